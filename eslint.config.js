@@ -1,0 +1,15 @@
+import tseslint from "typescript-eslint";
+
+export default tseslint.config(
+  { ignores: ["dist", "node_modules", "src/solver/kernel"] },
+  ...tseslint.configs.strict,
+  {
+    rules: {
+      "@typescript-eslint/no-non-null-assertion": "off",
+      "@typescript-eslint/consistent-type-imports": "error",
+      eqeqeq: "error",
+      "prefer-const": "error",
+      "no-console": "error",
+    },
+  },
+);

@@ -1,0 +1,106 @@
+// Material: which men stand on the board beside the kings, who is the attacker, and the names of it.
+//
+// Everything that depends on "which ending" is derived from one string here, so that another pawnless target
+// is a change of that string.
+
+import { LongsideError } from "../errors.js";
+
+/** Kinds of men without kings and pawns, in order of value; the numbers are the kernel's. */
+export const KINDS = ["queen", "rook", "bishop", "knight"] as const;
+export type Kind = 0 | 1 | 2 | 3;
+export const QUEEN: Kind = 0;
+export const ROOK: Kind = 1;
+export const BISHOP: Kind = 2;
+export const KNIGHT: Kind = 3;
+
+export const LETTERS = "QRBN";
+/** Values that tell the attacker from the defender (domain: Q 9, R 5, B 3, N 3). */
+const VALUES = [9, 5, 3, 3] as const;
+
+/** A side's men beside its king, ordered queen to knight. */
+export type Men = readonly Kind[];
+
+export interface Material {
+  readonly attacker: Men;
+  readonly defender: Men;
+  /** As the trade writes it: "R+B v R", "B+N v K". */
+  readonly name: string;
+  /** With kings and without signs: "KRBvKR". */
+  readonly id: string;
+  /** Men on the board, kings included. */
+  readonly men: number;
+}
+
+export const MAX_MEN = 5;
+export const DEFAULT_TARGET = "R+B v R";
+
+export const valueOf = (men: Men): number => men.reduce<number>((sum, kind) => sum + VALUES[kind], 0);
+export const lettersOf = (men: Men): string => men.map((kind) => LETTERS[kind]).join("");
+
+const sorted = (men: Men): Men => [...men].sort((a, b) => a - b);
+const sideName = (men: Men) => (men.length === 0 ? "K" : men.map((kind) => LETTERS[kind]).join("+"));
+
+/** Whether `a` counts as the attacker against `b`: the greater value; then the more men; then the better men. */
+function outranks(a: Men, b: Men): boolean {
+  if (valueOf(a) !== valueOf(b)) return valueOf(a) > valueOf(b);
+  if (a.length !== b.length) return a.length > b.length;
+  return lettersOf(a).localeCompare(lettersOf(b)) > 0;
+}
+
+/** The material of two sides' men, the attacker first. With equal men the order given stays. */
+export function materialOf(one: Men, other: Men): Material {
+  let attacker = sorted(one);
+  let defender = sorted(other);
+  if (outranks(defender, attacker)) [attacker, defender] = [defender, attacker];
+  return {
+    attacker,
+    defender,
+    name: `${sideName(attacker)} v ${sideName(defender)}`,
+    id: `K${lettersOf(attacker)}vK${lettersOf(defender)}`,
+    men: attacker.length + defender.length + 2,
+  };
+}
+
+const WORDS: Readonly<Record<string, string>> = {
+  queen: "Q",
+  rook: "R",
+  bishop: "B",
+  knight: "N",
+  king: "K",
+};
+
+function parseSide(text: string, whole: string): Men {
+  let letters = text.toLowerCase().replace(/\blone\b/g, " ");
+  for (const [word, letter] of Object.entries(WORDS)) letters = letters.replaceAll(word, letter);
+  letters = letters.replace(/\band\b|[+\s,]/g, "").toUpperCase();
+  if (letters.startsWith("K")) letters = letters.slice(1);
+  const men: Kind[] = [];
+  for (const letter of letters) {
+    const kind = LETTERS.indexOf(letter);
+    if (kind < 0) {
+      const cause = letter === "P" ? "pawns are outside the tables" : `"${letter}" is no man`;
+      throw new LongsideError("bad-material", { text: JSON.stringify(whole), cause });
+    }
+    men.push(kind as Kind);
+  }
+  return men;
+}
+
+/**
+ * Reads a material: "R+B v R", "KRBvKR", "krb-kr", "rook and bishop against rook", "B+N v lone king".
+ * Throws `bad-material` for pawns, more than five men, or anything else.
+ */
+export function parseMaterial(text: string): Material {
+  const sides = text.trim().split(/\s*(?:\bversus\b|\bagainst\b|\bvs?\b\.?|(?<=[a-z])v(?=k)|-)\s*/i);
+  if (sides.length !== 2) {
+    throw new LongsideError("bad-material", { text: JSON.stringify(text), cause: "it needs two sides" });
+  }
+  const [one, other] = sides.map((side) => parseSide(side, text));
+  if (one.length + other.length + 2 > MAX_MEN) {
+    throw new LongsideError("bad-material", { text: JSON.stringify(text), cause: "more than five men" });
+  }
+  if (one.length + other.length === 0) {
+    throw new LongsideError("bad-material", { text: JSON.stringify(text), cause: "no men beside the kings" });
+  }
+  return materialOf(one, other);
+}

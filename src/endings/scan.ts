@@ -1,0 +1,199 @@
+// From bytes to endings: a pure function of a stretch of PGN, which is what worker threads run.
+
+import { createHash } from "node:crypto";
+
+import { makeUci } from "chessops";
+import { INITIAL_FEN, makeFen } from "chessops/fen";
+
+import type { Material } from "../chess/material.js";
+import type { ByteOffset, Ply } from "../chess/units.js";
+import { type GameSpan, findGames, mayReach } from "../pgn/games.js";
+import { type Result, readMainLine, resultOf } from "../pgn/movetext.js";
+import { FAULTS, type Fault, playThrough, startOf } from "../pgn/replay.js";
+import { type Tags, ratingOf, readTags, tagValue, variantOf, yearOf } from "../pgn/tags.js";
+import type { Tables } from "../solver/tables.js";
+import { Classifier, type EndingRecord } from "./ending.js";
+import { StayCollector } from "./stays.js";
+
+/** A game that could not be read, or not to its end. */
+export interface Skipped {
+  /** Number in the stretch, from 1, and part (see `GameSpan`). */
+  readonly game: number;
+  readonly part: number;
+  readonly byte: ByteOffset;
+  /** Where reading stopped; null if it never began. */
+  readonly ply: Ply | null;
+  readonly reason: Fault;
+  readonly detail: string;
+}
+
+/** A game that reaches the target. */
+export interface GameRecord {
+  /** Number in the stretch, from 1, and part (see `GameSpan`). */
+  readonly game: number;
+  readonly part: number;
+  readonly byteStart: ByteOffset;
+  readonly byteEnd: ByteOffset;
+  readonly white: string | null;
+  readonly black: string | null;
+  readonly whiteRating: number | null;
+  readonly blackRating: number | null;
+  readonly event: string | null;
+  readonly site: string | null;
+  readonly date: string | null;
+  readonly year: number | null;
+  readonly round: string | null;
+  readonly timeControl: string | null;
+  readonly termination: string | null;
+  readonly result: Result;
+  readonly fischerRandom: boolean;
+  /** FEN of the start, null for the usual one. */
+  readonly start: string | null;
+  /** The main line in coordinates, for writing the game out again. */
+  readonly moves: string;
+  readonly plies: Ply;
+  /** Digest of start and moves: games with equal ones are the same score. */
+  readonly digest: string;
+  readonly stoppedAt: Ply | null;
+  readonly stopReason: Fault | null;
+  readonly endings: readonly EndingRecord[];
+}
+
+export interface ScanResult {
+  readonly games: number;
+  /** The last number given; less than `games` where games were recovered from comments. */
+  readonly numbers: number;
+  /** Games played through, the others having been rejected unread. */
+  readonly replayed: number;
+  readonly found: readonly GameRecord[];
+  readonly skipped: readonly Skipped[];
+}
+
+export interface ScanOptions {
+  /** Offset of the stretch in its file, added to every offset. */
+  readonly offset?: ByteOffset;
+  /** Play every game through, for checking the quick reject. */
+  readonly noReject?: boolean;
+}
+
+class Scanner {
+  private readonly found: GameRecord[] = [];
+  private readonly skipped: Skipped[] = [];
+  private games = 0;
+  private numbers = 0;
+  private part = 1;
+  private replayed = 0;
+
+  constructor(
+    private readonly bytes: Uint8Array,
+    private readonly classifier: Classifier,
+    private readonly options: ScanOptions,
+  ) {}
+
+  run(): ScanResult {
+    const men = this.classifier.material.men;
+    findGames(this.bytes, (span) => {
+      ++this.games;
+      if (span.part === 1) ++this.numbers;
+      this.part = span.part;
+      if (this.options.noReject || mayReach(span, men)) this.game(span);
+    });
+    return {
+      games: this.games,
+      numbers: this.numbers,
+      replayed: this.replayed,
+      found: this.found,
+      skipped: this.skipped,
+    };
+  }
+
+  private skip(reason: Fault, at: number, ply: Ply | null, detail: string): void {
+    const byte = (this.options.offset ?? 0) + at;
+    this.skipped.push({
+      game: this.numbers,
+      part: this.part,
+      byte,
+      ply,
+      reason,
+      detail: detail || FAULTS[reason],
+    });
+  }
+
+  private game(span: Readonly<GameSpan>): void {
+    const tags = readTags(this.bytes.subarray(span.start, span.text));
+    const variant = variantOf(tags);
+    if (variant === "other") return this.skip("other-variant", span.start, null, tags.get("Variant")!);
+    const position = startOf(tags);
+    if (!position) return this.skip("bad-start", span.start, null, tags.get("FEN")!);
+    ++this.replayed;
+
+    const buffer = Buffer.from(this.bytes.buffer, this.bytes.byteOffset + span.text, span.end - span.text);
+    const line = readMainLine(buffer.toString("latin1"));
+    const fen = makeFen(position.toSetup());
+    const collector = new StayCollector(this.classifier.material, line.clocks);
+    const moves: string[] = [];
+    const stop = playThrough(position, line, (at, ply, move) => {
+      collector.visit(at, ply, move);
+      if (move) moves.push(makeUci(move));
+    });
+    if (stop) this.skip(stop.fault, span.text + stop.at, stop.ply, stop.token);
+    if (collector.stays.length === 0) return;
+
+    const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
+    const plies = moves.length;
+    const end = {
+      result,
+      termination: tags.get("Termination"),
+      position,
+      ply: plies,
+      stopped: stop !== undefined,
+    };
+    const offset = this.options.offset ?? 0;
+    this.found.push({
+      game: this.numbers,
+      part: this.part,
+      byteStart: offset + span.start,
+      byteEnd: offset + span.end,
+      ...gameFields(tags),
+      result,
+      fischerRandom: variant === "fischer-random",
+      start: fen === INITIAL_FEN ? null : fen,
+      moves: moves.join(" "),
+      plies,
+      digest: createHash("sha256")
+        .update(`${fen} ${moves.join(" ")}`)
+        .digest("hex")
+        .slice(0, 32),
+      stoppedAt: stop?.ply ?? null,
+      stopReason: stop?.fault ?? null,
+      endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),
+    });
+  }
+}
+
+function gameFields(tags: Tags) {
+  const text = (name: string) => tagValue(tags, name) ?? null;
+  return {
+    white: text("White"),
+    black: text("Black"),
+    whiteRating: ratingOf(tags, "WhiteElo") ?? null,
+    blackRating: ratingOf(tags, "BlackElo") ?? null,
+    event: text("Event"),
+    site: text("Site"),
+    date: text("Date"),
+    year: yearOf(tags) ?? null,
+    round: text("Round"),
+    timeControl: text("TimeControl"),
+    termination: text("Termination"),
+  };
+}
+
+/** Finds every ending of the material in a stretch of PGN that begins and ends between games. */
+export function scan(
+  bytes: Uint8Array,
+  material: Material,
+  tables: Tables,
+  options: ScanOptions = {},
+): ScanResult {
+  return new Scanner(bytes, new Classifier(material, tables), options).run();
+}

@@ -1,0 +1,94 @@
+// Every error a user can meet: one code and one template each, so that wording, documentation and tests
+// share a source. An error says what happened, where (file, game, byte, ply) and what to do about it.
+
+/** Templates by code; `{name}` is filled from the values given. The second line of each is the hint. */
+export const ERRORS = {
+  "no-such-path": [
+    "there is no file or folder {path}",
+    "check the spelling, or quote a path that holds spaces",
+  ],
+  "not-readable": ["cannot read {path}: {cause}", "check the permissions"],
+  "no-games-found": ["no PGN files in {path}", "give a .pgn file, or a folder that holds some"],
+  "compressed-input": ["{path} is compressed ({kind})", "unpack it first; this version reads plain PGN only"],
+  "no-database": ["there is no database {path}", "make one with: longside index GAMES… --db {path}"],
+  "not-a-database": [
+    "{path} is not a longside database: {cause}",
+    "give the file that `longside index` wrote",
+  ],
+  "newer-database": [
+    "{path} was written by a newer longside (schema {found}, this one knows {known})",
+    "update longside; nothing was changed",
+  ],
+  "older-database": [
+    "{path} was written by an older longside (schema {found}, this one needs {known})",
+    "index the games again into a new file; nothing was changed",
+  ],
+  "other-target": [
+    "{path} holds {found}, not {wanted}",
+    "use another --db for {wanted}, or leave --target out",
+  ],
+  "database-busy": ["{path} is being written by another run", "wait for it to finish, then try again"],
+  "cannot-write": [
+    "cannot write {path}: {cause}",
+    "check the folder, its permissions and the space on the disk",
+  ],
+  "bad-material": [
+    "cannot read the material {text}: {cause}",
+    'write it like "R+B v R", "KRBvKR" or "B+N v K" (queens, rooks, bishops, knights; five men at most with the kings)',
+  ],
+  "bad-fen": ["not a position: {fen}: {cause}", 'a FEN looks like "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"'],
+  "outside-tables": ["outside the tables: {cause}", "the tables hold pawnless positions of up to five men"],
+  "tables-missing": [
+    "the tables for {material} have not been built",
+    'build them with: longside solve "{material}"',
+  ],
+  "table-damaged": [
+    "the table file {path} is damaged: {cause}",
+    "it is left out; `longside solve` builds it again",
+  ],
+  "question-fault": ["{message}", "{hint}"],
+  "no-such-ending": [
+    "there is no ending {id} in this database",
+    "take the number from the first column of `longside find`",
+  ],
+  "bad-option": ["{option}: {cause}", "see: longside {command} --help"],
+  "skipped-games": ["{count} games were skipped and --strict was given", "see the list above"],
+} as const satisfies Record<string, readonly [string, string]>;
+
+export type ErrorCode = keyof typeof ERRORS;
+
+/** Where in the input an error lies; offsets count bytes from the start of the file, games from 1. */
+export interface Where {
+  file?: string;
+  game?: number;
+  byte?: number;
+  ply?: number;
+}
+
+type Values = Record<string, string | number>;
+
+const fill = (template: string, values: Values) =>
+  template.replace(/\{(\w+)\}/g, (_, name: string) => String(values[name] ?? `{${name}}`));
+
+/** An error with a code, a place and a hint. `message` is one line; `toJSON` is the one JSON error shape. */
+export class LongsideError extends Error {
+  readonly hint: string;
+
+  constructor(
+    readonly code: ErrorCode,
+    values: Values = {},
+    readonly where: Where = {},
+  ) {
+    super(fill(ERRORS[code][0], values));
+    this.name = "LongsideError";
+    this.hint = fill(ERRORS[code][1], values);
+  }
+
+  toJSON() {
+    return { error: { code: this.code, message: this.message, hint: this.hint, ...this.where } };
+  }
+}
+
+/** The message of anything that was thrown. */
+export const causeOf = (thrown: unknown): string =>
+  thrown instanceof Error ? thrown.message : String(thrown);

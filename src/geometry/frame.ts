@@ -1,0 +1,53 @@
+// The frame: one of the eight symmetric twins of a placement, chosen so that the same picture always gives the
+// same words. The edge nearest to the defender's king is rank 1 and that king stands on files a to d.
+
+import type { Material } from "../chess/material.js";
+import { ATTACKER_KING, DEFENDER_KING, FIRST_MAN, type Placement } from "../chess/placement.js";
+import { SYMMETRIES, fileOf, imageOf, rankOf } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
+
+/** A placement seen in its frame: same order of men, equal men of a side by square. */
+export interface Frame {
+  readonly squares: readonly Square[];
+  readonly attackerToMove: boolean;
+}
+
+/** Negative where `a` is to be preferred: the rules for twins that both qualify (DEVELOPERS.md, the frame). */
+function compareTwins(a: readonly Square[], b: readonly Square[]): number {
+  const lead = (s: readonly Square[]) => rankOf(s[ATTACKER_KING]) - rankOf(s[DEFENDER_KING]);
+  const apart = (s: readonly Square[]) => Math.abs(fileOf(s[ATTACKER_KING]) - fileOf(s[DEFENDER_KING]));
+  if (lead(a) !== lead(b)) return lead(b) - lead(a);
+  if (apart(a) !== apart(b)) return apart(a) - apart(b);
+  if (a[ATTACKER_KING] !== b[ATTACKER_KING]) return a[ATTACKER_KING] - b[ATTACKER_KING];
+  for (let n = FIRST_MAN; n < a.length; ++n) if (a[n] !== b[n]) return a[n] - b[n];
+  return 0;
+}
+
+/** Orders the squares of equal men of one side. */
+function sortEqualMen(squares: Square[], material: Material): void {
+  for (const [men, first] of [
+    [material.attacker, FIRST_MAN],
+    [material.defender, FIRST_MAN + material.attacker.length],
+  ] as const) {
+    for (let n = 0; n < men.length;) {
+      let end = n + 1;
+      while (end < men.length && men[end] === men[n]) ++end;
+      const part = squares.slice(first + n, first + end).sort((a, b) => a - b);
+      part.forEach((square, m) => (squares[first + n + m] = square));
+      n = end;
+    }
+  }
+}
+
+/** The frame of a placement. */
+export function frameOf(placement: Placement, material: Material): Frame {
+  let best: Square[] | undefined;
+  for (const symmetry of SYMMETRIES) {
+    const king = imageOf(symmetry, placement.squares[DEFENDER_KING]);
+    if (fileOf(king) > 3 || rankOf(king) > fileOf(king)) continue;
+    const twin = placement.squares.map((square) => imageOf(symmetry, square));
+    sortEqualMen(twin, material);
+    if (!best || compareTwins(twin, best) < 0) best = twin;
+  }
+  return { squares: best!, attackerToMove: placement.attackerToMove };
+}

@@ -1,0 +1,98 @@
+// Opening the database file: checks that it is ours and of this version before anything is done with it.
+
+import { existsSync } from "node:fs";
+
+import Database from "better-sqlite3";
+
+import { type Material, parseMaterial } from "../chess/material.js";
+import { LongsideError, causeOf } from "../errors.js";
+import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
+
+export type Connection = Database.Database;
+
+function check(db: Connection, path: string): void {
+  let id: unknown;
+  try {
+    id = db.pragma("application_id", { simple: true });
+  } catch (thrown) {
+    throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
+  }
+  if (id !== APPLICATION_ID)
+    throw new LongsideError("not-a-database", { path, cause: "it belongs to something else" });
+  const found = db.pragma("user_version", { simple: true }) as number;
+  if (found !== SCHEMA_VERSION) {
+    const code = found > SCHEMA_VERSION ? "newer-database" : "older-database";
+    throw new LongsideError(code, { path, found, known: SCHEMA_VERSION });
+  }
+}
+
+/** Opens an existing database for questions. */
+export function openForReading(path: string): Connection {
+  if (!existsSync(path)) throw new LongsideError("no-database", { path });
+  let db: Connection;
+  try {
+    db = new Database(path, { readonly: true });
+  } catch (thrown) {
+    throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
+  }
+  try {
+    check(db, path);
+    return db;
+  } catch (thrown) {
+    db.close();
+    throw thrown;
+  }
+}
+
+/**
+ * Opens a database for indexing `target`, making it if there is none (or an empty file). Throws `other-target`
+ * if it holds another material.
+ */
+export function openForWriting(path: string, target: Material): Connection {
+  let db: Connection;
+  try {
+    db = new Database(path);
+  } catch (thrown) {
+    throw new LongsideError("cannot-write", { path, cause: causeOf(thrown) });
+  }
+  try {
+    let empty: boolean;
+    try {
+      empty = db.prepare("SELECT count(*) FROM sqlite_master").pluck().get() === 0;
+    } catch (thrown) {
+      throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
+    }
+    if (empty) {
+      db.transaction(() => {
+        db.pragma(`application_id = ${APPLICATION_ID}`);
+        db.pragma(`user_version = ${SCHEMA_VERSION}`);
+        db.exec(SCHEMA);
+        setMeta(db, "target", target.name);
+      }).immediate();
+    }
+    check(db, path);
+    const found = targetOf(db);
+    if (found.id !== target.id) {
+      throw new LongsideError("other-target", { path, found: found.name, wanted: target.name });
+    }
+    db.pragma("journal_mode = WAL");
+    db.pragma("synchronous = NORMAL");
+    return db;
+  } catch (thrown) {
+    db.close();
+    throw thrown;
+  }
+}
+
+export function setMeta(db: Connection, key: string, value: string): void {
+  db.prepare("INSERT INTO meta VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value").run(
+    key,
+    value,
+  );
+}
+
+export const getMeta = (db: Connection, key: string): string | undefined =>
+  db.prepare("SELECT value FROM meta WHERE key = ?").pluck().get(key) as string | undefined;
+
+/** The material whose endings the database holds. */
+export const targetOf = (db: Connection): Material => parseMaterial(getMeta(db, "target")!);

@@ -1,0 +1,200 @@
+// An index run: files in, rows out. Stretches of the files go through the pool of workers; what comes back is
+// stored in file order whatever the timing, so that a run always writes the same database.
+
+import { createHash } from "node:crypto";
+
+import { Piscina } from "piscina";
+
+import type { Material } from "../chess/material.js";
+import { parseMaterial } from "../chess/material.js";
+import type { ByteOffset } from "../chess/units.js";
+import { type ScanResult, scan } from "../endings/scan.js";
+import { LongsideError } from "../errors.js";
+import { type FoundFile, findFiles, readStretches } from "../pgn/read.js";
+import { workerFile } from "../places.js";
+import { type SharedTables, Tables } from "../solver/tables.js";
+import type { Connection } from "./database.js";
+import { IndexWriter, type SourceRow } from "./write.js";
+
+export interface ScanTask {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly offset: ByteOffset;
+  readonly noReject: boolean;
+}
+export interface ScanWorkerData {
+  readonly target: string;
+  readonly folder: string;
+  readonly shared: SharedTables;
+}
+
+/** What a scanning worker does with its tasks; `data` comes once, when the thread starts. */
+export function scanner(data: ScanWorkerData): (task: ScanTask) => ScanResult {
+  const material = parseMaterial(data.target);
+  const tables = new Tables(material, data.folder, data.shared);
+  return ({ bytes, offset, noReject }) => scan(bytes, material, tables, { offset, noReject });
+}
+
+export interface IndexOptions {
+  readonly target: Material;
+  /** Folder of the tables, which must have been built. */
+  readonly folder: string;
+  readonly threads: number;
+  readonly noReject?: boolean;
+  /** Bytes read so far, and of how many. */
+  readonly onProgress?: (done: number, total: number, file: string) => void;
+  /** Stops the run after what is in hand has been stored. */
+  readonly signal?: AbortSignal;
+}
+
+export interface IndexSummary {
+  readonly files: number;
+  /** Files that had been indexed before and were left alone. */
+  readonly unchanged: number;
+  readonly bytes: number;
+  readonly games: number;
+  readonly replayed: number;
+  /** Files that could not be read. */
+  readonly unreadable: readonly LongsideError[];
+  readonly stopped: boolean;
+}
+
+/** Stretches in hand for each thread: enough to keep it busy, few enough to keep memory flat. */
+const AHEAD = 2;
+
+/** Something to be done when all before it has been: store a stretch, or close a file. */
+interface Step {
+  readonly result?: Promise<ScanResult>;
+  readonly then: (result: ScanResult | undefined) => void;
+}
+
+class Run {
+  private readonly writer: IndexWriter;
+  private readonly pool: Piscina<ScanTask, ScanResult>;
+  private total = 0;
+  private done = 0;
+  private readonly summary = { files: 0, unchanged: 0, bytes: 0, games: 0, replayed: 0 };
+  private readonly unreadable: LongsideError[] = [];
+  /** Steps in file order; stretches of several files may be in hand at once. */
+  private readonly queue: Step[] = [];
+
+  constructor(
+    db: Connection,
+    path: string,
+    private readonly options: IndexOptions,
+  ) {
+    const tables = new Tables(options.target, options.folder);
+    const workerData: ScanWorkerData = {
+      target: options.target.name,
+      folder: options.folder,
+      shared: tables.share(),
+    };
+    tables.close();
+    this.writer = new IndexWriter(db, path);
+    this.pool = new Piscina({
+      filename: workerFile("scan"),
+      maxThreads: options.threads,
+      minThreads: options.threads,
+      workerData,
+    });
+  }
+
+  async run(files: readonly FoundFile[]): Promise<IndexSummary> {
+    this.total = files.reduce((sum, file) => sum + file.size, 0);
+    try {
+      for (const file of files) {
+        if (this.options.signal?.aborted) break;
+        ++this.summary.files;
+        try {
+          await this.file(file);
+        } catch (thrown) {
+          if (!(thrown instanceof LongsideError) || thrown.where.file === undefined) throw thrown;
+          this.unreadable.push(thrown);
+        }
+      }
+      while (this.queue.length > 0) await this.takeStep();
+    } finally {
+      await this.pool.destroy();
+      this.writer.release();
+    }
+    return { ...this.summary, unreadable: this.unreadable, stopped: this.options.signal?.aborted ?? false };
+  }
+
+  private async file(file: FoundFile): Promise<void> {
+    const before = this.writer.source(file.path);
+    const sameSize = before !== undefined && before.size === file.size;
+    if (sameSize && before.complete && before.modified === file.modified) return this.leave(file);
+    if (sameSize && before.complete && (await hashOf(file.path)) === before.hash) {
+      this.writer.touch(before, file);
+      return this.leave(file);
+    }
+    const resume = sameSize && !before.complete && before.modified === file.modified;
+    await this.read(file, this.writer.begin(file, resume));
+  }
+
+  private leave(file: FoundFile): void {
+    ++this.summary.unchanged;
+    this.progress(file.size, file);
+  }
+
+  private progress(bytes: number, file: FoundFile): void {
+    this.done += bytes;
+    this.options.onProgress?.(this.done, this.total, file.name);
+  }
+
+  private async takeStep(): Promise<void> {
+    const { result, then } = this.queue.shift()!;
+    then(await result);
+  }
+
+  private async addStep(step: Step): Promise<void> {
+    this.queue.push(step);
+    while (this.queue.length > AHEAD * this.options.threads) await this.takeStep();
+  }
+
+  private store(source: SourceRow, file: FoundFile, found: ScanResult, end: ByteOffset, bytes: number): void {
+    this.writer.add(source, found, end);
+    this.summary.games += found.games;
+    this.summary.replayed += found.replayed;
+    this.summary.bytes += bytes;
+    this.progress(bytes, file);
+  }
+
+  private async read(file: FoundFile, source: SourceRow): Promise<void> {
+    const hash = createHash("sha256");
+    const { signal, noReject = false } = this.options;
+    for await (const { bytes, offset } of readStretches(file.path, (piece) => hash.update(piece))) {
+      if (signal?.aborted) return;
+      const length = bytes.length;
+      const end = offset + length;
+      if (end <= source.done) {
+        this.progress(length, file);
+        continue;
+      }
+      const result = this.pool.run({ bytes, offset, noReject }, { transferList: [bytes.buffer] });
+      result.catch(() => {}); // reported when its turn comes
+      await this.addStep({ result, then: (found) => this.store(source, file, found!, end, length) });
+    }
+    const digest = hash.digest("hex");
+    await this.addStep({ then: () => this.writer.finish(source, digest) });
+  }
+}
+
+async function hashOf(path: string): Promise<string> {
+  const hash = createHash("sha256");
+  for await (const stretch of readStretches(path, (piece) => hash.update(piece))) void stretch;
+  return hash.digest("hex");
+}
+
+/**
+ * Indexes the PGN files among `paths` into the database at `path`, open for writing. A file that was indexed
+ * before is left alone if it has not changed, read on from where a killed run stopped, or read anew if it has.
+ */
+export async function indexGames(
+  db: Connection,
+  path: string,
+  paths: readonly string[],
+  options: IndexOptions,
+): Promise<IndexSummary> {
+  const files = await findFiles(paths);
+  return await new Run(db, path, options).run(files);
+}

@@ -1,0 +1,98 @@
+// The database's tables and columns. The facts of a position have one column each, named after the fact.
+
+import { GEOMETRY } from "../geometry/facts.js";
+
+/** Written to every database; a file of another version is refused, never guessed at. */
+export const SCHEMA_VERSION = 1;
+/** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
+export const APPLICATION_ID = 0x6c6f6e67;
+
+/** Column of a geometry fact. */
+export const columnOf = (fact: string): string => fact.replaceAll("-", "_");
+
+export const SCHEMA = `
+  CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
+
+  -- one row per file: the journal that lets a run resume
+  CREATE TABLE sources (
+    id INTEGER PRIMARY KEY,
+    path TEXT NOT NULL UNIQUE,       -- absolute
+    name TEXT NOT NULL UNIQUE,       -- as shown: relative to the folder given
+    size INTEGER NOT NULL,
+    modified INTEGER NOT NULL,       -- milliseconds since 1970
+    hash TEXT,                       -- SHA-256 of the bytes, when complete
+    done INTEGER NOT NULL,           -- bytes read, always between two games
+    numbers INTEGER NOT NULL,        -- game numbers given so far
+    games INTEGER NOT NULL,
+    replayed INTEGER NOT NULL,
+    complete INTEGER NOT NULL
+  );
+
+  -- games that reach the target
+  CREATE TABLE games (
+    id INTEGER PRIMARY KEY,
+    source_id INTEGER NOT NULL REFERENCES sources (id),
+    number INTEGER NOT NULL,         -- in its file, from 1
+    part INTEGER NOT NULL,           -- above 1 if recovered from an unclosed comment
+    byte_start INTEGER NOT NULL,
+    byte_end INTEGER NOT NULL,
+    white TEXT, black TEXT, white_rating INTEGER, black_rating INTEGER,
+    event TEXT, site TEXT, date TEXT, year INTEGER, round TEXT, time_control TEXT, termination TEXT,
+    result TEXT NOT NULL,
+    fischer_random INTEGER NOT NULL,
+    start TEXT,                      -- FEN, null for the usual start
+    moves TEXT NOT NULL,             -- coordinates, one space between
+    plies INTEGER NOT NULL,
+    digest TEXT NOT NULL,            -- of start and moves
+    duplicate_of INTEGER REFERENCES games (id),
+    stopped_at INTEGER, stop_reason TEXT,
+    UNIQUE (source_id, number, part)
+  );
+  CREATE INDEX games_by_digest ON games (digest);
+  CREATE INDEX games_by_original ON games (duplicate_of) WHERE duplicate_of IS NOT NULL;
+
+  CREATE TABLE endings (
+    id INTEGER PRIMARY KEY,
+    game_id INTEGER NOT NULL REFERENCES games (id),
+    attacker TEXT NOT NULL,          -- 'white' or 'black'
+    first_ply INTEGER NOT NULL,
+    last_ply INTEGER NOT NULL,
+    positions INTEGER NOT NULL,
+    passing INTEGER NOT NULL,
+    entry_verdict INTEGER,           -- for the attacker: 1 won, 0 drawn, -1 lost
+    final_verdict INTEGER,
+    outcome TEXT NOT NULL,
+    ended_by TEXT NOT NULL,
+    captured TEXT,
+    contradicts INTEGER NOT NULL,
+    attacker_half_errors INTEGER NOT NULL, attacker_full_errors INTEGER NOT NULL,
+    defender_half_errors INTEGER NOT NULL, defender_full_errors INTEGER NOT NULL
+  );
+  CREATE INDEX endings_by_game ON endings (game_id);
+
+  CREATE TABLE positions (
+    ending_id INTEGER NOT NULL REFERENCES endings (id),
+    ply INTEGER NOT NULL,
+    placement INTEGER NOT NULL,
+    attacker_to_move INTEGER NOT NULL,
+    halfmoves INTEGER NOT NULL,
+    fullmove INTEGER NOT NULL,
+    verdict INTEGER, dtm INTEGER, dtc INTEGER,
+    legal INTEGER NOT NULL, keeping INTEGER,
+    san TEXT, clock REAL, error INTEGER,
+    beyond_fifty INTEGER NOT NULL,
+    ${GEOMETRY.map((fact) => `${columnOf(fact.name)} INTEGER`).join(",\n    ")},
+    PRIMARY KEY (ending_id, ply)
+  ) WITHOUT ROWID;
+
+  CREATE TABLE skipped (
+    source_id INTEGER NOT NULL REFERENCES sources (id),
+    number INTEGER NOT NULL,
+    part INTEGER NOT NULL,
+    byte INTEGER NOT NULL,
+    ply INTEGER,
+    reason TEXT NOT NULL,
+    detail TEXT NOT NULL,
+    UNIQUE (source_id, number, part)
+  );
+`;

@@ -1,0 +1,250 @@
+// Writing what a scan found. Every call is one transaction, so that a run killed at any moment leaves whole
+// batches and a journal that says how far each file has been read.
+
+import type { GameRecord, ScanResult } from "../endings/scan.js";
+import { GEOMETRY } from "../geometry/facts.js";
+import { LongsideError } from "../errors.js";
+import { type Connection, getMeta, setMeta } from "./database.js";
+import { columnOf } from "./schema.js";
+
+export interface SourceRow {
+  readonly id: number;
+  readonly path: string;
+  readonly name: string;
+  readonly size: number;
+  readonly modified: number;
+  readonly hash: string | null;
+  readonly done: number;
+  readonly numbers: number;
+  readonly games: number;
+  readonly complete: number;
+}
+
+/** What a file looks like before it is read. */
+export interface SourceState {
+  readonly path: string;
+  readonly name: string;
+  readonly size: number;
+  readonly modified: number;
+}
+
+const POSITION_COLUMNS = [
+  "ending_id",
+  "ply",
+  "placement",
+  "attacker_to_move",
+  "halfmoves",
+  "fullmove",
+  "verdict",
+  "dtm",
+  "dtc",
+  "legal",
+  "keeping",
+  "san",
+  "clock",
+  "error",
+  "beyond_fifty",
+  ...GEOMETRY.map((fact) => columnOf(fact.name)),
+];
+
+const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
+const bit = (truth: boolean) => (truth ? 1 : 0);
+
+/** Names agree if one is missing in both, or if they share a word of three letters or more ("Adler, T" and "Tom Adler"). */
+function sameName(a: string | null, b: string | null): boolean {
+  if (a === null || b === null) return a === b;
+  const words = (name: string) => name.toLowerCase().match(/[\p{L}\d]{3,}/gu) ?? [name.toLowerCase()];
+  const other = new Set(words(b));
+  return words(a).some((word) => other.has(word));
+}
+
+export class IndexWriter {
+  private readonly insertGame;
+  private readonly insertEnding;
+  private readonly insertPosition;
+  private readonly insertSkipped;
+
+  /** Claims the database for this process. Throws `database-busy` while another run is alive. */
+  constructor(
+    private readonly db: Connection,
+    path: string,
+  ) {
+    db.transaction(() => {
+      const owner = Number(getMeta(db, "writer") ?? 0);
+      if (owner > 0 && owner !== process.pid && isAlive(owner))
+        throw new LongsideError("database-busy", { path });
+      setMeta(db, "writer", String(process.pid));
+    }).immediate();
+    this.insertGame = db.prepare(
+      `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
+         event, site, date, year, round, time_control, termination, result, fischer_random, start, moves, plies,
+         digest, stopped_at, stop_reason, duplicate_of)
+       VALUES (@source, @number, @part, @byteStart, @byteEnd, @white, @black, @whiteRating, @blackRating,
+         @event, @site, @date, @year, @round, @timeControl, @termination, @result, @fischerRandom, @start, @moves,
+         @plies, @digest, @stoppedAt, @stopReason, @duplicateOf)`,
+    );
+    this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(16)})`);
+    this.insertPosition = db.prepare(
+      `INSERT INTO positions (${POSITION_COLUMNS.join(", ")}) VALUES (${marks(POSITION_COLUMNS.length)})`,
+    );
+    this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
+  }
+
+  source(path: string): SourceRow | undefined {
+    return this.db.prepare("SELECT * FROM sources WHERE path = ?").get(path) as SourceRow | undefined;
+  }
+
+  /** Begins a file, or continues it if `resume` says that what is stored still holds. */
+  begin(state: SourceState, resume: boolean): SourceRow {
+    return this.db
+      .transaction(() => {
+        const before = this.source(state.path);
+        if (before && !resume) this.forget(before.id);
+        if (!before || !resume) {
+          const taken = this.db.prepare("SELECT 1 FROM sources WHERE name = ?").get(state.name);
+          this.db
+            .prepare("INSERT INTO sources VALUES (NULL, ?, ?, ?, ?, NULL, 0, 0, 0, 0, 0)")
+            .run(state.path, taken ? state.path : state.name, state.size, state.modified);
+        }
+        return this.source(state.path)!;
+      })
+      .immediate();
+  }
+
+  /** Notes that a file is what it was, though its time has changed. */
+  touch(source: SourceRow, state: SourceState): void {
+    this.db.prepare("UPDATE sources SET modified = ? WHERE id = ?").run(state.modified, source.id);
+  }
+
+  /** Stores one stretch of a file, and that the file has been read up to `done`. */
+  add(source: SourceRow, result: ScanResult, done: number): void {
+    this.db
+      .transaction(() => {
+        const row = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").get(source.id) as {
+          numbers: number;
+        };
+        for (const game of result.found) this.game(source.id, row.numbers, game);
+        for (const { game, part, byte, ply, reason, detail } of result.skipped) {
+          this.insertSkipped.run(
+            source.id,
+            row.numbers + game,
+            part,
+            byte,
+            ply,
+            reason,
+            detail.slice(0, 200),
+          );
+        }
+        this.db
+          .prepare(
+            "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
+          )
+          .run(done, result.numbers, result.games, result.replayed, source.id);
+      })
+      .immediate();
+  }
+
+  finish(source: SourceRow, hash: string): void {
+    this.db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?").run(hash, source.id);
+  }
+
+  /** Gives the database back. */
+  release(): void {
+    this.db.prepare("DELETE FROM meta WHERE key = 'writer'").run();
+    this.db.pragma("optimize");
+  }
+
+  private game(source: number, numbered: number, game: GameRecord): void {
+    const { endings, ...fields } = game;
+    const { lastInsertRowid } = this.insertGame.run({
+      ...fields,
+      source,
+      number: numbered + game.game,
+      fischerRandom: bit(game.fischerRandom),
+      duplicateOf: this.original(game) ?? null,
+    });
+    for (const one of endings) {
+      const ending = this.insertEnding.run(
+        lastInsertRowid,
+        one.attacker,
+        one.firstPly,
+        one.lastPly,
+        one.positions.length,
+        bit(one.passing),
+        one.entryVerdict,
+        one.finalVerdict,
+        one.outcome,
+        one.endedBy,
+        one.captured,
+        bit(one.contradicts),
+        ...one.attackerErrors,
+        ...one.defenderErrors,
+      ).lastInsertRowid;
+      for (const p of one.positions) {
+        this.insertPosition.run(
+          ending,
+          p.ply,
+          p.placement,
+          bit(p.attackerToMove),
+          p.halfmoves,
+          p.fullmove,
+          p.verdict,
+          p.dtm,
+          p.dtc,
+          p.legal,
+          p.keeping,
+          p.san,
+          p.clock,
+          p.error,
+          bit(p.beyondFifty),
+          ...p.facts,
+        );
+      }
+    }
+  }
+
+  /** The game stored before that this one repeats: same start and moves, and players whose names agree. */
+  private original(game: Pick<GameRecord, "digest" | "white" | "black">): number | undefined {
+    const rows = this.db
+      .prepare("SELECT id, white, black FROM games WHERE digest = ? AND duplicate_of IS NULL ORDER BY id")
+      .all(game.digest) as { id: number; white: string | null; black: string | null }[];
+    return rows.find((row) => sameName(row.white, game.white) && sameName(row.black, game.black))?.id;
+  }
+
+  /** Takes a file's games out. Duplicates of them elsewhere take their place. */
+  private forget(source: number): void {
+    const { db } = this;
+    const heirs = db
+      .prepare(
+        `SELECT d.id, d.digest, d.white, d.black FROM games d JOIN games g ON g.id = d.duplicate_of
+         WHERE g.source_id = ? AND d.source_id <> g.source_id ORDER BY d.id`,
+      )
+      .all(source) as { id: number; digest: string; white: string | null; black: string | null }[];
+    db.prepare("UPDATE games SET duplicate_of = NULL WHERE source_id = ?").run(source);
+    for (const heir of heirs) db.prepare("UPDATE games SET duplicate_of = NULL WHERE id = ?").run(heir.id);
+    const mine = "(SELECT id FROM games WHERE source_id = ?)";
+    db.prepare(
+      `DELETE FROM positions WHERE ending_id IN (SELECT id FROM endings WHERE game_id IN ${mine})`,
+    ).run(source);
+    db.prepare(`DELETE FROM endings WHERE game_id IN ${mine}`).run(source);
+    db.prepare(`UPDATE games SET duplicate_of = NULL WHERE duplicate_of IN ${mine}`).run(source);
+    db.prepare("DELETE FROM games WHERE source_id = ?").run(source);
+    db.prepare("DELETE FROM skipped WHERE source_id = ?").run(source);
+    db.prepare("DELETE FROM sources WHERE id = ?").run(source);
+    for (const heir of heirs) {
+      const original = this.original(heir);
+      if (original !== undefined && original < heir.id) {
+        db.prepare("UPDATE games SET duplicate_of = ? WHERE id = ?").run(original, heir.id);
+      }
+    }
+  }
+}
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (thrown) {
+    return (thrown as NodeJS.ErrnoException).code === "EPERM";
+  }
+}

@@ -1,0 +1,295 @@
+// Finding games in raw bytes, and the quick reject.
+//
+// One pass over the bytes, without making text: where each game begins, where its movetext begins, where it
+// ends, and how many captures its movetext holds at most. The rules for real files: a tag pair at the start of
+// a line begins a new game unless it continues a tag section; one of the well-known tags glued to movetext does
+// so too; a comment that never closes ends at the next game's tags; blank lines mean nothing.
+//
+// The reject: material of n men cannot arise from the usual start before 32 − n captures. Everything that
+// could make the count too small (captures without a sign, a start from a FEN, another variant) is flagged
+// and the game is then replayed in full; counting too many does no harm.
+
+const NEWLINE = 10;
+const SPACE = 32;
+const QUOTE = 34;
+const OPEN_TAG = 91;
+const CLOSE_TAG = 93;
+const OPEN_COMMENT = 123;
+const CLOSE_COMMENT = 125;
+
+/** What a byte means in movetext. */
+const PLAIN = 0;
+const LINE_END = 1;
+const COMMENT = 2;
+const REST_OF_LINE = 3;
+const TAG = 4;
+const CAPTURE = 5;
+const FILE_LETTER = 6;
+
+const MEANING = new Uint8Array(256);
+MEANING[NEWLINE] = LINE_END;
+MEANING[OPEN_COMMENT] = COMMENT;
+MEANING[0x3b] = REST_OF_LINE; // ;
+MEANING[OPEN_TAG] = TAG;
+for (const sign of "x:X") MEANING[sign.charCodeAt(0)] = CAPTURE;
+for (const file of "abcdefgh") MEANING[file.charCodeAt(0)] = FILE_LETTER;
+
+const isLetter = (byte: number) => (byte >= 65 && byte <= 90) || (byte >= 97 && byte <= 122);
+const isNameByte = (byte: number) => isLetter(byte) || (byte >= 48 && byte <= 57) || byte === 95;
+const isBlank = (byte: number) => byte <= SPACE;
+const isFile = (byte: number) => byte >= 97 && byte <= 104;
+
+/** Tags that begin or continue a tag section even in the middle of a line or an unclosed comment. */
+const WELL_KNOWN = new Set([
+  "Event",
+  "Site",
+  "Date",
+  "Round",
+  "White",
+  "Black",
+  "Result",
+  "WhiteElo",
+  "BlackElo",
+  "ECO",
+  "EventDate",
+  "FEN",
+  "SetUp",
+  "Variant",
+]);
+
+/** A game in a stretch of bytes; offsets count from the start of the stretch. Reused from game to game. */
+export interface GameSpan {
+  start: number;
+  /**
+   * 1 for a game that any reader counts. A game recovered from inside a comment that never closed, its first
+   * tag glued to the comment, is part 2 (3 …) of the game before, so that game numbers agree with readers
+   * that lose it.
+   */
+  part: number;
+  /** Where the movetext begins. */
+  text: number;
+  end: number;
+  /** Signs of capture in the movetext, side lines included. */
+  captures: number;
+  /** A FEN, SetUp or Variant tag is present. */
+  special: boolean;
+  /** Captures may have been written without a sign. */
+  unsigned: boolean;
+}
+
+class Finder {
+  private readonly span: GameSpan = {
+    start: 0,
+    part: 1,
+    text: 0,
+    end: 0,
+    captures: 0,
+    special: false,
+    unsigned: false,
+  };
+  private nameStart = 0;
+  private nameEnd = 0;
+
+  constructor(private readonly bytes: Uint8Array) {}
+
+  /** End of the tag pair at `p` (behind its bracket), or -1 if none stands there. Notes the tag's name. */
+  private tagEnd(p: number): number {
+    const { bytes } = this;
+    if (bytes[p] !== OPEN_TAG) return -1;
+    let q = p + 1;
+    while (bytes[q] === SPACE) ++q;
+    this.nameStart = q;
+    if (!isLetter(bytes[q])) return -1;
+    while (isNameByte(bytes[q])) ++q;
+    this.nameEnd = q;
+    while (bytes[q] === SPACE || bytes[q] === 9) ++q;
+    if (bytes[q] !== QUOTE) return -1;
+    // the value ends at a quote before a bracket, so that quotes inside it do no harm; else with the line
+    for (++q; q < bytes.length && bytes[q] !== NEWLINE; ++q) {
+      if (bytes[q] !== QUOTE) continue;
+      let r = q + 1;
+      while (bytes[r] === SPACE) ++r;
+      if (bytes[r] === CLOSE_TAG) return r + 1;
+    }
+    return q;
+  }
+
+  private name(): string {
+    let name = "";
+    for (let q = this.nameStart; q < this.nameEnd; ++q) name += String.fromCharCode(this.bytes[q]);
+    return name;
+  }
+
+  /** Whether a tag section begins at `p`, met inside movetext or a comment. */
+  private sectionAt(p: number, atLineStart: boolean, inComment: boolean): boolean {
+    if (this.tagEnd(p) < 0) return false;
+    if (atLineStart && !inComment) return true;
+    const name = this.name();
+    return name === "Event" || (atLineStart && WELL_KNOWN.has(name)) || (!inComment && WELL_KNOWN.has(name));
+  }
+
+  /** Reads the tag section at `p` into the span and returns where the movetext begins. */
+  private readSection(p: number): number {
+    const { bytes, span } = this;
+    let seenEvent = false;
+    span.start = p;
+    for (;;) {
+      const end = this.tagEnd(p);
+      if (end < 0) break;
+      const name = this.name();
+      if (name === "Event") {
+        if (seenEvent) break;
+        seenEvent = true;
+      } else if (name === "FEN" || name === "SetUp" || name === "Variant") {
+        span.special = true;
+      }
+      p = end;
+      for (;;) {
+        while (p < bytes.length && isBlank(bytes[p])) ++p;
+        if (bytes[p] !== 37 || bytes[p - 1] !== NEWLINE) break; // a % line
+        while (p < bytes.length && bytes[p] !== NEWLINE) ++p;
+      }
+    }
+    span.text = p;
+    return p;
+  }
+
+  /** Skips the comment whose brace stands before `p`; returns where it ends or a lost game begins. */
+  private skipComment(p: number): number {
+    const { bytes } = this;
+    for (let lineStart = false; p < bytes.length; ++p) {
+      const byte = bytes[p];
+      if (byte === CLOSE_COMMENT) return p + 1;
+      if (byte === OPEN_TAG && this.sectionAt(p, lineStart, true)) return p;
+      lineStart = byte === NEWLINE || (lineStart && isBlank(byte));
+    }
+    return p;
+  }
+
+  private skipLine(p: number): number {
+    const end = this.bytes.indexOf(NEWLINE, p);
+    return end < 0 ? this.bytes.length : end;
+  }
+
+  /** Whether text without tags is a game: it holds a first move. */
+  private looksLikeMoves(start: number, end: number): boolean {
+    const text = Buffer.from(this.bytes.buffer, this.bytes.byteOffset + start, Math.min(end - start, 2000));
+    return /(^|[\s}])1\s*\.\s*([NBRQKP]?[a-h]|O-O|0-0)/.test(text.toString("latin1"));
+  }
+
+  run(use: (span: Readonly<GameSpan>) => void): void {
+    const { bytes, span } = this;
+    const length = bytes.length;
+    let p = 0;
+    let inTags = false; // the game in hand has tags
+    let open = false; // a game is in hand
+    let lineStart = true;
+    let recovered = false; // the next game was found inside a comment
+    const finish = (end: number) => {
+      if (!open) return;
+      open = false;
+      span.end = end;
+      if (inTags || this.looksLikeMoves(span.start, end)) use(span);
+    };
+    const begin = () => {
+      open = true;
+      span.part = recovered ? span.part + 1 : 1;
+      recovered = false;
+      span.captures = 0;
+      span.special = false;
+      span.unsigned = false;
+    };
+    if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf) p = 3;
+    while (p < length) {
+      const byte = bytes[p];
+      if (lineStart) {
+        if (isBlank(byte)) {
+          ++p;
+          continue;
+        }
+        if (byte === 37) {
+          p = this.skipLine(p);
+          continue;
+        }
+        lineStart = false;
+        if (!open && byte !== OPEN_TAG) {
+          begin();
+          inTags = false;
+          span.start = p;
+          span.text = p;
+        }
+        if (byte === OPEN_TAG && this.sectionAt(p, true, false)) {
+          finish(p);
+          begin();
+          inTags = true;
+          p = this.readSection(p);
+          lineStart = bytes[p - 1] === NEWLINE;
+          continue;
+        }
+      }
+      switch (MEANING[byte]) {
+        case PLAIN:
+          ++p;
+          break;
+        case FILE_LETTER:
+          if (isFile(bytes[p + 1]) && !isLetter(bytes[p - 1])) span.unsigned = true;
+          ++p;
+          break;
+        case CAPTURE:
+          ++span.captures;
+          ++p;
+          break;
+        case LINE_END:
+          lineStart = true;
+          ++p;
+          break;
+        case COMMENT: {
+          p = this.skipComment(p + 1);
+          // a game lost inside the comment begins like one at the start of a line
+          if (bytes[p] === OPEN_TAG && bytes[p - 1] !== CLOSE_COMMENT) {
+            lineStart = true;
+            recovered = bytes[p - 1] !== NEWLINE;
+          }
+          break;
+        }
+        case REST_OF_LINE:
+          p = this.skipLine(p);
+          break;
+        case TAG:
+          if (this.sectionAt(p, false, false)) lineStart = true;
+          else ++p;
+          break;
+      }
+    }
+    finish(length);
+  }
+}
+
+/** Finds the games in `bytes` and hands each to `use`, in order. The span is reused: copy what is kept. */
+export function findGames(bytes: Uint8Array, use: (span: Readonly<GameSpan>) => void): void {
+  new Finder(bytes).run(use);
+}
+
+/** Movetext of this many bytes holds captures in any real game. */
+const LONG_TEXT = 400;
+
+/** Whether the game may reach material of `men` men; false only where it certainly cannot. */
+export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
+  if (span.special || span.unsigned) return true;
+  if (span.captures === 0) return span.end - span.text > LONG_TEXT;
+  return span.captures >= 32 - men;
+}
+
+/**
+ * The last place in `bytes` at which the stretch can be cut so that the parts hold the same games as the
+ * whole: an Event tag at the start of a line that does not continue a tag section. -1 if there is none.
+ */
+export function lastCut(bytes: Uint8Array): number {
+  const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  for (let p = buffer.lastIndexOf('\n[Event "'); p > 0; p = buffer.lastIndexOf('\n[Event "', p - 1)) {
+    let q = p;
+    while (q >= 0 && isBlank(bytes[q])) --q;
+    if (q >= 0 && bytes[q] !== CLOSE_TAG && bytes[q] !== QUOTE) return p + 1;
+  }
+  return -1;
+}

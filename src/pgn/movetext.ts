@@ -1,0 +1,136 @@
+// The main line of a game's movetext, token by token: moves, clocks from comments, the result.
+//
+// Side lines, annotation glyphs, move numbers and words are passed over. What a token means as a move is the
+// replay's business.
+
+/** A token of the main line; offsets count from the start of the movetext given. */
+export interface MoveToken {
+  readonly text: string;
+  readonly at: number;
+}
+
+export interface MainLine {
+  readonly moves: readonly MoveToken[];
+  /** Seconds left on the mover's clock after each move, where a `%clk` comment says so; sparse. */
+  readonly clocks: readonly (number | undefined)[];
+  readonly result?: Result;
+}
+
+export const RESULTS = ["1-0", "0-1", "1/2-1/2", "*"] as const;
+export type Result = (typeof RESULTS)[number];
+
+/** The result a token or tag value stands for; undefined if it is none. */
+export function resultOf(text: string | undefined): Result | undefined {
+  switch (text?.trim().replace(/½/g, "1/2").replace(/[–—]/g, "-")) {
+    case "1-0":
+    case "1:0":
+      return "1-0";
+    case "0-1":
+    case "0:1":
+      return "0-1";
+    case "1/2-1/2":
+    case "1/2":
+    case "1/2:1/2":
+      return "1/2-1/2";
+    case "*":
+      return "*";
+    default:
+      return undefined;
+  }
+}
+
+const CLOCK = /\[%clk\s+(\d+):(\d\d?):(\d\d?(?:\.\d+)?)\s*\]/;
+
+/** Splits movetext into the main line. `text` must have one character for each byte (Latin-1). */
+export function readMainLine(text: string): MainLine {
+  const moves: MoveToken[] = [];
+  const clocks: (number | undefined)[] = [];
+  let result: Result | undefined;
+  let p = 0;
+  const n = text.length;
+  let lineStart = true;
+  while (p < n) {
+    const c = text[p];
+    if (c === "\n") {
+      lineStart = true;
+      ++p;
+    } else if (c === "%" && lineStart) {
+      p = endOfLine(text, p);
+    } else if (c <= " ") {
+      ++p;
+    } else if (c === "{") {
+      const end = text.indexOf("}", p);
+      const comment = text.slice(p + 1, end < 0 ? n : end);
+      const clock = CLOCK.exec(comment);
+      if (clock && moves.length > 0) {
+        clocks[moves.length - 1] = Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3]);
+      }
+      p = end < 0 ? n : end + 1;
+      lineStart = false;
+    } else if (c === ";") {
+      p = endOfLine(text, p);
+    } else if (c === "(") {
+      p = skipSideLine(text, p, "(", ")");
+      lineStart = false;
+    } else if (c === "[") {
+      p = skipSideLine(text, p, "[", "]");
+      lineStart = false;
+    } else if (c === "$") {
+      for (++p; p < n && text[p] >= "0" && text[p] <= "9"; ++p);
+    } else if (c === ")" || c === "]" || c === "}") {
+      ++p;
+    } else {
+      lineStart = false;
+      const at = p;
+      while (p < n && text[p] > " " && !"{}()[];$".includes(text[p])) ++p;
+      const found = takeToken(text.slice(at, p), at, moves);
+      // a result may stand before the first move by mistake; after a move it ends the game
+      if (found) {
+        result = found;
+        if (moves.length > 0) break;
+      }
+    }
+  }
+  return { moves, clocks, result };
+}
+
+const endOfLine = (text: string, p: number) => {
+  const end = text.indexOf("\n", p);
+  return end < 0 ? text.length : end;
+};
+
+/** Skips a side line, nested ones and comments included. */
+function skipSideLine(text: string, p: number, open: string, close: string): number {
+  for (let depth = 0; p < text.length; ++p) {
+    const c = text[p];
+    if (c === "{") {
+      const end = text.indexOf("}", p);
+      if (end < 0) return text.length;
+      p = end;
+    } else if (c === open) {
+      ++depth;
+    } else if (c === close && --depth === 0) {
+      return p + 1;
+    }
+  }
+  return p;
+}
+
+/** Castling in letters or noughts; null moves as the trade writes them; or something that names a square or two files. */
+const MOVE_LIKE = /[a-h][1-8]|^[O0o]-[O0o](?:-[O0o])?|^[a-h]x?[a-h](?![a-z])|^(?:--|Z0|@@@@)$/;
+
+/** Takes one word of movetext: appends its moves, or returns the result that it is. */
+function takeToken(word: string, at: number, moves: MoveToken[]): Result | undefined {
+  const whole = resultOf(word);
+  if (whole) return whole;
+  // "12.e4", "12...e5", "*1.": numbers and dots before (and between) moves
+  for (const match of word.matchAll(/[^.]+/g)) {
+    const part = match[0];
+    if (/^\*?\d+$/.test(part)) continue;
+    const result = resultOf(part);
+    if (result) return result;
+    if (/^[01O]-[01O]?$|^1\/2/.test(part) && !/^[O0]-[O0]$/.test(part)) continue; // a result cut short or misspelt
+    if (MOVE_LIKE.test(part)) moves.push({ text: part, at: at + match.index });
+  }
+  return undefined;
+}

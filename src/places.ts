@@ -1,0 +1,40 @@
+// Where things lie on disk: the package's own files, and the user's cache folder of tables.
+//
+// Compiled code runs from dist/, tests run the sources; both find the package by walking up to package.json,
+// so that worker files and the kernel have one address whoever asks.
+
+import { existsSync } from "node:fs";
+import { homedir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+function packageRoot(): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(folder, "package.json"))) folder = dirname(folder);
+  return folder;
+}
+
+/** The folder that holds package.json. */
+export const PACKAGE = packageRoot();
+
+/** The compiled entry point of a worker thread, by its name in workers/. */
+export const workerFile = (name: "scan" | "solve"): string => join(PACKAGE, "dist", "workers", `${name}.js`);
+
+/** The games that come with the program. */
+export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");
+
+/** The compiled kernel of the solver. */
+export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
+
+/** The catalogue of set-ups that comes with the program. */
+export const catalogueFile = (): string => join(PACKAGE, "src", "questions", "set-ups.yaml");
+
+/**
+ * Folder of the tables: LONGSIDE_CACHE where it is set, else `longside` in XDG_CACHE_HOME, else in ~/.cache
+ * (XDG Base Directory Specification 0.8).
+ */
+export function cacheFolder(): string {
+  const own = process.env.LONGSIDE_CACHE;
+  if (own) return own;
+  return join(process.env.XDG_CACHE_HOME || join(homedir(), ".cache"), "longside");
+}

@@ -1,0 +1,488 @@
+// The parser of questions. Canonical form and the trade's phrases mix freely:
+//
+//   question   = all { "or" all }
+//   all        = one { ("," | "and" | "with" | "where" | "but") one }
+//   one        = "not" one | quantifier one | "(" question ")" | comparison | phrase | set-up | flag
+//   comparison = fact operator value | fact value | fact [ "=" ] number ".." number | fact "between" number "and" number
+//
+// The longest reading of the words at hand wins. What is not understood is reported with its place and the
+// nearest known word.
+
+import { EVERYTHING, type Junction, type Operator, type Question, type SetUpTest, levelOf } from "./ast.js";
+import { QuestionFault } from "./fault.js";
+import {
+  FACTS,
+  type Fact,
+  PHRASES,
+  QUANTIFIERS,
+  type Quantifier,
+  type Stored,
+  factNamed,
+} from "./vocabulary.js";
+import { type Token, nearest, tokenize } from "./words.js";
+
+/** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
+export type KnownSetUps = ReadonlyMap<string, SetUpTest>;
+
+/** Little words that may stand anywhere between the words of a phrase. */
+const LITTLE = new Set([
+  "the",
+  "a",
+  "an",
+  "his",
+  "its",
+  "their",
+  "is",
+  "was",
+  "are",
+  "were",
+  "had",
+  "has",
+  "reached",
+]);
+const JOINING = new Set([",", "and", "with", "where", "but", "while", "&"]);
+/** A phrase that begins with one of these needs no joining word: "second-rank defence for 30 moves". */
+const LEANING = new Set(["for", "against", "at", "on", "in", "without"]);
+
+const OPERATORS: readonly (readonly [readonly string[], Operator])[] = [
+  [["is", "not"], "!="],
+  [["more", "than"], ">"],
+  [["less", "than"], "<"],
+  [["at", "least"], ">="],
+  [["at", "most"], "<="],
+  [["!="], "!="],
+  [["<="], "<="],
+  [[">="], ">="],
+  [["="], "="],
+  [["<"], "<"],
+  [[">"], ">"],
+  [["~"], "contains"],
+  [["is"], "="],
+  [["over"], ">"],
+  [["above"], ">"],
+  [["after"], ">"],
+  [["under"], "<"],
+  [["below"], "<"],
+  [["before"], "<"],
+  [["contains"], "contains"],
+];
+
+const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
+const SLOTS: Readonly<Record<string, string>> = {
+  n: "(\\d+(?:\\.\\d+)?)",
+  file: "([a-h]|[1-8])",
+  rank: `(${ORDINALS.join("|")}|[1-8](?:st|nd|rd|th)?)`,
+};
+
+interface Pattern {
+  readonly words: readonly RegExp[];
+  readonly slots: readonly string[];
+  readonly means: string;
+}
+
+const PATTERNS: readonly Pattern[] = PHRASES.map(({ say, means }) => {
+  const words = say.split(" ").filter((word) => !LITTLE.has(word));
+  return {
+    words: words.map((word) => {
+      const parts = word.split(/\{(\w+)\}/);
+      return new RegExp(`^${parts.map((part, n) => (n % 2 ? SLOTS[part] : part)).join("")}$`);
+    }),
+    slots: [...say.matchAll(/\{(\w+)\}/g)].map(([, slot]) => slot),
+    means,
+  };
+});
+
+const spaced = (text: string) => text.toLowerCase().replaceAll("-", " ");
+
+const numberFrom = (word: string): string => {
+  const ordinal = ORDINALS.indexOf(word);
+  if (ordinal >= 0) return String(ordinal + 1);
+  return /^[a-h]$/.test(word) ? String(word.charCodeAt(0) - 96) : word.replace(/(?:st|nd|rd|th)$/, "");
+};
+
+/** Something read from the tokens at a place: how many it took, and what it means. */
+interface Reading {
+  readonly next: number;
+  readonly node: Question;
+}
+
+class Parser {
+  private readonly tokens: Token[];
+  private p = 0;
+
+  /** `phrases` is off for what phrases mean, which is canonical. */
+  constructor(
+    private readonly text: string,
+    private readonly setUps: KnownSetUps,
+    private readonly phrases = true,
+  ) {
+    this.tokens = tokenize(text);
+  }
+
+  private fault(from: number, to: number, message: string, hint: string): QuestionFault {
+    const first = this.tokens[from];
+    const at = first ? first.at : this.text.length;
+    const end = this.tokens[Math.max(from, to - 1)]?.end ?? this.text.length + 1;
+    return new QuestionFault(this.text, at, end - at, message, hint);
+  }
+
+  private word(n: number): string | undefined {
+    const token = this.tokens[n];
+    return token && !token.quoted ? token.word : undefined;
+  }
+
+  /** Index after the words given (little words before them passed over), or -1. */
+  private match(from: number, words: readonly (string | RegExp)[], found: string[] = []): number {
+    let n = from;
+    for (const wanted of words) {
+      let word = this.word(n);
+      while (word !== undefined && LITTLE.has(word) && wanted !== word) word = this.word(++n);
+      if (word === undefined) return -1;
+      const match = typeof wanted === "string" ? (word === wanted ? [word] : null) : wanted.exec(word);
+      if (!match) return -1;
+      if (match[1] !== undefined) found.push(match[1]);
+      ++n;
+    }
+    return n;
+  }
+
+  parse(): Question {
+    const whole = this.match(0, ["everything"]);
+    if (this.tokens.length === 0 || whole === this.tokens.length) return EVERYTHING;
+    const node = this.any();
+    if (this.p < this.tokens.length) {
+      const word = this.tokens[this.p].text;
+      const hint =
+        word === ")"
+          ? "a bracket is closed that was not opened"
+          : "join conditions with a comma, and, or; quote a name of several words";
+      throw this.fault(this.p, this.p + 1, `"${word}" was not expected here`, hint);
+    }
+    return node;
+  }
+
+  private any(): Question {
+    const parts = [this.all()];
+    while (this.word(this.p) === "or") {
+      ++this.p;
+      parts.push(this.all());
+    }
+    return join("or", parts);
+  }
+
+  private all(): Question {
+    const parts = [this.one()];
+    for (;;) {
+      const joined = JOINING.has(this.word(this.p) ?? "");
+      while (JOINING.has(this.word(this.p) ?? "")) ++this.p;
+      if (!joined && !(LEANING.has(this.word(this.p) ?? "") && this.phrase(this.p)))
+        return join("and", parts);
+      parts.push(this.one());
+    }
+  }
+
+  private one(): Question {
+    const reading = this.longest(this.p);
+    if (reading) {
+      this.p = reading.next;
+      return reading.node;
+    }
+    while (LITTLE.has(this.word(this.p) ?? "")) ++this.p;
+    const word = this.word(this.p);
+    if (word === "not") {
+      ++this.p;
+      return { kind: "not", part: this.one() };
+    }
+    if (word === "(") return this.bracket();
+    const quantifier = this.quantifier();
+    if (quantifier) return this.scoped(quantifier);
+    throw this.unknown();
+  }
+
+  private bracket(): Question {
+    const open = this.p++;
+    const node = this.any();
+    if (this.word(this.p) !== ")") {
+      throw this.fault(open, open + 1, "this bracket is never closed", "add a closing bracket");
+    }
+    ++this.p;
+    return node;
+  }
+
+  private quantifier(): Quantifier | undefined {
+    for (const [name, { say }] of Object.entries(QUANTIFIERS)) {
+      for (const words of [
+        [name],
+        ...say.map((text) => text.split(" ").filter((word) => !LITTLE.has(word))),
+      ]) {
+        const next = this.match(this.p, words);
+        if (next < 0) continue;
+        this.p = next;
+        return name as Quantifier;
+      }
+    }
+    return undefined;
+  }
+
+  private scoped(quantifier: Quantifier): Question {
+    const from = this.p;
+    const part = this.one();
+    if (levelOf(part) !== "position") {
+      throw this.fault(
+        from,
+        this.p,
+        `"${quantifier}" needs conditions about a position`,
+        "put what concerns the game or the ending outside the brackets",
+      );
+    }
+    return { kind: "scoped", quantifier, part };
+  }
+
+  /** The longest reading at `from` as a comparison, phrase, set-up or flag. */
+  private longest(from: number): Reading | undefined {
+    let best: Reading | undefined;
+    const consider = (reading: Reading | undefined) => {
+      if (reading && (!best || reading.next > best.next)) best = reading;
+    };
+    consider(this.comparison(from));
+    consider(this.phrase(from));
+    consider(this.setUp(from));
+    return best;
+  }
+
+  private phrase(from: number): Reading | undefined {
+    if (!this.phrases) return undefined;
+    let best: Reading | undefined;
+    for (const { words, slots, means } of PATTERNS) {
+      const found: string[] = [];
+      const next = this.match(from, words, found);
+      if (next < 0 || (best && next <= best.next)) continue;
+      const canonical = slots.reduce(
+        (text, slot, n) => text.replaceAll(`{${slot}}`, numberFrom(found[n])),
+        means,
+      );
+      best = { next, node: new Parser(canonical, this.setUps, false).parse() };
+    }
+    return best;
+  }
+
+  private setUp(from: number): Reading | undefined {
+    while (LITTLE.has(this.word(from) ?? "")) ++from;
+    let name = "";
+    let best: Reading | undefined;
+    for (let n = from; n < from + 6 && this.word(n) !== undefined; ++n) {
+      name = spaced(name ? `${name} ${this.word(n)}` : this.word(n)!);
+      const node =
+        this.setUps.get(name) ?? this.setUps.get(name.replace(/ (?:defence|set up|position)$/, ""));
+      if (node) best = { next: n + 1, node };
+    }
+    return best;
+  }
+
+  /** A fact's name at `from`, written with hyphens or spaces. */
+  private fact(from: number): { fact: Fact; next: number } | undefined {
+    while (LITTLE.has(this.word(from) ?? "")) ++from;
+    let found: { fact: Fact; next: number } | undefined;
+    let name = "";
+    for (let n = from; n < from + 4 && this.word(n) !== undefined; ++n) {
+      name = name ? `${name}-${this.word(n)}` : this.word(n)!;
+      const fact = factNamed(name);
+      if (fact) found = { fact, next: n + 1 };
+    }
+    return found;
+  }
+
+  private comparison(from: number): Reading | undefined {
+    const found = this.fact(from);
+    if (!found) return undefined;
+    const { fact, next } = found;
+    const range = this.range(fact, next);
+    if (range) return range;
+    for (const [words, operator] of OPERATORS) {
+      let n = next;
+      if (!words.every((word) => this.word(n++) === word)) continue;
+      const value = this.value(fact, n);
+      if (!value) throw this.badValue(fact, n);
+      this.checkOperator(fact, operator, next, n);
+      return { next: value.next, node: { kind: "compare", fact, operator, value: value.stored } };
+    }
+    const value = fact.type === "text" ? undefined : this.value(fact, next);
+    if (value)
+      return { next: value.next, node: { kind: "compare", fact, operator: "=", value: value.stored } };
+    return fact.type === "flag"
+      ? { next, node: { kind: "compare", fact, operator: "=", value: 1 } }
+      : undefined;
+  }
+
+  private checkOperator(fact: Fact, operator: Operator, from: number, to: number): void {
+    const ordered = fact.type === "number" || fact.name === "date";
+    const fits =
+      operator === "=" || operator === "!=" || (operator === "contains" ? fact.type === "text" : ordered);
+    if (fits) return;
+    throw this.fault(
+      from,
+      to,
+      `${fact.name} cannot be compared with "${operator}"`,
+      `it is a ${fact.type}: use = or !=`,
+    );
+  }
+
+  private range(fact: Fact, next: number): Reading | undefined {
+    if (fact.type !== "number") return undefined;
+    const number = (n: number) => this.number(fact, n);
+    let n = next;
+    let separator = "..";
+    if (this.word(n) === "between") {
+      ++n;
+      separator = "and";
+    } else if (this.word(n) === "=" || this.word(n) === "is" || this.word(n) === "from") {
+      ++n;
+    }
+    const from = number(n);
+    const to = number(n + 2);
+    if (from === undefined || to === undefined || this.word(n + 1) !== separator) return undefined;
+    if (from > to) {
+      throw this.fault(
+        n,
+        n + 3,
+        "the range runs backwards",
+        `write the smaller number first: ${to}..${from}`,
+      );
+    }
+    return { next: n + 3, node: { kind: "range", fact, from, to } };
+  }
+
+  private number(fact: Fact, n: number): number | undefined {
+    const word = this.word(n);
+    if (word === undefined) return undefined;
+    if (fact.unit === "file" && /^[a-h]$/.test(word)) return word.charCodeAt(0) - 96;
+    if (/^-?\d+(?:\.\d+)?%$/.test(word)) return Number(word.slice(0, -1)) / 100;
+    return /^-?\d+(?:\.\d+)?$/.test(word) ? Number(word) : undefined;
+  }
+
+  private value(fact: Fact, n: number): { next: number; stored: Stored } | undefined {
+    switch (fact.type) {
+      case "number": {
+        const stored = this.number(fact, n);
+        return stored === undefined ? undefined : { next: n + 1, stored };
+      }
+      case "flag": {
+        const word = this.word(n) ?? "";
+        if (/^(?:yes|true|1)$/.test(word)) return { next: n + 1, stored: 1 };
+        return /^(?:no|false|0)$/.test(word) ? { next: n + 1, stored: 0 } : undefined;
+      }
+      case "text": {
+        const token = this.tokens[n];
+        return token && (token.quoted || !/^[()=<>~,]/.test(token.text))
+          ? { next: n + 1, stored: token.text }
+          : undefined;
+      }
+      case "word": {
+        let said = "";
+        let best: { next: number; stored: Stored } | undefined;
+        for (let m = n; m < n + 3 && this.tokens[m] !== undefined; ++m) {
+          const token = this.tokens[m];
+          if (m === n && LITTLE.has(token.word)) continue;
+          said = spaced(said ? `${said} ${token.word}` : token.word);
+          const value = fact.values!.find((one) =>
+            [one.name, ...(one.also ?? [])].some((name) => spaced(name) === said),
+          );
+          if (value) best = { next: m + 1, stored: value.stored };
+        }
+        return best;
+      }
+    }
+  }
+
+  private badValue(fact: Fact, n: number): QuestionFault {
+    const kinds = {
+      number: `a number${fact.unit ? ` (${fact.unit})` : ""}, or a range like 10..20`,
+      flag: "yes or no",
+      text: "a word, or several in quotes",
+      word: fact.values?.map((value) => value.name).join(", ") ?? "",
+    };
+    const said = this.tokens[n]?.text;
+    const names = fact.values?.flatMap((value) => [value.name, ...(value.also ?? [])]) ?? [];
+    const near = said && nearest(said.toLowerCase(), names);
+    const message =
+      said === undefined ? `${fact.name} needs a value` : `"${said}" is no value of ${fact.name}`;
+    return this.fault(n, n + 1, message, near ? `did you mean ${near}?` : `it takes ${kinds[fact.type]}`);
+  }
+
+  private unknown(): QuestionFault {
+    const word = this.word(this.p);
+    if (this.tokens[this.p] === undefined) {
+      return this.fault(this.p, this.p, "a condition is missing here", "see: longside words");
+    }
+    const found = this.fact(this.p);
+    if (found) {
+      return this.badValue(found.fact, found.next);
+    }
+    const said = this.tokens[this.p].text;
+    const lower = said.toLowerCase();
+    const known = [
+      ...FACTS.map((fact) => fact.name),
+      ...this.setUps.keys(),
+      ...Object.keys(QUANTIFIERS),
+      ...PHRASES.flatMap(({ say }) => say.split(" ")).filter((one) => /^[a-z'-]{3,}$/.test(one)),
+    ];
+    const near = word === undefined ? undefined : (nearest(lower, known) ?? nearest(spaced(lower), known));
+    // a known first word with an unknown continuation: point at what cannot be read
+    if (near === lower) return this.brokenPhrase(lower);
+    return this.fault(
+      this.p,
+      this.p + 1,
+      `"${said}" is not in the vocabulary`,
+      near ? `did you mean ${near}?` : "see: longside words",
+    );
+  }
+
+  /** The words begin like a phrase and then leave it. */
+  private brokenPhrase(first: string): QuestionFault {
+    const start = this.p;
+    let reach = start + 1;
+    let expected: string[] = [];
+    for (const { say } of PHRASES) {
+      const words = say.split(" ").filter((word) => !LITTLE.has(word));
+      for (let take = 1; take < words.length; ++take) {
+        const next = words[0] === first || take > 1 ? this.match(start, words.slice(0, take)) : -1;
+        if (next < 0) break;
+        if (next > reach) [reach, expected] = [next, []];
+        if (next === reach) expected.push(words[take]);
+      }
+    }
+    while (LITTLE.has(this.word(reach) ?? "")) ++reach;
+    const said = this.tokens[reach]?.text;
+    const near = said === undefined ? undefined : nearest(said.toLowerCase(), expected);
+    const examples = expected.map((word) =>
+      word.replace("{rank}", "second").replace("{file}", "b").replace("{n}", "30"),
+    );
+    const choices = [...new Set(examples)].slice(0, 6).join(", ");
+    const hint = near
+      ? `did you mean ${near}?`
+      : choices
+        ? `"${first}" goes on with: ${choices}`
+        : "see: longside words";
+    if (said === undefined) return this.fault(start, reach, "the phrase breaks off", hint);
+    return this.fault(
+      reach,
+      reach + 1,
+      `"${said}" was not expected after "${this.tokens[reach - 1].text}"`,
+      hint,
+    );
+  }
+}
+
+/** Joins parts, flattening equal junctions so that brackets around them change nothing. */
+function join(kind: "and" | "or", parts: readonly Question[]): Question {
+  if (parts.length === 1) return parts[0];
+  const flat = parts.flatMap((part) => (part.kind === kind ? (part as Junction).parts : [part]));
+  return { kind, parts: flat };
+}
+
+/**
+ * Parses a question. An empty one, or "everything", is answered by all endings. Throws `QuestionFault`.
+ */
+export function parseQuestion(text: string, setUps: KnownSetUps = new Map()): Question {
+  return new Parser(text, setUps).parse();
+}

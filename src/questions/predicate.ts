@@ -1,0 +1,53 @@
+// Compilation of a question about placements to a predicate: the twin of the SQL, for positions that stand in
+// no database.
+
+import type { Question } from "./ast.js";
+import type { Fact, Stored } from "./vocabulary.js";
+
+/** Gives the stored value of a placement fact; null where it is unknown. */
+export type FactReader = (fact: Fact) => Stored | null;
+
+/**
+ * Whether a placement meets a question. Only placement facts and set-ups may occur in it. An unknown value
+ * meets no comparison, as in SQL.
+ */
+export function meets(node: Question, read: FactReader): boolean {
+  switch (node.kind) {
+    case "compare": {
+      const value = read(node.fact);
+      if (value === null) return false;
+      switch (node.operator) {
+        case "=":
+          return value === node.value;
+        case "!=":
+          return value !== node.value;
+        case "<":
+          return value < node.value;
+        case "<=":
+          return value <= node.value;
+        case ">":
+          return value > node.value;
+        case ">=":
+          return value >= node.value;
+        case "contains":
+          return String(value).includes(String(node.value));
+      }
+      break;
+    }
+    case "range": {
+      const value = read(node.fact);
+      return typeof value === "number" && value >= node.from && value <= node.to;
+    }
+    case "set-up":
+      return meets(node.means, read);
+    case "not":
+      return !meets(node.part, read);
+    case "and":
+      return node.parts.every((part) => meets(part, read));
+    case "or":
+      return node.parts.some((part) => meets(part, read));
+    case "scoped":
+      return meets(node.part, read);
+  }
+  return false;
+}

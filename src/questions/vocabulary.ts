@@ -1,0 +1,401 @@
+// The vocabulary: every fact that can be asked about, once. The parser, the SQL, the help, the output's fields
+// and the documentation are derived from this table.
+//
+// Scopes: a fact is about the whole game, about the ending in it, about one position of the ending, or about
+// the move played in that position. SQL speaks of `s` sources, `g` games, `e` endings and `p` positions.
+
+import { ENDED_BY, OUTCOMES } from "../endings/ending.js";
+import { GEOMETRY } from "../geometry/facts.js";
+import { columnOf } from "../index/schema.js";
+import { RESULTS } from "../pgn/movetext.js";
+
+export type Scope = "game" | "ending" | "position" | "move";
+export type FactType = "number" | "text" | "word" | "flag";
+export type Stored = number | string;
+
+export interface Fact {
+  readonly name: string;
+  readonly scope: Scope;
+  readonly type: FactType;
+  /** For numbers. */
+  readonly unit?: string;
+  /** For words: what is stored for each, and other ways to say it. */
+  readonly values?: readonly {
+    readonly name: string;
+    readonly stored: Stored;
+    readonly also?: readonly string[];
+  }[];
+  readonly meaning: string;
+  readonly sql: string;
+  /** Known for any placement of the tables, without a game: can define set-ups. */
+  readonly placement?: boolean;
+}
+
+/** A way people say something: words, with slots, and what they mean in canonical form. */
+export interface Phrase {
+  readonly say: string;
+  readonly means: string;
+}
+
+const same = (names: readonly string[]) => names.map((name) => ({ name, stored: name }));
+
+const VERDICTS = [
+  { name: "won", stored: 1, also: ["win", "winning"] },
+  { name: "drawn", stored: 0, also: ["draw"] },
+  { name: "lost", stored: -1, also: ["losing"] },
+];
+
+/** A fact of the attacker's or the defender's that stands in White's or Black's column. */
+const bySide = (side: "attacker" | "defender", column: string) =>
+  side === "attacker"
+    ? `CASE e.attacker WHEN 'white' THEN g.white${column} ELSE g.black${column} END`
+    : `CASE e.attacker WHEN 'white' THEN g.black${column} ELSE g.white${column} END`;
+
+const text = (scope: Scope, name: string, sql: string, meaning: string): Fact => ({
+  name,
+  scope,
+  type: "text",
+  sql,
+  meaning,
+});
+const number = (scope: Scope, name: string, sql: string, unit: string, meaning: string): Fact => ({
+  name,
+  scope,
+  type: "number",
+  unit,
+  sql,
+  meaning,
+});
+const flag = (scope: Scope, name: string, sql: string, meaning: string): Fact => ({
+  name,
+  scope,
+  type: "flag",
+  sql,
+  meaning,
+});
+
+const GAME_FACTS: readonly Fact[] = [
+  text("game", "white", "g.white", "White's name"),
+  text("game", "black", "g.black", "Black's name"),
+  text("game", "player", "coalesce(g.white, '') || ' / ' || coalesce(g.black, '')", "either player's name"),
+  number("game", "white-rating", "g.white_rating", "rating points", "White's rating"),
+  number("game", "black-rating", "g.black_rating", "rating points", "Black's rating"),
+  text("game", "event", "g.event", "the event"),
+  text("game", "site", "g.site", "where it was played"),
+  text("game", "round", "g.round", "the round"),
+  text("game", "date", "g.date", "the date as the file has it"),
+  number("game", "year", "g.year", "year", "the year of the date"),
+  {
+    name: "result",
+    scope: "game",
+    type: "word",
+    sql: "g.result",
+    meaning: "the game's result",
+    values: RESULTS.map((name) => ({
+      name,
+      stored: name,
+      also: { "1-0": ["white won"], "0-1": ["black won"], "1/2-1/2": ["draw", "drawn"], "*": ["open"] }[name],
+    })),
+  },
+  text("game", "time-control", "g.time_control", "the time control as the file has it"),
+  text("game", "termination", "g.termination", "how the file says the game ended"),
+  number("game", "game-moves", "(g.plies + 1) / 2", "moves", "length of the whole game"),
+  flag("game", "fischer-random", "g.fischer_random", "the game is Fischer random chess"),
+  flag("game", "duplicate", "g.duplicate_of IS NOT NULL", "the same game stands in the database before"),
+  flag("game", "unreadable", "g.stopped_at IS NOT NULL", "the game could not be read to its end"),
+  text("game", "file", "s.name", "the file it stands in"),
+];
+
+const ENDING_FACTS: readonly Fact[] = [
+  {
+    name: "attacker",
+    scope: "ending",
+    type: "word",
+    sql: "e.attacker",
+    meaning: "the colour of the attacker",
+    values: same(["white", "black"]),
+  },
+  text("ending", "attacker-name", bySide("attacker", ""), "the attacker's name"),
+  text("ending", "defender-name", bySide("defender", ""), "the defender's name"),
+  number(
+    "ending",
+    "attacker-rating",
+    bySide("attacker", "_rating"),
+    "rating points",
+    "the attacker's rating",
+  ),
+  number(
+    "ending",
+    "defender-rating",
+    bySide("defender", "_rating"),
+    "rating points",
+    "the defender's rating",
+  ),
+  number(
+    "ending",
+    "rating-difference",
+    `(${bySide("attacker", "_rating")}) - (${bySide("defender", "_rating")})`,
+    "rating points",
+    "the attacker's rating less the defender's",
+  ),
+  {
+    name: "outcome",
+    scope: "ending",
+    type: "word",
+    sql: "e.outcome",
+    meaning: "whether the defender held (drew or better) or lost the game; open if it has no result",
+    values: same(OUTCOMES),
+  },
+  {
+    name: "defender-result",
+    scope: "ending",
+    type: "word",
+    sql: "CASE WHEN e.outcome <> 'held' THEN e.outcome WHEN g.result = '1/2-1/2' THEN 'drew' ELSE 'won' END",
+    meaning: "what the defender got from the game",
+    values: same(["won", "drew", "lost", "open"]),
+  },
+  {
+    name: "ended-by",
+    scope: "ending",
+    type: "word",
+    sql: "e.ended_by",
+    meaning: "how the ending came to its end",
+    values: same(ENDED_BY),
+  },
+  text("ending", "captured", "e.captured", "the man whose capture ended it, such as: attacker's bishop"),
+  {
+    name: "entry-verdict",
+    scope: "ending",
+    type: "word",
+    sql: "e.entry_verdict",
+    meaning: "verdict of the first position, for the attacker",
+    values: VERDICTS,
+  },
+  {
+    name: "final-verdict",
+    scope: "ending",
+    type: "word",
+    sql: "e.final_verdict",
+    meaning: "verdict of the last position, for the attacker",
+    values: VERDICTS,
+  },
+  number("ending", "length", "e.positions / 2", "moves", "length of the ending in whole moves"),
+  number("ending", "positions", "e.positions", "positions", "positions of the ending"),
+  number(
+    "ending",
+    "entry-move",
+    "(e.first_ply + 2) / 2",
+    "moves",
+    "number of the move at which the ending arises",
+  ),
+  number(
+    "ending",
+    "attacker-errors",
+    "e.attacker_half_errors + e.attacker_full_errors",
+    "errors",
+    "the attacker's moves that gave away half a point or more",
+  ),
+  number(
+    "ending",
+    "defender-errors",
+    "e.defender_half_errors + e.defender_full_errors",
+    "errors",
+    "the defender's moves that gave away half a point or more",
+  ),
+  number(
+    "ending",
+    "errors",
+    "e.attacker_half_errors + e.attacker_full_errors + e.defender_half_errors + e.defender_full_errors",
+    "errors",
+    "both sides' moves that gave away half a point or more",
+  ),
+  number(
+    "ending",
+    "full-point-errors",
+    "e.attacker_full_errors + e.defender_full_errors",
+    "errors",
+    "both sides' moves that turned a win into a loss",
+  ),
+  flag("ending", "passing", "e.passing", "shorter than two half-moves after it arises"),
+  flag(
+    "ending",
+    "contradicts",
+    "e.contradicts",
+    "the result is not what the verdict of the last position says",
+  ),
+];
+
+const PLACEMENT_FACTS: readonly Fact[] = [
+  {
+    name: "verdict",
+    scope: "position",
+    type: "word",
+    sql: "p.verdict",
+    meaning: "what the position is with best play, for the attacker",
+    values: VERDICTS,
+    placement: true,
+  },
+  {
+    ...number("position", "dtm", "p.dtm", "moves", "the winner's moves to mate; none when drawn"),
+    placement: true,
+  },
+  {
+    ...number(
+      "position",
+      "dtc",
+      "p.dtc",
+      "moves",
+      "the winner's moves to conversion (mate or a winning capture); none when drawn",
+    ),
+    placement: true,
+  },
+  {
+    name: "to-move",
+    scope: "position",
+    type: "word",
+    sql: "CASE p.attacker_to_move WHEN 1 THEN 'attacker' ELSE 'defender' END",
+    meaning: "the side to move",
+    values: same(["attacker", "defender"]),
+    placement: true,
+  },
+  ...GEOMETRY.map((fact): Fact => ({
+    name: fact.name,
+    scope: "position",
+    type: fact.type,
+    unit: fact.unit,
+    values: fact.values?.map((name, stored) => ({ name, stored })),
+    meaning: fact.meaning,
+    sql: `p.${columnOf(fact.name)}`,
+    placement: true,
+  })),
+];
+
+const POSITION_FACTS: readonly Fact[] = [
+  number("position", "legal", "p.legal", "moves", "legal moves"),
+  number("position", "keeping", "p.keeping", "moves", "legal moves that keep the verdict"),
+  flag("position", "only-move", "p.keeping = 1", "one legal move keeps the verdict"),
+  number(
+    "position",
+    "blunder-potential",
+    "1.0 * (p.legal - p.keeping) / nullif(p.legal, 0)",
+    "share",
+    "share of the legal moves that lose half a point or more (Anderson, Kleinberg & Mullainathan, KDD 2016)",
+  ),
+  number(
+    "position",
+    "halfmoves",
+    "p.halfmoves",
+    "half-moves",
+    "half-moves since the last capture or pawn move",
+  ),
+  flag(
+    "position",
+    "beyond-fifty",
+    "p.beyond_fifty",
+    "won or lost on paper, but a draw can be claimed first (FIDE Laws 9.3; the arbiter decides)",
+  ),
+  number("position", "ply", "p.ply", "half-moves", "half-moves of the game before the position"),
+  number("position", "moves-in", "(p.ply - e.first_ply) / 2", "moves", "whole moves since the ending arose"),
+];
+
+const MOVE_FACTS: readonly Fact[] = [
+  text("move", "move", "p.san", "the move played, in SAN"),
+  {
+    name: "error",
+    scope: "move",
+    type: "word",
+    sql: "p.error",
+    meaning: "what the move gave away",
+    values: [
+      { name: "none", stored: 0 },
+      { name: "half", stored: 1, also: ["half-point", "half point"] },
+      { name: "full", stored: 2, also: ["full-point", "full point"] },
+    ],
+  },
+  number("move", "clock", "p.clock", "seconds", "time left on the mover's clock after the move"),
+];
+
+/** Every fact, in the order of the help. */
+export const FACTS: readonly Fact[] = [
+  ...GAME_FACTS,
+  ...ENDING_FACTS,
+  ...PLACEMENT_FACTS,
+  ...POSITION_FACTS,
+  ...MOVE_FACTS,
+];
+
+const byName = new Map(FACTS.map((fact) => [fact.name, fact]));
+export const factNamed = (name: string): Fact | undefined => byName.get(name);
+
+/**
+ * What people say. `{n}` stands for a number, `{file}` for a file letter or number, `{rank}` for a number or
+ * "first" to "eighth". Articles and little words between the others may be left out or added.
+ */
+export const PHRASES: readonly Phrase[] = [
+  { say: "defender held", means: "outcome = held" },
+  { say: "defender holds", means: "outcome = held" },
+  { say: "defender drew", means: "defender-result = drew" },
+  { say: "defender draws", means: "defender-result = drew" },
+  { say: "defender won", means: "defender-result = won" },
+  { say: "defender lost", means: "outcome = lost" },
+  { say: "defender loses", means: "outcome = lost" },
+  { say: "attacker won", means: "outcome = lost" },
+  { say: "attacker wins", means: "outcome = lost" },
+  { say: "attacker failed", means: "outcome = held" },
+  { say: "attacker white", means: "attacker = white" },
+  { say: "attacker black", means: "attacker = black" },
+  { say: "against a stronger player", means: "rating-difference > 0" },
+  { say: "against a weaker player", means: "rating-difference < 0" },
+  { say: "thrown away", means: "errors > 0" },
+  { say: "without errors", means: "errors = 0" },
+  { say: "without error", means: "errors = 0" },
+  { say: "for {n} moves", means: "length >= {n}" },
+  { say: "ended by mate", means: "ended-by = mate" },
+  { say: "ended in mate", means: "ended-by = mate" },
+  { say: "ended in stalemate", means: "ended-by = stalemate" },
+  { say: "on time", means: "ended-by = time" },
+  { say: "fifty-move claim", means: "ended-by = fifty moves" },
+  { say: "rook on long side", means: "rook-side = long" },
+  { say: "rook on short side", means: "rook-side = short" },
+  { say: "rook on king's file", means: "rook-side = king's file" },
+  { say: "bishop on long side", means: "bishop-side = long" },
+  { say: "bishop on short side", means: "bishop-side = short" },
+  { say: "rook on {rank} rank", means: "rook-rank = {rank}" },
+  { say: "rook on {file}-file", means: "rook-file = {file}" },
+  { say: "bishop on {rank} rank", means: "bishop-rank = {rank}" },
+  { say: "king on {rank} rank", means: "king-rank = {rank}" },
+  { say: "king on {file}-file", means: "king-file = {file}" },
+  { say: "king on edge", means: "king-rank = 1" },
+  { say: "king in corner", means: "king-rank = 1 and king-file = 1" },
+  { say: "attacker's king on {rank} rank", means: "attacker-king-rank = {rank}" },
+  { say: "king in wedge", means: "wedge-depth >= 1" },
+  { say: "at depth {n}", means: "wedge-depth = {n}" },
+  { say: "in check", means: "in-check" },
+  { say: "in opposition", means: "opposition = direct" },
+  { say: "direct opposition", means: "opposition = direct" },
+  { say: "diagonal opposition", means: "opposition = diagonal" },
+  { say: "distant opposition", means: "opposition = distant" },
+  { say: "defender to move", means: "to-move = defender" },
+  { say: "attacker to move", means: "to-move = attacker" },
+  { say: "only move", means: "only-move" },
+  { say: "one move holds", means: "only-move and to-move = defender and verdict = drawn" },
+  { say: "half-point error", means: "error = half" },
+  { say: "full-point error", means: "error = full" },
+  { say: "an error", means: "error != none" },
+  { say: "defender errs", means: "error != none and to-move = defender" },
+  { say: "attacker errs", means: "error != none and to-move = attacker" },
+  { say: "beyond fifty moves", means: "beyond-fifty" },
+];
+
+/** Which positions of an ending a condition in brackets speaks of. */
+export const QUANTIFIERS = {
+  somewhere: {
+    meaning: "some position of the ending; what a bare condition means",
+    say: ["some position", "sometime"],
+  },
+  throughout: { meaning: "every position of the ending", say: ["every position", "always"] },
+  never: { meaning: "no position of the ending", say: ["no position", "nowhere"] },
+  entry: { meaning: "the first position of the ending", say: ["at entry", "at first", "from entry"] },
+  end: { meaning: "the last position of the ending", say: ["at end", "at last", "finally"] },
+} as const satisfies Record<string, { meaning: string; say: readonly string[] }>;
+export type Quantifier = keyof typeof QUANTIFIERS;

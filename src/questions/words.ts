@@ -1,0 +1,51 @@
+// Words of a question: cutting the text into tokens, and finding the nearest known word to an unknown one.
+
+export interface Token {
+  /** As written; without its quotes if it was quoted. */
+  readonly text: string;
+  /** Lower case, for comparing. */
+  readonly word: string;
+  readonly at: number;
+  readonly end: number;
+  readonly quoted: boolean;
+}
+
+const TOKEN = /"([^"]*)"|\.\.|<=|>=|!=|[=<>~(),]|(?:(?!\.\.)[^\s"()=<>!~,])+|[!"]/g;
+
+export function tokenize(text: string): Token[] {
+  return [...text.matchAll(TOKEN)].map((match) => {
+    const quoted = match[1] !== undefined;
+    const written = quoted ? match[1] : match[0].replaceAll("’", "'");
+    return {
+      text: written,
+      word: written.toLowerCase(),
+      at: match.index,
+      end: match.index + match[0].length,
+      quoted,
+    };
+  });
+}
+
+/** Single edits between two words: insertions, deletions, substitutions (Levenshtein 1966). */
+function edits(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, n) => n);
+  for (let i = 1; i <= a.length; ++i) {
+    const next = [i];
+    for (let j = 1; j <= b.length; ++j) {
+      next[j] = Math.min(next[j - 1] + 1, row[j] + 1, row[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1));
+    }
+    row = next;
+  }
+  return row[b.length];
+}
+
+/** The known word nearest to an unknown one, if it is near enough to be what was meant. */
+export function nearest(unknown: string, known: Iterable<string>): string | undefined {
+  let best: string | undefined;
+  let least = Math.max(1, Math.floor(unknown.length / 3)) + 1;
+  for (const word of known) {
+    const count = edits(unknown, word);
+    if (count < least) [best, least] = [word, count];
+  }
+  return best;
+}

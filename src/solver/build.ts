@@ -1,0 +1,102 @@
+// Building tables: which halves are missing, in which order they must be solved, on which threads.
+
+import { MessageChannel } from "node:worker_threads";
+
+import { Piscina } from "piscina";
+
+import type { Material } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
+import { workerFile } from "../places.js";
+import { TableFile, tableFile, writeTable } from "./file.js";
+import { type Half, halfNamed, halvesOf, neededHalves } from "./half.js";
+import { solveHalf } from "./solve.js";
+
+export interface SolveTask {
+  readonly half: string;
+  readonly folder: string;
+  /** Receives the distance reached, for a progress bar. */
+  readonly port?: import("node:worker_threads").MessagePort;
+}
+
+/** Solves one half and writes its file: what a worker thread of `buildTables` does. */
+export async function solveTask({ half: name, folder, port }: SolveTask): Promise<void> {
+  const half = halfNamed(name);
+  const solution = solveHalf(
+    half,
+    (smaller, metric, turn) => {
+      const file = new TableFile(tableFile(folder, smaller), smaller);
+      try {
+        return file.readPlane(metric, turn);
+      } finally {
+        file.close();
+      }
+    },
+    (distance) => port?.postMessage(distance),
+  );
+  await writeTable(folder, half, solution);
+  port?.close();
+}
+
+/** Whether the file of a half is there and its head is sound. */
+function isBuilt(folder: string, half: Half): boolean {
+  try {
+    new TableFile(tableFile(folder, half), half).close();
+    return true;
+  } catch (thrown) {
+    if (thrown instanceof LongsideError) return false;
+    throw thrown;
+  }
+}
+
+/** The halves of a material, and of all it leads to, that have no sound file in `folder`. */
+export const missingHalves = (folder: string, materials: readonly Material[]): Half[] =>
+  neededHalves(materials.flatMap(halvesOf)).filter((half) => !isBuilt(folder, half));
+
+export interface BuildOptions {
+  readonly folder: string;
+  readonly threads: number;
+  /** Called with the share of the work done, 0 to 1, and the half in hand. */
+  readonly onProgress?: (done: number, half: string) => void;
+}
+
+/** Steps a half of five men reports, near enough for a progress bar. */
+const STEPS = 350;
+
+/** Builds what is missing. Returns the names of the halves that were built. */
+export async function buildTables(materials: readonly Material[], options: BuildOptions): Promise<string[]> {
+  const missing = missingHalves(options.folder, materials);
+  if (missing.length === 0) return [];
+  const weights = new Map(missing.map((half) => [half, half.winner.length * 64 ** half.men]));
+  const total = [...weights.values()].reduce((a, b) => a + b);
+  const shares = new Map<Half, number>();
+  const report = (half: Half, share: number) => {
+    shares.set(half, share);
+    let done = 0;
+    for (const [one, part] of shares) done += part * weights.get(one)!;
+    options.onProgress?.(done / total, half.name);
+  };
+
+  const pool = new Piscina<SolveTask, void>({
+    filename: workerFile("solve"),
+    maxThreads: Math.max(1, Math.min(options.threads, missing.length)),
+    minThreads: Math.max(1, Math.min(options.threads, missing.length)),
+  });
+  try {
+    for (let men = 1; men <= Math.max(...missing.map((half) => half.men)); ++men) {
+      const level = missing.filter((half) => half.men === men);
+      await Promise.all(
+        level.map(async (half) => {
+          const { port1, port2 } = new MessageChannel();
+          let steps = 0;
+          port1.on("message", () => report(half, Math.min(0.8, (0.8 * ++steps) / STEPS)));
+          await pool.run({ half: half.name, folder: options.folder, port: port2 }, { transferList: [port2] });
+          port1.close();
+          report(half, 1);
+        }),
+      );
+    }
+  } finally {
+    await pool.destroy();
+  }
+  return missing.map((half) => half.name);
+}

@@ -1,0 +1,73 @@
+// A half: the wins of one side of a material against the other. It is what the kernel solves and what one
+// table file holds; a material's table is its two halves.
+
+import { type Kind, LETTERS, type Material, type Men, lettersOf } from "../chess/material.js";
+
+export interface Half {
+  readonly winner: Men;
+  readonly loser: Men;
+  /** "RB-beats-R"; also the stem of the file name. */
+  readonly name: string;
+  /** Men beside the kings. */
+  readonly men: number;
+}
+
+/** A smaller half that a capture leads to. */
+export interface SmallerHalf {
+  /** Who captures: 0 the winner, 1 the loser. */
+  readonly side: 0 | 1;
+  /** Slot of the man captured; slots count the winner's men first, then the loser's. */
+  readonly slot: number;
+  readonly half: Half;
+}
+
+export const halfOf = (winner: Men, loser: Men): Half => ({
+  winner,
+  loser,
+  name: `${lettersOf(winner) || "K"}-beats-${lettersOf(loser) || "K"}`,
+  men: winner.length + loser.length,
+});
+
+/** The half with a name made by `halfOf`. */
+export function halfNamed(name: string): Half {
+  const [winner, loser] = name
+    .split("-beats-")
+    .map((side) => (side === "K" ? [] : [...side].map((letter) => LETTERS.indexOf(letter) as Kind)));
+  return halfOf(winner, loser);
+}
+
+/** Both halves of a material: the attacker's wins, then the defender's. */
+export const halvesOf = (material: Material): readonly [Half, Half] => [
+  halfOf(material.attacker, material.defender),
+  halfOf(material.defender, material.attacker),
+];
+
+const without = (men: Men, n: number): Men => [...men.slice(0, n), ...men.slice(n + 1)];
+
+/** The halves that captures lead to, one for each man that can be captured. */
+export function smallerHalves(half: Half): SmallerHalf[] {
+  const { winner, loser } = half;
+  return [
+    ...winner.map((_, n) => ({ side: 1 as const, slot: n, half: halfOf(without(winner, n), loser) })),
+    ...loser.map((_, n) => ({
+      side: 0 as const,
+      slot: winner.length + n,
+      half: halfOf(winner, without(loser, n)),
+    })),
+  ];
+}
+
+/** Whether nobody can win it without being worked out: the winner has no men. */
+export const isEmpty = (half: Half): boolean => half.winner.length === 0;
+
+/** All halves that solving these needs, these included, fewest men first; empty ones left out. */
+export function neededHalves(halves: readonly Half[]): Half[] {
+  const found = new Map<string, Half>();
+  const visit = (half: Half) => {
+    if (isEmpty(half) || found.has(half.name)) return;
+    for (const smaller of smallerHalves(half)) visit(smaller.half);
+    found.set(half.name, half);
+  };
+  halves.forEach(visit);
+  return [...found.values()].sort((a, b) => a.men - b.men);
+}

@@ -1,0 +1,79 @@
+// The compiled kernel, as TypeScript sees it, and the numbering of placements that it shares with the reader.
+
+import { readFileSync } from "node:fs";
+
+import { kernelFile } from "../places.js";
+import type { Half } from "./half.js";
+
+export interface Kernel {
+  readonly memory: WebAssembly.Memory;
+  start(): void;
+  setMan(slot: number, kind: number, side: number): void;
+  layout(count: number): number;
+  addSub(side: number, slot: number): number;
+  settle(): void;
+  legal(): void;
+  logTop(): number;
+  winsAddress(): number;
+  pairsAddress(): number;
+  pairSymsAddress(): number;
+  conversionStart(): void;
+  conversionWins(distance: number, from: number, to: number): number;
+  conversionLosses(from: number, to: number): number;
+  clearOpen(): void;
+  openAgain(from: number, to: number, side: number): void;
+  mateStart(from: number, to: number): void;
+  boundsAddress(): number;
+  mateWins(distance: number, from: number, to: number): number;
+  mateLosses(from: number, to: number, releaseFrom: number, releaseTo: number): number;
+  sliceRoom(count: number): number;
+  sliceClear(out: number, count: number): void;
+  slicePaint(out: number, first: number, count: number, entry: number, end: number, value: number): number;
+  sliceFill(out: number, first: number, count: number, side: number): void;
+  takeCount(): number;
+}
+
+/** Placements of two kings up to symmetry. */
+export const KING_PAIRS = 462;
+
+let compiled: WebAssembly.Module | undefined;
+
+/** A fresh instance with its own memory. */
+export function newKernel(): Kernel {
+  compiled ??= new WebAssembly.Module(readFileSync(kernelFile()));
+  const imports = {
+    env: {
+      abort() {
+        throw new Error("the solver's kernel stopped");
+      },
+    },
+  };
+  const kernel = new WebAssembly.Instance(compiled, imports).exports as unknown as Kernel;
+  kernel.start();
+  return kernel;
+}
+
+/** Tells the kernel which men the half has, and lays out its memory. Returns the number of words. */
+export function declare(kernel: Kernel, half: Half): number {
+  half.winner.forEach((kind, n) => kernel.setMan(n, kind, 0));
+  half.loser.forEach((kind, n) => kernel.setMan(half.winner.length + n, kind, 1));
+  return kernel.layout(half.men);
+}
+
+/** Placements of a half for each side to move: king pairs times 64 for each other man. */
+export const placementsOf = (half: Half): number => KING_PAIRS * 64 ** half.men;
+
+let numbering: { pairs: Int16Array; symmetries: Uint8Array } | undefined;
+
+/** King pairs and the symmetry that brings two kings into theirs, by winner's king × 64 + loser's king. */
+export function kingNumbering(): { readonly pairs: Int16Array; readonly symmetries: Uint8Array } {
+  if (!numbering) {
+    const kernel = newKernel();
+    const buffer = kernel.memory.buffer;
+    numbering = {
+      pairs: new Int16Array(buffer, kernel.pairsAddress(), 64 * 64).slice(),
+      symmetries: new Uint8Array(buffer, kernel.pairSymsAddress(), 64 * 64).slice(),
+    };
+  }
+  return numbering;
+}

@@ -1,0 +1,657 @@
+// The retrograde iteration: which placements the winner wins, and in how many moves.
+//
+// AssemblyScript, compiled to WebAssembly. One instance solves one "half" of a material at a time: the wins of
+// one side (the winner) against the other (the loser); the table of a material is made of two halves.
+//
+// A placement is a king pair, a square for each other man, and the side to move. The last man is the *word
+// man*: its 64 squares are the bits of one word, so that every step below treats 64 placements at once.
+// Wins are found by *unmoves* from the lost placements of the step before (any one move is enough); losses
+// are proposed by unmoves from the new wins and then checked, since every move must lose. A word is touched
+// only when one of its neighbours has changed. What is found is appended to a log, and the log, ordered by
+// distance, is the result: no array of distances is ever held.
+//
+// Placements with both kings on the long diagonal are stored in both their mirror images; a king's unmove
+// onto the diagonal therefore marks both (see `unmoveKing`).
+
+import {
+  KING_PAIRS,
+  TABLES_END,
+  aligned,
+  attacks,
+  between,
+  bit,
+  boardInit,
+  firstDirection,
+  inverse,
+  lastDirection,
+  loserKing,
+  next,
+  permute,
+  spread,
+  stepAt,
+  stepCount,
+  stepPair,
+  stepSquare,
+  stepSym,
+  stepTwice,
+  stepsOf,
+  sym,
+  winnerKing,
+  BISHOP,
+  KNIGHT,
+  ROOK,
+} from "./board";
+
+export { pairsAddress, pairSymsAddress } from "./board";
+
+const WINNER: i32 = 0;
+const LOSER: i32 = 1;
+
+/** Values of a smaller table: not won (but legal), and not a legal placement; distance d stands as d + 1. */
+const NOT_WON: u8 = 0;
+const ILLEGAL: u8 = 255;
+const MAX_DISTANCE: i32 = 253;
+
+// The men beside the kings, in slots; the last slot is the word man's.
+let menCount: i32 = 0;
+const menKind: StaticArray<i32> = [0, 0, 0];
+const menSide: StaticArray<i32> = [0, 0, 0];
+const menShift: StaticArray<i32> = [0, 0, 0]; // words per square, as a power of two; slots before the last
+let words: i32 = 0;
+let wordKind: i32 = 0;
+let wordSide: i32 = 0;
+const releaseBounds: usize = 0x28000; // u32[256], above the lookup tables
+
+// The placement the kernel is looking at: set by `look`.
+let pair: i32 = 0;
+const at: StaticArray<i32> = [0, 0, 0];
+let fixed: u64 = 0; // squares of the kings and of every man but the word man
+
+// Arrays of `words` words each, laid out by hand.
+let openWins: usize = 0; // winner to move: legal, not yet known won
+let openLosses: usize = 0; // loser to move: legal, can still turn out lost
+let pending: usize = 0; // marks of the step in progress
+let waiting: usize = 0; // losses that must wait for their longest capture (moves to mate only)
+let touched: usize = 0; // one bit a word: has marks. Walked in order, so that neighbours stay near in memory
+let live: usize = 0; // one bit a word: openLosses is not empty. Small enough for the cache, it saves most looks
+let marking: usize = 0; // the array whose bits a mark must meet: openWins or openLosses
+let smaller: usize = 0; // end of what is laid out so far; the smaller tables go there
+
+// The log: entries of 12 bytes (u32 word, u64 placements), in segments.
+let logEnd: usize = 0;
+
+// Smaller tables reached by a capture.
+const SUBS_MAX: i32 = 4;
+let subCount: i32 = 0;
+const subSide: StaticArray<i32> = [0, 0, 0, 0]; // who captures
+const subSlot: StaticArray<i32> = [0, 0, 0, 0]; // slot of the man captured
+const subValues: StaticArray<usize> = [0, 0, 0, 0]; // u8 per placement
+const subOrder: StaticArray<usize> = [0, 0, 0, 0]; // u32 placements, ordered by value
+const subBounds: StaticArray<usize> = [0, 0, 0, 0]; // u32[257] where each value begins in the order
+
+/** Must be called once after instantiation. */
+export function start(): void {
+  boardInit();
+}
+
+/** Declares a man: slot 0 upward, kind (queen 0, rook 1, bishop 2, knight 3), side (winner 0, loser 1). */
+export function setMan(slot: i32, kind: i32, side: i32): void {
+  menKind[slot] = kind;
+  menSide[slot] = side;
+}
+
+/** Lays out the memory for `count` men (1 to 3). Declare the men first. Returns the number of words. */
+export function layout(count: i32): i32 {
+  menCount = count;
+  words = KING_PAIRS << (6 * (count - 1));
+  for (let slot = 0; slot < count - 1; ++slot) menShift[slot] = 6 * (count - 2 - slot);
+  wordKind = menKind[count - 1];
+  wordSide = menSide[count - 1];
+  const size = (<usize>words) << 3;
+  openWins = TABLES_END;
+  openLosses = openWins + size;
+  pending = openLosses + size;
+  waiting = pending + size;
+  touched = waiting + size;
+  live = touched + (((<usize>words) >> 3) + 8);
+  smaller = (live + (((<usize>words) >> 3) + 8) + 15) & ~15;
+  subCount = 0;
+  reserve(smaller);
+  memory.fill(openWins, 0, smaller - openWins);
+  return words;
+}
+
+/**
+ * Declares the smaller table after `side` captures the man in `slot`, and returns the address to which the
+ * caller must copy its values (one byte per placement) before `settle`.
+ * The men that remain keep their order.
+ */
+export function addSub(side: i32, slot: i32): usize {
+  const n = subCount++;
+  const placements = KING_PAIRS << (6 * (menCount - 1));
+  subSide[n] = side;
+  subSlot[n] = slot;
+  subValues[n] = smaller;
+  subBounds[n] = (smaller + placements + 7) & ~7;
+  subOrder[n] = subBounds[n] + 257 * 4;
+  smaller = (subOrder[n] + ((<usize>placements) << 2) + 15) & ~15;
+  reserve(smaller);
+  return subValues[n];
+}
+
+/** Orders the smaller tables by value and puts the log behind them. */
+export function settle(): void {
+  const placements = KING_PAIRS << (6 * (menCount - 1));
+  for (let n = 0; n < subCount; ++n) {
+    const bounds = subBounds[n];
+    memory.fill(bounds, 0, 257 * 4);
+    for (let p = 0; p < placements; ++p) {
+      const slot = bounds + ((<usize>load<u8>(subValues[n] + p)) << 2) + 4;
+      store<u32>(slot, load<u32>(slot) + 1);
+    }
+    for (let v = 1; v <= 256; ++v) {
+      const slot = bounds + (<usize>v << 2);
+      store<u32>(slot, load<u32>(slot) + load<u32>(slot - 4));
+    }
+    // each value's bound runs through its segment while the order is written, then all move back by one
+    for (let p = 0; p < placements; ++p) {
+      const slot = bounds + ((<usize>load<u8>(subValues[n] + p)) << 2);
+      const i = load<u32>(slot);
+      store<u32>(subOrder[n] + ((<usize>i) << 2), p);
+      store<u32>(slot, i + 1);
+    }
+    memory.copy(bounds + 4, bounds, 256 * 4);
+    store<u32>(bounds, 0);
+  }
+  logEnd = smaller;
+}
+
+/** End of the log: the caller remembers it as the bound of a segment. */
+export function logTop(): usize {
+  return logEnd;
+}
+/** Address of the open wins: after `legal`, the legal placements with the winner to move (u64 per word). */
+export function winsAddress(): usize {
+  return openWins;
+}
+
+function reserve(end: usize): void {
+  const pages = <i32>((end + 0xffff) >> 16) - memory.size();
+  if (pages > 0 && memory.grow(pages) < 0) unreachable();
+}
+
+function look(word: i32): void {
+  const shift = 6 * (menCount - 1);
+  pair = word >> shift;
+  fixed = bit(winnerKing(pair)) | bit(loserKing(pair));
+  for (let slot = 0; slot < menCount - 1; ++slot) {
+    const square = (word >> menShift[slot]) & 63;
+    at[slot] = square;
+    fixed |= bit(square);
+  }
+}
+
+@inline function flag(map: usize, word: i32): void {
+  const byte = map + (word >> 3);
+  store<u8>(byte, load<u8>(byte) | ((1 as u8) << (<u8>word & 7)));
+}
+@inline function flagged(map: usize, word: i32): bool {
+  return ((load<u8>(map + (word >> 3)) >> (<u8>word & 7)) & 1) != 0;
+}
+
+@inline function mark(word: i32, bits: u64): void {
+  const offset = (<usize>word) << 3;
+  if (marking == openLosses && !flagged(live, word)) return;
+  bits &= load<u64>(marking + offset);
+  if (!bits) return;
+  store<u64>(pending + offset, load<u64>(pending + offset) | bits);
+  flag(touched, word);
+}
+
+@inline function log(word: i32, bits: u64): void {
+  store<u32>(logEnd, word);
+  store<u64>(logEnd + 4, bits);
+  logEnd += 12;
+}
+
+// ---------------------------------------------------------------- legal placements
+
+/** Squares of the word man for which `side`'s king is attacked, in the placement looked at. */
+function kingAttacked(side: i32): u64 {
+  const king = side == WINNER ? winnerKing(pair) : loserKing(pair);
+  let attacked: u64 = 0;
+  for (let slot = 0; slot < menCount - 1; ++slot) {
+    if (menSide[slot] == side) continue;
+    const kind = menKind[slot];
+    const square = at[slot];
+    if (kind == KNIGHT) {
+      if (attacks(KNIGHT, king, 0) & bit(square)) attacked = ~(0 as u64);
+      continue;
+    }
+    const line = aligned(king, square);
+    if (line == 0 || (line == 1 && kind == BISHOP) || (line == 2 && kind == ROOK)) continue;
+    const gap = between(king, square);
+    if (!(gap & fixed)) attacked |= ~gap;
+  }
+  if (wordSide != side) attacked |= attacks(wordKind, king, fixed);
+  return attacked;
+}
+
+/** Finds the legal placements, for each side to move. */
+export function legal(): void {
+  for (let word = 0; word < words; ++word) {
+    look(word);
+    if (popcnt(fixed) != menCount + 1) continue;
+    const offset = (<usize>word) << 3;
+    store<u64>(openWins + offset, ~fixed & ~kingAttacked(LOSER));
+    store<u64>(openLosses + offset, ~fixed & ~kingAttacked(WINNER));
+  }
+}
+
+// ---------------------------------------------------------------- moves backwards
+
+/** Marks the placements from which `side`, with one quiet move, reaches one of `bits` of the placement looked at. */
+function unmove(word: i32, bits: u64, side: i32): void {
+  if (wordSide == side) mark(word, spread(wordKind, bits, ~fixed));
+  for (let slot = 0; slot < menCount - 1; ++slot) {
+    if (menSide[slot] != side) continue;
+    const square = at[slot];
+    const shift = menShift[slot];
+    const kind = menKind[slot];
+    for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
+      let open = bits;
+      for (let s = next(d, square); s < 64; s = next(d, s)) {
+        if (fixed & bit(s)) break;
+        open &= ~bit(s);
+        if (!open) break;
+        mark(word + ((s - square) << shift), open);
+        if (kind == KNIGHT) break;
+      }
+    }
+  }
+  unmoveKing(bits, side);
+}
+
+function unmoveKing(bits: u64, side: i32): void {
+  const row = stepsOf(side, pair);
+  for (let n = 0, count = stepCount(row); n < count; ++n) {
+    const step = stepAt(row, n);
+    const square = stepSquare(step);
+    if (fixed & bit(square)) continue;
+    const open = bits & ~bit(square);
+    if (!open) continue;
+    const g = stepSym(step);
+    mark(imageWord(stepPair(step), g), permute(open, g));
+    // g ^ 4 is g followed by the mirror in the long diagonal
+    if (stepTwice(step)) mark(imageWord(stepPair(step), g ^ 4), permute(open, g ^ 4));
+  }
+}
+
+/** The word of the men looked at, seen through symmetry `g`, with the kings on `kings`. */
+@inline function imageWord(kings: i32, g: i32): i32 {
+  let word = kings;
+  for (let slot = 0; slot < menCount - 1; ++slot) word = (word << 6) | sym(g, at[slot]);
+  return word;
+}
+
+// ---------------------------------------------------------------- moves forwards
+
+/** Those of `bits` (loser to move) whose every quiet legal move reaches a placement known won. */
+function allQuietMovesLose(word: i32, bits: u64): u64 {
+  if (wordSide == LOSER) {
+    bits &= ~spread(wordKind, load<u64>(openWins + ((<usize>word) << 3)), ~fixed);
+    if (!bits) return 0;
+  }
+  const row = stepsOf(LOSER, pair);
+  for (let n = 0, count = stepCount(row); n < count; ++n) {
+    const step = stepAt(row, n);
+    const square = stepSquare(step);
+    if (fixed & bit(square)) continue;
+    const g = stepSym(step);
+    const held = load<u64>(openWins + ((<usize>imageWord(stepPair(step), g)) << 3));
+    if (!held) continue;
+    bits &= ~(permute(held, inverse(g)) & ~bit(square));
+    if (!bits) return 0;
+  }
+  for (let slot = 0; slot < menCount - 1; ++slot) {
+    if (menSide[slot] != LOSER) continue;
+    const square = at[slot];
+    const shift = menShift[slot];
+    const kind = menKind[slot];
+    for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
+      let open = bits;
+      for (let s = next(d, square); s < 64; s = next(d, s)) {
+        if (fixed & bit(s)) break;
+        open &= ~bit(s);
+        if (!open) break;
+        const held = load<u64>(openWins + ((<usize>(word + ((s - square) << shift))) << 3));
+        bits &= ~(open & held);
+        open &= bits;
+        if (kind == KNIGHT) break;
+      }
+      if (!bits) return 0;
+    }
+  }
+  return bits;
+}
+
+// ---------------------------------------------------------------- captures backwards
+
+/** Marks every placement from which a capture leads to a placement of smaller table `n` with value `v`. */
+function uncaptureValue(n: i32, v: i32): void {
+  const bounds = subBounds[n] + ((<usize>v) << 2);
+  const order = subOrder[n];
+  for (let i = load<u32>(bounds), end = load<u32>(bounds + 4); i < end; ++i) {
+    uncapture(n, load<u32>(order + ((<usize>i) << 2)));
+  }
+}
+
+/** Marks the placements that lead by a capture to placement `p` of smaller table `n`. */
+function uncapture(n: i32, p: u32): void {
+  const captured = subSlot[n];
+  const side = subSide[n];
+  const last = menCount - 1;
+  pair = p >> (6 * last);
+  fixed = bit(winnerKing(pair)) | bit(loserKing(pair));
+  for (let slot = menCount - 1; slot >= 0; --slot) {
+    if (slot == captured) continue;
+    at[slot] = p & 63;
+    fixed |= bit(p & 63);
+    p >>= 6;
+  }
+  for (let slot = 0; slot < menCount; ++slot) {
+    if (slot == captured || menSide[slot] != side) continue;
+    const from = at[slot];
+    const kind = menKind[slot];
+    at[captured] = from;
+    for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
+      for (let s = next(d, from); s < 64; s = next(d, s)) {
+        if (fixed & bit(s)) break;
+        at[slot] = s;
+        mark(imageWord(pair, 0), bit(at[last]));
+        if (kind == KNIGHT) break;
+      }
+    }
+    at[slot] = from;
+  }
+  const row = stepsOf(side, pair);
+  at[captured] = side == WINNER ? winnerKing(pair) : loserKing(pair);
+  for (let k = 0, count = stepCount(row); k < count; ++k) {
+    const step = stepAt(row, k);
+    if (fixed & bit(stepSquare(step))) continue;
+    const g = stepSym(step);
+    mark(imageWord(stepPair(step), g), bit(sym(g, at[last])));
+    if (stepTwice(step)) mark(imageWord(stepPair(step), g ^ 4), bit(sym(g ^ 4, at[last])));
+  }
+}
+
+// ---------------------------------------------------------------- one step of the iteration
+
+// The marked words, in order: `for (let word = firstMarked(); word >= 0; word = nextMarked())`.
+let markedGroup: i32 = 0;
+let markedBits: u64 = 0;
+
+@inline function firstMarked(): i32 {
+  markedGroup = -1;
+  markedBits = 0;
+  return nextMarked();
+}
+@inline function nextMarked(): i32 {
+  while (!markedBits) {
+    if (++markedGroup << 6 >= words) return -1;
+    const group = touched + ((<usize>markedGroup) << 3);
+    markedBits = load<u64>(group);
+    if (markedBits) {
+      store<u64>(group, 0);
+      reserve(logEnd + 64 * 12);
+    }
+  }
+  const word = (markedGroup << 6) + <i32>ctz(markedBits);
+  markedBits &= markedBits - 1;
+  return word;
+}
+/** Takes a word's marks out of `pending`. */
+@inline function takeMarks(word: i32): u64 {
+  const slot = pending + ((<usize>word) << 3);
+  const bits = load<u64>(slot);
+  store<u64>(slot, 0);
+  return bits;
+}
+/** Closes placements of an open set. */
+@inline function close(set: usize, word: i32, bits: u64): void {
+  const slot = set + ((<usize>word) << 3);
+  store<u64>(slot, load<u64>(slot) & ~bits);
+}
+
+/** Logs the marked wins and closes them. Returns the number of words that changed. */
+function collectWins(): i32 {
+  let changed = 0;
+  for (let word = firstMarked(); word >= 0; word = nextMarked()) {
+    const bits = takeMarks(word);
+    close(openWins, word, bits);
+    log(word, bits);
+    ++changed;
+  }
+  return changed;
+}
+
+/** Logs the marked losses that have no move left which holds out, and closes them. */
+function collectLosses(): i32 {
+  let changed = 0;
+  for (let word = firstMarked(); word >= 0; word = nextMarked()) {
+    let bits = takeMarks(word) & ~load<u64>(waiting + ((<usize>word) << 3));
+    if (!bits) continue;
+    look(word);
+    bits = allQuietMovesLose(word, bits);
+    if (!bits) continue;
+    close(openLosses, word, bits);
+    log(word, bits);
+    ++changed;
+  }
+  refreshLive();
+  return changed;
+}
+
+/** Rebuilds `live` from the open losses. */
+function refreshLive(): void {
+  for (let group = 0; group << 3 < words; ++group) {
+    let flags: u8 = 0;
+    for (let n = 0; n < 8 && (group << 3) + n < words; ++n) {
+      if (load<u64>(openLosses + ((<usize>((group << 3) + n)) << 3))) flags |= (1 as u8) << <u8>n;
+    }
+    store<u8>(live + group, flags);
+  }
+}
+
+/** Marks what leads by one quiet move of `side` to the log's entries from `from` to `to`. */
+function unmoveSegment(from: usize, to: usize, side: i32): void {
+  for (let entry = from; entry < to; entry += 12) {
+    const word = load<u32>(entry);
+    look(word);
+    unmove(word, load<u64>(entry + 4), side);
+  }
+}
+
+/**
+ * Distance 0, moves to conversion: the loser is mated, or can only capture into endings that are lost.
+ * Drops the losses that a capture saves and the stalemates.
+ */
+export function conversionStart(): void {
+  marking = openLosses;
+  refreshLive();
+  for (let n = 0; n < subCount; ++n) if (subSide[n] == LOSER) uncaptureValue(n, NOT_WON);
+  for (let word = firstMarked(); word >= 0; word = nextMarked()) close(openLosses, word, takeMarks(word));
+  for (let n = 0; n < subCount; ++n) {
+    if (subSide[n] != LOSER) continue;
+    for (let v = 1; v < <i32>ILLEGAL; ++v) uncaptureValue(n, v);
+  }
+  for (let word = 0; word < words; ++word) {
+    let bits = load<u64>(openLosses + ((<usize>word) << 3));
+    if (!bits) continue;
+    look(word);
+    bits = allQuietMovesLose(word, bits);
+    if (!bits) continue;
+    const inCheck = ~load<u64>(openWins + ((<usize>word) << 3));
+    const lost = bits & (inCheck | load<u64>(pending + ((<usize>word) << 3)));
+    close(openLosses, word, bits);
+    if (!lost) continue;
+    reserve(logEnd + 12);
+    log(word, lost);
+  }
+  for (let word = firstMarked(); word >= 0; word = nextMarked()) takeMarks(word);
+  refreshLive();
+}
+
+/** Wins in `distance` moves to conversion, from the losses logged between `from` and `to`. */
+export function conversionWins(distance: i32, from: usize, to: usize): i32 {
+  marking = openWins;
+  if (distance == 1) {
+    for (let n = 0; n < subCount; ++n) {
+      if (subSide[n] != WINNER) continue;
+      for (let v = 1; v < <i32>ILLEGAL; ++v) uncaptureValue(n, v);
+    }
+  }
+  unmoveSegment(from, to, WINNER);
+  return collectWins();
+}
+
+/** Losses at the distance whose wins are logged between `from` and `to`. */
+export function conversionLosses(from: usize, to: usize): i32 {
+  marking = openLosses;
+  unmoveSegment(from, to, LOSER);
+  return collectLosses();
+}
+
+/**
+ * Between the two iterations: empties the open sets, so that `openAgain` can put back what the first one found.
+ * Moves to mate need look at nothing else.
+ */
+export function clearOpen(): void {
+  memory.fill(openWins, 0, (<usize>words) << 3);
+  memory.fill(openLosses, 0, (<usize>words) << 3);
+}
+
+/** Puts the log's entries from `from` to `to` into the open set of the side (0 winner, 1 loser) to move. */
+export function openAgain(from: usize, to: usize, side: i32): void {
+  const set = side == WINNER ? openWins : openLosses;
+  for (let entry = from; entry < to; entry += 12) {
+    const slot = set + ((<usize>load<u32>(entry)) << 3);
+    store<u64>(slot, load<u64>(slot) | load<u64>(entry + 4));
+  }
+}
+
+/**
+ * Prepares moves to mate, with the open sets holding what is won and lost (see `openAgain`). `from` to `to`
+ * are the losses of distance 0 to conversion. Logs, longest first, when the losses with captures are released:
+ * the u32[256] at `boundsAddress` receives the end of each value's segment. Then logs the mates.
+ */
+export function mateStart(from: usize, to: usize): void {
+  const bounds = releaseBounds;
+  marking = openLosses;
+  refreshLive();
+  for (let v = MAX_DISTANCE; v >= 0; --v) {
+    if (v > 0) {
+      for (let n = 0; n < subCount; ++n) if (subSide[n] == LOSER) uncaptureValue(n, v + 1);
+      for (let word = firstMarked(); word >= 0; word = nextMarked()) {
+        const slot = waiting + ((<usize>word) << 3);
+        const bits = takeMarks(word) & ~load<u64>(slot);
+        if (!bits) continue;
+        store<u64>(slot, load<u64>(slot) | bits);
+        log(word, bits);
+      }
+    }
+    store<u32>(bounds + ((<usize>v) << 2), <u32>logEnd);
+  }
+  for (let entry = from; entry < to; entry += 12) {
+    const word = load<u32>(entry);
+    const bits = load<u64>(entry + 4) & ~load<u64>(waiting + ((<usize>word) << 3));
+    if (!bits) continue;
+    close(openLosses, word, bits);
+    reserve(logEnd + 12);
+    log(word, bits);
+  }
+}
+
+export function boundsAddress(): usize {
+  return releaseBounds;
+}
+
+/** Wins in `distance` moves to mate, from the losses logged between `from` and `to`. */
+export function mateWins(distance: i32, from: usize, to: usize): i32 {
+  marking = openWins;
+  for (let n = 0; n < subCount; ++n) if (subSide[n] == WINNER) uncaptureValue(n, distance);
+  unmoveSegment(from, to, WINNER);
+  return collectWins();
+}
+
+/**
+ * Losses at the distance whose wins are logged between `from` and `to`; `releaseFrom` to `releaseTo` are the
+ * losses whose longest capture takes that many moves.
+ */
+export function mateLosses(from: usize, to: usize, releaseFrom: usize, releaseTo: usize): i32 {
+  marking = openLosses;
+  for (let entry = releaseFrom; entry < releaseTo; entry += 12) {
+    const word = load<u32>(entry);
+    const bits = load<u64>(entry + 4);
+    close(waiting, word, bits);
+    mark(word, bits);
+  }
+  unmoveSegment(from, to, LOSER);
+  return collectLosses();
+}
+
+// ---------------------------------------------------------------- from the log to planes of distances
+
+let counted: i64 = 0;
+
+/** Placements painted, or legal, since the last call; a check sum of the table. */
+export function takeCount(): f64 {
+  const count = <f64>counted;
+  counted = 0;
+  return count;
+}
+
+/** Room for a slice of a plane (one byte per placement of `count` words), behind the log. */
+export function sliceRoom(count: i32): usize {
+  const out = (logEnd + 15) & ~15;
+  reserve(out + ((<usize>count) << 6));
+  return out;
+}
+
+/** Empties a slice. */
+export function sliceClear(out: usize, count: i32): void {
+  memory.fill(out, 0, (<usize>count) << 6);
+}
+
+/**
+ * Writes `value` for the placements that the log's entries from `entry` on hold in the words `first` to
+ * `first + count - 1`. A segment of the log is in word order: returns where its next slice begins.
+ */
+export function slicePaint(out: usize, first: i32, count: i32, entry: usize, end: usize, value: i32): usize {
+  const limit = <u32>(first + count);
+  for (; entry < end; entry += 12) {
+    const word = load<u32>(entry);
+    if (word >= limit) break;
+    const row = out + ((<usize>(word - first)) << 6);
+    counted += popcnt(load<u64>(entry + 4));
+    for (let bits = load<u64>(entry + 4); bits; bits &= bits - 1) store<u8>(row + <usize>ctz(bits), <u8>value);
+  }
+  return entry;
+}
+
+/**
+ * Gives the placements that are not legal the value before them, so that a slice compresses better. `side` is
+ * the side to move. `legal` must have been called again since the last iteration.
+ */
+export function sliceFill(out: usize, first: i32, count: i32, side: i32): void {
+  const set = side == WINNER ? openWins : openLosses;
+  for (let n = 0; n < count; ++n) {
+    const row = out + ((<usize>n) << 6);
+    const legalBits = load<u64>(set + ((<usize>(first + n)) << 3));
+    counted += popcnt(legalBits);
+    for (let bits = ~legalBits; bits; bits &= bits - 1) {
+      const byte = row + <usize>ctz(bits);
+      store<u8>(byte, byte == out ? 0 : load<u8>(byte - 1));
+    }
+  }
+}
