@@ -40,11 +40,12 @@ export const lettersOf = (men: Men): string => men.map((kind) => LETTERS[kind]).
 const sorted = (men: Men): Men => [...men].sort((a, b) => a - b);
 const sideName = (men: Men) => (men.length === 0 ? "K" : men.map((kind) => LETTERS[kind]).join("+"));
 
-/** Whether `a` counts as the attacker against `b`: the greater value; then the more men; then the better men. */
+/** Whether `a` counts as the attacker against `b`: the greater value; then the more men; then a bishop before a knight. */
 function outranks(a: Men, b: Men): boolean {
   if (valueOf(a) !== valueOf(b)) return valueOf(a) > valueOf(b);
   if (a.length !== b.length) return a.length > b.length;
-  return lettersOf(a).localeCompare(lettersOf(b)) > 0;
+  const differs = a.findIndex((kind, n) => kind !== b[n]);
+  return differs >= 0 && a[differs] < b[differs];
 }
 
 /** The material of two sides' men, the attacker first. With equal men the order given stays. */

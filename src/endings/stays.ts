@@ -1,11 +1,12 @@
 // A game's stays in the target: its unbroken stretches with exactly the target's men on the board.
 
-import { type Board, type Color, defined } from "chessops";
+import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 import { makeSan } from "chessops/san";
 import { type Move, isNormal } from "chessops/types";
 
-import { KINDS, type Material, type Men } from "../chess/material.js";
+import { placeBoard } from "../chess/fen.js";
+import type { Material } from "../chess/material.js";
 import type { Ply, Square } from "../chess/units.js";
 
 export interface StayPosition {
@@ -29,37 +30,6 @@ export interface Stay {
   readonly positions: StayPosition[];
 }
 
-/** Squares of a side's men in order, or undefined if they are not these men. */
-function squaresOf(board: Board, color: Color, men: Men): Square[] | undefined {
-  const squares: Square[] = [];
-  if (board[color].size() !== men.length + 1) return undefined;
-  for (let kind = 0; kind < KINDS.length; ++kind) {
-    const found = [...board.pieces(color, KINDS[kind])];
-    if (found.length !== men.filter((one) => one === kind).length) return undefined;
-    squares.push(...found);
-  }
-  return squares;
-}
-
-const other = (color: Color): Color => (color === "white" ? "black" : "white");
-
-/** The squares of a position in the target's order, with White or Black as the attacker. */
-export function targetSquares(
-  board: Board,
-  material: Material,
-): { readonly attacker: Color; readonly squares: Square[] } | undefined {
-  if (board.occupied.size() !== material.men) return undefined;
-  for (const attacker of ["white", "black"] as const) {
-    const kings = [board.kingOf(attacker), board.kingOf(other(attacker))];
-    const attackers = squaresOf(board, attacker, material.attacker);
-    const defenders = attackers && squaresOf(board, other(attacker), material.defender);
-    if (kings.every(defined) && attackers && defenders) {
-      return { attacker, squares: [...(kings as Square[]), ...attackers, ...defenders] };
-    }
-  }
-  return undefined;
-}
-
 /** Collects stays while a game is played through: call `visit` with each position and the move played there. */
 export class StayCollector {
   readonly stays: Stay[] = [];
@@ -71,8 +41,9 @@ export class StayCollector {
   ) {}
 
   readonly visit = (position: Chess, ply: Ply, move: Move | undefined): void => {
-    const found = targetSquares(position.board, this.material);
-    if (!found) {
+    const full = position.board.occupied.size() === this.material.men;
+    const found = full ? placeBoard(position.board) : undefined;
+    if (found?.material.id !== this.material.id) {
       this.open = undefined;
       return;
     }

@@ -1,6 +1,6 @@
 // Building tables: which halves are missing, in which order they must be solved, on which threads.
 
-import { MessageChannel } from "node:worker_threads";
+import { MessageChannel, type MessagePort } from "node:worker_threads";
 
 import { Piscina } from "piscina";
 
@@ -15,7 +15,7 @@ export interface SolveTask {
   readonly half: string;
   readonly folder: string;
   /** Receives the distance reached, for a progress bar. */
-  readonly port?: import("node:worker_threads").MessagePort;
+  readonly port?: MessagePort;
 }
 
 /** Solves one half and writes its file: what a worker thread of `buildTables` does. */

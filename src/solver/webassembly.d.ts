@@ -2,9 +2,10 @@
 // Source: WebAssembly JavaScript Interface, W3C.
 
 declare namespace WebAssembly {
-  class Module {
-    constructor(bytes: Uint8Array);
+  interface Module {
+    readonly compiled?: unique symbol;
   }
+  const Module: new (bytes: Uint8Array) => Module;
   class Instance {
     constructor(module: Module, imports: Record<string, Record<string, unknown>>);
     readonly exports: unknown;

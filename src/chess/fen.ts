@@ -1,0 +1,125 @@
+// FEN and placements: the thin layer over the rules library that tells attacker from defender.
+
+import { type Board, type Color, defined } from "chessops";
+import { Chess } from "chessops/chess";
+import { parseFen } from "chessops/fen";
+
+import { LongsideError } from "../errors.js";
+import { KINDS, type Kind, LETTERS, MAX_MEN, type Material, type Men, materialOf } from "./material.js";
+import { FIRST_MAN, type Placement, firstDefender } from "./placement.js";
+import type { Square } from "./units.js";
+
+export const opponent = (color: Color): Color => (color === "white" ? "black" : "white");
+
+/** Squares of a side's men, queens first to knights, or undefined if the side has pawns. */
+function menOf(board: Board, color: Color): { men: Men; squares: Square[] } | undefined {
+  const men: Kind[] = [];
+  const squares: Square[] = [];
+  if (board.pieces(color, "pawn").nonEmpty()) return undefined;
+  KINDS.forEach((role, kind) => {
+    for (const square of board.pieces(color, role)) {
+      men.push(kind as Kind);
+      squares.push(square);
+    }
+  });
+  return { men, squares };
+}
+
+export interface BoardPlacement {
+  readonly material: Material;
+  readonly attacker: Color;
+  /** In a placement's order. */
+  readonly squares: Square[];
+}
+
+/**
+ * The men of a board as attacker and defender (White attacks where the sides are equal); undefined if there
+ * are pawns, or more men than the tables hold.
+ */
+export function placeBoard(board: Board): BoardPlacement | undefined {
+  if (board.occupied.size() > MAX_MEN) return undefined;
+  const white = menOf(board, "white");
+  const black = menOf(board, "black");
+  const kings = { white: board.kingOf("white"), black: board.kingOf("black") };
+  if (!white || !black || !defined(kings.white) || !defined(kings.black)) return undefined;
+  const material = materialOf(white.men, black.men);
+  const attacker = sameMen(material.attacker, white.men) ? "white" : "black";
+  const [one, other] = attacker === "white" ? [white, black] : [black, white];
+  return {
+    material,
+    attacker,
+    squares: [kings[attacker]!, kings[opponent(attacker)]!, ...one.squares, ...other.squares],
+  };
+}
+
+const sameMen = (a: Men, b: Men) => a.length === b.length && a.every((kind, n) => kind === b[n]);
+
+/** Reads a FEN as a legal position. Throws `bad-fen`. */
+export function readFen(fen: string): Chess {
+  const setup = parseFen(fen.trim());
+  if (setup.isErr) throw new LongsideError("bad-fen", { fen, cause: reason(setup.error) });
+  const position = Chess.fromSetup(setup.value);
+  if (position.isErr) throw new LongsideError("bad-fen", { fen, cause: reason(position.error) });
+  return position.value;
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ERR_FEN: "it cannot be read",
+  ERR_BOARD: "the board part cannot be read",
+  ERR_TURN: "the side to move must be w or b",
+  ERR_CASTLING: "the castling part cannot be read",
+  ERR_EP_SQUARE: "the en passant square cannot be read",
+  ERR_HALFMOVES: "the half-move clock is no number",
+  ERR_FULLMOVES: "the move number is no number",
+  ERR_EMPTY: "the board is empty",
+  ERR_OPPOSITE_CHECK: "the side that is not to move is in check",
+  ERR_IMPOSSIBLE_CHECK: "no last move can have given this check",
+  ERR_PAWNS_ON_BACKRANK: "a pawn stands on the first or last rank",
+  ERR_KINGS: "each side needs one king",
+  ERR_VARIANT: "it belongs to another variant",
+};
+const reason = (error: Error) => REASONS[error.message] ?? error.message;
+
+/** A legal position's placement. Throws `outside-tables` for pawns, castling rights or too many men. */
+export function placementOf(position: Chess): BoardPlacement & Placement {
+  const outside = (cause: string) => new LongsideError("outside-tables", { cause });
+  if (position.board.pawn.nonEmpty()) throw outside("there are pawns on the board");
+  const men = position.board.occupied.size();
+  if (men > MAX_MEN) throw outside(`there are ${men} men on the board, kings included`);
+  if (position.castles.castlingRights.nonEmpty()) throw outside("a king can still castle");
+  const placed = placeBoard(position.board)!;
+  return { ...placed, attackerToMove: position.turn === placed.attacker };
+}
+
+/** The FEN of a placement with the given colour as the attacker. */
+export function placementFen(
+  placement: Placement,
+  material: Material,
+  attacker: Color,
+  halfmoves = 0,
+  fullmove = 1,
+): string {
+  const board = new Array<string>(64).fill("");
+  const kinds: readonly Kind[] = [...material.attacker, ...material.defender];
+  placement.squares.forEach((square, n) => {
+    const attackers = n === 0 || (n >= FIRST_MAN && n < firstDefender(material));
+    const letter = n < FIRST_MAN ? "K" : LETTERS[kinds[n - FIRST_MAN]];
+    board[square] = attackers === (attacker === "white") ? letter : letter.toLowerCase();
+  });
+  const ranks = [];
+  for (let rank = 7; rank >= 0; --rank) {
+    let row = "";
+    for (let file = 0, gap = 0; file < 8; ++file) {
+      const letter = board[rank * 8 + file];
+      if (letter === "") ++gap;
+      if (gap > 0 && (letter !== "" || file === 7)) {
+        row += gap;
+        gap = 0;
+      }
+      row += letter;
+    }
+    ranks.push(row);
+  }
+  const turn = placement.attackerToMove === (attacker === "white") ? "w" : "b";
+  return `${ranks.join("/")} ${turn} - - ${halfmoves} ${fullmove}`;
+}

@@ -1,0 +1,168 @@
+// `find`: examples that answer a question.
+
+import { stringify } from "csv-stringify/sync";
+
+import { LongsideError } from "../errors.js";
+import { writeGame } from "../pgn/write.js";
+import { annotatedGame, valueInWords } from "../study/annotate.js";
+import { findEndings, findPositions, tallyEndings, tallyPositions } from "../study/find.js";
+import type { EndingAnswer, PositionAnswer } from "../study/rows.js";
+import { readEnding } from "../study/show.js";
+import type { Command, Options } from "./options.js";
+import { dbPath, openDb, readQuestion, understood } from "./session.js";
+import {
+  dim,
+  moveNumber,
+  note,
+  playersText,
+  print,
+  printJson,
+  programName,
+  storyText,
+  tableText,
+  verdictText,
+} from "./terminal.js";
+
+const SHOWN = 20;
+
+/** Numbers of moves from plies, by the position to look at: right for games from a FEN as well. */
+function moveOf(answer: EndingAnswer): (ply: number) => number {
+  const [, turn, , , , number] = answer.look.fen.split(" ");
+  const lookPly = answer.look.ply;
+  const whitePly = turn === "w" ? lookPly : lookPly - 1;
+  return (ply) => Number(number) + Math.floor((ply - whitePly) / 2);
+}
+
+function endingsTable(answers: readonly EndingAnswer[]): string {
+  return tableText([
+    { head: "no", cells: answers.map((one) => String(one.id)), right: true },
+    { head: "players", cells: answers.map(playersText), shrinksTo: 18 },
+    {
+      head: "year",
+      cells: answers.map((one) => one.date?.slice(0, 4).replace(/\?+/, "") ?? ""),
+      optional: 2,
+    },
+    { head: "result", cells: answers.map((one) => one.result.replaceAll("1/2", "½")) },
+    { head: "attacker", cells: answers.map((one) => one.attacker), optional: 1 },
+    {
+      head: "moves",
+      cells: answers.map((one) => `${moveOf(one)(one.firstPly)}–${moveOf(one)(one.lastPly)}`),
+      right: true,
+    },
+    { head: "story", cells: answers.map((one) => storyText(one.story, moveOf(one))), shrinksTo: 16 },
+    { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 3 },
+    {
+      head: "look at",
+      cells: answers.map(
+        (one) =>
+          `${moveNumber(one.look.fen)} ${one.look.move ?? "end"}${one.duplicateOf ? " (duplicate)" : ""}`,
+      ),
+      optional: 4,
+    },
+  ]);
+}
+
+function positionsTable(answers: readonly PositionAnswer[]): string {
+  return tableText([
+    { head: "no", cells: answers.map((one) => String(one.id)), right: true },
+    { head: "ply", cells: answers.map((one) => String(one.ply)), right: true },
+    {
+      head: "position",
+      cells: answers.map((one) => one.fen.split(" ").slice(0, 2).join(" ")),
+      shrinksTo: 20,
+    },
+    { head: "verdict", cells: answers.map((one) => verdictText(one.verdict, valueInWords(one))) },
+    { head: "move", cells: answers.map((one) => one.move ?? "") },
+    { head: "error", cells: answers.map((one) => (one.error === "none" ? "" : (one.error ?? ""))) },
+    {
+      head: "keeping",
+      cells: answers.map((one) => `${one.keeping ?? "?"} of ${one.legal}`),
+      right: true,
+      optional: 2,
+    },
+    {
+      head: "players",
+      cells: answers.map((one) => `${one.white ?? "?"} v ${one.black ?? "?"}`),
+      shrinksTo: 12,
+      optional: 1,
+    },
+  ]);
+}
+
+/** Nested values as JSON, so that a CSV row stays one row. */
+const flat = (answer: EndingAnswer | PositionAnswer) => {
+  const { facts = {}, ...rest } = answer as PositionAnswer;
+  return Object.fromEntries(
+    Object.entries({ ...rest, ...facts }).map(([name, value]) => [
+      name,
+      typeof value === "object" && value !== null
+        ? JSON.stringify(value)
+        : typeof value === "boolean"
+          ? Number(value)
+          : value,
+    ]),
+  );
+};
+
+function* first<T>(answers: Iterable<T>, number: number): Generator<T> {
+  let n = 0;
+  for (const answer of answers) {
+    if (n++ === number) return;
+    yield answer;
+  }
+}
+
+/** Rows to give: as asked for, else all to a program or a file and a screenful to a person. */
+function limitOf(options: Options): number {
+  if (options.limit !== undefined) return options.limit === 0 ? Infinity : options.limit;
+  return options.json || options.csv || options.pgn ? Infinity : SHOWN;
+}
+
+export const run: Command = async (words, options) => {
+  const question = readQuestion(words);
+  const unit = options.each ?? "ending";
+  if (options.pgn && unit === "position") {
+    throw new LongsideError("bad-option", {
+      option: "--pgn",
+      cause: "games are written for endings, not positions",
+      command: "find",
+    });
+  }
+  const db = openDb(options);
+  try {
+    const limit = limitOf(options);
+    const answers = unit === "ending" ? findEndings(db, question, limit) : findPositions(db, question, limit);
+    if (options.json || options.csv || options.pgn) {
+      let found = 0;
+      for (const answer of answers) {
+        if (options.json) printJson(answer);
+        else if (options.csv) process.stdout.write(stringify([flat(answer)], { header: found === 0 }));
+        else process.stdout.write(writeGame(annotatedGame(readEnding(db, answer.id))));
+        ++found;
+      }
+      return found > 0 ? 0 : 1;
+    }
+    const shown = [...first<EndingAnswer | PositionAnswer>(answers, limit)];
+    print(dim(understood(question, unit)));
+    const tally =
+      unit === "ending"
+        ? tallyEndings(db, question)
+        : { endings: tallyPositions(db, question), duplicates: 0 };
+    if (shown.length === 0) {
+      note(`No ${unit} in ${dbPath(options)} answers that.`);
+      return 1;
+    }
+    print(
+      unit === "ending" ? endingsTable(shown as EndingAnswer[]) : positionsTable(shown as PositionAnswer[]),
+    );
+    const more =
+      tally.endings > shown.length
+        ? `${shown.length} of ${tally.endings} ${unit}s; all with --limit 0.`
+        : `${tally.endings} ${unit}s.`;
+    const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
+    note(`${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${dbPath(options)}`);
+    return 0;
+  } finally {
+    db.close();
+  }
+};

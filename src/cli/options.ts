@@ -1,0 +1,162 @@
+// Every command and option, once: the parser, the help and the README's table are made from here.
+
+/** An option, keyed by the name under which commands find its value. */
+export interface OptionSpec {
+  readonly flags: string;
+  readonly help: string;
+  /** Turns the text given into the value; throws `bad-option`'s cause as a plain message. */
+  readonly read?: (text: string) => unknown;
+}
+
+const whole = (least: number) => (text: string) => {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < least)
+    throw new Error(`${text} is not a whole number from ${least} up`);
+  return value;
+};
+const oneOf =
+  (...choices: string[]) =>
+  (text: string) => {
+    if (!choices.includes(text)) throw new Error(`${text} is not one of ${choices.join(", ")}`);
+    return text;
+  };
+
+export const OPTIONS = {
+  db: { flags: "--db <file>", help: "the database (default: longside.db)" },
+  target: { flags: "--target <material>", help: 'the ending to look for (default: "R+B v R")' },
+  threads: {
+    flags: "--threads <number>",
+    help: "threads to use (default: one for each core)",
+    read: whole(1),
+  },
+  skipped: { flags: "--skipped <file>", help: "write every skipped game to a file, as JSON Lines" },
+  strict: { flags: "--strict", help: "fail if any game or file could not be read" },
+  noReject: { flags: "--no-reject", help: "play every game through, for checking the quick reject" },
+  each: {
+    flags: "--each <unit>",
+    help: "answer with each ending or each position (default: ending)",
+    read: oneOf("ending", "position"),
+  },
+  by: {
+    flags: "--by <facts>",
+    help: "split by one or two facts, as in: --by outcome,year or --by defender-rating:200",
+  },
+  limit: {
+    flags: "--limit <number>",
+    help: "rows to show, 0 for all (default: 20 in a terminal, else all)",
+    read: whole(0),
+  },
+  duplicates: { flags: "--duplicates", help: "count the same game once for each file it stands in" },
+  passing: { flags: "--passing", help: "count endings shorter than two half-moves too" },
+  ply: {
+    flags: "--ply <number>",
+    help: "the position to draw (default: the one to look at)",
+    read: whole(0),
+  },
+  json: { flags: "--json", help: "JSON Lines for programs" },
+  csv: { flags: "--csv", help: "CSV" },
+  pgn: { flags: "--pgn", help: "games in PGN, verdict changes as comments" },
+} as const satisfies Record<string, OptionSpec>;
+export type OptionName = keyof typeof OPTIONS;
+
+/** Values of the options, as the parser leaves them. */
+export interface Options {
+  readonly db?: string;
+  readonly target?: string;
+  readonly threads?: number;
+  readonly skipped?: string;
+  readonly strict?: boolean;
+  readonly reject?: boolean;
+  readonly each?: "ending" | "position";
+  readonly by?: string;
+  readonly limit?: number;
+  readonly duplicates?: boolean;
+  readonly passing?: boolean;
+  readonly ply?: number;
+  readonly json?: boolean;
+  readonly csv?: boolean;
+  readonly pgn?: boolean;
+}
+
+/** Runs a command and gives its exit status: 0 found, 1 nothing found; errors are thrown. */
+export type Command = (args: readonly string[], options: Options) => Promise<number>;
+
+export interface CommandSpec {
+  readonly name: string;
+  /** As commander writes arguments. */
+  readonly arguments?: string;
+  readonly summary: string;
+  readonly options: readonly OptionName[];
+  readonly examples: readonly string[];
+  /** Loaded only when the command runs, so that help is quick. */
+  readonly load: () => Promise<{ readonly run: Command }>;
+}
+
+export const COMMANDS: readonly CommandSpec[] = [
+  {
+    name: "demo",
+    summary: "make the tables, index the games that come along, and answer three questions",
+    options: ["db", "threads"],
+    examples: ["demo"],
+    load: () => import("./demo.js"),
+  },
+  {
+    name: "index",
+    arguments: "<path...>",
+    summary: "find every ending in PGN files and folders, and store it with its verdicts",
+    options: ["db", "target", "threads", "skipped", "strict", "noReject", "json"],
+    examples: ["index games/ --db games.db"],
+    load: () => import("./index-games.js"),
+  },
+  {
+    name: "find",
+    arguments: "[question...]",
+    summary: "show examples: who, where, how it went, and the position to look at",
+    options: ["db", "each", "limit", "json", "csv", "pgn"],
+    examples: [
+      'find "defender drew with the rook on the long side"',
+      'find "Szén, only move" --each position',
+    ],
+    load: () => import("./find.js"),
+  },
+  {
+    name: "count",
+    arguments: "[question...]",
+    summary: "say how often, out of how many, split by one or two facts",
+    options: ["db", "by", "each", "duplicates", "passing", "json", "csv"],
+    examples: ["count --by outcome", 'count "second-rank defence" --by outcome,defender-rating:200'],
+    load: () => import("./count.js"),
+  },
+  {
+    name: "show",
+    arguments: "<number>",
+    summary: "go through one ending: board, moves, verdicts, errors",
+    options: ["db", "ply", "json", "pgn"],
+    examples: ["show 3", "show 3 --ply 152"],
+    load: () => import("./show.js"),
+  },
+  {
+    name: "probe",
+    arguments: "<fen...>",
+    summary: "tell what a position is and what each move does to it; - reads FENs from standard input",
+    options: ["threads", "json"],
+    examples: ['probe "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"'],
+    load: () => import("./probe.js"),
+  },
+  {
+    name: "solve",
+    arguments: "<material...>",
+    summary: "build the exact tables of a material and of all it leads to",
+    options: ["threads", "json"],
+    examples: ['solve "R+B v R"'],
+    load: () => import("./solve.js"),
+  },
+  {
+    name: "words",
+    arguments: "[word...]",
+    summary: "list the vocabulary of questions: facts, phrases and set-ups",
+    options: ["json"],
+    examples: ["words", "words rook"],
+    load: () => import("./words.js"),
+  },
+];

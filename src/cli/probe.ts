@@ -1,0 +1,136 @@
+// `probe`: the exact value of a position and of every move in it.
+
+import { createInterface } from "node:readline";
+
+import { placementOf, readFen } from "../chess/fen.js";
+import type { Material } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
+import { cacheFolder } from "../places.js";
+import { standardCatalogue } from "../questions/catalogue.js";
+import type { Verdict } from "../solver/tables.js";
+import { valueInWords } from "../study/annotate.js";
+import { type Probe, type ProbedMove, Prober } from "../study/probe.js";
+import type { Command, Options } from "./options.js";
+import { ensureTables } from "./session.js";
+import {
+  boardText,
+  bold,
+  dim,
+  note,
+  print,
+  printJson,
+  tableText,
+  terminalWidth,
+  verdictText,
+} from "./terminal.js";
+
+/** Text cut into lines of at most `width` columns between words; all but the first are indented. */
+function wrap(words: readonly string[], width: number, indent: number): string {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of words) {
+    if (line && indent + line.length + 1 + word.length > width) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = line ? `${line} ${word}` : word;
+    }
+  }
+  return [...lines, line].join(`\n${" ".repeat(indent)}`);
+}
+
+const distanceOf = ({ verdict, dtm, dtc }: ProbedMove) => (verdict === "drawn" ? "" : ` ${dtm}/${dtc}`);
+
+function movesText(probe: Probe): string {
+  const lines: string[] = [];
+  for (const verdict of ["won", "drawn", "lost"] as const satisfies readonly Verdict[]) {
+    const moves = probe.moves.filter((move) => move.verdict === verdict);
+    if (moves.length === 0) continue;
+    const keeps = verdict === probe.verdict ? " (keep it)" : "";
+    lines.push(`${verdictText(verdict)}${keeps}, ${moves.length}:`);
+    lines.push(
+      `  ${wrap(
+        moves.map((move) => move.san + distanceOf(move)).map((text) => text.replaceAll(" ", "\u00a0")),
+        terminalWidth(),
+        2,
+      )}`,
+    );
+  }
+  return lines.join("\n");
+}
+
+function fiftyText(probe: Probe): string | undefined {
+  if (!probe.beyondFifty) return undefined;
+  return (
+    `On paper only: the conversion takes ${probe.conversionHalfMoves} half-moves, and ${probe.halfmoves} of the 100 after which\n` +
+    "a draw can be claimed are gone (FIDE Laws 2023, 9.3). Whether a claim stands, the arbiter decides."
+  );
+}
+
+function printProbe(probe: Probe): void {
+  const attacker = probe.attacker === "white" ? "White" : "Black";
+  print(boardText(probe.fen));
+  print("");
+  print(`${bold(probe.material)}, ${attacker} attacks, ${probe.sideToMove} to move`);
+  const dtc = probe.dtc === null ? "" : `, conversion in ${probe.dtc}`;
+  print(
+    `${verdictText(probe.verdict, valueInWords(probe))}${dtc}; ${probe.keeping} of ${probe.legal} moves keep it`,
+  );
+  const fifty = fiftyText(probe);
+  if (fifty) print(fifty);
+  print(`set-up: ${probe.setUps.length > 0 ? probe.setUps.join(", ") : "none of the catalogue"}`);
+  print("");
+  if (probe.moves.length > 0) print(movesText(probe));
+  if (probe.moves.some((move) => move.verdict !== "drawn"))
+    print(dim("  after the move: the winner's moves to mate / to conversion"));
+  const facts = Object.entries(probe.facts).filter(([, value]) => value !== null && value !== false);
+  print("");
+  print(
+    tableText([
+      { head: "in the frame", cells: facts.map(([name]) => name) },
+      { head: "", cells: facts.map(([, value]) => (value === true ? "yes" : String(value))) },
+    ]),
+  );
+}
+
+/** Builds the tables a position needs if they are not there. */
+async function prepare(fen: string, options: Options, ready: Set<string>): Promise<void> {
+  const { material }: { material: Material } = placementOf(readFen(fen));
+  if (ready.has(material.id)) return;
+  await ensureTables([material], options);
+  ready.add(material.id);
+}
+
+export const run: Command = async (args, options) => {
+  const prober = new Prober(cacheFolder(), standardCatalogue());
+  const ready = new Set<string>();
+  try {
+    if (args.length === 1 && args[0] === "-") {
+      let failed = false;
+      for await (const line of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
+        if (line.trim() === "") continue;
+        try {
+          await prepare(line, options, ready);
+          const probe = prober.probe(line);
+          if (options.json) printJson(probe);
+          else printProbe(probe);
+        } catch (thrown) {
+          // one line that is no position must not spoil the others
+          if (!(thrown instanceof LongsideError)) throw thrown;
+          failed = true;
+          if (options.json) printJson(thrown);
+          else note(`longside: ${thrown.message}\n  ${thrown.hint}`);
+        }
+      }
+      return failed ? 2 : 0;
+    }
+    const fen = args.join(" ");
+    await prepare(fen, options, ready);
+    const probe = prober.probe(fen);
+    if (options.json) printJson(probe);
+    else printProbe(probe);
+    return 0;
+  } finally {
+    prober.close();
+  }
+};

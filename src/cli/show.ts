@@ -1,0 +1,97 @@
+// `show`: one ending from its first move to its last.
+
+import { LongsideError } from "../errors.js";
+import { writeGame } from "../pgn/write.js";
+import { annotatedGame, errorInWords, valueInWords } from "../study/annotate.js";
+import type { PositionAnswer } from "../study/rows.js";
+import { type FullEnding, readEnding } from "../study/show.js";
+import type { Command } from "./options.js";
+import { openDb } from "./session.js";
+import {
+  boardText,
+  bold,
+  dim,
+  moveNumber,
+  playersText,
+  print,
+  printJson,
+  storyText,
+  tableText,
+  verdictText,
+} from "./terminal.js";
+
+function heading({ ending, game, positions }: FullEnding): string {
+  const where = [game.event, game.site, game.date].filter((part) => part !== null).join(", ");
+  const number = (ply: number) =>
+    Number((positions.find((p) => p.ply === ply) ?? positions[0]).fen.split(" ")[5]);
+  const lines = [
+    bold(`${playersText(ending)}   ${ending.result.replaceAll("1/2", "½")}`),
+    `${where}${where ? " · " : ""}${ending.file}, game ${ending.game}`,
+    `${ending.attacker === "white" ? "White" : "Black"} attacks · moves ${number(ending.firstPly)}–${number(ending.lastPly)} · ${storyText(ending.story, number)}`,
+    `defender ${ending.outcome} · ended by ${ending.captured ? `the capture of the ${ending.captured}` : ending.endedBy}`,
+  ];
+  if (ending.contradicts) lines.push("The result is not what the last position's verdict says.");
+  if (ending.duplicateOf)
+    lines.push(`Duplicate of ${ending.duplicateOf.file}, game ${ending.duplicateOf.game}.`);
+  if (ending.stoppedAt !== null) lines.push(`The game could not be read beyond ply ${ending.stoppedAt}.`);
+  return lines.join("\n");
+}
+
+function moveTable(positions: readonly PositionAnswer[]): string {
+  const errors = positions.map((at, n) => errorInWords(at, positions[n + 1]) ?? "");
+  return tableText([
+    { head: "ply", cells: positions.map((at) => String(at.ply)), right: true, optional: 2 },
+    { head: "move", cells: positions.map((at) => `${moveNumber(at.fen)} ${at.move ?? "–"}`) },
+    { head: "before it", cells: positions.map((at) => verdictText(at.verdict, valueInWords(at))) },
+    {
+      head: "keep it",
+      cells: positions.map((at) => `${at.keeping ?? "?"} of ${at.legal}`),
+      right: true,
+      optional: 1,
+    },
+    {
+      head: "",
+      cells: positions.map((at, n) => (errors[n] ? `${at.error === "full" ? "??" : "?"} ${errors[n]}` : "")),
+      shrinksTo: 10,
+    },
+  ]);
+}
+
+export const run: Command = async ([number], options) => {
+  const id = Number(number);
+  if (!Number.isInteger(id)) throw new LongsideError("no-such-ending", { id: JSON.stringify(number) });
+  const db = openDb(options);
+  try {
+    const full = readEnding(db, id);
+    if (options.json) {
+      printJson({ ...full.ending, game: full.ending.game, text: full.game, plies: full.positions });
+      return 0;
+    }
+    if (options.pgn) {
+      process.stdout.write(writeGame(annotatedGame(full)));
+      return 0;
+    }
+    const ply = options.ply ?? full.ending.look.ply;
+    const at = full.positions.find((one) => one.ply === ply);
+    if (!at) {
+      const { firstPly, lastPly } = full.ending;
+      throw new LongsideError("bad-option", {
+        option: `--ply ${ply}`,
+        cause: `this ending has plies ${firstPly} to ${lastPly}`,
+        command: "show",
+      });
+    }
+    print(heading(full));
+    print("");
+    print(boardText(at.fen, full.ending.attacker));
+    print(`${moveNumber(at.fen)} ${at.sideToMove} to move: ${verdictText(at.verdict, valueInWords(at))}`);
+    print(dim(at.fen));
+    if (at.beyondFifty)
+      print("Won on paper only: a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).");
+    print("");
+    print(moveTable(full.positions));
+    return 0;
+  } finally {
+    db.close();
+  }
+};

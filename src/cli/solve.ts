@@ -1,0 +1,60 @@
+// `solve`: builds exact tables.
+
+import { parseMaterial } from "../chess/material.js";
+import { cacheFolder } from "../places.js";
+import { missingHalves } from "../solver/build.js";
+import { TableFile, tableFile } from "../solver/file.js";
+import { halvesOf } from "../solver/half.js";
+import type { Command } from "./options.js";
+import { ensureTables } from "./session.js";
+import { print, printJson, tableText } from "./terminal.js";
+
+/** What a built table says of one side's wins. */
+function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
+  if (half.winner.length === 0) return { longestMate: null, longestConversion: null };
+  const file = new TableFile(tableFile(folder, half), half);
+  file.close();
+  const [mateWinner, , conversionWinner] = file.manifest.counts;
+  return mateWinner.won === 0
+    ? { longestMate: null, longestConversion: null }
+    : { longestMate: mateWinner.longest, longestConversion: conversionWinner.longest };
+}
+
+export const run: Command = async (args, options) => {
+  const materials = args.map(parseMaterial);
+  const folder = cacheFolder();
+  const built = missingHalves(folder, materials).map((half) => half.name);
+  await ensureTables(materials, options);
+  const rows = materials.map((material) => {
+    const [attacker, defender] = halvesOf(material).map((half) => describe(folder, half));
+    return { material: material.name, attacker, defender };
+  });
+  if (options.json) {
+    rows.forEach((row) => printJson({ ...row, folder, built: built.length > 0 }));
+    return 0;
+  }
+  const shown = (value: number | null) => (value === null ? "no win" : String(value));
+  print(
+    tableText([
+      { head: "material", cells: rows.map((row) => row.material) },
+      {
+        head: "attacker's longest win, moves to mate",
+        cells: rows.map((row) => shown(row.attacker.longestMate)),
+        right: true,
+      },
+      { head: "to conversion", cells: rows.map((row) => shown(row.attacker.longestConversion)), right: true },
+      {
+        head: "defender's, to mate",
+        cells: rows.map((row) => shown(row.defender.longestMate)),
+        right: true,
+        optional: 1,
+      },
+    ]),
+  );
+  print(
+    built.length === 0
+      ? `Nothing to build: all tables are in ${folder}.`
+      : `${built.length} tables built in ${folder}.`,
+  );
+  return 0;
+};

@@ -1,0 +1,147 @@
+// What answers look like in a terminal: tables that fit its width, boards in letters, verdicts told by sign and
+// word as well as by colour. Colour is left to a library that knows when it is wanted.
+
+import Table from "cli-table3";
+import pc from "picocolors";
+
+import type { Color } from "chessops";
+
+import type { Chapter } from "../study/rows.js";
+import type { Verdict } from "../solver/tables.js";
+
+/** Columns of the terminal, 100 where it has none to tell (a file or a pipe). */
+export const terminalWidth = (): number => process.stdout.columns || 100;
+
+export const print = (text: string): void => {
+  process.stdout.write(`${text}\n`);
+};
+/** A message, as opposed to data: goes to standard error. */
+export const note = (text: string): void => {
+  process.stderr.write(`${text}\n`);
+};
+export const printJson = (value: unknown): void => print(JSON.stringify(value));
+
+export const bold = pc.bold;
+export const dim = pc.dim;
+
+const SIGNS: Readonly<Record<Verdict, string>> = { won: "+", drawn: "=", lost: "-" };
+const PAINTS: Readonly<Record<Verdict, (text: string) => string>> = {
+  won: pc.yellow,
+  drawn: pc.blue,
+  lost: pc.magenta,
+};
+
+/** "+ won" in its colour: sign, word and colour say the same. */
+export const verdictText = (verdict: Verdict | null, word: string | null = verdict): string =>
+  verdict === null ? "?" : PAINTS[verdict](`${SIGNS[verdict]} ${word}`);
+
+export interface Column {
+  readonly head: string;
+  readonly cells: readonly string[];
+  readonly right?: boolean;
+  /** Left out first when the terminal is narrow: the highest number goes first. */
+  readonly optional?: number;
+  /** May be cut short with an ellipsis, down to this width. */
+  readonly shrinksTo?: number;
+}
+
+const GAP = 2;
+// eslint-disable-next-line no-control-regex
+const visible = (text: string) => [...text.replace(/\u001b\[\d+m/g, "")].length;
+
+/** A table without rules, fitted to `width` columns. */
+export function tableText(columns: readonly Column[], width = terminalWidth()): string {
+  const shown = [...columns];
+  const natural = (column: Column) => Math.max(visible(column.head), ...column.cells.map(visible), 1);
+  const widths = new Map(columns.map((column) => [column, natural(column)]));
+  const total = () => shown.reduce((sum, column) => sum + widths.get(column)! + GAP, -GAP);
+  for (const column of columns.filter((one) => one.shrinksTo).sort((a, b) => natural(b) - natural(a))) {
+    const over = total() - width;
+    if (over <= 0) break;
+    widths.set(column, Math.max(column.shrinksTo!, widths.get(column)! - over));
+  }
+  while (total() > width) {
+    const last = shown.reduce<Column | undefined>(
+      (worst, column) => ((column.optional ?? 0) > (worst?.optional ?? 0) ? column : worst),
+      undefined,
+    );
+    if (!last) break;
+    shown.splice(shown.indexOf(last), 1);
+  }
+  const none = "";
+  const table = new Table({
+    chars: {
+      top: none,
+      "top-mid": none,
+      "top-left": none,
+      "top-right": none,
+      bottom: none,
+      "bottom-mid": none,
+      "bottom-left": none,
+      "bottom-right": none,
+      left: none,
+      "left-mid": none,
+      mid: none,
+      "mid-mid": none,
+      right: none,
+      "right-mid": none,
+      middle: " ".repeat(GAP),
+    },
+    style: { "padding-left": 0, "padding-right": 0, head: [], border: [] },
+    head: shown.map((column) => dim(column.head)),
+    colWidths: shown.map((column) => widths.get(column)!),
+    colAligns: shown.map((column) => (column.right ? "right" : "left")),
+  });
+  const rows = columns[0]?.cells.length ?? 0;
+  for (let n = 0; n < rows; ++n) table.push(shown.map((column) => column.cells[n]));
+  return table
+    .toString()
+    .split("\n")
+    .map((line) => line.trimEnd())
+    .join("\n");
+}
+
+/** A FEN's board in letters, dark squares dotted, `below` the colour at the bottom. */
+export function boardText(fen: string, below: Color = "white"): string {
+  const rows = fen
+    .split(" ")[0]
+    .split("/")
+    .map((row) => [...row].flatMap((c) => (/\d/.test(c) ? new Array<string>(Number(c)).fill("") : [c])));
+  const order = [0, 1, 2, 3, 4, 5, 6, 7];
+  const ranks = below === "white" ? order : [...order].reverse();
+  const files = below === "white" ? order : [...order].reverse();
+  const lines = ranks.map((r) => {
+    const squares = files.map((f) => rows[r][f] || ((r + f) % 2 === 1 ? "·" : " "));
+    return `${8 - r}  ${squares.map((s) => (/[a-zA-Z]/.test(s) ? bold(s) : dim(s))).join(" ")}`;
+  });
+  return [...lines, `   ${files.map((f) => "abcdefgh"[f]).join(" ")}`].join("\n");
+}
+
+/** "84" for White's 84th move, "84..." for Black's, of a game from the usual start. */
+export const moveNumber = (fen: string): string => {
+  const [, turn, , , , number] = fen.split(" ");
+  return turn === "w" ? `${number}.` : `${number}...`;
+};
+
+/** "Adler v Brandt", with ratings where known. */
+export function playersText(game: {
+  readonly white: string | null;
+  readonly black: string | null;
+  readonly whiteRating: number | null;
+  readonly blackRating: number | null;
+}): string {
+  const one = (name: string | null, rating: number | null) =>
+    (name ?? "?") + (rating === null ? "" : ` (${rating})`);
+  return `${one(game.white, game.whiteRating)} v ${one(game.black, game.blackRating)}`;
+}
+
+/** The verdict's story in one line: "= drawn, + won 84, = drawn 90"; numbers are moves of the game. */
+export function storyText(story: readonly Chapter[], moveOf: (ply: number) => number): string {
+  return story
+    .map(({ ply, verdict }, n) => (n === 0 ? verdictText(verdict) : `${verdictText(verdict)} ${moveOf(ply)}`))
+    .join(", ");
+}
+
+/** How this program is called, so that what to type next can be pasted. */
+export const programName = (): string =>
+  process.env.npm_lifecycle_event === undefined ? "longside" : "npm run -s longside --";
