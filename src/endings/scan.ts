@@ -129,6 +129,9 @@ class Scanner {
 
     const buffer = Buffer.from(this.bytes.buffer, this.bytes.byteOffset + span.text, span.end - span.text);
     const line = readMainLine(buffer.toString("latin1"));
+    // both sides forfeited: the result looks like castling
+    if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
+      line.moves.pop();
     const fen = makeFen(position.toSetup());
     const collector = new StayCollector(this.classifier.material, line.clocks);
     const moves: string[] = [];

@@ -10,7 +10,7 @@ export interface MoveToken {
 }
 
 export interface MainLine {
-  readonly moves: readonly MoveToken[];
+  readonly moves: MoveToken[];
   /** Seconds left on the mover's clock after each move, where a `%clk` comment says so; sparse. */
   readonly clocks: readonly (number | undefined)[];
   readonly result?: Result;
@@ -123,6 +123,9 @@ const MOVE_LIKE = /[a-h][1-8]|^[O0o]-[O0o](?:-[O0o])?|^[a-h]x?[a-h](?![a-z])|^(?
 function takeToken(word: string, at: number, moves: MoveToken[]): Result | undefined {
   const whole = resultOf(word);
   if (whole) return whole;
+  // a result glued to the last move: "a5*", "Kf61-0"
+  const glued = /^(.*[a-h][1-8](?:=?[QRBN])?[+#]?)(\*|1-0|0-1|1\/2-1\/2)$/.exec(word);
+  if (glued) return takeToken(glued[1], at, moves) ?? resultOf(glued[2]);
   // "12.e4", "12...e5", "*1.": numbers and dots before (and between) moves
   for (const match of word.matchAll(/[^.]+/g)) {
     const part = match[0];

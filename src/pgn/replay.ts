@@ -5,7 +5,7 @@ import { type Chess, castlingSide, normalizeMove } from "chessops/chess";
 import { Chess as ChessGame } from "chessops/chess";
 import { parseFen } from "chessops/fen";
 import { parseSan } from "chessops/san";
-import { type Move, type NormalMove, isNormal } from "chessops/types";
+import type { Move, NormalMove } from "chessops/types";
 import { parseSquare, squareFile, squareRank } from "chessops/util";
 
 import type { Ply } from "../chess/units.js";
@@ -18,7 +18,6 @@ export const FAULTS = {
   "bad-start": "its FEN is not a legal position",
   "illegal-move": "a move that is not legal",
   "null-move": "a null move",
-  "double-forfeit": "both sides forfeited",
 } as const;
 export type Fault = keyof typeof FAULTS;
 
@@ -84,15 +83,13 @@ export function readMove(position: Chess, token: string): Move | undefined {
     .replace(/(?:ep|e\.p\.)$/, "")
     .replace(":", "x")
     .replace(/^P(?=[a-h])/, "");
-  const move = parseSan(position, plain) ?? fromCoordinates(position, plain) ?? fromTwoFiles(position, plain);
-  if (move && isNormal(move) && move.promotion === undefined) {
-    const pawn = position.board.getRole(move.from) === "pawn";
+  return (
+    parseSan(position, plain) ??
+    fromCoordinates(position, plain) ??
+    fromTwoFiles(position, plain) ??
     // a promotion that does not say to what is to a queen (common practice, no source)
-    if (pawn && (squareRank(move.to) === 0 || squareRank(move.to) === 7)) {
-      return legal(position, { ...move, promotion: "queen" });
-    }
-  }
-  return move;
+    (/[a-h][18]$/.test(plain) ? parseSan(position, `${plain}=Q`) : undefined)
+  );
 }
 
 const NULL_MOVE = /^(?:--|Z0|@@@@)$/;

@@ -1,0 +1,79 @@
+// Legality and moves against two other rules libraries, on random positions.
+
+import { Chess as ChessJs } from "chess.js";
+import { Position as Kokopu } from "kokopu";
+import { describe, expect, it } from "vitest";
+
+import { placementFen, placementOf, readFen } from "../../src/chess/fen.js";
+import { type Material, parseMaterial } from "../../src/chess/material.js";
+import { MoveList, Movement } from "../../src/chess/moves.js";
+import { placementAt, placementNumber } from "../../src/chess/placement.js";
+import { squareName } from "../../src/chess/squares.js";
+import { randomNumbers, randomPlacement } from "../support.js";
+
+const MATERIALS = ["R+B v R", "Q v R", "B+N v K", "B+B v N", "Q v N+N", "R v R"].map(parseMaterial);
+
+function ownMoves(material: Material, squares: number[], attackerToMove: boolean): string[] {
+  const list = new MoveList();
+  new Movement(material).legalMoves(squares, attackerToMove, list);
+  return Array.from(
+    { length: list.count },
+    (_, n) => squareName(squares[list.man[n]]) + squareName(list.to[n]),
+  ).sort();
+}
+
+describe.each(MATERIALS)("moves of $name", (material) => {
+  const random = randomNumbers(material.men * 7919 + material.attacker.length);
+  const placements = Array.from({ length: 300 }, () => randomPlacement(material, random));
+
+  it("agree with chess.js 1.4 and kokopu 4", () => {
+    placements.forEach((placement, n) => {
+      const fen = placementFen(placement, material, n % 2 ? "white" : "black");
+      const own = ownMoves(material, [...placement.squares], placement.attackerToMove);
+      const theirs = new ChessJs(fen).moves({ verbose: true }).map((move) => move.from + move.to);
+      expect(own, fen).toEqual(theirs.sort());
+      const kokopu = new Kokopu(fen);
+      expect(kokopu.isLegal(), fen).toBe(true);
+      expect(own, fen).toEqual(
+        kokopu
+          .moves()
+          .map((move) => move.from() + move.to())
+          .sort(),
+      );
+    });
+  });
+
+  it("are asked for placements that survive FEN and number", () => {
+    placements.forEach((placement, n) => {
+      const fen = placementFen(placement, material, n % 2 ? "white" : "black");
+      const { squares, attackerToMove, material: read } = placementOf(readFen(fen));
+      expect(read.id).toBe(material.id);
+      expect(attackerToMove).toBe(
+        material.attacker.join() === material.defender.join()
+          ? fen.includes(" w ")
+          : placement.attackerToMove,
+      );
+      expect([...squares].sort()).toEqual([...placement.squares].sort());
+      expect(placementAt(placementNumber(placement), material.men)).toEqual(placement);
+    });
+  });
+});
+
+describe("FEN", () => {
+  it.each([
+    ["", /cannot be read/],
+    ["8/8/8/8/8/8/8/8 w - - 0 1", /empty/],
+    ["3k4/5R2/3K4/3B4/8/8/4r3/8 x - - 0 1", /side to move/],
+    ["3k4/3R4/3K4/3B4/8/8/4r3/8 w - - 0 1", /not to move is in check/],
+  ])("%s is refused", (fen, why) => {
+    expect(() => readFen(fen)).toThrow(why);
+  });
+
+  it.each([
+    ["4k3/8/8/8/8/8/4P3/4K3 w - - 0 1", /pawns/],
+    ["rnbqk3/8/8/8/8/8/8/4K3 w - - 0 1", /6 men/],
+    ["4k3/8/8/8/8/8/8/4K2R w K - 0 1", /castle/],
+  ])("%s is outside the tables", (fen, why) => {
+    expect(() => placementOf(readFen(fen))).toThrow(why);
+  });
+});

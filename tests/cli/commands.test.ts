@@ -1,0 +1,249 @@
+// The commands as a user meets them: output, exit status, clear errors, pipes.
+
+import { spawnSync } from "node:child_process";
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { Chess } from "chess.js";
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { PACKAGE, gamesFolder } from "../../src/places.js";
+import { COMMANDS } from "../../src/cli/options.js";
+import { jsonLines, longside, temporaryFolder } from "../support.js";
+
+const folder = temporaryFolder();
+const db = join(folder, "games.db");
+const PHILIDOR = "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1";
+
+beforeAll(() => {
+  const { status, stdout } = longside(["index", gamesFolder(), "--db", db]);
+  expect(status).toBe(0);
+  expect(stdout).toMatch(/Read 4 files, 160 games/);
+});
+
+describe("longside", () => {
+  it("without arguments says what it is for and shows three examples", () => {
+    const { status, stdout } = longside([]);
+    expect(status).toBe(0);
+    expect(stdout.match(/^ {2}longside /gm)).toHaveLength(3);
+  });
+  it("helps with every command", () => {
+    const { stdout } = longside(["--help"]);
+    for (const { name, examples, options } of COMMANDS) {
+      expect(stdout).toContain(name);
+      const help = longside([name, "--help"]).stdout;
+      for (const example of examples) expect(help).toContain(example);
+      expect(help.match(/^ {2}--/gm) ?? []).toHaveLength(options.length);
+    }
+  });
+  it.each([
+    [["fnd"], /did you mean find/],
+    [["find", "--lmit", "3"], /--limit/],
+    [["find", "--limit", "many", "--db", db], /whole number/],
+    [["find", "x", "--db", "nowhere.db"], /not in the vocabulary/],
+    [["find", "--db", "nowhere.db"], /there is no database nowhere.db/],
+    [["index", "nowhere"], /no file or folder nowhere/],
+    [["count", "--by", "outcom", "--db", db], /did you mean outcome/],
+    [["count", "--by", "outcome:100", "--db", db], /band/],
+    [["show", "999999", "--db", db], /no ending 999999/],
+    [["show", "one", "--db", db], /no ending/],
+    [["show", "1", "--ply", "1", "--db", db], /this ending has plies/],
+    [["probe", "nonsense"], /not a position/],
+    [["probe", "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"], /outside the tables/],
+    [["solve", "R+P v R"], /pawns are outside/],
+    [["find", "--pgn", "--each", "position", "--db", db], /for endings/],
+  ])("%j fails with status 2 and a clear word on standard error", (args, why) => {
+    const { status, stdout, stderr } = longside(args, { cwd: folder });
+    expect(stderr).toMatch(why);
+    expect(stderr).not.toMatch(/^\s+at /m);
+    expect(stdout).toBe("");
+    expect(status).toBe(2);
+  });
+  it("tells errors to programs as one JSON object", () => {
+    const { status, stdout } = longside(["find", "rook on the lon side", "--json", "--db", db]);
+    expect(status).toBe(2);
+    expect(JSON.parse(stdout)).toMatchObject({ error: { code: "question-fault", at: 12, length: 3 } });
+  });
+  it("a closed pipe is no error", () => {
+    const main = join(PACKAGE, "dist", "src", "cli", "main.js");
+    const { stdout, stderr } = spawnSync(
+      "sh",
+      ["-c", `"${process.execPath}" "${main}" find --each position --json --db "${db}" | head -1`],
+      {
+        encoding: "utf8",
+      },
+    );
+    expect(stdout.split("\n")).toHaveLength(2);
+    expect(stderr).toBe("");
+  });
+});
+
+describe("find", () => {
+  it("answers in a table that fits the terminal", () => {
+    const { status, stdout } = longside(["find", "defender drew with the rook on the long side", "--db", db]);
+    expect(status).toBe(0);
+    expect(stdout.split("\n")[0]).toBe("defender-result = drew and somewhere (rook-side = long)");
+    expect(stdout.split("\n").every((line) => line.length <= 100)).toBe(true);
+  });
+  it("has the fields that programs rely on", () => {
+    const rows = jsonLines<Record<string, unknown>>(longside(["find", "", "--json", "--db", db]).stdout);
+    expect(rows.length).toBeGreaterThan(100);
+    for (const row of rows) {
+      expect(row).toMatchObject({
+        file: expect.any(String),
+        game: expect.any(Number),
+        white: expect.any(String),
+        black: expect.any(String),
+        result: expect.stringMatching(/^(1-0|0-1|1\/2-1\/2|\*)$/),
+        attacker: expect.stringMatching(/^(white|black)$/),
+        firstPly: expect.any(Number),
+        lastPly: expect.any(Number),
+        positions: (row.lastPly as number) - (row.firstPly as number) + 1,
+        outcome: expect.stringMatching(/^(held|lost|open)$/),
+      });
+    }
+  });
+  it("finds positions", () => {
+    const rows = jsonLines<Record<string, unknown>>(
+      longside(["find", "third-rank defence, only move", "--each", "position", "--json", "--db", db]).stdout,
+    );
+    expect(rows.length).toBeGreaterThan(0);
+    for (const row of rows) {
+      expect(row).toMatchObject({
+        keeping: 1,
+        sideToMove: expect.stringMatching(/^(attacker|defender)$/),
+        verdict: expect.stringMatching(/^(won|drawn|lost)$/),
+      });
+      if (row.verdict === "drawn") expect([row.dtm, row.dtc]).toEqual([null, null]);
+      if (row.move !== null) expect(new Chess(row.fen as string).moves()).toContain(row.move);
+    }
+  });
+  it("finds nothing with status 1", () => {
+    expect(longside(["find", "year = 1066", "--db", db])).toMatchObject({
+      status: 1,
+      stderr: expect.stringMatching(/^No ending/),
+    });
+  });
+  it("writes CSV with one header, and PGN that chess.js reads", () => {
+    const csv = longside(["find", "--csv", "--db", db]).stdout.split("\n");
+    expect(csv.filter((line) => line.startsWith("id,file"))).toHaveLength(1);
+    const pgn = longside(["find", "thrown away", "--pgn", "--limit", "3", "--db", db]).stdout;
+    const games = pgn.split(/(?=\[Event )/);
+    expect(games).toHaveLength(3);
+    for (const game of games) {
+      const chess = new Chess();
+      chess.loadPgn(game);
+      expect(chess.history().length).toBeGreaterThan(50);
+      expect(game).toMatch(/\$2|\$4/);
+    }
+  });
+});
+
+describe("count", () => {
+  it("always gives the denominator", () => {
+    const [all] = jsonLines<{ count: number; of: number }>(
+      longside(["count", "defender held", "--json", "--db", db]).stdout,
+    );
+    const groups = jsonLines<{ outcome: string; count: number; of: number }>(
+      longside(["count", "--by", "outcome", "--json", "--db", db]).stdout,
+    );
+    expect(groups.reduce((sum, group) => sum + group.count, 0)).toBe(all.of);
+    expect(groups.find((group) => group.outcome === "held")!.count).toBe(all.count);
+    expect(longside(["count", "--db", db]).stdout).toMatch(/(\d+) of \1 endings/);
+  });
+  it("splits by two facts and by bands", () => {
+    const rows = jsonLines<Record<string, unknown>>(
+      longside(["count", "--by", "outcome,defender-rating:200", "--json", "--db", db]).stdout,
+    );
+    expect(rows.some((row) => row["defender-rating"] === "2200–2399")).toBe(true);
+  });
+});
+
+describe("show", () => {
+  it("draws the board and goes through the moves", () => {
+    const { stdout } = longside(["show", "1", "--db", db]);
+    expect(stdout).toMatch(/^8 {2}/m);
+    expect(stdout).toMatch(/a b c d e f g h|h g f e d c b a/);
+    expect(stdout).toMatch(/keep it/);
+  });
+  it("gives JSON and PGN", () => {
+    expect(JSON.parse(longside(["show", "1", "--json", "--db", db]).stdout)).toMatchObject({
+      id: 1,
+      plies: expect.any(Array),
+    });
+    expect(longside(["show", "1", "--pgn", "--db", db]).stdout).toMatch(/^\[Event "/);
+  });
+});
+
+describe("probe", () => {
+  it("Philidor 1749 (in Howell 1997): won, mate in 19", () => {
+    const probe = JSON.parse(longside(["probe", PHILIDOR, "--json"]).stdout) as {
+      moves: { san: string; verdict: string }[];
+    };
+    expect(probe).toMatchObject({
+      verdict: "won",
+      dtm: 19,
+      dtc: 13,
+      setUps: ["Philidor"],
+      attacker: "white",
+    });
+    expect(probe.moves.map((move) => move.san).sort()).toEqual(new Chess(PHILIDOR).moves().sort());
+    expect(longside(["probe", PHILIDOR]).stdout).toMatch(
+      /won, mate in 19, conversion in 13; 21 of 27 moves keep it/,
+    );
+  });
+  it("Haworth, ICGA Journal 37(3), 2014: Bxd2 is stalemate, and no win is lost on paper by the clock", () => {
+    const fen = "5r2/8/8/8/8/3kb3/3R4/3K4 b - - 94 109";
+    const probe = JSON.parse(longside(["probe", fen, "--json"]).stdout) as {
+      moves: { san: string; verdict: string }[];
+    };
+    expect(probe.moves.find((move) => move.san === "Bxd2")).toMatchObject({ verdict: "drawn" });
+  });
+  it("names the fifty-move rule and defers to the arbiter", () => {
+    const { stdout } = longside(["probe", PHILIDOR.replace("0 1", "90 120")]);
+    expect(stdout).toMatch(/FIDE Laws 2023, 9\.3/);
+    expect(stdout).toMatch(/the arbiter decides/);
+  });
+  it("reads many FENs in order, and goes on after a bad one", () => {
+    const rows = jsonLines<{ verdict?: string; error?: { code: string } }>(
+      longside(["probe", "-", "--json"], {
+        input: `${PHILIDOR}\nrubbish\n4k3/R7/8/4K3/4B3/8/4r3/8 b - - 0 1\n`,
+      }).stdout,
+    );
+    expect(rows.map((row) => row.verdict ?? row.error?.code)).toEqual(["won", "bad-fen", "drawn"]);
+  });
+});
+
+describe("index", () => {
+  it("says what was skipped, where and why; --strict makes it fatal", () => {
+    const path = join(folder, "dirty");
+    mkdirSync(path);
+    writeFileSync(
+      join(path, "dirty.pgn"),
+      '[Event "a"]\n[Variant "Atomic"]\n\n1. e4 *\n\n[Event "b"]\n[FEN "8/8/8/8/8/8/8/8 w - - 0 1"]\n\n*\n\n[Event "c"]\n[FEN "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"]\n\n1. Rg7 Re1 2. Kd5 *\n',
+    );
+    const out = join(folder, "skipped.jsonl");
+    const other = join(folder, "dirty.db");
+    const { status, stdout } = longside(["index", path, "--db", other, "--skipped", out]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/1 +another variant +dirty.pgn, game 1, byte 0: Atomic/);
+    expect(stdout).toMatch(/a move that is not legal +dirty.pgn, game 3, byte \d+, ply 2: Kd5/);
+    expect(longside(["index", path, "--db", other, "--strict"])).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/3 games were skipped/),
+    });
+    expect(JSON.parse(longside(["find", "unreadable", "--json", "--db", other]).stdout)).toMatchObject({
+      stoppedAt: 2,
+      positions: 3,
+      outcome: "open",
+    });
+  });
+});
+
+describe("words", () => {
+  it("lists the vocabulary, or what has to do with a word", () => {
+    expect(longside(["words"]).stdout).toMatch(/rook-side[\s\S]*rook on long side[\s\S]*Szén/);
+    expect(longside(["words", "wedge"]).stdout).not.toMatch(/white-rating/);
+    expect(longside(["words", "zugzwang"]).status).toBe(1);
+  });
+});

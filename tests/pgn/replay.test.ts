@@ -1,0 +1,110 @@
+// What tokens mean as moves, and writing games that read back the same.
+
+import { Chess as ChessJs } from "chess.js";
+import { makeFen } from "chessops/fen";
+import { makeUci } from "chessops";
+import { describe, expect, it } from "vitest";
+
+import { readMainLine, resultOf } from "../../src/pgn/movetext.js";
+import { playThrough, startOf } from "../../src/pgn/replay.js";
+import { decodeText, readTags, variantOf, yearOf } from "../../src/pgn/tags.js";
+import { writeGame } from "../../src/pgn/write.js";
+
+function play(movetext: string, fen?: string) {
+  const position = startOf(new Map(fen ? [["FEN", fen]] : []))!;
+  const moves: string[] = [];
+  const line = readMainLine(movetext);
+  const stop = playThrough(position, line, (_, __, move) => {
+    if (move) moves.push(makeUci(move));
+  });
+  return { moves: moves.join(" "), stop, fen: makeFen(position.toSetup()), line };
+}
+
+describe("the main line", () => {
+  it.each([
+    ["numbers glued to moves", "1.e4 e5 2.Nf3 Nc6", "e2e4 e7e5 g1f3 b8c6"],
+    [
+      "noughts for castling",
+      "1. Nf3 Nf6 2. g3 g6 3. Bg2 Bg7 4. 0-0 o-o",
+      "g1f3 g8f6 g2g3 g7g6 f1g2 f8g7 e1h1 e8h8",
+    ],
+    ["coordinates", "1. e2e4 e7-e5 2. g1f3", "e2e4 e7e5 g1f3"],
+    ["captures without a sign", "1. e4 d5 2. ed5 Qd5", "e2e4 d7d5 e4d5 d8d5"],
+    ["captures in two letters", "1. e4 d5 2. ed Qxd5", "e2e4 d7d5 e4d5 d8d5"],
+    ["colons for captures", "1. e4 d5 2. e:d5 Q:d5", "e2e4 d7d5 e4d5 d8d5"],
+    ["marks and glyphs", "1. e4! e5?! $1 2. Nf3!? +/= Nc6 =", "e2e4 e7e5 g1f3 b8c6"],
+    ["nested variations", "1. e4 (1. d4 d5 (1... Nf6 2. c4)) 1... e5", "e2e4 e7e5"],
+    ["a misspelt result", "1. e4 e5 1/2-1/", "e2e4 e7e5"],
+    ["a result glued to a move", "1. e4 e5* 2. d4", "e2e4 e7e5"],
+    ["a star before the first move", "*1. e4 e5", "e2e4 e7e5"],
+    ["words between", "1. e4 e5 with an edge e.g. N D", "e2e4 e7e5"],
+  ])("copes with %s", (_, movetext, moves) => {
+    expect(play(movetext)).toMatchObject({ moves, stop: undefined });
+  });
+
+  it("takes a promotion without a sign, and one that does not say to what as a queen", () => {
+    const fen = "8/P3k3/8/8/8/8/4K3/8 w - - 0 1";
+    expect(play("1. a8N", fen).moves).toBe("a7a8n");
+    expect(play("1. a8", fen).moves).toBe("a7a8q");
+  });
+
+  it("stops at an illegal move and says where", () => {
+    expect(play("1. e4 e5 2. Ke3 d6").stop).toEqual({ fault: "illegal-move", ply: 2, at: 12, token: "Ke3" });
+    expect(play("1. e4 -- 2. d4").stop).toMatchObject({ fault: "null-move", ply: 1 });
+  });
+
+  it("reads clocks and the result", () => {
+    const { line } = play("1. e4 {[%clk 1:02:03]} e5 {[%clk 0:00:09.5] good} 1/2-1/2 2. d4");
+    expect(line.clocks).toEqual([3723, 9.5]);
+    expect(line.result).toBe("1/2-1/2");
+    expect(line.moves).toHaveLength(2);
+  });
+
+  it("plays Fischer random games from their FEN", () => {
+    const fen = "bnrbnkrq/pppppppp/8/8/8/8/PPPPPPPP/BNRBNKRQ w KQkq - 0 1";
+    expect(play("1. f3 f6 2. Nd3 Nd6", fen)).toMatchObject({ stop: undefined });
+  });
+});
+
+describe("tags", () => {
+  it("are read as UTF-8, else as Windows-1252", () => {
+    expect(decodeText(Buffer.from("Þórunn", "utf8"))).toBe("Þórunn");
+    expect(decodeText(Buffer.from("Jörg", "latin1"))).toBe("Jörg");
+  });
+  it("tell year, variant and result", () => {
+    const tags = readTags(
+      Buffer.from('[Date "????.??.??"]\n[EventDate "2019.02.01"]\n[Variant "Crazyhouse"]\n'),
+    );
+    expect(yearOf(tags)).toBe(2019);
+    expect(variantOf(tags)).toBe("other");
+    expect(["1/2", "½-½", "1-0", "1–0", "0-0"].map(resultOf)).toEqual([
+      "1/2-1/2",
+      "1/2-1/2",
+      "1-0",
+      "1-0",
+      undefined,
+    ]);
+  });
+});
+
+describe("writing", () => {
+  it("makes PGN that chess.js 1.4 reads back, and this program too", () => {
+    const moves = "e2e4 e7e5 g1f3 b8c6 f1b5 a7a6 b5c6 d7c6 e1h1";
+    const text = writeGame({
+      tags: [
+        ["White", 'A "quoted" name'],
+        ["Result", "*"],
+      ],
+      start: null,
+      moves: moves.split(" "),
+      result: "*",
+      annotations: new Map([[2, { glyphs: [1], comment: "a {brace} inside" }]]),
+    });
+    const theirs = new ChessJs();
+    theirs.loadPgn(text.replaceAll('\\"', "'")); // it knows no escaped quotes
+    expect(theirs.history()).toEqual(["e4", "e5", "Nf3", "Nc6", "Bb5", "a6", "Bxc6", "dxc6", "O-O"]);
+    expect(readTags(Buffer.from(text)).get("White")).toBe('A "quoted" name');
+    expect(play(text.slice(text.indexOf("\n\n"))).moves).toBe(moves);
+    expect(text.split("\n").every((line) => line.length <= 79)).toBe(true);
+  });
+});

@@ -1,0 +1,145 @@
+// The question language: phrases and canonical form mean the same, what is printed reads back the same, faults
+// are shown in their place.
+
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+
+import { type Question, aboutEndings, formatQuestion } from "../../src/questions/ast.js";
+import { canonicalName, standardCatalogue } from "../../src/questions/catalogue.js";
+import { QuestionFault } from "../../src/questions/fault.js";
+import { parseQuestion } from "../../src/questions/parse.js";
+import { FACTS, PHRASES, QUANTIFIERS } from "../../src/questions/vocabulary.js";
+
+const catalogue = standardCatalogue();
+const parse = (text: string) => parseQuestion(text, catalogue.known);
+const canonical = (text: string) => formatQuestion(aboutEndings(parse(text)));
+
+describe("questions", () => {
+  it.each([
+    [
+      "defender drew with the rook on the long side",
+      "defender-result = drew and somewhere (rook-side = long)",
+    ],
+    [
+      "the defender held, rook on the short side, defender to move",
+      "outcome = held and somewhere (rook-side = short and to-move = defender)",
+    ],
+    [
+      "second-rank defence for 30 moves against a stronger player",
+      "length >= 30 and rating-difference > 0 and somewhere (second-rank-defence)",
+    ],
+    ["reached Szén", "somewhere (szen)"],
+    ["Cochrane or Schmidt", "somewhere (rear-pin or second-rank-defence)"],
+    ["year 2010..2015 and white ~ vast", 'year = 2010..2015 and white contains "vast"'],
+    ["defender-rating between 2200 and 2500", "defender-rating = 2200..2500"],
+    ["never (rook on the short side)", "never (rook-side = short)"],
+    ["at entry attacker to move", "entry (to-move = attacker)"],
+    ["throughout verdict = drawn, final verdict won", "throughout (verdict = drawn) and final-verdict = won"],
+    ["king on the b-file, rook on the third rank", "somewhere (king-file = 2 and rook-rank = 3)"],
+    [
+      "outcome = lost or (outcome = held and year > 2000)",
+      "outcome = lost or (outcome = held and year > 2000)",
+    ],
+    ["not (outcome = lost)", "not outcome = lost"],
+    ["ended by fifty moves", "ended-by = fifty moves"],
+    ["", "everything"],
+  ])("%s", (text, wanted) => {
+    expect(canonical(text)).toBe(wanted);
+    expect(canonical(wanted)).toBe(wanted);
+  });
+
+  it.each([
+    ["defnder drew", 0, /defender/],
+    ["outcome = hold", 10, /held/],
+    ["rook on the lon side", 12, /long/],
+    ["king-rank <", 11, /number/],
+    ["rook-side > long", 10, /= or !=/],
+    ["(outcome = held", 0, /closing bracket/],
+    ["outcome = held)", 14, /not opened/],
+    ["year 2015..2010", 5, /2010..2015/],
+    ["never (outcome = held)", 6, /outside the brackets/],
+    ["white = Orrin Vastrel", 14, /quote/],
+    ["outcome = held, ", 16, /words/],
+  ])("points at the fault in: %s", (text, at, hint) => {
+    try {
+      parse(text);
+      expect.fail("it was understood");
+    } catch (thrown) {
+      expect(thrown).toBeInstanceOf(QuestionFault);
+      const fault = thrown as QuestionFault;
+      expect(fault.at).toBe(at);
+      expect(fault.hint).toMatch(hint);
+      expect(fault.pointer().split("\n")[1].indexOf("^")).toBe(at);
+    }
+  });
+
+  it("every phrase is understood and means what its canonical form means", () => {
+    for (const { say, means } of PHRASES) {
+      const [spoken, plain] = [say, means].map((text) =>
+        text.replaceAll("{n}", "3").replaceAll("{file}", "2").replaceAll("{rank}", "2"),
+      );
+      expect(formatQuestion(parse(spoken)), say).toBe(formatQuestion(parse(plain)));
+    }
+  });
+
+  it("every name is one thing only", () => {
+    const names = [
+      ...FACTS.map((fact) => fact.name),
+      ...catalogue.setUps.map((one) => canonicalName(one.name)),
+      ...Object.keys(QUANTIFIERS),
+    ];
+    expect(new Set(names).size).toBe(names.length);
+  });
+
+  const leaf: fc.Arbitrary<Question> = fc.oneof(
+    fc.constantFrom(...FACTS).chain((fact): fc.Arbitrary<Question> => {
+      const compare = (value: string | number) => ({
+        kind: "compare" as const,
+        fact,
+        operator: "=" as const,
+        value,
+      });
+      if (fact.type === "number") return fc.nat(3000).map(compare);
+      if (fact.type === "flag") return fc.constantFrom(0, 1).map(compare);
+      if (fact.type === "text") return fc.stringMatching(/^[A-Za-z][A-Za-z ,.]{0,10}$/).map(compare);
+      return fc.constantFrom(...fact.values!.map((value) => value.stored)).map(compare);
+    }),
+    fc.constantFrom(...new Set(catalogue.known.values())),
+  );
+  const tree = fc.letrec<{ node: Question }>((tie) => ({
+    node: fc.oneof(
+      { maxDepth: 4 },
+      leaf,
+      fc.record({ kind: fc.constant("not" as const), part: tie("node") }),
+      fc.record({
+        kind: fc.constantFrom("and" as const, "or" as const),
+        parts: fc.array(tie("node"), { minLength: 2, maxLength: 3 }),
+      }),
+    ),
+  })).node;
+
+  it("printed in canonical form, any question reads back the same", () => {
+    fc.assert(
+      fc.property(tree, (question) => {
+        const text = formatQuestion(question);
+        expect(formatQuestion(parse(text))).toBe(formatQuestion(parse(formatQuestion(parse(text)))));
+        expect(formatQuestion(parse(text)).replaceAll(/[()]/g, "")).toBe(text.replaceAll(/[()]/g, ""));
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it("any text is understood or refused with a place inside it", () => {
+    fc.assert(
+      fc.property(fc.string({ maxLength: 60 }), (text) => {
+        try {
+          parse(text);
+        } catch (thrown) {
+          expect(thrown).toBeInstanceOf(QuestionFault);
+          expect((thrown as QuestionFault).at).toBeLessThanOrEqual(text.length);
+        }
+      }),
+      { numRuns: 3000 },
+    );
+  });
+});

@@ -1,0 +1,133 @@
+// The two compilations of a question, SQL and predicate, select the same positions; endings follow from them.
+
+import { join } from "node:path";
+
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+
+import { placementAt } from "../../src/chess/placement.js";
+import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
+import { type Connection, openForReading, openForWriting } from "../../src/index/database.js";
+import { indexGames } from "../../src/index/run.js";
+import { cacheFolder, gamesFolder } from "../../src/places.js";
+import { aboutEndings } from "../../src/questions/ast.js";
+import { standardCatalogue } from "../../src/questions/catalogue.js";
+import { parseQuestion } from "../../src/questions/parse.js";
+import { meets } from "../../src/questions/predicate.js";
+import { compileQuestion } from "../../src/questions/sql.js";
+import { findEndings, findPositions, tallyEndings, tallyPositions } from "../../src/study/find.js";
+import { count, readSplit } from "../../src/study/count.js";
+import { TARGET, temporaryFolder } from "../support.js";
+
+let db: Connection;
+beforeAll(async () => {
+  const path = join(temporaryFolder(), "games.db");
+  const writing = openForWriting(path, TARGET);
+  await indexGames(writing, path, [gamesFolder()], { target: TARGET, folder: cacheFolder(), threads: 2 });
+  writing.close();
+  db = openForReading(path);
+});
+afterAll(() => db.close());
+
+const parse = (text: string) => parseQuestion(text, standardCatalogue().known);
+const POSITIONS = [
+  "rook on the long side",
+  "not (rook on the long side or king on the edge)",
+  "second-rank defence, defender to move",
+  "third rank or first-rank defence or rear pin",
+  "wedge-depth >= 2, verdict = drawn",
+  "not (wedge-depth >= 2)",
+  "verdict won, dtm 5..20",
+  "opposition = direct, attacker to move, not in check",
+  "pinned != none",
+];
+
+describe("SQL and predicate", () => {
+  it.each(POSITIONS)("agree on: %s", (text) => {
+    const question = parse(text);
+    const geometer = new Geometer(TARGET);
+    const rows = db
+      .prepare("SELECT ending_id, ply, placement, verdict, dtm, dtc FROM positions")
+      .all() as Record<string, number>[];
+    const wanted = rows
+      .filter((row) => {
+        const placement = placementAt(row.placement, TARGET.men);
+        const facts = geometer.facts(placement);
+        return meets(question, (fact) => {
+          const n = GEOMETRY.findIndex((one) => one.name === fact.name);
+          if (n >= 0) return facts[n];
+          if (fact.name === "to-move") return placement.attackerToMove ? "attacker" : "defender";
+          return row[fact.name];
+        });
+      })
+      .map((row) => `${row.ending_id} ${row.ply}`);
+    const found = [...findPositions(db, question)].map((one) => `${one.id} ${one.ply}`);
+    expect(found.sort()).toEqual(wanted.sort());
+    expect(tallyPositions(db, question)).toBe(found.length);
+    expect(found.length).toBeGreaterThan(0);
+    expect(found.length).toBeLessThan(rows.length);
+    // an ending answers if one of its positions does
+    const endings = [...findEndings(db, question)].map((one) => String(one.id));
+    expect(endings.sort()).toEqual([...new Set(found.map((key) => key.split(" ")[0]))].sort());
+  });
+
+  it("values are bound, never written into the SQL", () => {
+    const sql = compileQuestion(
+      parse(`white = "x'; DROP TABLE games; --" and year = 2019..2022, event ~ "%"`),
+      "ending",
+    );
+    expect(sql.text).not.toMatch(/DROP|2019|%'[^']*x/);
+    expect(sql.values).toEqual(["x'; DROP TABLE games; --", "x'; DROP TABLE games; --", 2019, 2022, "%"]);
+    expect([...findEndings(db, parse(`white = "x'; DROP TABLE games; --"`))]).toEqual([]);
+  });
+
+  it("every fact can be asked about and counted by", async () => {
+    const { FACTS } = await import("../../src/questions/vocabulary.js");
+    for (const fact of FACTS) {
+      const value =
+        fact.type === "word"
+          ? fact.values![0].name
+          : fact.type === "text"
+            ? '"a"'
+            : fact.type === "flag"
+              ? "yes"
+              : "1";
+      const position = fact.scope === "position" || fact.scope === "move";
+      tallyEndings(db, parse(`${fact.name} = ${value}`));
+      const found = count(db, parse(""), {
+        by: [readSplit(fact.name)],
+        unit: position ? "position" : "ending",
+        duplicates: false,
+        passing: false,
+      });
+      expect(
+        found.groups.reduce((sum, group) => sum + group.count, 0),
+        fact.name,
+      ).toBe(found.matching);
+      expect(
+        found.groups.reduce((sum, group) => sum + group.share, 0),
+        fact.name,
+      ).toBeCloseTo(1, 9);
+    }
+  });
+});
+
+describe("scopes", () => {
+  const number = (text: string) => tallyEndings(db, parse(text)).endings;
+  it("somewhere, throughout, never, entry and end speak of the positions they name", () => {
+    const all = number("");
+    expect(number("never rook on the long side")).toBe(all - number("somewhere rook on the long side"));
+    expect(number("throughout rook on the long side")).toBe(
+      all - number("somewhere (not rook on the long side)"),
+    );
+    expect(number("entry verdict = won")).toBe(number("entry-verdict = won"));
+    expect(number("end verdict = won")).toBe(number("final-verdict = won"));
+  });
+  it("conditions side by side speak of one position, each in its own brackets of any", () => {
+    const together = number("rook on the long side, defender to move, king in the corner");
+    const apart = number(
+      "somewhere (rook on the long side), somewhere (defender to move, king in the corner)",
+    );
+    expect(together).toBeLessThanOrEqual(apart);
+    expect(aboutEndings(parse("outcome = held, rook on the long side"))).toMatchObject({ kind: "and" });
+  });
+});

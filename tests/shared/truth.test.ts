@@ -1,0 +1,166 @@
+// Real games with independently computed truth: exactly the expected endings, every position with the same
+// verdict, distances and number of keeping moves. The data lie beside the project on some machines only.
+
+import { execFileSync } from "node:child_process";
+import { readFileSync, readdirSync } from "node:fs";
+import { join } from "node:path";
+import { gunzipSync } from "node:zlib";
+
+import { Chess } from "chess.js";
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { SHARED, hasShared, jsonLines, longside, temporaryFolder } from "../support.js";
+
+const table = (text: string): Record<string, string>[] => {
+  const [head, ...rows] = text
+    .trim()
+    .split("\n")
+    .map((line) => line.split("\t"));
+  return rows.map((row) => Object.fromEntries(row.map((cell, n) => [head[n], cell])));
+};
+/** Names as bytes, since the expected ones may have been decoded otherwise. */
+const plain = (name: string | null) => (name ?? "?").normalize("NFD").replace(/[^\x20-\x7e]/g, "");
+
+describe.skipIf(!hasShared)("the archive of real games (absent: skipped)", () => {
+  const folder = temporaryFolder();
+  const db = join(folder, "archive.db");
+  let report = "";
+  beforeAll(() => {
+    execFileSync("tar", ["-xzf", join(SHARED, "games.tar.gz"), "-C", folder]);
+    const { status, stdout, stderr } = longside(["index", join(folder, "games"), "--db", db]);
+    expect(status, stderr).toBe(0);
+    report = stdout;
+  });
+
+  it("holds exactly the expected endings", () => {
+    const expected = table(readFileSync(join(SHARED, "endings.expected.tsv"), "utf8"));
+    const found = jsonLines<Record<string, string & number>>(longside(["find", "--json", "--db", db]).stdout);
+    expect(found.length).toBe(249);
+    const key = (file: unknown, game: unknown, first: unknown, last: unknown) =>
+      `${file}#${game} ${first}–${last}`;
+    expect(found.map((row) => key(row.file, row.game, row.firstPly, row.lastPly)).sort()).toEqual(
+      expected.map((row) => key(row.file, row.game, row.first_ply, row.last_ply)).sort(),
+    );
+    for (const row of expected) {
+      const same = found.find((one) => one.file === row.file && one.game === Number(row.game))!;
+      expect(same.attacker).toBe(row.strong);
+      expect(same.positions).toBe(Number(row.plies));
+      expect(plain(same.white)).toBe(plain(row.white));
+      if (row.end_token !== "" && row.result_tag === row.end_token) expect(same.result).toBe(row.result_tag);
+    }
+    // the same number of games is found to repeat another, whichever of the copies comes first
+    expect(found.filter((row) => row.duplicateOf !== null).length).toBe(
+      expected.filter((row) => row.duplicate === "1").length,
+    );
+    expect(report).toMatch(
+      /249 endings with 13,700 positions from 249 games; 27 endings are duplicates \(kept, counted once\)/,
+    );
+  });
+
+  it("holds all 13,700 positions with the same verdict, distances and keeping moves, and moves that lead from one to the next", () => {
+    const expected = table(
+      gunzipSync(readFileSync(join(SHARED, "positions.expected.tsv.gz"))).toString("utf8"),
+    );
+    const found = new Map(
+      jsonLines<Record<string, unknown>>(
+        longside(["find", "--each", "position", "--json", "--db", db]).stdout,
+      ).map((row) => [`${row.file}#${row.game}@${row.ply}`, row]),
+    );
+    expect(found.size).toBe(13_700);
+    expect(expected.length).toBe(13_700);
+    let otherMoves = 0;
+    expected.forEach((row, n) => {
+      const drawn = row.verdict_for_attacker === "drawn";
+      const own = found.get(`${row.file}#${row.game}@${row.ply}`);
+      expect(own).toMatchObject({
+        fen: row.fen,
+        sideToMove: row.side_to_move,
+        verdict: row.verdict_for_attacker,
+        dtm: drawn ? null : Number(row.dtm_moves),
+        dtc: drawn ? null : Number(row.dtc_moves),
+        keeping: Number(row.keeping_moves),
+      });
+      // The column of moves holds those of another game in some 265 rows, where they do not lead to the next
+      // row's FEN; so the move is held against the next FEN, with chess.js 1.4 to make it.
+      const next = expected[n + 1];
+      if (next?.file !== row.file || next.game !== row.game || Number(next.ply) !== Number(row.ply) + 1)
+        return;
+      const chess = new Chess(row.fen);
+      chess.move(own!.move as string);
+      expect(chess.fen()).toBe(next.fen);
+      if (row.move !== own!.move) ++otherMoves;
+    });
+    expect(otherMoves).toBeLessThan(270);
+  });
+
+  it("is probed the same from FENs on standard input", () => {
+    const expected = table(
+      gunzipSync(readFileSync(join(SHARED, "positions.expected.tsv.gz"))).toString("utf8"),
+    ).slice(0, 2000);
+    const probed = jsonLines<Record<string, unknown>>(
+      longside(["probe", "-", "--json"], { input: expected.map((row) => `${row.fen}\n`).join("") }).stdout,
+    );
+    expect(probed.map((row) => [row.verdict, row.dtm ?? 0, row.dtc ?? 0, row.keeping])).toEqual(
+      expected.map((row) => [
+        row.verdict_for_attacker,
+        Number(row.dtm_moves),
+        Number(row.dtc_moves),
+        Number(row.keeping_moves),
+      ]),
+    );
+  });
+
+  it("holds the same endings when no game is rejected unread", () => {
+    const other = join(folder, "unrejected.db");
+    const some = join(folder, "games", "Porthirios+prob-chess");
+    longside(["index", some, "--db", other, "--no-reject"]);
+    const rows = (path: string) =>
+      jsonLines<Record<string, unknown>>(longside(["find", "--json", "--db", path]).stdout).map((row) => [
+        String(row.file).split("/").at(-1),
+        row.game,
+        row.firstPly,
+        row.lastPly,
+        row.look,
+      ]);
+    const rejecting = join(folder, "rejected.db");
+    longside(["index", some, "--db", rejecting]);
+    expect(rows(other)).toEqual(rows(rejecting));
+    expect(rows(other).length).toBeGreaterThan(5);
+  });
+});
+
+describe.skipIf(!hasShared)("the samples of dirt (absent: skipped)", () => {
+  it("go through without a crash, and what is skipped is told with file, game, byte and reason", () => {
+    const folder = temporaryFolder();
+    const skipped = join(folder, "skipped.jsonl");
+    const { status, stdout, stderr } = longside([
+      "index",
+      join(SHARED, "dirty"),
+      "--db",
+      join(folder, "dirty.db"),
+      "--no-reject",
+      "--skipped",
+      skipped,
+    ]);
+    expect(status, stderr).toBe(0);
+    const files = readdirSync(join(SHARED, "dirty")).filter((name) => name.endsWith(".pgn")).length;
+    expect(stdout).toMatch(new RegExp(`^Read ${files} files`));
+    const rows = jsonLines<Record<string, unknown>>(readFileSync(skipped, "utf8"));
+    const reasonOf = (file: string) => rows.filter((row) => row.file === file).map((row) => row.reason);
+    for (const row of rows) {
+      expect(row).toMatchObject({
+        file: expect.any(String),
+        game: expect.any(Number),
+        byte: expect.any(Number),
+        reason: expect.any(String),
+      });
+    }
+    expect(reasonOf("35-crazyhouse-drops.pgn")).toEqual(["other-variant"]);
+    expect(reasonOf("42-fen-opposite-check.pgn")).toEqual(["bad-start"]);
+    expect(reasonOf("22-null-move.pgn")).toEqual(["null-move"]);
+    expect(reasonOf("29-illegal-capture.pgn")).toEqual(["illegal-move"]);
+    expect(reasonOf("16-double-forfeit-0-0.pgn")).toEqual([]);
+    expect(reasonOf("37-uci-moves.pgn")).toEqual([]);
+    expect(reasonOf("45-chess960.pgn")).toEqual([]);
+  });
+});

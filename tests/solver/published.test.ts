@@ -1,0 +1,181 @@
+// The default target's table against values published elsewhere.
+
+import { describe, expect, it } from "vitest";
+
+import { placementOf, readFen } from "../../src/chess/fen.js";
+import { Movement } from "../../src/chess/moves.js";
+import { parseSquare, squareName } from "../../src/chess/squares.js";
+import { frameOf } from "../../src/geometry/frame.js";
+import { cacheFolder } from "../../src/places.js";
+import { TableFile, planeNumber, tableFile } from "../../src/solver/file.js";
+import { halvesOf } from "../../src/solver/half.js";
+import { KING_PAIRS, declare, kingNumbering, newKernel } from "../../src/solver/kernel.js";
+import { unpack } from "../../src/solver/tables.js";
+import { TARGET, openTables } from "../support.js";
+
+const tables = openTables();
+const value = (fen: string) => {
+  const { squares, attackerToMove } = placementOf(readFen(fen));
+  return unpack(tables.probe(squares, attackerToMove));
+};
+
+/** Kings of each stored pair. */
+function kingsOfPairs(): (readonly [winner: number, loser: number])[] {
+  const { pairs, symmetries } = kingNumbering();
+  const kings = new Array<readonly [number, number]>(KING_PAIRS);
+  for (let n = 4095; n >= 0; --n)
+    if (pairs[n] >= 0 && symmetries[n] === 0) kings[pairs[n]] = [n >> 6, n & 63];
+  return kings;
+}
+
+describe("greatest lengths", () => {
+  it("are 59 moves to conversion and 65 to mate (Thompson, ICCA Journal 9(3), 1986; distance-to-mate literature)", () => {
+    const [half] = halvesOf(TARGET);
+    const file = new TableFile(tableFile(cacheFolder(), half), half);
+    file.close();
+    expect(file.manifest.counts[planeNumber("conversion", "winner")].longest).toBe(59);
+    expect(file.manifest.counts[planeNumber("mate", "winner")].longest).toBe(65);
+  });
+
+  it("are 19 to mate for R v R and 29 for R v B, 18 to conversion (from memory, in the design notes)", () => {
+    const longest = (winner: string) => {
+      const half = halvesOf(TARGET)[0];
+      const [w, l] = winner
+        .split(">")
+        .map((side) => [...side].map((c) => "QRBN".indexOf(c) as 0 | 1 | 2 | 3));
+      const one = {
+        ...half,
+        winner: w,
+        loser: l,
+        name: `${winner.split(">")[0]}-beats-${winner.split(">")[1]}`,
+        men: 2,
+      };
+      const file = new TableFile(tableFile(cacheFolder(), one), one);
+      file.close();
+      return file.manifest.counts.map((count) => count.longest);
+    };
+    expect(longest("R>R")[0]).toBe(19);
+    expect(longest("R>B")[0]).toBe(29);
+    expect(longest("R>B")[planeNumber("conversion", "winner")]).toBe(18);
+  });
+});
+
+describe("positions", () => {
+  it("Philidor 1749, in Howell 1997 pp. 148–150: mate in 19, with Black to move mated in 21 (distances: design notes)", () => {
+    expect(value("3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1")).toMatchObject({ verdict: "won", dtm: 19 });
+    expect(value("3k4/5R2/3K4/3B4/8/8/4r3/8 b - - 0 1")).toMatchObject({ verdict: "won", dtm: 21 });
+  });
+
+  it.each([
+    ["Budnikov–Novik 1991 (encyclopaedia article on this ending)", "4k3/R7/8/4K3/4B3/8/4r3/8"],
+    ["Pintér–Razuvaev 1982 (same article)", "8/2R5/8/1r6/4b3/4k3/8/3K4"],
+  ])("%s is drawn, either side to move", (_, board) => {
+    expect(value(`${board} w - - 0 1`).verdict).toBe("drawn");
+    expect(value(`${board} b - - 0 1`).verdict).toBe("drawn");
+  });
+
+  it("Pintér–Razuvaev 1982: after 1…Bd3 2.Re7+ holds and 2.Ra7 loses at once", () => {
+    expect(value("8/4R3/8/1r6/8/3bk3/8/3K4 b - - 0 1").verdict).toBe("drawn");
+    expect(value("8/R7/8/1r6/8/3bk3/8/3K4 b - - 0 1")).toEqual({ verdict: "won", dtm: 1, dtc: 1 });
+  });
+
+  it("I. Nikolić–G. Arsović, Belgrade 1989, move 167: drawn", () => {
+    expect(value("8/8/8/1r1B3R/3K1k2/8/8/8 b - - 0 167").verdict).toBe("drawn");
+  });
+});
+
+describe("whole table", () => {
+  // one pass over every placement, with both planes of moves to mate at hand
+  const [half] = halvesOf(TARGET);
+  const file = new TableFile(tableFile(cacheFolder(), half), half);
+  const winner = file.readPlane("mate", "winner");
+  const loser = file.readPlane("mate", "loser");
+  file.close();
+  const movement = new Movement(TARGET);
+  const kings = kingsOfPairs();
+
+  const squaresAt = (index: number) => {
+    const [attackerKing, defenderKing] = kings[index >> 18];
+    return [attackerKing, defenderKing, (index >> 12) & 63, (index >> 6) & 63, index & 63];
+  };
+  const legal = (squares: number[], side: 0 | 1) =>
+    new Set(squares).size === 5 && !movement.inCheck(squares, side);
+
+  it("has the 17 reciprocal zugzwangs of the design notes; the number also in ICGA Journal 24(4), 2001 (from memory)", () => {
+    const listed = `Kb1 Rb2 Bb4/Kd1 Ra4; Kb1 Rg7 Bb2/Kh8 Rh6; Kc1 Rf2 Bh4/Ke1 Re3; Kc2 Re2 Bd6/Ka2 Rf3;
+      Kc2 Rh2 Bc5/Ka2 Rg3; Kc2 Rc3 Bg3/Ka2 Rh3; Kc2 Re4 Be2/Ka3 Re1; Kd2 Rb4 Bg4/Ka1 Rf7; Kc3 Rc2 Bd3/Ka1 Rb1;
+      Kc3 Re2 Bd6/Kb1 Rb5; Kc3 Rg2 Bh3/Kf1 Rd1; Kd3 Ra3 Bf2/Kd1 Rb1; Kd3 Rb3 Bc2/Kc1 Ra1; Kd3 Rg3 Bg1/Ke1 Rh1;
+      Kd3 Rf8 Bf2/Kc1 Rg2; Kd4 Rf2 Be4/Ka1 Rh4; Kd4 Rg2 Bd5/Kd1 Rf5`;
+    const key = (squares: readonly number[]) =>
+      frameOf({ squares, attackerToMove: true }, TARGET).squares.map(squareName).join(" ");
+    const wanted = listed.split(";").map((text) => {
+      const [ak, ar, ab, dk, dr] = text
+        .trim()
+        .split(/[ /]/)
+        .map((man) => parseSquare(man.slice(1))!);
+      return key([ak, dk, ar, ab, dr]);
+    });
+    const found = new Set<string>();
+    for (let index = 0; index < winner.length; ++index) {
+      if (loser[index] === 0 || winner[index] !== 0) continue;
+      const squares = squaresAt(index);
+      if (legal(squares, 0) && legal(squares, 1)) found.add(key(squares));
+    }
+    expect([...found].sort()).toEqual([...wanted].sort());
+    expect(found.size).toBe(17);
+  });
+
+  it("is won in 41.2 % of the placements with the attacker to move and 5.07 % with the defender (design notes)", () => {
+    // a pair with both kings on the long diagonal stands for four placements of the kings, any other for eight
+    const weight = kings.map(([w, l]): number => ([w, l].every((s) => s >> 3 === (s & 7)) ? 4 : 8));
+    expect(weight.reduce((a, b) => a + b)).toBe(3612); // placements of two kings that do not touch
+    const kernel = newKernel();
+    const words = declare(kernel, half);
+    kernel.legal();
+    const share = (plane: Uint8Array, set: number) => {
+      const legalBits = new Uint8Array(
+        kernel.memory.buffer,
+        kernel.winsAddress() + set * words * 8,
+        words * 8,
+      );
+      let won = 0;
+      let all = 0;
+      for (let index = 0; index < plane.length; ++index) {
+        if (!((legalBits[index >> 3] >> (index & 7)) & 1)) continue;
+        all += weight[index >> 18];
+        if (plane[index] > 0) won += weight[index >> 18];
+      }
+      return (100 * won) / all;
+    };
+    expect(share(winner, 0)).toBeCloseTo(41.2, 1);
+    expect(share(loser, 1)).toBeCloseTo(5.07, 2);
+  });
+
+  it("keeps the counts of won and legal placements that it had (a signature; own computation)", () => {
+    expect(file.manifest.counts.map(({ won, legal: of, longest }) => [won, of, longest]))
+      .toMatchInlineSnapshot(`
+      [
+        [
+          30012690,
+          72749322,
+          65,
+        ],
+        [
+          4244108,
+          83422024,
+          64,
+        ],
+        [
+          30012690,
+          72749322,
+          59,
+        ],
+        [
+          4244108,
+          83422024,
+          58,
+        ],
+      ]
+    `);
+  });
+});
