@@ -36,7 +36,7 @@ function moveOf(answer: EndingAnswer): (ply: number) => number {
 function endingsTable(answers: readonly EndingAnswer[]): string {
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },
-    { head: "players", cells: answers.map(playersText), shrinksTo: 18 },
+    { head: "players", cells: answers.map(playersText), shrinksTo: 14 },
     {
       head: "year",
       cells: answers.map((one) => one.date?.slice(0, 4).replace(/\?+/, "") ?? ""),
@@ -49,7 +49,7 @@ function endingsTable(answers: readonly EndingAnswer[]): string {
       cells: answers.map((one) => `${moveOf(one)(one.firstPly)}–${moveOf(one)(one.lastPly)}`),
       right: true,
     },
-    { head: "story", cells: answers.map((one) => storyText(one.story, moveOf(one))), shrinksTo: 16 },
+    { head: "story", cells: answers.map((one) => storyText(one.story, moveOf(one))), shrinksTo: 22 },
     { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 3 },
     {
       head: "look at",
@@ -155,10 +155,11 @@ export const run: Command = async (words, options) => {
     print(
       unit === "ending" ? endingsTable(shown as EndingAnswer[]) : positionsTable(shown as PositionAnswer[]),
     );
+    const units = tally.endings === 1 ? unit : `${unit}s`;
     const more =
       tally.endings > shown.length
-        ? `${shown.length} of ${tally.endings} ${unit}s; all with --limit 0.`
-        : `${tally.endings} ${unit}s.`;
+        ? `${shown.length} of ${tally.endings} ${units}; all with --limit 0.`
+        : `${tally.endings} ${units}.`;
     const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
     note(`${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${dbPath(options)}`);
     return 0;

@@ -39,22 +39,27 @@ function heading({ ending, game, positions }: FullEnding): string {
 
 function moveTable(positions: readonly PositionAnswer[]): string {
   const errors = positions.map((at, n) => errorInWords(at, positions[n + 1]) ?? "");
-  return tableText([
-    { head: "ply", cells: positions.map((at) => String(at.ply)), right: true, optional: 2 },
-    { head: "move", cells: positions.map((at) => `${moveNumber(at.fen)} ${at.move ?? "–"}`) },
-    { head: "before it", cells: positions.map((at) => verdictText(at.verdict, valueInWords(at))) },
-    {
-      head: "keep it",
-      cells: positions.map((at) => `${at.keeping ?? "?"} of ${at.legal}`),
-      right: true,
-      optional: 1,
-    },
-    {
-      head: "",
-      cells: positions.map((at, n) => (errors[n] ? `${at.error === "full" ? "??" : "?"} ${errors[n]}` : "")),
-      shrinksTo: 10,
-    },
-  ]);
+  return tableText(
+    [
+      { head: "ply", cells: positions.map((at) => String(at.ply)), right: true, optional: 2 },
+      { head: "move", cells: positions.map((at) => `${moveNumber(at.fen)} ${at.move ?? "–"}`) },
+      { head: "before it", cells: positions.map((at) => verdictText(at.verdict, valueInWords(at))) },
+      {
+        head: "keep it",
+        cells: positions.map((at) => `${at.keeping ?? "?"} of ${at.legal}`),
+        right: true,
+        optional: 1,
+      },
+      {
+        head: "",
+        cells: positions.map((at, n) =>
+          errors[n] ? `${at.error === "full" ? "??" : "?"} ${errors[n]}` : "",
+        ),
+        shrinksTo: 16,
+      },
+    ],
+    { wrap: true },
+  );
 }
 
 export const run: Command = async ([number], options) => {

@@ -41,24 +41,29 @@ export interface Column {
   readonly right?: boolean;
   /** Left out first when the terminal is narrow: the highest number goes first. */
   readonly optional?: number;
-  /** May be cut short with an ellipsis, down to this width. */
+  /** May be cut short with an ellipsis (or wrapped), down to this width. */
   readonly shrinksTo?: number;
 }
 
 const GAP = 2;
-// eslint-disable-next-line no-control-regex
 const visible = (text: string) => [...text.replace(/\u001b\[\d+m/g, "")].length;
 
-/** A table without rules, fitted to `width` columns. */
-export function tableText(columns: readonly Column[], width = terminalWidth()): string {
+/** A table without rules, fitted to `width` columns. Cells that do not fit are cut short, or wrapped. */
+export function tableText(
+  columns: readonly Column[],
+  { width = terminalWidth(), wrap = false } = {},
+): string {
   const shown = [...columns];
   const natural = (column: Column) => Math.max(visible(column.head), ...column.cells.map(visible), 1);
   const widths = new Map(columns.map((column) => [column, natural(column)]));
   const total = () => shown.reduce((sum, column) => sum + widths.get(column)! + GAP, -GAP);
-  for (const column of columns.filter((one) => one.shrinksTo).sort((a, b) => natural(b) - natural(a))) {
-    const over = total() - width;
-    if (over <= 0) break;
-    widths.set(column, Math.max(column.shrinksTo!, widths.get(column)! - over));
+  // the widest gives way first, one column at a time
+  while (total() > width) {
+    const widest = shown
+      .filter((column) => column.shrinksTo !== undefined && widths.get(column)! > column.shrinksTo)
+      .sort((a, b) => widths.get(b)! - widths.get(a)!)[0];
+    if (!widest) break;
+    widths.set(widest, widths.get(widest)! - 1);
   }
   while (total() > width) {
     const last = shown.reduce<Column | undefined>(
@@ -90,6 +95,7 @@ export function tableText(columns: readonly Column[], width = terminalWidth()): 
     style: { "padding-left": 0, "padding-right": 0, head: [], border: [] },
     head: shown.map((column) => dim(column.head)),
     colWidths: shown.map((column) => widths.get(column)!),
+    wordWrap: wrap,
     colAligns: shown.map((column) => (column.right ? "right" : "left")),
   });
   const rows = columns[0]?.cells.length ?? 0;
@@ -112,7 +118,7 @@ export function boardText(fen: string, below: Color = "white"): string {
   const files = below === "white" ? order : [...order].reverse();
   const lines = ranks.map((r) => {
     const squares = files.map((f) => rows[r][f] || ((r + f) % 2 === 1 ? "·" : " "));
-    return `${8 - r}  ${squares.map((s) => (/[a-zA-Z]/.test(s) ? bold(s) : dim(s))).join(" ")}`;
+    return `${8 - r}  ${squares.map((s) => (/[a-zA-Z]/.test(s) ? bold(s) : dim(s))).join(" ")}`.trimEnd();
   });
   return [...lines, `   ${files.map((f) => "abcdefgh"[f]).join(" ")}`].join("\n");
 }

@@ -13,13 +13,18 @@ const takes = (fact: Fact) =>
       ? "yes or no"
       : (fact.unit ?? fact.type);
 
+const WRAP = { wrap: true };
+
 const facts = (some: readonly Fact[]) =>
-  tableText([
-    { head: "fact", cells: some.map((fact) => fact.name) },
-    { head: "about", cells: some.map((fact) => fact.scope), optional: 1 },
-    { head: "takes", cells: some.map(takes), shrinksTo: 14 },
-    { head: "meaning", cells: some.map((fact) => fact.meaning), shrinksTo: 20 },
-  ]);
+  tableText(
+    [
+      { head: "fact", cells: some.map((fact) => fact.name) },
+      { head: "about", cells: some.map((fact) => fact.scope), optional: 1 },
+      { head: "takes", cells: some.map(takes), shrinksTo: 14 },
+      { head: "meaning", cells: some.map((fact) => fact.meaning), shrinksTo: 20 },
+    ],
+    WRAP,
+  );
 
 export const run: Command = async (args, options) => {
   const { setUps } = standardCatalogue();
@@ -45,7 +50,7 @@ export const run: Command = async (args, options) => {
   if (somePhrases.length > 0) {
     const say = { head: "people say", cells: somePhrases.map((phrase) => phrase.say) };
     print(
-      `${bold("Phrases")}\n${tableText([say, { head: "means", cells: somePhrases.map((phrase) => phrase.means), shrinksTo: 20 }])}\n`,
+      `${bold("Phrases")}\n${tableText([say, { head: "means", cells: somePhrases.map((phrase) => phrase.means), shrinksTo: 20 }], WRAP)}\n`,
     );
   }
   if (someSetUps.length > 0) {
@@ -55,7 +60,7 @@ export const run: Command = async (args, options) => {
       shrinksTo: 20,
     };
     print(
-      `${bold("Set-ups")}\n${tableText([name, { head: "means", cells: someSetUps.map((one) => one.means), shrinksTo: 24 }])}\n`,
+      `${bold("Set-ups")}\n${tableText([name, { head: "means", cells: someSetUps.map((one) => one.means), shrinksTo: 24 }], WRAP)}\n`,
     );
   }
   if (wanted === "") {

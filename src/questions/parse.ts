@@ -8,7 +8,15 @@
 // The longest reading of the words at hand wins. What is not understood is reported with its place and the
 // nearest known word.
 
-import { EVERYTHING, type Junction, type Operator, type Question, type SetUpTest, levelOf } from "./ast.js";
+import {
+  EVERYTHING,
+  type Junction,
+  type Operator,
+  type Question,
+  type SetUpTest,
+  formatQuestion,
+  levelOf,
+} from "./ast.js";
 import { QuestionFault } from "./fault.js";
 import {
   FACTS,
@@ -477,7 +485,9 @@ class Parser {
 function join(kind: "and" | "or", parts: readonly Question[]): Question {
   if (parts.length === 1) return parts[0];
   const flat = parts.flatMap((part) => (part.kind === kind ? (part as Junction).parts : [part]));
-  return { kind, parts: flat };
+  // what a phrase and its neighbour both say is said once
+  const once = [...new Map(flat.map((part) => [formatQuestion(part), part])).values()];
+  return once.length === 1 ? once[0] : { kind, parts: once };
 }
 
 /**

@@ -1,0 +1,153 @@
+// The documentation is tested: README's commands print what it shows, and the tables in README.md and
+// DEVELOPERS.md are those of the code. UPDATE_DOCS=1 writes them anew: read the diff.
+
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { COMMANDS, OPTIONS } from "../src/cli/options.js";
+import { ERRORS } from "../src/errors.js";
+import { PACKAGE, gamesFolder } from "../src/places.js";
+import { canonicalName, standardCatalogue } from "../src/questions/catalogue.js";
+import { FACTS } from "../src/questions/vocabulary.js";
+import { longside, temporaryFolder } from "./support.js";
+
+const UPDATE = process.env.UPDATE_DOCS === "1";
+const path = (name: string) => join(PACKAGE, name);
+const read = (name: string) => readFileSync(path(name), "utf8");
+
+const row = (...cells: string[]) => `| ${cells.map((cell) => cell.replaceAll("|", "\\|")).join(" | ")} |`;
+const table = (head: string[], rows: string[][]) =>
+  [row(...head), row(...head.map(() => "---")), ...rows.map((cells) => row(...cells))].join("\n");
+const code = (text: string) => `\`${text}\``;
+
+const TABLES: Record<string, Record<string, string>> = {
+  "README.md": {
+    "set-ups": table(
+      ["set-up", "also called", "definition", "what is known"],
+      standardCatalogue().setUps.map((one) => [
+        code(canonicalName(one.name)),
+        (one.also ?? []).join(", "),
+        code(one.means),
+        `${one.known} (${one.source})`,
+      ]),
+    ),
+    commands: `${table(
+      ["command", "what it does", "options"],
+      COMMANDS.map((one) => [
+        code(`${one.name} ${one.arguments ?? ""}`.trim()),
+        one.summary,
+        one.options.map((name) => code(OPTIONS[name].flags.split(" ")[0])).join(" "),
+      ]),
+    )}\n\n${table(
+      ["option", "meaning"],
+      Object.values(OPTIONS).map(({ flags, help }) => [code(flags), help]),
+    )}`,
+  },
+  "DEVELOPERS.md": {
+    facts: table(
+      ["fact", "about", "takes", "meaning"],
+      FACTS.map((fact) => [
+        code(fact.name),
+        fact.scope,
+        fact.values?.map((value) => value.name).join(", ") ??
+          (fact.type === "flag" ? "yes, no" : (fact.unit ?? fact.type)),
+        fact.meaning,
+      ]),
+    ),
+    errors: table(
+      ["code", "message", "what to do"],
+      Object.entries(ERRORS).map(([name, [message, hint]]) => [code(name), message, hint]),
+    ),
+  },
+};
+
+describe.each(Object.entries(TABLES))("%s", (name, tables) => {
+  it.each(Object.entries(tables))("has the table of %s as the code has it", (title, wanted) => {
+    const pattern = new RegExp(`(<!-- ${title} -->\n)([\\s\\S]*?)(<!-- end -->)`);
+    const text = read(name);
+    expect(text).toMatch(pattern);
+    if (UPDATE)
+      writeFileSync(
+        path(name),
+        text.replace(pattern, (_, open: string, __, close: string) => `${open}\n${wanted}\n\n${close}`),
+      );
+    expect(pattern.exec(read(name))![2].trim()).toBe(wanted);
+  });
+});
+
+describe("README.md", () => {
+  const folder = temporaryFolder();
+  beforeAll(() => {
+    expect(longside(["index", gamesFolder(), "--db", "demo.db"], { cwd: folder }).status).toBe(0);
+  });
+
+  const PREFIX = "$ npm run -s longside -- ";
+  const blocks = [...read("README.md").matchAll(/```console\n(\$ [^\n]*)\n([\s\S]*?)```/g)];
+
+  /** Splits a command line the simple way: double quotes and spaces. */
+  const words = (line: string) =>
+    [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare);
+
+  it("has examples", () => expect(blocks.length).toBeGreaterThan(5));
+
+  it.each(blocks.map(([, command]) => command))("%s", (command) => {
+    expect(command.startsWith(PREFIX)).toBe(true);
+    const { stdout, stderr, status } = longside(words(command.slice(PREFIX.length)), { cwd: folder });
+    const printed = status === 2 ? stderr : stdout;
+    expect(printed.trim()).not.toBe("");
+    if (UPDATE) {
+      const text = read("README.md");
+      const at = text.indexOf(`\`\`\`console\n${command}\n`) + `\`\`\`console\n${command}\n`.length;
+      writeFileSync(
+        path("README.md"),
+        `${text.slice(0, at)}${printed.trimEnd()}\n${text.slice(text.indexOf("```", at))}`,
+      );
+    }
+    const shown = read("README.md").split(`\`\`\`console\n${command}\n`)[1].split("```")[0];
+    expect(printed.trimEnd()).toBe(shown.trimEnd());
+  });
+
+  it("names no script that package.json does not have", () => {
+    const { scripts } = JSON.parse(read("package.json")) as { scripts: Record<string, string> };
+    for (const name of ["README.md", "DEVELOPERS.md"]) {
+      for (const [, script] of read(name).matchAll(/npm (?:run )?(?:-s )?([a-z]+)/g)) {
+        if (["ci", "install", "run", "pack"].includes(script)) continue;
+        expect(Object.keys(scripts), `${name}: npm ${script}`).toContain(script);
+      }
+    }
+  });
+});
+
+describe("DEVELOPERS.md", () => {
+  it("names every folder of the house and every dependency", () => {
+    const text = read("DEVELOPERS.md");
+    const { dependencies, devDependencies } = JSON.parse(read("package.json")) as Record<
+      string,
+      Record<string, string>
+    >;
+    for (const name of Object.keys({ ...dependencies, ...devDependencies }))
+      expect(text, name).toContain(code(name));
+    for (const folder of [
+      "chess",
+      "pgn",
+      "solver",
+      "geometry",
+      "endings",
+      "index",
+      "questions",
+      "study",
+      "cli",
+    ]) {
+      expect(text).toContain(code(`src/${folder}`));
+    }
+  });
+  it("names only files that exist", () => {
+    for (const [, file] of read("DEVELOPERS.md").matchAll(
+      /`((?:src|tests|fixtures|workers)\/[\w./-]+\.\w+)`/g,
+    )) {
+      expect(() => read(file), file).not.toThrow();
+    }
+  });
+});
