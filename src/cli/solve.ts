@@ -14,10 +14,10 @@ function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
   if (half.winner.length === 0) return { longestMate: null, longestConversion: null };
   const file = new TableFile(tableFile(folder, half), half);
   file.close();
-  const [mateWinner, , conversionWinner] = file.manifest.counts;
-  return mateWinner.won === 0
+  const { longestMate, longestConversion } = file.manifest.counts;
+  return longestMate === 0
     ? { longestMate: null, longestConversion: null }
-    : { longestMate: mateWinner.longest, longestConversion: conversionWinner.longest };
+    : { longestMate, longestConversion };
 }
 
 export const run: Command = async (args, options) => {

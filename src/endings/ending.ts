@@ -116,14 +116,14 @@ export class Classifier {
     this.geometer = new Geometer(material);
   }
 
-  private valueAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): PackedValue {
+  private scoreAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): Score {
     const captured = squares.indexOf(to);
     const from = squares[man];
     squares[man] = to;
     const value =
       captured >= 0
-        ? this.tables.probeWithout(squares, captured, !attackerToMove)
-        : this.tables.probe(squares, !attackerToMove);
+        ? this.tables.verdictWithout(squares, captured, !attackerToMove)
+        : this.tables.verdict(squares, !attackerToMove);
     squares[man] = from;
     return value;
   }
@@ -162,7 +162,7 @@ export class Classifier {
     let error: number | null = null;
     for (let n = 0; n < list.count; ++n) {
       const man = list.man[n];
-      const after = scoreOf(this.valueAfter(squares, man, list.to[n], attackerToMove));
+      const after = this.scoreAfter(squares, man, list.to[n], attackerToMove);
       if (after === score) ++keeping;
       if (at.move && squares[man] === at.move.from && list.to[n] === at.move.to)
         error = Math.abs(after - score);

@@ -1,4 +1,4 @@
-// Building tables: which halves are missing, in which order they must be solved, on which threads.
+// Building tables: which halves are missing, and solving them on worker threads, each from nothing.
 
 import { MessageChannel, type MessagePort } from "node:worker_threads";
 
@@ -19,21 +19,9 @@ export interface SolveTask {
 }
 
 /** Solves one half and writes its file: what a worker thread of `buildTables` does. */
-export async function solveTask({ half: name, folder, port }: SolveTask): Promise<void> {
+export function solveTask({ half: name, folder, port }: SolveTask): void {
   const half = halfNamed(name);
-  const solution = solveHalf(
-    half,
-    (smaller, metric, turn) => {
-      const file = new TableFile(tableFile(folder, smaller), smaller);
-      try {
-        return file.readPlane(metric, turn);
-      } finally {
-        file.close();
-      }
-    },
-    (distance) => port?.postMessage(distance),
-  );
-  await writeTable(folder, half, solution);
+  writeTable(folder, half, solveHalf(half, { report: (distance) => port?.postMessage(distance) }));
   port?.close();
 }
 
@@ -60,7 +48,7 @@ export interface BuildOptions {
 }
 
 /** Steps a half of five men reports, near enough for a progress bar. */
-const STEPS = 350;
+const STEPS = 125;
 
 /** Builds what is missing. Returns the names of the halves that were built. */
 export async function buildTables(materials: readonly Material[], options: BuildOptions): Promise<string[]> {
@@ -82,19 +70,18 @@ export async function buildTables(materials: readonly Material[], options: Build
     minThreads: Math.max(1, Math.min(options.threads, missing.length)),
   });
   try {
-    for (let men = 1; men <= Math.max(...missing.map((half) => half.men)); ++men) {
-      const level = missing.filter((half) => half.men === men);
-      await Promise.all(
-        level.map(async (half) => {
-          const { port1, port2 } = new MessageChannel();
-          let steps = 0;
-          port1.on("message", () => report(half, Math.min(0.8, (0.8 * ++steps) / STEPS)));
-          await pool.run({ half: half.name, folder: options.folder, port: port2 }, { transferList: [port2] });
-          port1.close();
-          report(half, 1);
-        }),
-      );
-    }
+    // the largest first, so that no thread is left with one at the end
+    const order = [...missing].sort((a, b) => weights.get(b)! - weights.get(a)!);
+    await Promise.all(
+      order.map(async (half) => {
+        const { port1, port2 } = new MessageChannel();
+        let steps = 0;
+        port1.on("message", () => report(half, Math.min(0.9, (0.9 * ++steps) / STEPS)));
+        await pool.run({ half: half.name, folder: options.folder, port: port2 }, { transferList: [port2] });
+        port1.close();
+        report(half, 1);
+      }),
+    );
   } finally {
     await pool.destroy();
   }

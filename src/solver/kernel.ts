@@ -17,20 +17,21 @@ export interface Kernel {
   winsAddress(): number;
   pairsAddress(): number;
   pairSymsAddress(): number;
+  keepWins(): void;
   conversionStart(): void;
   conversionWins(distance: number, from: number, to: number): number;
-  conversionLosses(from: number, to: number): number;
-  clearOpen(): void;
-  openAgain(from: number, to: number, side: number): void;
+  conversionLosses(from: number): number;
+  countLegal(side: number): number;
+  countWon(): number;
+  closeLosses(): void;
+  openAgain(from: number, to: number): void;
   mateStart(from: number, to: number): void;
   boundsAddress(): number;
   mateWins(distance: number, from: number, to: number): number;
-  mateLosses(from: number, to: number, releaseFrom: number, releaseTo: number): number;
-  sliceRoom(count: number): number;
-  sliceClear(out: number, count: number): void;
-  slicePaint(out: number, first: number, count: number, entry: number, end: number, value: number): number;
-  sliceFill(out: number, first: number, count: number, side: number): void;
-  takeCount(): number;
+  mateLosses(from: number, releaseFrom: number, releaseTo: number): number;
+  sliceRoom(pairs: number): number;
+  slicePaint(out: number, first: number, pairs: number, entry: number, end: number, value: number): number;
+  encodeBlocks(block: number, count: number, out: number, lengths: number): number;
 }
 
 /** Placements of two kings up to symmetry. */

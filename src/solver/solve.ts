@@ -1,148 +1,244 @@
-// Solves one half with the kernel. The result stays in the kernel's log: segments of placements, one for each
-// metric, side to move and distance, from which planes (one byte per placement) are painted slice by slice.
+// Solves one half with the kernel.
+//
+// Only the placements with the loser to move are kept: a placement with the winner to move is won if some move
+// leads to one that is lost, one move sooner, and a probe looks at those moves (src/solver/tables.ts). The
+// result stays in the kernel's log: segments of placements, one for each metric and distance, from which planes
+// (one byte per placement) are painted slice by slice.
 
 import { type Half, isEmpty, smallerHalves } from "./half.js";
 import { KING_PAIRS, type Kernel, declare, newKernel, placementsOf } from "./kernel.js";
 
 export const METRICS = ["mate", "conversion"] as const;
 export type Metric = (typeof METRICS)[number];
-/** Who is to move: the half's winner or its loser. */
-export const TURNS = ["winner", "loser"] as const;
-export type Turn = (typeof TURNS)[number];
 
-/** Plane bytes: 0 where the winner does not win, else the distance in moves plus one. */
-export const NOT_WON = 0;
-/** A plane handed to the kernel marks placements that are not legal. */
+/** Marks placements that are not legal, in what the kernel is told of smaller halves. */
 const ILLEGAL = 255;
 /** No pawnless ending of five men needs more moves (the longest, B+N v N, needs 107 to mate). */
 const LONGEST = 252;
 
 interface Segment {
   readonly metric: Metric;
-  readonly turn: Turn;
+  readonly turn: "winner" | "loser";
   readonly distance: number;
   readonly from: number;
   readonly to: number;
 }
 
-export interface Solution {
-  readonly kernel: Kernel;
-  readonly words: number;
-  readonly segments: readonly Segment[];
+/** Counts of placements as they are stored: those with both kings on the long diagonal count twice. */
+export interface HalfCounts {
+  readonly winnerToMove: { readonly won: number; readonly legal: number };
+  readonly loserToMove: { readonly lost: number; readonly legal: number };
+  /** Greatest lengths with the winner to move, in moves; 0 where nothing is won. */
+  readonly longestMate: number;
+  readonly longestConversion: number;
 }
 
-/** A smaller half's values with one side to move, as its planes hold them: see `smallerPlane`. */
-export type PlaneReader = (half: Half, metric: Metric, turn: Turn) => Uint8Array;
-
-/** The values a capture leads to: a moves-to-mate plane in which placements that are not legal are marked. */
-function smallerPlane(half: Half, turn: Turn, read: PlaneReader): Uint8Array {
-  if (half.men === 0) return new Uint8Array(KING_PAIRS);
-  const plane = isEmpty(half) ? new Uint8Array(placementsOf(half)) : read(half, "mate", turn).slice();
-  const kernel = newKernel();
-  const words = declare(kernel, half);
-  kernel.legal();
-  // the winner's legal set comes first, the loser's right behind it
-  const offset = turn === "winner" ? 0 : words * 8;
-  const legal = new Uint8Array(kernel.memory.buffer, kernel.winsAddress() + offset, words * 8);
-  for (let n = 0; n < plane.length; ++n) {
-    if (!((legal[n >> 3] >> (n & 7)) & 1)) plane[n] = ILLEGAL;
-  }
-  return plane;
+export interface Solution {
+  readonly kernel: Kernel;
+  readonly segments: readonly Segment[];
+  readonly counts: HalfCounts;
 }
 
 /**
- * Solves a half: every placement the winner wins, with moves to mate and moves to conversion (definitions in
- * DEVELOPERS.md). `read` gives the planes of the smaller halves, which must have been solved. `report` is
- * called with the distance reached.
+ * Moves to mate of a small half with each side to move, one byte per placement: 0 not won, else the distance +
+ * 1, ILLEGAL where the placement is not legal. Order: king pair, then the squares of the men in slot order.
  */
-export function solveHalf(
-  half: Half,
-  read: PlaneReader,
-  report: (distance: number) => void = () => {},
-): Solution {
+interface SmallValues {
+  readonly winner: Uint8Array;
+  readonly loser: Uint8Array;
+}
+
+/** Small halves already solved in this thread: every larger half needs some of the same. */
+const solved = new Map<string, SmallValues>();
+
+/** Solves a half of at most two men beside the kings, or the ending of bare kings. */
+function smallValues(half: Half): SmallValues {
+  if (half.men === 0) return { winner: new Uint8Array(KING_PAIRS), loser: new Uint8Array(KING_PAIRS) };
+  let values = solved.get(half.name);
+  if (!values)
+    solved.set(
+      half.name,
+      (values = isEmpty(half) ? unwon(half) : valuesOf(solveHalf(half, { keepWins: true }), half)),
+    );
+  return values;
+}
+
+/** The values of a half in which nothing is won: what is legal, and no more. */
+function unwon(half: Half): SmallValues {
   const kernel = newKernel();
   const words = declare(kernel, half);
+  kernel.legal();
+  const plane = (address: number) => {
+    const legal = new Uint8Array(kernel.memory.buffer, address, words * 8);
+    return Uint8Array.from({ length: placementsOf(half) }, (_, n) =>
+      (legal[n >> 3] >> (n & 7)) & 1 ? 0 : ILLEGAL,
+    );
+  };
+  // the winner's legal set comes first, the loser's right behind it
+  return { winner: plane(kernel.winsAddress()), loser: plane(kernel.winsAddress() + words * 8) };
+}
+
+function valuesOf({ kernel, segments }: Solution, half: Half): SmallValues {
+  const values = unwon(half);
+  const log = new DataView(kernel.memory.buffer);
+  for (const { metric, turn, distance, from, to } of segments) {
+    if (metric !== "mate") continue;
+    for (let entry = from; entry < to; entry += 12) {
+      const row = log.getUint32(entry, true) * 64;
+      for (const half32 of [0, 32]) {
+        let bits = log.getUint32(entry + 4 + half32 / 8, true);
+        for (; bits !== 0; bits &= bits - 1)
+          values[turn][row + half32 + 31 - Math.clz32(bits & -bits)] = distance + 1;
+      }
+    }
+  }
+  return values;
+}
+
+export interface SolveOptions {
+  /** Keep the placements with the winner to move too. */
+  readonly keepWins?: boolean;
+  /** Called with the distance reached. */
+  readonly report?: (distance: number) => void;
+}
+
+/**
+ * Solves a half, and all the smaller ones it needs: every placement the winner wins, with moves to mate and
+ * moves to conversion (definitions in DEVELOPERS.md).
+ */
+export function solveHalf(half: Half, { keepWins = false, report = () => {} }: SolveOptions = {}): Solution {
+  const smaller = smallerHalves(half).map(({ side, slot, half: one }) => ({
+    side,
+    slot,
+    values: smallValues(one)[side === 0 ? "loser" : "winner"],
+  }));
+  const kernel = newKernel();
+  declare(kernel, half);
+  if (keepWins) kernel.keepWins();
   let longestCapture = 0;
-  for (const smaller of smallerHalves(half)) {
-    const plane = smallerPlane(smaller.half, smaller.side === 0 ? "loser" : "winner", read);
-    for (const value of plane) if (value !== ILLEGAL && value > longestCapture) longestCapture = value;
-    const address = kernel.addSub(smaller.side, smaller.slot);
-    new Uint8Array(kernel.memory.buffer, address, plane.length).set(plane);
+  for (const { side, slot, values } of smaller) {
+    for (const value of values) if (value !== ILLEGAL && value > longestCapture) longestCapture = value;
+    const address = kernel.addSub(side, slot);
+    new Uint8Array(kernel.memory.buffer, address, values.length).set(values);
   }
   kernel.settle();
   kernel.legal();
+  const legal = [kernel.countLegal(0), kernel.countLegal(1)];
 
   const segments: Segment[] = [];
-  const add = (metric: Metric, turn: Turn, distance: number, from: number) => {
-    const segment = { metric, turn, distance, from, to: kernel.logTop() };
+  const add = (
+    metric: Metric,
+    turn: Segment["turn"],
+    distance: number,
+    from: number,
+    to = kernel.logTop(),
+  ) => {
+    const segment = { metric, turn, distance, from, to };
     segments.push(segment);
     return segment;
+  };
+  /** Notes what a step has logged since `from`; `middle` is where its wins ended. */
+  const addStep = (metric: Metric, distance: number, from: number, middle: number) => {
+    if (keepWins) add(metric, "winner", distance, from, middle);
+    return add(metric, "loser", distance, keepWins ? middle : from);
   };
 
   const begin = kernel.logTop();
   kernel.conversionStart();
-  let losses = add("conversion", "loser", 0, begin);
-  const atOnce = losses;
+  const atOnce = add("conversion", "loser", 0, begin);
+  let losses = atOnce;
+  let longestConversion = 0;
   for (let distance = 1; distance <= LONGEST; ++distance) {
+    const from = kernel.logTop();
     if (kernel.conversionWins(distance, losses.from, losses.to) === 0) break;
-    const wins = add("conversion", "winner", distance, losses.to);
-    kernel.conversionLosses(wins.from, wins.to);
-    losses = add("conversion", "loser", distance, wins.to);
+    longestConversion = distance;
+    const middle = kernel.logTop();
+    kernel.conversionLosses(from);
+    losses = addStep("conversion", distance, from, middle);
     report(distance);
   }
+  const won = kernel.countWon();
+  const lostSegments = segments.filter((segment) => segment.turn === "loser");
+  const lost = countLog(kernel, lostSegments);
 
-  kernel.clearOpen();
-  for (const { from, to, turn } of segments) kernel.openAgain(from, to, turn === "winner" ? 0 : 1);
+  kernel.closeLosses();
+  for (const { from, to } of lostSegments) kernel.openAgain(from, to);
   kernel.mateStart(atOnce.from, atOnce.to);
   // releases[v] is where the releases of value v end; those of v + 1 end where they begin
   const releases = new Uint32Array(kernel.memory.buffer, kernel.boundsAddress(), 256).slice();
   losses = add("mate", "loser", 0, releases[0]);
+  let longestMate = 0;
   for (let distance = 1; distance <= LONGEST; ++distance) {
-    const won = kernel.mateWins(distance, losses.from, losses.to);
-    const wins = add("mate", "winner", distance, losses.to);
-    const lost = kernel.mateLosses(wins.from, wins.to, releases[distance + 1], releases[distance]);
-    if (won + lost === 0 && distance > longestCapture) break;
-    losses = add("mate", "loser", distance, wins.to);
+    const from = kernel.logTop();
+    const changedWins = kernel.mateWins(distance, losses.from, losses.to);
+    const middle = kernel.logTop();
+    const changedLosses = kernel.mateLosses(from, releases[distance + 1], releases[distance]);
+    if (changedWins > 0) longestMate = distance;
+    losses = addStep("mate", distance, from, middle);
+    if (changedWins + changedLosses === 0 && distance > longestCapture) break;
     report(distance);
   }
-  kernel.legal();
-  return { kernel, words, segments: segments.filter((s) => s.to > s.from) };
+  const counts = {
+    winnerToMove: { won, legal: legal[0] },
+    loserToMove: { lost, legal: legal[1] },
+    longestMate,
+    longestConversion,
+  };
+  return { kernel, segments, counts };
 }
 
-/** Placements in one plane: won ones by distance included, and all legal ones. */
-export interface PlaneCount {
-  readonly won: number;
-  readonly legal: number;
-  readonly longest: number;
-}
-
-/**
- * Paints a plane from the first placement to the last, and hands it on in slices of at most `sliceWords` × 64
- * bytes. A slice is a view into the kernel's memory: copy or use it before the next one.
- */
-export async function paintPlane(
-  solution: Solution,
-  metric: Metric,
-  turn: Turn,
-  sliceWords: number,
-  use: (slice: Uint8Array) => Promise<void>,
-): Promise<PlaneCount> {
-  const { kernel, words } = solution;
-  const parts = solution.segments.filter((s) => s.metric === metric && s.turn === turn);
-  const cursors = parts.map((part) => part.from);
-  let won = 0;
-  let legal = 0;
-  for (let first = 0; first < words; first += sliceWords) {
-    const count = Math.min(sliceWords, words - first);
-    const out = kernel.sliceRoom(count);
-    kernel.sliceClear(out, count);
-    parts.forEach((part, n) => {
-      cursors[n] = kernel.slicePaint(out, first, count, cursors[n], part.to, part.distance + 1);
-    });
-    won += kernel.takeCount();
-    kernel.sliceFill(out, first, count, turn === "winner" ? 0 : 1);
-    legal += kernel.takeCount();
-    await use(new Uint8Array(kernel.memory.buffer, out, count * 64));
+/** Placements in some segments of the log. */
+function countLog(kernel: Kernel, segments: readonly Segment[]): number {
+  const log = new DataView(kernel.memory.buffer);
+  let count = 0;
+  for (const { from, to } of segments) {
+    for (let entry = from; entry < to; entry += 12) {
+      for (const at of [entry + 4, entry + 8]) {
+        // bits set in 32, by halves
+        let x = log.getUint32(at, true);
+        x -= (x >>> 1) & 0x55555555;
+        x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
+        count += Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+      }
+    }
   }
-  return { won, legal, longest: parts.reduce((most, part) => Math.max(most, part.distance), 0) };
+  return count;
+}
+
+/** A plane's slice, compressed: the blocks one behind the other, and the length of each. Views: use at once. */
+export interface PackedSlice {
+  readonly blocks: Uint8Array;
+  readonly lengths: Uint16Array;
+}
+
+/** Bytes of a plane painted at once. */
+const SLICE = 1 << 22;
+
+/** Paints and compresses a plane of a solution, slice by slice in order. */
+export function* packPlane(
+  { kernel, segments }: Solution,
+  half: Half,
+  metric: Metric,
+  blockSize: number,
+): Generator<PackedSlice> {
+  const parts = segments.filter((segment) => segment.metric === metric && segment.turn === "loser");
+  const cursors = parts.map((part) => part.from);
+  const pairBytes = 64 ** half.men;
+  const pairsAtOnce = Math.max(1, Math.floor(SLICE / pairBytes));
+  for (let first = 0; first < KING_PAIRS; first += pairsAtOnce) {
+    const pairs = Math.min(pairsAtOnce, KING_PAIRS - first);
+    const out = kernel.sliceRoom(pairs);
+    parts.forEach((part, n) => {
+      cursors[n] = kernel.slicePaint(out, first, pairs, cursors[n], part.to, part.distance + 1);
+    });
+    const count = Math.ceil((pairs * pairBytes) / blockSize);
+    const lengths = out + count * blockSize;
+    const packed = lengths + count * 2;
+    const end = kernel.encodeBlocks(out, count, packed, lengths);
+    const { buffer } = kernel.memory;
+    yield {
+      blocks: new Uint8Array(buffer, packed, end - packed),
+      lengths: new Uint16Array(buffer, lengths, count),
+    };
+  }
 }

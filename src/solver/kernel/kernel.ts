@@ -43,6 +43,8 @@ import {
 } from "./board";
 
 export { pairsAddress, pairSymsAddress } from "./board";
+export { encodeBlocks } from "./codec";
+import { BLOCK } from "./codec";
 
 const WINNER: i32 = 0;
 const LOSER: i32 = 1;
@@ -71,6 +73,7 @@ let fixed: u64 = 0; // squares of the kings and of every man but the word man
 let openWins: usize = 0; // winner to move: legal, not yet known won
 let openLosses: usize = 0; // loser to move: legal, can still turn out lost
 let pending: usize = 0; // marks of the step in progress
+let legalWins: usize = 0; // winner to move: legal; while moves to mate are found its room serves `waiting`
 let waiting: usize = 0; // losses that must wait for their longest capture (moves to mate only)
 let touched: usize = 0; // one bit a word: has marks. Walked in order, so that neighbours stay near in memory
 let live: usize = 0; // one bit a word: openLosses is not empty. Small enough for the cache, it saves most looks
@@ -111,8 +114,9 @@ export function layout(count: i32): i32 {
   openWins = TABLES_END;
   openLosses = openWins + size;
   pending = openLosses + size;
-  waiting = pending + size;
-  touched = waiting + size;
+  legalWins = pending + size;
+  waiting = legalWins;
+  touched = legalWins + size;
   live = touched + (((<usize>words) >> 3) + 8);
   smaller = (live + (((<usize>words) >> 3) + 8) + 15) & ~15;
   subCount = 0;
@@ -243,7 +247,9 @@ export function legal(): void {
     look(word);
     if (popcnt(fixed) != menCount + 1) continue;
     const offset = (<usize>word) << 3;
-    store<u64>(openWins + offset, ~fixed & ~kingAttacked(LOSER));
+    const wins = ~fixed & ~kingAttacked(LOSER);
+    store<u64>(openWins + offset, wins);
+    store<u64>(legalWins + offset, wins);
     store<u64>(openLosses + offset, ~fixed & ~kingAttacked(WINNER));
   }
 }
@@ -435,11 +441,12 @@ function collectWins(): i32 {
   return changed;
 }
 
-/** Logs the marked losses that have no move left which holds out, and closes them. */
-function collectLosses(): i32 {
+/** Logs the marked losses that have no move left which holds out, and closes them. Returns how many words changed. */
+function collectLosses(wait: bool): i32 {
   let changed = 0;
   for (let word = firstMarked(); word >= 0; word = nextMarked()) {
-    let bits = takeMarks(word) & ~load<u64>(waiting + ((<usize>word) << 3));
+    let bits = takeMarks(word);
+    if (wait) bits &= ~load<u64>(waiting + ((<usize>word) << 3));
     if (!bits) continue;
     look(word);
     bits = allQuietMovesLose(word, bits);
@@ -515,33 +522,48 @@ export function conversionWins(distance: i32, from: usize, to: usize): i32 {
   return collectWins();
 }
 
-/** Losses at the distance whose wins are logged between `from` and `to`. */
-export function conversionLosses(from: usize, to: usize): i32 {
+/** Losses at the distance of the wins logged from `from` to the end. They take the wins' place in the log. */
+export function conversionLosses(from: usize): i32 {
+  const to = logEnd;
   marking = openLosses;
   unmoveSegment(from, to, LOSER);
-  return collectLosses();
+  const changed = collectLosses(false);
+  dropSegment(from, to);
+  return changed;
 }
 
-/**
- * Between the two iterations: empties the open sets, so that `openAgain` can put back what the first one found.
- * Moves to mate need look at nothing else.
- */
-export function clearOpen(): void {
-  memory.fill(openWins, 0, (<usize>words) << 3);
-  memory.fill(openLosses, 0, (<usize>words) << 3);
+let winsKept: bool = false;
+
+/** Keeps the wins in the log, in front of the losses of their distance, instead of dropping them. */
+export function keepWins(): void {
+  winsKept = true;
 }
 
-/** Puts the log's entries from `from` to `to` into the open set of the side (0 winner, 1 loser) to move. */
-export function openAgain(from: usize, to: usize, side: i32): void {
-  const set = side == WINNER ? openWins : openLosses;
+/** Takes a segment of wins out of the log, once the losses have been found; these move down. */
+function dropSegment(from: usize, to: usize): void {
+  if (winsKept) return;
+  memory.copy(from, to, logEnd - to);
+  logEnd -= to - from;
+}
+
+/** Between the two iterations: opens all wins again, and closes all losses. */
+export function closeLosses(): void {
+  const size = (<usize>words) << 3;
+  memory.copy(openWins, legalWins, size);
+  memory.fill(openLosses, 0, size);
+  memory.fill(waiting, 0, size);
+}
+
+/** Opens the losses in the log from `from` to `to` again. Moves to mate need look at no others. */
+export function openAgain(from: usize, to: usize): void {
   for (let entry = from; entry < to; entry += 12) {
-    const slot = set + ((<usize>load<u32>(entry)) << 3);
+    const slot = openLosses + ((<usize>load<u32>(entry)) << 3);
     store<u64>(slot, load<u64>(slot) | load<u64>(entry + 4));
   }
 }
 
 /**
- * Prepares moves to mate, with the open sets holding what is won and lost (see `openAgain`). `from` to `to`
+ * Prepares moves to mate, with the losses opened again. `from` to `to`
  * are the losses of distance 0 to conversion. Logs, longest first, when the losses with captures are released:
  * the u32[256] at `boundsAddress` receives the end of each value's segment. Then logs the mates.
  */
@@ -585,10 +607,11 @@ export function mateWins(distance: i32, from: usize, to: usize): i32 {
 }
 
 /**
- * Losses at the distance whose wins are logged between `from` and `to`; `releaseFrom` to `releaseTo` are the
- * losses whose longest capture takes that many moves.
+ * Losses at the distance of the wins logged from `from` to the end; they take the wins' place in the log.
+ * `releaseFrom` to `releaseTo` are the losses whose longest capture takes that many moves.
  */
-export function mateLosses(from: usize, to: usize, releaseFrom: usize, releaseTo: usize): i32 {
+export function mateLosses(from: usize, releaseFrom: usize, releaseTo: usize): i32 {
+  const to = logEnd;
   marking = openLosses;
   for (let entry = releaseFrom; entry < releaseTo; entry += 12) {
     const word = load<u32>(entry);
@@ -597,61 +620,63 @@ export function mateLosses(from: usize, to: usize, releaseFrom: usize, releaseTo
     mark(word, bits);
   }
   unmoveSegment(from, to, LOSER);
-  return collectLosses();
+  const changed = collectLosses(true);
+  dropSegment(from, to);
+  return changed;
 }
 
-// ---------------------------------------------------------------- from the log to planes of distances
+// ---------------------------------------------------------------- from the log to a plane of distances
 
-let counted: i64 = 0;
-
-/** Placements painted, or legal, since the last call; a check sum of the table. */
-export function takeCount(): f64 {
-  const count = <f64>counted;
-  counted = 0;
-  return count;
+/** Legal placements with a side to move. Call after `legal` and before the iterations. */
+export function countLegal(side: i32): f64 {
+  return countBits(side == WINNER ? openWins : openLosses);
 }
 
-/** Room for a slice of a plane (one byte per placement of `count` words), behind the log. */
-export function sliceRoom(count: i32): usize {
+/** Placements won with the winner to move. Call between the two iterations, before `closeLosses`. */
+export function countWon(): f64 {
+  return countBits(legalWins) - countBits(openWins);
+}
+
+function countBits(set: usize): f64 {
+  let count: i64 = 0;
+  for (let word = 0; word < words; ++word) count += popcnt(load<u64>(set + ((<usize>word) << 3)));
+  return <f64>count;
+}
+
+/** Placements of one king pair. */
+@inline function pairSize(): i32 {
+  return 1 << (6 * menCount);
+}
+
+/**
+ * Room for a slice of a plane behind the log, emptied: one byte for each placement of `pairs` king pairs. A
+ * plane's order is king pair, word man's square, squares of the other men, so that the moves of the winner's
+ * men stay close together.
+ */
+export function sliceRoom(pairs: i32): usize {
+  const size = (<usize>(pairs * pairSize()) + BLOCK - 1) & ~(BLOCK - 1);
   const out = (logEnd + 15) & ~15;
-  reserve(out + ((<usize>count) << 6));
+  // behind the slice: room for its blocks' lengths and, should nothing compress, a little more than its size
+  reserve(out + size * 3);
+  memory.fill(out, 0, size);
   return out;
 }
 
-/** Empties a slice. */
-export function sliceClear(out: usize, count: i32): void {
-  memory.fill(out, 0, (<usize>count) << 6);
-}
-
 /**
- * Writes `value` for the placements that the log's entries from `entry` on hold in the words `first` to
- * `first + count - 1`. A segment of the log is in word order: returns where its next slice begins.
+ * Writes `value` for the placements that the log's entries from `entry` on hold in king pairs `first` to
+ * `first + pairs - 1`. A segment of the log is in word order: returns where its next slice begins.
  */
-export function slicePaint(out: usize, first: i32, count: i32, entry: usize, end: usize, value: i32): usize {
-  const limit = <u32>(first + count);
+export function slicePaint(out: usize, first: i32, pairs: i32, entry: usize, end: usize, value: i32): usize {
+  const shift = 6 * (menCount - 1);
+  const rest = (1 << shift) - 1;
+  const limit = <u32>((first + pairs) << shift);
   for (; entry < end; entry += 12) {
     const word = load<u32>(entry);
     if (word >= limit) break;
-    const row = out + ((<usize>(word - first)) << 6);
-    counted += popcnt(load<u64>(entry + 4));
-    for (let bits = load<u64>(entry + 4); bits; bits &= bits - 1) store<u8>(row + <usize>ctz(bits), <u8>value);
-  }
-  return entry;
-}
-
-/**
- * Gives the placements that are not legal the value before them, so that a slice compresses better. `side` is
- * the side to move. `legal` must have been called again since the last iteration.
- */
-export function sliceFill(out: usize, first: i32, count: i32, side: i32): void {
-  const set = side == WINNER ? openWins : openLosses;
-  for (let n = 0; n < count; ++n) {
-    const row = out + ((<usize>n) << 6);
-    const legalBits = load<u64>(set + ((<usize>(first + n)) << 3));
-    counted += popcnt(legalBits);
-    for (let bits = ~legalBits; bits; bits &= bits - 1) {
-      const byte = row + <usize>ctz(bits);
-      store<u8>(byte, byte == out ? 0 : load<u8>(byte - 1));
+    const row = out + <usize>((((word >> shift) - first) << (shift + 6)) + (word & rest));
+    for (let bits = load<u64>(entry + 4); bits; bits &= bits - 1) {
+      store<u8>(row + ((<usize>ctz(bits)) << shift), <u8>value);
     }
   }
+  return entry;
 }
