@@ -70,9 +70,9 @@ function unwon(half: Half): SmallValues {
   kernel.legal();
   const plane = (address: number) => {
     const legal = new Uint8Array(kernel.memory.buffer, address, words * 8);
-    return Uint8Array.from({ length: placementsOf(half) }, (_, n) =>
-      (legal[n >> 3] >> (n & 7)) & 1 ? 0 : ILLEGAL,
-    );
+    const values = new Uint8Array(placementsOf(half));
+    for (let n = 0; n < values.length; ++n) values[n] = (legal[n >> 3] >> (n & 7)) & 1 ? 0 : ILLEGAL;
+    return values;
   };
   // the winner's legal set comes first, the loser's right behind it
   return { winner: plane(kernel.winsAddress()), loser: plane(kernel.winsAddress() + words * 8) };

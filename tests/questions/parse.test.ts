@@ -124,7 +124,8 @@ describe("questions", () => {
         const text = formatQuestion(question);
         expect(formatQuestion(parse(text))).toBe(formatQuestion(parse(formatQuestion(parse(text)))));
         // nothing is lost but repetitions and brackets that change nothing
-        const said = (one: string) => [...new Set(one.split(/ and | or |\(|\)|not /))].filter((part) => part !== "").sort();
+        const said = (one: string) =>
+          [...new Set(one.split(/ and | or |\(|\)|not /))].filter((part) => part !== "").sort();
         expect(said(formatQuestion(parse(text)))).toEqual(said(text));
       }),
       { numRuns: 1000 },

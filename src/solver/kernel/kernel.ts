@@ -67,6 +67,7 @@ const releaseBounds: usize = 0x28000; // u32[256], above the lookup tables
 // The placement the kernel is looking at: set by `look`.
 let pair: i32 = 0;
 const at: StaticArray<i32> = [0, 0, 0];
+let rest: i32 = 0; // the squares of all men but kings and word man, as they stand in a word's number
 let fixed: u64 = 0; // squares of the kings and of every man but the word man
 
 // Arrays of `words` words each, laid out by hand.
@@ -76,7 +77,8 @@ let pending: usize = 0; // marks of the step in progress
 let legalWins: usize = 0; // winner to move: legal; while moves to mate are found its room serves `waiting`
 let waiting: usize = 0; // losses that must wait for their longest capture (moves to mate only)
 let touched: usize = 0; // one bit a word: has marks. Walked in order, so that neighbours stay near in memory
-let live: usize = 0; // one bit a word: openLosses is not empty. Small enough for the cache, it saves most looks
+let ready: usize = 0; // one bit a word: some open loss has no move of the word man left that holds out (see `note`)
+let readyOnly: bool = false;
 let marking: usize = 0; // the array whose bits a mark must meet: openWins or openLosses
 let smaller: usize = 0; // end of what is laid out so far; the smaller tables go there
 
@@ -117,11 +119,12 @@ export function layout(count: i32): i32 {
   legalWins = pending + size;
   waiting = legalWins;
   touched = legalWins + size;
-  live = touched + (((<usize>words) >> 3) + 8);
-  smaller = (live + (((<usize>words) >> 3) + 8) + 15) & ~15;
+  ready = touched + (((<usize>words) >> 3) + 8);
+  smaller = (ready + (((<usize>words) >> 3) + 8) + 15) & ~15;
   subCount = 0;
   reserve(smaller);
   memory.fill(openWins, 0, smaller - openWins);
+  imagesInit();
   return words;
 }
 
@@ -187,6 +190,7 @@ function reserve(end: usize): void {
 function look(word: i32): void {
   const shift = 6 * (menCount - 1);
   pair = word >> shift;
+  rest = word & ((1 << shift) - 1);
   fixed = bit(winnerKing(pair)) | bit(loserKing(pair));
   for (let slot = 0; slot < menCount - 1; ++slot) {
     const square = (word >> menShift[slot]) & 63;
@@ -203,13 +207,17 @@ function look(word: i32): void {
   return ((load<u8>(map + (word >> 3)) >> (<u8>word & 7)) & 1) != 0;
 }
 
-@inline function mark(word: i32, bits: u64): void {
+/** Marks placements of a word that the step in progress may still change. */
+@inline function markHere(word: i32, bits: u64): void {
   const offset = (<usize>word) << 3;
-  if (marking == openLosses && !flagged(live, word)) return;
   bits &= load<u64>(marking + offset);
   if (!bits) return;
   store<u64>(pending + offset, load<u64>(pending + offset) | bits);
   flag(touched, word);
+}
+/** The same, but while losses are proposed only for words that are ready. */
+@inline function mark(word: i32, bits: u64): void {
+  if (!readyOnly || flagged(ready, word)) markHere(word, bits);
 }
 
 @inline function log(word: i32, bits: u64): void {
@@ -258,7 +266,7 @@ export function legal(): void {
 
 /** Marks the placements from which `side`, with one quiet move, reaches one of `bits` of the placement looked at. */
 function unmove(word: i32, bits: u64, side: i32): void {
-  if (wordSide == side) mark(word, spread(wordKind, bits, ~fixed));
+  if (wordSide == side) markHere(word, spread(wordKind, bits, ~fixed));
   for (let slot = 0; slot < menCount - 1; ++slot) {
     if (menSide[slot] != side) continue;
     const square = at[slot];
@@ -278,26 +286,43 @@ function unmove(word: i32, bits: u64, side: i32): void {
   unmoveKing(bits, side);
 }
 
+/** The king's part of `unmove`. A king never steps onto a man but the word man, whose squares are bits. */
 function unmoveKing(bits: u64, side: i32): void {
   const row = stepsOf(side, pair);
   for (let n = 0, count = stepCount(row); n < count; ++n) {
     const step = stepAt(row, n);
     const square = stepSquare(step);
     if (fixed & bit(square)) continue;
-    const open = bits & ~bit(square);
-    if (!open) continue;
     const g = stepSym(step);
-    mark(imageWord(stepPair(step), g), permute(open, g));
+    markImage(imageWord(stepPair(step), g), bits, square, g);
     // g ^ 4 is g followed by the mirror in the long diagonal
-    if (stepTwice(step)) mark(imageWord(stepPair(step), g ^ 4), permute(open, g ^ 4));
+    if (stepTwice(step)) markImage(imageWord(stepPair(step), g ^ 4), bits, square, g ^ 4);
+  }
+}
+
+/** Marks what `bits`, less `square`, become under symmetry `g`; turns them only if the word can use them. */
+@inline function markImage(word: i32, bits: u64, square: i32, g: i32): void {
+  if (readyOnly && !flagged(ready, word)) return;
+  if (!load<u64>(marking + ((<usize>word) << 3))) return;
+  const open = bits & ~bit(square);
+  if (open) mark(word, permute(open, g));
+}
+
+const IMAGES: usize = 0x40000; // u16[8][4096]: the image of a `rest` under each symmetry
+
+function imagesInit(): void {
+  for (let g = 0; g < 8; ++g) {
+    for (let all = 0; all < 1 << (6 * (menCount - 1)); ++all) {
+      let image = 0;
+      for (let slot = 0; slot < menCount - 1; ++slot) image = (image << 6) | sym(g, (all >> menShift[slot]) & 63);
+      store<u16>(IMAGES + (<usize>((g << 12) + all) << 1), <u16>image);
+    }
   }
 }
 
 /** The word of the men looked at, seen through symmetry `g`, with the kings on `kings`. */
 @inline function imageWord(kings: i32, g: i32): i32 {
-  let word = kings;
-  for (let slot = 0; slot < menCount - 1; ++slot) word = (word << 6) | sym(g, at[slot]);
-  return word;
+  return (kings << (6 * (menCount - 1))) | load<u16>(IMAGES + (<usize>((g << 12) + rest) << 1));
 }
 
 // ---------------------------------------------------------------- moves forwards
@@ -370,25 +395,31 @@ function uncapture(n: i32, p: u32): void {
     const from = at[slot];
     const kind = menKind[slot];
     at[captured] = from;
+    restInit();
+    if (slot == last) {
+      mark(imageWord(pair, 0), spread(kind, bit(from), ~fixed));
+      continue;
+    }
+    const word = imageWord(pair, 0) - (from << menShift[slot]);
+    const bits = bit(at[last]);
+    const shift = menShift[slot];
     for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
       for (let s = next(d, from); s < 64; s = next(d, s)) {
         if (fixed & bit(s)) break;
-        at[slot] = s;
-        mark(imageWord(pair, 0), bit(at[last]));
+        mark(word + (s << shift), bits);
         if (kind == KNIGHT) break;
       }
     }
-    at[slot] = from;
   }
-  const row = stepsOf(side, pair);
   at[captured] = side == WINNER ? winnerKing(pair) : loserKing(pair);
-  for (let k = 0, count = stepCount(row); k < count; ++k) {
-    const step = stepAt(row, k);
-    if (fixed & bit(stepSquare(step))) continue;
-    const g = stepSym(step);
-    mark(imageWord(stepPair(step), g), bit(sym(g, at[last])));
-    if (stepTwice(step)) mark(imageWord(stepPair(step), g ^ 4), bit(sym(g ^ 4, at[last])));
-  }
+  restInit();
+  unmoveKing(bit(at[last]), side);
+}
+
+/** Makes `rest` from the men's squares. */
+@inline function restInit(): void {
+  rest = 0;
+  for (let slot = 0; slot < menCount - 1; ++slot) rest = (rest << 6) | at[slot];
 }
 
 // ---------------------------------------------------------------- one step of the iteration
@@ -455,28 +486,42 @@ function collectLosses(wait: bool): i32 {
     log(word, bits);
     ++changed;
   }
-  refreshLive();
   return changed;
 }
 
-/** Rebuilds `live` from the open losses. */
-function refreshLive(): void {
-  for (let group = 0; group << 3 < words; ++group) {
-    let flags: u8 = 0;
-    for (let n = 0; n < 8 && (group << 3) + n < words; ++n) {
-      if (load<u64>(openLosses + ((<usize>((group << 3) + n)) << 3))) flags |= (1 as u8) << <u8>n;
-    }
-    store<u8>(live + group, flags);
+/**
+ * Notes whether the word looked at has an open loss that the word man's moves hold no longer. Only such words
+ * can take marks from moves of other men: a placement that the word man still holds is marked by the word man
+ * when his last move is lost, and all its moves are checked then. Few words are ready, and the map of them is
+ * small, so that most marks end here.
+ */
+function note(word: i32): void {
+  const offset = (<usize>word) << 3;
+  let bits = load<u64>(openLosses + offset);
+  if (wordSide == LOSER && bits) bits &= ~spread(wordKind, load<u64>(openWins + offset), ~fixed);
+  const byte = ready + (word >> 3);
+  const mask = (1 as u8) << (<u8>word & 7);
+  store<u8>(byte, bits ? load<u8>(byte) | mask : load<u8>(byte) & ~mask);
+}
+
+/** Notes every word. */
+function noteAll(): void {
+  for (let word = 0; word < words; ++word) {
+    if (load<u64>(openLosses + ((<usize>word) << 3))) look(word);
+    note(word);
   }
 }
 
 /** Marks what leads by one quiet move of `side` to the log's entries from `from` to `to`. */
 function unmoveSegment(from: usize, to: usize, side: i32): void {
+  readyOnly = side == LOSER;
   for (let entry = from; entry < to; entry += 12) {
     const word = load<u32>(entry);
     look(word);
+    if (readyOnly) note(word);
     unmove(word, load<u64>(entry + 4), side);
   }
+  readyOnly = false;
 }
 
 /**
@@ -485,7 +530,6 @@ function unmoveSegment(from: usize, to: usize, side: i32): void {
  */
 export function conversionStart(): void {
   marking = openLosses;
-  refreshLive();
   for (let n = 0; n < subCount; ++n) if (subSide[n] == LOSER) uncaptureValue(n, NOT_WON);
   for (let word = firstMarked(); word >= 0; word = nextMarked()) close(openLosses, word, takeMarks(word));
   for (let n = 0; n < subCount; ++n) {
@@ -506,7 +550,7 @@ export function conversionStart(): void {
     log(word, lost);
   }
   for (let word = firstMarked(); word >= 0; word = nextMarked()) takeMarks(word);
-  refreshLive();
+  noteAll();
 }
 
 /** Wins in `distance` moves to conversion, from the losses logged between `from` and `to`. */
@@ -570,7 +614,6 @@ export function openAgain(from: usize, to: usize): void {
 export function mateStart(from: usize, to: usize): void {
   const bounds = releaseBounds;
   marking = openLosses;
-  refreshLive();
   for (let v = MAX_DISTANCE; v >= 0; --v) {
     if (v > 0) {
       for (let n = 0; n < subCount; ++n) if (subSide[n] == LOSER) uncaptureValue(n, v + 1);
@@ -592,6 +635,7 @@ export function mateStart(from: usize, to: usize): void {
     reserve(logEnd + 12);
     log(word, bits);
   }
+  noteAll();
 }
 
 export function boundsAddress(): usize {
@@ -617,7 +661,7 @@ export function mateLosses(from: usize, releaseFrom: usize, releaseTo: usize): i
     const word = load<u32>(entry);
     const bits = load<u64>(entry + 4);
     close(waiting, word, bits);
-    mark(word, bits);
+    markHere(word, bits);
   }
   unmoveSegment(from, to, LOSER);
   const changed = collectLosses(true);
