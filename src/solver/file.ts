@@ -12,17 +12,7 @@
 // killed build leaves nothing that looks whole, and two builds at once replace one good file by another.
 
 import { createHash } from "node:crypto";
-import {
-  closeSync,
-  fstatSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from "node:fs";
+import { closeSync, fstatSync, mkdirSync, openSync, readSync, renameSync, rmSync, writeSync } from "node:fs";
 import { dirname, join } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
@@ -32,7 +22,7 @@ import { placementsOf } from "./kernel.js";
 import { type HalfCounts, METRICS, type Metric, type Solution, packPlane } from "./solve.js";
 
 const MAGIC = "longside";
-export const FORMAT_VERSION = 2;
+export const FORMAT_VERSION = 3;
 const HEAD = 48;
 const MANIFEST = 512;
 
@@ -86,7 +76,6 @@ export function writeTable(folder: string, half: Half, solution: Solution): void
     head.writeUInt32LE(text.length, 12);
     createHash("sha256").update(body).digest().copy(head, 16);
     writeSync(file, Buffer.concat([head, body]), 0, HEAD + body.length, 0);
-    fsyncSync(file);
     closeSync(file);
     file = undefined;
     renameSync(unfinished, path);

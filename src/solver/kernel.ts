@@ -31,7 +31,7 @@ export interface Kernel {
   mateLosses(from: number, releaseFrom: number, releaseTo: number): number;
   sliceRoom(pairs: number): number;
   slicePaint(out: number, first: number, pairs: number, entry: number, end: number, value: number): number;
-  encodeBlocks(block: number, count: number, out: number, lengths: number): number;
+  encodeBlocks(block: number, first: number, count: number, out: number, lengths: number): number;
 }
 
 /** Placements of two kings up to symmetry. */

@@ -234,7 +234,7 @@ export function* packPlane(
     const count = Math.ceil((pairs * pairBytes) / blockSize);
     const lengths = out + count * blockSize;
     const packed = lengths + count * 2;
-    const end = kernel.encodeBlocks(out, count, packed, lengths);
+    const end = kernel.encodeBlocks(out, first, count, packed, lengths);
     const { buffer } = kernel.memory;
     yield {
       blocks: new Uint8Array(buffer, packed, end - packed),

@@ -84,9 +84,13 @@ class HalfTable {
   private readonly strides: Int32Array;
   private readonly winners: number;
   private readonly least: Least = { mate: 256, conversion: 256 };
+  /** Slots of equal men of one side, pair by pair; only the order of rising squares is stored. */
+  private readonly equal: readonly (readonly [number, number])[];
+  private readonly imaged: Int32Array;
   /** Halves after the loser's men have been captured, by slot; set by `Tables`. */
   smaller: (HalfTable | undefined)[] = [];
   private readonly rest: Int32Array;
+  private readonly moved: Int32Array;
 
   constructor(
     readonly half: Half,
@@ -106,7 +110,12 @@ class HalfTable {
       (_, slot) => 64 ** (slot === men - 1 ? men - 1 : men - 2 - slot),
     );
     this.winners = half.winner.length;
+    this.imaged = new Int32Array(men);
+    const kinds = [...half.winner.map((kind) => `w${kind}`), ...half.loser.map((kind) => `l${kind}`)];
+    // neighbours only: with three equal men, the passes of `index` sort them
+    this.equal = kinds.flatMap((kind, n) => (n > 0 && kinds[n - 1] === kind ? [[n - 1, n] as const] : []));
     this.rest = new Int32Array(Math.max(0, men - 1));
+    this.moved = new Int32Array(men);
   }
 
   share(): SharedHalf {
@@ -155,9 +164,20 @@ class HalfTable {
 
   private index(pair: number, men: ArrayLike<Square>): number {
     const image = PAIR_IMAGES[pair] * 64;
-    const { strides } = this;
-    let index = PAIRS[pair] * 64 ** strides.length;
-    for (let slot = 0; slot < strides.length; ++slot) index += IMAGES[image + men[slot]] * strides[slot];
+    const { strides, equal, imaged } = this;
+    const count = strides.length;
+    let index = PAIRS[pair] * 64 ** count;
+    if (equal.length === 0) {
+      for (let slot = 0; slot < count; ++slot) index += IMAGES[image + men[slot]] * strides[slot];
+      return index;
+    }
+    for (let slot = 0; slot < count; ++slot) imaged[slot] = IMAGES[image + men[slot]];
+    for (let pass = 0; pass < equal.length; ++pass) {
+      for (const [a, b] of equal) {
+        if (imaged[a] > imaged[b]) [imaged[a], imaged[b]] = [imaged[b], imaged[a]];
+      }
+    }
+    for (let slot = 0; slot < count; ++slot) index += imaged[slot] * strides[slot];
     return index;
   }
 
@@ -182,7 +202,7 @@ class HalfTable {
       if (kind === KNIGHT) {
         for (const to of KNIGHT_LEAPS[from]) {
           const taken = this.standing(to, winnerKing, loserKing, men);
-          if (taken === EMPTY) this.consider(base + IMAGES[image + to] * stride);
+          if (taken === EMPTY) this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
           else if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
           if (whether && least.mate < 256) return WON;
         }
@@ -193,7 +213,7 @@ class HalfTable {
         for (const to of rays[d]) {
           const taken = this.standing(to, winnerKing, loserKing, men);
           if (taken === EMPTY) {
-            this.consider(base + IMAGES[image + to] * stride);
+            this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
             continue;
           }
           if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
@@ -218,6 +238,16 @@ class HalfTable {
     if (square === winnerKing || square === loserKing) return KING;
     for (let slot = 0; slot < men.length; ++slot) if (men[slot] === square) return slot;
     return EMPTY;
+  }
+
+  /** Considers the man in `slot` moving to `to`; `index` is right unless equal men must be put in order. */
+  private step(pair: number, men: ArrayLike<Square>, slot: number, to: Square, index: number): void {
+    if (this.equal.length > 0) {
+      for (let m = 0; m < men.length; ++m) this.moved[m] = m === slot ? to : men[m];
+      this.consider(this.index(pair, this.moved));
+    } else {
+      this.consider(index);
+    }
   }
 
   private consider(index: number): void {

@@ -5,7 +5,8 @@
 //   then       for each row that differs: a byte that tells in which eighths, for each of these a byte that
 //              tells at which placements, for each of these the value
 //
-// Rows before the first of the block count as empty. Neighbouring rows differ by one step of a man, along the
+// Placements that nobody asks about (two men on one square, equal men in the other order) may come back as
+// anything: the caller says which matter. Rows before the first of the block count as empty. Neighbouring rows differ by one step of a man, along the
 // rank or the file, so that this beats a general compressor in size and costs almost nothing to undo. The
 // decoder is `decodeBlock` in src/solver/codec.ts.
 
@@ -29,34 +30,51 @@ const CONTROLS: usize = 32;
   return distance == 0 || index < distance ? 0 : load<u64>(row - <usize>distance * ROW + (<usize>eighth << 3));
 }
 
+/** A byte for each bit of a byte: 255 where it is set. */
+@inline function bytesOf(bits: u64): u64 {
+  // bit n to the low end of byte n, then through the whole byte
+  let x = bits & 0xff;
+  x = (x | (x << 28)) & 0x0000000f0000000f;
+  x = (x | (x << 14)) & 0x0003000300030003;
+  x = (x | (x << 7)) & 0x0101010101010101;
+  return x * 255;
+}
+
 /** Bytes needed for a row if it is predicted from `distance` rows back. */
-function cost(row: usize, distance: i32, index: i32): i32 {
+function cost(row: usize, distance: i32, index: i32, care: u64): i32 {
   let bytes = 0;
   for (let e = 0; e < 8; ++e) {
-    const mask = differing(load<u64>(row + (<usize>e << 3)), predicted(row, distance, index, e));
+    const matter = bytesOf(care >> (e << 3));
+    const word = load<u64>(row + (<usize>e << 3));
+    const mask = differing(word & matter, predicted(row, distance, index, e) & matter);
     if (mask) bytes += 1 + popcnt(mask);
   }
   return bytes;
 }
 
-/** Compresses the block at `block` to `out` (room for 4,800 bytes). Returns the length, 0 if all is zero. */
-export function encodeBlock(block: usize, out: usize): i32 {
+/**
+ * Compresses the block at `block` to `out` (room for 4,800 bytes). `cares` are 64 words, one for each row: the
+ * placements that matter. The others are overwritten with what they will come back as. Returns the length, 0 if
+ * all that matters is zero.
+ */
+export function encodeBlock(block: usize, out: usize, cares: usize): i32 {
   memory.fill(out, 0, CONTROLS);
   let end = out + CONTROLS;
   let used = false;
   for (let index = 0; index < 64; ++index) {
     const row = block + <usize>index * ROW;
+    const care = load<u64>(cares + (<usize>index << 3));
     let best = 0;
-    let least = cost(row, 0, index);
+    let least = cost(row, 0, index, care);
     if (least && index >= 1) {
-      const bytes = cost(row, 1, index);
+      const bytes = cost(row, 1, index, care);
       if (bytes < least) {
         least = bytes;
         best = 1;
       }
     }
     if (least && index >= 8) {
-      const bytes = cost(row, 8, index);
+      const bytes = cost(row, 8, index, care);
       if (bytes < least) {
         least = bytes;
         best = 2;
@@ -66,29 +84,23 @@ export function encodeBlock(block: usize, out: usize): i32 {
     const nibble = best | (least ? 4 : 0);
     if (nibble) used = true;
     store<u8>(control, load<u8>(control) | <u8>(nibble << ((index & 1) << 2)));
-    if (!least) continue;
     const distance = best == 2 ? 8 : best;
-    const eighths = end++;
+    const eighths = end;
+    if (least) ++end;
     let flags = 0;
     for (let e = 0; e < 8; ++e) {
-      const word = load<u64>(row + (<usize>e << 3));
-      const mask = differing(word, predicted(row, distance, index, e));
+      const at = row + (<usize>e << 3);
+      const matter = bytesOf(care >> (e << 3));
+      const guess = predicted(row, distance, index, e);
+      const word = (load<u64>(at) & matter) | (guess & ~matter);
+      store<u64>(at, word);
+      const mask = differing(word, guess);
       if (!mask) continue;
       flags |= 1 << e;
       store<u8>(end++, <u8>mask);
       for (let bits = mask; bits; bits &= bits - 1) store<u8>(end++, <u8>(word >> (ctz(bits) << 3)));
     }
-    store<u8>(eighths, <u8>flags);
+    if (least) store<u8>(eighths, <u8>flags);
   }
   return used ? <i32>(end - out) : 0;
-}
-
-/** Compresses `count` blocks one behind the other; `lengths` (u16 each) receives their lengths. Returns the end. */
-export function encodeBlocks(block: usize, count: i32, out: usize, lengths: usize): usize {
-  for (let n = 0; n < count; ++n) {
-    const length = encodeBlock(block + <usize>n * BLOCK, out);
-    store<u16>(lengths + (<usize>n << 1), <u16>length);
-    out += <usize>length;
-  }
-  return out;
 }

@@ -43,8 +43,7 @@ import {
 } from "./board";
 
 export { pairsAddress, pairSymsAddress } from "./board";
-export { encodeBlocks } from "./codec";
-import { BLOCK } from "./codec";
+import { BLOCK, encodeBlock } from "./codec";
 
 const WINNER: i32 = 0;
 const LOSER: i32 = 1;
@@ -723,4 +722,48 @@ export function slicePaint(out: usize, first: i32, pairs: i32, entry: usize, end
     }
   }
   return entry;
+}
+
+const CARES: usize = 0x50000; // u64[64]: the placements that matter in the rows of a block
+
+/** The placements of a row of the plane that anyone asks about: men on squares of their own, equal men in order. */
+function careOf(row: i32): u64 {
+  const last = menCount - 1;
+  const kings = row >> (6 * last);
+  if (kings >= KING_PAIRS) return 0;
+  // the plane's order: word man first, then the others; the last of them is the column
+  const column = menCount == 1 ? 0 : last - 1;
+  let taken = bit(winnerKing(kings)) | bit(loserKing(kings));
+  for (let slot = column - 1, digits = row; slot >= -1; --slot, digits >>= 6) {
+    const man = slot < 0 ? last : slot;
+    if (man == column) break;
+    at[man] = digits & 63;
+    if (taken & bit(at[man])) return 0;
+    taken |= bit(at[man]);
+  }
+  let care = ~taken;
+  for (let slot = 0; slot < menCount; ++slot) {
+    for (let other = slot + 1; other < menCount; ++other) {
+      if (menKind[slot] != menKind[other] || menSide[slot] != menSide[other]) continue;
+      if (slot == column) care &= bit(at[other]) - 1;
+      else if (other == column) care &= ~(bit(at[slot]) | (bit(at[slot]) - 1));
+      else if (at[slot] > at[other]) return 0;
+    }
+  }
+  return care;
+}
+
+/**
+ * Compresses `count` blocks of the slice at `block`, which begins with king pair `first`, one behind the other
+ * to `out`; `lengths` (u16 each) receives their lengths. Returns the end.
+ */
+export function encodeBlocks(block: usize, first: i32, count: i32, out: usize, lengths: usize): usize {
+  let row = first << (6 * (menCount - 1));
+  for (let n = 0; n < count; ++n) {
+    for (let m = 0; m < 64; ++m) store<u64>(CARES + (<usize>m << 3), careOf(row++));
+    const length = encodeBlock(block + <usize>n * BLOCK, out, CARES);
+    store<u16>(lengths + (<usize>n << 1), <u16>length);
+    out += <usize>length;
+  }
+  return out;
 }
