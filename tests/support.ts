@@ -8,8 +8,6 @@ import { join } from "node:path";
 import { afterAll } from "vitest";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../src/chess/material.js";
-import { Movement } from "../src/chess/moves.js";
-import type { Placement } from "../src/chess/placement.js";
 import { PACKAGE, cacheFolder } from "../src/places.js";
 import { Tables } from "../src/solver/tables.js";
 
@@ -20,28 +18,6 @@ export function openTables(material: Material = TARGET): Tables {
   const tables = new Tables(material, cacheFolder());
   afterAll(() => tables.close());
   return tables;
-}
-
-/** Repeatable random numbers, 0 ≤ x < 1 (xorshift, Marsaglia 2003). */
-export function randomNumbers(seed: number): () => number {
-  let state = seed | 1;
-  return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) / 4294967296;
-  };
-}
-
-/** A random legal placement: no two men on a square, the side not to move not in check. */
-export function randomPlacement(material: Material, random: () => number): Placement {
-  const movement = new Movement(material);
-  for (;;) {
-    const squares = Array.from({ length: material.men }, () => Math.floor(random() * 64));
-    const attackerToMove = random() < 0.5;
-    if (new Set(squares).size < squares.length) continue;
-    if (!movement.inCheck(squares, attackerToMove ? 1 : 0)) return { squares, attackerToMove };
-  }
 }
 
 /** A folder that is deleted after the file's tests. */

@@ -53,6 +53,7 @@ export const OPTIONS = {
     help: "the position to draw (default: the one to look at)",
     read: whole(0),
   },
+  sample: { flags: "--sample <number>", help: "random placements to check (default: 20000)", read: whole(1) },
   json: { flags: "--json", help: "JSON Lines for programs" },
   csv: { flags: "--csv", help: "CSV" },
   pgn: { flags: "--pgn", help: "games in PGN, verdict changes as comments" },
@@ -73,6 +74,7 @@ export interface Options {
   readonly duplicates?: boolean;
   readonly passing?: boolean;
   readonly ply?: number;
+  readonly sample?: number;
   readonly json?: boolean;
   readonly csv?: boolean;
   readonly pgn?: boolean;
@@ -150,6 +152,14 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: ["threads", "json"],
     examples: ['solve "R+B v R"'],
     load: () => import("./solve.js"),
+  },
+  {
+    name: "verify",
+    arguments: "<material...>",
+    summary: "check tables against published values, the rules library and the symmetries of the board",
+    options: ["threads", "sample", "json"],
+    examples: ['verify "R+B v R"'],
+    load: () => import("./verify.js"),
   },
   {
     name: "words",

@@ -61,10 +61,11 @@ function movesText(probe: Probe): string {
 
 function fiftyText(probe: Probe): string | undefined {
   if (!probe.beyondFifty) return undefined;
-  return (
-    `On paper only: the conversion takes ${probe.conversionHalfMoves} half-moves, and ${probe.halfmoves} of the 100 after which\n` +
-    "a draw can be claimed are gone (FIDE Laws 2023, 9.3). Whether a claim stands, the arbiter decides."
-  );
+  const text =
+    `On paper only: the conversion takes ${probe.conversionHalfMoves} half-moves, and ${probe.halfmoves} of the 100 after which ` +
+    `a draw can be claimed are gone; with move ${probe.claimMove} the hundredth is reached (FIDE Laws 2023, 9.3). ` +
+    "Whether a claim stands, the arbiter decides.";
+  return wrap(text.split(" "), terminalWidth(), 0);
 }
 
 function printProbe(probe: Probe): void {
@@ -83,6 +84,7 @@ function printProbe(probe: Probe): void {
   if (probe.moves.length > 0) print(movesText(probe));
   if (probe.moves.some((move) => move.verdict !== "drawn"))
     print(dim("  after the move: the winner's moves to mate / to conversion"));
+  if (probe.line.length > 0) print(lineText(probe));
   const facts = Object.entries(probe.facts).filter(([, value]) => value !== null && value !== false);
   print("");
   print(
@@ -91,6 +93,19 @@ function printProbe(probe: Probe): void {
       { head: "", cells: facts.map(([, value]) => (value === true ? "yes" : String(value))) },
     ]),
   );
+}
+
+/** The best line with move numbers; where several moves are as good, how many. */
+function lineText(probe: Probe): string {
+  const [, turn, , , , number] = probe.fen.split(" ");
+  const black = turn === "b" ? 1 : 0;
+  const words = probe.line.map(({ san, equal }, n) => {
+    const white = (n + black) % 2 === 0;
+    const move = Number(number) + Math.floor((n + black) / 2);
+    const label = white ? `${move}. ` : n === 0 ? `${move}... ` : "";
+    return `${label}${san}${equal > 1 ? ` (1 of ${equal})` : ""}`.replaceAll(" ", "\u00a0");
+  });
+  return `best line: ${wrap(words, terminalWidth(), 2)}`;
 }
 
 /** Builds the tables a position needs if they are not there. */

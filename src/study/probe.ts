@@ -1,12 +1,13 @@
-// Probing one position: its exact value, what each legal move does to it, what it looks like and which set-ups
-// it fits.
+// Probing one position: its exact value, what each legal move does to it, the best line, what it looks like and
+// which set-ups it fits.
 
 import type { Color } from "chessops";
-import { makeSanAndPlay } from "chessops/san";
+import type { Chess } from "chessops/chess";
 import { makeFen } from "chessops/fen";
+import { makeSanAndPlay, parseSan } from "chessops/san";
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
-import type { Moves } from "../chess/units.js";
+import type { Placement } from "../chess/placement.js";
 import { halfMovesFor, isBeyondFifty, scoreOf } from "../endings/ending.js";
 import { GEOMETRY, Geometer } from "../geometry/facts.js";
 import type { Catalogue } from "../questions/catalogue.js";
@@ -18,6 +19,12 @@ export interface ProbedMove extends Value {
   readonly san: string;
 }
 
+/** A move of the best line, and how many moves of that position are as good (itself included). */
+export interface LineMove {
+  readonly san: string;
+  readonly equal: number;
+}
+
 export interface Probe extends Value {
   readonly fen: string;
   readonly material: string;
@@ -25,6 +32,12 @@ export interface Probe extends Value {
   readonly sideToMove: "attacker" | "defender";
   readonly legal: number;
   readonly keeping: number;
+  /** The one move that keeps the verdict, if there is just one. */
+  readonly onlyMove: string | null;
+  /** Share of the legal moves that lose half a point or more; null without a legal move. */
+  readonly blunderPotential: number | null;
+  /** The fastest win against the longest resistance, to mate; empty when drawn. */
+  readonly line: readonly LineMove[];
   /** Values after each move; the keeping moves first, then best first for the side to move. */
   readonly moves: readonly ProbedMove[];
   readonly setUps: readonly string[];
@@ -34,6 +47,8 @@ export interface Probe extends Value {
   readonly conversionHalfMoves: number | null;
   /** Won or lost on paper, but a draw can be claimed first (FIDE Laws 9.3; the arbiter decides). */
   readonly beyondFifty: boolean;
+  /** Number of the move with which the hundredth half-move is reached if nothing is captured till then. */
+  readonly claimMove: number;
 }
 
 const ORDER: Readonly<Record<Verdict, number>> = { won: 1, drawn: 0, lost: -1 };
@@ -60,15 +75,16 @@ export class Prober {
     return geometer;
   }
 
-  /** Probes a position given as FEN. Throws `bad-fen`, `outside-tables` or `tables-missing`. */
-  probe(fen: string): Probe {
-    const position = readFen(fen);
+  /** A position's value and its moves, the best first; `squares` are put back after each move. */
+  private values(position: Chess): {
+    placed: BoardPlacement & Placement;
+    packed: PackedValue;
+    moves: ProbedMove[];
+  } {
     const placed = placementOf(position);
-    const tables = this.tablesFor(placed);
     const { squares, attackerToMove } = placed;
-    const packed = tables.probe(squares, attackerToMove);
-    const value = unpack(packed);
-    const moves: (ProbedMove & { packed: PackedValue })[] = [];
+    const tables = this.tablesFor(placed);
+    const moves: ProbedMove[] = [];
     for (const [from, targets] of position.allDests()) {
       const man = squares.indexOf(from);
       for (const to of targets) {
@@ -79,7 +95,7 @@ export class Prober {
             ? tables.probeWithout(squares, captured, !attackerToMove)
             : tables.probe(squares, !attackerToMove);
         squares[man] = from;
-        moves.push({ san: makeSanAndPlay(position.clone(), { from, to }), ...unpack(after), packed: after });
+        moves.push({ san: makeSanAndPlay(position.clone(), { from, to }), ...unpack(after) });
       }
     }
     const sign = attackerToMove ? 1 : -1;
@@ -90,6 +106,31 @@ export class Prober {
         (a.verdict === "drawn" ? 0 : sign * ORDER[a.verdict] * (a.dtm! - b.dtm! || a.dtc! - b.dtc!)) ||
         (a.san < b.san ? -1 : 1),
     );
+    return { placed, packed: tables.probe(squares, attackerToMove), moves };
+  }
+
+  /**
+   * The line with the fastest win and the longest resistance, to mate, from a position (which is changed). Of
+   * equally good moves the one with the faster (slower) conversion is taken, then the first by name.
+   */
+  private line(position: Chess): LineMove[] {
+    const line: LineMove[] = [];
+    for (;;) {
+      const { packed, moves } = this.values(position);
+      if (packed === 0 || moves.length === 0) return line;
+      const [best] = moves;
+      const equal = moves.filter((move) => move.verdict === best.verdict && move.dtm === best.dtm).length;
+      line.push({ san: best.san, equal });
+      position.play(parseSan(position, best.san)!);
+    }
+  }
+
+  /** Probes a position given as FEN. Throws `bad-fen`, `outside-tables` or `tables-missing`. */
+  probe(fen: string): Probe {
+    const position = readFen(fen);
+    const { placed, packed, moves } = this.values(position);
+    const value = unpack(packed);
+    const { attackerToMove } = placed;
     const facts = this.geometerFor(placed).facts(placed);
     const read: FactReader = (fact) => {
       const n = GEOMETRY.findIndex((one) => one.name === fact.name);
@@ -99,6 +140,9 @@ export class Prober {
       return fact.name === "dtm" ? value.dtm : value.dtc;
     };
     const score = scoreOf(packed);
+    const keeping = moves.filter((move) => move.verdict === value.verdict);
+    const { halfmoves, fullmoves } = position;
+    const left = Math.max(1, 100 - halfmoves);
     return {
       fen: makeFen(position.toSetup()),
       ...value,
@@ -106,14 +150,17 @@ export class Prober {
       attacker: placed.attacker,
       sideToMove: attackerToMove ? "attacker" : "defender",
       legal: moves.length,
-      keeping: moves.filter((move) => move.verdict === value.verdict).length,
-      moves: moves.map(({ san, verdict, dtm, dtc }) => ({ san, verdict, dtm, dtc })),
+      keeping: keeping.length,
+      onlyMove: keeping.length === 1 ? keeping[0].san : null,
+      blunderPotential: moves.length === 0 ? null : (moves.length - keeping.length) / moves.length,
+      line: this.line(position.clone()),
+      moves,
       setUps: this.catalogue.fitting(read),
       facts: Object.fromEntries(GEOMETRY.map((fact, n) => [fact.name, shownFact(fact, facts[n])])),
-      halfmoves: position.halfmoves,
-      conversionHalfMoves:
-        value.dtc === null ? null : halfMovesFor(value.dtc as Moves, attackerToMove === score > 0),
-      beyondFifty: isBeyondFifty(score, value.dtc, attackerToMove, position.halfmoves),
+      halfmoves,
+      conversionHalfMoves: value.dtc === null ? null : halfMovesFor(value.dtc, attackerToMove === score > 0),
+      beyondFifty: isBeyondFifty(score, value.dtc, attackerToMove, halfmoves),
+      claimMove: fullmoves + Math.floor((position.turn === "white" ? left - 1 : left) / 2),
     };
   }
 

@@ -9,7 +9,7 @@ import { type Material, parseMaterial } from "../../src/chess/material.js";
 import { MoveList, Movement } from "../../src/chess/moves.js";
 import { placementAt, placementNumber } from "../../src/chess/placement.js";
 import { squareName } from "../../src/chess/squares.js";
-import { randomNumbers, randomPlacement } from "../support.js";
+import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 
 const MATERIALS = ["R+B v R", "Q v R", "B+N v K", "B+B v N", "Q v N+N", "R v R"].map(parseMaterial);
 

@@ -8,7 +8,8 @@ import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import { frameOf } from "../../src/geometry/frame.js";
 import { shownFact } from "../../src/study/rows.js";
-import { TARGET, randomNumbers, randomPlacement } from "../support.js";
+import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
+import { TARGET } from "../support.js";
 
 const geometer = new Geometer(TARGET);
 const facts = (fen: string) => {

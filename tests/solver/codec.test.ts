@@ -11,13 +11,23 @@ const kernel = newKernel();
 declare(kernel, halfNamed("R-beats-K"));
 kernel.settle();
 
-function roundTrip(plane: Uint8Array): Uint8Array {
+/**
+ * Packs and unpacks a plane of R v K from king pair 0 on. In each row only the squares of the two kings do not
+ * matter: the kernel overwrites them with what they will come back as.
+ */
+function roundTrip(plane: Uint8Array): void {
   const count = plane.length / BLOCK;
-  const at = kernel.sliceRoom(8); // more than the planes below need
+  const at = kernel.sliceRoom(300); // room for more than the planes below
   new Uint8Array(kernel.memory.buffer, at, plane.length).set(plane);
   const lengths = at + plane.length;
   const packed = lengths + count * 2;
-  const end = kernel.encodeBlocks(at, count, packed, lengths);
+  const end = kernel.encodeBlocks(at, 0, count, packed, lengths);
+  const written = new Uint8Array(kernel.memory.buffer, at, plane.length);
+  for (let row = 0; row < plane.length; row += 64) {
+    let changed = 0;
+    for (let n = row; n < row + 64; ++n) if (written[n] !== plane[n]) ++changed;
+    expect(changed).toBeLessThanOrEqual(2);
+  }
   const bytes = new Uint8Array(kernel.memory.buffer).slice(packed, end);
   const back = new Uint8Array(plane.length);
   let from = 0;
@@ -26,7 +36,7 @@ function roundTrip(plane: Uint8Array): Uint8Array {
     from += length;
   });
   expect(from).toBe(bytes.length);
-  return back;
+  expect(Buffer.compare(back, written)).toBe(0);
 }
 
 /** Rows that are like their neighbours, as in real planes, and rows that are not. */
@@ -58,13 +68,15 @@ describe("blocks", () => {
   it("come back as they were", () => {
     fc.assert(
       fc.property(rows, (plane) => {
-        expect(roundTrip(plane)).toEqual(plane);
+        roundTrip(plane);
       }),
       { numRuns: 500 },
     );
   });
 
   it("of zeros take no room", () => {
-    expect(roundTrip(new Uint8Array(2 * BLOCK))).toEqual(new Uint8Array(2 * BLOCK));
+    const at = kernel.sliceRoom(300);
+    const lengths = at + 2 * BLOCK;
+    expect(kernel.encodeBlocks(at, 0, 2, lengths + 4, lengths)).toBe(lengths + 4);
   });
 });

@@ -7,34 +7,12 @@ import { placementFen } from "../../src/chess/fen.js";
 import { MoveList, Movement } from "../../src/chess/moves.js";
 import { parseSquare } from "../../src/chess/squares.js";
 import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
-import type { PackedValue } from "../../src/solver/tables.js";
-import { TARGET, openTables, randomNumbers, randomPlacement } from "../support.js";
+import { valueFromMoves } from "../../src/study/verify.js";
+import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
+import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
 const movement = new Movement(TARGET);
-
-/** One ply of search for both metrics; `after` gives each move's value and whether it captured. */
-function expected(
-  after: { value: PackedValue; captures: boolean }[],
-  attackerToMove: boolean,
-  inCheck: boolean,
-): PackedValue {
-  const sign = attackerToMove ? 1 : -1;
-  const pack = (side: number, mate: number, conversion: number) => side * (65536 + 256 * mate + conversion);
-  if (after.length === 0) return inCheck ? pack(-sign, 0, 0) : 0;
-  const mate = (value: PackedValue) => (Math.abs(value) & 0xffff) >> 8;
-  const conversion = ({ value, captures }: (typeof after)[number]) => (captures ? 0 : Math.abs(value) & 255);
-  const wins = after.filter(({ value }) => value * sign > 0);
-  if (wins.length > 0) {
-    return pack(
-      sign,
-      1 + Math.min(...wins.map(({ value }) => mate(value))),
-      1 + Math.min(...wins.map(conversion)),
-    );
-  }
-  if (after.some(({ value }) => value === 0)) return 0;
-  return pack(-sign, Math.max(...after.map(({ value }) => mate(value))), Math.max(...after.map(conversion)));
-}
 
 const afterMove = (squares: number[], man: number, to: number, attackerToMove: boolean) => {
   const captured = squares.indexOf(to);
@@ -59,7 +37,7 @@ describe("one ply of search", () => {
         afterMove(men, list.man[m], list.to[m], attackerToMove),
       );
       const check = movement.inCheck(men, attackerToMove ? 0 : 1);
-      const want = expected(after, attackerToMove, check);
+      const want = valueFromMoves(after, attackerToMove, check);
       if (tables.probe(men, attackerToMove) !== want) {
         expect.fail(
           `${placementFen({ squares, attackerToMove }, TARGET, "white")}: ${tables.probe(men, attackerToMove)}, ${want}`,
@@ -84,7 +62,7 @@ describe("one ply of search", () => {
           ),
         );
       expect(tables.probe(squares, attackerToMove), game.fen()).toBe(
-        expected(after, attackerToMove, game.inCheck()),
+        valueFromMoves(after, attackerToMove, game.inCheck()),
       );
     }
   });

@@ -1,0 +1,30 @@
+// Repeatable random placements, for checks and measurements.
+
+import type { Material } from "./material.js";
+import { Movement } from "./moves.js";
+import type { Placement } from "./placement.js";
+
+/** Repeatable random numbers, 0 ≤ x < 1 (xorshift, Marsaglia 2003). */
+export function randomNumbers(seed: number): () => number {
+  let state = seed | 1;
+  return () => {
+    state ^= state << 13;
+    state ^= state >>> 17;
+    state ^= state << 5;
+    return (state >>> 0) / 4294967296;
+  };
+}
+
+/** A random legal placement: no two men on a square, the side not to move not in check. */
+export function randomPlacement(
+  material: Material,
+  random: () => number,
+  movement = new Movement(material),
+): Placement {
+  for (;;) {
+    const squares = Array.from({ length: material.men }, () => Math.floor(random() * 64));
+    const attackerToMove = random() < 0.5;
+    if (new Set(squares).size < squares.length) continue;
+    if (!movement.inCheck(squares, attackerToMove ? 1 : 0)) return { squares, attackerToMove };
+  }
+}

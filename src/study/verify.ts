@@ -1,0 +1,199 @@
+// Proof of a material's tables against things outside them: published lengths and positions, moves made by the
+// rules library, the symmetries of the board, and the counts the tables had before.
+
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { Chess } from "chessops/chess";
+import { parseFen } from "chessops/fen";
+import { parse as parseCsv } from "csv-parse/sync";
+
+import { placementFen, placementOf, readFen } from "../chess/fen.js";
+import { type Material, parseMaterial } from "../chess/material.js";
+import { Movement } from "../chess/moves.js";
+import type { Placement } from "../chess/placement.js";
+import { randomNumbers, randomPlacement } from "../chess/random.js";
+import { SYMMETRIES, imageOf } from "../chess/squares.js";
+import { PACKAGE } from "../places.js";
+import { TableFile, tableFile } from "../solver/file.js";
+import { halvesOf, isEmpty } from "../solver/half.js";
+import { type PackedValue, Tables, unpack } from "../solver/tables.js";
+
+export interface Check {
+  readonly name: string;
+  readonly passed: boolean;
+  /** What was found, and what was expected where they differ. */
+  readonly detail: string;
+}
+
+const rowsOf = (name: string) =>
+  parseCsv(readFileSync(join(PACKAGE, "fixtures", name), "utf8"), { columns: true }) as Record<
+    string,
+    string
+  >[];
+
+const SIDES = ["attacker", "defender"] as const;
+
+function lengthChecks(material: Material, folder: string): Check[] {
+  const published = rowsOf("published-lengths.csv").filter(
+    (row) => parseMaterial(row.material).id === material.id,
+  );
+  return halvesOf(material).flatMap((half, n) => {
+    if (isEmpty(half)) return [];
+    const file = new TableFile(tableFile(folder, half), half);
+    file.close();
+    const { longestConversion, longestMate } = file.manifest.counts;
+    const row = published.find((one) => one.side === SIDES[n]);
+    if (!row) {
+      const detail = `${longestConversion} / ${longestMate}, nothing published at hand`;
+      return [{ name: `${SIDES[n]}'s longest win, conversion / mate`, passed: true, detail }];
+    }
+    const differs = [
+      [row.conversion, longestConversion],
+      [row.mate, longestMate],
+    ].some(([wanted, found]) => wanted !== "" && Number(wanted) !== found);
+    return [
+      {
+        name: `${SIDES[n]}'s longest win, conversion / mate`,
+        passed: !differs,
+        detail: `${longestConversion} / ${longestMate}; published ${row.conversion || "-"} / ${row.mate || "-"} (${row.source})`,
+      },
+    ];
+  });
+}
+
+function signatureChecks(material: Material, folder: string): Check[] {
+  const known = new Map(rowsOf("signatures.csv").map((row) => [row.half, row]));
+  return halvesOf(material).flatMap((half) => {
+    const row = known.get(half.name);
+    if (isEmpty(half)) return [];
+    const file = new TableFile(tableFile(folder, half), half);
+    file.close();
+    const { winnerToMove, loserToMove, longestMate, longestConversion } = file.manifest.counts;
+    const found = [
+      winnerToMove.won,
+      winnerToMove.legal,
+      loserToMove.lost,
+      loserToMove.legal,
+      longestMate,
+      longestConversion,
+    ];
+    const detail = `won ${found[0]} of ${found[1]}, lost ${found[2]} of ${found[3]}`;
+    const wanted =
+      row &&
+      [row.won, row.winnerLegal, row.lost, row.loserLegal, row.longestMate, row.longestConversion].map(
+        Number,
+      );
+    return [
+      {
+        name: `signature of ${half.name}`,
+        passed: wanted !== undefined && wanted.join() === found.join(),
+        detail,
+      },
+    ];
+  });
+}
+
+function positionChecks(material: Material, tables: Tables): Check[] {
+  return rowsOf("published-positions.csv").flatMap((row) => {
+    const placed = placementOf(readFen(row.fen));
+    if (placed.material.id !== material.id) return [];
+    const found = unpack(tables.probe(placed.squares, placed.attackerToMove));
+    const passed = found.verdict === row.verdict && (row.dtm === "" || found.dtm === Number(row.dtm));
+    const distance = found.dtm === null ? "" : ` in ${found.dtm}`;
+    return [{ name: row.fen, passed, detail: `${found.verdict}${distance} (${row.source})` }];
+  });
+}
+
+/** What a position's value must be by the values after its moves; `captures` convert at once. */
+export function valueFromMoves(
+  after: readonly { readonly value: PackedValue; readonly captures: boolean }[],
+  attackerToMove: boolean,
+  inCheck: boolean,
+): PackedValue {
+  const sign = attackerToMove ? 1 : -1;
+  const pack = (side: number, mate: number, conversion: number) => side * (65536 + 256 * mate + conversion);
+  if (after.length === 0) return inCheck ? pack(-sign, 0, 0) : 0;
+  const mate = (value: PackedValue) => (Math.abs(value) & 0xffff) >> 8;
+  const conversion = ({ value, captures }: (typeof after)[number]) => (captures ? 0 : Math.abs(value) & 255);
+  const wins = after.filter(({ value }) => value * sign > 0);
+  if (wins.length > 0) {
+    return pack(
+      sign,
+      1 + Math.min(...wins.map(({ value }) => mate(value))),
+      1 + Math.min(...wins.map(conversion)),
+    );
+  }
+  if (after.some(({ value }) => value === 0)) return 0;
+  return pack(-sign, Math.max(...after.map(({ value }) => mate(value))), Math.max(...after.map(conversion)));
+}
+
+/** A placement's value by one ply of search, with the moves of the rules library. */
+function searched(tables: Tables, { squares, attackerToMove }: Placement, fen: string): PackedValue {
+  const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+  const after: { value: PackedValue; captures: boolean }[] = [];
+  const moved = [...squares];
+  for (const [from, targets] of position.allDests()) {
+    const man = squares.indexOf(from);
+    for (const to of targets) {
+      const captured = squares.indexOf(to);
+      moved[man] = to;
+      const value =
+        captured >= 0
+          ? tables.probeWithout(moved, captured, !attackerToMove)
+          : tables.probe(moved, !attackerToMove);
+      after.push({ value, captures: captured >= 0 });
+      moved[man] = from;
+    }
+  }
+  return valueFromMoves(after, attackerToMove, position.isCheck());
+}
+
+function sampleChecks(material: Material, tables: Tables, sample: number): Check[] {
+  let inconsistent: string | undefined;
+  let unlike: string | undefined;
+  let twoFaced: string | undefined;
+  const random = randomNumbers(20261125);
+  const movement = new Movement(material);
+  for (let n = 0; n < sample; ++n) {
+    const placement = randomPlacement(material, random, movement);
+    const { squares, attackerToMove } = placement;
+    const value = tables.probe(squares, attackerToMove);
+    const fens = (["white", "black"] as const).map((attacker) => placementFen(placement, material, attacker));
+    if (searched(tables, placement, fens[0]) !== value) inconsistent ??= fens[0];
+    for (const g of SYMMETRIES) {
+      const twin = squares.map((square) => imageOf(g, square));
+      if (tables.probe(twin, attackerToMove) !== value) unlike ??= fens[0];
+    }
+    for (const fen of fens) {
+      const read = placementOf(readFen(fen));
+      // with equal men White is the attacker, so that a value may change its sign with the colours
+      if (Math.abs(tables.probe(read.squares, read.attackerToMove)) !== Math.abs(value)) twoFaced ??= fen;
+    }
+  }
+  const check = (name: string, fault: string | undefined): Check => ({
+    name,
+    passed: fault === undefined,
+    detail: fault === undefined ? `${sample} random placements` : `differs at ${fault}`,
+  });
+  return [
+    check("value = best of successors, moves by chessops", inconsistent),
+    check("eight twins agree", unlike),
+    check("both colours agree", twoFaced),
+  ];
+}
+
+/** Checks a material's tables in `folder`; `sample` random placements. Throws `tables-missing`. */
+export function verifyTables(material: Material, folder: string, sample: number): Check[] {
+  const tables = new Tables(material, folder);
+  try {
+    return [
+      ...lengthChecks(material, folder),
+      ...signatureChecks(material, folder),
+      ...positionChecks(material, tables),
+      ...sampleChecks(material, tables, sample),
+    ];
+  } finally {
+    tables.close();
+  }
+}
