@@ -18,7 +18,8 @@ function packageRoot(): string {
 export const PACKAGE = packageRoot();
 
 /** The compiled entry point of a worker thread, by its name in workers/. */
-export const workerFile = (name: "scan" | "solve"): string => join(PACKAGE, "dist", "workers", `${name}.js`);
+export const workerFile = (name: "scan" | "solve" | "sweep"): string =>
+  join(PACKAGE, "dist", "workers", `${name}.js`);
 
 /** The games that come with the program. */
 export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");

@@ -15,7 +15,7 @@ import {
 } from "../chess/placement.js";
 import { distance, fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { frameOf } from "./frame.js";
+import { type Frame, frameOf } from "./frame.js";
 
 export type FactType = "number" | "word" | "flag";
 
@@ -43,6 +43,8 @@ export interface GeometryFact {
   /** For words, in the order of their stored numbers. */
   readonly values?: readonly string[];
   readonly meaning: string;
+  /** The men beside the kings that it depends on: none, one, or possibly all of them. */
+  readonly depends: "kings" | "rook" | "attackerRook" | "bishop" | "all";
   readonly of: (view: View) => number | null;
 }
 
@@ -146,6 +148,7 @@ function opposition(view: View): number {
 const square = (
   name: string,
   whose: string,
+  depends: GeometryFact["depends"],
   of: (view: View) => Square | undefined,
 ): [GeometryFact, GeometryFact] => [
   {
@@ -155,6 +158,7 @@ const square = (
     least: 1,
     most: 8,
     meaning: `rank of the ${whose} in the frame; rank 1 is the edge nearest to the defender's king`,
+    depends,
     of: (view) => maybe(of(view), rank),
   },
   {
@@ -164,23 +168,25 @@ const square = (
     least: 1,
     most: 8,
     meaning: `file of the ${whose} in the frame, a = 1; the defender's king stands on files a to d`,
+    depends,
     of: (view) => maybe(of(view), file),
   },
 ];
 
 /** Every fact of the geometry. The order is the order of the columns. */
 export const GEOMETRY: readonly GeometryFact[] = [
-  ...square("king", "defender's king", (view) => view.king),
-  ...square("attacker-king", "attacker's king", (view) => view.attackerKing),
-  ...square("rook", "defender's rook", (view) => view.rook),
-  ...square("attacker-rook", "attacker's rook", (view) => view.attackerRook),
-  ...square("bishop", "attacker's bishop", (view) => view.bishop),
+  ...square("king", "defender's king", "kings", (view) => view.king),
+  ...square("attacker-king", "attacker's king", "kings", (view) => view.attackerKing),
+  ...square("rook", "defender's rook", "rook", (view) => view.rook),
+  ...square("attacker-rook", "attacker's rook", "attackerRook", (view) => view.attackerRook),
+  ...square("bishop", "attacker's bishop", "bishop", (view) => view.bishop),
   {
     name: "rook-side",
     type: "word",
     values: SIDES,
     meaning:
       "side of its king on which the defender's rook stands: the short side has fewer files to the edge",
+    depends: "rook",
     of: (view) => maybe(view.rook, (s) => sideOf(s, view.king)),
   },
   {
@@ -188,6 +194,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     type: "word",
     values: SIDES,
     meaning: "side of the defender's king on which the bishop stands",
+    depends: "bishop",
     of: (view) => maybe(view.bishop, (s) => sideOf(s, view.king)),
   },
   {
@@ -197,6 +204,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 0,
     most: 3,
     meaning: "files between the defender's king and the board's side on the short side",
+    depends: "kings",
     of: (view) => fileOf(view.king),
   },
   {
@@ -206,6 +214,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 4,
     most: 7,
     meaning: "files between the defender's king and the board's side on the long side",
+    depends: "kings",
     of: (view) => 7 - fileOf(view.king),
   },
   {
@@ -215,6 +224,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 2,
     most: 7,
     meaning: "king's steps between the kings",
+    depends: "kings",
     of: (view) => distance(view.king, view.attackerKing),
   },
   {
@@ -224,6 +234,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 0,
     most: 7,
     meaning: "files between the kings' files, 0 for the same file",
+    depends: "kings",
     of: (view) => Math.abs(fileOf(view.king) - fileOf(view.attackerKing)),
   },
   {
@@ -233,6 +244,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 1,
     most: 6,
     meaning: "whole ranks or files that lie between the kings, the greater number",
+    depends: "kings",
     of: (view) => distance(view.king, view.attackerKing) - 1,
   },
   {
@@ -242,6 +254,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 0,
     most: 7,
     meaning: "files between the bishop's file and the defender's king's",
+    depends: "bishop",
     of: (view) => maybe(view.bishop, (s) => Math.abs(fileOf(s) - fileOf(view.king))),
   },
   {
@@ -250,6 +263,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     values: OPPOSITIONS,
     meaning:
       "the kings: direct two apart on a rank or file, diagonal two apart on a diagonal, knight's move apart, distant four or six apart on a rank or file",
+    depends: "kings",
     of: opposition,
   },
   {
@@ -260,6 +274,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     most: 7,
     meaning:
       "files from the defender's king, on rank 1 inside the bishop's wedge, to the nearer foot of the bishop's diagonals; none outside the wedge",
+    depends: "bishop",
     of: (view) => depths(view).least,
   },
   {
@@ -269,6 +284,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 1,
     most: 7,
     meaning: "files from the king inside the wedge to the foot on the short side, where it exists",
+    depends: "bishop",
     of: (view) => depths(view).short,
   },
   {
@@ -278,6 +294,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     least: 1,
     most: 7,
     meaning: "files from the king inside the wedge to the foot on the long side, where it exists",
+    depends: "bishop",
     of: (view) => depths(view).long,
   },
   {
@@ -285,6 +302,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     type: "flag",
     meaning:
       "the king stands at depth 2 and the rook on the file between it and that foot, with a clear way down to rank 1",
+    depends: "all",
     of: (view) => flag(holdsIntersection(view)),
   },
   {
@@ -293,6 +311,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     values: REAR_PINS,
     meaning:
       "rook, bishop and attacker's king stand in that order with nothing between, on the file or rank of the defender's king",
+    depends: "all",
     of: rearPin,
   },
   {
@@ -300,12 +319,14 @@ export const GEOMETRY: readonly GeometryFact[] = [
     type: "word",
     values: PINNED,
     meaning: "which side has a man that is pinned to its king",
+    depends: "all",
     of: (view) => flag(hasPinned(view, 0)) + 2 * flag(hasPinned(view, 1)),
   },
   {
     name: "in-check",
     type: "flag",
     meaning: "the side to move is in check",
+    depends: "all",
     of: (view) => flag(view.movement.inCheck(view.squares, view.attackerToMove ? 0 : 1)),
   },
 ];
@@ -328,9 +349,18 @@ export class Geometer {
     };
   }
 
+  /** Index in a placement's squares of the man a fact depends on; -1 where the material has none. */
+  manOf(depends: "rook" | "attackerRook" | "bishop"): number {
+    return this.places[depends];
+  }
+
   /** The men of a placement's frame, by their role. */
   view(placement: Placement): View {
-    const { squares, attackerToMove } = frameOf(placement, this.material);
+    return this.viewOfFrame(frameOf(placement, this.material));
+  }
+
+  /** The same for a placement that stands in its frame already. */
+  viewOfFrame({ squares, attackerToMove }: Frame): View {
     const at = (n: number) => (n < 0 ? undefined : squares[n]);
     return {
       king: squares[DEFENDER_KING],

@@ -3,6 +3,7 @@
 import { readFileSync } from "node:fs";
 
 import { kernelFile } from "../places.js";
+import type { Square } from "../chess/units.js";
 import type { Half } from "./half.js";
 
 export interface Kernel {
@@ -31,6 +32,7 @@ export interface Kernel {
   mateLosses(from: number, releaseFrom: number, releaseTo: number): number;
   sliceRoom(pairs: number): number;
   slicePaint(out: number, first: number, pairs: number, entry: number, end: number, value: number): number;
+  sliceIllegal(out: number, first: number, pairs: number, side: number): void;
   encodeBlocks(block: number, first: number, count: number, out: number, lengths: number): number;
 }
 
@@ -63,6 +65,15 @@ export function declare(kernel: Kernel, half: Half): number {
 
 /** Placements of a half for each side to move: king pairs times 64 for each other man. */
 export const placementsOf = (half: Half): number => KING_PAIRS * 64 ** half.men;
+
+/** The kings of each pair: the loser's in the triangle a1–d1–d4, the winner's anywhere it may stand. */
+export function kingsOfPairs(): (readonly [winner: Square, loser: Square])[] {
+  const { pairs, symmetries } = kingNumbering();
+  const kings = new Array<readonly [Square, Square]>(KING_PAIRS);
+  for (let n = 4095; n >= 0; --n)
+    if (pairs[n] >= 0 && symmetries[n] === 0) kings[pairs[n]] = [n >> 6, n & 63];
+  return kings;
+}
 
 let numbering: { pairs: Int16Array; symmetries: Uint8Array } | undefined;
 

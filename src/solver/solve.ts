@@ -205,36 +205,57 @@ function countLog(kernel: Kernel, segments: readonly Segment[]): number {
   return count;
 }
 
+/** Bytes of a plane painted at once. */
+const SLICE = 1 << 22;
+
+interface Slice {
+  /** Address in the kernel's memory, and bytes. */
+  readonly at: number;
+  readonly size: number;
+  readonly firstPair: number;
+  readonly pairs: number;
+}
+
+/** Paints the plane of a metric and turn slice by slice, in the kernel's memory: use each before the next. */
+function* paintPlane(
+  { kernel, segments }: Solution,
+  half: Half,
+  metric: Metric,
+  turn: Segment["turn"],
+): Generator<Slice> {
+  const parts = segments.filter((segment) => segment.metric === metric && segment.turn === turn);
+  const cursors = parts.map((part) => part.from);
+  const pairBytes = 64 ** half.men;
+  const pairsAtOnce = Math.max(1, Math.floor(SLICE / pairBytes));
+  for (let firstPair = 0; firstPair < KING_PAIRS; firstPair += pairsAtOnce) {
+    const pairs = Math.min(pairsAtOnce, KING_PAIRS - firstPair);
+    const at = kernel.sliceRoom(pairs);
+    parts.forEach((part, n) => {
+      cursors[n] = kernel.slicePaint(at, firstPair, pairs, cursors[n], part.to, part.distance + 1);
+    });
+    yield { at, size: pairs * pairBytes, firstPair, pairs };
+  }
+}
+
 /** A plane's slice, compressed: the blocks one behind the other, and the length of each. Views: use at once. */
 export interface PackedSlice {
   readonly blocks: Uint8Array;
   readonly lengths: Uint16Array;
 }
 
-/** Bytes of a plane painted at once. */
-const SLICE = 1 << 22;
-
-/** Paints and compresses a plane of a solution, slice by slice in order. */
+/** Paints and compresses the plane of a metric, loser to move, slice by slice in order. */
 export function* packPlane(
-  { kernel, segments }: Solution,
+  solution: Solution,
   half: Half,
   metric: Metric,
   blockSize: number,
 ): Generator<PackedSlice> {
-  const parts = segments.filter((segment) => segment.metric === metric && segment.turn === "loser");
-  const cursors = parts.map((part) => part.from);
-  const pairBytes = 64 ** half.men;
-  const pairsAtOnce = Math.max(1, Math.floor(SLICE / pairBytes));
-  for (let first = 0; first < KING_PAIRS; first += pairsAtOnce) {
-    const pairs = Math.min(pairsAtOnce, KING_PAIRS - first);
-    const out = kernel.sliceRoom(pairs);
-    parts.forEach((part, n) => {
-      cursors[n] = kernel.slicePaint(out, first, pairs, cursors[n], part.to, part.distance + 1);
-    });
-    const count = Math.ceil((pairs * pairBytes) / blockSize);
-    const lengths = out + count * blockSize;
+  const { kernel } = solution;
+  for (const { at, size, firstPair } of paintPlane(solution, half, metric, "loser")) {
+    const count = Math.ceil(size / blockSize);
+    const lengths = at + count * blockSize;
     const packed = lengths + count * 2;
-    const end = kernel.encodeBlocks(out, first, count, packed, lengths);
+    const end = kernel.encodeBlocks(at, firstPair, count, packed, lengths);
     const { buffer } = kernel.memory;
     yield {
       blocks: new Uint8Array(buffer, packed, end - packed),
@@ -242,3 +263,33 @@ export function* packPlane(
     };
   }
 }
+
+/**
+ * Writes the moves to mate of both turns, from a solution with its wins kept, to two planes: 0 not won, else the
+ * distance + 1; `illegal` writes 255 where a placement is not legal. Bytes that stay zero are not touched.
+ */
+export function paintBoth(
+  solution: Solution,
+  half: Half,
+  winner: Uint8Array,
+  loser: Uint8Array,
+  illegal: boolean,
+): void {
+  const { kernel } = solution;
+  kernel.legal();
+  for (const [turn, plane] of [
+    ["winner", winner],
+    ["loser", loser],
+  ] as const) {
+    for (const { at, size, firstPair, pairs } of paintPlane(solution, half, "mate", turn)) {
+      if (illegal) kernel.sliceIllegal(at, firstPair, pairs, turn === "winner" ? 0 : 1);
+      const offset = firstPair * 64 ** half.men;
+      for (let from = 0; from < size; from += PAGE) {
+        const page = new Uint8Array(kernel.memory.buffer, at + from, Math.min(PAGE, size - from));
+        if (illegal || page.some((byte) => byte !== 0)) plane.set(page, offset + from);
+      }
+    }
+  }
+}
+
+const PAGE = 4096;

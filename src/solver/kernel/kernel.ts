@@ -724,6 +724,18 @@ export function slicePaint(out: usize, first: i32, pairs: i32, entry: usize, end
   return entry;
 }
 
+/** Marks in a painted slice, with 255, the placements that are not legal for a side to move. Call after `legal` again. */
+export function sliceIllegal(out: usize, first: i32, pairs: i32, side: i32): void {
+  const shift = 6 * (menCount - 1);
+  const legalSet = side == WINNER ? openWins : openLosses;
+  for (let word = first << shift, end = (first + pairs) << shift; word < end; ++word) {
+    const row = out + <usize>((((word >> shift) - first) << (shift + 6)) + (word & ((1 << shift) - 1)));
+    for (let bits = ~load<u64>(legalSet + ((<usize>word) << 3)); bits; bits &= bits - 1) {
+      store<u8>(row + ((<usize>ctz(bits)) << shift), ILLEGAL);
+    }
+  }
+}
+
 const CARES: usize = 0x50000; // u64[64]: the placements that matter in the rows of a block
 
 /** The placements of a row of the plane that anyone asks about: men on squares of their own, equal men in order. */
