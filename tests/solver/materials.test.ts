@@ -1,0 +1,122 @@
+// Other materials than the default: built from nothing, held against published values, indexed, asked, probed.
+
+import { join } from "node:path";
+
+import { Chess } from "chessops/chess";
+import { parseFen } from "chessops/fen";
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { placementFen } from "../../src/chess/fen.js";
+import { parseMaterial } from "../../src/chess/material.js";
+import { Movement } from "../../src/chess/moves.js";
+import { gamesFolder } from "../../src/places.js";
+import { buildTables, missingHalves } from "../../src/solver/build.js";
+import { kingsOfPairs } from "../../src/solver/kernel.js";
+import { Tables } from "../../src/solver/tables.js";
+import { valueFromMoves, verifyTables } from "../../src/study/verify.js";
+import { jsonLines, longside, temporaryFolder } from "../support.js";
+
+const folder = temporaryFolder();
+const SMALL = [
+  "R v K",
+  "Q v K",
+  "R v B",
+  "R v N",
+  "Q v R",
+  "R v R",
+  "B+N v K",
+  "B+B v K",
+  "N+N v K",
+  "B v N",
+];
+
+beforeAll(async () => {
+  const materials = SMALL.map(parseMaterial);
+  await buildTables(materials, { folder, threads: 2 });
+  expect(missingHalves(folder, materials)).toEqual([]);
+});
+
+describe.each(SMALL)("%s", (name) => {
+  it("passes every check of verify: published lengths with their source, chessops' moves, symmetry, signature", () => {
+    for (const check of verifyTables(parseMaterial(name), folder, 1000)) {
+      expect(check.passed, `${check.name}: ${check.detail}`).toBe(true);
+    }
+  });
+});
+
+describe("every placement of R v B", () => {
+  // a minute and a half: run by CI, and with CI=1 by anyone
+  it.runIf(process.env.CI)("is worth the best of its successors, moves by chessops", () => {
+    const material = parseMaterial("R v B");
+    const tables = new Tables(material, folder);
+    const movement = new Movement(material);
+    let checked = 0;
+    for (const [attackerKing, defenderKing] of kingsOfPairs()) {
+      for (let rook = 0; rook < 64; ++rook) {
+        for (let bishop = 0; bishop < 64; ++bishop) {
+          const squares = [attackerKing, defenderKing, rook, bishop];
+          if (new Set(squares).size < 4) continue;
+          for (const attackerToMove of [true, false]) {
+            if (movement.inCheck(squares, attackerToMove ? 1 : 0)) continue;
+            const fen = placementFen({ squares, attackerToMove }, material, "white");
+            const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+            const after: { value: number; captures: boolean }[] = [];
+            for (const [from, targets] of position.allDests()) {
+              const man = squares.indexOf(from);
+              for (const to of targets) {
+                const captured = squares.indexOf(to);
+                const moved = [...squares];
+                moved[man] = to;
+                const value =
+                  captured >= 0
+                    ? tables.probeWithout(moved, captured, !attackerToMove)
+                    : tables.probe(moved, !attackerToMove);
+                after.push({ value, captures: captured >= 0 });
+              }
+            }
+            const wanted = valueFromMoves(after, attackerToMove, position.isCheck());
+            if (tables.probe(squares, attackerToMove) !== wanted) expect.fail(fen);
+            ++checked;
+          }
+        }
+      }
+    }
+    tables.close();
+    expect(checked).toBe(485_125 + 893_511 + 1_514_236); // all legal ones: attacker to move, defender to move
+  });
+});
+
+describe("another target", () => {
+  const db = join(folder, "rooks.db");
+  const env = { LONGSIDE_CACHE: folder };
+  it("is indexed, found, counted and shown", () => {
+    const index = longside(["index", gamesFolder(), "--db", db, "--target", "rook against rook"], { env });
+    expect(index.stderr).toMatch(/Now ask/);
+    const endings = jsonLines<{ id: number }>(longside(["find", "--json", "--db", db], { env }).stdout);
+    expect(endings.length).toBeGreaterThan(5);
+    const positions = jsonLines<Record<string, unknown>>(
+      longside(["find", "rook on the long side", "--each", "position", "--json", "--db", db], { env }).stdout,
+    );
+    for (const row of positions)
+      expect(row).toMatchObject({ verdict: expect.stringMatching(/won|drawn|lost/) });
+    expect(longside(["count", "--by", "entry-verdict", "--passing", "--db", db], { env }).status).toBe(0);
+    expect(longside(["show", String(endings[0].id), "--db", db], { env }).stdout).toMatch(/R v R|rook|drawn/);
+  });
+  it("is probed", () => {
+    const probe = JSON.parse(
+      longside(["probe", "8/8/8/8/8/2k5/8/K2r4 w - - 0 1", "--json"], { env }).stdout,
+    ) as object;
+    expect(probe).toMatchObject({
+      material: "R v K",
+      attacker: "black",
+      sideToMove: "defender",
+      verdict: "won",
+    });
+  });
+  it("of another material is refused by the same database", () => {
+    expect(longside(["index", gamesFolder(), "--db", db, "--target", "R v B"], { env })).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/holds R v R, not R v B/),
+    });
+  });
+});
