@@ -105,3 +105,25 @@ export function parseMaterial(text: string): Material {
   }
   return materialOf(one, other);
 }
+
+/** Every material without pawns of three to five men. */
+export function allMaterials(): Material[] {
+  const sides = (count: number, least: Kind = QUEEN): Men[] =>
+    count === 0
+      ? [[]]
+      : ([QUEEN, ROOK, BISHOP, KNIGHT] as const)
+          .filter((kind) => kind >= least)
+          .flatMap((kind) => sides(count - 1, kind).map((rest) => [kind, ...rest]));
+  const found = new Map<string, Material>();
+  for (let men = 1; men <= MAX_MEN - 2; ++men) {
+    for (let defenders = 0; defenders <= men / 2; ++defenders) {
+      for (const one of sides(men - defenders)) {
+        for (const other of sides(defenders)) {
+          const material = materialOf(one, other);
+          found.set(material.id, material);
+        }
+      }
+    }
+  }
+  return [...found.values()];
+}

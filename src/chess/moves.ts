@@ -45,11 +45,13 @@ const ray = (square: Square, step: readonly [number, number]): Square[] => {
 
 const ALL = Array.from({ length: 64 }, (_, square) => square);
 /** RAYS[square][direction]: the squares from there to the edge; directions 0–3 are a rook's, 4–7 a bishop's. */
-export const RAYS: readonly (readonly Int8Array[])[] = ALL.map((s) =>
+const RAYS: readonly (readonly Int8Array[])[] = ALL.map((s) =>
   STEPS.map((step) => Int8Array.from(ray(s, step))),
 );
 export const KING_STEPS = ALL.map((s) => Int8Array.from(STEPS.flatMap((step) => from(s, step))));
 export const KNIGHT_LEAPS = ALL.map((s) => Int8Array.from(LEAPS.flatMap((leap) => from(s, leap))));
+/** NEXT[square * 8 + direction]: the square one step on, -1 beyond the edge. */
+export const NEXT = Int8Array.from(ALL.flatMap((s) => STEPS.map((step) => from(s, step)[0] ?? -1)));
 /** LINE[a * 64 + b]: direction from a to b if they stand on one line, else 255. */
 const LINE = new Uint8Array(64 * 64).fill(255);
 for (const s of ALL) RAYS[s].forEach((squares, d) => squares.forEach((t) => (LINE[s * 64 + t] = d)));

@@ -9,6 +9,8 @@ import { frameOf } from "./frame.js";
 
 /** What stands for null: facts are never negative. */
 export const NO_FACT = -1;
+const KINGS = -1;
+const COMPUTED = -2;
 /** The mirror in the long diagonal. */
 const MIRROR = 4;
 
@@ -21,13 +23,24 @@ type Turned = "plain" | "mirrored" | "either";
  */
 export class PairFacts {
   private readonly turned: Turned;
-  private readonly tables = new Map<number, Int16Array>();
+  /** By fact, plain and mirrored. */
+  private readonly tables: (Int16Array | undefined)[] = [];
+  /** By fact: index in `squares` of the man it depends on, or KINGS, or COMPUTED where no table will do. */
+  private readonly men: Int8Array;
 
   constructor(
     private readonly geometer: Geometer,
     private readonly attackerKing: Square,
     private readonly defenderKing: Square,
   ) {
+    const equal = hasEqualMen(geometer);
+    this.men = Int8Array.from(GEOMETRY, ({ depends }) => {
+      if (depends === "all" || equal) return COMPUTED;
+      if (depends === "kings") return KINGS;
+      // without the man the fact is null wherever the others stand
+      const man = geometer.manOf(depends);
+      return man < 0 ? KINGS : man;
+    });
     const diagonal = (square: Square) => fileOf(square) === rankOf(square);
     // on the diagonal two twins qualify; the frame prefers the attacker's king on the higher rank
     if (!diagonal(defenderKing)) this.turned = "plain";
@@ -47,13 +60,11 @@ export class PairFacts {
 
   /** Fact `n` of `GEOMETRY`; NO_FACT for null. Equal men of a side make it slower. */
   get(n: number, squares: readonly Square[], attackerToMove: boolean): number {
-    const { depends } = GEOMETRY[n];
-    if (depends === "all" || hasEqualMen(this.geometer)) return this.computed(n, squares, attackerToMove);
-    const mirrored = this.mirrored(squares);
-    const table = this.table(n, mirrored);
-    if (depends === "kings") return table[0];
-    const man = this.geometer.manOf(depends);
-    return man < 0 ? NO_FACT : table[squares[man]];
+    const man = this.men[n];
+    if (man === COMPUTED) return this.computed(n, squares, attackerToMove);
+    const key = n * 2 + (this.mirrored(squares) ? 1 : 0);
+    const table = this.tables[key] ?? (this.tables[key] = this.makeTable(n, key % 2 === 1));
+    return man === KINGS ? table[0] : table[squares[man]];
   }
 
   private computed(n: number, squares: readonly Square[], attackerToMove: boolean): number {
@@ -62,13 +73,6 @@ export class PairFacts {
   }
 
   /** The fact's values by the square of the man it depends on. */
-  private table(n: number, mirrored: boolean): Int16Array {
-    const key = n * 2 + (mirrored ? 1 : 0);
-    let table = this.tables.get(key);
-    if (!table) this.tables.set(key, (table = this.makeTable(n, mirrored)));
-    return table;
-  }
-
   private makeTable(n: number, mirrored: boolean): Int16Array {
     const { depends, of } = GEOMETRY[n];
     const { material } = this.geometer;

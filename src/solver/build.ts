@@ -77,8 +77,11 @@ export async function buildTables(materials: readonly Material[], options: Build
         const { port1, port2 } = new MessageChannel();
         let steps = 0;
         port1.on("message", () => report(half, Math.min(0.9, (0.9 * ++steps) / STEPS)));
-        await pool.run({ half: half.name, folder: options.folder, port: port2 }, { transferList: [port2] });
-        port1.close();
+        try {
+          await pool.run({ half: half.name, folder: options.folder, port: port2 }, { transferList: [port2] });
+        } finally {
+          port1.close(); // an open port would keep the process alive
+        }
         report(half, 1);
       }),
     );

@@ -12,7 +12,17 @@
 // killed build leaves nothing that looks whole, and two builds at once replace one good file by another.
 
 import { createHash } from "node:crypto";
-import { closeSync, fstatSync, mkdirSync, openSync, readSync, renameSync, rmSync, writeSync } from "node:fs";
+import {
+  closeSync,
+  existsSync,
+  fstatSync,
+  mkdirSync,
+  openSync,
+  readSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from "node:fs";
 import { dirname, join } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
@@ -35,6 +45,18 @@ export interface Manifest {
 
 export const tableFile = (folder: string, half: Half): string => join(folder, `${half.name}.table`);
 
+/** Makes a folder and those above it. (Node's own way of doing so never returns where the system forbids it by ENOENT.) */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  if (dirname(folder) !== folder) makeFolder(dirname(folder));
+  try {
+    mkdirSync(folder);
+  } catch (thrown) {
+    // another process may have made it meanwhile
+    if (!existsSync(folder)) throw thrown;
+  }
+}
+
 const blocksOf = (half: Half) => Math.ceil(placementsOf(half) / BLOCK);
 
 /** Writes the file of a solved half into `folder`, which is made if need be. */
@@ -46,7 +68,7 @@ export function writeTable(folder: string, half: Half, solution: Solution): void
   const checks = new Uint32Array(blocks);
   let file: number | undefined;
   try {
-    mkdirSync(dirname(path), { recursive: true });
+    makeFolder(folder);
     file = openSync(unfinished, "w");
     // the head is written last
     let position = HEAD + MANIFEST + lengths.byteLength + checks.byteLength;
@@ -145,18 +167,20 @@ export class TableFile {
   }
 
   /**
-   * Unpacks a block of a plane to `at` in `target`, where BLOCK bytes must be zero. Throws `table-damaged`.
+   * Unpacks a block of a plane to `at` in `target`, where BLOCK bytes must be zero. Returns false, and leaves the
+   * target alone, if the block is all zero. Throws `table-damaged`.
    */
-  readBlock(metric: Metric, block: number, target: Uint8Array, at: number): void {
+  readBlock(metric: Metric, block: number, target: Uint8Array, at: number): boolean {
     const n = METRICS.indexOf(metric) * this.blocks + block;
     const length = this.starts[n + 1] - this.starts[n];
-    if (length === 0) return;
+    if (length === 0) return false;
     const got = readSync(this.file, this.buffer, 0, length, this.starts[n]);
     if (got < length || checksum(this.buffer, 0, length) !== this.checks[n]) {
       const cause = `block ${n} does not match its checksum`;
       throw new LongsideError("table-damaged", { path: this.path, cause }, { byte: this.starts[n] });
     }
     decodeBlock(this.buffer, 0, target, at);
+    return true;
   }
 
   /** A whole plane, in whole blocks. */

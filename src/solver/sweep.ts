@@ -128,14 +128,20 @@ function addLosses(pair: SweptPair, planes: Planes): void {
     from: shiftOf(slot),
     to: shiftOf(slot < attackers ? defenders + slot : slot - attackers),
   }));
-  for (let index = 0; index < size; ++index) {
-    const attackerMoves = pair.attackerToMove[index];
-    const defenderMoves = pair.defenderToMove[index];
-    if (attackerMoves !== 0 && defenderMoves !== 0) continue;
-    let other = 0;
-    for (const { from, to } of moves) other |= IMAGES[image + ((index >> from) & 63)] << to;
-    if (attackerMoves === 0 && loser[other] > 0) pair.attackerToMove[index] = LOST + loser[other] - 1;
-    if (defenderMoves === 0 && winner[other] > 0) pair.defenderToMove[index] = LOST + winner[other] - 1;
+  // the numbers' digits are independent: the row's part is worked out once for its 64 placements
+  const column = moves.find(({ from }) => from === 0)!;
+  const columns = Int32Array.from({ length: 64 }, (_, square) => IMAGES[image + square] << column.to);
+  for (let row = 0; row < size; row += 64) {
+    let base = 0;
+    for (const { from, to } of moves) if (from > 0) base |= IMAGES[image + ((row >> from) & 63)] << to;
+    for (let n = 0; n < 64; ++n) {
+      const index = row + n;
+      const other = base | columns[n];
+      if (pair.attackerToMove[index] === 0 && loser[other] > 0)
+        pair.attackerToMove[index] = LOST + loser[other] - 1;
+      if (pair.defenderToMove[index] === 0 && winner[other] > 0)
+        pair.defenderToMove[index] = LOST + winner[other] - 1;
+    }
   }
 }
 

@@ -11,7 +11,7 @@
 // that moves into check need no test.
 
 import { BISHOP, KNIGHT, type Material, type Men, ROOK } from "../chess/material.js";
-import { KING_STEPS, KNIGHT_LEAPS, RAYS } from "../chess/moves.js";
+import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
 import { FIRST_MAN } from "../chess/placement.js";
 import { SYMMETRIES, imageOf } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
@@ -62,11 +62,17 @@ const IMAGES = Uint8Array.from(
 );
 const { pairs: PAIRS, symmetries: PAIR_IMAGES } = kingNumbering();
 
+/** What a board holds besides slots of men. */
+const EMPTY = -1;
+const KING = -2;
+
 const MATE = METRICS.indexOf("mate");
 const CONVERSION = METRICS.indexOf("conversion");
+/** States of a block. One that is all zero needs no look at its bytes, and most are. */
 const ABSENT = 0;
-const READY = 2;
 const BUSY = 1;
+const READY = 2;
+const ALL_ZERO = 3;
 
 /** The least values over the winner's moves; one object for a half, used again for each probe. */
 interface Least {
@@ -80,9 +86,11 @@ class HalfTable {
   private readonly bytes: Uint8Array;
   private readonly flags: Int32Array;
   private readonly planeSize: number;
+  private readonly blocks: number;
   /** Bytes in the plane from one square of a man to the next, by slot. */
   private readonly strides: Int32Array;
   private readonly winners: number;
+  private readonly pairSize: number;
   private readonly least: Least = { mate: 256, conversion: 256 };
   /** Slots of equal men of one side, pair by pair; only the order of rising squares is stored. */
   private readonly equal: readonly (readonly [number, number])[];
@@ -91,6 +99,8 @@ class HalfTable {
   smaller: (HalfTable | undefined)[] = [];
   private readonly rest: Int32Array;
   private readonly moved: Int32Array;
+  /** What stands on each square while a probe is at work: EMPTY, KING or a slot. */
+  private readonly board = new Int8Array(64).fill(EMPTY);
 
   constructor(
     readonly half: Half,
@@ -98,7 +108,8 @@ class HalfTable {
     shared?: SharedHalf,
   ) {
     this.file = new TableFile(path, half);
-    this.planeSize = this.file.blocks * BLOCK;
+    this.blocks = this.file.blocks;
+    this.planeSize = this.blocks * BLOCK;
     this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
     this.flags = new Int32Array(
       shared?.flags ?? new SharedArrayBuffer(this.file.blocks * METRICS.length * 4),
@@ -110,6 +121,7 @@ class HalfTable {
       (_, slot) => 64 ** (slot === men - 1 ? men - 1 : men - 2 - slot),
     );
     this.winners = half.winner.length;
+    this.pairSize = 64 ** men;
     this.imaged = new Int32Array(men);
     const kinds = [...half.winner.map((kind) => `w${kind}`), ...half.loser.map((kind) => `l${kind}`)];
     // neighbours only: with three equal men, the passes of `index` sort them
@@ -130,31 +142,32 @@ class HalfTable {
   /** 0 not lost, else the distance + 1, with the loser to move. */
   private read(plane: number, index: number): number {
     const block = index >> BLOCK_BITS;
-    const flag = plane * this.file.blocks + block;
-    if (Atomics.load(this.flags, flag) !== READY) this.unpack(plane, block, flag);
-    return this.bytes[plane * this.planeSize + index];
+    const flag = plane * this.blocks + block;
+    let state = Atomics.load(this.flags, flag);
+    if (state < READY) state = this.unpack(plane, block, flag);
+    return state === ALL_ZERO ? 0 : this.bytes[plane * this.planeSize + index];
   }
 
-  /** The thread that takes the flag from absent to busy unpacks; the others wait for it. */
-  private unpack(plane: number, block: number, flag: number): void {
+  /** The thread that takes the flag from absent to busy unpacks; the others wait for it. Returns the state. */
+  private unpack(plane: number, block: number, flag: number): number {
     const before = Atomics.compareExchange(this.flags, flag, ABSENT, BUSY);
-    if (before === READY) return;
+    if (before >= READY) return before;
+    const at = plane * this.planeSize + block * BLOCK;
     if (before === BUSY) {
       // the other thread needs some microseconds; should it have died, its work is done again after a while
       Atomics.wait(this.flags, flag, BUSY, 1000);
-      if (Atomics.load(this.flags, flag) === READY) return;
+      const now = Atomics.load(this.flags, flag);
+      if (now >= READY) return now;
+      this.bytes.fill(0, at, at + BLOCK);
     }
-    const at = plane * this.planeSize + block * BLOCK;
-    if (before === BUSY) this.bytes.fill(0, at, at + BLOCK);
+    let state = ABSENT;
     try {
-      this.file.readBlock(METRICS[plane], block, this.bytes, at);
-    } catch (thrown) {
-      Atomics.store(this.flags, flag, ABSENT);
+      state = this.file.readBlock(METRICS[plane], block, this.bytes, at) ? READY : ALL_ZERO;
+      return state;
+    } finally {
+      Atomics.store(this.flags, flag, state);
       Atomics.notify(this.flags, flag);
-      throw thrown;
     }
-    Atomics.store(this.flags, flag, READY);
-    Atomics.notify(this.flags, flag);
   }
 
   private packed(index: number): number {
@@ -166,7 +179,7 @@ class HalfTable {
     const image = PAIR_IMAGES[pair] * 64;
     const { strides, equal, imaged } = this;
     const count = strides.length;
-    let index = PAIRS[pair] * 64 ** count;
+    let index = PAIRS[pair] * this.pairSize;
     if (equal.length === 0) {
       for (let slot = 0; slot < count; ++slot) index += IMAGES[image + men[slot]] * strides[slot];
       return index;
@@ -186,11 +199,27 @@ class HalfTable {
     return this.packed(this.index(winnerKing * 64 + loserKing, men));
   }
 
-  /** The same with the winner to move. `whether` is enough where only the verdict is wanted: any win then ends the search. */
+  /**
+   * The same with the winner to move. `whether` is enough where only the verdict is wanted: any win then ends the
+   * search.
+   */
   winnerToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
-    const { least, strides, winners } = this;
+    const { board, least } = this;
     least.mate = 256;
     least.conversion = 256;
+    for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = slot;
+    board[winnerKing] = KING;
+    board[loserKing] = KING;
+    this.search(winnerKing, loserKing, men, whether);
+    for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = EMPTY;
+    board[winnerKing] = EMPTY;
+    board[loserKing] = EMPTY;
+    if (least.mate === 256) return 0;
+    return whether ? WON : WON + 256 * (least.mate + 1) + least.conversion + 1;
+  }
+
+  private search(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): void {
+    const { board, least, strides, winners } = this;
     const pair = winnerKing * 64 + loserKing;
     const image = PAIR_IMAGES[pair] * 64;
     const index = this.index(pair, men);
@@ -200,18 +229,19 @@ class HalfTable {
       const stride = strides[slot];
       const base = index - IMAGES[image + from] * stride;
       if (kind === KNIGHT) {
-        for (const to of KNIGHT_LEAPS[from]) {
-          const taken = this.standing(to, winnerKing, loserKing, men);
+        const leaps = KNIGHT_LEAPS[from];
+        for (let n = 0; n < leaps.length; ++n) {
+          const to = leaps[n];
+          const taken = board[to];
           if (taken === EMPTY) this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
           else if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
-          if (whether && least.mate < 256) return WON;
         }
+        if (whether && least.mate < 256) return;
         continue;
       }
-      const rays = RAYS[from];
       for (let d = kind === BISHOP ? 4 : 0, end = kind === ROOK ? 4 : 8; d < end; ++d) {
-        for (const to of rays[d]) {
-          const taken = this.standing(to, winnerKing, loserKing, men);
+        for (let to = NEXT[from * 8 + d]; to >= 0; to = NEXT[to * 8 + d]) {
+          const taken = board[to];
           if (taken === EMPTY) {
             this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
             continue;
@@ -219,25 +249,19 @@ class HalfTable {
           if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
           break;
         }
-        if (whether && least.mate < 256) return WON;
+        if (whether && least.mate < 256) return;
       }
     }
-    for (const to of KING_STEPS[winnerKing]) {
+    const steps = KING_STEPS[winnerKing];
+    for (let n = 0; n < steps.length; ++n) {
+      const to = steps[n];
       const next = to * 64 + loserKing;
       if (PAIRS[next] < 0) continue;
-      const taken = this.standing(to, winnerKing, loserKing, men);
+      const taken = board[to];
       if (taken === EMPTY) this.consider(this.index(next, men));
       else if (taken >= winners) this.capture(to, loserKing, men, -1, to, taken);
-      if (whether && least.mate < 256) return WON;
+      if (whether && least.mate < 256) return;
     }
-    return least.mate === 256 ? 0 : WON + 256 * (least.mate + 1) + least.conversion + 1;
-  }
-
-  /** The slot of the man on a square; EMPTY, or KING for either king. */
-  private standing(square: Square, winnerKing: Square, loserKing: Square, men: ArrayLike<Square>): number {
-    if (square === winnerKing || square === loserKing) return KING;
-    for (let slot = 0; slot < men.length; ++slot) if (men[slot] === square) return slot;
-    return EMPTY;
   }
 
   /** Considers the man in `slot` moving to `to`; `index` is right unless equal men must be put in order. */
@@ -282,9 +306,6 @@ class HalfTable {
     this.file.close();
   }
 }
-
-const EMPTY = -1;
-const KING = -2;
 
 /** The tables of one material seen from its attacker, with those that captures lead to. */
 interface Node {
@@ -375,7 +396,8 @@ export class Tables {
     whether: boolean,
   ): PackedValue {
     const { attackerWins, defenderWins, attackers, defenders, attackerOrder, defenderOrder } = node;
-    const [attackerKing, defenderKing] = [squares[0], squares[1]];
+    const attackerKing = squares[0];
+    const defenderKing = squares[1];
     if (attackerWins) {
       for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_MAN + n];
       const value = attackerToMove

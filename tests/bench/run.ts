@@ -8,11 +8,17 @@
 
 import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
-import { cpus, tmpdir, totalmem } from "node:os";
+import { availableParallelism, cpus, tmpdir, totalmem } from "node:os";
 import { join } from "node:path";
 
 import { openForReading } from "../../src/index/database.js";
-import { PACKAGE } from "../../src/places.js";
+import { DEFAULT_TARGET, allMaterials, parseMaterial } from "../../src/chess/material.js";
+import { Movement } from "../../src/chess/moves.js";
+import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
+import { PACKAGE, cacheFolder } from "../../src/places.js";
+import { buildTables } from "../../src/solver/build.js";
+import { sweep } from "../../src/solver/sweep.js";
+import { Tables } from "../../src/solver/tables.js";
 import { standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
 import { count, readSplit } from "../../src/study/count.js";
@@ -75,6 +81,61 @@ function benchSolve(): void {
   const cache = join(folder, "tables-2");
   const bytes = readdirSync(cache).reduce((sum, name) => sum + statSync(join(cache, name)).size, 0);
   report('`solve "R+B v R"` from nothing', runs, `${(bytes / 1e6).toFixed(1)} MB on disk`);
+}
+
+/** Random probes: first with nothing unpacked (the files warm in the system's cache), then again from memory. */
+function benchProbes(): void {
+  const material = parseMaterial(DEFAULT_TARGET);
+  const random = randomNumbers(1);
+  const movement = new Movement(material);
+  const placements = Array.from({ length: 20_000 }, () => randomPlacement(material, random, movement));
+  const tables = new Tables(material, cacheFolder());
+  const pass = (attackerToMove: boolean) => {
+    const some = placements.filter((placement) => placement.attackerToMove === attackerToMove);
+    const start = performance.now();
+    for (const { squares } of some) tables.probe(squares, attackerToMove);
+    return ((performance.now() - start) * 1000) / some.length;
+  };
+  const shown = (values: number[]) => values.map((value) => value.toFixed(2)).join(" / ");
+  const line = (name: string, values: number[]) => {
+    const mean = (values[0] + values[1]) / 2;
+    out(
+      `| ${name} | ${mean.toFixed(2)} µs | defender / attacker to move: ${shown(values)} µs | | 20,000 random placements |`,
+    );
+  };
+  line("probe, nothing unpacked", [pass(false), pass(true)]);
+  for (let n = 0; n < 3; ++n) pass(n % 2 === 0);
+  line("probe, from memory", [pass(false), pass(true)]);
+  tables.close();
+}
+
+async function benchSweep(): Promise<void> {
+  const visitor = new URL("../../src/study/census.js", import.meta.url).href;
+  for (const asked of [undefined, "rook-side"]) {
+    const runs: number[] = [];
+    for (let n = 0; n < 3; ++n) {
+      const start = performance.now();
+      await sweep(parseMaterial(DEFAULT_TARGET), { threads: availableParallelism(), visitor, asked });
+      runs.push((performance.now() - start) / 1000);
+    }
+    const placements = (2 * 462 * 64 ** 3) / 1e6;
+    out(
+      `| sweep of R+B v R: census${asked ? ` by ${asked}` : ""} | ${median(runs).toFixed(2)} s | ${Math.min(...runs).toFixed(2)}–${Math.max(...runs).toFixed(2)} s | ${Math.round(process.resourceUsage().maxRSS / 1024)} MB | ${(placements / median(runs)).toFixed(0)} million placements a second |`,
+    );
+  }
+}
+
+/** Every pawnless material of up to five men: some minutes, and some gigabytes in the temporary folder. */
+async function benchEverything(): Promise<void> {
+  const cache = join(folder, "everything");
+  const start = performance.now();
+  const built = await buildTables(allMaterials(), { folder: cache, threads: availableParallelism() });
+  const seconds = (performance.now() - start) / 1000;
+  const bytes = readdirSync(cache).reduce((sum, name) => sum + statSync(join(cache, name)).size, 0);
+  const memory = Math.round(process.resourceUsage().maxRSS / 1024);
+  out(
+    `| every material of up to five men, ${built.length} halves | ${seconds.toFixed(0)} s | one run | ${memory} MB | ${(bytes / 1e9).toFixed(1)} GB on disk |`,
+  );
 }
 
 /** Five questions as people ask them. */
@@ -140,9 +201,12 @@ try {
   for (const [name, run] of [
     ["start", benchStart],
     ["solve", benchSolve],
+    ["probes", benchProbes],
+    ["sweep", benchSweep],
     ["archive", benchArchive],
+    ["everything", benchEverything],
   ] as const) {
-    if (wanted(name)) run();
+    if (wanted(name)) await run();
   }
 } finally {
   rmSync(folder, { recursive: true, force: true });

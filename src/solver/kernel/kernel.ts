@@ -181,9 +181,12 @@ export function winsAddress(): usize {
   return openWins;
 }
 
+/** Memory is taken in large steps: each one costs the JavaScript side a new buffer object. */
+const STEP: i32 = 512; // pages of 64 KiB
+
 function reserve(end: usize): void {
   const pages = <i32>((end + 0xffff) >> 16) - memory.size();
-  if (pages > 0 && memory.grow(pages) < 0) unreachable();
+  if (pages > 0 && memory.grow(max(pages, min(STEP, memory.size()))) < 0) unreachable();
 }
 
 function look(word: i32): void {
