@@ -120,6 +120,11 @@ class Finder {
     return name;
   }
 
+  /** Whether a well-known tag stands at `p`. */
+  isWellKnown(p: number): boolean {
+    return this.tagEnd(p) >= 0 && WELL_KNOWN.has(this.name());
+  }
+
   /** Whether a tag section begins at `p`, met inside movetext or a comment. */
   private sectionAt(p: number, atLineStart: boolean, inComment: boolean): boolean {
     if (this.tagEnd(p) < 0) return false;
@@ -282,14 +287,17 @@ export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
 
 /**
  * The last place in `bytes` at which the stretch can be cut so that the parts hold the same games as the
- * whole: an Event tag at the start of a line that does not continue a tag section. -1 if there is none.
+ * whole: a well-known tag at the start of a line that does not continue a tag section. -1 if there is none.
  */
 export function lastCut(bytes: Uint8Array): number {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  for (let p = buffer.lastIndexOf('\n[Event "'); p > 0; p = buffer.lastIndexOf('\n[Event "', p - 1)) {
+  const finder = new Finder(bytes);
+  for (let p = buffer.lastIndexOf("\n["); p > 0; p = buffer.lastIndexOf("\n[", p - 1)) {
     let q = p;
     while (q >= 0 && isBlank(bytes[q])) --q;
-    if (q >= 0 && bytes[q] !== CLOSE_TAG && bytes[q] !== QUOTE) return p + 1;
+    // behind a tag, or behind what may be one whose bracket is missing, the section goes on
+    if (q < 0 || bytes[q] === CLOSE_TAG || bytes[q] === QUOTE) continue;
+    if (finder.isWellKnown(p + 1)) return p + 1;
   }
   return -1;
 }

@@ -15,6 +15,8 @@ export interface Stretch {
 
 /** Bytes of a stretch; one game that is longer makes a longer stretch. */
 const STRETCH = 4 << 20;
+/** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
+const LONGEST_GAME = 32 << 20;
 
 /** First bytes of compressed files, so that they are told by content. */
 const COMPRESSED: readonly (readonly [string, readonly number[]])[] = [
@@ -61,7 +63,8 @@ export async function* readStretches(
         return;
       }
       if (used < buffer.length) continue;
-      const cut = lastCut(buffer);
+      let cut = lastCut(buffer);
+      if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = buffer.lastIndexOf(10) + 1 || buffer.length;
       if (cut <= 0) continue;
       const rest = buffer.slice(cut);
       const next = new Uint8Array(Math.max(STRETCH, rest.length));
