@@ -9,7 +9,7 @@ import { frameOf } from "../../src/geometry/frame.js";
 import { cacheFolder } from "../../src/places.js";
 import { TableFile, tableFile } from "../../src/solver/file.js";
 import { halfNamed, halvesOf } from "../../src/solver/half.js";
-import { KING_PAIRS, declare, kingNumbering, newKernel } from "../../src/solver/kernel.js";
+import { kingsOfPairs } from "../../src/solver/kernel.js";
 import { unpack } from "../../src/solver/tables.js";
 import { TARGET, openTables } from "../support.js";
 
@@ -18,15 +18,6 @@ const value = (fen: string) => {
   const { squares, attackerToMove } = placementOf(readFen(fen));
   return unpack(tables.probe(squares, attackerToMove));
 };
-
-/** Kings of each stored pair. */
-function kingsOfPairs(): (readonly [winner: number, loser: number])[] {
-  const { pairs, symmetries } = kingNumbering();
-  const kings = new Array<readonly [number, number]>(KING_PAIRS);
-  for (let n = 4095; n >= 0; --n)
-    if (pairs[n] >= 0 && symmetries[n] === 0) kings[pairs[n]] = [n >> 6, n & 63];
-  return kings;
-}
 
 const countsOf = (half: string) => {
   const one = halfNamed(half);
@@ -110,31 +101,6 @@ describe("whole table", () => {
     }
     expect([...found].sort()).toEqual([...wanted].sort());
     expect(found.size).toBe(17);
-  });
-
-  it("is won in 41.2 % of the placements with the attacker to move and 5.07 % with the defender (design notes)", () => {
-    // stored placements weigh alike but for those with both kings on the long diagonal, which are stored twice;
-    // 21 of the 462 king pairs are of that kind
-    const weight = kings.map(([w, l]): number => ([w, l].every((s) => s >> 3 === (s & 7)) ? 4 : 8));
-    expect(weight.reduce((a, b) => a + b)).toBe(3612); // placements of two kings that do not touch
-    const kernel = newKernel();
-    const words = declare(kernel, half);
-    kernel.legal();
-    const bits = new Uint8Array(kernel.memory.buffer, kernel.winsAddress() + words * 8, words * 8);
-    let all = 0;
-    let of = 0;
-    for (let pair = 0; pair < KING_PAIRS; ++pair) {
-      for (let index = pair << 18; index < (pair + 1) << 18; ++index)
-        if (lost[index] > 0) all += weight[pair];
-      for (let n = pair << 15; n < (pair + 1) << 15; ++n) {
-        for (let byte = bits[n]; byte; byte &= byte - 1) of += weight[pair];
-      }
-    }
-    expect((100 * all) / of).toBeCloseTo(5.07, 2);
-    // with the attacker to move the weights make a difference in the second decimal only
-    const { won, legal: legalToWin } = countsOf("RB-beats-R").winnerToMove;
-    expect((100 * won) / legalToWin).toBeGreaterThan(41.15);
-    expect((100 * won) / legalToWin).toBeLessThan(41.3);
   });
 
   it("keeps the counts of won and legal placements that it had (a signature; own computation)", () => {
