@@ -16,7 +16,7 @@ interface Totals {
   readonly positions: number;
   readonly duplicates: number;
   readonly passing: number;
-  readonly games: number;
+  readonly gamesWithEndings: number;
 }
 
 interface SkippedRow {
@@ -33,7 +33,7 @@ const totalsOf = (db: Connection) =>
   db
     .prepare(
       `SELECT count(*) AS endings, coalesce(sum(e.positions), 0) AS positions, count(g.duplicate_of) AS duplicates,
-         coalesce(sum(e.passing), 0) AS passing, count(DISTINCT g.id) AS games
+         coalesce(sum(e.passing), 0) AS passing, count(DISTINCT g.id) AS gamesWithEndings
        FROM endings e JOIN games g ON g.id = e.game_id`,
     )
     .get() as Totals;
@@ -51,7 +51,11 @@ const counted = (number: number) => number.toLocaleString("en");
 /** Skipped games by reason; and the first of each, so that one can look. */
 function skippedText(skipped: readonly SkippedRow[]): string {
   const groups = new Map<Fault, SkippedRow[]>();
-  for (const row of skipped) groups.set(row.reason, [...(groups.get(row.reason) ?? []), row]);
+  for (const row of skipped) {
+    const rows = groups.get(row.reason);
+    if (rows) rows.push(row);
+    else groups.set(row.reason, [row]);
+  }
   const entries = [...groups.entries()].sort((a, b) => b[1].length - a[1].length);
   return tableText([
     { head: "not read", cells: entries.map(([, rows]) => counted(rows.length)), right: true },
@@ -83,7 +87,7 @@ function printSummary(
   if (summary.unchanged > 0)
     print(`${counted(summary.unchanged)} files had been indexed before and have not changed.`);
   print(
-    `${db} now holds ${counted(totals.endings)} endings with ${counted(totals.positions)} positions from ${counted(totals.games)} games; ` +
+    `${db} now holds ${counted(totals.endings)} endings with ${counted(totals.positions)} positions from ${counted(totals.gamesWithEndings)} games; ` +
       `${counted(totals.duplicates)} endings are duplicates (kept, counted once), ${counted(totals.passing)} are shorter than two half-moves (kept, not counted).`,
   );
   if (skipped.length > 0) print(skippedText(skipped));

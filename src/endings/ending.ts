@@ -98,7 +98,7 @@ export function isBeyondFifty(
   attackerToMove: boolean,
   halfmoves: number,
 ): boolean {
-  if (score === 0 || dtc === null) return false;
+  if (score === 0 || dtc === null || dtc === 0) return false;
   return halfMovesFor(dtc, attackerToMove === score > 0) > 100 - halfmoves;
 }
 

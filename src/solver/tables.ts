@@ -210,10 +210,13 @@ class HalfTable {
     for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = slot;
     board[winnerKing] = KING;
     board[loserKing] = KING;
-    this.search(winnerKing, loserKing, men, whether);
-    for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = EMPTY;
-    board[winnerKing] = EMPTY;
-    board[loserKing] = EMPTY;
+    try {
+      this.search(winnerKing, loserKing, men, whether);
+    } finally {
+      for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = EMPTY;
+      board[winnerKing] = EMPTY;
+      board[loserKing] = EMPTY;
+    }
     if (least.mate === 256) return 0;
     return whether ? WON : WON + 256 * (least.mate + 1) + least.conversion + 1;
   }

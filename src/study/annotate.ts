@@ -61,5 +61,11 @@ export function annotatedGame({ ending, positions, game }: FullEnding): WrittenG
   if (game.whiteRating !== null) tags.push(["WhiteElo", String(game.whiteRating)]);
   if (game.blackRating !== null) tags.push(["BlackElo", String(game.blackRating)]);
   if (game.fischerRandom) tags.push(["Variant", "fischerandom"]);
-  return { tags, start: game.start, moves: game.moves.split(" "), result: game.result, annotations };
+  return {
+    tags,
+    start: game.start,
+    moves: game.moves === "" ? [] : game.moves.split(" "),
+    result: game.result,
+    annotations,
+  };
 }
