@@ -4,7 +4,6 @@ import type { Square } from "./units.js";
 
 export const fileOf = (square: Square): number => square & 7;
 export const rankOf = (square: Square): number => square >> 3;
-export const squareAt = (file: number, rank: number): Square => rank * 8 + file;
 
 /** "e4" for 28. */
 export const squareName = (square: Square): string => "abcdefgh"[square & 7] + String((square >> 3) + 1);
@@ -27,3 +26,8 @@ export function imageOf(symmetry: Symmetry, square: Square): Square {
   const flipped = square ^ (symmetry & 1 ? 7 : 0) ^ (symmetry & 2 ? 56 : 0);
   return symmetry & 4 ? (flipped >> 3) | ((flipped & 7) << 3) : flipped;
 }
+
+/** The same as a table: IMAGES[symmetry × 64 + square]. */
+export const IMAGES = Uint8Array.from(
+  SYMMETRIES.flatMap((g) => Array.from({ length: 64 }, (_, square) => imageOf(g, square))),
+);

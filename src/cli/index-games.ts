@@ -3,48 +3,14 @@
 import { writeFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
-import { type Connection, openForWriting } from "../index/database.js";
+import { openForWriting } from "../index/database.js";
+import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../index/report.js";
 import { type IndexSummary, indexGames } from "../index/run.js";
 import { FAULTS, type Fault } from "../pgn/replay.js";
 import { findFiles } from "../pgn/read.js";
 import type { Command, Options } from "./options.js";
 import { Progress, dbPath, ensureTables, targetOption, threadsOf } from "./session.js";
 import { note, print, printJson, programName, tableText } from "./terminal.js";
-
-interface Totals {
-  readonly endings: number;
-  readonly positions: number;
-  readonly duplicates: number;
-  readonly passing: number;
-  readonly gamesWithEndings: number;
-}
-
-interface SkippedRow {
-  readonly file: string;
-  readonly game: number;
-  readonly part: number;
-  readonly byte: number;
-  readonly ply: number | null;
-  readonly reason: Fault;
-  readonly detail: string;
-}
-
-const totalsOf = (db: Connection) =>
-  db
-    .prepare(
-      `SELECT count(*) AS endings, coalesce(sum(e.positions), 0) AS positions, count(g.duplicate_of) AS duplicates,
-         coalesce(sum(e.passing), 0) AS passing, count(DISTINCT g.id) AS gamesWithEndings
-       FROM endings e JOIN games g ON g.id = e.game_id`,
-    )
-    .get() as Totals;
-
-const skippedOf = (db: Connection) =>
-  db
-    .prepare(
-      `SELECT s.name AS file, k.number AS game, k.part, k.byte, k.ply, k.reason, k.detail
-       FROM skipped k JOIN sources s ON s.id = k.source_id ORDER BY k.source_id, k.byte`,
-    )
-    .all() as SkippedRow[];
 
 const counted = (number: number) => number.toLocaleString("en");
 
@@ -105,7 +71,7 @@ function writeSkipped(path: string, skipped: readonly SkippedRow[]): void {
 /** Runs the index with a progress bar; Ctrl-C stops it after what is in hand has been stored. */
 export async function runIndex(paths: readonly string[], options: Options): Promise<IndexSummary> {
   const target = targetOption(options);
-  await findFiles(paths); // say what is wrong with the paths before building anything
+  const files = await findFiles(paths); // before anything is built: a path may be wrong
   const folder = await ensureTables([target], options);
   const path = dbPath(options);
   const db = openForWriting(path, target);
@@ -115,7 +81,7 @@ export async function runIndex(paths: readonly string[], options: Options): Prom
   const progress = new Progress("games ");
   const start = performance.now();
   try {
-    const summary = await indexGames(db, path, paths, {
+    const summary = await indexGames(db, path, files, {
       target,
       folder,
       threads: threadsOf(options),

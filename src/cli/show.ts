@@ -69,7 +69,7 @@ export const run: Command = async ([number], options) => {
   try {
     const full = readEnding(db, id);
     if (options.json) {
-      printJson({ ...full.ending, game: full.ending.game, text: full.game, plies: full.positions });
+      printJson({ ...full.ending, text: full.game, plies: full.positions });
       return 0;
     }
     if (options.pgn) {

@@ -4,14 +4,14 @@ import { parseMaterial } from "../chess/material.js";
 import { cacheFolder } from "../places.js";
 import { missingHalves } from "../solver/build.js";
 import { TableFile, tableFile } from "../solver/file.js";
-import { halvesOf } from "../solver/half.js";
+import { halvesOf, isEmpty } from "../solver/half.js";
 import type { Command } from "./options.js";
 import { ensureTables } from "./session.js";
 import { print, printJson, tableText } from "./terminal.js";
 
 /** What a built table says of one side's wins. */
 function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
-  if (half.winner.length === 0) return { longestMate: null, longestConversion: null };
+  if (isEmpty(half)) return { longestMate: null, longestConversion: null };
   const file = new TableFile(tableFile(folder, half), half);
   file.close();
   const { longestMate, longestConversion } = file.manifest.counts;

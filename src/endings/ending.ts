@@ -6,7 +6,7 @@ import type { Chess } from "chessops/chess";
 import { type Kind, KINDS, type Material } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
 import { FIRST_MAN, firstDefender, placementNumber } from "../chess/placement.js";
-import type { Moves, Ply, Square } from "../chess/units.js";
+import type { Moves, Ply } from "../chess/units.js";
 import { Geometer } from "../geometry/facts.js";
 import type { Result } from "../pgn/movetext.js";
 import { type PackedValue, type Tables, unpack } from "../solver/tables.js";
@@ -116,18 +116,6 @@ export class Classifier {
     this.geometer = new Geometer(material);
   }
 
-  private scoreAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): Score {
-    const captured = squares.indexOf(to);
-    const from = squares[man];
-    squares[man] = to;
-    const value =
-      captured >= 0
-        ? this.tables.verdictWithout(squares, captured, !attackerToMove)
-        : this.tables.verdict(squares, !attackerToMove);
-    squares[man] = from;
-    return value;
-  }
-
   private position(at: StayPosition, ply: Ply): PositionRecord {
     const { squares, attackerToMove, halfmoves } = at;
     const { list } = this;
@@ -162,7 +150,7 @@ export class Classifier {
     let error: number | null = null;
     for (let n = 0; n < list.count; ++n) {
       const man = list.man[n];
-      const after = this.scoreAfter(squares, man, list.to[n], attackerToMove);
+      const after = this.tables.verdictAfter(squares, man, list.to[n], attackerToMove);
       if (after === score) ++keeping;
       if (at.move && squares[man] === at.move.from && list.to[n] === at.move.to)
         error = Math.abs(after - score);

@@ -2,7 +2,7 @@
 
 import { createHash } from "node:crypto";
 
-import { makeUci } from "chessops";
+import { type Move, makeUci } from "chessops";
 import { INITIAL_FEN, makeFen } from "chessops/fen";
 
 import type { Material } from "../chess/material.js";
@@ -132,18 +132,20 @@ class Scanner {
     // both sides forfeited: the result looks like castling
     if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
       line.moves.pop();
-    const fen = makeFen(position.toSetup());
     const collector = new StayCollector(this.classifier.material, line.clocks);
-    const moves: string[] = [];
+    const played: Move[] = [];
     const stop = playThrough(position, line, (at, ply, move) => {
       collector.visit(at, ply, move);
-      if (move) moves.push(makeUci(move));
+      if (move) played.push(move);
     });
     if (stop) this.skip(stop.fault, span.text + stop.at, stop.ply, stop.token);
     if (collector.stays.length === 0) return;
 
     const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
-    const plies = moves.length;
+    // text is made only of what is kept
+    const fen = makeFen(startOf(tags)!.toSetup());
+    const moves = played.map(makeUci).join(" ");
+    const plies = played.length;
     const end = {
       result,
       termination: tags.get("Termination"),
@@ -161,12 +163,9 @@ class Scanner {
       result,
       fischerRandom: variant === "fischer-random",
       start: fen === INITIAL_FEN ? null : fen,
-      moves: moves.join(" "),
+      moves,
       plies,
-      digest: createHash("sha256")
-        .update(`${fen} ${moves.join(" ")}`)
-        .digest("hex")
-        .slice(0, 32),
+      digest: createHash("sha256").update(`${fen} ${moves}`).digest("hex").slice(0, 32),
       stoppedAt: stop?.ply ?? null,
       stopReason: stop?.fault ?? null,
       endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),

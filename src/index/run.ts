@@ -10,7 +10,7 @@ import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import { type ScanResult, scan } from "../endings/scan.js";
 import { LongsideError } from "../errors.js";
-import { type FoundFile, findFiles, readStretches } from "../pgn/read.js";
+import { type FoundFile, readStretches } from "../pgn/read.js";
 import { workerFile } from "../places.js";
 import { type SharedTables, Tables } from "../solver/tables.js";
 import type { Connection } from "./database.js";
@@ -186,15 +186,12 @@ async function hashOf(path: string): Promise<string> {
 }
 
 /**
- * Indexes the PGN files among `paths` into the database at `path`, open for writing. A file that was indexed
+ * Indexes PGN files (see `findFiles`) into the database at `path`, open for writing. A file that was indexed
  * before is left alone if it has not changed, read on from where a killed run stopped, or read anew if it has.
  */
-export async function indexGames(
+export const indexGames = (
   db: Connection,
   path: string,
-  paths: readonly string[],
+  files: readonly FoundFile[],
   options: IndexOptions,
-): Promise<IndexSummary> {
-  const files = await findFiles(paths);
-  return await new Run(db, path, options).run(files);
-}
+): Promise<IndexSummary> => new Run(db, path, options).run(files);

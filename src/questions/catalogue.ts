@@ -9,6 +9,7 @@ import { catalogueFile } from "../places.js";
 import { type Question, type SetUpTest, levelOf } from "./ast.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
 import { type FactReader, meets } from "./predicate.js";
+import { spoken, withoutKind } from "./words.js";
 
 export interface SetUp {
   readonly name: string;
@@ -20,9 +21,6 @@ export interface SetUp {
   readonly examples: readonly { readonly fen: string; readonly source: string }[];
   readonly "near-misses": readonly { readonly fen: string; readonly because: string }[];
 }
-
-const spoken = (name: string) => name.toLowerCase().replaceAll("-", " ");
-const ENDINGS_OF_NAMES = / (?:defence|set up|position)$/;
 
 export class Catalogue {
   /** By every name, as `parseQuestion` wants them. */
@@ -37,7 +35,7 @@ export class Catalogue {
       const test: SetUpTest = { kind: "set-up", name: canonicalName(setUp.name), means: question };
       for (const name of [setUp.name, ...(setUp.also ?? [])]) {
         known.set(spoken(name), test);
-        known.set(spoken(name).replace(ENDINGS_OF_NAMES, ""), test);
+        known.set(withoutKind(spoken(name)), test);
         known.set(spoken(canonicalName(name)), test);
       }
       return { setUp, question };

@@ -27,7 +27,7 @@ import {
   type Stored,
   factNamed,
 } from "./vocabulary.js";
-import { type Token, nearest, tokenize } from "./words.js";
+import { type Token, nearest, spoken, tokenize, withoutKind } from "./words.js";
 
 /** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
 export type KnownSetUps = ReadonlyMap<string, SetUpTest>;
@@ -99,8 +99,6 @@ const PATTERNS: readonly Pattern[] = PHRASES.map(({ say, means }) => {
     means,
   };
 });
-
-const spaced = (text: string) => text.toLowerCase().replaceAll("-", " ");
 
 const numberFrom = (word: string): string => {
   const ordinal = ORDINALS.indexOf(word);
@@ -279,9 +277,8 @@ class Parser {
     let name = "";
     let best: Reading | undefined;
     for (let n = from; n < from + 6 && this.word(n) !== undefined; ++n) {
-      name = spaced(name ? `${name} ${this.word(n)}` : this.word(n)!);
-      const node =
-        this.setUps.get(name) ?? this.setUps.get(name.replace(/ (?:defence|set up|position)$/, ""));
+      name = spoken(name ? `${name} ${this.word(n)}` : this.word(n)!);
+      const node = this.setUps.get(name) ?? this.setUps.get(withoutKind(name));
       if (node) best = { next: n + 1, node };
     }
     return best;
@@ -391,9 +388,9 @@ class Parser {
         for (let m = n; m < n + 3 && this.tokens[m] !== undefined; ++m) {
           const token = this.tokens[m];
           if (m === n && LITTLE.has(token.word)) continue;
-          said = spaced(said ? `${said} ${token.word}` : token.word);
+          said = spoken(said ? `${said} ${token.word}` : token.word);
           const value = fact.values!.find((one) =>
-            [one.name, ...(one.also ?? [])].some((name) => spaced(name) === said),
+            [one.name, ...(one.also ?? [])].some((name) => spoken(name) === said),
           );
           if (value) best = { next: m + 1, stored: value.stored };
         }
@@ -434,7 +431,7 @@ class Parser {
       ...Object.keys(QUANTIFIERS),
       ...PHRASES.flatMap(({ say }) => say.split(" ")).filter((one) => /^[a-z'-]{3,}$/.test(one)),
     ];
-    const near = word === undefined ? undefined : (nearest(lower, known) ?? nearest(spaced(lower), known));
+    const near = word === undefined ? undefined : (nearest(lower, known) ?? nearest(spoken(lower), known));
     // a known first word with an unknown continuation: point at what cannot be read
     if (near === lower) return this.brokenPhrase(lower);
     return this.fault(

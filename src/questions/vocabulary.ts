@@ -27,8 +27,6 @@ export interface Fact {
   }[];
   readonly meaning: string;
   readonly sql: string;
-  /** Known for any placement of the tables, without a game: can define set-ups. */
-  readonly placement?: boolean;
 }
 
 /** A way people say something: words, with slots, and what they mean in canonical form. */
@@ -225,6 +223,7 @@ const ENDING_FACTS: readonly Fact[] = [
   ),
 ];
 
+/** Known for any placement of the tables, without a game: these can define set-ups. */
 const PLACEMENT_FACTS: readonly Fact[] = [
   {
     name: "verdict",
@@ -233,11 +232,9 @@ const PLACEMENT_FACTS: readonly Fact[] = [
     sql: "p.verdict",
     meaning: "what the position is with best play, for the attacker",
     values: VERDICTS,
-    placement: true,
   },
   {
     ...number("position", "dtm", "p.dtm", "moves", "the winner's moves to mate; none when drawn"),
-    placement: true,
   },
   {
     ...number(
@@ -247,7 +244,6 @@ const PLACEMENT_FACTS: readonly Fact[] = [
       "moves",
       "the winner's moves to conversion (mate or a winning capture); none when drawn",
     ),
-    placement: true,
   },
   {
     name: "to-move",
@@ -256,7 +252,6 @@ const PLACEMENT_FACTS: readonly Fact[] = [
     sql: "CASE p.attacker_to_move WHEN 1 THEN 'attacker' ELSE 'defender' END",
     meaning: "the side to move",
     values: same(["attacker", "defender"]),
-    placement: true,
   },
   ...GEOMETRY.map((fact): Fact => ({
     name: fact.name,
@@ -266,7 +261,6 @@ const PLACEMENT_FACTS: readonly Fact[] = [
     values: fact.values?.map((name, stored) => ({ name, stored })),
     meaning: fact.meaning,
     sql: `p.${columnOf(fact.name)}`,
-    placement: true,
   })),
 ];
 

@@ -26,6 +26,12 @@ export function tokenize(text: string): Token[] {
   });
 }
 
+/** A name as people say it: lower case, spaces for hyphens. */
+export const spoken = (text: string): string => text.toLowerCase().replaceAll("-", " ");
+
+/** A spoken name of a set-up without the word that says what kind of thing it is. */
+export const withoutKind = (name: string): string => name.replace(/ (?:defence|set up|position)$/, "");
+
 /** Single edits between two words: insertions, deletions, substitutions (Levenshtein 1966). */
 function edits(a: string, b: string): number {
   let row = Array.from({ length: b.length + 1 }, (_, n) => n);

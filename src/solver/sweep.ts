@@ -7,7 +7,7 @@
 import { Piscina } from "piscina";
 
 import { type Material, parseMaterial } from "../chess/material.js";
-import { SYMMETRIES, imageOf } from "../chess/squares.js";
+import { IMAGES } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { workerFile } from "../places.js";
 import { type Half, halfNamed, halvesOf, isEmpty } from "./half.js";
@@ -16,7 +16,7 @@ import { paintBoth, solveHalf } from "./solve.js";
 
 /** Bytes of a swept value: 0 drawn, 1–127 won in n − 1 moves, 128–254 lost in n − 128, 255 not legal. */
 export const SWEPT_ILLEGAL = 255;
-const LOST = 128;
+export const SWEPT_LOST = 128;
 
 /**
  * The placements of one pair of kings, seen with the defender's king in the triangle a1–d1–d4. A placement's
@@ -106,10 +106,6 @@ export async function sweepTask(task: SweepTask): Promise<unknown> {
   return found;
 }
 
-const IMAGES = Uint8Array.from(
-  SYMMETRIES.flatMap((g) => Array.from({ length: 64 }, (_, s) => imageOf(g, s))),
-);
-
 /** Writes the defender's wins, which are numbered with the kings' parts exchanged, into a pair's values. */
 function addLosses(pair: SweptPair, planes: Planes): void {
   const { pairs, symmetries } = kingNumbering();
@@ -138,9 +134,9 @@ function addLosses(pair: SweptPair, planes: Planes): void {
       const index = row + n;
       const other = base | columns[n];
       if (pair.attackerToMove[index] === 0 && loser[other] > 0)
-        pair.attackerToMove[index] = LOST + loser[other] - 1;
+        pair.attackerToMove[index] = SWEPT_LOST + loser[other] - 1;
       if (pair.defenderToMove[index] === 0 && winner[other] > 0)
-        pair.defenderToMove[index] = LOST + winner[other] - 1;
+        pair.defenderToMove[index] = SWEPT_LOST + winner[other] - 1;
     }
   }
 }

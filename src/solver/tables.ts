@@ -13,7 +13,7 @@
 import { BISHOP, KNIGHT, type Material, type Men, ROOK } from "../chess/material.js";
 import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
 import { FIRST_MAN } from "../chess/placement.js";
-import { SYMMETRIES, imageOf } from "../chess/squares.js";
+import { IMAGES } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
 import { BLOCK, BLOCK_BITS } from "./codec.js";
@@ -57,9 +57,6 @@ export interface SharedTables {
   readonly halves: readonly SharedHalf[];
 }
 
-const IMAGES = Uint8Array.from(
-  SYMMETRIES.flatMap((g) => Array.from({ length: 64 }, (_, s) => imageOf(g, s))),
-);
 const { pairs: PAIRS, symmetries: PAIR_IMAGES } = kingNumbering();
 
 /** What a board holds besides slots of men. */
@@ -434,10 +431,12 @@ export class Tables {
     return this.look(this.root, squares, attackerToMove, false);
   }
 
-  /** The value after man `captured` (its index in `squares`) has been taken off; `attackerToMove` then. */
-  probeWithout(squares: ArrayLike<Square>, captured: number, attackerToMove: boolean): PackedValue {
-    const rest = this.without(squares, captured);
-    return this.look(this.root.children[captured - FIRST_MAN], rest, attackerToMove, false);
+  /**
+   * The value after the side to move has moved man `man` (its index in `squares`) to `to`, taking what stands
+   * there. `squares` is changed and put back while working.
+   */
+  probeAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): PackedValue {
+    return this.lookAfter(squares, man, to, attackerToMove, false);
   }
 
   /** Only who wins: 1 the attacker, -1 the defender, 0 nobody. Less work than `probe`. */
@@ -445,10 +444,28 @@ export class Tables {
     return sign(this.look(this.root, squares, attackerToMove, true));
   }
 
-  /** Only who wins after man `captured` has been taken off. */
-  verdictWithout(squares: ArrayLike<Square>, captured: number, attackerToMove: boolean): 1 | 0 | -1 {
-    const rest = this.without(squares, captured);
-    return sign(this.look(this.root.children[captured - FIRST_MAN], rest, attackerToMove, true));
+  /** Only who wins after a move: see `probeAfter`. */
+  verdictAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): 1 | 0 | -1 {
+    return sign(this.lookAfter(squares, man, to, attackerToMove, true));
+  }
+
+  private lookAfter(
+    squares: Square[],
+    man: number,
+    to: Square,
+    attackerToMove: boolean,
+    whether: boolean,
+  ): PackedValue {
+    const captured = squares.indexOf(to);
+    const from = squares[man];
+    squares[man] = to;
+    try {
+      if (captured < 0) return this.look(this.root, squares, !attackerToMove, whether);
+      const rest = this.without(squares, captured);
+      return this.look(this.root.children[captured - FIRST_MAN], rest, !attackerToMove, whether);
+    } finally {
+      squares[man] = from;
+    }
   }
 
   close(): void {

@@ -6,7 +6,7 @@ import type { Material } from "../chess/material.js";
 import type { Placement } from "../chess/placement.js";
 import { GEOMETRY, Geometer } from "../geometry/facts.js";
 import { NO_FACT, PairFacts } from "../geometry/pairs.js";
-import { SWEPT_ILLEGAL, type SweptPair, squaresOf } from "../solver/sweep.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, squaresOf } from "../solver/sweep.js";
 
 /** Won, drawn, lost for the attacker. */
 export type Tally = [won: number, drawn: number, lost: number];
@@ -30,7 +30,7 @@ export function start(asked: unknown, material: Material): Census {
   return { groups: new Map(), zugzwangs: new Map(), fact };
 }
 
-const which = (value: number) => (value === 0 ? 1 : value < 128 ? 0 : 2);
+const which = (value: number) => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
 
 export function visit(census: Census, pair: SweptPair): void {
   const { fact, groups, zugzwangs } = census;

@@ -75,7 +75,7 @@ export class Prober {
     return geometer;
   }
 
-  /** A position's value and its moves, the best first; `squares` are put back after each move. */
+  /** A position's value and its moves, the best first. */
   private values(position: Chess): {
     placed: BoardPlacement & Placement;
     packed: PackedValue;
@@ -88,13 +88,7 @@ export class Prober {
     for (const [from, targets] of position.allDests()) {
       const man = squares.indexOf(from);
       for (const to of targets) {
-        const captured = squares.indexOf(to);
-        squares[man] = to;
-        const after =
-          captured >= 0
-            ? tables.probeWithout(squares, captured, !attackerToMove)
-            : tables.probe(squares, !attackerToMove);
-        squares[man] = from;
+        const after = tables.probeAfter(squares, man, to, attackerToMove);
         moves.push({ san: makeSanAndPlay(position.clone(), { from, to }), ...unpack(after) });
       }
     }

@@ -136,14 +136,10 @@ function searched(tables: Tables, { squares, attackerToMove }: Placement, fen: s
   for (const [from, targets] of position.allDests()) {
     const man = squares.indexOf(from);
     for (const to of targets) {
-      const captured = squares.indexOf(to);
-      moved[man] = to;
-      const value =
-        captured >= 0
-          ? tables.probeWithout(moved, captured, !attackerToMove)
-          : tables.probe(moved, !attackerToMove);
-      after.push({ value, captures: captured >= 0 });
-      moved[man] = from;
+      after.push({
+        value: tables.probeAfter(moved, man, to, attackerToMove),
+        captures: squares.includes(to),
+      });
     }
   }
   return valueFromMoves(after, attackerToMove, position.isCheck());

@@ -10,6 +10,7 @@ import { parseMaterial } from "../../src/chess/material.js";
 import { openForReading, openForWriting, setMeta } from "../../src/index/database.js";
 import { indexGames } from "../../src/index/run.js";
 import { SCHEMA_VERSION } from "../../src/index/schema.js";
+import { findFiles } from "../../src/pgn/read.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
 import { TARGET, temporaryFolder } from "../support.js";
 
@@ -19,7 +20,7 @@ let made = 0;
 async function index(paths: string[], db = join(folder, `${++made}.db`), signal?: AbortSignal) {
   const connection = openForWriting(db, TARGET);
   try {
-    const summary = await indexGames(connection, db, paths, {
+    const summary = await indexGames(connection, db, await findFiles(paths), {
       target: TARGET,
       folder: cacheFolder(),
       threads: 2,

@@ -8,6 +8,7 @@ import { placementAt } from "../../src/chess/placement.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import { type Connection, openForReading, openForWriting } from "../../src/index/database.js";
 import { indexGames } from "../../src/index/run.js";
+import { findFiles } from "../../src/pgn/read.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
 import { aboutEndings } from "../../src/questions/ast.js";
 import { standardCatalogue } from "../../src/questions/catalogue.js";
@@ -22,7 +23,11 @@ let db: Connection;
 beforeAll(async () => {
   const path = join(temporaryFolder(), "games.db");
   const writing = openForWriting(path, TARGET);
-  await indexGames(writing, path, [gamesFolder()], { target: TARGET, folder: cacheFolder(), threads: 2 });
+  await indexGames(writing, path, await findFiles([gamesFolder()]), {
+    target: TARGET,
+    folder: cacheFolder(),
+    threads: 2,
+  });
   writing.close();
   db = openForReading(path);
 });

@@ -14,16 +14,10 @@ import { TARGET, openTables } from "../support.js";
 const tables = openTables();
 const movement = new Movement(TARGET);
 
-const afterMove = (squares: number[], man: number, to: number, attackerToMove: boolean) => {
-  const captured = squares.indexOf(to);
-  const moved = [...squares];
-  moved[man] = to;
-  const value =
-    captured >= 0
-      ? tables.probeWithout(moved, captured, !attackerToMove)
-      : tables.probe(moved, !attackerToMove);
-  return { value, captures: captured >= 0 };
-};
+const afterMove = (squares: readonly number[], man: number, to: number, attackerToMove: boolean) => ({
+  value: tables.probeAfter([...squares], man, to, attackerToMove),
+  captures: squares.includes(to),
+});
 
 describe("one ply of search", () => {
   it("agrees with the table on 100,000 random placements", () => {

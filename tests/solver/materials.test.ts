@@ -64,14 +64,8 @@ describe("every placement of R v B", () => {
             for (const [from, targets] of position.allDests()) {
               const man = squares.indexOf(from);
               for (const to of targets) {
-                const captured = squares.indexOf(to);
-                const moved = [...squares];
-                moved[man] = to;
-                const value =
-                  captured >= 0
-                    ? tables.probeWithout(moved, captured, !attackerToMove)
-                    : tables.probe(moved, !attackerToMove);
-                after.push({ value, captures: captured >= 0 });
+                const value = tables.probeAfter(squares, man, to, attackerToMove);
+                after.push({ value, captures: squares.includes(to) });
               }
             }
             const wanted = valueFromMoves(after, attackerToMove, position.isCheck());

@@ -6,9 +6,9 @@
 //              tells at which placements, for each of these the value
 //
 // Placements that nobody asks about (two men on one square, equal men in the other order) may come back as
-// anything: the caller says which matter. Rows before the first of the block count as empty. Neighbouring rows differ by one step of a man, along the
-// rank or the file, so that this beats a general compressor in size and costs almost nothing to undo. The
-// decoder is `decodeBlock` in src/solver/codec.ts.
+// anything: the caller says which matter. Rows before the first of the block count as empty. Neighbouring rows
+// differ by one step of a man, along the rank or the file, so that this beats a general compressor in size and
+// costs almost nothing to undo. The decoder is `decodeBlock` in src/solver/codec.ts.
 
 export const BLOCK: usize = 4096;
 const ROW: usize = 64;
