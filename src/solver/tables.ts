@@ -2,9 +2,10 @@
 //
 // The planes lie in shared memory that the system hands out page by page, so that a large table costs only what
 // has been looked at, and every worker sees the blocks that another has read. Each block has a flag: absent,
-// busy, ready. The thread that takes it from absent to busy (one atomic exchange) unpacks the block and sets it
-// to ready; others that want the block meanwhile wait. So no block is written by two threads, and none is read
-// before its bytes are there.
+// busy, ready. The thread that takes it from absent to busy (one atomic exchange) unpacks the block in a place of
+// its own, copies it and sets the flag to ready; others that want the block meanwhile wait, so that none is read
+// before its bytes are there. If a thread stalls, another does its work again after a second: both then write the
+// same bytes, and no byte of a ready block ever changes.
 //
 // Planes hold the placements with the loser to move. With the winner to move, the value is one move more than
 // the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
@@ -96,6 +97,7 @@ class HalfTable {
   smaller: (HalfTable | undefined)[] = [];
   private readonly rest: Int32Array;
   private readonly moved: Int32Array;
+  private readonly unpacked = new Uint8Array(BLOCK);
   /** What stands on each square while a probe is at work: EMPTY, KING or a slot. */
   private readonly board = new Int8Array(64).fill(EMPTY);
 
@@ -147,19 +149,19 @@ class HalfTable {
 
   /** The thread that takes the flag from absent to busy unpacks; the others wait for it. Returns the state. */
   private unpack(plane: number, block: number, flag: number): number {
-    const before = Atomics.compareExchange(this.flags, flag, ABSENT, BUSY);
-    if (before >= READY) return before;
-    const at = plane * this.planeSize + block * BLOCK;
-    if (before === BUSY) {
+    for (;;) {
+      const before = Atomics.compareExchange(this.flags, flag, ABSENT, BUSY);
+      if (before >= READY) return before;
+      if (before === ABSENT) break;
       // the other thread needs some microseconds; should it have died, its work is done again after a while
-      Atomics.wait(this.flags, flag, BUSY, 1000);
-      const now = Atomics.load(this.flags, flag);
-      if (now >= READY) return now;
-      this.bytes.fill(0, at, at + BLOCK);
+      if (Atomics.wait(this.flags, flag, BUSY, 1000) === "timed-out") break;
     }
     let state = ABSENT;
     try {
-      state = this.file.readBlock(METRICS[plane], block, this.bytes, at) ? READY : ALL_ZERO;
+      this.unpacked.fill(0);
+      const some = this.file.readBlock(METRICS[plane], block, this.unpacked, 0);
+      if (some) this.bytes.set(this.unpacked, plane * this.planeSize + block * BLOCK);
+      state = some ? READY : ALL_ZERO;
       return state;
     } finally {
       Atomics.store(this.flags, flag, state);
