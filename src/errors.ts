@@ -44,7 +44,7 @@ export const ERRORS = {
   ],
   "table-damaged": [
     "the table file {path} is damaged: {cause}",
-    "it is left out; `longside solve` builds it again",
+    'build it again with: longside solve "{material}"',
   ],
   "question-fault": ["{message}", "{hint}"],
   "no-such-ending": [
@@ -52,7 +52,13 @@ export const ERRORS = {
     "take the number from the first column of `longside find`",
   ],
   "bad-option": ["{option}: {cause}", "see: longside {command} --help"],
-  "skipped-games": ["{count} games were skipped and --strict was given", "see the list above"],
+  "skipped-games": ["{count} games or files could not be read, and --strict was given", "see the list above"],
+  "bad-usage": ["{message}", "{hint}"],
+  "database-failed": [
+    "the database {path} could not be used: {cause}",
+    "check the space on the disk and the permissions of the file and its folder",
+  ],
+  unexpected: ["something went wrong: {cause}", "run again with LONGSIDE_DEBUG=1 to see where"],
 } as const satisfies Record<string, readonly [string, string]>;
 
 export type ErrorCode = keyof typeof ERRORS;
@@ -60,6 +66,8 @@ export type ErrorCode = keyof typeof ERRORS;
 /** Where in the input an error lies; offsets count bytes from the start of the file, games from 1. */
 export interface Where {
   file?: string;
+  /** Line of standard input, from 1. */
+  line?: number;
   game?: number;
   byte?: number;
   ply?: number;
@@ -76,7 +84,7 @@ export class LongsideError extends Error {
 
   constructor(
     readonly code: ErrorCode,
-    values: Values = {},
+    readonly values: Values = {},
     readonly where: Where = {},
   ) {
     super(fill(ERRORS[code][0], values));
@@ -84,9 +92,37 @@ export class LongsideError extends Error {
     this.hint = fill(ERRORS[code][1], values);
   }
 
+  /** The same error with more said of its place. */
+  placed(where: Where): LongsideError {
+    return new LongsideError(this.code, this.values, { ...this.where, ...where });
+  }
+
   toJSON() {
     return { error: { code: this.code, message: this.message, hint: this.hint, ...this.where } };
   }
+}
+
+/** A result on its way from a worker thread, where an error by itself would lose all but its message. */
+export type Crossing<T> =
+  | { readonly value: T }
+  | { readonly fault: { readonly code: ErrorCode; readonly values: Values; readonly where: Where } };
+
+/** Does the work in a worker thread; what a user must be told of crosses with its code, values and place. */
+export function crossing<T>(work: () => T): Crossing<T> {
+  try {
+    return { value: work() };
+  } catch (thrown) {
+    if (!(thrown instanceof LongsideError)) throw thrown;
+    const { code, values, where } = thrown;
+    return { fault: { code, values, where } };
+  }
+}
+
+/** The value of a crossing on the other side; throws its fault as the error it was. */
+export function landed<T>(crossed: Crossing<T>): T {
+  if ("value" in crossed) return crossed.value;
+  const { code, values, where } = crossed.fault;
+  throw new LongsideError(code, values, where);
 }
 
 /** The message of anything that was thrown. */

@@ -3,7 +3,7 @@
 // Compiled code runs from dist/, tests run the sources; both find the package by walking up to package.json,
 // so that worker files and the kernel have one address whoever asks.
 
-import { existsSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { homedir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -16,6 +16,10 @@ function packageRoot(): string {
 
 /** The folder that holds package.json. */
 export const PACKAGE = packageRoot();
+
+/** This program's version. */
+export const version = (): string =>
+  (JSON.parse(readFileSync(join(PACKAGE, "package.json"), "utf8")) as { version: string }).version;
 
 /** The compiled entry point of a worker thread, by its name in workers/. */
 export const workerFile = (name: "scan" | "solve" | "sweep"): string =>

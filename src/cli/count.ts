@@ -5,8 +5,8 @@ import { stringify } from "csv-stringify/sync";
 import { LongsideError } from "../errors.js";
 import { count, readSplit, unitFor } from "../study/count.js";
 import type { Command } from "./options.js";
-import { dbPath, openDb, readQuestion, understood } from "./session.js";
-import { dim, print, printJson, tableText } from "./terminal.js";
+import { dbPath, noteIdle, openDb, readQuestion, understood } from "./session.js";
+import { counted, dim, print, printJson, tableText } from "./terminal.js";
 
 const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
 
@@ -15,6 +15,10 @@ export const run: Command = async (words, options) => {
   const by = options.by === undefined ? [] : options.by.split(",").map(readSplit);
   if (by.length > 2) {
     throw new LongsideError("bad-option", { option: "--by", cause: "two facts at most", command: "count" });
+  }
+  if (by.length === 2 && by[0].fact === by[1].fact) {
+    const cause = `${by[0].fact.name} is named twice`;
+    throw new LongsideError("bad-option", { option: "--by", cause, command: "count" });
   }
   const unit = options.each ?? unitFor(by);
   if (unit === "ending" && unitFor(by) === "position") {
@@ -38,6 +42,7 @@ export const run: Command = async (words, options) => {
       count: group.count,
       of: found.matching,
       share: group.share,
+      unit,
     }));
     const all = {
       count: found.matching,
@@ -51,18 +56,21 @@ export const run: Command = async (words, options) => {
       return found.matching > 0 ? 0 : 1;
     }
     print(dim(understood(question, unit)));
-    print(`${found.matching} of ${found.of} ${unit}s in ${dbPath(options)} (${percent(all.share)})`);
+    print(
+      `${found.matching.toLocaleString("en")} of ${counted(found.of, unit)} in ${dbPath(options)} (${percent(all.share)})`,
+    );
     const { duplicates, passing } = found.leftOut;
     print(
       dim(`left out: ${duplicates} in duplicate games, ${passing} in endings shorter than two half-moves`),
     );
+    if (unit === "ending") noteIdle(db, question);
     if (by.length > 0) {
       print("");
       print(
         tableText([
           ...by.map(({ fact }, n) => ({
             head: fact.name,
-            cells: found.groups.map((group) => String(group.values[n] ?? "unknown")),
+            cells: found.groups.map((group) => String(group.values[n] ?? fact.none ?? "unknown")),
             shrinksTo: 12,
           })),
           { head: "count", cells: found.groups.map((group) => String(group.count)), right: true },

@@ -5,6 +5,7 @@ import { run as count } from "./count.js";
 import { run as find } from "./find.js";
 import { runIndex } from "./index-games.js";
 import type { Command } from "./options.js";
+import { INTERRUPTED } from "./session.js";
 import { bold, dim, print, programName } from "./terminal.js";
 
 export const DEMO_DB = "demo.db";
@@ -13,7 +14,7 @@ export const run: Command = async (_, options) => {
   const db = options.db ?? DEMO_DB;
   print(bold("Indexing the bundled games (invented players, made by this program)"));
   const summary = await runIndex([gamesFolder()], { ...options, db });
-  if (summary.stopped) return 130;
+  if (summary.stopped) return INTERRUPTED;
 
   const asked = (text: string) => print(`\n${dim("$")} ${programName()} ${text} --db ${db}`);
   const question = "defender drew with the rook on the long side";

@@ -9,7 +9,7 @@ import { findEndings, findPositions, tallyEndings, tallyPositions } from "../stu
 import type { EndingAnswer, PositionAnswer } from "../study/rows.js";
 import { readEnding } from "../study/show.js";
 import type { Command, Options } from "./options.js";
-import { dbPath, openDb, readQuestion, understood } from "./session.js";
+import { dbPath, noteIdle, openDb, readQuestion, understood } from "./session.js";
 import {
   dim,
   moveNumber,
@@ -69,11 +69,14 @@ function positionsTable(answers: readonly PositionAnswer[]): string {
     {
       head: "position",
       cells: answers.map((one) => one.fen.split(" ").slice(0, 2).join(" ")),
-      shrinksTo: 20,
     },
     { head: "verdict", cells: answers.map((one) => verdictText(one.verdict, valueInWords(one))) },
     { head: "move", cells: answers.map((one) => one.move ?? "") },
-    { head: "error", cells: answers.map((one) => (one.error === "none" ? "" : (one.error ?? ""))) },
+    {
+      head: "error",
+      cells: answers.map((one) => (one.error === "none" ? "" : (one.error ?? ""))),
+      optional: 3,
+    },
     {
       head: "keeping",
       cells: answers.map((one) => `${one.keeping ?? "?"} of ${one.legal}`),
@@ -161,6 +164,7 @@ export const run: Command = async (words, options) => {
         ? `${shown.length} of ${tally.endings} ${units}; all with --limit 0.`
         : `${tally.endings} ${units}.`;
     const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
+    if (unit === "ending") noteIdle(db, question);
     note(`${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${dbPath(options)}`);
     return 0;
   } finally {

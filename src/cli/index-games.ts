@@ -9,10 +9,11 @@ import { type IndexSummary, indexGames } from "../index/run.js";
 import { FAULTS, type Fault } from "../pgn/replay.js";
 import { findFiles } from "../pgn/read.js";
 import type { Command, Options } from "./options.js";
-import { Progress, dbPath, ensureTables, targetOption, threadsOf } from "./session.js";
-import { note, print, printJson, programName, tableText } from "./terminal.js";
+import { INTERRUPTED, Progress, dbPath, ensureTables, targetOption, threadsOf } from "./session.js";
+import { counted, note, print, printJson, programName, tableText } from "./terminal.js";
 
-const counted = (number: number) => number.toLocaleString("en");
+/** Files without games that are named. */
+const SHOWN = 5;
 
 /** Skipped games by reason; and the first of each, so that one can look. */
 function skippedText(skipped: readonly SkippedRow[]): string {
@@ -24,7 +25,7 @@ function skippedText(skipped: readonly SkippedRow[]): string {
   }
   const entries = [...groups.entries()].sort((a, b) => b[1].length - a[1].length);
   return tableText([
-    { head: "not read", cells: entries.map(([, rows]) => counted(rows.length)), right: true },
+    { head: "not read", cells: entries.map(([, rows]) => rows.length.toLocaleString("en")), right: true },
     { head: "because of", cells: entries.map(([reason]) => FAULTS[reason]) },
     {
       head: "first",
@@ -44,19 +45,22 @@ function printSummary(
   seconds: number,
   db: string,
 ) {
-  const read = summary.files - summary.unchanged - summary.unreadable.length;
+  const read = summary.read;
   const speed = summary.bytes / 1e6 / seconds;
   print(
-    `Read ${counted(read)} files, ${counted(summary.games)} games, ${(summary.bytes / 1e6).toFixed(1)} MB in ${seconds.toFixed(1)} s (${speed.toFixed(0)} MB/s); ` +
-      `${counted(summary.replayed)} games were played through, the others cannot reach the target.`,
+    `Read ${counted(read, "file")}, ${counted(summary.games, "game")}, ${(summary.bytes / 1e6).toFixed(1)} MB in ${seconds.toFixed(1)} s (${speed.toFixed(0)} MB/s); ` +
+      `${counted(summary.replayed, "game")} played through, the others cannot reach the target.`,
   );
-  if (summary.unchanged > 0)
-    print(`${counted(summary.unchanged)} files had been indexed before and have not changed.`);
+  if (summary.unchanged > 0) print(`${counted(summary.unchanged, "file")} indexed before and not changed.`);
   print(
-    `${db} now holds ${counted(totals.endings)} endings with ${counted(totals.positions)} positions from ${counted(totals.gamesWithEndings)} games; ` +
-      `${counted(totals.duplicates)} endings are duplicates (kept, counted once), ${counted(totals.passing)} are shorter than two half-moves (kept, not counted).`,
+    `${db} now holds ${counted(totals.endings, "ending")} with ${counted(totals.positions, "position")} from ${counted(totals.gamesWithEndings, "game")}; ` +
+      `duplicates (kept, counted once): ${totals.duplicates.toLocaleString("en")}; shorter than two half-moves (kept, not counted): ${totals.passing.toLocaleString("en")}.`,
   );
   if (skipped.length > 0) print(skippedText(skipped));
+  if (summary.empty.length > 0) {
+    const more = summary.empty.length > SHOWN ? ` and ${counted(summary.empty.length - SHOWN, "other")}` : "";
+    note(`No games in ${summary.empty.slice(0, SHOWN).join(", ")}${more}: PGN begins with tags in brackets.`);
+  }
   for (const error of summary.unreadable) note(`longside: ${error.message}\n  ${error.hint}`);
 }
 
@@ -69,9 +73,12 @@ function writeSkipped(path: string, skipped: readonly SkippedRow[]): void {
 }
 
 /** Runs the index with a progress bar; Ctrl-C stops it after what is in hand has been stored. */
-export async function runIndex(paths: readonly string[], options: Options): Promise<IndexSummary> {
+export async function runIndex(
+  paths: readonly string[],
+  options: Options,
+): Promise<IndexSummary & { readonly endings: number }> {
   const target = targetOption(options);
-  const files = await findFiles(paths); // before anything is built: a path may be wrong
+  const found = await findFiles(paths); // before anything is built: a path may be wrong
   const folder = await ensureTables([target], options);
   const path = dbPath(options);
   const db = openForWriting(path, target);
@@ -81,7 +88,7 @@ export async function runIndex(paths: readonly string[], options: Options): Prom
   const progress = new Progress("games ");
   const start = performance.now();
   try {
-    const summary = await indexGames(db, path, files, {
+    const summary = await indexGames(db, path, found, {
       target,
       folder,
       threads: threadsOf(options),
@@ -110,7 +117,7 @@ export async function runIndex(paths: readonly string[], options: Options): Prom
     if (options.strict && skipped.length + summary.unreadable.length > 0) {
       throw new LongsideError("skipped-games", { count: skipped.length + summary.unreadable.length });
     }
-    return summary;
+    return { ...summary, endings: totals.endings };
   } finally {
     progress.end();
     process.removeListener("SIGINT", stop);
@@ -120,11 +127,12 @@ export async function runIndex(paths: readonly string[], options: Options): Prom
 
 export const run: Command = async (paths, options) => {
   const summary = await runIndex(paths, options);
-  if (!options.json && !summary.stopped) {
+  if (summary.stopped) return INTERRUPTED;
+  if (!options.json && summary.endings > 0) {
     note(
       `Now ask: ${programName()} find "defender drew with the rook on the long side" --db ${dbPath(options)}`,
     );
   }
-  if (summary.stopped) return 130;
-  return summary.unreadable.length > 0 ? 2 : 0;
+  if (summary.unreadable.length > 0) return 2;
+  return summary.endings > 0 ? 0 : 1;
 };

@@ -4,11 +4,12 @@
 
 import { Command as Parser, CommanderError, InvalidArgumentError, Option } from "commander";
 
-import { LongsideError } from "../errors.js";
+import { LongsideError, causeOf } from "../errors.js";
+import { version } from "../places.js";
 import { QuestionFault } from "../questions/fault.js";
 import { nearest } from "../questions/words.js";
-import { COMMANDS, OPTIONS, type OptionSpec, type Options } from "./options.js";
-import { note, printJson, programName, terminalWidth } from "./terminal.js";
+import { COMMANDS, DEFAULT_DB, OPTIONS, type OptionSpec, type Options } from "./options.js";
+import { note, placeText, printJson, programName, terminalWidth } from "./terminal.js";
 
 const FAILED = 2;
 
@@ -25,8 +26,8 @@ const INTRODUCTION = () => {
 All commands: ${me} --help`;
 };
 
-function makeOption({ flags, help, read }: OptionSpec): Option {
-  const option = new Option(flags, help);
+function makeOption({ flags, help, read, conflicts = [] }: OptionSpec): Option {
+  const option = new Option(flags, help).conflicts([...conflicts]);
   if (read) {
     option.argParser((text: string) => {
       try {
@@ -41,8 +42,10 @@ function makeOption({ flags, help, read }: OptionSpec): Option {
 
 function makeParser(finish: (status: number) => void): Parser {
   const parser = new Parser("longside").description(PURPOSE).helpCommand(false).exitOverride();
+  parser.version(version(), "--version", "say which version this is");
   parser.configureOutput({ outputError: () => {} });
-  parser.configureHelp({ helpWidth: Math.min(terminalWidth(), 110) });
+  const narrow = { helpWidth: Math.min(terminalWidth(), 110), minWidthToWrap: 20 };
+  parser.configureHelp(narrow);
   for (const spec of COMMANDS) {
     const command = parser.command(spec.name).summary(spec.summary).description(`${spec.summary}.`);
     if (spec.arguments) command.arguments(spec.arguments);
@@ -61,41 +64,45 @@ function makeParser(finish: (status: number) => void): Parser {
   return parser;
 }
 
-/** Tells what went wrong, on standard error; as one JSON object where the user asked for JSON. */
-function report(thrown: unknown, json: boolean): void {
-  if (thrown instanceof LongsideError) {
-    if (json) return printJson(thrown);
-    if (thrown instanceof QuestionFault) note(thrown.pointer(terminalWidth()));
-    const { file, game, byte, ply } = thrown.where;
-    const places = [
-      file === undefined ? [] : `file ${file}`,
-      game === undefined ? [] : `game ${game}`,
-      byte === undefined ? [] : `byte ${byte}`,
-      ply === undefined ? [] : `ply ${ply}`,
-    ].flat();
-    note(`longside: ${thrown.message}${places.length > 0 ? ` (${places.join(", ")})` : ""}`);
-    note(`  ${thrown.hint}`);
-    return;
-  }
+/** What was thrown, as an error of ours: with a code, a place and a hint. */
+function explained(thrown: unknown, argv: readonly string[]): LongsideError {
+  if (thrown instanceof LongsideError) return thrown;
   if (thrown instanceof CommanderError) {
-    note(`longside: ${thrown.message.replace(/^error: /, "")}`);
-    const unknown = /unknown command '(.+)'/.exec(thrown.message)?.[1];
-    const near =
-      unknown &&
-      nearest(
-        unknown,
-        COMMANDS.map((command) => command.name),
-      );
-    note(near ? `  did you mean ${near}?` : `  see: ${programName()} --help`);
+    const message = thrown.message.replace(/^error: /, "").replace(/\n[^]*$/, "");
+    const unknown = /unknown command '(.+)'/.exec(message)?.[1];
+    const names = COMMANDS.map((command) => command.name);
+    const near = unknown && nearest(unknown, names);
+    const command = names.find((name) => name === argv[0]);
+    const suggested = /Did you mean (.+)\?/.exec(thrown.message)?.[1] ?? near;
+    const hint = suggested
+      ? `did you mean ${suggested}?`
+      : `see: longside ${command ? `${command} ` : ""}--help`;
+    return new LongsideError("bad-usage", { message, hint });
+  }
+  const { code } = thrown as { code?: unknown };
+  if (typeof code === "string" && code.startsWith("SQLITE")) {
+    const given = argv.indexOf("--db");
+    const path = given >= 0 ? argv[given + 1] : DEFAULT_DB;
+    return new LongsideError("database-failed", { path, cause: causeOf(thrown) });
+  }
+  return new LongsideError("unexpected", { cause: causeOf(thrown) });
+}
+
+/** A hint with the commands in it as they have to be typed here. */
+const typed = (hint: string): string => hint.replace(/\blongside (?=[a-z-])/g, `${programName()} `);
+
+/** Tells what went wrong, on standard error; as one JSON object where the user asked for JSON. */
+function report(thrown: unknown, argv: readonly string[]): void {
+  const error = explained(thrown, argv);
+  if (argv.includes("--json")) {
+    const told = error.toJSON();
+    printJson({ error: { ...told.error, hint: typed(told.error.hint) } });
     return;
   }
-  const code = (thrown as { code?: unknown }).code;
-  note(`longside: ${thrown instanceof Error ? thrown.message : String(thrown)}`);
-  if (typeof code === "string" && code.startsWith("SQLITE")) {
-    note("  the database could not be used; check the space on the disk and the file's permissions");
-  } else if (thrown instanceof Error && process.env.LONGSIDE_DEBUG) {
-    note(thrown.stack ?? "");
-  }
+  if (error instanceof QuestionFault) note(error.pointer(terminalWidth()));
+  note(`longside: ${error.message}${placeText(error.where)}`);
+  note(`  ${typed(error.hint)}`);
+  if (process.env.LONGSIDE_DEBUG && thrown instanceof Error) note(thrown.stack ?? "");
 }
 
 async function main(argv: readonly string[]): Promise<number> {
@@ -110,7 +117,7 @@ async function main(argv: readonly string[]): Promise<number> {
     return status;
   } catch (thrown) {
     if (thrown instanceof CommanderError && thrown.exitCode === 0) return 0;
-    report(thrown, argv.includes("--json"));
+    report(thrown, argv);
     return FAILED;
   }
 }

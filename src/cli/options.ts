@@ -1,11 +1,16 @@
 // Every command and option, once: the parser, the help and the README's table are made from here.
 
+/** The database where none is named. */
+export const DEFAULT_DB = "longside.db";
+
 /** An option, keyed by the name under which commands find its value. */
 export interface OptionSpec {
   readonly flags: string;
   readonly help: string;
   /** Turns the text given into the value; throws `bad-option`'s cause as a plain message. */
   readonly read?: (text: string) => unknown;
+  /** Options that cannot be given beside it. */
+  readonly conflicts?: readonly string[];
 }
 
 const whole = (least: number) => (text: string) => {
@@ -15,14 +20,14 @@ const whole = (least: number) => (text: string) => {
   return value;
 };
 const oneOf =
-  (...choices: string[]) =>
-  (text: string) => {
-    if (!choices.includes(text)) throw new Error(`${text} is not one of ${choices.join(", ")}`);
-    return text;
+  <T extends string>(...choices: T[]) =>
+  (text: string): T => {
+    if (!(choices as string[]).includes(text)) throw new Error(`${text} is not one of ${choices.join(", ")}`);
+    return text as T;
   };
 
 export const OPTIONS = {
-  db: { flags: "--db <file>", help: "the database (default: longside.db)" },
+  db: { flags: "--db <file>", help: `the database (default: ${DEFAULT_DB})` },
   target: { flags: "--target <material>", help: 'the ending to look for (default: "R+B v R")' },
   threads: {
     flags: "--threads <number>",
@@ -31,7 +36,7 @@ export const OPTIONS = {
   },
   skipped: { flags: "--skipped <file>", help: "write every skipped game to a file, as JSON Lines" },
   strict: { flags: "--strict", help: "fail if any game or file could not be read" },
-  noReject: { flags: "--no-reject", help: "play every game through, for checking the quick reject" },
+  reject: { flags: "--no-reject", help: "play every game through, for checking the quick reject" },
   each: {
     flags: "--each <unit>",
     help: "answer with each ending or each position (default: ending)",
@@ -43,7 +48,7 @@ export const OPTIONS = {
   },
   limit: {
     flags: "--limit <number>",
-    help: "rows to show, 0 for all (default: 20 in a terminal, else all)",
+    help: "rows to give, 0 for all (default: 20 of a table, all of --json, --csv and --pgn)",
     read: whole(0),
   },
   duplicates: { flags: "--duplicates", help: "count the same game once for each file it stands in" },
@@ -54,31 +59,21 @@ export const OPTIONS = {
     read: whole(0),
   },
   sample: { flags: "--sample <number>", help: "random placements to check (default: 20000)", read: whole(1) },
-  json: { flags: "--json", help: "JSON Lines for programs" },
-  csv: { flags: "--csv", help: "CSV" },
+  json: { flags: "--json", help: "JSON Lines for programs", conflicts: ["csv", "pgn"] },
+  csv: { flags: "--csv", help: "CSV", conflicts: ["pgn"] },
   pgn: { flags: "--pgn", help: "games in PGN, verdict changes as comments" },
 } as const satisfies Record<string, OptionSpec>;
 export type OptionName = keyof typeof OPTIONS;
 
+/** What an option's value is: what its `read` gives, else text where it takes some, else true or false. */
+type ValueOf<Spec> = Spec extends { readonly read: (text: string) => infer Value }
+  ? Value
+  : Spec extends { readonly flags: `${string}<${string}` }
+    ? string
+    : boolean;
+
 /** Values of the options, as the parser leaves them. */
-export interface Options {
-  readonly db?: string;
-  readonly target?: string;
-  readonly threads?: number;
-  readonly skipped?: string;
-  readonly strict?: boolean;
-  readonly reject?: boolean;
-  readonly each?: "ending" | "position";
-  readonly by?: string;
-  readonly limit?: number;
-  readonly duplicates?: boolean;
-  readonly passing?: boolean;
-  readonly ply?: number;
-  readonly sample?: number;
-  readonly json?: boolean;
-  readonly csv?: boolean;
-  readonly pgn?: boolean;
-}
+export type Options = { readonly [Name in OptionName]?: ValueOf<(typeof OPTIONS)[Name]> };
 
 /** Runs a command and gives its exit status: 0 found, 1 nothing found; errors are thrown. */
 export type Command = (args: readonly string[], options: Options) => Promise<number>;
@@ -106,7 +101,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "index",
     arguments: "<path...>",
     summary: "find every ending in PGN files and folders, and store it with its verdicts",
-    options: ["db", "target", "threads", "skipped", "strict", "noReject", "json"],
+    options: ["db", "target", "threads", "skipped", "strict", "reject", "json"],
     examples: ["index games/ --db games.db"],
     load: () => import("./index-games.js"),
   },

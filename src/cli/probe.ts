@@ -15,8 +15,10 @@ import { ensureTables } from "./session.js";
 import {
   boardText,
   bold,
+  counted,
   dim,
   note,
+  placeText,
   print,
   printJson,
   tableText,
@@ -59,13 +61,29 @@ function movesText(probe: Probe): string {
   return lines.join("\n");
 }
 
+/** What the fifty-move and seventy-five-move rules (FIDE Laws 2023, 9.3 and 9.6.2) may do to the verdict. */
 function fiftyText(probe: Probe): string | undefined {
   if (!probe.beyondFifty) return undefined;
+  const gone = probe.halfmoves;
   const text =
-    `On paper only: the conversion takes ${probe.conversionHalfMoves} half-moves, and ${probe.halfmoves} of the 100 after which ` +
-    `a draw can be claimed are gone; with move ${probe.claimMove} the hundredth is reached (FIDE Laws 2023, 9.3). ` +
-    "Whether a claim stands, the arbiter decides.";
+    gone >= 150
+      ? `On paper only: ${gone} half-moves without a capture or a pawn move have been played, and after 150 the game is drawn ` +
+        "(FIDE Laws 2023, 9.6.2). The arbiter decides."
+      : gone >= 100
+        ? `On paper only: ${gone} half-moves without a capture or a pawn move have been played, so that a draw can be claimed now ` +
+          "(FIDE Laws 2023, 9.3). Whether a claim stands, the arbiter decides."
+        : `On paper only: the conversion takes ${probe.conversionHalfMoves} half-moves, and ${gone} of the 100 after which ` +
+          `a draw can be claimed are gone; with move ${probe.claimMove} the hundredth is reached (FIDE Laws 2023, 9.3). ` +
+          "Whether a claim stands, the arbiter decides.";
   return wrap(text.split(" "), terminalWidth(), 0);
+}
+
+/** The verdict in a sentence; a position without a legal move is what it is. */
+function verdictLine(probe: Probe): string {
+  const verdict = verdictText(probe.verdict, valueInWords(probe));
+  if (probe.legal === 0) return probe.verdict === "drawn" ? `${verdict}, stalemate` : verdict;
+  const dtc = probe.dtc === null ? "" : `, conversion in ${probe.dtc}`;
+  return `${verdict}${dtc}; ${probe.keeping} of ${counted(probe.legal, "move")} ${probe.keeping === 1 ? "keeps" : "keep"} it`;
 }
 
 function printProbe(probe: Probe): void {
@@ -73,10 +91,7 @@ function printProbe(probe: Probe): void {
   print(boardText(probe.fen));
   print("");
   print(`${bold(probe.material)}, ${attacker} attacks, ${probe.sideToMove} to move`);
-  const dtc = probe.dtc === null ? "" : `, conversion in ${probe.dtc}`;
-  print(
-    `${verdictText(probe.verdict, valueInWords(probe))}${dtc}; ${probe.keeping} of ${probe.legal} moves keep it`,
-  );
+  print(verdictLine(probe));
   const fifty = fiftyText(probe);
   if (fifty) print(fifty);
   print(`set-up: ${probe.setUps.length > 0 ? probe.setUps.join(", ") : "none of the catalogue"}`);
@@ -108,44 +123,64 @@ function lineText(probe: Probe): string {
   return `best line: ${wrap(words, terminalWidth(), 2)}`;
 }
 
-/** Builds the tables a position needs if they are not there. */
-async function prepare(fen: string, options: Options, ready: Set<string>): Promise<void> {
-  const { material }: { material: Material } = placementOf(readFen(fen));
-  if (ready.has(material.id)) return;
-  await ensureTables([material], options);
-  ready.add(material.id);
+/** Probes positions, with the tables they need built as they are met and mended where they are damaged. */
+class Asker {
+  private readonly ready = new Set<string>();
+  private prober = new Prober(cacheFolder(), standardCatalogue());
+
+  constructor(private readonly options: Options) {}
+
+  async probe(fen: string): Promise<Probe> {
+    const { material }: { material: Material } = placementOf(readFen(fen));
+    if (!this.ready.has(material.id)) await ensureTables([material], this.options, "head");
+    this.ready.add(material.id);
+    try {
+      return this.prober.probe(fen);
+    } catch (thrown) {
+      if (!(thrown instanceof LongsideError && thrown.code === "table-damaged")) throw thrown;
+      note(`longside: ${thrown.message}`);
+      this.close();
+      await ensureTables([material], this.options, "blocks");
+      this.prober = new Prober(cacheFolder(), standardCatalogue());
+      return this.prober.probe(fen);
+    }
+  }
+
+  close(): void {
+    this.prober.close();
+  }
+}
+
+/** One answer for each line of standard input; a line that is no position must not spoil the others. */
+async function probeLines(asker: Asker, options: Options): Promise<number> {
+  let failed = false;
+  let line = 0;
+  for await (const fen of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
+    ++line;
+    try {
+      const probe = await asker.probe(fen);
+      if (options.json) printJson(probe);
+      else printProbe(probe);
+    } catch (thrown) {
+      if (!(thrown instanceof LongsideError)) throw thrown;
+      failed = true;
+      const told = thrown.placed({ line });
+      if (options.json) printJson(told);
+      else note(`longside: ${told.message}${placeText(told.where)}\n  ${told.hint}`);
+    }
+  }
+  return failed ? 2 : 0;
 }
 
 export const run: Command = async (args, options) => {
-  const prober = new Prober(cacheFolder(), standardCatalogue());
-  const ready = new Set<string>();
+  const asker = new Asker(options);
   try {
-    if (args.length === 1 && args[0] === "-") {
-      let failed = false;
-      for await (const line of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
-        if (line.trim() === "") continue;
-        try {
-          await prepare(line, options, ready);
-          const probe = prober.probe(line);
-          if (options.json) printJson(probe);
-          else printProbe(probe);
-        } catch (thrown) {
-          // one line that is no position must not spoil the others
-          if (!(thrown instanceof LongsideError)) throw thrown;
-          failed = true;
-          if (options.json) printJson(thrown);
-          else note(`longside: ${thrown.message}\n  ${thrown.hint}`);
-        }
-      }
-      return failed ? 2 : 0;
-    }
-    const fen = args.join(" ");
-    await prepare(fen, options, ready);
-    const probe = prober.probe(fen);
+    if (args.length === 1 && args[0] === "-") return await probeLines(asker, options);
+    const probe = await asker.probe(args.join(" "));
     if (options.json) printJson(probe);
     else printProbe(probe);
     return 0;
   } finally {
-    prober.close();
+    asker.close();
   }
 };

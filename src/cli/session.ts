@@ -12,11 +12,14 @@ import { type Question, aboutEndings, formatQuestion } from "../questions/ast.js
 import { standardCatalogue } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import type { Unit } from "../questions/sql.js";
-import { buildTables, missingHalves } from "../solver/build.js";
-import type { Options } from "./options.js";
-import { note } from "./terminal.js";
+import { idleConditions } from "../study/count.js";
+import { type Care, buildHalves, missingHalves } from "../solver/build.js";
+import { removeUnfinished } from "../solver/file.js";
+import { DEFAULT_DB, type Options } from "./options.js";
+import { counted, note, plain } from "./terminal.js";
 
-export const DEFAULT_DB = "longside.db";
+/** Exit status of a run that Ctrl-C has stopped. */
+export const INTERRUPTED = 130;
 
 export const dbPath = (options: Options): string => options.db ?? DEFAULT_DB;
 export const openDb = (options: Options): Connection => openForReading(dbPath(options));
@@ -30,6 +33,17 @@ export const readQuestion = (words: readonly string[]): Question =>
 /** The question as it was understood, scopes made plain. */
 export const understood = (question: Question, unit: Unit): string =>
   formatQuestion(unit === "ending" ? aboutEndings(question) : question);
+
+/** Says so where a condition leaves no ending out, since that is seldom what was meant. */
+export function noteIdle(db: Connection, question: Question): void {
+  for (const { part } of idleConditions(db, question)) {
+    const said = formatQuestion(part);
+    note(
+      `Every ending that answers the rest has a position with ${said} at some time, so that condition leaves none out; ` +
+        `ask for more with mostly (${said}), throughout (${said}), entry (…) or end (…).`,
+    );
+  }
+}
 
 /** A progress bar on standard error; silent where that is no terminal. */
 export class Progress {
@@ -56,7 +70,7 @@ export class Progress {
       this.bar.start(total, 0, { what });
     }
     this.bar.setTotal(total);
-    this.bar.update(done, { what });
+    this.bar.update(done, { what: plain(what) });
   }
 
   end(): void {
@@ -64,21 +78,39 @@ export class Progress {
   }
 }
 
-/** Builds what is missing of the tables, telling so. Returns the folder. */
-export async function ensureTables(materials: readonly Material[], options: Options): Promise<string> {
+/**
+ * Builds what is missing of the tables, telling so; what is damaged counts as missing, if `care` is enough to
+ * see it. Returns the folder.
+ */
+export async function ensureTables(
+  materials: readonly Material[],
+  options: Options,
+  care: Care = "blocks",
+): Promise<string> {
   const folder = cacheFolder();
-  const missing = missingHalves(folder, materials);
+  const missing = missingHalves(folder, materials, care);
   if (missing.length === 0) return folder;
   const names = materials.map((material) => material.name).join(", ");
   note(`Building the exact tables of ${names} in ${folder} (once; this takes some seconds) …`);
   const progress = new Progress("tables");
   const start = performance.now();
-  await buildTables(materials, {
-    folder,
-    threads: threadsOf(options),
-    onProgress: (done, half) => progress.show(Math.round(done * 1000), 1000, half),
-  });
-  progress.end();
-  note(`Built ${missing.length} tables in ${((performance.now() - start) / 1000).toFixed(1)} s.`);
+  const stop = () => {
+    progress.end();
+    removeUnfinished(folder);
+    note("Stopped; tables that were complete are kept. Run the same command again to go on.");
+    process.exit(INTERRUPTED);
+  };
+  process.once("SIGINT", stop);
+  try {
+    await buildHalves(missing, {
+      folder,
+      threads: threadsOf(options),
+      onProgress: (done, half) => progress.show(Math.round(done * 1000), 1000, half),
+    });
+  } finally {
+    process.removeListener("SIGINT", stop);
+    progress.end();
+  }
+  note(`Built ${counted(missing.length, "table")} in ${((performance.now() - start) / 1000).toFixed(1)} s.`);
   return folder;
 }

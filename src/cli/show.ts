@@ -20,6 +20,8 @@ import {
   verdictText,
 } from "./terminal.js";
 
+const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
+
 function heading({ ending, game, positions }: FullEnding): string {
   const where = [game.event, game.site, game.date].filter((part) => part !== null).join(", ");
   const number = (ply: number) =>
@@ -63,8 +65,8 @@ function moveTable(positions: readonly PositionAnswer[]): string {
 }
 
 export const run: Command = async ([number], options) => {
+  if (!/^\d{1,15}$/.test(number)) throw new LongsideError("no-such-ending", { id: JSON.stringify(number) });
   const id = Number(number);
-  if (!Number.isInteger(id)) throw new LongsideError("no-such-ending", { id: JSON.stringify(number) });
   const db = openDb(options);
   try {
     const full = readEnding(db, id);
@@ -91,8 +93,7 @@ export const run: Command = async ([number], options) => {
     print(boardText(at.fen, full.ending.attacker));
     print(`${moveNumber(at.fen)} ${at.sideToMove} to move: ${verdictText(at.verdict, valueInWords(at))}`);
     print(dim(at.fen));
-    if (at.beyondFifty)
-      print("Won on paper only: a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).");
+    if (at.beyondFifty) print(`${at.verdict === "won" ? "Won" : "Lost"} on paper only: ${CLAIM}`);
     print("");
     print(moveTable(full.positions));
     return 0;

@@ -7,7 +7,7 @@ import { TableFile, tableFile } from "../solver/file.js";
 import { halvesOf, isEmpty } from "../solver/half.js";
 import type { Command } from "./options.js";
 import { ensureTables } from "./session.js";
-import { print, printJson, tableText } from "./terminal.js";
+import { counted, print, printJson, tableText } from "./terminal.js";
 
 /** What a built table says of one side's wins. */
 function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
@@ -23,7 +23,7 @@ function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
 export const run: Command = async (args, options) => {
   const materials = args.map(parseMaterial);
   const folder = cacheFolder();
-  const built = missingHalves(folder, materials).map((half) => half.name);
+  const built = missingHalves(folder, materials, "blocks").map((half) => half.name);
   await ensureTables(materials, options);
   const rows = materials.map((material) => {
     const [attacker, defender] = halvesOf(material).map((half) => describe(folder, half));
@@ -54,7 +54,7 @@ export const run: Command = async (args, options) => {
   print(
     built.length === 0
       ? `Nothing to build: all tables are in ${folder}.`
-      : `${built.length} tables built in ${folder}.`,
+      : `${counted(built.length, "table")} built in ${folder}.`,
   );
   return 0;
 };

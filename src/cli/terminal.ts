@@ -6,20 +6,34 @@ import pc from "picocolors";
 
 import type { Color } from "chessops";
 
+import type { Where } from "../errors.js";
 import type { Chapter } from "../study/rows.js";
 import type { Verdict } from "../solver/tables.js";
 
 /** Columns of the terminal, 100 where it has none to tell (a file or a pipe). */
 export const terminalWidth = (): number => process.stdout.columns || 100;
 
+/** Text without the control characters that names and file names from anywhere may hold; our colours stay. */
+export const plain = (text: string): string =>
+  text.replace(/\u001b\[\d+m|[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g, (said) =>
+    said.length > 1 ? said : "",
+  );
+
+/** Prints data. */
 export const print = (text: string): void => {
-  process.stdout.write(`${text}\n`);
+  process.stdout.write(`${plain(text)}\n`);
 };
 /** A message, as opposed to data: goes to standard error. */
 export const note = (text: string): void => {
-  process.stderr.write(`${text}\n`);
+  process.stderr.write(`${plain(text)}\n`);
 };
-export const printJson = (value: unknown): void => print(JSON.stringify(value));
+export const printJson = (value: unknown): void => {
+  process.stdout.write(`${JSON.stringify(value)}\n`);
+};
+
+/** "1 file", "2,500 files". */
+export const counted = (number: number, noun: string): string =>
+  `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
 
 export const bold = pc.bold;
 export const dim = pc.dim;
@@ -121,6 +135,13 @@ export function boardText(fen: string, below: Color = "white"): string {
     return `${8 - r}  ${squares.map((s) => (/[a-zA-Z]/.test(s) ? bold(s) : dim(s))).join(" ")}`.trimEnd();
   });
   return [...lines, `   ${files.map((f) => "abcdefgh"[f]).join(" ")}`].join("\n");
+}
+
+/** Where something lies in the input: " (file games.pgn, game 7, byte 5210)". */
+export function placeText(where: Where): string {
+  const names = ["file", "line", "game", "byte", "ply"] as const;
+  const places = names.filter((name) => where[name] !== undefined).map((name) => `${name} ${where[name]}`);
+  return places.length > 0 ? ` (${places.join(", ")})` : "";
 }
 
 /** "84" for White's 84th move, "84..." for Black's, of a game from the usual start. */

@@ -150,13 +150,14 @@ const square = (
   whose: string,
   depends: GeometryFact["depends"],
   of: (view: View) => Square | undefined,
+  most = 8,
 ): [GeometryFact, GeometryFact] => [
   {
     name: `${name}-rank`,
     type: "number",
     unit: "rank",
     least: 1,
-    most: 8,
+    most,
     meaning: `rank of the ${whose} in the frame; rank 1 is the edge nearest to the defender's king`,
     depends,
     of: (view) => maybe(of(view), rank),
@@ -166,7 +167,7 @@ const square = (
     type: "number",
     unit: "file",
     least: 1,
-    most: 8,
+    most,
     meaning: `file of the ${whose} in the frame, a = 1; the defender's king stands on files a to d`,
     depends,
     of: (view) => maybe(of(view), file),
@@ -175,7 +176,7 @@ const square = (
 
 /** Every fact of the geometry. The order is the order of the columns. */
 export const GEOMETRY: readonly GeometryFact[] = [
-  ...square("king", "defender's king", "kings", (view) => view.king),
+  ...square("king", "defender's king", "kings", (view) => view.king, 4),
   ...square("attacker-king", "attacker's king", "kings", (view) => view.attackerKing),
   ...square("rook", "defender's rook", "rook", (view) => view.rook),
   ...square("attacker-rook", "attacker's rook", "attackerRook", (view) => view.attackerRook),

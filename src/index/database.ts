@@ -1,14 +1,20 @@
 // Opening the database file: checks that it is ours and of this version before anything is done with it.
 
-import { existsSync } from "node:fs";
+import { existsSync, statSync } from "node:fs";
 
 import Database from "better-sqlite3";
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError, causeOf } from "../errors.js";
+import { version } from "../places.js";
 import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
 
 export type Connection = Database.Database;
+
+function refuseFolder(path: string): void {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory())
+    throw new LongsideError("not-a-database", { path, cause: "it is a folder" });
+}
 
 function check(db: Connection, path: string): void {
   let id: unknown;
@@ -17,8 +23,11 @@ function check(db: Connection, path: string): void {
   } catch (thrown) {
     throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
   }
-  if (id !== APPLICATION_ID)
-    throw new LongsideError("not-a-database", { path, cause: "it belongs to something else" });
+  if (id !== APPLICATION_ID) {
+    const empty = statSync(path, { throwIfNoEntry: false })?.size === 0;
+    const cause = empty ? "it is empty" : "it belongs to something else";
+    throw new LongsideError("not-a-database", { path, cause });
+  }
   const found = db.pragma("user_version", { simple: true }) as number;
   if (found !== SCHEMA_VERSION) {
     const code = found > SCHEMA_VERSION ? "newer-database" : "older-database";
@@ -28,6 +37,7 @@ function check(db: Connection, path: string): void {
 
 /** Opens an existing database for questions. */
 export function openForReading(path: string): Connection {
+  refuseFolder(path);
   if (!existsSync(path)) throw new LongsideError("no-database", { path });
   let db: Connection;
   try {
@@ -49,6 +59,7 @@ export function openForReading(path: string): Connection {
  * if it holds another material.
  */
 export function openForWriting(path: string, target: Material): Connection {
+  refuseFolder(path);
   let db: Connection;
   try {
     db = new Database(path);
@@ -68,6 +79,7 @@ export function openForWriting(path: string, target: Material): Connection {
         db.pragma(`user_version = ${SCHEMA_VERSION}`);
         db.exec(SCHEMA);
         setMeta(db, "target", target.name);
+        setMeta(db, "version", version());
       }).immediate();
     }
     check(db, path);
@@ -84,6 +96,7 @@ export function openForWriting(path: string, target: Material): Connection {
   }
 }
 
+/** Notes something about the whole database: its target, the version that made it. */
 export function setMeta(db: Connection, key: string, value: string): void {
   db.prepare("INSERT INTO meta VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value").run(
     key,
@@ -91,6 +104,7 @@ export function setMeta(db: Connection, key: string, value: string): void {
   );
 }
 
+/** What `setMeta` noted; undefined if nothing was. */
 export const getMeta = (db: Connection, key: string): string | undefined =>
   db.prepare("SELECT value FROM meta WHERE key = ?").pluck().get(key) as string | undefined;
 

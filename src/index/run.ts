@@ -9,8 +9,8 @@ import type { Material } from "../chess/material.js";
 import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import { type ScanResult, scan } from "../endings/scan.js";
-import { LongsideError } from "../errors.js";
-import { type FoundFile, readStretches } from "../pgn/read.js";
+import { type Crossing, LongsideError, crossing, landed } from "../errors.js";
+import { type FoundFile, type FoundFiles, readStretches } from "../pgn/read.js";
 import { workerFile } from "../places.js";
 import { type SharedTables, Tables } from "../solver/tables.js";
 import type { Connection } from "./database.js";
@@ -28,10 +28,10 @@ export interface ScanWorkerData {
 }
 
 /** What a scanning worker does with its tasks; `data` comes once, when the thread starts. */
-export function scanner(data: ScanWorkerData): (task: ScanTask) => ScanResult {
+export function scanner(data: ScanWorkerData): (task: ScanTask) => Crossing<ScanResult> {
   const material = parseMaterial(data.target);
   const tables = new Tables(material, data.folder, data.shared);
-  return ({ bytes, offset, noReject }) => scan(bytes, material, tables, { offset, noReject });
+  return ({ bytes, offset, noReject }) => crossing(() => scan(bytes, material, tables, { offset, noReject }));
 }
 
 export interface IndexOptions {
@@ -48,13 +48,17 @@ export interface IndexOptions {
 
 export interface IndexSummary {
   readonly files: number;
+  /** Files read to their end in this run. */
+  readonly read: number;
   /** Files that had been indexed before and were left alone. */
   readonly unchanged: number;
   readonly bytes: number;
   readonly games: number;
   readonly replayed: number;
-  /** Files that could not be read. */
+  /** Files and folders that could not be read. */
   readonly unreadable: readonly LongsideError[];
+  /** Names of files that were read and hold no game. */
+  readonly empty: readonly string[];
   readonly stopped: boolean;
 }
 
@@ -63,17 +67,18 @@ const AHEAD = 2;
 
 /** Something to be done when all before it has been: store a stretch, or close a file. */
 interface Step {
-  readonly result?: Promise<ScanResult>;
+  readonly result?: Promise<Crossing<ScanResult>>;
   readonly then: (result: ScanResult | undefined) => void;
 }
 
 class Run {
   private readonly writer: IndexWriter;
-  private readonly pool: Piscina<ScanTask, ScanResult>;
+  private readonly pool: Piscina<ScanTask, Crossing<ScanResult>>;
   private total = 0;
   private done = 0;
-  private readonly summary = { files: 0, unchanged: 0, bytes: 0, games: 0, replayed: 0 };
+  private readonly summary = { files: 0, read: 0, unchanged: 0, bytes: 0, games: 0, replayed: 0 };
   private readonly unreadable: LongsideError[] = [];
+  private readonly empty: string[] = [];
   /** Steps in file order; stretches of several files may be in hand at once. */
   private readonly queue: Step[] = [];
 
@@ -98,7 +103,8 @@ class Run {
     });
   }
 
-  async run(files: readonly FoundFile[]): Promise<IndexSummary> {
+  async run({ files, unreadable }: FoundFiles): Promise<IndexSummary> {
+    this.unreadable.push(...unreadable);
     this.total = files.reduce((sum, file) => sum + file.size, 0);
     try {
       for (const file of files) {
@@ -116,7 +122,8 @@ class Run {
       await this.pool.destroy();
       this.writer.release();
     }
-    return { ...this.summary, unreadable: this.unreadable, stopped: this.options.signal?.aborted ?? false };
+    const { unreadable: failed, empty, summary } = this;
+    return { ...summary, unreadable: failed, empty, stopped: this.options.signal?.aborted ?? false };
   }
 
   private async file(file: FoundFile): Promise<void> {
@@ -143,7 +150,7 @@ class Run {
 
   private async takeStep(): Promise<void> {
     const { result, then } = this.queue.shift()!;
-    then(await result);
+    then(result && landed(await result));
   }
 
   private async addStep(step: Step): Promise<void> {
@@ -175,7 +182,12 @@ class Run {
       await this.addStep({ result, then: (found) => this.store(source, file, found!, end, length) });
     }
     const digest = hash.digest("hex");
-    await this.addStep({ then: () => this.writer.finish(source, digest) });
+    await this.addStep({
+      then: () => {
+        ++this.summary.read;
+        if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
+      },
+    });
   }
 }
 
@@ -192,6 +204,6 @@ async function hashOf(path: string): Promise<string> {
 export const indexGames = (
   db: Connection,
   path: string,
-  files: readonly FoundFile[],
+  found: FoundFiles,
   options: IndexOptions,
-): Promise<IndexSummary> => new Run(db, path, options).run(files);
+): Promise<IndexSummary> => new Run(db, path, options).run(found);

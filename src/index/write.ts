@@ -3,8 +3,8 @@
 
 import type { GameRecord, ScanResult } from "../endings/scan.js";
 import { GEOMETRY } from "../geometry/facts.js";
-import { LongsideError } from "../errors.js";
-import { type Connection, getMeta, setMeta } from "./database.js";
+import { type Claim, claimDatabase } from "./claim.js";
+import type { Connection } from "./database.js";
 import { columnOf } from "./schema.js";
 
 export interface SourceRow {
@@ -64,17 +64,14 @@ export class IndexWriter {
   private readonly insertPosition;
   private readonly insertSkipped;
 
-  /** Claims the database for this process. Throws `database-busy` while another run is alive. */
+  private readonly claim: Claim;
+
+  /** Claims the database at `path` for this run. Throws `database-busy` while another run has it. */
   constructor(
     private readonly db: Connection,
     path: string,
   ) {
-    db.transaction(() => {
-      const owner = Number(getMeta(db, "writer") ?? 0);
-      if (owner > 0 && owner !== process.pid && isAlive(owner))
-        throw new LongsideError("database-busy", { path });
-      setMeta(db, "writer", String(process.pid));
-    }).immediate();
+    this.claim = claimDatabase(path);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
          event, site, date, year, round, time_control, termination, result, fischer_random, start, moves, plies,
@@ -144,14 +141,21 @@ export class IndexWriter {
       .immediate();
   }
 
-  finish(source: SourceRow, hash: string): void {
+  /** Notes that a file has been read to its end, and gives its final state. */
+  finish(source: SourceRow, hash: string): SourceRow {
     this.db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?").run(hash, source.id);
+    return this.source(source.path)!;
   }
 
-  /** Gives the database back. */
+  /** Gives the database back, as one plain file that can be read where nothing may be written. */
   release(): void {
-    this.db.prepare("DELETE FROM meta WHERE key = 'writer'").run();
     this.db.pragma("optimize");
+    try {
+      this.db.pragma("journal_mode = DELETE");
+    } catch {
+      // somebody is reading: the journal stays beside the file until the next run
+    }
+    this.claim.release();
   }
 
   private game(source: number, numbered: number, game: GameRecord): void {
@@ -237,14 +241,5 @@ export class IndexWriter {
         db.prepare("UPDATE games SET duplicate_of = ? WHERE id = ?").run(original, heir.id);
       }
     }
-  }
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (thrown) {
-    return (thrown as NodeJS.ErrnoException).code === "EPERM";
   }
 }

@@ -73,7 +73,7 @@ export interface GameSpan {
   captures: number;
   /** A FEN, SetUp or Variant tag is present. */
   special: boolean;
-  /** Captures may have been written without a sign. */
+  /** Captures may be hidden from the count: written without a sign, or inside a comment that never closes. */
   unsigned: boolean;
 }
 
@@ -171,6 +171,14 @@ class Finder {
     return p;
   }
 
+  /** Passes over a comment that runs to the end of its line, counting as captures what looks like them: a side
+   * line's end may stand in it. */
+  private passLine(p: number): number {
+    const { bytes, span } = this;
+    for (; p < bytes.length && bytes[p] !== NEWLINE; ++p) if (MEANING[bytes[p]] === CAPTURE) ++span.captures;
+    return p;
+  }
+
   private skipLine(p: number): number {
     const end = this.bytes.indexOf(NEWLINE, p);
     return end < 0 ? this.bytes.length : end;
@@ -190,15 +198,21 @@ class Finder {
     let open = false; // a game is in hand
     let lineStart = true;
     let recovered = false; // the next game was found inside a comment
+    let numbered = false; // a game has been handed on
     const finish = (end: number) => {
       if (!open) return;
       open = false;
       span.end = end;
-      if (inTags || this.looksLikeMoves(span.start, end)) use(span);
+      if (inTags || this.looksLikeMoves(span.start, end)) {
+        use(span);
+        numbered = true;
+      } else {
+        recovered = false; // nothing stands before what comes next
+      }
     };
     const begin = () => {
       open = true;
-      span.part = recovered ? span.part + 1 : 1;
+      span.part = recovered && numbered ? span.part + 1 : 1;
       recovered = false;
       span.captures = 0;
       span.special = false;
@@ -250,15 +264,17 @@ class Finder {
           break;
         case COMMENT: {
           p = this.skipComment(p + 1);
+          if (bytes[p - 1] === CLOSE_COMMENT) break;
+          span.unsigned = true;
           // a game lost inside the comment begins like one at the start of a line
-          if (bytes[p] === OPEN_TAG && bytes[p - 1] !== CLOSE_COMMENT) {
+          if (bytes[p] === OPEN_TAG) {
             lineStart = true;
             recovered = bytes[p - 1] !== NEWLINE;
           }
           break;
         }
         case REST_OF_LINE:
-          p = this.skipLine(p);
+          p = this.passLine(p);
           break;
         case TAG:
           if (this.sectionAt(p, false, false)) lineStart = true;
@@ -285,9 +301,13 @@ export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
   return span.captures >= 32 - men;
 }
 
+/** The start of a tag, or of what may be one that is damaged. */
+const TAG_START = /\[\s*[A-Za-z]/;
+
 /**
  * The last place in `bytes` at which the stretch can be cut so that the parts hold the same games as the
- * whole: a well-known tag at the start of a line that does not continue a tag section. -1 if there is none.
+ * whole: a well-known tag at the start of a line, where the last line before it that is not blank neither
+ * belongs to a tag section nor stands outside the game. -1 if there is none.
  */
 export function lastCut(bytes: Uint8Array): number {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -295,9 +315,10 @@ export function lastCut(bytes: Uint8Array): number {
   for (let p = buffer.lastIndexOf("\n["); p > 0; p = buffer.lastIndexOf("\n[", p - 1)) {
     let q = p;
     while (q >= 0 && isBlank(bytes[q])) --q;
-    // behind a tag, or behind what may be one whose bracket is missing, the section goes on
     if (q < 0 || bytes[q] === CLOSE_TAG || bytes[q] === QUOTE) continue;
-    if (finder.isWellKnown(p + 1)) return p + 1;
+    if (!finder.isWellKnown(p + 1)) continue;
+    const line = buffer.toString("latin1", buffer.lastIndexOf("\n", q) + 1, q + 1);
+    if (!TAG_START.test(line) && line.trimStart()[0] !== "%") return p + 1;
   }
   return -1;
 }

@@ -14,6 +14,8 @@ export interface MainLine {
   /** Seconds left on the mover's clock after each move, where a `%clk` comment says so; sparse. */
   readonly clocks: readonly (number | undefined)[];
   readonly result?: Result;
+  /** Offset of a comment or side line that never closes, and what opens it; nothing after it can be read. */
+  readonly unclosed?: MoveToken;
 }
 
 export const RESULTS = ["1-0", "0-1", "1/2-1/2", "*"] as const;
@@ -60,20 +62,26 @@ export function readMainLine(text: string): MainLine {
       ++p;
     } else if (c === "{") {
       const end = text.indexOf("}", p);
-      const comment = text.slice(p + 1, end < 0 ? n : end);
-      const clock = CLOCK.exec(comment);
+      if (end < 0) return { moves, clocks, result, unclosed: { text: c, at: p } };
+      const clock = CLOCK.exec(text.slice(p + 1, end));
       if (clock && moves.length > 0) {
         clocks[moves.length - 1] = Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3]);
       }
-      p = end < 0 ? n : end + 1;
+      p = end + 1;
       lineStart = false;
     } else if (c === ";") {
       p = endOfLine(text, p);
-    } else if (c === "(") {
-      p = skipSideLine(text, p, "(", ")");
-      lineStart = false;
-    } else if (c === "[") {
-      p = skipSideLine(text, p, "[", "]");
+    } else if (c === "(" || c === "[") {
+      const promotion = PROMOTION.exec(text.slice(p, p + 4));
+      const last = moves.at(-1);
+      if (promotion && last && last.at + last.text.length === p && /[a-h][18]$/.test(last.text)) {
+        moves[moves.length - 1] = { text: `${last.text}=${promotion[1]}`, at: last.at };
+        p += promotion[0].length;
+        continue;
+      }
+      const end = endOfSideLine(text, p);
+      if (end < 0) return { moves, clocks, result, unclosed: { text: c, at: p } };
+      p = end;
       lineStart = false;
     } else if (c === "$") {
       for (++p; p < n && text[p] >= "0" && text[p] <= "9"; ++p);
@@ -99,21 +107,33 @@ const endOfLine = (text: string, p: number) => {
   return end < 0 ? text.length : end;
 };
 
-/** Skips a side line, nested ones and comments included. */
-function skipSideLine(text: string, p: number, open: string, close: string): number {
+/** A promotion in brackets: "e8(Q)". */
+const PROMOTION = /^\(=?([QRBNqrbn])\)/;
+
+/** Where the side line at `p` ends, nested ones and comments included; -1 if it never closes. */
+function endOfSideLine(text: string, p: number): number {
+  const end = skipSideLine(text, p, true);
+  // a semicolon that begins no comment must not hide the end
+  return end < 0 ? skipSideLine(text, p, false) : end;
+}
+
+function skipSideLine(text: string, p: number, lineComments: boolean): number {
+  const open = text[p];
+  const close = open === "(" ? ")" : "]";
   for (let depth = 0; p < text.length; ++p) {
     const c = text[p];
     if (c === "{") {
-      const end = text.indexOf("}", p);
-      if (end < 0) return text.length;
-      p = end;
+      p = text.indexOf("}", p);
+      if (p < 0) return -1;
+    } else if (c === ";" && lineComments) {
+      p = endOfLine(text, p);
     } else if (c === open) {
       ++depth;
     } else if (c === close && --depth === 0) {
       return p + 1;
     }
   }
-  return p;
+  return -1;
 }
 
 /** Castling in letters or noughts; null moves as the trade writes them; or something that names a square or two files. */
@@ -126,8 +146,8 @@ function takeToken(word: string, at: number, moves: MoveToken[]): Result | undef
   // a result glued to the last move: "a5*", "Kf61-0"
   const glued = /^(.*[a-h][1-8](?:=?[QRBN])?[+#]?)(\*|1-0|0-1|1\/2-1\/2)$/.exec(word);
   if (glued) return takeToken(glued[1], at, moves) ?? resultOf(glued[2]);
-  // "12.e4", "12...e5", "*1.": numbers and dots before (and between) moves
-  for (const match of word.matchAll(/[^.]+/g)) {
+  // "12.e4", "12...e5", "*1.": numbers and dots before (and between) moves; those of "e.p." mean nothing
+  for (const match of word.replace(/(?<=[a-h][36])e\.p\.?$/, "").matchAll(/[^.]+/g)) {
     const part = match[0];
     if (/^\*?\d+$/.test(part)) continue;
     const result = resultOf(part);

@@ -1,11 +1,12 @@
 // Reading PGN files in stretches: never a whole file in memory, and every cut between two games.
 
-import { open, readdir, stat } from "node:fs/promises";
+import { readdir, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
 
 import type { ByteOffset } from "../chess/units.js";
 import { LongsideError, causeOf } from "../errors.js";
 import { lastCut } from "./games.js";
+import { openInput } from "./input.js";
 
 export interface Stretch {
   /** Bytes of whole games, in a buffer of their own. */
@@ -18,18 +19,6 @@ const STRETCH = 4 << 20;
 /** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
 const LONGEST_GAME = 32 << 20;
 
-/** First bytes of compressed files, so that they are told by content. */
-const COMPRESSED: readonly (readonly [string, readonly number[]])[] = [
-  ["gzip", [0x1f, 0x8b]],
-  ["zstd", [0x28, 0xb5, 0x2f, 0xfd]],
-  ["bzip2", [0x42, 0x5a, 0x68]],
-  ["zip", [0x50, 0x4b, 0x03, 0x04]],
-];
-
-/** The kind of compression the bytes begin with, if any. */
-export const compressionOf = (bytes: Uint8Array): string | undefined =>
-  COMPRESSED.find(([, magic]) => magic.every((byte, n) => bytes[n] === byte))?.[0];
-
 /**
  * Yields the stretches of a file. Throws `not-readable` or `compressed-input`.
  * `onBytes` sees every piece as it is read (for a digest and a progress bar).
@@ -38,9 +27,7 @@ export async function* readStretches(
   path: string,
   onBytes: (piece: Uint8Array) => void,
 ): AsyncGenerator<Stretch> {
-  const file = await open(path).catch((thrown: unknown) => {
-    throw new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path });
-  });
+  const input = await openInput(path, onBytes);
   try {
     let buffer = new Uint8Array(STRETCH);
     let used = 0;
@@ -51,12 +38,7 @@ export async function* readStretches(
         larger.set(buffer);
         buffer = larger;
       }
-      const { bytesRead } = await file.read(buffer, used, buffer.length - used);
-      if (offset === 0 && used === 0) {
-        const kind = compressionOf(buffer);
-        if (kind) throw new LongsideError("compressed-input", { path, kind }, { file: path, byte: 0 });
-      }
-      onBytes(buffer.subarray(used, used + bytesRead));
+      const bytesRead = await input.read(buffer, used);
       used += bytesRead;
       if (bytesRead === 0) {
         if (used > 0) yield { bytes: buffer.slice(0, used), offset };
@@ -75,7 +57,7 @@ export async function* readStretches(
       offset += cut;
     }
   } finally {
-    await file.close();
+    await input.close();
   }
 }
 
@@ -88,27 +70,53 @@ export interface FoundFile {
   readonly modified: number;
 }
 
+export interface FoundFiles {
+  readonly files: readonly FoundFile[];
+  /** Folders and files below the paths given that could not be looked at. */
+  readonly unreadable: readonly LongsideError[];
+}
+
+const isPgn = (name: string) => /\.pgn$/i.test(name);
+
+/** Names below a folder that end in .pgn, in a fixed order; what cannot be looked at goes to `unreadable`. */
+async function namesBelow(folder: string, below: string, unreadable: LongsideError[]): Promise<string[]> {
+  const entries = await readdir(join(folder, below), { withFileTypes: true }).catch((thrown: unknown) => {
+    const path = join(folder, below);
+    unreadable.push(new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path }));
+    return [];
+  });
+  const names: string[] = [];
+  for (const entry of entries) {
+    const name = join(below, entry.name);
+    if (entry.isDirectory()) names.push(...(await namesBelow(folder, name, unreadable)));
+    else if (isPgn(name)) names.push(name);
+  }
+  return names.sort();
+}
+
 /**
  * The PGN files among `paths`: files as named, folders searched through (names ending in .pgn, in any case),
  * in a fixed order. Throws `no-such-path` or `no-games-found`.
  */
-export async function findFiles(paths: readonly string[]): Promise<FoundFile[]> {
-  const found = new Map<string, FoundFile>();
+export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
+  const files = new Map<string, FoundFile>();
+  const unreadable: LongsideError[] = [];
   for (const path of paths) {
     const info = await stat(path).catch(() => {
       throw new LongsideError("no-such-path", { path });
     });
-    const names = info.isDirectory()
-      ? (await readdir(path, { recursive: true })).filter((name) => /\.pgn$/i.test(name)).sort()
-      : [undefined];
+    const names = info.isDirectory() ? await namesBelow(path, "", unreadable) : [undefined];
     for (const name of names) {
       const file = name === undefined ? path : join(path, name);
-      const entry = await stat(file);
-      if (name !== undefined && !entry.isFile()) continue;
+      const entry = await stat(file).catch((thrown: unknown) => {
+        unreadable.push(new LongsideError("not-readable", { path: file, cause: causeOf(thrown) }, { file }));
+      });
+      if (!entry || (name !== undefined && !entry.isFile())) continue;
       const known = { path: resolve(file), name: name ?? path, size: entry.size };
-      found.set(known.path, { ...known, modified: Math.floor(entry.mtimeMs) });
+      files.set(known.path, { ...known, modified: Math.floor(entry.mtimeMs) });
     }
-    if (info.isDirectory() && names.length === 0) throw new LongsideError("no-games-found", { path });
+    if (info.isDirectory() && names.length === 0 && unreadable.length === 0)
+      throw new LongsideError("no-games-found", { path });
   }
-  return [...found.values()];
+  return { files: [...files.values()], unreadable };
 }

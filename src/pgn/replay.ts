@@ -18,6 +18,7 @@ export const FAULTS = {
   "bad-start": "its FEN is not a legal position",
   "illegal-move": "a move that is not legal",
   "null-move": "a null move",
+  unclosed: "a comment or side line that never closes",
 } as const;
 export type Fault = keyof typeof FAULTS;
 
@@ -113,6 +114,7 @@ export function playThrough(
     visit(position, ply, move);
     position.play(move);
   }
-  visit(position, line.moves.length, undefined);
-  return undefined;
+  const ply = line.moves.length;
+  visit(position, ply, undefined);
+  return line.unclosed && { fault: "unclosed", ply, at: line.unclosed.at, token: line.unclosed.text };
 }

@@ -26,7 +26,9 @@ export function readTags(bytes: Uint8Array): Tags {
         name,
         value
           .replace(/\\(["\\])/g, "$1")
+          // control characters name nobody, and could steer a terminal
           .replace(/\0/g, "")
+          .replace(/[\u0001-\u001f\u007f-\u009f]/g, " ")
           .trim(),
       );
   }

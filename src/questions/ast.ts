@@ -48,7 +48,7 @@ export function valueText(fact: Fact, value: Stored): string {
     const name = fact.values!.find((one) => one.stored === value)!.name;
     return name;
   }
-  return fact.type === "text" ? JSON.stringify(value) : String(value);
+  return fact.type === "text" ? `"${String(value).replace(/["\\]/g, "\\$&")}"` : String(value);
 }
 
 /** The canonical form; parsing it again gives the same tree. */
@@ -97,19 +97,27 @@ export function levelOf(node: Question): Level {
 const both = (kind: "and" | "or", parts: readonly Question[]): Question =>
   parts.length === 1 ? parts[0] : { kind, parts };
 
+/** Some position of the ending meets the conditions; where all of them are negations, none meets what they negate. */
+function scopedTogether(parts: readonly Question[]): readonly Question[] {
+  if (parts.every((part) => part.kind === "not"))
+    return parts.map((not) => ({ kind: "scoped", quantifier: "never", part: not.part }));
+  return [{ kind: "scoped", quantifier: "somewhere", part: both("and", parts) }];
+}
+
 /**
  * Makes the scopes explicit for a question about endings: conditions about a position that stand side by side
- * speak of one and the same position, and some position of the ending must meet them all.
+ * speak of one and the same position, and some position of the ending must meet them all. A negation that has
+ * no other condition beside it speaks of the whole ending: "not Philidor" is an ending without that position.
  */
 export function aboutEndings(node: Question): Question {
   const level = levelOf(node);
   if (level === "ending") return node;
-  if (level === "position") return { kind: "scoped", quantifier: "somewhere", part: node };
+  if (level === "position") return both("and", scopedTogether(node.kind === "and" ? node.parts : [node]));
   if (node.kind === "not") return { kind: "not", part: aboutEndings(node.part) };
   const { kind, parts } = node as Junction;
   if (kind === "or") return { kind, parts: parts.map(aboutEndings) };
   const position = parts.filter((part) => levelOf(part) === "position");
   const rest = parts.filter((part) => levelOf(part) !== "position").map(aboutEndings);
   if (position.length === 0) return both("and", rest);
-  return both("and", [...rest, { kind: "scoped", quantifier: "somewhere", part: both("and", position) }]);
+  return both("and", [...rest, ...scopedTogether(position)]);
 }

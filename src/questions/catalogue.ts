@@ -5,15 +5,19 @@ import { readFileSync } from "node:fs";
 
 import { parse as parseYaml } from "yaml";
 
+import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.js";
 import { catalogueFile } from "../places.js";
 import { type Question, type SetUpTest, levelOf } from "./ast.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
 import { type FactReader, meets } from "./predicate.js";
+import { isPlacementFact } from "./vocabulary.js";
 import { spoken, withoutKind } from "./words.js";
 
 export interface SetUp {
   readonly name: string;
   readonly also?: readonly string[];
+  /** The material it belongs to; the default target where it is not said. */
+  readonly material?: string;
   readonly means: string;
   readonly picture: string;
   readonly known: string;
@@ -22,6 +26,25 @@ export interface SetUp {
   readonly "near-misses": readonly { readonly fen: string; readonly because: string }[];
 }
 
+const materialOf = ({ material = DEFAULT_TARGET }: SetUp): Material => parseMaterial(material);
+
+/** Facts of the game or of the move in a definition, which no placement by itself can answer. */
+function foreignFact(question: Question): string | undefined {
+  switch (question.kind) {
+    case "compare":
+    case "range":
+      return isPlacementFact(question.fact) ? undefined : question.fact.name;
+    case "set-up":
+      return undefined;
+    case "and":
+    case "or":
+      return question.parts.map(foreignFact).find((name) => name !== undefined);
+    default:
+      return foreignFact(question.part);
+  }
+}
+
+/** The set-ups known by name, each with its definition parsed. Throws where one is not about a placement. */
 export class Catalogue {
   /** By every name, as `parseQuestion` wants them. */
   readonly known: KnownSetUps;
@@ -31,7 +54,11 @@ export class Catalogue {
     const known = new Map<string, SetUpTest>();
     this.meanings = setUps.map((setUp) => {
       const question = parseQuestion(setUp.means, known);
-      if (levelOf(question) !== "position") throw new Error(`set-up ${setUp.name} is not about a placement`);
+      const foreign = foreignFact(question);
+      if (levelOf(question) !== "position" || foreign !== undefined) {
+        const why = foreign === undefined ? "" : `: ${foreign} is not known of one`;
+        throw new Error(`set-up ${setUp.name} is not about a placement${why}`);
+      }
       const test: SetUpTest = { kind: "set-up", name: canonicalName(setUp.name), means: question };
       for (const name of [setUp.name, ...(setUp.also ?? [])]) {
         known.set(spoken(name), test);
@@ -43,9 +70,11 @@ export class Catalogue {
     this.known = known;
   }
 
-  /** Names of the set-ups that a placement fits, in catalogue order. */
-  fitting(read: FactReader): string[] {
-    return this.meanings.filter(({ question }) => meets(question, read)).map(({ setUp }) => setUp.name);
+  /** Names of the set-ups of a material that a placement of it fits, in catalogue order. */
+  fitting(read: FactReader, material: Material): string[] {
+    return this.meanings
+      .filter(({ setUp, question }) => materialOf(setUp).id === material.id && meets(question, read))
+      .map(({ setUp }) => setUp.name);
   }
 }
 

@@ -1,8 +1,8 @@
 // The parser of questions. Canonical form and the trade's phrases mix freely:
 //
 //   question   = all { "or" all }
-//   all        = one { ("," | "and" | "with" | "where" | "but") one }
-//   one        = "not" one | quantifier one | "(" question ")" | comparison | phrase | set-up | flag
+//   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
+//   one        = "everything" | "not" one | quantifier one | "(" question ")" | comparison | phrase | set-up | flag
 //   comparison = fact operator value | fact value | fact [ "=" ] number ".." number | fact "between" number "and" number
 //
 // The longest reading of the words at hand wins. What is not understood is reported with its place and the
@@ -49,8 +49,17 @@ const LITTLE = new Set([
   "reached",
 ]);
 const JOINING = new Set([",", "and", "with", "where", "but", "while", "&"]);
-/** A phrase that begins with one of these needs no joining word: "second-rank defence for 30 moves". */
-const LEANING = new Set(["for", "against", "at", "on", "in", "without"]);
+/** Between two conditions these say no more than that both hold: "lost in the Philidor position". */
+const LEANING = new Set(["for", "against", "at", "on", "in", "by", "from", "during"]);
+/** Words that could be about the position or about the game: what to write instead. */
+const TWO_MEANINGS: Readonly<Record<string, string>> = {
+  won: '"attacker won" (the game) or "verdict won" (a position)',
+  winning: '"verdict won" (a position) or "attacker won" (the game)',
+  drawn: '"defender drew" (the game) or "verdict drawn" (a position)',
+  draw: '"defender drew" (the game) or "verdict drawn" (a position)',
+  lost: '"defender lost" (the game) or "verdict lost" (a position)',
+  losing: '"verdict lost" (a position) or "defender won" (the game)',
+};
 
 const OPERATORS: readonly (readonly [readonly string[], Operator])[] = [
   [["is", "not"], "!="],
@@ -78,6 +87,7 @@ const OPERATORS: readonly (readonly [readonly string[], Operator])[] = [
 const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
 const SLOTS: Readonly<Record<string, string>> = {
   n: "(\\d+(?:\\.\\d+)?)",
+  year: "(1[4-9]\\d\\d|20\\d\\d)",
   file: "([a-h]|[1-8])",
   rank: `(${ORDINALS.join("|")}|[1-8](?:st|nd|rd|th)?)`,
 };
@@ -86,9 +96,10 @@ interface Pattern {
   readonly words: readonly RegExp[];
   readonly slots: readonly string[];
   readonly means: string;
+  readonly ofAttacker: string;
 }
 
-const PATTERNS: readonly Pattern[] = PHRASES.map(({ say, means }) => {
+const PATTERNS: readonly Pattern[] = PHRASES.map(({ say, means, ofAttacker = means }) => {
   const words = say.split(" ").filter((word) => !LITTLE.has(word));
   return {
     words: words.map((word) => {
@@ -97,6 +108,7 @@ const PATTERNS: readonly Pattern[] = PHRASES.map(({ say, means }) => {
     }),
     slots: [...say.matchAll(/\{(\w+)\}/g)].map(([, slot]) => slot),
     means,
+    ofAttacker,
   };
 });
 
@@ -115,6 +127,8 @@ interface Reading {
 class Parser {
   private readonly tokens: Token[];
   private p = 0;
+  /** Of whom the last words spoke: "won against a stronger player" depends on it. */
+  private subject: "attacker" | "defender" = "defender";
 
   /** `phrases` is off for what phrases mean, which is canonical. */
   constructor(
@@ -153,8 +167,7 @@ class Parser {
   }
 
   parse(): Question {
-    const whole = this.match(0, ["everything"]);
-    if (this.tokens.length === 0 || whole === this.tokens.length) return EVERYTHING;
+    if (this.tokens.length === 0) return EVERYTHING;
     const node = this.any();
     if (this.p < this.tokens.length) {
       const word = this.tokens[this.p].text;
@@ -181,8 +194,11 @@ class Parser {
     for (;;) {
       const joined = JOINING.has(this.word(this.p) ?? "");
       while (JOINING.has(this.word(this.p) ?? "")) ++this.p;
-      if (!joined && !(LEANING.has(this.word(this.p) ?? "") && this.phrase(this.p)))
-        return join("and", parts);
+      if (!this.longest(this.p)) {
+        // a preposition that begins no phrase
+        if (LEANING.has(this.word(this.p) ?? "") && this.longest(this.p + 1)) ++this.p;
+        else if (!joined) return join("and", parts);
+      }
       parts.push(this.one());
     }
   }
@@ -190,11 +206,18 @@ class Parser {
   private one(): Question {
     const reading = this.longest(this.p);
     if (reading) {
-      this.p = reading.next;
+      for (; this.p < reading.next; ++this.p) {
+        const side = /^(attacker|defender)(?:'s)?$/.exec(this.word(this.p) ?? "")?.[1];
+        if (side) this.subject = side as "attacker" | "defender";
+      }
       return reading.node;
     }
     while (LITTLE.has(this.word(this.p) ?? "")) ++this.p;
     const word = this.word(this.p);
+    if (word === "everything") {
+      ++this.p;
+      return EVERYTHING;
+    }
     if (word === "not") {
       ++this.p;
       return { kind: "not", part: this.one() };
@@ -250,24 +273,35 @@ class Parser {
     const consider = (reading: Reading | undefined) => {
       if (reading && (!best || reading.next > best.next)) best = reading;
     };
-    consider(this.comparison(from));
+    let fault: unknown;
+    try {
+      consider(this.comparison(from));
+    } catch (thrown) {
+      fault = thrown; // "attacker over 2500" is a phrase, though no colour is called "over"
+    }
     consider(this.phrase(from));
     consider(this.setUp(from));
+    if (!best && fault !== undefined) throw fault;
     return best;
   }
 
   private phrase(from: number): Reading | undefined {
     if (!this.phrases) return undefined;
     let best: Reading | undefined;
-    for (const { words, slots, means } of PATTERNS) {
+    for (const { words, slots, means, ofAttacker } of PATTERNS) {
       const found: string[] = [];
       const next = this.match(from, words, found);
       if (next < 0 || (best && next <= best.next)) continue;
       const canonical = slots.reduce(
         (text, slot, n) => text.replaceAll(`{${slot}}`, numberFrom(found[n])),
-        means,
+        this.subject === "attacker" ? ofAttacker : means,
       );
-      best = { next, node: new Parser(canonical, this.setUps, false).parse() };
+      try {
+        best = { next, node: new Parser(canonical, this.setUps, false).parse() };
+      } catch (thrown) {
+        if (!(thrown instanceof QuestionFault)) throw thrown;
+        throw this.fault(from, next, thrown.message, thrown.hint);
+      }
     }
     return best;
   }
@@ -309,9 +343,13 @@ class Parser {
       const value = this.value(fact, n);
       if (!value) throw this.badValue(fact, n);
       this.checkOperator(fact, operator, next, n);
+      if (operator === "=") this.checkLimits(fact, value.stored, value.stored, n, value.next);
       return { next: value.next, node: { kind: "compare", fact, operator, value: value.stored } };
     }
-    const value = fact.type === "text" ? undefined : this.value(fact, next);
+    // a bare name is taken for one where it is written like one
+    const named = this.tokens[next]?.quoted === true || /^\p{Lu}/u.test(this.tokens[next]?.text ?? "");
+    const value = fact.type === "text" && !named ? undefined : this.value(fact, next);
+    if (value) this.checkLimits(fact, value.stored, value.stored, next, value.next);
     if (value)
       return { next: value.next, node: { kind: "compare", fact, operator: "=", value: value.stored } };
     return fact.type === "flag"
@@ -330,6 +368,17 @@ class Parser {
       `${fact.name} cannot be compared with "${operator}"`,
       `it is a ${fact.type}: use = or !=`,
     );
+  }
+
+  /** A value that no placement can have would find nothing, and look like an answer. */
+  private checkLimits(fact: Fact, from: Stored, to: Stored, start: number, end: number): void {
+    const { least = -Infinity, most = Infinity } = fact;
+    if (fact.type !== "number" || (Number(to) >= least && Number(from) <= most)) return;
+    const hint =
+      fact.name === "king-file" || fact.name === "king-rank"
+        ? "positions are turned so that the defender's king stands on ranks 1 to 4 and files a to d"
+        : fact.meaning;
+    throw this.fault(start, end, `${fact.name} is never that: it is from ${least} to ${most}`, hint);
   }
 
   private range(fact: Fact, next: number): Reading | undefined {
@@ -354,6 +403,7 @@ class Parser {
         `write the smaller number first: ${to}..${from}`,
       );
     }
+    this.checkLimits(fact, from, to, n, n + 3);
     return { next: n + 3, node: { kind: "range", fact, from, to } };
   }
 
@@ -409,6 +459,10 @@ class Parser {
     const said = this.tokens[n]?.text;
     const names = fact.values?.flatMap((value) => [value.name, ...(value.also ?? [])]) ?? [];
     const near = said && nearest(said.toLowerCase(), names);
+    if (this.fact(n)) {
+      const hint = "compare a fact with a value; rating-difference compares the players' ratings";
+      return this.fault(n, n + 1, `"${said}" is a fact itself`, hint);
+    }
     const message =
       said === undefined ? `${fact.name} needs a value` : `"${said}" is no value of ${fact.name}`;
     return this.fault(n, n + 1, message, near ? `did you mean ${near}?` : `it takes ${kinds[fact.type]}`);
@@ -425,6 +479,8 @@ class Parser {
     }
     const said = this.tokens[this.p].text;
     const lower = said.toLowerCase();
+    if (TWO_MEANINGS[lower])
+      return this.fault(this.p, this.p + 1, `"${said}" can mean two things`, `write ${TWO_MEANINGS[lower]}`);
     const known = [
       ...FACTS.map((fact) => fact.name),
       ...this.setUps.keys(),
@@ -460,7 +516,7 @@ class Parser {
     const said = this.tokens[reach]?.text;
     const near = said === undefined ? undefined : nearest(said.toLowerCase(), expected);
     const examples = expected.map((word) =>
-      word.replace("{rank}", "second").replace("{file}", "b").replace("{n}", "30"),
+      word.replace("{rank}", "second").replace("{file}", "b").replace("{n}", "30").replace("{year}", "2010"),
     );
     const choices = [...new Set(examples)].slice(0, 6).join(", ");
     const hint = near
@@ -482,6 +538,7 @@ class Parser {
 function join(kind: "and" | "or", parts: readonly Question[]): Question {
   if (parts.length === 1) return parts[0];
   const flat = parts.flatMap((part) => (part.kind === kind ? (part as Junction).parts : [part]));
+  if (flat.length === 0) return EVERYTHING;
   // what a phrase and its neighbour both say is said once
   const once = [...new Map(flat.map((part) => [formatQuestion(part), part])).values()];
   return once.length === 1 ? once[0] : { kind, parts: once };

@@ -1,6 +1,6 @@
 // Compilation of a question to SQL. Values are always bound, never written into the text.
 
-import type { Compare, Question, Range } from "./ast.js";
+import type { Compare, Operator, Question, Range } from "./ast.js";
 import { aboutEndings } from "./ast.js";
 import type { Quantifier, Stored } from "./vocabulary.js";
 
@@ -24,19 +24,29 @@ function junction(kind: "and" | "or", parts: readonly Sql[]): Sql {
 }
 
 /** Text is compared without case and accents; a name also by its part before the comma. */
-function compareText({ fact, operator, value }: Compare): Sql {
-  const folded = `fold(${fact.sql})`;
+function compareColumn(sql: string, operator: Operator, value: Stored): Sql {
+  const folded = `fold(${sql})`;
+  const sought = fold(String(value));
+  const before = `${sought},`;
   switch (operator) {
     case "contains":
-      return { text: `instr(${folded}, fold(?)) > 0`, values: [value] };
+      return { text: `instr(${folded}, ?) > 0`, values: [sought] };
     case "=":
-      return { text: `(${folded} = fold(?) OR ${folded} LIKE fold(?) || ',%')`, values: [value, value] };
-    case "!=":
-      return { text: `NOT (${folded} = fold(?) OR ${folded} LIKE fold(?) || ',%')`, values: [value, value] };
+    case "!=": {
+      const text = `(${folded} = ? OR substr(${folded}, 1, ?) = ?)`;
+      return { text: operator === "=" ? text : `NOT ${text}`, values: [sought, before.length, before] };
+    }
     default:
-      return { text: `${fact.sql} ${operator} ?`, values: [value] };
+      return { text: `${sql} ${operator} ?`, values: [value] };
   }
 }
+
+/** A fact that stands in either of two columns is met by one of them, and missed only by both. */
+const compareText = ({ fact, operator, value }: Compare): Sql =>
+  junction(
+    operator === "!=" ? "and" : "or",
+    (fact.either ?? [fact.sql]).map((sql) => compareColumn(sql, operator, value)),
+  );
 
 function compare(node: Compare): Sql {
   if (node.fact.type === "text") return compareText(node);
@@ -48,7 +58,10 @@ const range = ({ fact, from, to }: Range): Sql => ({
   values: [from, to],
 });
 
-const WHICH: Readonly<Record<Quantifier, { exists: boolean; where: string; part: string }>> = {
+/** How a quantifier other than "mostly" asks for a position that meets, or fails, a condition. */
+const WHICH: Readonly<
+  Record<Exclude<Quantifier, "mostly">, { exists: boolean; where: string; part: string }>
+> = {
   somewhere: { exists: true, where: "", part: "" },
   throughout: { exists: false, where: "", part: "IS NOT TRUE" },
   never: { exists: false, where: "", part: "" },
@@ -70,8 +83,12 @@ function condition(node: Question): Sql {
       return { text: `(${part.text}) IS NOT TRUE`, values: part.values };
     }
     case "scoped": {
-      const { exists, where, part: suffix } = WHICH[node.quantifier];
       const part = condition(node.part);
+      if (node.quantifier === "mostly") {
+        const text = `(SELECT 2 * sum((${part.text}) IS TRUE) > count(*) FROM positions p WHERE p.ending_id = e.id)`;
+        return { text, values: part.values };
+      }
+      const { exists, where, part: suffix } = WHICH[node.quantifier];
       const text = `${exists ? "" : "NOT "}EXISTS (SELECT 1 FROM positions p WHERE p.ending_id = e.id${where} AND (${part.text}) ${suffix})`;
       return { text, values: part.values };
     }
@@ -92,10 +109,12 @@ export function compileQuestion(question: Question, unit: Unit): Sql {
 export function compileFirstPly(question: Question): Sql {
   const about = aboutEndings(question);
   const parts = about.kind === "and" ? about.parts : [about];
-  const scoped = parts.find((part) => part.kind === "scoped" && WHICH[part.quantifier].exists);
+  const scoped = parts.find(
+    (part) => part.kind === "scoped" && (part.quantifier === "mostly" || WHICH[part.quantifier].exists),
+  );
   if (scoped?.kind !== "scoped") return { text: "NULL", values: [] };
   const part = condition(scoped.part);
-  const where = WHICH[scoped.quantifier].where;
+  const where = scoped.quantifier === "mostly" ? "" : WHICH[scoped.quantifier].where;
   return {
     text: `(SELECT min(p.ply) FROM positions p WHERE p.ending_id = e.id${where} AND (${part.text}))`,
     values: part.values,

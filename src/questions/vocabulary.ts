@@ -25,14 +25,23 @@ export interface Fact {
     readonly stored: Stored;
     readonly also?: readonly string[];
   }[];
+  /** For numbers: the least and the greatest there can be, where that is known. */
+  readonly least?: number;
+  readonly most?: number;
+  /** What it means that a position has no value of it, where that is not for want of knowledge. */
+  readonly none?: string;
   readonly meaning: string;
   readonly sql: string;
+  /** For text that may stand in one of two columns. */
+  readonly either?: readonly [string, string];
 }
 
 /** A way people say something: words, with slots, and what they mean in canonical form. */
 export interface Phrase {
   readonly say: string;
   readonly means: string;
+  /** What it means where the words before it spoke of the attacker. */
+  readonly ofAttacker?: string;
 }
 
 const same = (names: readonly string[]) => names.map((name) => ({ name, stored: name }));
@@ -75,7 +84,15 @@ const flag = (scope: Scope, name: string, sql: string, meaning: string): Fact =>
 const GAME_FACTS: readonly Fact[] = [
   text("game", "white", "g.white", "White's name"),
   text("game", "black", "g.black", "Black's name"),
-  text("game", "player", "coalesce(g.white, '') || ' / ' || coalesce(g.black, '')", "either player's name"),
+  {
+    ...text(
+      "game",
+      "player",
+      "coalesce(g.white, '') || ' / ' || coalesce(g.black, '')",
+      "either player's name",
+    ),
+    either: ["g.white", "g.black"],
+  },
   number("game", "white-rating", "g.white_rating", "rating points", "White's rating"),
   number("game", "black-rating", "g.black_rating", "rating points", "Black's rating"),
   text("game", "event", "g.event", "the event"),
@@ -235,6 +252,7 @@ const PLACEMENT_FACTS: readonly Fact[] = [
   },
   {
     ...number("position", "dtm", "p.dtm", "moves", "the winner's moves to mate; none when drawn"),
+    none: "drawn",
   },
   {
     ...number(
@@ -244,6 +262,7 @@ const PLACEMENT_FACTS: readonly Fact[] = [
       "moves",
       "the winner's moves to conversion (mate or a winning capture); none when drawn",
     ),
+    none: "drawn",
   },
   {
     name: "to-move",
@@ -258,6 +277,8 @@ const PLACEMENT_FACTS: readonly Fact[] = [
     scope: "position",
     type: fact.type,
     unit: fact.unit,
+    least: fact.least,
+    most: fact.most,
     values: fact.values?.map((name, stored) => ({ name, stored })),
     meaning: fact.meaning,
     sql: `p.${columnOf(fact.name)}`,
@@ -293,9 +314,10 @@ const POSITION_FACTS: readonly Fact[] = [
 ];
 
 const MOVE_FACTS: readonly Fact[] = [
-  text("move", "move", "p.san", "the move played, in SAN"),
+  { ...text("move", "move", "p.san", "the move played, in SAN"), none: "no move" },
   {
     name: "error",
+    none: "no move",
     scope: "move",
     type: "word",
     sql: "p.error",
@@ -318,11 +340,14 @@ export const FACTS: readonly Fact[] = [
   ...MOVE_FACTS,
 ];
 
+/** Whether a fact is known of any placement of the tables, without a game. */
+export const isPlacementFact = (fact: Fact): boolean => PLACEMENT_FACTS.includes(fact);
+
 const byName = new Map(FACTS.map((fact) => [fact.name, fact]));
 export const factNamed = (name: string): Fact | undefined => byName.get(name);
 
 /**
- * What people say. `{n}` stands for a number, `{file}` for a file letter or number, `{rank}` for a number or
+ * What people say. `{n}` stands for a number, `{year}` for a year, `{file}` for a file letter or number, `{rank}` for a number or
  * "first" to "eighth". Articles and little words between the others may be left out or added.
  */
 export const PHRASES: readonly Phrase[] = [
@@ -336,18 +361,44 @@ export const PHRASES: readonly Phrase[] = [
   { say: "attacker won", means: "outcome = lost" },
   { say: "attacker wins", means: "outcome = lost" },
   { say: "attacker failed", means: "outcome = held" },
+  { say: "defender resigned", means: "ended-by = resignation and outcome = lost" },
+  { say: "defender lost on time", means: "ended-by = time and outcome = lost" },
+  { say: "white won", means: "result = 1-0" },
+  { say: "black won", means: "result = 0-1" },
+  { say: "since {year}", means: "year >= {year}" },
+  { say: "after {year}", means: "year > {year}" },
+  { say: "before {year}", means: "year < {year}" },
+  { say: "until {year}", means: "year <= {year}" },
+  { say: "in {year}", means: "year = {year}" },
+  { say: "defender over {n}", means: "defender-rating > {n}" },
+  { say: "defender under {n}", means: "defender-rating < {n}" },
+  { say: "attacker over {n}", means: "attacker-rating > {n}" },
+  { say: "attacker under {n}", means: "attacker-rating < {n}" },
+  { say: "both over {n}", means: "attacker-rating > {n} and defender-rating > {n}" },
   { say: "attacker white", means: "attacker = white" },
   { say: "attacker black", means: "attacker = black" },
-  { say: "against a stronger player", means: "rating-difference > 0" },
-  { say: "against a weaker player", means: "rating-difference < 0" },
+  { say: "against a stronger player", means: "rating-difference > 0", ofAttacker: "rating-difference < 0" },
+  { say: "against a stronger opponent", means: "rating-difference > 0", ofAttacker: "rating-difference < 0" },
+  { say: "against a weaker player", means: "rating-difference < 0", ofAttacker: "rating-difference > 0" },
+  { say: "against a weaker opponent", means: "rating-difference < 0", ofAttacker: "rating-difference > 0" },
   { say: "thrown away", means: "errors > 0" },
   { say: "without errors", means: "errors = 0" },
   { say: "without error", means: "errors = 0" },
   { say: "for {n} moves", means: "length >= {n}" },
+  { say: "at least {n} moves", means: "length >= {n}" },
+  { say: "longer than {n} moves", means: "length > {n}" },
+  { say: "more than {n} moves", means: "length > {n}" },
+  { say: "shorter than {n} moves", means: "length < {n}" },
+  { say: "less than {n} moves", means: "length < {n}" },
   { say: "ended by mate", means: "ended-by = mate" },
   { say: "ended in mate", means: "ended-by = mate" },
   { say: "ended in stalemate", means: "ended-by = stalemate" },
   { say: "on time", means: "ended-by = time" },
+  { say: "by resignation", means: "ended-by = resignation" },
+  { say: "by repetition", means: "ended-by = repetition" },
+  { say: "draw agreed", means: "ended-by = agreed" },
+  { say: "agreed draw", means: "ended-by = agreed" },
+  { say: "agreed drawn", means: "ended-by = agreed" },
   { say: "fifty-move claim", means: "ended-by = fifty moves" },
   { say: "rook on long side", means: "rook-side = long" },
   { say: "rook on short side", means: "rook-side = short" },
@@ -355,8 +406,16 @@ export const PHRASES: readonly Phrase[] = [
   { say: "bishop on long side", means: "bishop-side = long" },
   { say: "bishop on short side", means: "bishop-side = short" },
   { say: "rook on {rank} rank", means: "rook-rank = {rank}" },
+  { say: "rook on rank {n}", means: "rook-rank = {n}" },
+  { say: "rook on back rank", means: "rook-rank = 1" },
   { say: "rook on {file}-file", means: "rook-file = {file}" },
+  { say: "bishop on rank {n}", means: "bishop-rank = {n}" },
   { say: "bishop on {rank} rank", means: "bishop-rank = {rank}" },
+  { say: "bishop pinned", means: "pinned = attacker or pinned = both" },
+  { say: "pinned bishop", means: "pinned = attacker or pinned = both" },
+  { say: "king on rank {n}", means: "king-rank = {n}" },
+  { say: "king in centre", means: "king-rank >= 3 and king-file >= 3" },
+  { say: "king off edge", means: "king-rank > 1" },
   { say: "king on {rank} rank", means: "king-rank = {rank}" },
   { say: "king on {file}-file", means: "king-file = {file}" },
   { say: "king on edge", means: "king-rank = 1" },
@@ -371,13 +430,27 @@ export const PHRASES: readonly Phrase[] = [
   { say: "distant opposition", means: "opposition = distant" },
   { say: "defender to move", means: "to-move = defender" },
   { say: "attacker to move", means: "to-move = attacker" },
+  { say: "mate in {n}", means: "verdict = won and dtm = {n}" },
   { say: "only move", means: "only-move" },
+  { say: "only winning move", means: "only-move and to-move = attacker and verdict = won" },
+  { say: "one move wins", means: "only-move and to-move = attacker and verdict = won" },
+  { say: "one move draws", means: "only-move and to-move = defender and verdict = drawn" },
   { say: "one move holds", means: "only-move and to-move = defender and verdict = drawn" },
   { say: "half-point error", means: "error = half" },
   { say: "full-point error", means: "error = full" },
   { say: "an error", means: "error != none" },
   { say: "defender errs", means: "error != none and to-move = defender" },
   { say: "attacker errs", means: "error != none and to-move = attacker" },
+  { say: "defender erred", means: "error != none and to-move = defender" },
+  { say: "attacker erred", means: "error != none and to-move = attacker" },
+  { say: "defender blundered", means: "error != none and to-move = defender" },
+  { say: "attacker blundered", means: "error != none and to-move = attacker" },
+  { say: "a mistake", means: "error != none" },
+  { say: "a blunder", means: "error != none" },
+  { say: "missed a win", means: "error != none and to-move = attacker and verdict = won" },
+  { say: "missed the draw", means: "error != none and to-move = defender and verdict = drawn" },
+  { say: "attacker missed the win", means: "error != none and to-move = attacker and verdict = won" },
+  { say: "defender missed the draw", means: "error != none and to-move = defender and verdict = drawn" },
   { say: "beyond fifty moves", means: "beyond-fifty" },
 ];
 
@@ -387,6 +460,7 @@ export const QUANTIFIERS = {
     meaning: "some position of the ending; what a bare condition means",
     say: ["some position", "sometime"],
   },
+  mostly: { meaning: "more than half of the ending's positions", say: ["most positions", "mainly"] },
   throughout: { meaning: "every position of the ending", say: ["every position", "always"] },
   never: { meaning: "no position of the ending", say: ["no position", "nowhere"] },
   entry: { meaning: "the first position of the ending", say: ["at entry", "at first", "from entry"] },

@@ -10,12 +10,16 @@ export interface Token {
   readonly quoted: boolean;
 }
 
-const TOKEN = /"([^"]*)"|\.\.|<=|>=|!=|[=<>~(),]|(?:(?!\.\.)[^\s"()=<>!~,])+|[!"]/g;
+/** Quoted text (straight or curly quotes; a backslash before a quote keeps it), signs, words. */
+const TOKEN =
+  /"((?:[^"\\]|\\.)*)"|“([^”]*)”|(?<![^\s(,=~<>])'([^']*)'(?![^\s),])|\.\.|<=|>=|!=|[=<>~(),]|(?:(?!\.\.)[^\s"“”()=<>!~,])+|[!"“”]/g;
 
+/** Cuts a question into tokens. */
 export function tokenize(text: string): Token[] {
   return [...text.matchAll(TOKEN)].map((match) => {
-    const quoted = match[1] !== undefined;
-    const written = quoted ? match[1] : match[0].replaceAll("’", "'");
+    const inQuotes = match[1]?.replace(/\\(["\\])/g, "$1") ?? match[2] ?? match[3];
+    const quoted = inQuotes !== undefined;
+    const written = inQuotes ?? match[0].replaceAll("’", "'");
     return {
       text: written,
       word: written.toLowerCase(),

@@ -5,9 +5,9 @@ import { MessageChannel, type MessagePort } from "node:worker_threads";
 import { Piscina } from "piscina";
 
 import type { Material } from "../chess/material.js";
-import { LongsideError } from "../errors.js";
+import { type Crossing, LongsideError, crossing, landed } from "../errors.js";
 import { workerFile } from "../places.js";
-import { TableFile, tableFile, writeTable } from "./file.js";
+import { TableFile, removeUnfinished, tableFile, writeTable } from "./file.js";
 import { type Half, halfNamed, halvesOf, neededHalves } from "./half.js";
 import { solveHalf } from "./solve.js";
 
@@ -19,16 +19,26 @@ export interface SolveTask {
 }
 
 /** Solves one half and writes its file: what a worker thread of `buildTables` does. */
-export function solveTask({ half: name, folder, port }: SolveTask): void {
-  const half = halfNamed(name);
-  writeTable(folder, half, solveHalf(half, { report: (distance) => port?.postMessage(distance) }));
-  port?.close();
+export function solveTask({ half: name, folder, port }: SolveTask): Crossing<void> {
+  return crossing(() => {
+    const half = halfNamed(name);
+    writeTable(folder, half, solveHalf(half, { report: (distance) => port?.postMessage(distance) }));
+    port?.close();
+  });
 }
 
-/** Whether the file of a half is there and its head is sound. */
-function isBuilt(folder: string, half: Half): boolean {
+/** How closely a file is looked at: its head alone, or every block against its checksum (12 MB in 50 ms). */
+export type Care = "head" | "blocks";
+
+/** Whether the file of a half is there and sound. */
+function isBuilt(folder: string, half: Half, care: Care): boolean {
   try {
-    new TableFile(tableFile(folder, half), half).close();
+    const file = new TableFile(tableFile(folder, half), half);
+    try {
+      if (care === "blocks") file.checkBlocks();
+    } finally {
+      file.close();
+    }
     return true;
   } catch (thrown) {
     if (thrown instanceof LongsideError) return false;
@@ -37,8 +47,8 @@ function isBuilt(folder: string, half: Half): boolean {
 }
 
 /** The halves of a material, and of all it leads to, that have no sound file in `folder`. */
-export const missingHalves = (folder: string, materials: readonly Material[]): Half[] =>
-  neededHalves(materials.flatMap(halvesOf)).filter((half) => !isBuilt(folder, half));
+export const missingHalves = (folder: string, materials: readonly Material[], care: Care = "head"): Half[] =>
+  neededHalves(materials.flatMap(halvesOf)).filter((half) => !isBuilt(folder, half, care));
 
 export interface BuildOptions {
   readonly folder: string;
@@ -50,10 +60,17 @@ export interface BuildOptions {
 /** Steps a half of five men reports, near enough for a progress bar. */
 const STEPS = 125;
 
-/** Builds what is missing. Returns the names of the halves that were built. */
+/** Builds what is missing or damaged for some materials. Returns the names of the halves that were built. */
 export async function buildTables(materials: readonly Material[], options: BuildOptions): Promise<string[]> {
-  const missing = missingHalves(options.folder, materials);
-  if (missing.length === 0) return [];
+  const missing = missingHalves(options.folder, materials, "blocks");
+  await buildHalves(missing, options);
+  return missing.map((half) => half.name);
+}
+
+/** Builds the files of the halves given, each anew. */
+export async function buildHalves(missing: readonly Half[], options: BuildOptions): Promise<void> {
+  if (missing.length === 0) return;
+  removeUnfinished(options.folder);
   const weights = new Map(missing.map((half) => [half, half.winner.length * 64 ** half.men]));
   const total = [...weights.values()].reduce((a, b) => a + b);
   const shares = new Map<Half, number>();
@@ -64,7 +81,7 @@ export async function buildTables(materials: readonly Material[], options: Build
     options.onProgress?.(done / total, half.name);
   };
 
-  const pool = new Piscina<SolveTask, void>({
+  const pool = new Piscina<SolveTask, Crossing<void>>({
     filename: workerFile("solve"),
     maxThreads: Math.max(1, Math.min(options.threads, missing.length)),
     minThreads: Math.max(1, Math.min(options.threads, missing.length)),
@@ -78,7 +95,8 @@ export async function buildTables(materials: readonly Material[], options: Build
         let steps = 0;
         port1.on("message", () => report(half, Math.min(0.9, (0.9 * ++steps) / STEPS)));
         try {
-          await pool.run({ half: half.name, folder: options.folder, port: port2 }, { transferList: [port2] });
+          const task = { half: half.name, folder: options.folder, port: port2 };
+          landed(await pool.run(task, { transferList: [port2] }));
         } finally {
           port1.close(); // an open port would keep the process alive
         }
@@ -88,5 +106,4 @@ export async function buildTables(materials: readonly Material[], options: Build
   } finally {
     await pool.destroy();
   }
-  return missing.map((half) => half.name);
 }

@@ -19,6 +19,7 @@ import {
   mkdirSync,
   openSync,
   readSync,
+  readdirSync,
   renameSync,
   rmSync,
   writeSync,
@@ -27,7 +28,7 @@ import { dirname, join } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { BLOCK, checksum, decodeBlock } from "./codec.js";
-import type { Half } from "./half.js";
+import { type Half, materialText } from "./half.js";
 import { placementsOf } from "./kernel.js";
 import { type HalfCounts, METRICS, type Metric, type Solution, packPlane } from "./solve.js";
 
@@ -59,10 +60,32 @@ function makeFolder(folder: string): void {
 
 const blocksOf = (half: Half) => Math.ceil(placementsOf(half) / BLOCK);
 
+/** Name of a file in the making; the process that makes it can be told. */
+const unfinishedName = (path: string) => `${path}.${process.pid}.part`;
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (thrown) {
+    return (thrown as NodeJS.ErrnoException).code === "EPERM";
+  }
+}
+
+/** Takes away what builds that were killed have left in a folder, and what this process has not finished. */
+export function removeUnfinished(folder: string): void {
+  if (!existsSync(folder)) return;
+  for (const name of readdirSync(folder)) {
+    const pid = /\.table\.(\d+)\.part$/.exec(name)?.[1];
+    if (pid === undefined || (Number(pid) !== process.pid && isAlive(Number(pid)))) continue;
+    rmSync(join(folder, name), { force: true });
+  }
+}
+
 /** Writes the file of a solved half into `folder`, which is made if need be. */
 export function writeTable(folder: string, half: Half, solution: Solution): void {
   const path = tableFile(folder, half);
-  const unfinished = `${path}.${process.pid}.part`;
+  const unfinished = unfinishedName(path);
   const blocks = blocksOf(half) * METRICS.length;
   const lengths = new Uint16Array(blocks);
   const checks = new Uint32Array(blocks);
@@ -124,7 +147,7 @@ export class TableFile {
     readonly path: string,
     readonly half: Half,
   ) {
-    const damaged = (cause: string) => new LongsideError("table-damaged", { path, cause });
+    const damaged = (cause: string) => this.damaged(cause);
     this.blocks = blocksOf(half);
     const all = this.blocks * METRICS.length;
     try {
@@ -166,19 +189,32 @@ export class TableFile {
     }
   }
 
+  private damaged(cause: string, byte?: number): LongsideError {
+    const material = materialText(this.half);
+    return new LongsideError("table-damaged", { path: this.path, cause, material }, { byte });
+  }
+
+  /** Reads block `n` of the file, checked, to the start of the buffer; gives its length. */
+  private load(n: number): number {
+    const length = this.starts[n + 1] - this.starts[n];
+    if (length === 0) return 0;
+    const got = readSync(this.file, this.buffer, 0, length, this.starts[n]);
+    if (got < length || checksum(this.buffer, 0, length) !== this.checks[n])
+      throw this.damaged(`block ${n} does not match its checksum`, this.starts[n]);
+    return length;
+  }
+
+  /** Checks every block. Throws `table-damaged`. */
+  checkBlocks(): void {
+    for (let n = 0; n < this.checks.length; ++n) this.load(n);
+  }
+
   /**
    * Unpacks a block of a plane to `at` in `target`, where BLOCK bytes must be zero. Returns false, and leaves the
    * target alone, if the block is all zero. Throws `table-damaged`.
    */
   readBlock(metric: Metric, block: number, target: Uint8Array, at: number): boolean {
-    const n = METRICS.indexOf(metric) * this.blocks + block;
-    const length = this.starts[n + 1] - this.starts[n];
-    if (length === 0) return false;
-    const got = readSync(this.file, this.buffer, 0, length, this.starts[n]);
-    if (got < length || checksum(this.buffer, 0, length) !== this.checks[n]) {
-      const cause = `block ${n} does not match its checksum`;
-      throw new LongsideError("table-damaged", { path: this.path, cause }, { byte: this.starts[n] });
-    }
+    if (this.load(METRICS.indexOf(metric) * this.blocks + block) === 0) return false;
     decodeBlock(this.buffer, 0, target, at);
     return true;
   }

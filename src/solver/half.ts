@@ -28,6 +28,9 @@ export const halfOf = (winner: Men, loser: Men): Half => ({
   men: winner.length + loser.length,
 });
 
+/** The material in which a half's wins are won, as it is typed: "KRBvKR". */
+export const materialText = ({ winner, loser }: Half): string => `K${lettersOf(winner)}vK${lettersOf(loser)}`;
+
 /** The half with a name made by `halfOf`. */
 export function halfNamed(name: string): Half {
   const [winner, loser] = name

@@ -15,7 +15,7 @@ function verdictGlyph(verdict: Verdict, attackerIsWhite: boolean): number {
 export function valueInWords({ verdict, dtm }: { verdict: Verdict | null; dtm: number | null }): string {
   if (verdict === null) return "outside the tables";
   if (verdict === "drawn") return "drawn";
-  if (dtm === 0) return verdict === "won" ? "won, mated" : "lost, mated";
+  if (dtm === 0) return `${verdict}, checkmate`;
   return verdict === "won" ? `won, mate in ${dtm}` : `lost, mated in ${dtm}`;
 }
 

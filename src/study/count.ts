@@ -2,7 +2,7 @@
 
 import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/database.js";
-import type { Question } from "../questions/ast.js";
+import { type Question, type Scoped, aboutEndings } from "../questions/ast.js";
 import { type Sql, type Unit, compileQuestion } from "../questions/sql.js";
 import { FACTS, type Fact, type Stored, factNamed } from "../questions/vocabulary.js";
 import { nearest } from "../questions/words.js";
@@ -29,7 +29,7 @@ export function readSplit(text: string): Split {
   }
   if (width === undefined) return { fact };
   const band = Number(width);
-  if (fact.type !== "number" || !(band > 0))
+  if (fact.type !== "number" || !(band > 0 && band < 1e9))
     throw fail(`"${text}": a band is a number's width, as in white-rating:200`);
   return { fact, band };
 }
@@ -63,10 +63,17 @@ export interface Count {
 export const unitFor = (by: readonly Split[]): Unit =>
   by.some(({ fact }) => fact.scope === "position" || fact.scope === "move") ? "position" : "ending";
 
+/** The range of a band by its number: "2200–2399" for whole numbers, else from one limit up to the next. */
+function bandText(band: number, number: number): string {
+  if (Number.isInteger(band)) return `${number * band}–${(number + 1) * band - 1}`;
+  const limit = (n: number) => String(Number((n * band).toPrecision(12)));
+  return `${limit(number)} to ${limit(number + 1)}`;
+}
+
 /** A stored value as its fact writes it; for a band, its range. */
 function shown({ fact, band }: Split, value: Stored | null): string | number | null {
   if (value === null) return null;
-  if (band !== undefined) return `${value}–${Number(value) + band - 1}`;
+  if (band !== undefined) return bandText(band, Number(value));
   if (fact.type === "word") return fact.values!.find((one) => one.stored === value)?.name ?? String(value);
   return fact.type === "flag" ? (value ? "yes" : "no") : value;
 }
@@ -89,9 +96,11 @@ export function count(db: Connection, question: Question, options: CountOptions)
       .get(...values) as number;
 
   const matching = number(`${limits} AND (${where.text})`, where.values);
+  // a hair more, so that a share on a limit is not put below it by the last bit of a quotient
   const expressions = by.map(({ fact, band }) =>
-    band === undefined ? `(${fact.sql})` : `(floor((${fact.sql}) / ${band}.0) * ${band})`,
+    band === undefined ? `(${fact.sql})` : `CAST(floor((${fact.sql}) / (? + 0.0) + 1e-9) AS INTEGER)`,
   );
+  const bands = by.flatMap(({ band }) => band ?? []);
   const rows =
     by.length === 0
       ? []
@@ -102,7 +111,7 @@ export function count(db: Connection, question: Question, options: CountOptions)
              GROUP BY ${expressions.map((_, n) => `v${n}`).join(", ")}
              ORDER BY ${expressions.map((_, n) => `v${n}`).join(", ")}`,
           )
-          .all(...where.values) as Record<string, number | Stored | null>[]);
+          .all(...bands, ...where.values) as Record<string, number | Stored | null>[]);
   return {
     unit,
     matching,
@@ -119,4 +128,22 @@ export function count(db: Connection, question: Question, options: CountOptions)
       share: matching === 0 ? 0 : (row.count as number) / matching,
     })),
   };
+}
+
+/**
+ * Conditions on some position of an ending that leave no ending out: every ending that meets the rest of the
+ * question has such a position at one time or another (endings as `count` counts them).
+ */
+export function idleConditions(db: Connection, question: Question): Scoped[] {
+  const about = aboutEndings(question);
+  const parts = about.kind === "and" ? about.parts : [about];
+  const matching = (asked: Question) =>
+    count(db, asked, { by: [], unit: "ending", duplicates: false, passing: false }).matching;
+  const all = matching(about);
+  if (all === 0) return [];
+  return parts.filter((part): part is Scoped => {
+    if (part.kind !== "scoped" || part.quantifier !== "somewhere") return false;
+    const rest: Question = { kind: "and", parts: parts.filter((other) => other !== part) };
+    return matching(rest) === all;
+  });
 }

@@ -131,7 +131,8 @@ export class Prober {
       if (n >= 0) return facts[n];
       if (fact.name === "verdict") return scoreOf(packed);
       if (fact.name === "to-move") return attackerToMove ? "attacker" : "defender";
-      return fact.name === "dtm" ? value.dtm : value.dtc;
+      if (fact.name === "dtm" || fact.name === "dtc") return value[fact.name];
+      throw new Error(`${fact.name} is not a fact of a placement`);
     };
     const score = scoreOf(packed);
     const keeping = moves.filter((move) => move.verdict === value.verdict);
@@ -149,7 +150,7 @@ export class Prober {
       blunderPotential: moves.length === 0 ? null : (moves.length - keeping.length) / moves.length,
       line: this.line(position.clone()),
       moves,
-      setUps: this.catalogue.fitting(read),
+      setUps: this.catalogue.fitting(read, placed.material),
       facts: Object.fromEntries(GEOMETRY.map((fact, n) => [fact.name, shownFact(fact, facts[n])])),
       halfmoves,
       conversionHalfMoves: value.dtc === null ? null : halfMovesFor(value.dtc, attackerToMove === score > 0),

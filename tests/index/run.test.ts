@@ -1,13 +1,25 @@
 // Index runs: everything accounted for, nothing twice, nothing lost.
 
-import { copyFileSync, mkdirSync, readFileSync, utimesSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import {
+  copyFileSync,
+  cpSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
+import { basename, join } from "node:path";
 
 import Database from "better-sqlite3";
 import { describe, expect, it } from "vitest";
 
 import { parseMaterial } from "../../src/chess/material.js";
-import { openForReading, openForWriting, setMeta } from "../../src/index/database.js";
+import { claimDatabase } from "../../src/index/claim.js";
+import { openForReading, openForWriting } from "../../src/index/database.js";
 import { indexGames } from "../../src/index/run.js";
 import { SCHEMA_VERSION } from "../../src/index/schema.js";
 import { findFiles } from "../../src/pgn/read.js";
@@ -17,7 +29,12 @@ import { TARGET, temporaryFolder } from "../support.js";
 const folder = temporaryFolder();
 let made = 0;
 
-async function index(paths: string[], db = join(folder, `${++made}.db`), signal?: AbortSignal) {
+async function index(
+  paths: string[],
+  db = join(folder, `${++made}.db`),
+  signal?: AbortSignal,
+  onProgress?: () => void,
+) {
   const connection = openForWriting(db, TARGET);
   try {
     const summary = await indexGames(connection, db, await findFiles(paths), {
@@ -25,6 +42,7 @@ async function index(paths: string[], db = join(folder, `${++made}.db`), signal?
       folder: cacheFolder(),
       threads: 2,
       signal,
+      onProgress,
     });
     return { db, summary };
   } finally {
@@ -88,13 +106,33 @@ describe("indexing", () => {
     expect(content(db).games.length).toBeLessThan(before.games.length);
   });
 
-  it("goes on where it was stopped, with the same result", async () => {
+  it("goes on inside the file where it was stopped, with the same result", async () => {
+    const long = join(folder, "long");
+    mkdirSync(long);
+    const text = readFileSync(bundled("winter-club-cup-2024"), "latin1");
+    const copies = Math.ceil((10 << 20) / text.length);
+    // without the moves beyond the first, so that the games are read and rejected quickly
+    const short = text.replace(/\n\n1\. [^[]*/g, "\n\n1. e4 *\n\n");
+    const games = Array.from({ length: copies }, (_, n) => (n % 100 === 0 ? text : short.repeat(4)));
+    writeFileSync(join(long, "long.pgn"), games.join(""), "latin1");
     const stopping = new AbortController();
-    stopping.abort();
-    const { db, summary } = await index([gamesFolder()], undefined, stopping.signal);
-    expect(summary).toMatchObject({ stopped: true });
-    await index([gamesFolder()], db);
-    expect(content(db)).toEqual(content((await index([gamesFolder()])).db));
+    const first = await index([long], undefined, stopping.signal, () => {
+      stopping.abort();
+    });
+    expect(first.summary).toMatchObject({ stopped: true });
+    const done = () => {
+      const connection = openForReading(first.db);
+      const row = connection.prepare("SELECT done, size, complete FROM sources").get();
+      connection.close();
+      return row as { done: number; size: number; complete: number };
+    };
+    expect(done().done).toBeGreaterThan(0);
+    expect(done()).toMatchObject({ complete: 0 });
+    const { summary } = await index([long], first.db);
+    const whole = await index([long]);
+    expect(summary.games).toBeLessThan(whole.summary.games);
+    expect(summary.games + first.summary.games).toBe(whole.summary.games);
+    expect(content(first.db)).toEqual(content(whole.db));
   });
 
   it("the same game in two files is kept twice and marked once", async () => {
@@ -131,6 +169,52 @@ describe("indexing", () => {
     const { summary } = await index([mixed]);
     expect(summary.unreadable.map((error) => error.code)).toEqual(["compressed-input"]);
     expect(summary.games).toBe(40);
+  });
+
+  it("what cannot be read and what holds no game is told, the rest is read", async () => {
+    const mixed = join(folder, "unreadable");
+    mkdirSync(mixed);
+    symlinkSync(join(folder, "nowhere"), join(mixed, "dangling.pgn"));
+    writeFileSync(join(mixed, "prose.pgn"), "These are no games.\n");
+    copyFileSync(bundled("winter-club-cup-2024"), join(mixed, "plain.pgn"));
+    const { summary } = await index([mixed]);
+    expect(summary.unreadable.map((error) => error.where.file)).toEqual([join(mixed, "dangling.pgn")]);
+    expect(summary).toMatchObject({ empty: ["prose.pgn"], games: 40 });
+  });
+
+  it("UTF-16 is read like UTF-8", async () => {
+    const text = readFileSync(bundled("winter-club-cup-2024"), "utf8");
+    const wide = Buffer.from(`\ufeff${text}`, "utf16le");
+    writeFileSync(join(folder, "le.pgn"), wide);
+    writeFileSync(join(folder, "be.pgn"), Buffer.from(wide).swap16());
+    const { db, summary } = await index([join(folder, "le.pgn"), join(folder, "be.pgn")]);
+    expect(summary.games).toBe(80);
+    const plain = content((await index([bundled("winter-club-cup-2024")])).db).games;
+    const wides = content(db).games as unknown as { name: string; moves: string; white: string }[];
+    const of = (name: string) => wides.filter((game) => game.name.endsWith(name)).map((game) => game.white);
+    expect(of("le.pgn")).toEqual((plain as unknown as { white: string }[]).map((game) => game.white));
+    expect(of("be.pgn")).toEqual(of("le.pgn"));
+  });
+
+  it("a table found damaged by a worker is told with its file and what to do", async () => {
+    const broken = join(folder, "tables");
+    cpSync(cacheFolder(), broken, { recursive: true });
+    for (const name of readdirSync(broken)) {
+      const path = join(broken, name);
+      const bytes = readFileSync(path);
+      if (name !== "RB-beats-R.table") continue;
+      bytes.fill(0xaa, bytes.length >> 1);
+      writeFileSync(path, bytes);
+    }
+    const db = join(folder, `${++made}.db`);
+    const connection = openForWriting(db, TARGET);
+    const files = await findFiles([bundled("winter-club-cup-2024")]);
+    const run = indexGames(connection, db, files, { target: TARGET, folder: broken, threads: 1 });
+    await expect(run).rejects.toMatchObject({
+      code: "table-damaged",
+      hint: expect.stringMatching(/longside solve "KRBvKR"/) as string,
+    });
+    connection.close();
   });
 });
 
@@ -171,17 +255,26 @@ describe("a database", () => {
     expect(() => openForWriting(path, TARGET)).toThrow(/holds R v B, not R\+B v R/);
   });
 
-  it("that another run writes is refused; a dead run's claim is not", async () => {
+  it("that another run writes is refused; the claim ends with the run", async () => {
     const { db } = await index([bundled("winter-club-cup-2024")]);
-    const claim = (pid: number) => {
-      const connection = new Database(db);
-      setMeta(connection, "writer", String(pid));
-      connection.close();
-    };
-    claim(process.ppid);
+    const claim = claimDatabase(db);
     await expect(index([bundled("harbour-league-2021")], db)).rejects.toThrow(/being written by another run/);
-    claim(2 ** 22 + 12345);
+    claim.release();
     expect((await index([bundled("harbour-league-2021")], db)).summary.games).toBe(40);
+    expect(readdirSync(folder).filter((name) => name.startsWith(basename(db)))).toEqual([basename(db)]);
+  });
+
+  it("that a killed run had claimed is free again", async () => {
+    const { db } = await index([bundled("winter-club-cup-2024")]);
+    const code = `new (require("better-sqlite3"))(process.argv[1]).exec("BEGIN EXCLUSIVE"); console.log("held"); setInterval(() => {}, 1000);`;
+    const child = spawn(process.execPath, ["-e", code, `${db}-run`], {
+      stdio: ["ignore", "pipe", "inherit"],
+    });
+    await once(child.stdout, "data");
+    expect(() => claimDatabase(db)).toThrow(/being written by another run/);
+    child.kill("SIGKILL");
+    await once(child, "exit");
+    claimDatabase(db).release();
   });
 
   it("that is not there is told", () => {

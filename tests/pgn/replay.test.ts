@@ -37,6 +37,9 @@ describe("the main line", () => {
     ["a misspelt result", "1. e4 e5 1/2-1/", "e2e4 e7e5"],
     ["a result glued to a move", "1. e4 e5* 2. d4", "e2e4 e7e5"],
     ["a star before the first move", "*1. e4 e5", "e2e4 e7e5"],
+    ["en passant spelt out", "1. e4 a6 2. e5 d5 3. exd6e.p. a5", "e2e4 a7a6 e4e5 d7d5 e5d6 a6a5"],
+    ["a line comment in a side line", "1. e4 (1. d4 ; not :)\n d5) e5", "e2e4 e7e5"],
+    ["a semicolon that is no comment", "1. e4 (1. d4 good; d5) e5", "e2e4 e7e5"],
     ["words between", "1. e4 e5 with an edge e.g. N D", "e2e4 e7e5"],
   ])("copes with %s", (_, movetext, moves) => {
     expect(play(movetext)).toMatchObject({ moves, stop: undefined });
@@ -46,11 +49,19 @@ describe("the main line", () => {
     const fen = "8/P3k3/8/8/8/8/4K3/8 w - - 0 1";
     expect(play("1. a8N", fen).moves).toBe("a7a8n");
     expect(play("1. a8", fen).moves).toBe("a7a8q");
+    expect(play("1. a8(R)", fen).moves).toBe("a7a8r");
   });
 
   it("stops at an illegal move and says where", () => {
     expect(play("1. e4 e5 2. Ke3 d6").stop).toEqual({ fault: "illegal-move", ply: 2, at: 12, token: "Ke3" });
     expect(play("1. e4 -- 2. d4").stop).toMatchObject({ fault: "null-move", ply: 1 });
+  });
+
+  it.each(["{", "(", "["])("reports a %s that never closes, and keeps what stands before it", (open) => {
+    expect(play(`1. e4 e5 ${open}2. Nf3`)).toMatchObject({
+      moves: "e2e4 e7e5",
+      stop: { fault: "unclosed", ply: 2, at: 9, token: open },
+    });
   });
 
   it("reads clocks and the result", () => {

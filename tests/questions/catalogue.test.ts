@@ -16,7 +16,10 @@ const tables = openTables();
 
 const fits = (placement: Placement) => {
   const facts = geometer.facts(placement);
-  return catalogue.fitting((fact) => facts[GEOMETRY.findIndex((one) => one.name === fact.name)] ?? null);
+  return catalogue.fitting(
+    (fact) => facts[GEOMETRY.findIndex((one) => one.name === fact.name)] ?? null,
+    TARGET,
+  );
 };
 const twins = ({ squares, attackerToMove }: BoardPlacement & Placement) =>
   SYMMETRIES.map((g) => ({ squares: squares.map((square) => imageOf(g, square)), attackerToMove }));

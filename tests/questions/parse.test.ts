@@ -76,10 +76,60 @@ describe("questions", () => {
   it("every phrase is understood and means what its canonical form means", () => {
     for (const { say, means } of PHRASES) {
       const [spoken, plain] = [say, means].map((text) =>
-        text.replaceAll("{n}", "3").replaceAll("{file}", "2").replaceAll("{rank}", "2"),
+        text
+          .replaceAll("{n}", "3")
+          .replaceAll("{file}", "2")
+          .replaceAll("{rank}", "2")
+          .replaceAll("{year}", "2010"),
       );
       expect(formatQuestion(parse(spoken)), say).toBe(formatQuestion(parse(plain)));
     }
+  });
+
+  it.each([
+    ["defender held the second-rank defence", "outcome = held and second-rank-defence"],
+    ["defender lost in the Philidor position", "outcome = lost and philidor"],
+    [
+      "second-rank defence for 30 moves against a stronger player",
+      "second-rank-defence and length >= 30 and rating-difference > 0",
+    ],
+    ["attacker won against a stronger player", "outcome = lost and rating-difference < 0"],
+    [
+      "attacker won, Philidor, against a stronger player",
+      "outcome = lost and philidor and rating-difference < 0",
+    ],
+    ["everything, attacker white", "attacker = white"],
+    ["not everything", "not everything"],
+    ["white Vastrel", 'white = "Vastrel"'],
+    ["white 'Vastrel, Orla'", 'white = "Vastrel, Orla"'],
+    ["event “Tarn Cup”", 'event = "Tarn Cup"'],
+    ["rook on the king's file", "rook-side = king's file"],
+    ["missed a win in 2010", "error != none and to-move = attacker and verdict = won and year = 2010"],
+    ["mostly (rook on the long side)", "mostly (rook-side = long)"],
+  ])("reads %s", (said, plain) => {
+    expect(formatQuestion(parse(said))).toBe(plain);
+  });
+
+  it.each([
+    ["king on the g-file", /king-file is never that: it is from 1 to 4/, /turned/],
+    ["king-rank = 12", /never that/, /ranks 1 to 4/],
+    ["won", /two things/, /attacker won/],
+    ["white vastrel", /vastrel/, /./],
+    ["defender-rating > attacker-rating", /is a fact itself/, /rating-difference/],
+  ])("refuses %s with a hint", (said, message, hint) => {
+    expect(() => parse(said)).toThrow(message);
+    try {
+      parse(said);
+    } catch (thrown) {
+      expect((thrown as QuestionFault).hint).toMatch(hint);
+    }
+  });
+
+  it("a negation by itself speaks of the whole ending, beside a condition of the same position", () => {
+    const scoped = (said: string) => formatQuestion(aboutEndings(parse(said)));
+    expect(scoped("not Philidor")).toBe("never (philidor)");
+    expect(scoped("defender held, not Philidor")).toBe("outcome = held and never (philidor)");
+    expect(scoped("Philidor, not in check")).toBe("somewhere (philidor and not in-check)");
   });
 
   it("every name is one thing only", () => {
@@ -99,9 +149,10 @@ describe("questions", () => {
         operator: "=" as const,
         value,
       });
-      if (fact.type === "number") return fc.nat(3000).map(compare);
+      if (fact.type === "number")
+        return fc.integer({ min: fact.least ?? 0, max: fact.most ?? 3000 }).map(compare);
       if (fact.type === "flag") return fc.constantFrom(0, 1).map(compare);
-      if (fact.type === "text") return fc.stringMatching(/^[A-Za-z][A-Za-z ,.]{0,10}$/).map(compare);
+      if (fact.type === "text") return fc.stringMatching(/^[A-Za-z"'\\][A-Za-z ,."'\\]{0,10}$/).map(compare);
       return fc.constantFrom(...fact.values!.map((value) => value.stored)).map(compare);
     }),
     fc.constantFrom(...new Set(catalogue.known.values())),

@@ -1,6 +1,6 @@
 // Damaged, truncated, foreign and older table files are recognised, never believed.
 
-import { copyFileSync, readFileSync, readdirSync, truncateSync, writeFileSync } from "node:fs";
+import { copyFileSync, readFileSync, readdirSync, rmSync, truncateSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { beforeEach, describe, expect, it } from "vitest";
@@ -58,6 +58,24 @@ describe("table files", () => {
       file.readPlane("conversion");
     }).toThrow(/block .*/);
     file.close();
+    expect(missingHalves(folder, [material])).toEqual([]);
+  });
+
+  it("that are damaged in a block are found by a closer look, and built again", async () => {
+    patch(readFileSync(path).length - 20, 0);
+    expect(missingHalves(folder, [material], "blocks").map((one) => one.name)).toEqual(["R-beats-R"]);
+    expect(await buildTables([material], { folder, threads: 1 })).toEqual(["R-beats-R"]);
+    expect(readFileSync(path).equals(readFileSync(tableFile(cacheFolder(), half)))).toBe(true);
+  });
+
+  it("of builds that were killed are taken away, those of builds under way are not", async () => {
+    writeFileSync(`${path}.${2 ** 22 + 12345}.part`, "half a table");
+    writeFileSync(`${path}.${process.ppid}.part`, "half a table");
+    truncateSync(path, 5000);
+    await buildTables([material], { folder, threads: 1 });
+    const parts = readdirSync(folder).filter((name) => name.endsWith(".part"));
+    expect(parts).toEqual([`R-beats-R.table.${process.ppid}.part`]);
+    rmSync(join(folder, parts[0]));
   });
 
   it("leave nothing under another name", () => {
