@@ -1,19 +1,29 @@
 // `verify`: holds a material's tables against what is known from elsewhere.
 
-import { parseMaterial } from "../chess/material.js";
-import { verifyTables } from "../study/verify.js";
-import type { Command } from "./options.js";
-import { ensureTables } from "./session.js";
+import { type Material, parseMaterial } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
+import { type Sample, verifyTables } from "../study/verify.js";
+import type { Command, Options } from "./options.js";
+import { ensureTables, threadsOf } from "./session.js";
 import { bold, print, printJson, tableText } from "./terminal.js";
 
 const SAMPLE = 20_000;
+/** More men make a table of which every placement cannot be tried by hand. */
+const EVERY_MEN = 4;
+
+function sampleFor(material: Material, options: Options): Sample {
+  if (!options.every) return options.sample ?? SAMPLE;
+  if (material.men <= EVERY_MEN) return "every";
+  const cause = `${material.name} has too many placements; every one is tried for up to ${EVERY_MEN} men`;
+  throw new LongsideError("bad-option", { option: "--every", cause, command: "verify" });
+}
 
 export const run: Command = async (args, options) => {
   const materials = args.map(parseMaterial);
   const folder = await ensureTables(materials, options);
   let failed = false;
   for (const material of materials) {
-    const checks = verifyTables(material, folder, options.sample ?? SAMPLE);
+    const checks = await verifyTables(material, folder, sampleFor(material, options), threadsOf(options));
     failed ||= checks.some((check) => !check.passed);
     if (options.json) {
       checks.forEach((check) => printJson({ material: material.name, ...check }));

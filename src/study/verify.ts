@@ -3,6 +3,7 @@
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 
 import { Chess } from "chessops/chess";
 import { parseFen } from "chessops/fen";
@@ -14,10 +15,15 @@ import { Movement } from "../chess/moves.js";
 import type { Placement } from "../chess/placement.js";
 import { randomNumbers, randomPlacement } from "../chess/random.js";
 import { SYMMETRIES, imageOf } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
+import { frameOf } from "../geometry/frame.js";
 import { PACKAGE } from "../places.js";
 import { TableFile, tableFile } from "../solver/file.js";
 import { halvesOf, isEmpty } from "../solver/half.js";
+import { kingsOfPairs } from "../solver/kernel.js";
+import { sweep } from "../solver/sweep.js";
 import { type PackedValue, Tables, unpack } from "../solver/tables.js";
+import type { Census } from "./census.js";
 
 export interface Check {
   readonly name: string;
@@ -26,7 +32,8 @@ export interface Check {
   readonly detail: string;
 }
 
-const rowsOf = (name: string) =>
+/** The rows of a table of known values among the fixtures, by the names of its columns. */
+export const knownValues = (name: string) =>
   parseCsv(readFileSync(join(PACKAGE, "fixtures", name), "utf8"), { columns: true }) as Record<
     string,
     string
@@ -35,7 +42,7 @@ const rowsOf = (name: string) =>
 const SIDES = ["attacker", "defender"] as const;
 
 function lengthChecks(material: Material, folder: string): Check[] {
-  const published = rowsOf("published-lengths.csv").filter(
+  const published = knownValues("published-lengths.csv").filter(
     (row) => parseMaterial(row.material).id === material.id,
   );
   return halvesOf(material).flatMap((half, n) => {
@@ -63,7 +70,7 @@ function lengthChecks(material: Material, folder: string): Check[] {
 }
 
 function signatureChecks(material: Material, folder: string): Check[] {
-  const known = new Map(rowsOf("signatures.csv").map((row) => [row.half, row]));
+  const known = new Map(knownValues("signatures.csv").map((row) => [row.half, row]));
   return halvesOf(material).flatMap((half) => {
     const row = known.get(half.name);
     if (isEmpty(half)) return [];
@@ -95,7 +102,7 @@ function signatureChecks(material: Material, folder: string): Check[] {
 }
 
 function positionChecks(material: Material, tables: Tables): Check[] {
-  return rowsOf("published-positions.csv").flatMap((row) => {
+  return knownValues("published-positions.csv").flatMap((row) => {
     const placed = placementOf(readFen(row.fen));
     if (placed.material.id !== material.id) return [];
     const found = unpack(tables.probe(placed.squares, placed.attackerToMove));
@@ -103,6 +110,30 @@ function positionChecks(material: Material, tables: Tables): Check[] {
     const distance = found.dtm === null ? "" : ` in ${found.dtm}`;
     return [{ name: row.fen, passed, detail: `${found.verdict}${distance} (${row.source})` }];
   });
+}
+
+/** The reciprocal zugzwangs of the whole table against the list that is published, where there is one. */
+async function zugzwangChecks(material: Material, threads: number): Promise<Check[]> {
+  const rows = knownValues("published-zugzwangs.csv").map(({ fen, source }) => ({
+    ...placementOf(readFen(fen)),
+    source,
+  }));
+  const published = rows.filter((row) => row.material.id === material.id);
+  if (published.length === 0) return [];
+  const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "census.js")).href;
+  const census = await sweep<Census>(material, { threads, visitor });
+  const wanted = new Set(
+    published.map(({ squares }) => frameOf({ squares, attackerToMove: true }, material).squares.join()),
+  );
+  const missing = [...wanted].filter((key) => !census.zugzwangs.has(key)).length;
+  const found = census.zugzwangs.size;
+  return [
+    {
+      name: "reciprocal zugzwangs of the whole table",
+      passed: missing === 0 && found === wanted.size,
+      detail: `${found}, of them published ${wanted.size - missing} of ${wanted.size} (${published[0].source})`,
+    },
+  ];
 }
 
 /** What a position's value must be by the values after its moves; `captures` convert at once. */
@@ -145,14 +176,36 @@ function searched(tables: Tables, { squares, attackerToMove }: Placement, fen: s
   return valueFromMoves(after, attackerToMove, position.isCheck());
 }
 
-function sampleChecks(material: Material, tables: Tables, sample: number): Check[] {
+/** Every legal placement with the kings in a place of their own: one of each set of twins, two on the diagonal. */
+export function* everyPlacement(material: Material): Generator<Placement> {
+  const movement = new Movement(material);
+  const men = material.men - 2;
+  for (const kings of kingsOfPairs()) {
+    for (let index = 0; index < 64 ** men; ++index) {
+      const squares: Square[] = [...kings];
+      for (let n = 0; n < men; ++n) squares.push((index >> (6 * n)) & 63);
+      if (new Set(squares).size < squares.length) continue;
+      for (const attackerToMove of [true, false]) {
+        if (!movement.inCheck(squares, attackerToMove ? 1 : 0)) yield { squares, attackerToMove };
+      }
+    }
+  }
+}
+
+/** As many random legal placements as are asked for. */
+function* somePlacements(material: Material, sample: number): Generator<Placement> {
+  const random = randomNumbers(20261125);
+  const movement = new Movement(material);
+  for (let n = 0; n < sample; ++n) yield randomPlacement(material, random, movement);
+}
+
+function placementChecks(material: Material, tables: Tables, sample: Sample): Check[] {
   let inconsistent: string | undefined;
   let unlike: string | undefined;
   let twoFaced: string | undefined;
-  const random = randomNumbers(20261125);
-  const movement = new Movement(material);
-  for (let n = 0; n < sample; ++n) {
-    const placement = randomPlacement(material, random, movement);
+  let count = 0;
+  for (const placement of sample === "every" ? everyPlacement(material) : somePlacements(material, sample)) {
+    ++count;
     const { squares, attackerToMove } = placement;
     const value = tables.probe(squares, attackerToMove);
     const fens = (["white", "black"] as const).map((attacker) => placementFen(placement, material, attacker));
@@ -170,7 +223,10 @@ function sampleChecks(material: Material, tables: Tables, sample: number): Check
   const check = (name: string, fault: string | undefined): Check => ({
     name,
     passed: fault === undefined,
-    detail: fault === undefined ? `${sample} random placements` : `differs at ${fault}`,
+    detail:
+      fault === undefined
+        ? `${count.toLocaleString("en")} ${sample === "every" ? "placements, every one" : "random placements"}`
+        : `differs at ${fault}`,
   });
   return [
     check("value = best of successors, moves by chessops", inconsistent),
@@ -179,15 +235,24 @@ function sampleChecks(material: Material, tables: Tables, sample: number): Check
   ];
 }
 
-/** Checks a material's tables in `folder`; `sample` random placements. Throws `tables-missing`. */
-export function verifyTables(material: Material, folder: string, sample: number): Check[] {
+/** How many random placements to check, or every one. */
+export type Sample = number | "every";
+
+/** Checks a material's tables in `folder` on `threads` threads. Throws `tables-missing`. */
+export async function verifyTables(
+  material: Material,
+  folder: string,
+  sample: Sample,
+  threads: number,
+): Promise<Check[]> {
   const tables = new Tables(material, folder);
   try {
     return [
       ...lengthChecks(material, folder),
       ...signatureChecks(material, folder),
       ...positionChecks(material, tables),
-      ...sampleChecks(material, tables, sample),
+      ...placementChecks(material, tables, sample),
+      ...(await zugzwangChecks(material, threads)),
     ];
   } finally {
     tables.close();

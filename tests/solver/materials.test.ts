@@ -2,18 +2,12 @@
 
 import { join } from "node:path";
 
-import { Chess } from "chessops/chess";
-import { parseFen } from "chessops/fen";
 import { beforeAll, describe, expect, it } from "vitest";
 
-import { placementFen } from "../../src/chess/fen.js";
 import { parseMaterial } from "../../src/chess/material.js";
-import { Movement } from "../../src/chess/moves.js";
 import { gamesFolder } from "../../src/places.js";
 import { buildTables, missingHalves } from "../../src/solver/build.js";
-import { kingsOfPairs } from "../../src/solver/kernel.js";
-import { Tables } from "../../src/solver/tables.js";
-import { valueFromMoves, verifyTables } from "../../src/study/verify.js";
+import { verifyTables } from "../../src/study/verify.js";
 import { jsonLines, longside, temporaryFolder } from "../support.js";
 
 const folder = temporaryFolder();
@@ -37,46 +31,21 @@ beforeAll(async () => {
 });
 
 describe.each(SMALL)("%s", (name) => {
-  it("passes every check of verify: published lengths with their source, chessops' moves, symmetry, signature", () => {
-    for (const check of verifyTables(parseMaterial(name), folder, 1000)) {
+  it("passes every check of verify: published lengths with their source, chessops' moves, symmetry, signature", async () => {
+    for (const check of await verifyTables(parseMaterial(name), folder, 1000, 1)) {
       expect(check.passed, `${check.name}: ${check.detail}`).toBe(true);
     }
   });
 });
 
 describe("every placement of R v B", () => {
-  // a minute and a half: run by CI, and with CI=1 by anyone
-  it.runIf(process.env.CI)("is worth the best of its successors, moves by chessops", () => {
-    const material = parseMaterial("R v B");
-    const tables = new Tables(material, folder);
-    const movement = new Movement(material);
-    let checked = 0;
-    for (const [attackerKing, defenderKing] of kingsOfPairs()) {
-      for (let rook = 0; rook < 64; ++rook) {
-        for (let bishop = 0; bishop < 64; ++bishop) {
-          const squares = [attackerKing, defenderKing, rook, bishop];
-          if (new Set(squares).size < 4) continue;
-          for (const attackerToMove of [true, false]) {
-            if (movement.inCheck(squares, attackerToMove ? 1 : 0)) continue;
-            const fen = placementFen({ squares, attackerToMove }, material, "white");
-            const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
-            const after: { value: number; captures: boolean }[] = [];
-            for (const [from, targets] of position.allDests()) {
-              const man = squares.indexOf(from);
-              for (const to of targets) {
-                const value = tables.probeAfter(squares, man, to, attackerToMove);
-                after.push({ value, captures: squares.includes(to) });
-              }
-            }
-            const wanted = valueFromMoves(after, attackerToMove, position.isCheck());
-            if (tables.probe(squares, attackerToMove) !== wanted) expect.fail(fen);
-            ++checked;
-          }
-        }
-      }
-    }
-    tables.close();
-    expect(checked).toBe(485_125 + 893_511 + 1_514_236); // all legal ones: attacker to move, defender to move
+  // two minutes: run by CI, and with CI=1 by anyone
+  it.runIf(process.env.CI)("passes them too", async () => {
+    const checks = await verifyTables(parseMaterial("R v B"), folder, "every", 2);
+    for (const check of checks) expect(check.passed, `${check.name}: ${check.detail}`).toBe(true);
+    // all legal ones by the signature: attacker to move, defender to move
+    const all = (485_125 + 893_511 + 1_514_236).toLocaleString("en");
+    expect(checks.filter((check) => check.detail === `${all} placements, every one`)).toHaveLength(3);
   });
 });
 

@@ -4,13 +4,14 @@ import { describe, expect, it } from "vitest";
 
 import { placementOf, readFen } from "../../src/chess/fen.js";
 import { Movement } from "../../src/chess/moves.js";
-import { parseSquare, squareName } from "../../src/chess/squares.js";
+import { squareName } from "../../src/chess/squares.js";
 import { frameOf } from "../../src/geometry/frame.js";
 import { cacheFolder } from "../../src/places.js";
 import { TableFile, tableFile } from "../../src/solver/file.js";
 import { halfNamed, halvesOf } from "../../src/solver/half.js";
 import { kingsOfPairs } from "../../src/solver/kernel.js";
 import { unpack } from "../../src/solver/tables.js";
+import { knownValues } from "../../src/study/verify.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
@@ -78,19 +79,11 @@ describe("whole table", () => {
     new Set(squares).size === 5 && !movement.inCheck(squares, side);
 
   it("has the 17 reciprocal zugzwangs of the design notes; the number also in ICGA Journal 24(4), 2001 (from memory)", () => {
-    const listed = `Kb1 Rb2 Bb4/Kd1 Ra4; Kb1 Rg7 Bb2/Kh8 Rh6; Kc1 Rf2 Bh4/Ke1 Re3; Kc2 Re2 Bd6/Ka2 Rf3;
-      Kc2 Rh2 Bc5/Ka2 Rg3; Kc2 Rc3 Bg3/Ka2 Rh3; Kc2 Re4 Be2/Ka3 Re1; Kd2 Rb4 Bg4/Ka1 Rf7; Kc3 Rc2 Bd3/Ka1 Rb1;
-      Kc3 Re2 Bd6/Kb1 Rb5; Kc3 Rg2 Bh3/Kf1 Rd1; Kd3 Ra3 Bf2/Kd1 Rb1; Kd3 Rb3 Bc2/Kc1 Ra1; Kd3 Rg3 Bg1/Ke1 Rh1;
-      Kd3 Rf8 Bf2/Kc1 Rg2; Kd4 Rf2 Be4/Ka1 Rh4; Kd4 Rg2 Bd5/Kd1 Rf5`;
     const key = (squares: readonly number[]) =>
       frameOf({ squares, attackerToMove: true }, TARGET).squares.map(squareName).join(" ");
-    const wanted = listed.split(";").map((text) => {
-      const [ak, ar, ab, dk, dr] = text
-        .trim()
-        .split(/[ /]/)
-        .map((man) => parseSquare(man.slice(1))!);
-      return key([ak, dk, ar, ab, dr]);
-    });
+    const wanted = knownValues("published-zugzwangs.csv").map(({ fen }) =>
+      key(placementOf(readFen(fen)).squares),
+    );
     const found = new Set<string>();
     for (let index = 0; index < lost.length; ++index) {
       if (lost[index] === 0) continue;
