@@ -6,7 +6,8 @@ import { availableParallelism } from "node:os";
 import { Presets, SingleBar } from "cli-progress";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.js";
-import { type Connection, openForReading } from "../index/database.js";
+import type { Connection } from "../index/connection.js";
+import { openForReading } from "../index/database.js";
 import { cacheFolder } from "../places.js";
 import { type Question, aboutEndings, formatQuestion } from "../questions/ast.js";
 import { standardCatalogue } from "../questions/catalogue.js";

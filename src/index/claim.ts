@@ -5,9 +5,8 @@
 
 import { rmSync, statSync } from "node:fs";
 
-import Database from "better-sqlite3";
-
 import { LongsideError, causeOf } from "../errors.js";
+import { Connection } from "./connection.js";
 
 export interface Claim {
   release(): void;
@@ -20,9 +19,9 @@ export function claimDatabase(path: string): Claim {
   const lockPath = `${path}-run`;
   for (;;) {
     const before = identityOf(lockPath);
-    let lock: Database.Database | undefined;
+    let lock: Connection | undefined;
     try {
-      lock = new Database(lockPath, { timeout: 0 });
+      lock = new Connection(lockPath, { timeout: 0 });
       lock.exec("BEGIN EXCLUSIVE");
     } catch (thrown) {
       lock?.close();

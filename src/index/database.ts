@@ -2,14 +2,11 @@
 
 import { existsSync, statSync } from "node:fs";
 
-import Database from "better-sqlite3";
-
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError, causeOf } from "../errors.js";
 import { version } from "../places.js";
+import { Connection } from "./connection.js";
 import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
-
-export type Connection = Database.Database;
 
 function refuseFolder(path: string): void {
   if (statSync(path, { throwIfNoEntry: false })?.isDirectory())
@@ -19,7 +16,7 @@ function refuseFolder(path: string): void {
 function check(db: Connection, path: string): void {
   let id: unknown;
   try {
-    id = db.pragma("application_id", { simple: true });
+    id = db.setting("application_id");
   } catch (thrown) {
     throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
   }
@@ -28,7 +25,7 @@ function check(db: Connection, path: string): void {
     const cause = empty ? "it is empty" : "it belongs to something else";
     throw new LongsideError("not-a-database", { path, cause });
   }
-  const found = db.pragma("user_version", { simple: true }) as number;
+  const found = db.setting("user_version") as number;
   if (found !== SCHEMA_VERSION) {
     const code = found > SCHEMA_VERSION ? "newer-database" : "older-database";
     throw new LongsideError(code, { path, found, known: SCHEMA_VERSION });
@@ -41,7 +38,7 @@ export function openForReading(path: string): Connection {
   if (!existsSync(path)) throw new LongsideError("no-database", { path });
   let db: Connection;
   try {
-    db = new Database(path, { readonly: true });
+    db = new Connection(path, { readonly: true });
   } catch (thrown) {
     throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
   }
@@ -62,7 +59,7 @@ export function openForWriting(path: string, target: Material): Connection {
   refuseFolder(path);
   let db: Connection;
   try {
-    db = new Database(path);
+    db = new Connection(path);
   } catch (thrown) {
     throw new LongsideError("cannot-write", { path, cause: causeOf(thrown) });
   }
@@ -75,8 +72,8 @@ export function openForWriting(path: string, target: Material): Connection {
     }
     if (empty) {
       db.transaction(() => {
-        db.pragma(`application_id = ${APPLICATION_ID}`);
-        db.pragma(`user_version = ${SCHEMA_VERSION}`);
+        db.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
+        db.exec(`PRAGMA user_version = ${SCHEMA_VERSION}`);
         db.exec(SCHEMA);
         setMeta(db, "target", target.name);
         setMeta(db, "version", version());
@@ -87,8 +84,8 @@ export function openForWriting(path: string, target: Material): Connection {
     if (found.id !== target.id) {
       throw new LongsideError("other-target", { path, found: found.name, wanted: target.name });
     }
-    db.pragma("journal_mode = WAL");
-    db.pragma("synchronous = NORMAL");
+    db.exec("PRAGMA journal_mode = WAL");
+    db.exec("PRAGMA synchronous = NORMAL");
     return db;
   } catch (thrown) {
     db.close();

@@ -1,7 +1,7 @@
 // What a database has to say of itself after a run: how much it holds, and which games were not read.
 
 import type { Fault } from "../pgn/replay.js";
-import type { Connection } from "./database.js";
+import type { Connection } from "./connection.js";
 
 /** What a database holds in all. */
 export interface Totals {

@@ -13,7 +13,7 @@ import { type Crossing, LongsideError, crossing, landed } from "../errors.js";
 import { type FoundFile, type FoundFiles, readStretches } from "../pgn/read.js";
 import { workerFile } from "../places.js";
 import { type SharedTables, Tables } from "../solver/tables.js";
-import type { Connection } from "./database.js";
+import type { Connection } from "./connection.js";
 import { IndexWriter, type SourceRow } from "./write.js";
 
 export interface ScanTask {

@@ -4,7 +4,7 @@
 import type { GameRecord, ScanResult } from "../endings/scan.js";
 import { GEOMETRY } from "../geometry/facts.js";
 import { type Claim, claimDatabase } from "./claim.js";
-import type { Connection } from "./database.js";
+import type { Connection } from "./connection.js";
 import { columnOf } from "./schema.js";
 
 export interface SourceRow {
@@ -149,9 +149,9 @@ export class IndexWriter {
 
   /** Gives the database back, as one plain file that can be read where nothing may be written. */
   release(): void {
-    this.db.pragma("optimize");
+    this.db.exec("PRAGMA optimize");
     try {
-      this.db.pragma("journal_mode = DELETE");
+      this.db.exec("PRAGMA journal_mode = DELETE");
     } catch {
       // somebody is reading: the journal stays beside the file until the next run
     }

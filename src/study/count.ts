@@ -1,7 +1,7 @@
 // Counting: how often, out of how many, split by one or two facts.
 
 import { LongsideError } from "../errors.js";
-import type { Connection } from "../index/database.js";
+import type { Connection } from "../index/connection.js";
 import { type Question, type Scoped, aboutEndings } from "../questions/ast.js";
 import { type Sql, type Unit, compileQuestion } from "../questions/sql.js";
 import { FACTS, type Fact, type Stored, factNamed } from "../questions/vocabulary.js";

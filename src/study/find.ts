@@ -2,7 +2,8 @@
 
 import type { Question } from "../questions/ast.js";
 import { compileFirstPly, compileQuestion } from "../questions/sql.js";
-import { type Connection, targetOf } from "../index/database.js";
+import type { Connection } from "../index/connection.js";
+import { targetOf } from "../index/database.js";
 import {
   ENDINGS_FROM,
   ENDING_COLUMNS,

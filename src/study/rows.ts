@@ -9,7 +9,7 @@ import { placementAt } from "../chess/placement.js";
 import type { Moves, Ply } from "../chess/units.js";
 import type { EndedBy, Outcome, Score } from "../endings/ending.js";
 import { GEOMETRY } from "../geometry/facts.js";
-import type { Connection } from "../index/database.js";
+import type { Connection } from "../index/connection.js";
 import { columnOf } from "../index/schema.js";
 import { fold } from "../questions/sql.js";
 import type { Verdict } from "../solver/tables.js";

@@ -1,7 +1,8 @@
 // One ending in full: the game it stands in, and every position with its verdict and what the move did to it.
 
 import { LongsideError } from "../errors.js";
-import { type Connection, targetOf } from "../index/database.js";
+import type { Connection } from "../index/connection.js";
+import { targetOf } from "../index/database.js";
 import {
   ENDINGS_FROM,
   ENDING_COLUMNS,

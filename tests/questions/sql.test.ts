@@ -6,7 +6,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
 import { placementAt } from "../../src/chess/placement.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
-import { type Connection, openForReading, openForWriting } from "../../src/index/database.js";
+import type { Connection } from "../../src/index/connection.js";
+import { openForReading, openForWriting } from "../../src/index/database.js";
 import { indexGames } from "../../src/index/run.js";
 import { findFiles } from "../../src/pgn/read.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
