@@ -46,7 +46,7 @@ describe("every placement of R v B", () => {
     // all legal ones by the signature: attacker to move, defender to move
     const all = (485_125 + 893_511 + 1_514_236).toLocaleString("en");
     expect(checks.filter((check) => check.detail === `${all} placements, every one`)).toHaveLength(3);
-  });
+  }, 600_000);
 });
 
 describe("another target", () => {
