@@ -7,6 +7,7 @@ import { INITIAL_FEN, makeFen } from "chessops/fen";
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset, Ply } from "../chess/units.js";
+import { cutTarget, mayHold } from "../pgn/cut.js";
 import { type GameSpan, findGames, mayReach } from "../pgn/games.js";
 import { type Result, readMainLine, resultOf } from "../pgn/movetext.js";
 import { FAULTS, type Fault, playThrough, startOf } from "../pgn/replay.js";
@@ -91,12 +92,14 @@ class Scanner {
   ) {}
 
   run(): ScanResult {
-    const men = this.classifier.material.men;
+    const { material } = this.classifier;
+    const target = cutTarget(material);
     findGames(this.bytes, (span) => {
       ++this.games;
       if (span.part === 1) ++this.numbers;
       this.part = span.part;
-      if (this.options.noReject || mayReach(span, men)) this.game(span);
+      if (this.options.noReject || (mayReach(span, material.men) && mayHold(this.bytes, span, target)))
+        this.game(span);
     });
     return {
       games: this.games,
@@ -121,7 +124,7 @@ class Scanner {
 
   private game(span: Readonly<GameSpan>): void {
     const tags = readTags(this.bytes.subarray(span.start, span.text));
-    const variant = variantOf(tags);
+    const variant = variantOf(tags.get("Variant"));
     if (variant === "other") return this.skip("other-variant", span.start, null, tags.get("Variant")!);
     const position = startOf(tags);
     if (!position) return this.skip("bad-start", span.start, null, tags.get("FEN")!);

@@ -5,9 +5,11 @@
 // a line begins a new game unless it continues a tag section; one of the well-known tags glued to movetext does
 // so too; a comment that never closes ends at the next game's tags; blank lines mean nothing.
 //
-// The reject: material of n men cannot arise from the usual start before 32 − n captures. Everything that
-// could make the count too small (captures without a sign, a start from a FEN, another variant) is flagged
-// and the game is then replayed in full; counting too many does no harm.
+// The reject: material of n men cannot arise from a start with m men before m − n captures. Everything that could
+// make the count too small (captures without a sign, a start that cannot be counted, another variant) is flagged
+// and the game is then read in full; counting too many does no harm.
+
+import { variantOf } from "./tags.js";
 
 const NEWLINE = 10;
 const SPACE = 32;
@@ -33,6 +35,9 @@ MEANING[0x3b] = REST_OF_LINE; // ;
 MEANING[OPEN_TAG] = TAG;
 for (const sign of "x:X") MEANING[sign.charCodeAt(0)] = CAPTURE;
 for (const file of "abcdefgh") MEANING[file.charCodeAt(0)] = FILE_LETTER;
+
+/** Men on the board at the usual start. */
+const USUAL_MEN = 32;
 
 const isLetter = (byte: number) => (byte >= 65 && byte <= 90) || (byte >= 97 && byte <= 122);
 const isNameByte = (byte: number) => isLetter(byte) || (byte >= 48 && byte <= 57) || byte === 95;
@@ -71,7 +76,11 @@ export interface GameSpan {
   end: number;
   /** Signs of capture in the movetext, side lines included. */
   captures: number;
-  /** A FEN, SetUp or Variant tag is present. */
+  /** Where the value of the FEN tag begins, -1 if there is none. */
+  fen: number;
+  /** Men on the board at the start: 32, or those of the FEN tag. */
+  startMen: number;
+  /** Another variant is played, or the FEN tag is none. */
   special: boolean;
   /** Captures may be hidden from the count: written without a sign, or inside a comment that never closes. */
   unsigned: boolean;
@@ -84,6 +93,8 @@ class Finder {
     text: 0,
     end: 0,
     captures: 0,
+    fen: -1,
+    startMen: USUAL_MEN,
     special: false,
     unsigned: false,
   };
@@ -120,6 +131,14 @@ class Finder {
     return name;
   }
 
+  /** The value of the tag just noted, which ends before `end`. */
+  private value(end: number): string {
+    const start = this.bytes.indexOf(QUOTE, this.nameEnd) + 1;
+    return Buffer.from(this.bytes.subarray(start, end))
+      .toString("latin1")
+      .replace(/"\s*\]$/, "");
+  }
+
   /** Whether a well-known tag stands at `p`. */
   isWellKnown(p: number): boolean {
     return this.tagEnd(p) >= 0 && WELL_KNOWN.has(this.name());
@@ -145,8 +164,10 @@ class Finder {
       if (name === "Event") {
         if (seenEvent) break;
         seenEvent = true;
-      } else if (name === "FEN" || name === "SetUp" || name === "Variant") {
-        span.special = true;
+      } else if (name === "Variant") {
+        span.special ||= variantOf(this.value(end)) === "other";
+      } else if (name === "FEN" && span.fen < 0) {
+        this.countStart(end);
       }
       p = end;
       for (;;) {
@@ -157,6 +178,23 @@ class Finder {
     }
     span.text = p;
     return p;
+  }
+
+  /** Counts the men in the value of the tag just noted, a FEN that ends before `end`. */
+  private countStart(end: number): void {
+    const { bytes, span } = this;
+    let p = bytes.indexOf(QUOTE, this.nameEnd) + 1;
+    while (bytes[p] === SPACE) ++p;
+    span.fen = p;
+    let men = 0;
+    let kings = 0;
+    for (; p < end && bytes[p] !== SPACE && bytes[p] !== QUOTE; ++p) {
+      if (!isLetter(bytes[p])) continue;
+      ++men;
+      if ((bytes[p] | 32) === 107) kings += bytes[p] === 75 ? 1 : 16; // K, k
+    }
+    if (kings === 17 && men <= USUAL_MEN) span.startMen = men;
+    else span.special = true;
   }
 
   /** Skips the comment whose brace stands before `p`; returns where it ends or a lost game begins. */
@@ -215,6 +253,8 @@ class Finder {
       span.part = recovered && numbered ? span.part + 1 : 1;
       recovered = false;
       span.captures = 0;
+      span.fen = -1;
+      span.startMen = USUAL_MEN;
       span.special = false;
       span.unsigned = false;
     };
@@ -297,8 +337,9 @@ const LONG_TEXT = 400;
 /** Whether the game may reach material of `men` men; false only where it certainly cannot. */
 export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
   if (span.special || span.unsigned) return true;
-  if (span.captures === 0) return span.end - span.text > LONG_TEXT;
-  return span.captures >= 32 - men;
+  const needed = span.startMen - men;
+  if (needed > 0 && span.captures === 0) return span.end - span.text > LONG_TEXT;
+  return needed >= 0 && span.captures >= needed;
 }
 
 /** The start of a tag, or of what may be one that is damaged. */

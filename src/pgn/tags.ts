@@ -58,9 +58,9 @@ export function yearOf(tags: Tags): number | undefined {
 
 export type VariantKind = "usual" | "fischer-random" | "other";
 
-/** What the Variant tag says is being played. */
-export function variantOf(tags: Tags): VariantKind {
-  const variant = (tags.get("Variant") ?? "").toLowerCase().replace(/[^a-z0-9]/g, "");
+/** What the value of the Variant tag, or its absence, says is being played. */
+export function variantOf(value: string | undefined): VariantKind {
+  const variant = (value ?? "").toLowerCase().replace(/[^a-z0-9]/g, "");
   if (/^(|standard|normal|chess|classical|fromposition|regular|orthodox)$/.test(variant)) return "usual";
   if (/^(chess960|fischerandom|fischerrandom|fischerrandomchess|frc|960)$/.test(variant))
     return "fischer-random";

@@ -87,7 +87,7 @@ describe("tags", () => {
       Buffer.from('[Date "????.??.??"]\n[EventDate "2019.02.01"]\n[Variant "Crazyhouse"]\n'),
     );
     expect(yearOf(tags)).toBe(2019);
-    expect(variantOf(tags)).toBe("other");
+    expect(variantOf(tags.get("Variant"))).toBe("other");
     expect(["1/2", "½-½", "1-0", "1–0", "0-0"].map(resultOf)).toEqual([
       "1/2-1/2",
       "1/2-1/2",
