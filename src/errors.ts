@@ -9,7 +9,14 @@ export const ERRORS = {
   ],
   "not-readable": ["cannot read {path}: {cause}", "check the permissions"],
   "no-games-found": ["no PGN files in {path}", "give a .pgn file, or a folder that holds some"],
-  "compressed-input": ["{path} is compressed ({kind})", "unpack it first; this version reads plain PGN only"],
+  "packed-input": [
+    "{path} is packed ({kind})",
+    "unpack it first; plain, gzip, zstd, bzip2 and zip files are read as they are",
+  ],
+  "damaged-input": [
+    "{path} is damaged: {cause}",
+    "what stands before the damage has been read; get the file again for the rest",
+  ],
   "no-database": ["there is no database {path}", "make one with: longside index GAMES… --db {path}"],
   "not-a-database": [
     "{path} is not a longside database: {cause}",
@@ -112,10 +119,23 @@ export function crossing<T>(work: () => T): Crossing<T> {
   try {
     return { value: work() };
   } catch (thrown) {
-    if (!(thrown instanceof LongsideError)) throw thrown;
-    const { code, values, where } = thrown;
-    return { fault: { code, values, where } };
+    return faultOf(thrown);
   }
+}
+
+/** The same for work that takes its time. */
+export async function crossingLater<T>(work: () => Promise<T>): Promise<Crossing<T>> {
+  try {
+    return { value: await work() };
+  } catch (thrown) {
+    return faultOf(thrown);
+  }
+}
+
+function faultOf(thrown: unknown): { fault: { code: ErrorCode; values: Values; where: Where } } {
+  if (!(thrown instanceof LongsideError)) throw thrown;
+  const { code, values, where } = thrown;
+  return { fault: { code, values, where } };
 }
 
 /** The value of a crossing on the other side; throws its fault as the error it was. */

@@ -22,7 +22,7 @@ export const version = (): string =>
   (JSON.parse(readFileSync(join(PACKAGE, "package.json"), "utf8")) as { version: string }).version;
 
 /** The compiled entry point of a worker thread, by its name in workers/. */
-export const workerFile = (name: "scan" | "solve" | "sweep"): string =>
+export const workerFile = (name: "scan" | "solve" | "sweep" | "unpack"): string =>
   join(PACKAGE, "dist", "workers", `${name}.js`);
 
 /** The games that come with the program. */

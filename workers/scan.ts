@@ -2,7 +2,7 @@
 
 import { workerData } from "piscina";
 
-import { type ScanTask, type ScanWorkerData, scanner } from "../src/index/run.js";
+import { type ScanTask, type ScanWorkerData, scanner } from "../src/index/scanner.js";
 
 const work = scanner(workerData as ScanWorkerData);
 

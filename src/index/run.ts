@@ -1,38 +1,18 @@
 // An index run: files in, rows out. Stretches of the files go through the pool of workers; what comes back is
 // stored in file order whatever the timing, so that a run always writes the same database.
 
-import { createHash } from "node:crypto";
-
 import { Piscina } from "piscina";
 
 import type { Material } from "../chess/material.js";
-import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { type ScanResult, scan } from "../endings/scan.js";
-import { type Crossing, LongsideError, crossing, landed } from "../errors.js";
-import { type FoundFile, type FoundFiles, readStretches } from "../pgn/read.js";
+import type { ScanResult } from "../endings/scan.js";
+import { type Crossing, LongsideError, landed } from "../errors.js";
+import { FileReader, type FoundFile, type FoundFiles } from "../pgn/read.js";
 import { workerFile } from "../places.js";
-import { type SharedTables, Tables } from "../solver/tables.js";
+import { Tables } from "../solver/tables.js";
 import type { Connection } from "./connection.js";
+import type { ScanTask, ScanWorkerData } from "./scanner.js";
 import { IndexWriter, type SourceRow } from "./write.js";
-
-export interface ScanTask {
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  readonly offset: ByteOffset;
-  readonly noReject: boolean;
-}
-export interface ScanWorkerData {
-  readonly target: string;
-  readonly folder: string;
-  readonly shared: SharedTables;
-}
-
-/** What a scanning worker does with its tasks; `data` comes once, when the thread starts. */
-export function scanner(data: ScanWorkerData): (task: ScanTask) => Crossing<ScanResult> {
-  const material = parseMaterial(data.target);
-  const tables = new Tables(material, data.folder, data.shared);
-  return ({ bytes, offset, noReject }) => crossing(() => scan(bytes, material, tables, { offset, noReject }));
-}
 
 export interface IndexOptions {
   readonly target: Material;
@@ -74,6 +54,7 @@ interface Step {
 class Run {
   private readonly writer: IndexWriter;
   private readonly pool: Piscina<ScanTask, Crossing<ScanResult>>;
+  private readonly reader = new FileReader();
   private total = 0;
   private done = 0;
   private readonly summary = { files: 0, read: 0, unchanged: 0, bytes: 0, games: 0, replayed: 0 };
@@ -119,6 +100,7 @@ class Run {
       }
       while (this.queue.length > 0) await this.takeStep();
     } finally {
+      await this.reader.close();
       await this.pool.destroy();
       this.writer.release();
     }
@@ -130,7 +112,7 @@ class Run {
     const before = this.writer.source(file.path);
     const sameSize = before !== undefined && before.size === file.size;
     if (sameSize && before.complete && before.modified === file.modified) return this.leave(file);
-    if (sameSize && before.complete && (await hashOf(file.path)) === before.hash) {
+    if (sameSize && before.complete && (await this.digestOf(file)) === before.hash) {
       this.writer.touch(before, file);
       return this.leave(file);
     }
@@ -158,43 +140,55 @@ class Run {
     while (this.queue.length > AHEAD * this.options.threads) await this.takeStep();
   }
 
-  private store(source: SourceRow, file: FoundFile, found: ScanResult, end: ByteOffset, bytes: number): void {
+  private store(source: SourceRow, found: ScanResult, end: ByteOffset, bytes: number): void {
     this.writer.add(source, found, end);
     this.summary.games += found.games;
     this.summary.replayed += found.replayed;
     this.summary.bytes += bytes;
-    this.progress(bytes, file);
   }
 
   private async read(file: FoundFile, source: SourceRow): Promise<void> {
-    const hash = createHash("sha256");
     const { signal, noReject = false } = this.options;
-    for await (const { bytes, offset } of readStretches(file.path, (piece) => hash.update(piece))) {
-      if (signal?.aborted) return;
+    const stretches = this.reader.stretches(file);
+    let shown = 0;
+    for (;;) {
+      const next = await stretches.next();
+      if (signal?.aborted) {
+        await stretches.return("");
+        return;
+      }
+      if (next.done) return this.addStep({ then: () => this.finish(file, source, next.value) });
+      const { bytes, offset, consumed } = next.value;
       const length = bytes.length;
       const end = offset + length;
+      const progress = consumed - shown;
+      shown = consumed;
       if (end <= source.done) {
-        this.progress(length, file);
+        this.progress(progress, file);
         continue;
       }
       const result = this.pool.run({ bytes, offset, noReject }, { transferList: [bytes.buffer] });
       result.catch(() => {}); // reported when its turn comes
-      await this.addStep({ result, then: (found) => this.store(source, file, found!, end, length) });
+      const then = (found: ScanResult | undefined) => {
+        this.store(source, found!, end, length);
+        this.progress(progress, file);
+      };
+      await this.addStep({ result, then });
     }
-    const digest = hash.digest("hex");
-    await this.addStep({
-      then: () => {
-        ++this.summary.read;
-        if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
-      },
-    });
   }
-}
 
-async function hashOf(path: string): Promise<string> {
-  const hash = createHash("sha256");
-  for await (const stretch of readStretches(path, (piece) => hash.update(piece))) void stretch;
-  return hash.digest("hex");
+  private finish(file: FoundFile, source: SourceRow, digest: string): void {
+    ++this.summary.read;
+    if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
+  }
+
+  private async digestOf(file: FoundFile): Promise<string> {
+    const stretches = this.reader.stretches(file);
+    for (;;) {
+      const next = await stretches.next();
+      if (next.done) return next.value;
+    }
+  }
 }
 
 /**

@@ -1,73 +1,113 @@
-// Reading PGN files in stretches: never a whole file in memory, and every cut between two games.
+// Reading the files of PGN that a user names: which there are, and their bytes in stretches.
 
-import { readdir, stat } from "node:fs/promises";
+import { createHash } from "node:crypto";
+import { open, readdir, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
+import { MessageChannel } from "node:worker_threads";
 
-import type { ByteOffset } from "../chess/units.js";
-import { LongsideError, causeOf } from "../errors.js";
-import { lastCut } from "./games.js";
-import { openInput } from "./input.js";
+import { Piscina } from "piscina";
 
-export interface Stretch {
-  /** Bytes of whole games, in a buffer of their own. */
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  readonly offset: ByteOffset;
-}
-
-/** Bytes of a stretch; one game that is longer makes a longer stretch. */
-const STRETCH = 4 << 20;
-/** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
-const LONGEST_GAME = 32 << 20;
-
-/**
- * Yields the stretches of a file. Throws `not-readable` or `compressed-input`.
- * `onBytes` sees every piece as it is read (for a digest and a progress bar).
- */
-export async function* readStretches(
-  path: string,
-  onBytes: (piece: Uint8Array) => void,
-): AsyncGenerator<Stretch> {
-  const input = await openInput(path, onBytes);
-  try {
-    let buffer = new Uint8Array(STRETCH);
-    let used = 0;
-    let offset = 0;
-    for (;;) {
-      if (used === buffer.length) {
-        const larger = new Uint8Array(buffer.length * 2);
-        larger.set(buffer);
-        buffer = larger;
-      }
-      const bytesRead = await input.read(buffer, used);
-      used += bytesRead;
-      if (bytesRead === 0) {
-        if (used > 0) yield { bytes: buffer.slice(0, used), offset };
-        return;
-      }
-      if (used < buffer.length) continue;
-      let cut = lastCut(buffer);
-      if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = buffer.lastIndexOf(10) + 1 || buffer.length;
-      if (cut <= 0) continue;
-      const rest = buffer.slice(cut);
-      const next = new Uint8Array(Math.max(STRETCH, rest.length));
-      next.set(rest);
-      yield { bytes: buffer.subarray(0, cut), offset };
-      buffer = next;
-      used = rest.length;
-      offset += cut;
-    }
-  } finally {
-    await input.close();
-  }
-}
+import { type Crossing, LongsideError, causeOf, landed } from "../errors.js";
+import { workerFile } from "../places.js";
+import { Cutter, type Stretch } from "./cutter.js";
+import { HEAD_BYTES, type Packing, foreignKind, packingOf } from "./input.js";
+import { STANDARD_INPUT, type UnpackTask, type UnpackedStretch } from "./unpack.js";
+import { zipMembers } from "./zip.js";
 
 export interface FoundFile {
-  /** Absolute. */
+  /** Absolute; of a member of a zip, with its name behind that of the zip. */
   readonly path: string;
   /** Relative to the folder it was found in; as given for a file named outright. */
   readonly name: string;
+  /** Bytes as they stand on the disk; 0 where that cannot be known. */
   readonly size: number;
   readonly modified: number;
+  readonly packing: Packing;
+  /** Name in the zip at `container`. */
+  readonly member?: string;
+  readonly container?: string;
+}
+
+/** A stretch, and how many bytes of the file as it stands on the disk have been read for it. */
+export type ReadStretch = UnpackedStretch;
+
+const notReadable = (path: string, thrown: unknown, byte?: number) =>
+  new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path, byte });
+
+/** The stretches of a plain file; returns the digest of its bytes. Throws `not-readable`. */
+async function* plainStretches(path: string): AsyncGenerator<ReadStretch, string> {
+  const file = await open(path).catch((thrown: unknown) => {
+    throw notReadable(path, thrown);
+  });
+  try {
+    const hash = createHash("sha256");
+    const cutter = new Cutter();
+    let consumed = 0;
+    const told = (stretch: Stretch) => ({ ...stretch, consumed });
+    for (;;) {
+      const room = cutter.room();
+      const { bytesRead } = await file.read(room, 0, room.length, consumed).catch((thrown: unknown) => {
+        throw notReadable(path, thrown, consumed);
+      });
+      consumed += bytesRead;
+      hash.update(room.subarray(0, bytesRead));
+      const stretch = bytesRead === 0 ? cutter.end() : cutter.filled(bytesRead);
+      if (stretch) yield told(stretch);
+      if (bytesRead === 0) return hash.digest("hex");
+    }
+  } finally {
+    await file.close();
+  }
+}
+
+/** Reads files one after another, the packed ones by a thread that unpacks them. */
+export class FileReader {
+  private pool: Piscina<UnpackTask, Crossing<string>> | undefined;
+
+  /**
+   * The stretches of a file in order; returns the digest of its unpacked bytes. Throws `not-readable`,
+   * `packed-input` or `damaged-input`, the last after all that could be read before the damage.
+   */
+  stretches(file: FoundFile): AsyncGenerator<ReadStretch, string> {
+    const plain = file.packing === "plain" && file.path !== STANDARD_INPUT;
+    return plain ? plainStretches(file.path) : this.unpacked(file);
+  }
+
+  private async *unpacked({ path, container, member }: FoundFile): AsyncGenerator<ReadStretch, string> {
+    this.pool ??= new Piscina({ filename: workerFile("unpack"), minThreads: 1, maxThreads: 1 });
+    const { port1, port2 } = new MessageChannel();
+    const waiting = new Int32Array(new SharedArrayBuffer(4));
+    const sent: (ReadStretch | null)[] = [];
+    let wake = () => {};
+    port1.on("message", (stretch: ReadStretch | null) => {
+      sent.push(stretch);
+      wake();
+    });
+    const task = { path: container ?? path, member, port: port2, waiting: waiting.buffer };
+    const finished = this.pool.run(task, { transferList: [port2] });
+    // a thread that dies says no more
+    finished.catch(() => {
+      sent.push(null);
+      wake();
+    });
+    try {
+      for (;;) {
+        if (sent.length === 0) await new Promise<void>((resolve) => (wake = resolve));
+        const stretch = sent.shift();
+        if (stretch === null) return landed(await finished);
+        if (!stretch) continue;
+        Atomics.sub(waiting, 0, 1);
+        Atomics.notify(waiting, 0);
+        yield stretch;
+      }
+    } finally {
+      port1.close();
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.pool?.destroy();
+  }
 }
 
 export interface FoundFiles {
@@ -76,47 +116,102 @@ export interface FoundFiles {
   readonly unreadable: readonly LongsideError[];
 }
 
+/** Names in a folder that say PGN, or a zip that may hold some. */
+const isGames = (name: string) => /\.pgn(?:\.(?:gz|zst|bz2))?$|\.zip$/i.test(name);
 const isPgn = (name: string) => /\.pgn$/i.test(name);
 
-/** Names below a folder that end in .pgn, in a fixed order; what cannot be looked at goes to `unreadable`. */
-async function namesBelow(folder: string, below: string, unreadable: LongsideError[]): Promise<string[]> {
-  const entries = await readdir(join(folder, below), { withFileTypes: true }).catch((thrown: unknown) => {
+class Finder {
+  readonly files = new Map<string, FoundFile>();
+  readonly unreadable: LongsideError[] = [];
+
+  /** Names below a folder that say PGN, in a fixed order. */
+  private async namesBelow(folder: string, below: string): Promise<string[]> {
     const path = join(folder, below);
-    unreadable.push(new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path }));
-    return [];
-  });
-  const names: string[] = [];
-  for (const entry of entries) {
-    const name = join(below, entry.name);
-    if (entry.isDirectory()) names.push(...(await namesBelow(folder, name, unreadable)));
-    else if (isPgn(name)) names.push(name);
+    const entries = await readdir(path, { withFileTypes: true }).catch((thrown: unknown) => {
+      this.unreadable.push(notReadable(path, thrown));
+      return [];
+    });
+    const names: string[] = [];
+    for (const entry of entries) {
+      const name = join(below, entry.name);
+      if (entry.isDirectory()) names.push(...(await this.namesBelow(folder, name)));
+      else if (isGames(name)) names.push(name);
+    }
+    return names.sort();
   }
-  return names.sort();
+
+  /** All games of a folder; false if there are none. */
+  async folder(folder: string): Promise<boolean> {
+    const names = await this.namesBelow(folder, "");
+    for (const name of names) await this.file(join(folder, name), name);
+    return names.length > 0;
+  }
+
+  async file(path: string, name: string): Promise<void> {
+    try {
+      const { size, mtimeMs } = await stat(path);
+      const head = new Uint8Array(HEAD_BYTES);
+      const file = await open(path);
+      const { bytesRead } = await file.read(head, 0, HEAD_BYTES, 0).finally(() => file.close());
+      const kind = foreignKind(head.subarray(0, bytesRead));
+      if (kind) throw new LongsideError("packed-input", { path, kind }, { file: path, byte: 0 });
+      const modified = Math.floor(mtimeMs);
+      const packing = packingOf(head.subarray(0, bytesRead));
+      if (packing === "zip") await this.zip(resolve(path), name, modified);
+      else this.add({ path: resolve(path), name, size, modified, packing });
+    } catch (thrown) {
+      this.unreadable.push(thrown instanceof LongsideError ? thrown : notReadable(path, thrown));
+    }
+  }
+
+  private add(file: FoundFile): void {
+    this.files.set(file.path, file);
+  }
+
+  private async zip(container: string, name: string, modified: number): Promise<void> {
+    const members = await zipMembers(container).catch((thrown: unknown) => {
+      throw new LongsideError(
+        "damaged-input",
+        { path: container, cause: causeOf(thrown) },
+        { file: container },
+      );
+    });
+    const games = members.filter(({ fileName }) => isPgn(fileName));
+    if (games.length === 0)
+      throw new LongsideError("no-games-found", { path: container }, { file: container });
+    for (const { fileName, compressedSize } of games.sort((a, b) => (a.fileName < b.fileName ? -1 : 1))) {
+      this.add({
+        path: join(container, fileName),
+        name: join(name, fileName),
+        size: compressedSize,
+        modified,
+        packing: "zip",
+        container,
+        member: fileName,
+      });
+    }
+  }
 }
 
 /**
- * The PGN files among `paths`: files as named, folders searched through (names ending in .pgn, in any case),
- * in a fixed order. Throws `no-such-path` or `no-games-found`.
+ * The files of games among `paths`, in a fixed order: files as named, folders searched through (names ending in
+ * .pgn, packed or not, and zips with such names inside), `-` for standard input. Throws `no-such-path` or
+ * `no-games-found`.
  */
 export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
-  const files = new Map<string, FoundFile>();
-  const unreadable: LongsideError[] = [];
+  const finder = new Finder();
   for (const path of paths) {
+    if (path === STANDARD_INPUT) {
+      const name = "standard input";
+      finder.files.set(path, { path, name, size: 0, modified: Date.now(), packing: "plain" });
+      continue;
+    }
     const info = await stat(path).catch(() => {
       throw new LongsideError("no-such-path", { path });
     });
-    const names = info.isDirectory() ? await namesBelow(path, "", unreadable) : [undefined];
-    for (const name of names) {
-      const file = name === undefined ? path : join(path, name);
-      const entry = await stat(file).catch((thrown: unknown) => {
-        unreadable.push(new LongsideError("not-readable", { path: file, cause: causeOf(thrown) }, { file }));
-      });
-      if (!entry || (name !== undefined && !entry.isFile())) continue;
-      const known = { path: resolve(file), name: name ?? path, size: entry.size };
-      files.set(known.path, { ...known, modified: Math.floor(entry.mtimeMs) });
-    }
-    if (info.isDirectory() && names.length === 0 && unreadable.length === 0)
+    if (!info.isDirectory()) await finder.file(path, path);
+    else if (!(await finder.folder(path)) && finder.unreadable.length === 0)
       throw new LongsideError("no-games-found", { path });
   }
-  return { files: [...files.values()], unreadable };
+  return { files: [...finder.files.values()], unreadable: finder.unreadable };
 }

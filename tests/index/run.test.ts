@@ -161,13 +161,13 @@ describe("indexing", () => {
     expect(left.some((g) => g.name === "two.pgn")).toBe(true);
   });
 
-  it("a compressed file is refused with its kind, the others are read", async () => {
+  it("a damaged file is told, the others are read", async () => {
     const mixed = join(folder, "mixed");
     mkdirSync(mixed);
     writeFileSync(join(mixed, "packed.pgn"), Buffer.from([0x1f, 0x8b, 8, 0, 0]));
     copyFileSync(bundled("winter-club-cup-2024"), join(mixed, "plain.pgn"));
     const { summary } = await index([mixed]);
-    expect(summary.unreadable.map((error) => error.code)).toEqual(["compressed-input"]);
+    expect(summary.unreadable.map((error) => error.code)).toEqual(["damaged-input"]);
     expect(summary.games).toBe(40);
   });
 
