@@ -44,6 +44,7 @@ function printSummary(
   skipped: readonly SkippedRow[],
   seconds: number,
   db: string,
+  dropped: boolean,
 ) {
   const read = summary.read;
   const speed = summary.bytes / 1e6 / seconds;
@@ -60,6 +61,15 @@ function printSummary(
   if (summary.empty.length > 0) {
     const more = summary.empty.length > SHOWN ? ` and ${counted(summary.empty.length - SHOWN, "other")}` : "";
     note(`No games in ${summary.empty.slice(0, SHOWN).join(", ")}${more}: PGN begins with tags in brackets.`);
+  }
+  if (summary.vanished.length > 0) {
+    const names = summary.vanished.slice(0, SHOWN).join(", ");
+    const more = summary.vanished.length > SHOWN ? ", …" : "";
+    note(
+      dropped
+        ? `${counted(summary.vanished.length, "file")} no longer there, games taken out: ${names}${more}.`
+        : `${counted(summary.vanished.length, "file")} no longer there, games kept: ${names}${more}. Take them out with --drop-missing.`,
+    );
   }
   for (const error of summary.unreadable) note(`longside: ${error.message}\n  ${error.hint}`);
 }
@@ -93,6 +103,7 @@ export async function runIndex(
       folder,
       threads: threadsOf(options),
       noReject: options.reject === false,
+      dropMissing: options.dropMissing ?? false,
       signal: stopping.signal,
       onProgress: (done, total, file) => progress.show(done, total, file),
     });
@@ -111,7 +122,7 @@ export async function runIndex(
         unreadable: unreadable.map((e) => e.toJSON().error),
       });
     } else {
-      printSummary(summary, totals, skipped, seconds, path);
+      printSummary(summary, totals, skipped, seconds, path, options.dropMissing ?? false);
     }
     if (summary.stopped) note(`Stopped; nothing is lost. Run the same command again to go on.`);
     if (options.strict && skipped.length + summary.unreadable.length > 0) {

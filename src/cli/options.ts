@@ -37,6 +37,10 @@ export const OPTIONS = {
   skipped: { flags: "--skipped <file>", help: "write every skipped game to a file, as JSON Lines" },
   strict: { flags: "--strict", help: "fail if any game or file could not be read" },
   reject: { flags: "--no-reject", help: "play every game through, for checking the quick reject" },
+  dropMissing: {
+    flags: "--drop-missing",
+    help: "take out the games of files that are no longer below the paths given",
+  },
   each: {
     flags: "--each <unit>",
     help: "answer with each ending or each position (default: ending)",
@@ -106,9 +110,17 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "index",
     arguments: "<path...>",
     summary: "find every ending in PGN files and folders, and store it with its verdicts",
-    options: ["db", "target", "threads", "skipped", "strict", "reject", "json"],
+    options: ["db", "target", "threads", "skipped", "strict", "dropMissing", "reject", "json"],
     examples: ["index games/ --db games.db"],
     load: () => import("./index-games.js"),
+  },
+  {
+    name: "merge",
+    arguments: "<database...>",
+    summary: "put several databases together, as if all had been indexed in one go",
+    options: ["db", "json"],
+    examples: ["merge league.db cup.db --db all.db"],
+    load: () => import("./merge.js"),
   },
   {
     name: "find",

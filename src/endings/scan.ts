@@ -8,6 +8,7 @@ import { INITIAL_FEN, makeFen } from "chessops/fen";
 import type { Material } from "../chess/material.js";
 import type { ByteOffset, Ply } from "../chess/units.js";
 import { cutTarget, mayHold } from "../pgn/cut.js";
+import { type Encoding, UTF8, guessEncoding, isUtf8 } from "../pgn/encoding.js";
 import { type GameSpan, findGames, mayReach } from "../pgn/games.js";
 import { type Result, readMainLine, resultOf } from "../pgn/movetext.js";
 import { FAULTS, type Fault, playThrough, startOf } from "../pgn/replay.js";
@@ -46,6 +47,8 @@ export interface GameRecord {
   readonly round: string | null;
   readonly timeControl: string | null;
   readonly termination: string | null;
+  /** Of the tags, see `Encoding.name`. */
+  readonly encoding: string;
   readonly result: Result;
   readonly fischerRandom: boolean;
   /** FEN of the start, null for the usual one. */
@@ -84,6 +87,7 @@ class Scanner {
   private numbers = 0;
   private part = 1;
   private replayed = 0;
+  private guess: Encoding | undefined;
 
   constructor(
     private readonly bytes: Uint8Array,
@@ -122,8 +126,19 @@ class Scanner {
     });
   }
 
+  private tagBytes(span: Readonly<GameSpan>): Uint8Array {
+    return this.bytes.subarray(span.start, span.text);
+  }
+
+  /** The encoding of a game's tags: if they are not UTF-8, a guess from all names of the stretch that are not. */
+  private encodingOf(span: Readonly<GameSpan>): Encoding {
+    if (isUtf8(this.tagBytes(span))) return UTF8;
+    this.guess ??= encodingOfNames(this.bytes);
+    return this.guess;
+  }
+
   private game(span: Readonly<GameSpan>): void {
-    const tags = readTags(this.bytes.subarray(span.start, span.text));
+    const tags = readTags(this.tagBytes(span));
     const variant = variantOf(tags.get("Variant"));
     if (variant === "other") return this.skip("other-variant", span.start, null, tags.get("Variant")!);
     const position = startOf(tags);
@@ -144,6 +159,8 @@ class Scanner {
     if (stop) this.skip(stop.fault, span.text + stop.at, stop.ply, stop.token);
     if (collector.stays.length === 0) return;
 
+    const encoding = this.encodingOf(span);
+    const named = encoding === UTF8 ? tags : readTags(this.tagBytes(span), encoding);
     const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
     // text is made only of what is kept
     const fen = makeFen(startOf(tags)!.toSetup());
@@ -162,7 +179,8 @@ class Scanner {
       part: this.part,
       byteStart: offset + span.start,
       byteEnd: offset + span.end,
-      ...gameFields(tags),
+      ...gameFields(named),
+      encoding: encoding.name,
       result,
       fischerRandom: variant === "fischer-random",
       start: fen === INITIAL_FEN ? null : fen,
@@ -174,6 +192,34 @@ class Scanner {
       endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),
     });
   }
+}
+
+/** Names enough for a guess. */
+const SAMPLE_BYTES = 8192;
+
+/** The encoding of names in a stretch that are not UTF-8; UTF-8 if there are none. */
+export function encodingOfNames(bytes: Uint8Array): Encoding {
+  const names = namesIn(bytes);
+  return names.length === 0 ? UTF8 : guessEncoding(names);
+}
+
+/** Values of tags that are not UTF-8, each once, one a line. */
+function namesIn(bytes: Uint8Array): Uint8Array {
+  const found = new Set<string>();
+  let size = 0;
+  findGames(bytes, ({ start, text }) => {
+    if (size > SAMPLE_BYTES) return;
+    const section = bytes.subarray(start, text);
+    if (isUtf8(section)) return;
+    for (const [, value] of Buffer.from(section)
+      .toString("latin1")
+      .matchAll(/"(.*)"/g)) {
+      if (!/[\u0080-\u00ff]/.test(value) || found.has(value)) continue;
+      found.add(value);
+      size += value.length;
+    }
+  });
+  return Buffer.from([...found].join("\n"), "latin1");
 }
 
 function gameFields(tags: Tags) {

@@ -1,6 +1,9 @@
 // An index run: files in, rows out. Stretches of the files go through the pool of workers; what comes back is
 // stored in file order whatever the timing, so that a run always writes the same database.
 
+import { statSync } from "node:fs";
+import { dirname, sep } from "node:path";
+
 import { Piscina } from "piscina";
 
 import type { Material } from "../chess/material.js";
@@ -22,6 +25,8 @@ export interface IndexOptions {
   readonly noReject?: boolean;
   /** Bytes read so far, and of how many. */
   readonly onProgress?: (done: number, total: number, file: string) => void;
+  /** Take out the games of files that are no longer there. */
+  readonly dropMissing?: boolean;
   /** Stops the run after what is in hand has been stored. */
   readonly signal?: AbortSignal;
 }
@@ -39,6 +44,8 @@ export interface IndexSummary {
   readonly unreadable: readonly LongsideError[];
   /** Names of files that were read and hold no game. */
   readonly empty: readonly string[];
+  /** Names of files indexed before that are no longer below the paths given. */
+  readonly vanished: readonly string[];
   readonly stopped: boolean;
 }
 
@@ -51,6 +58,15 @@ interface Step {
   readonly then: (result: ScanResult | undefined) => void;
 }
 
+/** Whether a file, or the zip that a member stands in, is still in its place. */
+function isThere(path: string): boolean {
+  for (let place = path; ; place = dirname(place)) {
+    const info = statSync(place, { throwIfNoEntry: false });
+    if (info) return place === path || info.isFile();
+    if (dirname(place) === place) return false;
+  }
+}
+
 class Run {
   private readonly writer: IndexWriter;
   private readonly pool: Piscina<ScanTask, Crossing<ScanResult>>;
@@ -60,6 +76,7 @@ class Run {
   private readonly summary = { files: 0, read: 0, unchanged: 0, bytes: 0, games: 0, replayed: 0 };
   private readonly unreadable: LongsideError[] = [];
   private readonly empty: string[] = [];
+  private readonly vanished: string[] = [];
   /** Steps in file order; stretches of several files may be in hand at once. */
   private readonly queue: Step[] = [];
 
@@ -84,7 +101,7 @@ class Run {
     });
   }
 
-  async run({ files, unreadable }: FoundFiles): Promise<IndexSummary> {
+  async run({ files, unreadable, paths }: FoundFiles): Promise<IndexSummary> {
     this.unreadable.push(...unreadable);
     this.total = files.reduce((sum, file) => sum + file.size, 0);
     try {
@@ -99,13 +116,20 @@ class Run {
         }
       }
       while (this.queue.length > 0) await this.takeStep();
+      if (!this.options.signal?.aborted) this.lookForVanished(files, paths);
     } finally {
       await this.reader.close();
       await this.pool.destroy();
       this.writer.release();
     }
-    const { unreadable: failed, empty, summary } = this;
-    return { ...summary, unreadable: failed, empty, stopped: this.options.signal?.aborted ?? false };
+    const { unreadable: failed, empty, vanished, summary } = this;
+    return {
+      ...summary,
+      unreadable: failed,
+      empty,
+      vanished,
+      stopped: this.options.signal?.aborted ?? false,
+    };
   }
 
   private async file(file: FoundFile): Promise<void> {
@@ -116,8 +140,35 @@ class Run {
       this.writer.touch(before, file);
       return this.leave(file);
     }
+    const moved = before === undefined && (await this.movedFrom(file));
+    if (moved) {
+      this.writer.rename(moved, file);
+      return this.leave(file);
+    }
     const resume = sameSize && !before.complete && before.modified === file.modified;
     await this.read(file, this.writer.begin(file, resume));
+  }
+
+  /** The file indexed before, now gone from its place, whose bytes these are. */
+  private async movedFrom(file: FoundFile): Promise<SourceRow | undefined> {
+    const gone = this.writer
+      .sources()
+      .filter(
+        (source) => source.complete && source.size === file.size && source.size > 0 && !isThere(source.path),
+      );
+    if (gone.length === 0) return undefined;
+    const digest = await this.digestOf(file);
+    return gone.find((source) => source.hash === digest);
+  }
+
+  private lookForVanished(files: readonly FoundFile[], paths: readonly string[]): void {
+    const found = new Set(files.map((file) => file.path));
+    for (const source of this.writer.sources()) {
+      const below = paths.some((path) => source.path === path || source.path.startsWith(`${path}${sep}`));
+      if (!below || found.has(source.path) || isThere(source.path)) continue;
+      this.vanished.push(source.name);
+      if (this.options.dropMissing) this.writer.drop(source);
+    }
   }
 
   private leave(file: FoundFile): void {

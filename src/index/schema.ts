@@ -3,7 +3,7 @@
 import { GEOMETRY } from "../geometry/facts.js";
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 1;
+export const SCHEMA_VERSION = 2;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 
@@ -44,11 +44,13 @@ export const SCHEMA = `
     moves TEXT NOT NULL,             -- coordinates, one space between
     plies INTEGER NOT NULL,
     digest TEXT NOT NULL,            -- of start and moves
+    opening TEXT NOT NULL,           -- of the start and the first moves
+    encoding TEXT NOT NULL,          -- of the names in the file
     duplicate_of INTEGER REFERENCES games (id),
     stopped_at INTEGER, stop_reason TEXT,
     UNIQUE (source_id, number, part)
   );
-  CREATE INDEX games_by_digest ON games (digest);
+  CREATE INDEX games_by_opening ON games (opening);
   CREATE INDEX games_by_original ON games (duplicate_of) WHERE duplicate_of IS NOT NULL;
 
   CREATE TABLE endings (

@@ -1,10 +1,13 @@
 // Writing what a scan found. Every call is one transaction, so that a run killed at any moment leaves whole
 // batches and a journal that says how far each file has been read.
 
+import { createHash } from "node:crypto";
+
 import type { GameRecord, ScanResult } from "../endings/scan.js";
 import { GEOMETRY } from "../geometry/facts.js";
 import { type Claim, claimDatabase } from "./claim.js";
 import type { Connection } from "./connection.js";
+import { Duplicates, OPENING_PLIES } from "./duplicates.js";
 import { columnOf } from "./schema.js";
 
 export interface SourceRow {
@@ -17,6 +20,7 @@ export interface SourceRow {
   readonly done: number;
   readonly numbers: number;
   readonly games: number;
+  readonly replayed: number;
   readonly complete: number;
 }
 
@@ -50,14 +54,14 @@ const POSITION_COLUMNS = [
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
 
-/** Names agree if one is missing in both, or if they share a word of three letters or more ("Adler, T" and "Tom Adler"). */
-function sameName(a: string | null, b: string | null): boolean {
-  if (a === null || b === null) return a === b;
-  const words = (name: string) => name.toLowerCase().match(/[\p{L}\d]{3,}/gu) ?? [name.toLowerCase()];
-  const other = new Set(words(b));
-  return words(a).some((word) => other.has(word));
-}
+/** What kin have in common: the start and the first moves. */
+const openingOf = ({ start, moves }: Pick<GameRecord, "start" | "moves">): string =>
+  createHash("sha256")
+    .update(`${start ?? ""} ${moves.split(" ", OPENING_PLIES).join(" ")}`)
+    .digest("hex")
+    .slice(0, 24);
 
+/** Writes to a database, one run at a time. */
 export class IndexWriter {
   private readonly insertGame;
   private readonly insertEnding;
@@ -65,6 +69,7 @@ export class IndexWriter {
   private readonly insertSkipped;
 
   private readonly claim: Claim;
+  readonly duplicates: Duplicates;
 
   /** Claims the database at `path` for this run. Throws `database-busy` while another run has it. */
   constructor(
@@ -72,13 +77,14 @@ export class IndexWriter {
     path: string,
   ) {
     this.claim = claimDatabase(path);
+    this.duplicates = new Duplicates(db);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
          event, site, date, year, round, time_control, termination, result, fischer_random, start, moves, plies,
-         digest, stopped_at, stop_reason, duplicate_of)
+         digest, opening, encoding, stopped_at, stop_reason)
        VALUES (@source, @number, @part, @byteStart, @byteEnd, @white, @black, @whiteRating, @blackRating,
          @event, @site, @date, @year, @round, @timeControl, @termination, @result, @fischerRandom, @start, @moves,
-         @plies, @digest, @stoppedAt, @stopReason, @duplicateOf)`,
+         @plies, @digest, @opening, @encoding, @stoppedAt, @stopReason)`,
     );
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(16)})`);
     this.insertPosition = db.prepare(
@@ -111,6 +117,33 @@ export class IndexWriter {
   /** Notes that a file is what it was, though its time has changed. */
   touch(source: SourceRow, state: SourceState): void {
     this.db.prepare("UPDATE sources SET modified = ? WHERE id = ?").run(state.modified, source.id);
+  }
+
+  /** A file that was indexed and has gone from its place is this one, at its new place. */
+  rename(source: SourceRow, state: SourceState): void {
+    const taken = this.db
+      .prepare("SELECT 1 FROM sources WHERE name = ? AND id <> ?")
+      .get(state.name, source.id);
+    this.db
+      .transaction(() => {
+        this.db
+          .prepare("UPDATE sources SET path = ?, name = ?, modified = ? WHERE id = ?")
+          .run(state.path, taken ? state.path : state.name, state.modified, source.id);
+        // which copy counts depends on the names of files
+        const games = this.db.prepare("SELECT id FROM games WHERE source_id = ?").pluck().all(source.id);
+        for (const id of games as number[]) this.duplicates.link(id);
+      })
+      .immediate();
+  }
+
+  /** Takes a file out with all its games. */
+  drop(source: SourceRow): void {
+    this.db.transaction(() => this.forget(source.id)).immediate();
+  }
+
+  /** Every file the database knows. */
+  sources(): SourceRow[] {
+    return this.db.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
   }
 
   /** Stores one stretch of a file, and that the file has been read up to `done`. */
@@ -165,7 +198,7 @@ export class IndexWriter {
       source,
       number: numbered + game.game,
       fischerRandom: bit(game.fischerRandom),
-      duplicateOf: this.original(game) ?? null,
+      opening: openingOf(game),
     });
     for (const one of endings) {
       const ending = this.insertEnding.run(
@@ -205,41 +238,22 @@ export class IndexWriter {
         );
       }
     }
+    this.duplicates.link(lastInsertRowid);
   }
 
-  /** The game stored before that this one repeats: same start and moves, and players whose names agree. */
-  private original(game: Pick<GameRecord, "digest" | "white" | "black">): number | undefined {
-    const rows = this.db
-      .prepare("SELECT id, white, black FROM games WHERE digest = ? AND duplicate_of IS NULL ORDER BY id")
-      .all(game.digest) as { id: number; white: string | null; black: string | null }[];
-    return rows.find((row) => sameName(row.white, game.white) && sameName(row.black, game.black))?.id;
-  }
-
-  /** Takes a file's games out. Duplicates of them elsewhere take their place. */
+  /** Takes a file's games out. Copies of them in other files take their place. */
   private forget(source: number): void {
     const { db } = this;
-    const heirs = db
-      .prepare(
-        `SELECT d.id, d.digest, d.white, d.black FROM games d JOIN games g ON g.id = d.duplicate_of
-         WHERE g.source_id = ? AND d.source_id <> g.source_id ORDER BY d.id`,
-      )
-      .all(source) as { id: number; digest: string; white: string | null; black: string | null }[];
-    db.prepare("UPDATE games SET duplicate_of = NULL WHERE source_id = ?").run(source);
-    for (const heir of heirs) db.prepare("UPDATE games SET duplicate_of = NULL WHERE id = ?").run(heir.id);
+    const heirs = this.duplicates.heirsOf(source);
     const mine = "(SELECT id FROM games WHERE source_id = ?)";
     db.prepare(
       `DELETE FROM positions WHERE ending_id IN (SELECT id FROM endings WHERE game_id IN ${mine})`,
     ).run(source);
     db.prepare(`DELETE FROM endings WHERE game_id IN ${mine}`).run(source);
-    db.prepare(`UPDATE games SET duplicate_of = NULL WHERE duplicate_of IN ${mine}`).run(source);
+    db.prepare("UPDATE games SET duplicate_of = NULL WHERE source_id = ?").run(source);
     db.prepare("DELETE FROM games WHERE source_id = ?").run(source);
     db.prepare("DELETE FROM skipped WHERE source_id = ?").run(source);
     db.prepare("DELETE FROM sources WHERE id = ?").run(source);
-    for (const heir of heirs) {
-      const original = this.original(heir);
-      if (original !== undefined && original < heir.id) {
-        db.prepare("UPDATE games SET duplicate_of = ? WHERE id = ?").run(original, heir.id);
-      }
-    }
+    for (const heir of heirs) this.duplicates.link(heir);
   }
 }

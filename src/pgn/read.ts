@@ -114,6 +114,8 @@ export interface FoundFiles {
   readonly files: readonly FoundFile[];
   /** Folders and files below the paths given that could not be looked at. */
   readonly unreadable: readonly LongsideError[];
+  /** The paths given, absolute. */
+  readonly paths: readonly string[];
 }
 
 /** Names in a folder that say PGN, or a zip that may hold some. */
@@ -213,5 +215,6 @@ export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
     else if (!(await finder.folder(path)) && finder.unreadable.length === 0)
       throw new LongsideError("no-games-found", { path });
   }
-  return { files: [...finder.files.values()], unreadable: finder.unreadable };
+  const { files, unreadable } = finder;
+  return { files: [...files.values()], unreadable, paths: paths.map((path) => resolve(path)) };
 }

@@ -93,6 +93,17 @@ export function readMove(position: Chess, token: string): Move | undefined {
   );
 }
 
+/**
+ * Kings put on the centre squares when the game is over, which electronic boards take for moves (common practice, no
+ * source: the squares tell the result). They end the score if nothing else follows.
+ */
+const KING_TO_CENTRE = /^Kx?[de][45][+#]?$/;
+
+function isSettingDown(line: MainLine, ply: Ply): boolean {
+  const rest = line.moves.slice(ply);
+  return rest.length <= 2 && rest.every(({ text }) => KING_TO_CENTRE.test(text));
+}
+
 const NULL_MOVE = /^(?:--|Z0|@@@@)$/;
 
 /**
@@ -109,6 +120,7 @@ export function playThrough(
     const move = readMove(position, text);
     if (!move) {
       visit(position, ply, undefined);
+      if (isSettingDown(line, ply)) return undefined;
       return { fault: NULL_MOVE.test(text) ? "null-move" : "illegal-move", ply, at, token: text };
     }
     visit(position, ply, move);

@@ -1,26 +1,16 @@
-// The tag section of one game, and the encoding of its text.
+// The tag section of one game.
+
+import { type Encoding, UTF8 } from "./encoding.js";
 
 /** Tag values by name, in the order of the file; the first of a repeated tag counts. */
 export type Tags = ReadonlyMap<string, string>;
 
-const strict = new TextDecoder("utf-8", { fatal: true });
-const western = new TextDecoder("windows-1252");
-
-/** Text of bytes: UTF-8 where they are valid UTF-8, else Windows-1252 (a superset of ISO 8859-1's letters). */
-export function decodeText(bytes: Uint8Array): string {
-  try {
-    return strict.decode(bytes);
-  } catch {
-    return western.decode(bytes);
-  }
-}
-
 const PAIR = /\[\s*([A-Za-z]\w*)\s*"(.*?)(?:"\s*\]|$)/gm;
 
 /** Reads the tag pairs in `bytes` (a tag section). Unescaped quotes inside a value are kept. */
-export function readTags(bytes: Uint8Array): Tags {
+export function readTags(bytes: Uint8Array, encoding: Encoding = UTF8): Tags {
   const tags = new Map<string, string>();
-  for (const [, name, value] of decodeText(bytes).matchAll(PAIR)) {
+  for (const [, name, value] of encoding.decode(bytes).matchAll(PAIR)) {
     if (!tags.has(name))
       tags.set(
         name,
@@ -28,7 +18,7 @@ export function readTags(bytes: Uint8Array): Tags {
           .replace(/\\(["\\])/g, "$1")
           // control characters name nobody, and could steer a terminal
           .replace(/\0/g, "")
-          .replace(/[\u0001-\u001f\u007f-\u009f]/g, " ")
+          .replace(/[\u0001-\u001f\u007f]/g, " ")
           .trim(),
       );
   }

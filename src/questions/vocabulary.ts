@@ -116,7 +116,13 @@ const GAME_FACTS: readonly Fact[] = [
   text("game", "termination", "g.termination", "how the file says the game ended"),
   number("game", "game-moves", "(g.plies + 1) / 2", "moves", "length of the whole game"),
   flag("game", "fischer-random", "g.fischer_random", "the game is Fischer random chess"),
-  flag("game", "duplicate", "g.duplicate_of IS NOT NULL", "the same game stands in the database before"),
+  flag(
+    "game",
+    "duplicate",
+    "g.duplicate_of IS NOT NULL",
+    "a copy of another game of the database, or the beginning of one, which is the one that counts",
+  ),
+  text("game", "encoding", "g.encoding", "how the file encodes names: utf-8, or what they look like"),
   flag("game", "unreadable", "g.stopped_at IS NOT NULL", "the game could not be read to its end"),
   text("game", "file", "s.name", "the file it stands in"),
 ];

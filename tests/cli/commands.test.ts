@@ -220,14 +220,14 @@ describe("index", () => {
     mkdirSync(path);
     writeFileSync(
       join(path, "dirty.pgn"),
-      '[Event "a"]\n[Variant "Atomic"]\n\n1. e4 *\n\n[Event "b"]\n[FEN "8/8/8/8/8/8/8/8 w - - 0 1"]\n\n*\n\n[Event "c"]\n[FEN "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"]\n\n1. Rg7 Re1 2. Kd5 *\n',
+      '[Event "a"]\n[Variant "Atomic"]\n\n1. e4 *\n\n[Event "b"]\n[FEN "8/8/8/8/8/8/8/8 w - - 0 1"]\n\n*\n\n[Event "c"]\n[FEN "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"]\n\n1. Rg7 Re1 2. Kh5 *\n',
     );
     const out = join(folder, "skipped.jsonl");
     const other = join(folder, "dirty.db");
     const { status, stdout } = longside(["index", path, "--db", other, "--skipped", out]);
     expect(status).toBe(0);
     expect(stdout).toMatch(/1 +another variant +dirty.pgn, game 1, byte 0: Atomic/);
-    expect(stdout).toMatch(/a move that is not legal +dirty.pgn, game 3, byte \d+, ply 2: Kd5/);
+    expect(stdout).toMatch(/a move that is not legal +dirty.pgn, game 3, byte \d+, ply 2: Kh5/);
     expect(longside(["index", path, "--db", other, "--strict"])).toMatchObject({
       status: 2,
       stderr: expect.stringMatching(/3 games or files could not be read/),

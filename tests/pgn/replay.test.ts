@@ -5,9 +5,10 @@ import { makeFen } from "chessops/fen";
 import { makeUci } from "chessops";
 import { describe, expect, it } from "vitest";
 
+import { guessEncoding, isUtf8 } from "../../src/pgn/encoding.js";
 import { readMainLine, resultOf } from "../../src/pgn/movetext.js";
 import { playThrough, startOf } from "../../src/pgn/replay.js";
-import { decodeText, readTags, variantOf, yearOf } from "../../src/pgn/tags.js";
+import { readTags, variantOf, yearOf } from "../../src/pgn/tags.js";
 import { writeGame } from "../../src/pgn/write.js";
 
 function play(movetext: string, fen?: string) {
@@ -52,6 +53,13 @@ describe("the main line", () => {
     expect(play("1. a8(R)", fen).moves).toBe("a7a8r");
   });
 
+  it("takes kings put on the centre squares for the end of the game, not for a move", () => {
+    const fen = "8/8/8/8/8/k6K/8/r6R w - - 0 1";
+    expect(play("1. Rxa1+ Kb2 2. Kd4 1-0", fen)).toMatchObject({ stop: undefined, moves: "h1a1 a3b2" });
+    expect(play("1. Rxa1+ Kb2 2. Ke4 Kd5 1-0", fen)).toMatchObject({ stop: undefined });
+    expect(play("1. Rxa1+ Kb2 2. Kd4 Kb3 1-0", fen).stop).toMatchObject({ fault: "illegal-move", ply: 2 });
+  });
+
   it("stops at an illegal move and says where", () => {
     expect(play("1. e4 e5 2. Ke3 d6").stop).toEqual({ fault: "illegal-move", ply: 2, at: 12, token: "Ke3" });
     expect(play("1. e4 -- 2. d4").stop).toMatchObject({ fault: "null-move", ply: 1 });
@@ -78,10 +86,36 @@ describe("the main line", () => {
 });
 
 describe("tags", () => {
-  it("are read as UTF-8, else as Windows-1252", () => {
-    expect(decodeText(Buffer.from("Þórunn", "utf8"))).toBe("Þórunn");
-    expect(decodeText(Buffer.from("Jörg", "latin1"))).toBe("Jörg");
+  const table = (label: string) => {
+    const decoder = new TextDecoder(label);
+    return new Map(Array.from({ length: 256 }, (_, byte) => [decoder.decode(Uint8Array.of(byte)), byte]));
+  };
+  const encode = (text: string, label: string) => Buffer.from([...text].map((c) => table(label).get(c)!));
+
+  it.each([
+    ["windows-1252", "Müller, Jörg\nGrünfeld-Verteidigung Köln"],
+    ["iso-8859-2", "Dvořák, Jiří\nPříbram Český Krumlov"],
+    ["windows-1251", "Иванов, Пётр\nМосква"],
+    ["koi8-r", "Иванов, Пётр"],
+    ["windows-1253", "Παπαδόπουλος"],
+    ["windows-1254", "Şahin Çağlar"],
+  ])("in %s are read as they were meant", (label, text) => {
+    const guess = guessEncoding(encode(text, label));
+    expect(guess.decode(encode(text, label))).toBe(text);
+    expect(guess.name).not.toMatch(/unsure/);
   });
+
+  it("in an encoding that cannot be told lose nothing, and are marked", () => {
+    const bytes = encode("Pérez", "windows-1252");
+    const guess = guessEncoding(bytes);
+    expect(guess.name).toBe("windows-1252 (unsure)");
+    expect(encode(guess.decode(bytes), "windows-1252").equals(bytes)).toBe(true);
+    const every = Uint8Array.from({ length: 128 }, (_, n) => 128 + n);
+    expect(new Set(guess.decode(every)).size).toBe(128);
+    expect(isUtf8(Buffer.from("Þórunn"))).toBe(true);
+    expect(isUtf8(bytes)).toBe(false);
+  });
+
   it("tell year, variant and result", () => {
     const tags = readTags(
       Buffer.from('[Date "????.??.??"]\n[EventDate "2019.02.01"]\n[Variant "Crazyhouse"]\n'),

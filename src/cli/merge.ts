@@ -1,0 +1,37 @@
+// `merge`: several databases into one.
+
+import { openForReading, openForWriting, targetOf } from "../index/database.js";
+import { mergeDatabase } from "../index/merge.js";
+import { totalsOf } from "../index/report.js";
+import type { Command } from "./options.js";
+import { dbPath } from "./session.js";
+import { counted, print, printJson } from "./terminal.js";
+
+export const run: Command = async (args, options) => {
+  const first = openForReading(args[0]);
+  const target = targetOf(first);
+  first.close();
+  const path = dbPath(options);
+  const db = openForWriting(path, target);
+  try {
+    let taken = 0;
+    let left = 0;
+    for (const from of args) {
+      const summary = mergeDatabase(db, path, from);
+      taken += summary.taken;
+      left += summary.left;
+    }
+    const totals = totalsOf(db);
+    if (options.json) {
+      printJson({ taken, left, ...totals });
+      return 0;
+    }
+    print(
+      `Took over ${counted(taken, "file")}; ${counted(left, "file")} there already. ` +
+        `${path} now holds ${counted(totals.endings, "ending")} with ${counted(totals.positions, "position")} from ${counted(totals.gamesWithEndings, "game")}.`,
+    );
+    return 0;
+  } finally {
+    db.close();
+  }
+};
