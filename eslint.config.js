@@ -1,7 +1,7 @@
 import tseslint from "typescript-eslint";
 
 export default tseslint.config(
-  { ignores: ["dist", "node_modules", "src/solver/kernel"] },
+  { ignores: ["dist", "node_modules", "src/solver/kernel", "src/pgn/kernel"] },
   ...tseslint.configs.strict,
   {
     rules: {

@@ -31,6 +31,9 @@ export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");
 /** The compiled kernel of the solver. */
 export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
 
+/** The compiled kernel of the finder of games. */
+export const movetextKernelFile = (): string => join(PACKAGE, "dist", "movetext.wasm");
+
 /** The catalogue of set-ups that comes with the program. */
 export const catalogueFile = (): string => join(PACKAGE, "src", "questions", "set-ups.yaml");
 

@@ -49,11 +49,13 @@ export interface IndexSummary {
   readonly stopped: boolean;
 }
 
-/** Stretches in hand for each thread: enough to keep it busy, few enough to keep memory flat. */
-const AHEAD = 2;
+/** Stretches in hand for each thread, and bytes of all: enough to keep it busy, few enough to keep memory flat. */
+const AHEAD = 8;
+const BYTES_AHEAD = 24 << 20;
 
 /** Something to be done when all before it has been: store a stretch, or close a file. */
 interface Step {
+  readonly bytes?: number;
   readonly result?: Promise<Crossing<ScanResult>>;
   readonly then: (result: ScanResult | undefined) => void;
 }
@@ -79,6 +81,7 @@ class Run {
   private readonly vanished: string[] = [];
   /** Steps in file order; stretches of several files may be in hand at once. */
   private readonly queue: Step[] = [];
+  private queued = 0;
 
   constructor(
     db: Connection,
@@ -151,11 +154,8 @@ class Run {
 
   /** The file indexed before, now gone from its place, whose bytes these are. */
   private async movedFrom(file: FoundFile): Promise<SourceRow | undefined> {
-    const gone = this.writer
-      .sources()
-      .filter(
-        (source) => source.complete && source.size === file.size && source.size > 0 && !isThere(source.path),
-      );
+    if (file.size === 0) return undefined;
+    const gone = this.writer.sourcesOfSize(file.size).filter((source) => !isThere(source.path));
     if (gone.length === 0) return undefined;
     const digest = await this.digestOf(file);
     return gone.find((source) => source.hash === digest);
@@ -182,13 +182,16 @@ class Run {
   }
 
   private async takeStep(): Promise<void> {
-    const { result, then } = this.queue.shift()!;
+    const { result, then, bytes = 0 } = this.queue.shift()!;
+    this.queued -= bytes;
     then(result && landed(await result));
   }
 
   private async addStep(step: Step): Promise<void> {
     this.queue.push(step);
-    while (this.queue.length > AHEAD * this.options.threads) await this.takeStep();
+    this.queued += step.bytes ?? 0;
+    while (this.queue.length > AHEAD * this.options.threads || this.queued > BYTES_AHEAD)
+      await this.takeStep();
   }
 
   private store(source: SourceRow, found: ScanResult, end: ByteOffset, bytes: number): void {
@@ -224,7 +227,7 @@ class Run {
         this.store(source, found!, end, length);
         this.progress(progress, file);
       };
-      await this.addStep({ result, then });
+      await this.addStep({ bytes: length, result, then });
     }
   }
 

@@ -141,6 +141,13 @@ export class IndexWriter {
     this.db.transaction(() => this.forget(source.id)).immediate();
   }
 
+  /** Files read to their end that have a size. */
+  sourcesOfSize(size: number): SourceRow[] {
+    return this.db
+      .prepare("SELECT * FROM sources WHERE size = ? AND complete = 1 ORDER BY name")
+      .all(size) as SourceRow[];
+  }
+
   /** Every file the database knows. */
   sources(): SourceRow[] {
     return this.db.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];

@@ -18,9 +18,14 @@ const LONGEST_GAME = 32 << 20;
 
 /** Cuts what is written to it into stretches. Write to `room()`, then tell how much to `filled()`. */
 export class Cutter {
-  private buffer = new Uint8Array(STRETCH);
+  private buffer: Uint8Array<ArrayBuffer>;
   private used = 0;
   private offset = 0;
+
+  /** `size` is that of the whole, where it is known: a small file needs no large buffer. */
+  constructor(size = Infinity) {
+    this.buffer = new Uint8Array(Math.min(STRETCH, size + 1));
+  }
 
   /** Where the next bytes go; never empty. */
   room(): Uint8Array<ArrayBuffer> {
@@ -45,10 +50,11 @@ export class Cutter {
 
   /** What is left at the end; undefined if nothing is. */
   end(): Stretch | undefined {
-    const { used, offset } = this;
+    const { used, offset, buffer } = this;
     if (used === 0) return undefined;
     this.used = 0;
     this.offset += used;
-    return { bytes: this.buffer.slice(0, used), offset };
+    const own = used < buffer.length >> 1 ? buffer.slice(0, used) : buffer.subarray(0, used);
+    return { bytes: own, offset };
   }
 }

@@ -9,6 +9,7 @@
 // make the count too small (captures without a sign, a start that cannot be counted, another variant) is flagged
 // and the game is then read in full; counting too many does no harm.
 
+import { KernelMoveScan, type MoveScan, PlainMoveScan } from "./movescan.js";
 import { variantOf } from "./tags.js";
 
 const NEWLINE = 10;
@@ -19,30 +20,23 @@ const CLOSE_TAG = 93;
 const OPEN_COMMENT = 123;
 const CLOSE_COMMENT = 125;
 
-/** What a byte means in movetext. */
-const PLAIN = 0;
-const LINE_END = 1;
-const COMMENT = 2;
-const REST_OF_LINE = 3;
-const TAG = 4;
-const CAPTURE = 5;
-const FILE_LETTER = 6;
-
-const MEANING = new Uint8Array(256);
-MEANING[NEWLINE] = LINE_END;
-MEANING[OPEN_COMMENT] = COMMENT;
-MEANING[0x3b] = REST_OF_LINE; // ;
-MEANING[OPEN_TAG] = TAG;
-for (const sign of "x:X") MEANING[sign.charCodeAt(0)] = CAPTURE;
-for (const file of "abcdefgh") MEANING[file.charCodeAt(0)] = FILE_LETTER;
+const COMMENT_LINE = 59;
+const PERCENT = 37;
 
 /** Men on the board at the usual start. */
 const USUAL_MEN = 32;
 
 const isLetter = (byte: number) => (byte >= 65 && byte <= 90) || (byte >= 97 && byte <= 122);
-const isNameByte = (byte: number) => isLetter(byte) || (byte >= 48 && byte <= 57) || byte === 95;
 const isBlank = (byte: number) => byte <= SPACE;
-const isFile = (byte: number) => byte >= 97 && byte <= 104;
+/** x : X */
+const isSign = (byte: number) => byte === 120 || byte === 58 || byte === 88;
+
+/** Bytes of a tag's name. */
+const NAME_BYTES = new Uint8Array(256);
+for (let byte = 0; byte < 128; ++byte) NAME_BYTES[byte] = /\w/.test(String.fromCharCode(byte)) ? 1 : 0;
+
+const bytesOf = (name: string) => Uint8Array.from(name, (letter) => letter.charCodeAt(0));
+const [EVENT, FEN, VARIANT] = ["Event", "FEN", "Variant"].map(bytesOf);
 
 /** Tags that begin or continue a tag section even in the middle of a line or an unclosed comment. */
 const WELL_KNOWN = new Set([
@@ -101,7 +95,10 @@ class Finder {
   private nameStart = 0;
   private nameEnd = 0;
 
-  constructor(private readonly bytes: Uint8Array) {}
+  constructor(
+    private readonly bytes: Uint8Array,
+    private readonly movetext: MoveScan,
+  ) {}
 
   /** End of the tag pair at `p` (behind its bracket), or -1 if none stands there. Notes the tag's name. */
   private tagEnd(p: number): number {
@@ -111,18 +108,28 @@ class Finder {
     while (bytes[q] === SPACE) ++q;
     this.nameStart = q;
     if (!isLetter(bytes[q])) return -1;
-    while (isNameByte(bytes[q])) ++q;
+    while (q < bytes.length && NAME_BYTES[bytes[q]] === 1) ++q;
     this.nameEnd = q;
     while (bytes[q] === SPACE || bytes[q] === 9) ++q;
     if (bytes[q] !== QUOTE) return -1;
     // the value ends at a quote before a bracket, so that quotes inside it do no harm; else with the line
-    for (++q; q < bytes.length && bytes[q] !== NEWLINE; ++q) {
-      if (bytes[q] !== QUOTE) continue;
+    for (++q; q < bytes.length; ++q) {
+      const byte = bytes[q];
+      if (byte === NEWLINE) return q;
+      if (byte !== QUOTE) continue;
       let r = q + 1;
       while (bytes[r] === SPACE) ++r;
       if (bytes[r] === CLOSE_TAG) return r + 1;
     }
     return q;
+  }
+
+  /** Whether the tag just noted has this name. */
+  private isNamed(name: Uint8Array): boolean {
+    const { bytes, nameStart } = this;
+    if (this.nameEnd - nameStart !== name.length) return false;
+    for (let n = 0; n < name.length; ++n) if (bytes[nameStart + n] !== name[n]) return false;
+    return true;
   }
 
   private name(): string {
@@ -160,13 +167,12 @@ class Finder {
     for (;;) {
       const end = this.tagEnd(p);
       if (end < 0) break;
-      const name = this.name();
-      if (name === "Event") {
+      if (this.isNamed(EVENT)) {
         if (seenEvent) break;
         seenEvent = true;
-      } else if (name === "Variant") {
+      } else if (this.isNamed(VARIANT)) {
         span.special ||= variantOf(this.value(end)) === "other";
-      } else if (name === "FEN" && span.fen < 0) {
+      } else if (span.fen < 0 && this.isNamed(FEN)) {
         this.countStart(end);
       }
       p = end;
@@ -213,8 +219,18 @@ class Finder {
    * line's end may stand in it. */
   private passLine(p: number): number {
     const { bytes, span } = this;
-    for (; p < bytes.length && bytes[p] !== NEWLINE; ++p) if (MEANING[bytes[p]] === CAPTURE) ++span.captures;
+    for (; p < bytes.length && bytes[p] !== NEWLINE; ++p) if (isSign(bytes[p])) ++span.captures;
     return p;
+  }
+
+  /** Whether nothing but blanks stands between the start of a line and `p`; looks back as far as `from`. */
+  private beginsLine(p: number, from: number): boolean {
+    const { bytes } = this;
+    for (let q = p - 1; q >= from; --q) {
+      if (bytes[q] === NEWLINE) return true;
+      if (!isBlank(bytes[q])) return false;
+    }
+    return false;
   }
 
   private skipLine(p: number): number {
@@ -266,7 +282,7 @@ class Finder {
           ++p;
           continue;
         }
-        if (byte === 37) {
+        if (byte === PERCENT) {
           p = this.skipLine(p);
           continue;
         }
@@ -286,23 +302,25 @@ class Finder {
           continue;
         }
       }
-      switch (MEANING[byte]) {
-        case PLAIN:
-          ++p;
-          break;
-        case FILE_LETTER:
-          if (isFile(bytes[p + 1]) && !isLetter(bytes[p - 1])) span.unsigned = true;
-          ++p;
-          break;
-        case CAPTURE:
-          ++span.captures;
-          ++p;
-          break;
-        case LINE_END:
-          lineStart = true;
-          ++p;
-          break;
-        case COMMENT: {
+      if (!open) {
+        // a bracket that begins no tag, before any game
+        do ++p;
+        while (
+          p < length &&
+          bytes[p] !== NEWLINE &&
+          !(bytes[p] === OPEN_TAG && this.sectionAt(p, false, false))
+        );
+        lineStart = true;
+        continue;
+      }
+      // lines are passed over too; a stop at the start of one is looked at again above
+      const stop = this.movetext.scan(p);
+      span.captures += this.movetext.captures;
+      span.unsigned ||= this.movetext.unsigned;
+      const atLineStart = stop > p && this.beginsLine(stop, p);
+      p = stop;
+      switch (bytes[p]) {
+        case OPEN_COMMENT: {
           p = this.skipComment(p + 1);
           if (bytes[p - 1] === CLOSE_COMMENT) break;
           span.unsigned = true;
@@ -313,11 +331,12 @@ class Finder {
           }
           break;
         }
-        case REST_OF_LINE:
+        case COMMENT_LINE:
           p = this.passLine(p);
           break;
-        case TAG:
-          if (this.sectionAt(p, false, false)) lineStart = true;
+        case OPEN_TAG:
+        case PERCENT:
+          if (atLineStart || (bytes[p] === OPEN_TAG && this.sectionAt(p, false, false))) lineStart = true;
           else ++p;
           break;
       }
@@ -326,9 +345,19 @@ class Finder {
   }
 }
 
-/** Finds the games in `bytes` and hands each to `use`, in order. The span is reused: copy what is kept. */
-export function findGames(bytes: Uint8Array, use: (span: Readonly<GameSpan>) => void): void {
-  new Finder(bytes).run(use);
+let kernel: MoveScan | undefined;
+
+/**
+ * Finds the games in `bytes` and hands each to `use`, in order. The span is reused: copy what is kept. `movetext` is
+ * for tests that compare.
+ */
+export function findGames(
+  bytes: Uint8Array,
+  use: (span: Readonly<GameSpan>) => void,
+  movetext: MoveScan = (kernel ??= new KernelMoveScan()),
+): void {
+  movetext.load(bytes);
+  new Finder(bytes, movetext).run(use);
 }
 
 /** Movetext of this many bytes holds captures in any real game. */
@@ -352,7 +381,7 @@ const TAG_START = /\[\s*[A-Za-z]/;
  */
 export function lastCut(bytes: Uint8Array): number {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const finder = new Finder(bytes);
+  const finder = new Finder(bytes, new PlainMoveScan());
   for (let p = buffer.lastIndexOf("\n["); p > 0; p = buffer.lastIndexOf("\n[", p - 1)) {
     let q = p;
     while (q >= 0 && isBlank(bytes[q])) --q;

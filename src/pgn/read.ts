@@ -35,13 +35,13 @@ const notReadable = (path: string, thrown: unknown, byte?: number) =>
   new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path, byte });
 
 /** The stretches of a plain file; returns the digest of its bytes. Throws `not-readable`. */
-async function* plainStretches(path: string): AsyncGenerator<ReadStretch, string> {
+async function* plainStretches({ path, size }: FoundFile): AsyncGenerator<ReadStretch, string> {
   const file = await open(path).catch((thrown: unknown) => {
     throw notReadable(path, thrown);
   });
   try {
     const hash = createHash("sha256");
-    const cutter = new Cutter();
+    const cutter = new Cutter(size);
     let consumed = 0;
     const told = (stretch: Stretch) => ({ ...stretch, consumed });
     for (;;) {
@@ -70,7 +70,7 @@ export class FileReader {
    */
   stretches(file: FoundFile): AsyncGenerator<ReadStretch, string> {
     const plain = file.packing === "plain" && file.path !== STANDARD_INPUT;
-    return plain ? plainStretches(file.path) : this.unpacked(file);
+    return plain ? plainStretches(file) : this.unpacked(file);
   }
 
   private async *unpacked({ path, container, member }: FoundFile): AsyncGenerator<ReadStretch, string> {

@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
 import { findGames, lastCut, mayReach } from "../../src/pgn/games.js";
+import { KernelMoveScan, type MoveScan, PlainMoveScan } from "../../src/pgn/movescan.js";
 import { readMainLine } from "../../src/pgn/movetext.js";
 import { readTags } from "../../src/pgn/tags.js";
 
@@ -164,6 +165,43 @@ const dirt = fc
     { maxLength: 60 },
   )
   .map((parts) => parts.join(""));
+
+describe("the kernel", () => {
+  it("says the same as the plain scan of movetext, from any place in any bytes", () => {
+    const [kernel, plain] = [new KernelMoveScan(), new PlainMoveScan()];
+    fc.assert(
+      fc.property(fc.oneof(fc.uint8Array({ maxLength: 200 }), dirt.map(bytesOf)), fc.nat(), (bytes, seed) => {
+        kernel.load(bytes);
+        plain.load(bytes);
+        for (let from = seed % (bytes.length + 1); from < bytes.length; ++from) {
+          const stop = plain.scan(from);
+          expect([kernel.scan(from), kernel.captures, kernel.unsigned]).toEqual([
+            stop,
+            plain.captures,
+            plain.unsigned,
+          ]);
+          from = stop;
+        }
+      }),
+      { numRuns: 4000 },
+    );
+  });
+
+  it("finds the same games as the plain scan", () => {
+    const found = (bytes: Uint8Array, scan: MoveScan) => {
+      const spans: unknown[] = [];
+      findGames(bytes, (span) => spans.push({ ...span }), scan);
+      return spans;
+    };
+    const [kernel, plain] = [new KernelMoveScan(), new PlainMoveScan()];
+    fc.assert(
+      fc.property(dirt, (text) => {
+        expect(found(bytesOf(text), kernel)).toEqual(found(bytesOf(text), plain));
+      }),
+      { numRuns: 3000 },
+    );
+  });
+});
 
 describe("any bytes", () => {
   it("are read without a crash, in order and without overlap", () => {
