@@ -1,4 +1,4 @@
-// From bytes to endings: a pure function of a stretch of PGN, which is what worker threads run.
+// From bytes to endings: what a stretch of PGN holds of the target, which is what worker threads find out.
 
 import { createHash } from "node:crypto";
 
@@ -11,7 +11,7 @@ import { cutTarget, mayHold } from "../pgn/cut.js";
 import { type Encoding, UTF8, guessEncoding, isUtf8 } from "../pgn/encoding.js";
 import { type GameSpan, findGames, mayReach } from "../pgn/games.js";
 import { type Result, readMainLine, resultOf } from "../pgn/movetext.js";
-import { FAULTS, type Fault, playThrough, startOf } from "../pgn/replay.js";
+import { FAULTS, type Fault, type Stop, playThrough, startOf } from "../pgn/replay.js";
 import { type Tags, ratingOf, readTags, tagValue, variantOf, yearOf } from "../pgn/tags.js";
 import type { Tables } from "../solver/tables.js";
 import { Classifier, type EndingRecord } from "./ending.js";
@@ -29,8 +29,23 @@ export interface Skipped {
   readonly detail: string;
 }
 
+/** What a game's score says, whoever played it. */
+export interface ScoreRecord {
+  readonly result: Result;
+  /** FEN of the start, null for the usual one. */
+  readonly start: string | null;
+  /** The main line in coordinates, for writing the game out again. */
+  readonly moves: string;
+  readonly plies: Ply;
+  /** Digest of start and moves: games with equal ones are the same score. */
+  readonly digest: string;
+  readonly stoppedAt: Ply | null;
+  readonly stopReason: Fault | null;
+  readonly endings: readonly EndingRecord[];
+}
+
 /** A game that reaches the target. */
-export interface GameRecord {
+export interface GameRecord extends ScoreRecord {
   /** Number in the stretch, from 1, and part (see `GameSpan`). */
   readonly game: number;
   readonly part: number;
@@ -49,18 +64,7 @@ export interface GameRecord {
   readonly termination: string | null;
   /** Of the tags, see `Encoding.name`. */
   readonly encoding: string;
-  readonly result: Result;
   readonly fischerRandom: boolean;
-  /** FEN of the start, null for the usual one. */
-  readonly start: string | null;
-  /** The main line in coordinates, for writing the game out again. */
-  readonly moves: string;
-  readonly plies: Ply;
-  /** Digest of start and moves: games with equal ones are the same score. */
-  readonly digest: string;
-  readonly stoppedAt: Ply | null;
-  readonly stopReason: Fault | null;
-  readonly endings: readonly EndingRecord[];
 }
 
 export interface ScanResult {
@@ -80,6 +84,88 @@ export interface ScanOptions {
   readonly noReject?: boolean;
 }
 
+/** What came of reading a score: where it stopped short, if it did, and what it holds, if it reaches the target. */
+interface ReadScore {
+  readonly stop: Stop | undefined;
+  readonly score: ScoreRecord | undefined;
+}
+
+/** Positions that are remembered: enough for a collection whose files share games, some tens of megabytes. */
+const REMEMBERED = 20_000;
+
+/**
+ * Reads scores with the rules library. Collections hold the same game many times over, so what came of a score is
+ * remembered by its bytes and by what else it depends on, and given again; the oldest is forgotten first.
+ */
+export class Scores {
+  private readonly known = new Map<string, ReadScore>();
+  private positions = 0;
+
+  constructor(private readonly classifier: Classifier) {}
+
+  read(movetext: Uint8Array, tags: Tags): ReadScore {
+    const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
+    const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
+    let read = this.known.get(key);
+    if (!read) {
+      read = this.replay(movetext, tags);
+      this.known.set(key, read);
+      this.positions += weightOf(read);
+      for (const [old, { score, stop }] of this.known) {
+        if (this.positions <= REMEMBERED) break;
+        this.positions -= weightOf({ score, stop });
+        this.known.delete(old);
+      }
+    }
+    return read;
+  }
+
+  private replay(movetext: Uint8Array, tags: Tags): ReadScore {
+    const position = startOf(tags)!;
+    const line = readMainLine(
+      Buffer.from(movetext.buffer, movetext.byteOffset, movetext.length).toString("latin1"),
+    );
+    // both sides forfeited: the result looks like castling
+    if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
+      line.moves.pop();
+    const collector = new StayCollector(this.classifier.material, line.clocks);
+    const played: Move[] = [];
+    const stop = playThrough(position, line, (at, ply, move) => {
+      collector.visit(at, ply, move);
+      if (move) played.push(move);
+    });
+    if (collector.stays.length === 0) return { stop, score: undefined };
+    // text is made only of what is kept
+    const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
+    const fen = makeFen(startOf(tags)!.toSetup());
+    const moves = played.map(makeUci).join(" ");
+    const plies = played.length;
+    const end = {
+      result,
+      termination: tags.get("Termination"),
+      position,
+      ply: plies,
+      stopped: stop !== undefined,
+    };
+    return {
+      stop,
+      score: {
+        result,
+        start: fen === INITIAL_FEN ? null : fen,
+        moves,
+        plies,
+        digest: createHash("sha256").update(`${fen} ${moves}`).digest("hex").slice(0, 32),
+        stoppedAt: stop?.ply ?? null,
+        stopReason: stop?.fault ?? null,
+        endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),
+      },
+    };
+  }
+}
+
+const weightOf = ({ score }: ReadScore): number =>
+  1 + (score?.endings.reduce((sum, ending) => sum + ending.positions.length, 0) ?? 0);
+
 class Scanner {
   private readonly found: GameRecord[] = [];
   private readonly skipped: Skipped[] = [];
@@ -91,12 +177,13 @@ class Scanner {
 
   constructor(
     private readonly bytes: Uint8Array,
-    private readonly classifier: Classifier,
+    private readonly material: Material,
+    private readonly scores: Scores,
     private readonly options: ScanOptions,
   ) {}
 
   run(): ScanResult {
-    const { material } = this.classifier;
+    const { material } = this;
     const target = cutTarget(material);
     findGames(this.bytes, (span) => {
       ++this.games;
@@ -141,38 +228,13 @@ class Scanner {
     const tags = readTags(this.tagBytes(span));
     const variant = variantOf(tags.get("Variant"));
     if (variant === "other") return this.skip("other-variant", span.start, null, tags.get("Variant")!);
-    const position = startOf(tags);
-    if (!position) return this.skip("bad-start", span.start, null, tags.get("FEN")!);
+    if (!startOf(tags)) return this.skip("bad-start", span.start, null, tags.get("FEN")!);
     ++this.replayed;
-
-    const buffer = Buffer.from(this.bytes.buffer, this.bytes.byteOffset + span.text, span.end - span.text);
-    const line = readMainLine(buffer.toString("latin1"));
-    // both sides forfeited: the result looks like castling
-    if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
-      line.moves.pop();
-    const collector = new StayCollector(this.classifier.material, line.clocks);
-    const played: Move[] = [];
-    const stop = playThrough(position, line, (at, ply, move) => {
-      collector.visit(at, ply, move);
-      if (move) played.push(move);
-    });
+    const { stop, score } = this.scores.read(this.bytes.subarray(span.text, span.end), tags);
     if (stop) this.skip(stop.fault, span.text + stop.at, stop.ply, stop.token);
-    if (collector.stays.length === 0) return;
-
+    if (!score) return;
     const encoding = this.encodingOf(span);
     const named = encoding === UTF8 ? tags : readTags(this.tagBytes(span), encoding);
-    const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
-    // text is made only of what is kept
-    const fen = makeFen(startOf(tags)!.toSetup());
-    const moves = played.map(makeUci).join(" ");
-    const plies = played.length;
-    const end = {
-      result,
-      termination: tags.get("Termination"),
-      position,
-      ply: plies,
-      stopped: stop !== undefined,
-    };
     const offset = this.options.offset ?? 0;
     this.found.push({
       game: this.numbers,
@@ -181,15 +243,8 @@ class Scanner {
       byteEnd: offset + span.end,
       ...gameFields(named),
       encoding: encoding.name,
-      result,
       fischerRandom: variant === "fischer-random",
-      start: fen === INITIAL_FEN ? null : fen,
-      moves,
-      plies,
-      digest: createHash("sha256").update(`${fen} ${moves}`).digest("hex").slice(0, 32),
-      stoppedAt: stop?.ply ?? null,
-      stopReason: stop?.fault ?? null,
-      endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),
+      ...score,
     });
   }
 }
@@ -239,12 +294,18 @@ function gameFields(tags: Tags) {
   };
 }
 
-/** Finds every ending of the material in a stretch of PGN that begins and ends between games. */
-export function scan(
-  bytes: Uint8Array,
-  material: Material,
-  tables: Tables,
-  options: ScanOptions = {},
-): ScanResult {
-  return new Scanner(bytes, new Classifier(material, tables), options).run();
+/** Finds every ending of one material in stretches of PGN that begin and end between games. */
+export class EndingScan {
+  private readonly scores: Scores;
+
+  constructor(
+    private readonly material: Material,
+    tables: Tables,
+  ) {
+    this.scores = new Scores(new Classifier(material, tables));
+  }
+
+  scan(bytes: Uint8Array, options: ScanOptions = {}): ScanResult {
+    return new Scanner(bytes, this.material, this.scores, options).run();
+  }
 }

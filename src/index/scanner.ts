@@ -2,7 +2,7 @@
 
 import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { type ScanResult, scan } from "../endings/scan.js";
+import { EndingScan, type ScanResult } from "../endings/scan.js";
 import { type Crossing, crossing } from "../errors.js";
 import { type SharedTables, Tables } from "../solver/tables.js";
 
@@ -21,5 +21,6 @@ export interface ScanWorkerData {
 export function scanner(data: ScanWorkerData): (task: ScanTask) => Crossing<ScanResult> {
   const material = parseMaterial(data.target);
   const tables = new Tables(material, data.folder, data.shared);
-  return ({ bytes, offset, noReject }) => crossing(() => scan(bytes, material, tables, { offset, noReject }));
+  const endings = new EndingScan(material, tables);
+  return ({ bytes, offset, noReject }) => crossing(() => endings.scan(bytes, { offset, noReject }));
 }

@@ -94,6 +94,8 @@ class Finder {
   };
   private nameStart = 0;
   private nameEnd = 0;
+  /** The tag just noted has its quote and bracket at the end. */
+  private closed = false;
 
   constructor(
     private readonly bytes: Uint8Array,
@@ -112,6 +114,7 @@ class Finder {
     this.nameEnd = q;
     while (bytes[q] === SPACE || bytes[q] === 9) ++q;
     if (bytes[q] !== QUOTE) return -1;
+    this.closed = false;
     // the value ends at a quote before a bracket, so that quotes inside it do no harm; else with the line
     for (++q; q < bytes.length; ++q) {
       const byte = bytes[q];
@@ -119,7 +122,10 @@ class Finder {
       if (byte !== QUOTE) continue;
       let r = q + 1;
       while (bytes[r] === SPACE) ++r;
-      if (bytes[r] === CLOSE_TAG) return r + 1;
+      if (bytes[r] === CLOSE_TAG) {
+        this.closed = true;
+        return r + 1;
+      }
     }
     return q;
   }
@@ -163,18 +169,20 @@ class Finder {
   private readSection(p: number): number {
     const { bytes, span } = this;
     let seenEvent = false;
+    let broken = false; // a tag before the Event lacks its end: debris of something else
     span.start = p;
     for (;;) {
       const end = this.tagEnd(p);
       if (end < 0) break;
       if (this.isNamed(EVENT)) {
-        if (seenEvent) break;
+        if (seenEvent || broken) break;
         seenEvent = true;
       } else if (this.isNamed(VARIANT)) {
         span.special ||= variantOf(this.value(end)) === "other";
       } else if (span.fen < 0 && this.isNamed(FEN)) {
         this.countStart(end);
       }
+      broken ||= !this.closed;
       p = end;
       for (;;) {
         while (p < bytes.length && isBlank(bytes[p])) ++p;
