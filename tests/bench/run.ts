@@ -7,14 +7,30 @@
 // made together, by medians and ratios.
 
 import { execFileSync, spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import {
+  closeSync,
+  existsSync,
+  mkdtempSync,
+  openSync,
+  readFileSync,
+  readSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+  writeSync,
+} from "node:fs";
 import { availableParallelism, cpus, tmpdir, totalmem } from "node:os";
 import { join } from "node:path";
+
+import { parsePgn, startingPosition } from "chessops/pgn";
+import { parseSan } from "chessops/san";
 
 import { openForReading } from "../../src/index/database.js";
 import { DEFAULT_TARGET, allMaterials, parseMaterial } from "../../src/chess/material.js";
 import { Movement } from "../../src/chess/moves.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
+import { FileReader, findFiles } from "../../src/pgn/read.js";
 import { PACKAGE, cacheFolder } from "../../src/places.js";
 import { buildTables } from "../../src/solver/build.js";
 import { sweep } from "../../src/solver/sweep.js";
@@ -138,6 +154,120 @@ async function benchEverything(): Promise<void> {
   );
 }
 
+/** A collection as people have them: the archive's games of people, again and again with other rounds. */
+function makeCorpus(archive: string, megabytes: number): string {
+  const path = join(folder, "corpus.pgn");
+  const out = openSync(path, "w");
+  const files = readdirSync(archive, { recursive: true, encoding: "utf8" })
+    .filter((name) => /\.pgn$/i.test(name) && !/tcec/i.test(name))
+    .sort();
+  let size = 0;
+  for (let copy = 0; size < megabytes * 1e6; ++copy) {
+    for (const name of files) {
+      const text = readFileSync(join(archive, name), "latin1").replaceAll('[Round "', `[Round "${copy}.`);
+      if (!text.includes("[Event")) continue;
+      size += writeSync(out, Buffer.from(`${text}\n\n`, "latin1"));
+    }
+  }
+  closeSync(out);
+  return path;
+}
+
+/** A part of a file, cut between two games. */
+function partOf(path: string, bytes: number, name: string): string {
+  const all = Buffer.alloc(bytes);
+  const file = openSync(path, "r");
+  readSync(file, all, 0, bytes, 0);
+  closeSync(file);
+  const part = join(folder, name);
+  writeFileSync(part, all.subarray(0, all.lastIndexOf("\n[Event ") + 1));
+  return part;
+}
+
+/** The straightforward way: the rules library reads and plays every game. Bytes a second. */
+function replayEverything(path: string): number {
+  const start = performance.now();
+  const text = readFileSync(path, "latin1");
+  let found = 0;
+  for (const game of parsePgn(text)) {
+    const position = startingPosition(game.headers);
+    if (position.isErr) continue;
+    for (const node of game.moves.mainline()) {
+      const move = parseSan(position.value, node.san);
+      if (!move) break;
+      position.value.play(move);
+      if (position.value.board.occupied.size() === 5) ++found;
+    }
+  }
+  if (found === 0) throw new Error("nothing found");
+  return (statSync(path).size * 1000) / (performance.now() - start);
+}
+
+async function unpackedSeconds(path: string): Promise<number> {
+  const reader = new FileReader();
+  const { files } = await findFiles([path]);
+  const start = performance.now();
+  for await (const stretch of reader.stretches(files[0])) void stretch;
+  const seconds = (performance.now() - start) / 1000;
+  await reader.close();
+  return seconds;
+}
+
+/** The goals of the scan: against grep, against the rules library, in proportion, packed, and small. */
+async function benchScan(): Promise<void> {
+  const archive = unpackArchive();
+  if (archive === undefined) return;
+  const corpus = makeCorpus(archive, 500);
+  const size = statSync(corpus).size;
+  const index = (path: string) => (n: number) =>
+    command(["index", path, "--db", join(folder, `scan-${n}-${Math.random()}.db`)]);
+  const grep = times(5, () => {
+    const start = performance.now();
+    spawnSync("grep", ["-c", "^\\[Event ", corpus]);
+    return { seconds: (performance.now() - start) / 1000, memory: NaN };
+  });
+  const wall = median(grep.map((run) => run.seconds));
+  out(`| \`grep -c\` of the corpus, ${(size / 1e6).toFixed(0)} MB | ${wall.toFixed(2)} s | | | |`);
+  const whole = times(5, index(corpus));
+  const seconds = median(whole.map((run) => run.seconds));
+  report("`index` of the corpus", whole, `${(seconds / wall).toFixed(1)} times grep; goal 3`);
+  const rate = replayEverything(partOf(corpus, 4e6, "slice.pgn"));
+  out(`| every game replayed by the rules library, 4 MB | ${(rate / 1e6).toFixed(2)} MB/s | | | |`);
+  out(`| \`index\` against that | ${(size / seconds / rate).toFixed(0)} times as fast | | | 150 times |`);
+  const tenth = times(5, index(partOf(corpus, size / 10, "tenth.pgn")));
+  const short = median(tenth.map((run) => run.seconds));
+  report(
+    "`index` of a tenth of it",
+    tenth,
+    `ten times the input takes ${(seconds / short).toFixed(1)} times as long; goal 10.5`,
+  );
+  report("`index` of 1 MB", times(5, index(partOf(corpus, 1e6, "small.pgn"))), "1 s");
+  report(
+    "`index` of the engines' games (TCEC), comments and all",
+    times(3, index(join(archive, "TCEC-Chess+tcecgames"))),
+  );
+  const part = partOf(corpus, 120e6, "part.pgn");
+  report("`index` of 120 MB, plain", times(3, index(part)));
+  for (const [name, program, suffix] of [
+    ["gzip", "gzip", "gz"],
+    ["zstd", "zstd", "zst"],
+    ["bzip2", "bzip2", "bz2"],
+  ]) {
+    if (spawnSync(program, ["-q", "-k", part]).status !== 0) continue;
+    const packed = `${part}.${suffix}`;
+    const alone = median([
+      await unpackedSeconds(packed),
+      await unpackedSeconds(packed),
+      await unpackedSeconds(packed),
+    ]);
+    report(
+      `the same, ${name}`,
+      times(3, index(packed)),
+      `unpacking alone ${alone.toFixed(2)} s, ${(120 / alone).toFixed(0)} MB/s`,
+    );
+  }
+}
+
 /** Five questions as people ask them. */
 const QUESTIONS = [
   "defender drew with the rook on the long side",
@@ -147,13 +277,21 @@ const QUESTIONS = [
   "defender-rating >= 2600, never rook on the short side",
 ];
 
-function benchArchive(): void {
+/** Unpacks the archive, once; undefined where it is not. */
+function unpackArchive(): string | undefined {
+  const archive = join(folder, "games");
+  if (existsSync(archive)) return archive;
   if (!existsSync(join(SHARED, "games.tar.gz"))) {
     out("| the archive | absent, skipped | | | |");
-    return;
+    return undefined;
   }
   execFileSync("tar", ["-xzf", join(SHARED, "games.tar.gz"), "-C", folder]);
-  const games = join(folder, "games");
+  return archive;
+}
+
+function benchArchive(): void {
+  const games = unpackArchive();
+  if (games === undefined) return;
   const db = (n: number) => join(folder, `archive-${n}.db`);
   report(
     "`index` of the archive (116 MB, 117,243 games)",
@@ -204,6 +342,7 @@ try {
     ["probes", benchProbes],
     ["sweep", benchSweep],
     ["archive", benchArchive],
+    ["scan", benchScan],
     ["everything", benchEverything],
   ] as const) {
     if (wanted(name)) await run();
