@@ -36,7 +36,7 @@ export interface Outcome {
 /** Runs the compiled command line. */
 export function longside(
   args: readonly string[],
-  options: { cwd?: string; input?: string; env?: NodeJS.ProcessEnv } = {},
+  options: { cwd?: string; input?: string | Buffer; env?: NodeJS.ProcessEnv } = {},
 ): Outcome {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,

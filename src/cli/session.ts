@@ -70,7 +70,8 @@ export class Progress {
       );
       this.bar.start(total, 0, { what });
     }
-    this.bar.setTotal(total);
+    // what comes through a pipe has no size
+    this.bar.setTotal(Math.max(total, done, 1));
     this.bar.update(done, { what: plain(what) });
   }
 

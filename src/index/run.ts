@@ -11,6 +11,7 @@ import type { ByteOffset } from "../chess/units.js";
 import type { ScanResult } from "../endings/scan.js";
 import { type Crossing, LongsideError, landed } from "../errors.js";
 import { FileReader, type FoundFile, type FoundFiles } from "../pgn/read.js";
+import { STANDARD_INPUT } from "../pgn/unpack.js";
 import { workerFile } from "../places.js";
 import { Tables } from "../solver/tables.js";
 import type { Connection } from "./connection.js";
@@ -135,7 +136,25 @@ class Run {
     };
   }
 
+  /**
+   * Standard input has no place at which it could be known again, so that it is a file of its own each time; what had
+   * been read before under that name is found to be the same at the end, by its bytes.
+   */
+  private async standardInput(file: FoundFile): Promise<void> {
+    const before = this.writer.sources().filter((source) => source.path.startsWith(STANDARD_INPUT));
+    for (const source of before) if (!source.complete) this.writer.drop(source);
+    const taken = new Set(before.filter((source) => source.complete).map((source) => source.path));
+    const place = (n: number) => ({
+      path: n === 1 ? file.path : `${file.path} ${n}`,
+      name: n === 1 ? file.name : `${file.name} ${n}`,
+    });
+    let n = 1;
+    while (taken.has(place(n).path)) ++n;
+    await this.read(file, this.writer.begin({ ...file, ...place(n) }, false));
+  }
+
   private async file(file: FoundFile): Promise<void> {
+    if (file.path === STANDARD_INPUT) return this.standardInput(file);
     const before = this.writer.source(file.path);
     const sameSize = before !== undefined && before.size === file.size;
     if (sameSize && before.complete && before.modified === file.modified) return this.leave(file);
@@ -233,6 +252,12 @@ class Run {
 
   private finish(file: FoundFile, source: SourceRow, digest: string): void {
     ++this.summary.read;
+    if (file.path === STANDARD_INPUT) {
+      const same = this.writer
+        .sources()
+        .some(({ id, path, hash }) => id !== source.id && path.startsWith(STANDARD_INPUT) && hash === digest);
+      if (same) return this.writer.drop(source);
+    }
     if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
   }
 

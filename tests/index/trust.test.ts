@@ -118,6 +118,27 @@ describe("files that", () => {
   });
 });
 
+describe("standard input", () => {
+  const read = (input: string | Buffer, db: string) => {
+    const found = longside(["index", "-", "--db", db, "--json"], { input });
+    expect(found.status, found.stderr).toBe(0);
+    return JSON.parse(found.stdout) as { games: number; endings: number; duplicates: number };
+  };
+
+  it("is read packed or plain, kept each time, and not twice if it is the same", () => {
+    const db = newDb();
+    const first = read(winter, db);
+    expect(first.games).toBe(40);
+    const before = signature(db);
+    expect(read(winter, db).endings).toBe(first.endings);
+    expect(signature(db)).toBe(before);
+    const second = read(gzipSync(Buffer.from(renamed(winter, 4), "latin1")), db);
+    expect(second).toMatchObject({ endings: 2 * first.endings, duplicates: 0 });
+    const files = jsonLines<{ file: string }>(longside(["find", "--db", db, "--json"]).stdout);
+    expect(new Set(files.map((row) => row.file))).toEqual(new Set(["standard input", "standard input 2"]));
+  });
+});
+
 describe("copies", () => {
   /** The first game of a file that reaches the target late, cut off `plies` before its end. */
   const games = winter.split(/(?=\[Event ")/);
