@@ -1,7 +1,7 @@
 // An index run: files in, rows out. Stretches of the files go through the pool of workers; what comes back is
 // stored in file order whatever the timing, so that a run always writes the same database.
 
-import { statSync } from "node:fs";
+import { type Stats, statSync } from "node:fs";
 import { dirname, sep } from "node:path";
 
 import { Piscina } from "piscina";
@@ -64,7 +64,12 @@ interface Step {
 /** Whether a file, or the zip that a member stands in, is still in its place. */
 function isThere(path: string): boolean {
   for (let place = path; ; place = dirname(place)) {
-    const info = statSync(place, { throwIfNoEntry: false });
+    let info: Stats | undefined;
+    try {
+      info = statSync(place);
+    } catch {
+      // not there, or below a file: look at what it would stand in
+    }
     if (info) return place === path || info.isFile();
     if (dirname(place) === place) return false;
   }

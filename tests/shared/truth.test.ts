@@ -122,7 +122,7 @@ describe.skipIf(!hasShared)("the archive of real games (absent: skipped)", () =>
     jsonLines<Record<string, unknown>>(longside(["find", "--json", "--db", path]).stdout)
       .map((row) => [
         String(row.file)
-          .replace(/^.*?games\//, "")
+          .replace(/^(?:.*[.]zip\/)?games\//, "")
           .replace(/\.(?:gz|zst)$/, ""),
         row.game,
         row.part,
