@@ -13,7 +13,7 @@ import { crc32, createGunzip } from "node:zlib";
 import { type Crossing, LongsideError, causeOf, crossingLater } from "../errors.js";
 import { Cutter, type Stretch } from "./cutter.js";
 import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./input.js";
-import { openMember } from "./zip.js";
+import { ZipReader } from "./zip.js";
 
 /** Standard input, as a path. */
 export const STANDARD_INPUT = "-";
@@ -232,8 +232,11 @@ async function throughBzip2(pieces: Iterator<Buffer>, sink: Sink): Promise<void>
   output.send();
 }
 
+/** This thread's: members of one zip come one after another. */
+const zips = new ZipReader();
+
 async function throughZip(path: string, member: string, sink: Sink): Promise<void> {
-  const { stream, checksum } = await openMember(path, member);
+  const { stream, checksum } = await zips.member(path, member);
   let found = 0;
   for await (const piece of stream) {
     found = crc32(piece as Buffer, found);
