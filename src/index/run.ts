@@ -52,7 +52,9 @@ export interface IndexSummary {
 
 /** Stretches in hand for each thread, and bytes of all: enough to keep it busy, few enough to keep memory flat. */
 const AHEAD = 8;
-const BYTES_AHEAD = 24 << 20;
+/** Room for short-lived objects in a scanning thread: what it makes is sent away at once. */
+const YOUNG_MB = 6;
+const BYTES_AHEAD = 10 << 20;
 
 /** Something to be done when all before it has been: store a stretch, or close a file. */
 interface Step {
@@ -106,6 +108,7 @@ class Run {
       filename: workerFile("scan"),
       maxThreads: options.threads,
       minThreads: options.threads,
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
       workerData,
     });
   }

@@ -12,7 +12,7 @@ export interface Stretch {
 }
 
 /** Bytes of a stretch; one game that is longer makes a longer stretch. */
-const STRETCH = 4 << 20;
+const STRETCH = 1 << 20;
 /** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
 const LONGEST_GAME = 32 << 20;
 

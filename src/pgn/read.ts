@@ -1,6 +1,7 @@
 // Reading the files of PGN that a user names: which there are, and their bytes in stretches.
 
 import { createHash } from "node:crypto";
+import { closeSync, openSync, readSync, statSync } from "node:fs";
 import { open, readdir, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { MessageChannel } from "node:worker_threads";
@@ -122,6 +123,17 @@ export interface FoundFiles {
 const isGames = (name: string) => /\.pgn(?:\.(?:gz|zst|bz2))?$|\.zip$/i.test(name);
 const isPgn = (name: string) => /\.pgn$/i.test(name);
 
+/** The first bytes of a file. (A quick look at each of many files is quicker without promises.) */
+function headOf(path: string): Uint8Array {
+  const head = new Uint8Array(HEAD_BYTES);
+  const file = openSync(path, "r");
+  try {
+    return head.subarray(0, readSync(file, head, 0, HEAD_BYTES, 0));
+  } finally {
+    closeSync(file);
+  }
+}
+
 class Finder {
   readonly files = new Map<string, FoundFile>();
   readonly unreadable: LongsideError[] = [];
@@ -151,14 +163,12 @@ class Finder {
 
   async file(path: string, name: string): Promise<void> {
     try {
-      const { size, mtimeMs } = await stat(path);
-      const head = new Uint8Array(HEAD_BYTES);
-      const file = await open(path);
-      const { bytesRead } = await file.read(head, 0, HEAD_BYTES, 0).finally(() => file.close());
-      const kind = foreignKind(head.subarray(0, bytesRead));
+      const { size, mtimeMs } = statSync(path);
+      const head = headOf(path);
+      const kind = foreignKind(head);
       if (kind) throw new LongsideError("packed-input", { path, kind }, { file: path, byte: 0 });
       const modified = Math.floor(mtimeMs);
-      const packing = packingOf(head.subarray(0, bytesRead));
+      const packing = packingOf(head);
       if (packing === "zip") await this.zip(resolve(path), name, modified);
       else this.add({ path: resolve(path), name, size, modified, packing });
     } catch (thrown) {
