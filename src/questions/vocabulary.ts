@@ -358,6 +358,8 @@ export const factNamed = (name: string): Fact | undefined => byName.get(name);
  */
 export const PHRASES: readonly Phrase[] = [
   { say: "defender held", means: "outcome = held" },
+  { say: "held", means: "outcome = held" },
+  { say: "drew", means: "result = 1/2-1/2" },
   { say: "defender holds", means: "outcome = held" },
   { say: "defender drew", means: "defender-result = drew" },
   { say: "defender draws", means: "defender-result = drew" },
@@ -402,6 +404,10 @@ export const PHRASES: readonly Phrase[] = [
   { say: "on time", means: "ended-by = time" },
   { say: "by resignation", means: "ended-by = resignation" },
   { say: "by repetition", means: "ended-by = repetition" },
+  { say: "draw by repetition", means: "ended-by = repetition" },
+  { say: "lost on time", means: "ended-by = time" },
+  { say: "stalemate", means: "ended-by = stalemate" },
+  { say: "draw under fifty-move rule", means: "ended-by = fifty moves" },
   { say: "draw agreed", means: "ended-by = agreed" },
   { say: "agreed draw", means: "ended-by = agreed" },
   { say: "agreed drawn", means: "ended-by = agreed" },
@@ -451,6 +457,8 @@ export const PHRASES: readonly Phrase[] = [
   { say: "attacker erred", means: "error != none and to-move = attacker" },
   { say: "defender blundered", means: "error != none and to-move = defender" },
   { say: "attacker blundered", means: "error != none and to-move = attacker" },
+  { say: "erred", means: "error != none" },
+  { say: "blundered", means: "error != none" },
   { say: "a mistake", means: "error != none" },
   { say: "a blunder", means: "error != none" },
   { say: "missed a win", means: "error != none and to-move = attacker and verdict = won" },

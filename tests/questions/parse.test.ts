@@ -88,6 +88,10 @@ describe("questions", () => {
 
   it.each([
     ["defender held the second-rank defence", "outcome = held and second-rank-defence"],
+    [
+      "held the second-rank defence for 30 moves against a stronger player",
+      "outcome = held and second-rank-defence and length >= 30 and rating-difference > 0",
+    ],
     ["defender lost in the Philidor position", "outcome = lost and philidor"],
     [
       "second-rank defence for 30 moves against a stronger player",
