@@ -89,7 +89,7 @@ export async function runIndex(
 ): Promise<IndexSummary & { readonly endings: number }> {
   const target = targetOption(options);
   const found = await findFiles(paths); // before anything is built: a path may be wrong
-  const folder = await ensureTables([target], options);
+  const { folder } = await ensureTables([target], options);
   const path = dbPath(options);
   const db = openForWriting(path, target);
   const stopping = new AbortController();

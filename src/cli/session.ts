@@ -16,6 +16,7 @@ import type { Unit } from "../questions/sql.js";
 import { idleConditions } from "../study/count.js";
 import { type Care, buildHalves, missingHalves } from "../solver/build.js";
 import { removeUnfinished } from "../solver/file.js";
+import type { Half } from "../solver/half.js";
 import { DEFAULT_DB, type Options } from "./options.js";
 import { counted, note, plain } from "./terminal.js";
 
@@ -82,16 +83,16 @@ export class Progress {
 
 /**
  * Builds what is missing of the tables, telling so; what is damaged counts as missing, if `care` is enough to
- * see it. Returns the folder.
+ * see it. Returns the folder, and what was built.
  */
 export async function ensureTables(
   materials: readonly Material[],
   options: Options,
   care: Care = "blocks",
-): Promise<string> {
+): Promise<{ readonly folder: string; readonly built: readonly Half[] }> {
   const folder = cacheFolder();
   const missing = missingHalves(folder, materials, care);
-  if (missing.length === 0) return folder;
+  if (missing.length === 0) return { folder, built: missing };
   const names = materials.map((material) => material.name).join(", ");
   note(`Building the exact tables of ${names} in ${folder} (once; this takes some seconds) …`);
   const progress = new Progress("tables");
@@ -114,5 +115,5 @@ export async function ensureTables(
     progress.end();
   }
   note(`Built ${counted(missing.length, "table")} in ${((performance.now() - start) / 1000).toFixed(1)} s.`);
-  return folder;
+  return { folder, built: missing };
 }

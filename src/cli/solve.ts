@@ -1,8 +1,6 @@
 // `solve`: builds exact tables.
 
 import { parseMaterial } from "../chess/material.js";
-import { cacheFolder } from "../places.js";
-import { missingHalves } from "../solver/build.js";
 import { TableFile, tableFile } from "../solver/file.js";
 import { halvesOf, isEmpty } from "../solver/half.js";
 import type { Command } from "./options.js";
@@ -22,9 +20,7 @@ function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
 
 export const run: Command = async (args, options) => {
   const materials = args.map(parseMaterial);
-  const folder = cacheFolder();
-  const built = missingHalves(folder, materials, "blocks").map((half) => half.name);
-  await ensureTables(materials, options);
+  const { folder, built } = await ensureTables(materials, options);
   const rows = materials.map((material) => {
     const [attacker, defender] = halvesOf(material).map((half) => describe(folder, half));
     return { material: material.name, attacker, defender };

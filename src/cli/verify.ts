@@ -20,7 +20,7 @@ function sampleFor(material: Material, options: Options): Sample {
 
 export const run: Command = async (args, options) => {
   const materials = args.map(parseMaterial);
-  const folder = await ensureTables(materials, options);
+  const { folder } = await ensureTables(materials, options);
   let failed = false;
   for (const material of materials) {
     const checks = await verifyTables(material, folder, sampleFor(material, options), threadsOf(options));

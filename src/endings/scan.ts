@@ -3,6 +3,7 @@
 import { createHash } from "node:crypto";
 
 import { type Move, makeUci } from "chessops";
+import type { Chess } from "chessops/chess";
 import { INITIAL_FEN, makeFen } from "chessops/fen";
 
 import type { Material } from "../chess/material.js";
@@ -103,25 +104,26 @@ export class Scores {
 
   constructor(private readonly classifier: Classifier) {}
 
-  read(movetext: Uint8Array, tags: Tags): ReadScore {
+  /** What comes of a score from `start`, which is left as it is. */
+  read(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
     const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
     const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
     let read = this.known.get(key);
     if (!read) {
-      read = this.replay(movetext, tags);
+      read = this.replay(movetext, tags, start);
       this.known.set(key, read);
       this.positions += weightOf(read);
-      for (const [old, { score, stop }] of this.known) {
+      for (const [old, forgotten] of this.known) {
         if (this.positions <= REMEMBERED) break;
-        this.positions -= weightOf({ score, stop });
+        this.positions -= weightOf(forgotten);
         this.known.delete(old);
       }
     }
     return read;
   }
 
-  private replay(movetext: Uint8Array, tags: Tags): ReadScore {
-    const position = startOf(tags)!;
+  private replay(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
+    const position = start.clone();
     const line = readMainLine(
       Buffer.from(movetext.buffer, movetext.byteOffset, movetext.length).toString("latin1"),
     );
@@ -137,7 +139,7 @@ export class Scores {
     if (collector.stays.length === 0) return { stop, score: undefined };
     // text is made only of what is kept
     const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
-    const fen = makeFen(startOf(tags)!.toSetup());
+    const fen = makeFen(start.toSetup());
     const moves = played.map(makeUci).join(" ");
     const plies = played.length;
     const end = {
@@ -228,9 +230,10 @@ class Scanner {
     const tags = readTags(this.tagBytes(span));
     const variant = variantOf(tags.get("Variant"));
     if (variant === "other") return this.skip("other-variant", span.start, null, tags.get("Variant")!);
-    if (!startOf(tags)) return this.skip("bad-start", span.start, null, tags.get("FEN")!);
+    const start = startOf(tags);
+    if (!start) return this.skip("bad-start", span.start, null, tags.get("FEN")!);
     ++this.replayed;
-    const { stop, score } = this.scores.read(this.bytes.subarray(span.text, span.end), tags);
+    const { stop, score } = this.scores.read(this.bytes.subarray(span.text, span.end), tags, start);
     if (stop) this.skip(stop.fault, span.text + stop.at, stop.ply, stop.token);
     if (!score) return;
     const encoding = this.encodingOf(span);

@@ -9,11 +9,10 @@
 // make the count too small (captures without a sign, a start that cannot be counted, another variant) is flagged
 // and the game is then read in full; counting too many does no harm.
 
+import { NEWLINE, SPACE, bytesOf, isLetter, isSign } from "./bytes.js";
 import { KernelMoveScan, type MoveScan, PlainMoveScan } from "./movescan.js";
 import { variantOf } from "./tags.js";
 
-const NEWLINE = 10;
-const SPACE = 32;
 const QUOTE = 34;
 const OPEN_TAG = 91;
 const CLOSE_TAG = 93;
@@ -26,16 +25,12 @@ const PERCENT = 37;
 /** Men on the board at the usual start. */
 const USUAL_MEN = 32;
 
-const isLetter = (byte: number) => (byte >= 65 && byte <= 90) || (byte >= 97 && byte <= 122);
 const isBlank = (byte: number) => byte <= SPACE;
-/** x : X */
-const isSign = (byte: number) => byte === 120 || byte === 58 || byte === 88;
 
 /** Bytes of a tag's name. */
 const NAME_BYTES = new Uint8Array(256);
 for (let byte = 0; byte < 128; ++byte) NAME_BYTES[byte] = /\w/.test(String.fromCharCode(byte)) ? 1 : 0;
 
-const bytesOf = (name: string) => Uint8Array.from(name, (letter) => letter.charCodeAt(0));
 const [EVENT, FEN, VARIANT] = ["Event", "FEN", "Variant"].map(bytesOf);
 
 /** Tags that begin or continue a tag section even in the middle of a line or an unclosed comment. */

@@ -3,18 +3,9 @@
 // It trusts the score: a move is not tested for legality unless two men could make it. Whatever it cannot follow
 // it says so, and the game is then replayed with the rules library.
 
+import { isFile, isRank, isSign } from "./bytes.js";
 import type { GameSpan } from "./games.js";
-import {
-  CASTLES,
-  PAWN_TAKES,
-  PIECE,
-  PIECE_TAKES,
-  PROMOTES,
-  UNCLEAR,
-  isFile,
-  isRank,
-  isSign,
-} from "./words.js";
+import { CASTLES, PAWN_TAKES, PIECE, PIECE_TAKES, PROMOTES, UNCLEAR } from "./words.js";
 
 /** Men by number: 1–6 White's pawn, knight, bishop, rook, queen, king; 9–14 Black's. */
 const [PAWN_MAN, KNIGHT, BISHOP, ROOK, QUEEN, KING] = [1, 2, 3, 4, 5, 6];

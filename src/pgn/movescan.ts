@@ -6,6 +6,7 @@
 import { readFileSync } from "node:fs";
 
 import { movetextKernelFile } from "../places.js";
+import { isFile, isLetter, isSign } from "./bytes.js";
 
 /** Passes over the movetext of one stretch of bytes. */
 export interface MoveScan {
@@ -21,11 +22,6 @@ export interface MoveScan {
 
 const STOPS = new Uint8Array(256);
 for (const sign of "[{;%") STOPS[sign.charCodeAt(0)] = 1;
-const SIGNS = new Uint8Array(256);
-for (const sign of "x:X") SIGNS[sign.charCodeAt(0)] = 1;
-
-const isFile = (byte: number) => byte >= 97 && byte <= 104;
-const isLetter = (byte: number) => (byte >= 65 && byte <= 90) || (byte >= 97 && byte <= 122);
 
 /** A byte at a time. */
 export class PlainMoveScan implements MoveScan {
@@ -43,7 +39,7 @@ export class PlainMoveScan implements MoveScan {
     this.captures = 0;
     this.unsigned = false;
     for (; p < bytes.length && STOPS[bytes[p]] === 0; ++p) {
-      this.captures += SIGNS[bytes[p]];
+      if (isSign(bytes[p])) ++this.captures;
       if (isFile(bytes[p]) && isFile(bytes[p + 1]) && !isLetter(bytes[p - 1])) this.unsigned = true;
     }
     return p;

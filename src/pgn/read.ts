@@ -134,7 +134,7 @@ function headOf(path: string): Uint8Array {
   }
 }
 
-class Finder {
+class FileFinder {
   readonly files = new Map<string, FoundFile>();
   readonly unreadable: LongsideError[] = [];
 
@@ -211,7 +211,7 @@ class Finder {
  * `no-games-found`.
  */
 export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
-  const finder = new Finder();
+  const finder = new FileFinder();
   for (const path of paths) {
     if (path === STANDARD_INPUT) {
       const name = "standard input";

@@ -3,8 +3,9 @@
 // The lean twin of `readMainLine`, which makes no text: comments, side lines, glyphs and numbers are passed over
 // by the same rules. What is not plainly a move is called unclear, and the game is then read by `readMainLine`.
 
-const NEWLINE = 10;
-const SPACE = 32;
+import { NEWLINE, SPACE, bytesOf, isDigit, isFile, isRank, isSign } from "./bytes.js";
+import { RESULTS } from "./movetext.js";
+
 const DOT = 46;
 const [OPEN_SIDE, CLOSE_SIDE, OPEN_TAG, CLOSE_TAG, OPEN_COMMENT, CLOSE_COMMENT, REST, GLYPH, PERCENT] = [
   ..."()[]{};$%",
@@ -13,11 +14,6 @@ const [OPEN_SIDE, CLOSE_SIDE, OPEN_TAG, CLOSE_TAG, OPEN_COMMENT, CLOSE_COMMENT, 
 /** O, of O-O and O-O-O. */
 export const CASTLES = 79;
 
-const isDigit = (byte: number) => byte >= 48 && byte <= 57;
-export const isFile = (byte: number) => byte >= 97 && byte <= 104;
-export const isRank = (byte: number) => byte >= 49 && byte <= 56;
-/** x : X */
-export const isSign = (byte: number) => byte === 120 || byte === 58 || byte === 88;
 const endsWord = (byte: number) =>
   byte <= SPACE ||
   byte === OPEN_SIDE ||
@@ -29,7 +25,7 @@ const endsWord = (byte: number) =>
   byte === REST ||
   byte === GLYPH;
 
-/** What a word of the main line is. */
+// What a word of the main line is.
 /** A move of a piece by its letter, not a capture; or castling. */
 export const PIECE = 1;
 export const PIECE_TAKES = 2;
@@ -43,10 +39,12 @@ export const UNCLEAR = 6;
 const TAIL = new Uint8Array(256);
 for (const sign of "+#!?=QRBN") TAIL[sign.charCodeAt(0)] = 1;
 
-const RESULTS = ["1-0", "0-1", "1/2-1/2", "*"].map((text) => Uint8Array.from(text, (c) => c.charCodeAt(0)));
+const RESULT_BYTES = RESULTS.map(bytesOf);
 
 const isResult = (bytes: Uint8Array, p: number, end: number): boolean =>
-  RESULTS.some((result) => result.length === end - p && result.every((byte, n) => bytes[p + n] === byte));
+  RESULT_BYTES.some(
+    (result) => result.length === end - p && result.every((byte, n) => bytes[p + n] === byte),
+  );
 
 /** Classifies the word at `p`, which ends before `end` and does not begin with a digit or a dot. */
 function kindOf(bytes: Uint8Array, p: number, end: number): number {
