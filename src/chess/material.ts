@@ -62,6 +62,19 @@ export function materialOf(one: Men, other: Men): Material {
   };
 }
 
+/** Man `n` of a placement in words: "attacker's king", "rook" for the defender's, "attacker's rook". */
+export function kindNameOf({ attacker, defender }: Material, n: number): string {
+  if (n < 2) return n === 0 ? "attacker's king" : "king";
+  const kind = [...attacker, ...defender][n - 2];
+  const name = KINDS[kind];
+  const both = attacker.includes(kind) && defender.includes(kind);
+  return n - 2 < attacker.length && both ? `attacker's ${name}` : name;
+}
+
+/** Whether a side has two men of a kind. */
+export const hasEqualMen = ({ attacker, defender }: Material): boolean =>
+  [attacker, defender].some((men) => new Set(men).size < men.length);
+
 const WORDS: Readonly<Record<string, string>> = {
   queen: "Q",
   rook: "R",

@@ -9,6 +9,8 @@ import { ATTACKER_KING, DEFENDER_KING, firstDefender } from "./placement.js";
 import type { Square } from "./units.js";
 
 const KING = -1;
+/** Where a man stands that has been taken, for those that play on without it. */
+export const OFF_BOARD = 64;
 
 /** Squares in each direction from a square: rook's 0–3, bishop's 4–7; and the steps of king and knight. */
 const STEPS = [
@@ -45,15 +47,20 @@ const ray = (square: Square, step: readonly [number, number]): Square[] => {
 
 const ALL = Array.from({ length: 64 }, (_, square) => square);
 /** RAYS[square][direction]: the squares from there to the edge; directions 0–3 are a rook's, 4–7 a bishop's. */
-const RAYS: readonly (readonly Int8Array[])[] = ALL.map((s) =>
-  STEPS.map((step) => Int8Array.from(ray(s, step))),
-);
+const RAYS: readonly (readonly Int8Array[])[] = [
+  ...ALL.map((s) => STEPS.map((step) => Int8Array.from(ray(s, step)))),
+  STEPS.map(() => new Int8Array()),
+];
 export const KING_STEPS = ALL.map((s) => Int8Array.from(STEPS.flatMap((step) => from(s, step))));
-export const KNIGHT_LEAPS = ALL.map((s) => Int8Array.from(LEAPS.flatMap((leap) => from(s, leap))));
+/** From no square, off the board, there is no leap. */
+export const KNIGHT_LEAPS = [
+  ...ALL.map((s) => Int8Array.from(LEAPS.flatMap((leap) => from(s, leap)))),
+  new Int8Array(),
+];
 /** NEXT[square * 8 + direction]: the square one step on, -1 beyond the edge. */
 export const NEXT = Int8Array.from(ALL.flatMap((s) => STEPS.map((step) => from(s, step)[0] ?? -1)));
-/** LINE[a * 64 + b]: direction from a to b if they stand on one line, else 255. */
-const LINE = new Uint8Array(64 * 64).fill(255);
+/** LINE[a * 64 + b]: direction from a (on the board or off it) to b if they stand on one line, else 255. */
+const LINE = new Uint8Array(65 * 64).fill(255);
 for (const s of ALL) RAYS[s].forEach((squares, d) => squares.forEach((t) => (LINE[s * 64 + t] = d)));
 
 const near = (a: Square, b: Square) => Math.abs((a & 7) - (b & 7)) <= 1 && Math.abs((a >> 3) - (b >> 3)) <= 1;
@@ -72,7 +79,7 @@ export class Movement {
   private readonly kinds: Int8Array;
   /** 0 attacker's, 1 defender's, for each man. */
   private readonly sides: Uint8Array;
-  private readonly board = new Int8Array(64).fill(-1);
+  private readonly board = new Int8Array(65).fill(-1);
 
   constructor(readonly material: Material) {
     const { attacker, defender } = material;
@@ -82,8 +89,19 @@ export class Movement {
     );
   }
 
+  /** The kind of man `n`; undefined for a king. */
+  kindOf(n: number): Kind | undefined {
+    const kind = this.kinds[n];
+    return kind === KING ? undefined : (kind as Kind);
+  }
+
+  /** 0 if man `n` is the attacker's, 1 if it is the defender's. */
+  sideOf(n: number): 0 | 1 {
+    return this.sides[n] as 0 | 1;
+  }
+
   /** Whether man `n` (not a king) attacks `target`, with the men on `squares`; man `gone` is off the board. */
-  private attacks(squares: ArrayLike<Square>, n: number, target: Square, gone: number): boolean {
+  attacks(squares: ArrayLike<Square>, n: number, target: Square, gone = -1): boolean {
     const square = squares[n];
     const kind = this.kinds[n] as Kind;
     if (kind === KNIGHT) return KNIGHT_LEAPS[square].includes(target);

@@ -27,6 +27,12 @@ export function imageOf(symmetry: Symmetry, square: Square): Square {
   return symmetry & 4 ? (flipped >> 3) | ((flipped & 7) << 3) : flipped;
 }
 
+/** The symmetry that undoes another. */
+export const inverseOf = (symmetry: Symmetry): Symmetry =>
+  SYMMETRIES.find((other) =>
+    [1, 10].every((square) => imageOf(other, imageOf(symmetry, square)) === square),
+  )!;
+
 /** The same as a table: IMAGES[symmetry × 64 + square]. */
 export const IMAGES = Uint8Array.from(
   SYMMETRIES.flatMap((g) => Array.from({ length: 64 }, (_, square) => imageOf(g, square))),

@@ -5,7 +5,8 @@ import { stringify } from "csv-stringify/sync";
 import { LongsideError } from "../errors.js";
 import { count, readSplit, unitFor } from "../study/count.js";
 import type { Command } from "./options.js";
-import { dbPath, noteIdle, openDb, readQuestion, understood } from "./session.js";
+import { understood } from "../questions/evaluate.js";
+import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
 import { counted, dim, print, printJson, tableText } from "./terminal.js";
 
 const percent = (share: number) => `${(100 * share).toFixed(1)} %`;

@@ -5,12 +5,14 @@ import { stringify } from "csv-stringify/sync";
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
 import { annotatedGame, valueInWords } from "../study/annotate.js";
-import { findEndings, findPositions, tallyEndings, tallyPositions } from "../study/find.js";
-import type { EndingAnswer, PositionAnswer } from "../study/rows.js";
+import { understood } from "../questions/evaluate.js";
+import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../study/find.js";
+import type { EndingAnswer } from "../study/rows.js";
 import { readEnding } from "../study/show.js";
 import type { Command, Options } from "./options.js";
-import { dbPath, noteIdle, openDb, readQuestion, understood } from "./session.js";
+import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
 import {
+  type Column,
   dim,
   moveNumber,
   note,
@@ -33,7 +35,20 @@ function moveOf(answer: EndingAnswer): (ply: number) => number {
   return (ply) => Number(number) + Math.floor((ply - whitePly) / 2);
 }
 
-function endingsTable(answers: readonly EndingAnswer[]): string {
+/** What differs from the position that was asked about, where the question asked about one. */
+function likeColumns(answers: readonly { readonly like?: Nearness }[]): Column[] {
+  if (answers[0]?.like === undefined) return [];
+  return [
+    { head: "steps", cells: answers.map(({ like }) => String(like!.steps)), right: true },
+    {
+      head: "differs",
+      cells: answers.map(({ like }) => like!.differs.join(", ") || "nothing"),
+      shrinksTo: 18,
+    },
+  ];
+}
+
+function endingsTable(answers: readonly FoundEnding[]): string {
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },
     { head: "players", cells: answers.map(playersText), shrinksTo: 14 },
@@ -50,6 +65,7 @@ function endingsTable(answers: readonly EndingAnswer[]): string {
       right: true,
     },
     { head: "story", cells: answers.map((one) => storyText(one.story, moveOf(one))), shrinksTo: 22 },
+    ...likeColumns(answers),
     { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 3 },
     {
       head: "look at",
@@ -62,7 +78,7 @@ function endingsTable(answers: readonly EndingAnswer[]): string {
   ]);
 }
 
-function positionsTable(answers: readonly PositionAnswer[]): string {
+function positionsTable(answers: readonly FoundPosition[]): string {
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },
     { head: "ply", cells: answers.map((one) => String(one.ply)), right: true },
@@ -70,6 +86,7 @@ function positionsTable(answers: readonly PositionAnswer[]): string {
       head: "position",
       cells: answers.map((one) => one.fen.split(" ").slice(0, 2).join(" ")),
     },
+    ...likeColumns(answers),
     { head: "verdict", cells: answers.map((one) => verdictText(one.verdict, valueInWords(one))) },
     { head: "move", cells: answers.map((one) => one.move ?? "") },
     {
@@ -93,8 +110,8 @@ function positionsTable(answers: readonly PositionAnswer[]): string {
 }
 
 /** Nested values as JSON, so that a CSV row stays one row. */
-const flat = (answer: EndingAnswer | PositionAnswer) => {
-  const { facts = {}, ...rest } = answer as PositionAnswer;
+const flat = (answer: FoundEnding | FoundPosition) => {
+  const { facts = {}, ...rest } = answer as FoundPosition;
   return Object.fromEntries(
     Object.entries({ ...rest, ...facts }).map(([name, value]) => [
       name,
@@ -134,7 +151,8 @@ export const run: Command = async (words, options) => {
   const db = openDb(options);
   try {
     const limit = limitOf(options);
-    const answers = unit === "ending" ? findEndings(db, question, limit) : findPositions(db, question, limit);
+    const asked = new Answers(db, question);
+    const answers = unit === "ending" ? asked.endings(limit) : asked.positions(limit);
     if (options.json || options.csv || options.pgn) {
       let found = 0;
       for (const answer of answers) {
@@ -145,24 +163,21 @@ export const run: Command = async (words, options) => {
       }
       return found > 0 ? 0 : 1;
     }
-    const shown = [...first<EndingAnswer | PositionAnswer>(answers, limit)];
+    const shown = [...first<FoundEnding | FoundPosition>(answers, limit)];
     print(dim(understood(question, unit)));
-    const tally =
-      unit === "ending"
-        ? tallyEndings(db, question)
-        : { endings: tallyPositions(db, question), duplicates: 0 };
+    const tally = asked.tally(unit);
     if (shown.length === 0) {
       note(`No ${unit} in ${dbPath(options)} answers that.`);
       return 1;
     }
     print(
-      unit === "ending" ? endingsTable(shown as EndingAnswer[]) : positionsTable(shown as PositionAnswer[]),
+      unit === "ending" ? endingsTable(shown as FoundEnding[]) : positionsTable(shown as FoundPosition[]),
     );
-    const units = tally.endings === 1 ? unit : `${unit}s`;
+    const units = tally.answers === 1 ? unit : `${unit}s`;
     const more =
-      tally.endings > shown.length
-        ? `${shown.length} of ${tally.endings} ${units}; all with --limit 0.`
-        : `${tally.endings} ${units}.`;
+      tally.answers > shown.length
+        ? `${shown.length} of ${tally.answers} ${units}; all with --limit 0.`
+        : `${tally.answers} ${units}.`;
     const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
     if (unit === "ending") noteIdle(db, question);
     note(`${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${dbPath(options)}`);

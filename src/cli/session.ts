@@ -9,10 +9,9 @@ import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.
 import type { Connection } from "../index/connection.js";
 import { openForReading } from "../index/database.js";
 import { cacheFolder } from "../places.js";
-import { type Question, aboutEndings, formatQuestion } from "../questions/ast.js";
+import { type Question, formatQuestion } from "../questions/ast.js";
 import { standardCatalogue } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
-import type { Unit } from "../questions/sql.js";
 import { idleConditions } from "../study/count.js";
 import { type Care, buildHalves, missingHalves } from "../solver/build.js";
 import { removeUnfinished } from "../solver/file.js";
@@ -31,10 +30,6 @@ export const targetOption = (options: Options): Material => parseMaterial(option
 /** The words of a question on the command line, parsed. Throws `QuestionFault`. */
 export const readQuestion = (words: readonly string[]): Question =>
   parseQuestion(words.join(" "), standardCatalogue().known);
-
-/** The question as it was understood, scopes made plain. */
-export const understood = (question: Question, unit: Unit): string =>
-  formatQuestion(unit === "ending" ? aboutEndings(question) : question);
 
 /** Says so where a condition leaves no ending out, since that is seldom what was meant. */
 export function noteIdle(db: Connection, question: Question): void {

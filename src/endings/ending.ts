@@ -3,41 +3,38 @@
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 
-import { type Kind, KINDS, type Material } from "../chess/material.js";
+import { type Kind, KINDS, type Material, hasEqualMen } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
 import { FIRST_MAN, firstDefender, placementNumber } from "../chess/placement.js";
+import { parseSan, quietSanCode } from "../chess/san.js";
+import { type Symmetry, imageOf } from "../chess/squares.js";
 import type { Moves, Ply } from "../chess/units.js";
 import { Geometer } from "../geometry/facts.js";
+import { type KindSet, MoveKinds } from "../geometry/kinds.js";
 import type { Result } from "../pgn/movetext.js";
 import { type PackedValue, type Tables, unpack } from "../solver/tables.js";
+import {
+  ATTACKER_TO_MOVE,
+  BEYOND_FIFTY,
+  CLOCK,
+  DTC,
+  DTM,
+  ERROR,
+  HOLDING,
+  KEEPING,
+  KIND,
+  LEGAL,
+  NEEDED,
+  PLACEMENT,
+  POSSIBLE,
+  Plies,
+  SAN,
+  type Score,
+  VERDICT,
+} from "./plies.js";
 import type { Stay, StayPosition } from "./stays.js";
 
-/** For the attacker: 1 won, 0 drawn, -1 lost. */
-export type Score = 1 | 0 | -1;
 export const scoreOf = (value: PackedValue): Score => (value > 0 ? 1 : value < 0 ? -1 : 0);
-
-/** One position of an ending. Values are null where a king could still castle (outside the tables). */
-export interface PositionRecord {
-  readonly ply: Ply;
-  readonly placement: number;
-  readonly attackerToMove: boolean;
-  readonly halfmoves: number;
-  readonly fullmove: number;
-  readonly verdict: Score | null;
-  readonly dtm: Moves | null;
-  readonly dtc: Moves | null;
-  /** Legal moves, and those of them that keep the verdict. */
-  readonly legal: number;
-  readonly keeping: number | null;
-  readonly san: string | null;
-  readonly clock: number | null;
-  /** Half-points the move played gave away: 0, 1 or 2; null without a move. */
-  readonly error: number | null;
-  /** Won or lost on paper, but the conversion outlasts the fifty-move count. */
-  readonly beyondFifty: boolean;
-  /** In the order of `GEOMETRY`. */
-  readonly facts: readonly (number | null)[];
-}
 
 export const OUTCOMES = ["held", "lost", "open"] as const;
 export type Outcome = (typeof OUTCOMES)[number];
@@ -59,7 +56,12 @@ export interface EndingRecord {
   readonly attacker: Color;
   readonly firstPly: Ply;
   readonly lastPly: Ply;
-  readonly positions: readonly PositionRecord[];
+  readonly positions: number;
+  /** The positions, column by column: see `Plies`. */
+  readonly plies: Uint8Array<ArrayBuffer>;
+  /** Half-moves since the last capture or pawn move, and the move's number, of the first position. */
+  readonly firstHalfmoves: number;
+  readonly firstFullmove: number;
   /** Shorter than two half-moves after it arises (Müller & Lamprecht 2001 count from two on). */
   readonly passing: boolean;
   readonly entryVerdict: Score | null;
@@ -106,7 +108,12 @@ export function isBeyondFifty(
 export class Classifier {
   private readonly movement: Movement;
   private readonly geometer: Geometer;
+  private readonly moveKinds: MoveKinds;
   private readonly list = new MoveList();
+  private readonly framed = new MoveList();
+  private readonly replies = new MoveList();
+  private readonly kinds = new Int32Array(128);
+  private readonly equalMen: boolean;
 
   constructor(
     readonly material: Material,
@@ -114,78 +121,116 @@ export class Classifier {
   ) {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
+    this.moveKinds = new MoveKinds(this.geometer);
+    this.equalMen = hasEqualMen(material);
   }
 
-  private position(at: StayPosition, ply: Ply): PositionRecord {
-    const { squares, attackerToMove, halfmoves } = at;
-    const { list } = this;
-    this.movement.legalMoves(squares, attackerToMove, list);
+  /** Fills in position `n`. */
+  private position(at: StayPosition, plies: Plies, n: number): void {
+    const { squares, attackerToMove } = at;
+    const { list, kinds } = this;
     const placement = { squares, attackerToMove };
-    const shared = {
-      ply,
-      placement: placementNumber(placement),
-      attackerToMove,
-      halfmoves,
-      fullmove: at.fullmove,
-      legal: list.count,
-      san: at.move?.san ?? null,
-      clock: at.clock,
-      facts: this.geometer.facts(placement),
-    };
-    if (at.castling) {
-      return {
-        ...shared,
-        verdict: null,
-        dtm: null,
-        dtc: null,
-        keeping: null,
-        error: null,
-        beyondFifty: false,
-      };
+    this.movement.legalMoves(squares, attackerToMove, list);
+    const { view, symmetry } = this.geometer.framed(placement);
+    this.mirrorMoves(symmetry);
+    this.moveKinds.of(view, this.framed, kinds);
+    let played = -1;
+    let possible: KindSet = 0;
+    for (let m = 0; m < list.count; ++m) {
+      possible |= kinds[m];
+      if (at.move && squares[list.man[m]] === at.move.from && list.to[m] === at.move.to) played = m;
     }
+    plies.set(PLACEMENT, n, placementNumber(placement));
+    plies.set(ATTACKER_TO_MOVE, n, attackerToMove ? 1 : 0);
+    plies.set(LEGAL, n, list.count);
+    plies.set(POSSIBLE, n, possible);
+    plies.set(CLOCK, n, at.clock === null ? null : Math.round(at.clock * 1000));
+    // which of equal men is meant must not depend on the twin
+    plies.setFacts(n, this.equalMen ? this.geometer.facts(placement) : this.geometer.values(view));
+    if (played >= 0) plies.set(KIND, n, kinds[played]);
+    if (at.move?.san) plies.set(SAN, n, parseSan(at.move.san)!);
+    else if (at.move)
+      plies.set(SAN, n, quietSanCode(this.movement, squares, attackerToMove, list, played, this.replies));
+    plies.set(BEYOND_FIFTY, n, 0);
+    if (!at.castling) this.values(at, plies, n, played);
+  }
+
+  /** Fills in what the tables say of a position, and of its moves. */
+  private values(
+    { squares, attackerToMove, halfmoves }: StayPosition,
+    plies: Plies,
+    n: number,
+    played: number,
+  ): void {
+    const { list, kinds } = this;
     const packed = this.tables.probe(squares, attackerToMove);
     const score = scoreOf(packed);
     const { dtm, dtc } = unpack(packed);
     let keeping = 0;
-    let error: number | null = null;
-    for (let n = 0; n < list.count; ++n) {
-      const man = list.man[n];
-      const after = this.tables.verdictAfter(squares, man, list.to[n], attackerToMove);
-      if (after === score) ++keeping;
-      if (at.move && squares[man] === at.move.from && list.to[n] === at.move.to)
-        error = Math.abs(after - score);
+    let holding: KindSet = 0;
+    let needed: KindSet = ~0;
+    for (let m = 0; m < list.count; ++m) {
+      const after = this.tables.verdictAfter(squares, list.man[m], list.to[m], attackerToMove);
+      if (m === played) plies.set(ERROR, n, Math.abs(after - score));
+      if (after !== score) continue;
+      ++keeping;
+      holding |= kinds[m];
+      needed &= kinds[m];
     }
-    const beyondFifty = isBeyondFifty(score, dtc, attackerToMove, halfmoves);
-    return { ...shared, verdict: score, dtm, dtc, keeping, error, beyondFifty };
+    plies.set(VERDICT, n, score);
+    plies.set(DTM, n, dtm);
+    plies.set(DTC, n, dtc);
+    plies.set(KEEPING, n, keeping);
+    plies.set(HOLDING, n, holding);
+    plies.set(NEEDED, n, keeping > 0 ? needed : 0);
+    plies.set(BEYOND_FIFTY, n, isBeyondFifty(score, dtc, attackerToMove, halfmoves) ? 1 : 0);
+  }
+
+  /** The legal moves as seen in the frame. */
+  private mirrorMoves(symmetry: Symmetry): void {
+    const { list, framed } = this;
+    framed.count = list.count;
+    for (let n = 0; n < list.count; ++n) {
+      framed.man[n] = list.man[n];
+      framed.captured[n] = list.captured[n];
+      framed.to[n] = imageOf(symmetry, list.to[n]);
+    }
   }
 
   /** The ending that a stay was. */
   ending(stay: Stay, end: GameEnd): EndingRecord {
-    const positions = stay.positions.map((at, n) => this.position(at, stay.firstPly + n));
-    const last = positions[positions.length - 1];
-    const endsGame = last.ply === end.ply;
+    const count = stay.positions.length;
+    const plies = Plies.empty(count);
+    stay.positions.forEach((at, n) => this.position(at, plies, n));
+    const lastPly = stay.firstPly + count - 1;
+    const endsGame = lastPly === end.ply;
     const outcome = outcomeOf(end.result, stay.attacker);
-    const captured = endsGame ? null : this.capturedBy(stay.positions[positions.length - 1]);
-    const errors = (attacker: boolean) => {
+    const captured = endsGame ? null : this.capturedBy(stay.positions[count - 1]);
+    const errors = (attacker: number) => {
+      const turns = plies.columns[ATTACKER_TO_MOVE];
       const of = (size: number) =>
-        positions.filter((p) => p.attackerToMove === attacker && p.error === size).length;
+        plies.columns[ERROR].filter((error, n) => error === size && turns[n] === attacker).length;
       return [of(1), of(2)] as const;
     };
+    const finalVerdict = plies.get(VERDICT, count - 1) as Score | null;
     return {
       attacker: stay.attacker,
       firstPly: stay.firstPly,
-      lastPly: last.ply,
-      positions,
-      passing: positions.length - (endsGame ? 1 : 0) < 2,
-      entryVerdict: positions[0].verdict,
-      finalVerdict: last.verdict,
+      lastPly,
+      positions: count,
+      plies: plies.bytes,
+      firstHalfmoves: stay.positions[0].halfmoves,
+      firstFullmove: stay.positions[0].fullmove,
+      passing: count - (endsGame ? 1 : 0) < 2,
+      entryVerdict: plies.get(VERDICT, 0) as Score | null,
+      finalVerdict,
       outcome,
-      endedBy: endsGame ? howEnded(positions, end) : "capture",
+      endedBy: endsGame ? howEnded(plies, stay.positions[count - 1].halfmoves, end) : "capture",
       captured,
       contradicts:
-        endsGame && !end.stopped && last.verdict !== null && contradicts(end, stay.attacker, last.verdict),
-      attackerErrors: errors(true),
-      defenderErrors: errors(false),
+        endsGame && !end.stopped && finalVerdict !== null && contradicts(end, stay.attacker, finalVerdict),
+      attackerErrors: errors(1),
+      defenderErrors: errors(0),
     };
   }
 
@@ -209,15 +254,16 @@ function contradicts({ result }: GameEnd, attacker: Color, verdict: Score): bool
 }
 
 /** How a game that ended in the ending came to its end. */
-function howEnded(positions: readonly PositionRecord[], end: GameEnd): EndedBy {
+function howEnded(plies: Plies, halfmoves: number, end: GameEnd): EndedBy {
   if (end.stopped) return "cut off";
   if (end.position.isCheckmate()) return "mate";
   if (end.position.isStalemate()) return "stalemate";
   if (end.result === "*") return "cut off";
   if (/\btime\b|forfeit/i.test(end.termination ?? "")) return "time";
   if (end.result !== "1/2-1/2") return "resignation";
-  const last = positions[positions.length - 1];
+  const placements = plies.columns[PLACEMENT];
+  const last = placements[plies.count - 1];
   // only men of the ending have moved since it began, so that repetitions of its positions lie within it
-  if (positions.filter((p) => p.placement === last.placement).length >= 3) return "repetition";
-  return last.halfmoves >= 100 ? "fifty moves" : "agreed";
+  if (placements.filter((placement) => placement === last).length >= 3) return "repetition";
+  return halfmoves >= 100 ? "fifty moves" : "agreed";
 }

@@ -166,7 +166,7 @@ export class Scores {
 }
 
 const weightOf = ({ score }: ReadScore): number =>
-  1 + (score?.endings.reduce((sum, ending) => sum + ending.positions.length, 0) ?? 0);
+  1 + (score?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
 
 class Scanner {
   private readonly found: GameRecord[] = [];

@@ -3,11 +3,15 @@
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 import { makeSan } from "chessops/san";
-import { type Move, isNormal } from "chessops/types";
+import { type Move, type NormalMove, isNormal } from "chessops/types";
 
 import { placeBoard } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import type { Ply, Square } from "../chess/units.js";
+
+/** SAN by the rules library, for moves that lead out of the material or that placements know nothing of. */
+const sanWhereOdd = (position: Chess, move: NormalMove): string | null =>
+  position.board.occupied.has(move.to) ? makeSan(position, move) : null;
 
 export interface StayPosition {
   /** In a placement's order: kings, attacker's men, defender's men. */
@@ -18,8 +22,8 @@ export interface StayPosition {
   readonly fullmove: number;
   /** A king could still castle: possible from an invented FEN, and outside the tables. */
   readonly castling: boolean;
-  /** The move played, null at the end of the game. */
-  readonly move: { readonly san: string; readonly from: Square; readonly to: Square } | null;
+  /** The move played, null at the end of the game; with its SAN where it takes something or castles. */
+  readonly move: { readonly san: string | null; readonly from: Square; readonly to: Square } | null;
   /** Seconds left on the mover's clock after the move. */
   readonly clock: number | null;
 }
@@ -57,7 +61,8 @@ export class StayCollector {
       halfmoves: position.halfmoves,
       fullmove: position.fullmoves,
       castling: position.castles.castlingRights.nonEmpty(),
-      move: move && isNormal(move) ? { san: makeSan(position, move), from: move.from, to: move.to } : null,
+      move:
+        move && isNormal(move) ? { san: sanWhereOdd(position, move), from: move.from, to: move.to } : null,
       clock: (move && this.clocks[ply]) ?? null,
     });
   };

@@ -13,31 +13,44 @@ import {
   type Placement,
   firstDefender,
 } from "../chess/placement.js";
-import { distance, fileOf, rankOf } from "../chess/squares.js";
+import { type Symmetry, distance, fileOf, imageOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { type Frame, frameOf } from "./frame.js";
+import { type Frame, frameOf, symmetryOf } from "./frame.js";
+import {
+  LINES,
+  type Side,
+  type View,
+  attacks,
+  depths,
+  file,
+  footSide,
+  isClear,
+  lineOf,
+  menOf,
+  pinLine,
+  rank,
+} from "./lines.js";
+import {
+  HOLDERS,
+  LOSSES,
+  canTake,
+  discovery,
+  fork,
+  kingEscapes,
+  lossThreat,
+  mateThreat,
+  safeSquares,
+  skewer,
+  stalemateResource,
+} from "./threats.js";
 
 export type FactType = "number" | "word" | "flag";
-
-/** What the facts are computed from: the men of a frame by their role. */
-export interface View {
-  readonly king: Square;
-  readonly attackerKing: Square;
-  readonly rook: Square | undefined;
-  readonly attackerRook: Square | undefined;
-  readonly bishop: Square | undefined;
-  readonly attackerToMove: boolean;
-  /** Squares of all men, and each side's own. */
-  readonly squares: readonly Square[];
-  readonly material: Material;
-  readonly movement: Movement;
-}
 
 export interface GeometryFact {
   readonly name: string;
   readonly type: FactType;
   /** For numbers: what they count or number. */
-  readonly unit?: "rank" | "file" | "files" | "lines" | "steps";
+  readonly unit?: "rank" | "file" | "files" | "lines" | "steps" | "squares";
   readonly least?: number;
   readonly most?: number;
   /** For words, in the order of their stored numbers. */
@@ -48,45 +61,12 @@ export interface GeometryFact {
   readonly of: (view: View) => number | null;
 }
 
-const file = (square: Square) => fileOf(square) + 1;
-const rank = (square: Square) => rankOf(square) + 1;
 const maybe = (square: Square | undefined, of: (square: Square) => number) =>
   square === undefined ? null : of(square);
 const flag = (truth: boolean) => (truth ? 1 : 0);
 
-/** Squares strictly between two squares of one rank or file; undefined if they share none or are one. */
-function lineBetween(a: Square, b: Square): Square[] | undefined {
-  const df = Math.sign(fileOf(b) - fileOf(a));
-  const dr = Math.sign(rankOf(b) - rankOf(a));
-  if ((df !== 0) === (dr !== 0)) return undefined;
-  const squares: Square[] = [];
-  for (let s = a + df + 8 * dr; s !== b; s += df + 8 * dr) squares.push(s);
-  return squares;
-}
-const clear = (view: View, a: Square, b: Square) =>
-  lineBetween(a, b)?.every((square) => !view.squares.includes(square)) ?? false;
-
 const SIDES = ["short", "king's file", "long"] as const;
 const sideOf = (square: Square, king: Square) => Math.sign(fileOf(square) - fileOf(king)) + 1;
-
-/**
- * Files at which the bishop's diagonals meet rank 1, on the short side and on the long side of the bishop;
- * undefined where the foot lies beyond the board. For a king on rank 1 strictly between them.
- */
-function feet(view: View): { short?: number; long?: number } | undefined {
-  if (view.bishop === undefined || rank(view.king) !== 1 || rank(view.bishop) < 2) return undefined;
-  const low = file(view.bishop) - (rank(view.bishop) - 1);
-  const high = file(view.bishop) + (rank(view.bishop) - 1);
-  const king = file(view.king);
-  if (king <= low || king >= high) return undefined;
-  return { short: low >= 1 ? low : undefined, long: high <= 8 ? high : undefined };
-}
-function depths(view: View): { short: number | null; long: number | null; least: number | null } {
-  const found = feet(view);
-  const short = found?.short === undefined ? null : file(view.king) - found.short;
-  const long = found?.long === undefined ? null : found.long - file(view.king);
-  return { short, long, least: short === null ? long : long === null ? short : Math.min(short, long) };
-}
 
 /** A rook on the file between its king and a foot at depth 2, with a clear way down to rank 1. */
 function holdsIntersection(view: View): boolean {
@@ -101,7 +81,9 @@ function holdsIntersection(view: View): boolean {
     if (depth !== 2) return false;
     const meeting = fileOf(view.king) + step; // on rank 1
     if (fileOf(view.rook!) !== meeting) return false;
-    return view.rook === meeting || (!view.squares.includes(meeting) && clear(view, view.rook!, meeting));
+    return (
+      view.rook === meeting || (!view.squares.includes(meeting) && isClear(view.squares, view.rook!, meeting))
+    );
   });
 }
 
@@ -118,21 +100,25 @@ function rearPin(view: View): number {
     if ([rook, bishop, attackerKing].some((square) => same(square) !== same(king))) continue;
     const along = n === 1 ? rankOf : fileOf;
     const inOrder = (along(rook) - along(bishop)) * (along(bishop) - along(attackerKing)) > 0;
-    if (inOrder && clear(view, rook, bishop) && clear(view, bishop, attackerKing)) return n;
+    if (inOrder && isClear(view.squares, rook, bishop) && isClear(view.squares, bishop, attackerKing))
+      return n;
   }
   return 0;
 }
 
-/** Whether some man of a side (0 attacker, 1 defender) may not leave its line because its king stands behind. */
-function hasPinned(view: View, side: 0 | 1): boolean {
-  const first = side === 0 ? FIRST_MAN : firstDefender(view.material);
-  const end = side === 0 ? firstDefender(view.material) : view.material.men;
-  if (view.movement.inCheck(view.squares, side)) return false;
-  for (let n = first; n < end; ++n) if (view.movement.inCheck(view.squares, side, n)) return true;
-  return false;
-}
+/** Whether some man of a side may not leave its line because its king stands behind. */
+const hasPinned = (view: View, side: Side): boolean =>
+  menOf(side, view.material).some((n) => pinLine(view, n) > 0);
 
-const PINNED = ["none", "attacker", "defender", "both"] as const;
+/** Where a man stands seen from the edge that the defender is held at, next to another. */
+const PLACES = ["in front", "beside", "behind"] as const;
+/** Lines that bar a king's way. */
+const BARS = ["none", "rank", "file", "both"] as const;
+const isBetween = (n: number, a: number, b: number) => (n - a) * (n - b) < 0;
+/** The ranks and files strictly between two squares, the greater number. */
+const gap = (a: Square, b: Square) => Math.max(0, distance(a, b) - 1);
+const guarded = (view: View, side: Side, square: Square) => attacks(view, side, square);
+
 const OPPOSITIONS = ["none", "direct", "diagonal", "knight's move", "distant"] as const;
 
 /** Kings two apart on a line (direct) or a diagonal, a knight's move apart, or four or six apart on a line. */
@@ -144,6 +130,30 @@ function opposition(view: View): number {
   if (low === 2 && high === 2) return 2;
   return low === 1 && high === 2 ? 3 : 0;
 }
+
+const number = (
+  name: string,
+  unit: NonNullable<GeometryFact["unit"]>,
+  least: number,
+  most: number,
+  depends: GeometryFact["depends"],
+  meaning: string,
+  of: GeometryFact["of"],
+): GeometryFact => ({ name, type: "number", unit, least, most, meaning, depends, of });
+const word = (
+  name: string,
+  values: readonly string[],
+  depends: GeometryFact["depends"],
+  meaning: string,
+  of: GeometryFact["of"],
+): GeometryFact => ({ name, type: "word", values, meaning, depends, of });
+const yes = (name: string, meaning: string, of: GeometryFact["of"]): GeometryFact => ({
+  name,
+  type: "flag",
+  meaning,
+  depends: "all",
+  of,
+});
 
 const square = (
   name: string,
@@ -318,7 +328,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
   {
     name: "pinned",
     type: "word",
-    values: PINNED,
+    values: HOLDERS,
     meaning: "which side has a man that is pinned to its king",
     depends: "all",
     of: (view) => flag(hasPinned(view, 0)) + 2 * flag(hasPinned(view, 1)),
@@ -330,6 +340,189 @@ export const GEOMETRY: readonly GeometryFact[] = [
     depends: "all",
     of: (view) => flag(view.movement.inCheck(view.squares, view.attackerToMove ? 0 : 1)),
   },
+  number("rook-files-apart", "files", 0, 7, "rook", "files between the rook's file and its king's", (view) =>
+    maybe(view.rook, (s) => Math.abs(fileOf(s) - fileOf(view.king))),
+  ),
+  word("rook-line", LINES.slice(0, 3), "rook", "the line that the rook shares with its king", (view) =>
+    maybe(view.rook, (s) => lineOf(s, view.king) % 3),
+  ),
+  word(
+    "rook-place",
+    PLACES,
+    "rook",
+    "where the rook stands next to the attacker's king, seen from the edge: in front of it (nearer to the edge), beside it on its rank, or behind it",
+    (view) => maybe(view.rook, (s) => Math.sign(rankOf(s) - rankOf(view.attackerKing)) + 1),
+  ),
+  word(
+    "attacker-rook-place",
+    PLACES,
+    "attackerRook",
+    "where the attacker's rook stands next to the defender's king, seen from the middle: in front of it (farther from the edge), beside it on its rank, or behind it",
+    (view) => maybe(view.attackerRook, (s) => 1 - Math.sign(rankOf(s) - rankOf(view.king))),
+  ),
+  number(
+    "checking-distance",
+    "lines",
+    0,
+    6,
+    "rook",
+    "ranks or files between the rook and the attacker's king, the greater number: the room its checks have",
+    (view) => maybe(view.rook, (s) => gap(s, view.attackerKing)),
+  ),
+  number(
+    "attacker-checking-distance",
+    "lines",
+    0,
+    6,
+    "attackerRook",
+    "ranks or files between the attacker's rook and the defender's king, the greater number",
+    (view) => maybe(view.attackerRook, (s) => gap(s, view.king)),
+  ),
+  word(
+    "attacker-king-barred",
+    BARS,
+    "rook",
+    "the line on which the rook stands between the kings and keeps the attacker's king away",
+    ({ rook, king, attackerKing }) =>
+      maybe(
+        rook,
+        (s) =>
+          flag(isBetween(rankOf(s), rankOf(king), rankOf(attackerKing))) +
+          2 * flag(isBetween(fileOf(s), fileOf(king), fileOf(attackerKing))),
+      ),
+  ),
+  word(
+    "king-cut-off",
+    BARS,
+    "attackerRook",
+    "the line next to the defender's king that the attacker's rook holds against it: the next rank towards the middle, or a file beside it",
+    ({ attackerRook, king }) =>
+      maybe(
+        attackerRook,
+        (s) => flag(rankOf(s) === rankOf(king) + 1) + 2 * flag(Math.abs(fileOf(s) - fileOf(king)) === 1),
+      ),
+  ),
+  number(
+    "bishop-from-king",
+    "steps",
+    1,
+    7,
+    "bishop",
+    "king's steps from the attacker's king to its bishop",
+    (view) => maybe(view.bishop, (s) => distance(s, view.attackerKing)),
+  ),
+  word(
+    "bishop-colour",
+    ["corner's", "other"],
+    "bishop",
+    "whether the bishop moves on the colour of the corner nearest to the defender's king",
+    (view) => maybe(view.bishop, (s) => (fileOf(s) + rankOf(s)) % 2),
+  ),
+  number(
+    "corner-steps",
+    "steps",
+    0,
+    3,
+    "kings",
+    "king's steps from the defender's king to the nearest corner",
+    (view) => Math.max(fileOf(view.king), rankOf(view.king)),
+  ),
+  number(
+    "foot-room",
+    "files",
+    0,
+    7,
+    "all",
+    "files between the king in the wedge and the board's side, on the side of the nearer foot; of two as near, the rook's side",
+    (view) => {
+      const side = footSide(view);
+      return side === 0 ? null : side < 0 ? fileOf(view.king) : 7 - fileOf(view.king);
+    },
+  ),
+  yes("rook-attacked", "the attacker's men or king attack the defender's rook", (view) =>
+    maybe(view.rook, (s) => flag(attacks(view, 0, s))),
+  ),
+  yes("rook-guarded", "the defender's king, or another man of his, guards the rook", (view) =>
+    maybe(view.rook, (s) => flag(guarded(view, 1, s))),
+  ),
+  yes("attacker-rook-attacked", "the defender's men or king attack the attacker's rook", (view) =>
+    maybe(view.attackerRook, (s) => flag(attacks(view, 1, s))),
+  ),
+  yes("attacker-rook-guarded", "the attacker's king or another man of his guards his rook", (view) =>
+    maybe(view.attackerRook, (s) => flag(guarded(view, 0, s))),
+  ),
+  yes("bishop-attacked", "the defender's men or king attack the bishop", (view) =>
+    maybe(view.bishop, (s) => flag(attacks(view, 1, s))),
+  ),
+  yes("bishop-guarded", "the attacker's king or another man of his guards the bishop", (view) =>
+    maybe(view.bishop, (s) => flag(guarded(view, 0, s))),
+  ),
+  word(
+    "bishop-pin",
+    LINES.slice(0, 3),
+    "all",
+    "the line along which the bishop is pinned to its king",
+    (view) => maybe(view.bishop, (s) => pinLine(view, view.squares.indexOf(s))),
+  ),
+  word("rook-pin", LINES, "all", "the line along which the defender's rook is pinned to its king", (view) =>
+    maybe(view.rook, (s) => pinLine(view, view.squares.indexOf(s))),
+  ),
+  word(
+    "attacker-rook-pin",
+    LINES.slice(0, 3),
+    "all",
+    "the line along which the attacker's rook is pinned to its king",
+    (view) => maybe(view.attackerRook, (s) => pinLine(view, view.squares.indexOf(s))),
+  ),
+  word(
+    "discovery",
+    HOLDERS,
+    "all",
+    "the side that has a battery: its man or king stands alone between its own man and the enemy's king, and gives check by stepping aside",
+    discovery,
+  ),
+  word(
+    "skewer",
+    HOLDERS,
+    "all",
+    "the side that gives check along a line on which an enemy man stands behind the king",
+    skewer,
+  ),
+  word("fork", HOLDERS, "all", "the side of which one man gives check and attacks another man as well", fork),
+  yes("mate-threat", "the side to move, if it passed, would be mated at once", (view) =>
+    flag(mateThreat(view)),
+  ),
+  word(
+    "loss-threat",
+    LOSSES,
+    "all",
+    "the man that the side to move, if it passed, would lose: it could be taken and not be taken back, or for less",
+    lossThreat,
+  ),
+  yes("capture", "the side to move can take a man", (view) => flag(canTake(view))),
+  yes(
+    "stalemate-resource",
+    "the defender's rook cannot be taken, since every way to take it is stalemate; with the defender to move: a move of the rook makes it so",
+    (view) => maybe(view.rook, (s) => flag(stalemateResource(view, view.squares.indexOf(s)))),
+  ),
+  number(
+    "king-escapes",
+    "squares",
+    0,
+    8,
+    "all",
+    "squares the defender's king could step to, were it his turn",
+    kingEscapes,
+  ),
+  number(
+    "rook-safe-squares",
+    "squares",
+    0,
+    14,
+    "all",
+    "empty squares the defender's rook could go to, were it his turn, where it could not be taken",
+    (view) => maybe(view.rook, (s) => safeSquares(view, view.squares.indexOf(s))),
+  ),
 ];
 
 /** Computes the facts of placements of one material. */
@@ -360,8 +553,19 @@ export class Geometer {
     return this.viewOfFrame(frameOf(placement, this.material));
   }
 
+  /**
+   * The same with every man in his place of the placement's order, and the symmetry that leads to it: equal men of a
+   * side are not put in order of their squares.
+   */
+  framed({ squares, attackerToMove }: Placement): { readonly view: View; readonly symmetry: Symmetry } {
+    const symmetry = symmetryOf({ squares, attackerToMove }, this.material);
+    const turned = squares.map((square) => imageOf(symmetry, square));
+    return { view: this.viewOfFrame({ squares: turned, attackerToMove }), symmetry };
+  }
+
   /** The same for a placement that stands in its frame already. */
-  viewOfFrame({ squares, attackerToMove }: Frame): View {
+  viewOfFrame({ squares: framed, attackerToMove }: Frame): View {
+    const squares = [...framed]; // threats play moves on it
     const at = (n: number) => (n < 0 ? undefined : squares[n]);
     return {
       king: squares[DEFENDER_KING],
@@ -378,7 +582,11 @@ export class Geometer {
 
   /** The values of all facts, in the order of `GEOMETRY`. */
   facts(placement: Placement): (number | null)[] {
-    const view = this.view(placement);
+    return this.values(this.view(placement));
+  }
+
+  /** The values of all facts of a view. */
+  values(view: View): (number | null)[] {
     return GEOMETRY.map((fact) => fact.of(view));
   }
 }

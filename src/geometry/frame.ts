@@ -3,7 +3,7 @@
 
 import type { Material } from "../chess/material.js";
 import { ATTACKER_KING, DEFENDER_KING, FIRST_MAN, type Placement } from "../chess/placement.js";
-import { SYMMETRIES, fileOf, imageOf, rankOf } from "../chess/squares.js";
+import { SYMMETRIES, type Symmetry, fileOf, imageOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 
 /** A placement seen in its frame: same order of men, equal men of a side by square. */
@@ -39,15 +39,26 @@ function sortEqualMen(squares: Square[], material: Material): void {
   }
 }
 
-/** The frame of a placement. */
-export function frameOf(placement: Placement, material: Material): Frame {
+/** The frame of a placement, and the symmetry that leads to it. */
+function turn({ squares }: Placement, material: Material): { squares: Square[]; symmetry: Symmetry } {
   let best: Square[] | undefined;
+  let by: Symmetry = 0;
   for (const symmetry of SYMMETRIES) {
-    const king = imageOf(symmetry, placement.squares[DEFENDER_KING]);
+    const king = imageOf(symmetry, squares[DEFENDER_KING]);
     if (fileOf(king) > 3 || rankOf(king) > fileOf(king)) continue;
-    const twin = placement.squares.map((square) => imageOf(symmetry, square));
+    const twin = squares.map((square) => imageOf(symmetry, square));
     sortEqualMen(twin, material);
-    if (!best || compareTwins(twin, best) < 0) best = twin;
+    if (!best || compareTwins(twin, best) < 0) [best, by] = [twin, symmetry];
   }
-  return { squares: best!, attackerToMove: placement.attackerToMove };
+  return { squares: best!, symmetry: by };
 }
+
+/** The frame of a placement. */
+export const frameOf = (placement: Placement, material: Material): Frame => ({
+  squares: turn(placement, material).squares,
+  attackerToMove: placement.attackerToMove,
+});
+
+/** The symmetry that turns a placement into its frame. */
+export const symmetryOf = (placement: Placement, material: Material): Symmetry =>
+  turn(placement, material).symmetry;

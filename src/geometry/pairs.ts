@@ -1,6 +1,7 @@
 // Facts of many placements with the same two kings: looked up in tables by a man's square wherever a fact
 // depends on one man only, so that a visit to a whole table can ask for them at every placement.
 
+import { hasEqualMen } from "../chess/material.js";
 import { ATTACKER_KING, DEFENDER_KING, FIRST_MAN } from "../chess/placement.js";
 import { fileOf, imageOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
@@ -33,7 +34,7 @@ export class PairFacts {
     private readonly attackerKing: Square,
     private readonly defenderKing: Square,
   ) {
-    const equal = hasEqualMen(geometer);
+    const equal = hasEqualMen(geometer.material);
     this.men = Int8Array.from(GEOMETRY, ({ depends }) => {
       if (depends === "all" || equal) return COMPUTED;
       if (depends === "kings") return KINGS;
@@ -88,6 +89,3 @@ export class PairFacts {
     });
   }
 }
-
-const hasEqualMen = ({ material }: Geometer): boolean =>
-  [material.attacker, material.defender].some((men) => new Set(men).size < men.length);

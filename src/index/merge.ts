@@ -43,12 +43,12 @@ class Copier {
     ).run(complete, hash, done, numbers, games, replayed, source.id);
     const game = this.insert("games", ["source_id"], ["id", "duplicate_of"], "id = ?");
     const ending = this.insert("endings", ["game_id"], ["id"], "id = ?");
-    const positions = this.insert("positions", ["ending_id"], [], "ending_id = ?");
+    const plies = this.insert("plies", ["ending_id"], [], "ending_id = ?");
     const ids = (sql: string, id: unknown) => db.prepare(sql).pluck().all(id) as number[];
     for (const id of ids("SELECT id FROM other.games WHERE source_id = ? ORDER BY number, part", row.id)) {
       const gameId = game.run(source.id, id).lastInsertRowid;
       for (const one of ids("SELECT id FROM other.endings WHERE game_id = ? ORDER BY first_ply", id))
-        positions.run(ending.run(gameId, one).lastInsertRowid, one);
+        plies.run(ending.run(gameId, one).lastInsertRowid, one);
       writer.duplicates.link(gameId);
     }
     this.insert("skipped", ["source_id"], [], "source_id = ?").run(source.id, row.id);

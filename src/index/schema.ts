@@ -1,14 +1,11 @@
-// The database's tables and columns. The facts of a position have one column each, named after the fact.
-
-import { GEOMETRY } from "../geometry/facts.js";
+// The database's tables. Games and endings are rows; the positions of an ending are one value, column by column
+// (see endings/plies.ts), and stand a second time in chunks of many endings, so that a question reads the columns
+// it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 2;
+export const SCHEMA_VERSION = 3;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
-
-/** Column of a geometry fact. */
-export const columnOf = (fact: string): string => fact.replaceAll("-", "_");
 
 export const SCHEMA = `
   CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
@@ -60,6 +57,8 @@ export const SCHEMA = `
     first_ply INTEGER NOT NULL,
     last_ply INTEGER NOT NULL,
     positions INTEGER NOT NULL,
+    first_halfmoves INTEGER NOT NULL,
+    first_fullmove INTEGER NOT NULL,
     passing INTEGER NOT NULL,
     entry_verdict INTEGER,           -- for the attacker: 1 won, 0 drawn, -1 lost
     final_verdict INTEGER,
@@ -72,20 +71,25 @@ export const SCHEMA = `
   );
   CREATE INDEX endings_by_game ON endings (game_id);
 
-  CREATE TABLE positions (
-    ending_id INTEGER NOT NULL REFERENCES endings (id),
-    ply INTEGER NOT NULL,
-    placement INTEGER NOT NULL,
-    attacker_to_move INTEGER NOT NULL,
-    halfmoves INTEGER NOT NULL,
-    fullmove INTEGER NOT NULL,
-    verdict INTEGER, dtm INTEGER, dtc INTEGER,
-    legal INTEGER NOT NULL, keeping INTEGER,
-    san TEXT, clock REAL, error INTEGER,
-    beyond_fifty INTEGER NOT NULL,
-    ${GEOMETRY.map((fact) => `${columnOf(fact.name)} INTEGER`).join(",\n    ")},
-    PRIMARY KEY (ending_id, ply)
-  ) WITHOUT ROWID;
+  -- what is true of an ending's positions: see endings/plies.ts
+  CREATE TABLE plies (
+    ending_id INTEGER PRIMARY KEY REFERENCES endings (id),
+    data BLOB NOT NULL
+  );
+
+  -- the same, gathered: each chunk covers every ending from its first to its last
+  CREATE TABLE chunks (
+    id INTEGER PRIMARY KEY,
+    first_ending INTEGER NOT NULL,
+    last_ending INTEGER NOT NULL,
+    positions INTEGER NOT NULL
+  );
+  CREATE TABLE columns (
+    chunk_id INTEGER NOT NULL REFERENCES chunks (id),
+    name TEXT NOT NULL,
+    data BLOB NOT NULL,
+    PRIMARY KEY (chunk_id, name)
+  );
 
   CREATE TABLE skipped (
     source_id INTEGER NOT NULL REFERENCES sources (id),

@@ -31,9 +31,7 @@ export function contentSignature(db: Connection): string {
      FROM games t JOIN sources s ON s.id = t.source_id ORDER BY s.name, t.number, t.part`,
   );
   add(`SELECT ${columns("endings")} FROM endings t JOIN endings e ON e.id = t.id ${games} ORDER BY ${order}`);
-  add(
-    `SELECT ${columns("positions")} FROM positions t JOIN endings e ON e.id = t.ending_id ${games} ORDER BY ${order}, t.ply`,
-  );
+  add(`SELECT hex(t.data) FROM plies t JOIN endings e ON e.id = t.ending_id ${games} ORDER BY ${order}`);
   add(
     `SELECT s.name, ${columns("skipped")} FROM skipped t JOIN sources s ON s.id = t.source_id ORDER BY s.name, t.number, t.part`,
   );

@@ -4,11 +4,10 @@
 import { createHash } from "node:crypto";
 
 import type { GameRecord, ScanResult } from "../endings/scan.js";
-import { GEOMETRY } from "../geometry/facts.js";
+import { dropChunksOf, gatherChunks } from "./chunks.js";
 import { type Claim, claimDatabase } from "./claim.js";
 import type { Connection } from "./connection.js";
 import { Duplicates, OPENING_PLIES } from "./duplicates.js";
-import { columnOf } from "./schema.js";
 
 export interface SourceRow {
   readonly id: number;
@@ -32,25 +31,6 @@ export interface SourceState {
   readonly modified: number;
 }
 
-const POSITION_COLUMNS = [
-  "ending_id",
-  "ply",
-  "placement",
-  "attacker_to_move",
-  "halfmoves",
-  "fullmove",
-  "verdict",
-  "dtm",
-  "dtc",
-  "legal",
-  "keeping",
-  "san",
-  "clock",
-  "error",
-  "beyond_fifty",
-  ...GEOMETRY.map((fact) => columnOf(fact.name)),
-];
-
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
 
@@ -65,7 +45,7 @@ const openingOf = ({ start, moves }: Pick<GameRecord, "start" | "moves">): strin
 export class IndexWriter {
   private readonly insertGame;
   private readonly insertEnding;
-  private readonly insertPosition;
+  private readonly insertPlies;
   private readonly insertSkipped;
 
   private readonly claim: Claim;
@@ -86,10 +66,8 @@ export class IndexWriter {
          @event, @site, @date, @year, @round, @timeControl, @termination, @result, @fischerRandom, @start, @moves,
          @plies, @digest, @opening, @encoding, @stoppedAt, @stopReason)`,
     );
-    this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(16)})`);
-    this.insertPosition = db.prepare(
-      `INSERT INTO positions (${POSITION_COLUMNS.join(", ")}) VALUES (${marks(POSITION_COLUMNS.length)})`,
-    );
+    this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(18)})`);
+    this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?)");
     this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
   }
 
@@ -189,13 +167,17 @@ export class IndexWriter {
 
   /** Gives the database back, as one plain file that can be read where nothing may be written. */
   release(): void {
-    this.db.exec("PRAGMA optimize");
     try {
-      this.db.exec("PRAGMA journal_mode = DELETE");
-    } catch {
-      // somebody is reading: the journal stays beside the file until the next run
+      gatherChunks(this.db);
+      this.db.exec("PRAGMA optimize");
+      try {
+        this.db.exec("PRAGMA journal_mode = DELETE");
+      } catch {
+        // somebody is reading: the journal stays beside the file until the next run
+      }
+    } finally {
+      this.claim.release();
     }
-    this.claim.release();
   }
 
   private game(source: number, numbered: number, game: GameRecord): void {
@@ -213,7 +195,9 @@ export class IndexWriter {
         one.attacker,
         one.firstPly,
         one.lastPly,
-        one.positions.length,
+        one.positions,
+        one.firstHalfmoves,
+        one.firstFullmove,
         bit(one.passing),
         one.entryVerdict,
         one.finalVerdict,
@@ -224,26 +208,7 @@ export class IndexWriter {
         ...one.attackerErrors,
         ...one.defenderErrors,
       ).lastInsertRowid;
-      for (const p of one.positions) {
-        this.insertPosition.run(
-          ending,
-          p.ply,
-          p.placement,
-          bit(p.attackerToMove),
-          p.halfmoves,
-          p.fullmove,
-          p.verdict,
-          p.dtm,
-          p.dtc,
-          p.legal,
-          p.keeping,
-          p.san,
-          p.clock,
-          p.error,
-          bit(p.beyondFifty),
-          ...p.facts,
-        );
-      }
+      this.insertPlies.run(ending, one.plies);
     }
     this.duplicates.link(lastInsertRowid);
   }
@@ -253,9 +218,10 @@ export class IndexWriter {
     const { db } = this;
     const heirs = this.duplicates.heirsOf(source);
     const mine = "(SELECT id FROM games WHERE source_id = ?)";
-    db.prepare(
-      `DELETE FROM positions WHERE ending_id IN (SELECT id FROM endings WHERE game_id IN ${mine})`,
-    ).run(source);
+    dropChunksOf(db, source);
+    db.prepare(`DELETE FROM plies WHERE ending_id IN (SELECT id FROM endings WHERE game_id IN ${mine})`).run(
+      source,
+    );
     db.prepare(`DELETE FROM endings WHERE game_id IN ${mine}`).run(source);
     db.prepare("UPDATE games SET duplicate_of = NULL WHERE source_id = ?").run(source);
     db.prepare("DELETE FROM games WHERE source_id = ?").run(source);

@@ -1,5 +1,7 @@
 // A question as a tree, and its canonical form in words.
 
+import type { Material } from "../chess/material.js";
+import type { Placement } from "../chess/placement.js";
 import type { Fact, Quantifier, Stored } from "./vocabulary.js";
 
 export type Operator = "=" | "!=" | "<" | "<=" | ">" | ">=" | "contains";
@@ -34,7 +36,52 @@ export interface Scoped {
   readonly quantifier: Quantifier;
   readonly part: Question;
 }
-export type Question = Compare | Range | SetUpTest | Junction | Not | Scoped;
+/** Positions at most so many king's steps from a placement or one of its twins, the turn counting for one. */
+export interface Like {
+  readonly kind: "like";
+  readonly fen: string;
+  readonly material: Material;
+  readonly placement: Placement;
+  /** Whether the FEN said whose move it is. */
+  readonly turn: boolean;
+  readonly within: number;
+}
+/** The move played changed neither the verdict nor the set-ups. */
+export interface Waiting {
+  readonly kind: "waiting";
+  readonly setUps: readonly SetUpTest[];
+}
+/** One position after another, each at most so many moves after the one before. */
+export interface Sequence {
+  readonly kind: "sequence";
+  readonly first: Question;
+  readonly then: readonly { readonly part: Question; readonly within: number | null }[];
+}
+/** Positions on end, for so many moves. */
+export interface Run {
+  readonly kind: "run";
+  readonly part: Question;
+  readonly moves: number;
+}
+/** A move with which a condition begins or ceases to be met. */
+export interface Change {
+  readonly kind: "change";
+  readonly how: "reached" | "left";
+  readonly part: Question;
+  /** What is asked of that move and of the position it is played in. */
+  readonly by: Question | null;
+}
+/** The first position of the ending that meets a condition comes so many moves after something is reached. */
+export interface First {
+  readonly kind: "first";
+  readonly part: Question;
+  readonly within: number;
+  /** What is reached; null for the ending itself. */
+  readonly of: Question | null;
+}
+/** Conditions on the course of an ending. */
+export type Course = Sequence | Run | Change | First;
+export type Question = Compare | Range | SetUpTest | Junction | Not | Scoped | Like | Waiting | Course;
 
 /** The question that everything answers. */
 export const EVERYTHING: Question = { kind: "and", parts: [] };
@@ -44,12 +91,14 @@ const isFlagSet = (node: Compare) => node.fact.type === "flag" && node.operator 
 
 /** How a stored value of a fact is written. */
 export function valueText(fact: Fact, value: Stored): string {
-  if (fact.type === "word") {
-    const name = fact.values!.find((one) => one.stored === value)!.name;
-    return name;
-  }
+  if (fact.values) return fact.values.find((one) => one.stored === value)!.name;
   return fact.type === "text" ? `"${String(value).replace(/["\\]/g, "\\$&")}"` : String(value);
 }
+
+const movesText = (moves: number) => (moves === 1 ? "1 move" : `${moves} moves`);
+/** A condition inside a course: in brackets unless it is one word. */
+const formatPart = (node: Question): string =>
+  node.kind === "set-up" ? node.name : `(${formatQuestion(node)})`;
 
 /** The canonical form; parsing it again gives the same tree. */
 export function formatQuestion(node: Question, inside?: "and" | "or" | "not"): string {
@@ -61,10 +110,30 @@ export function formatQuestion(node: Question, inside?: "and" | "or" | "not"): s
       return `${node.fact.name} = ${node.from}..${node.to}`;
     case "set-up":
       return node.name;
-    case "not":
-      return `not ${formatQuestion(node.part, "not")}`;
+    case "not": {
+      const part = formatQuestion(node.part, "not");
+      return node.part.kind === "sequence" ? `not (${part})` : `not ${part}`;
+    }
     case "scoped":
       return `${node.quantifier} (${formatQuestion(node.part)})`;
+    case "like":
+      return `like "${node.fen}" within ${node.within}`;
+    case "waiting":
+      return "waiting-move";
+    case "run":
+      return `held ${formatPart(node.part)} for ${movesText(node.moves)}`;
+    case "change":
+      return `${node.how} ${formatPart(node.part)}${node.by ? ` by ${formatPart(node.by)}` : ""}`;
+    case "first":
+      return `first ${formatPart(node.part)} within ${movesText(node.within)} of ${node.of ? formatPart(node.of) : "entry"}`;
+    case "sequence":
+      return [
+        formatPart(node.first),
+        ...node.then.map(
+          ({ part, within }) =>
+            `then ${within === null ? "" : `within ${movesText(within)} `}${formatPart(part)}`,
+        ),
+      ].join(" ");
     default: {
       if (node.parts.length === 0) return "everything";
       const text = node.parts.map((part) => formatQuestion(part, node.kind)).join(` ${node.kind} `);
@@ -82,8 +151,14 @@ export function levelOf(node: Question): Level {
     case "range":
       return node.fact.scope === "position" || node.fact.scope === "move" ? "position" : "ending";
     case "set-up":
+    case "like":
+    case "waiting":
       return "position";
     case "scoped":
+    case "sequence":
+    case "run":
+    case "change":
+    case "first":
       return "ending";
     case "not":
       return levelOf(node.part);

@@ -7,7 +7,7 @@ import { parse as parseYaml } from "yaml";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.js";
 import { catalogueFile } from "../places.js";
-import { type Question, type SetUpTest, levelOf } from "./ast.js";
+import { type Question, type SetUpTest, formatQuestion, levelOf } from "./ast.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
 import { type FactReader, meets } from "./predicate.js";
 import { isPlacementFact } from "./vocabulary.js";
@@ -28,8 +28,8 @@ export interface SetUp {
 
 const materialOf = ({ material = DEFAULT_TARGET }: SetUp): Material => parseMaterial(material);
 
-/** Facts of the game or of the move in a definition, which no placement by itself can answer. */
-function foreignFact(question: Question): string | undefined {
+/** What in a definition a placement by itself cannot answer; undefined if it can answer all of it. */
+function foreignPart(question: Question): string | undefined {
   switch (question.kind) {
     case "compare":
     case "range":
@@ -38,9 +38,11 @@ function foreignFact(question: Question): string | undefined {
       return undefined;
     case "and":
     case "or":
-      return question.parts.map(foreignFact).find((name) => name !== undefined);
+      return question.parts.map(foreignPart).find((name) => name !== undefined);
+    case "not":
+      return foreignPart(question.part);
     default:
-      return foreignFact(question.part);
+      return formatQuestion(question);
   }
 }
 
@@ -54,7 +56,7 @@ export class Catalogue {
     const known = new Map<string, SetUpTest>();
     this.meanings = setUps.map((setUp) => {
       const question = parseQuestion(setUp.means, known);
-      const foreign = foreignFact(question);
+      const foreign = foreignPart(question);
       if (levelOf(question) !== "position" || foreign !== undefined) {
         const why = foreign === undefined ? "" : `: ${foreign} is not known of one`;
         throw new Error(`set-up ${setUp.name} is not about a placement${why}`);

@@ -2,12 +2,18 @@
 //
 //   question   = all { "or" all }
 //   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
-//   one        = "everything" | "not" one | quantifier one | "(" question ")" | comparison | phrase | set-up | flag
+//   one        = single { "then" [ "within" number "moves" ] single } | "held" single "for" number "moves"
+//              | "left" single [ "by" single ] | "reached" single ( "by" single | "from" single [ "within" number "moves" ] )
+//              | "first" single "within" number "moves" "of" ( "entry" | [ "entering" ] single )
+//   single     = "everything" | "not" one | quantifier single | "(" question ")" | comparison | phrase | set-up | flag
+//              | "like" FEN [ "within" number ] | "waiting-move"
 //   comparison = fact operator value | fact value | fact [ "=" ] number ".." number | fact "between" number "and" number
 //
 // The longest reading of the words at hand wins. What is not understood is reported with its place and the
 // nearest known word.
 
+import { placementOf, readFen } from "../chess/fen.js";
+import type { LongsideError } from "../errors.js";
 import {
   EVERYTHING,
   type Junction,
@@ -51,6 +57,12 @@ const LITTLE = new Set([
 const JOINING = new Set([",", "and", "with", "where", "but", "while", "&"]);
 /** Between two conditions these say no more than that both hold: "lost in the Philidor position". */
 const LEANING = new Set(["for", "against", "at", "on", "in", "by", "from", "during"]);
+/** Words that begin or join conditions on the course of an ending. */
+const COURSE_WORDS = ["held", "left", "reached", "first", "then", "within", "like", "waiting-move"];
+/** Moves in which one set-up turns into another, where it is not said. */
+const REACH = 10;
+/** King's steps within which positions are like each other, where it is not said. */
+const NEAR = 4;
 /** Words that could be about the position or about the game: what to write instead. */
 const TWO_MEANINGS: Readonly<Record<string, string>> = {
   won: '"attacker won" (the game) or "verdict won" (a position)',
@@ -203,7 +215,179 @@ class Parser {
     }
   }
 
+  /** A condition with those that follow it in the game. */
   private one(): Question {
+    const course = this.course();
+    if (course) return course;
+    const from = this.p;
+    const first = this.single();
+    if (this.word(this.p) !== "then") return first;
+    this.mustBePosition(first, from, "then");
+    const then: { part: Question; within: number | null }[] = [];
+    while (this.word(this.p) === "then") {
+      ++this.p;
+      const within = this.withinMoves() ?? null;
+      const at = this.p;
+      const part = this.single();
+      this.mustBePosition(part, at, "then");
+      then.push({ part, within });
+    }
+    return { kind: "sequence", first, then };
+  }
+
+  private mustBePosition(part: Question, from: number, word: string): void {
+    if (levelOf(part) === "position") return;
+    throw this.fault(
+      from,
+      this.p,
+      `"${word}" needs conditions about a position`,
+      "put what concerns the game or the ending outside the brackets",
+    );
+  }
+
+  /** Takes the words if they come next. */
+  private take(...words: string[]): boolean {
+    if (!words.every((word, n) => this.word(this.p + n) === word)) return false;
+    this.p += words.length;
+    return true;
+  }
+
+  /** Takes a number of moves behind a word: "within 10 moves". */
+  private countOfMoves(word: string): number | undefined {
+    const [first, number, moves] = [0, 1, 2].map((n) => this.word(this.p + n));
+    if (first !== word || !/^\d{1,4}$/.test(number ?? "") || !/^moves?$/.test(moves ?? "")) return undefined;
+    this.p += 3;
+    return Number(number);
+  }
+  private withinMoves(): number | undefined {
+    return this.countOfMoves("within");
+  }
+
+  /** A condition about a position at hand; undefined, and nothing taken, if there is none. */
+  private trial(): Question | undefined {
+    const from = this.p;
+    try {
+      const part = this.single();
+      if (levelOf(part) === "position") return part;
+    } catch (thrown) {
+      if (!(thrown instanceof QuestionFault)) throw thrown;
+    }
+    this.p = from;
+    return undefined;
+  }
+
+  /** A condition on the course of an ending that begins with a word of its own; undefined if there is none. */
+  private course(): Question | undefined {
+    const from = this.p;
+    const word = this.word(from);
+    const back = (): undefined => {
+      this.p = from;
+      return undefined;
+    };
+    if (word === "held" || (word === "defender" && this.word(from + 1) === "held")) {
+      this.p += word === "held" ? 1 : 2;
+      const part = this.trial();
+      const moves = part && this.countOfMoves("for");
+      return moves === undefined ? back() : { kind: "run", part: part!, moves };
+    }
+    if (word === "left") {
+      ++this.p;
+      const part = this.single();
+      this.mustBePosition(part, from + 1, "left");
+      return { kind: "change", how: "left", part, by: this.by() };
+    }
+    if (word === "reached") {
+      ++this.p;
+      const part = this.trial();
+      if (!part) return back();
+      if (this.take("from")) {
+        const at = this.p;
+        const first = this.single();
+        this.mustBePosition(first, at, "from");
+        return { kind: "sequence", first, then: [{ part, within: this.withinMoves() ?? REACH }] };
+      }
+      const by = this.by();
+      return by ? { kind: "change", how: "reached", part, by } : back();
+    }
+    if (word === "first") {
+      ++this.p;
+      const part = this.trial();
+      const within = part && this.withinMoves();
+      if (within === undefined || !this.take("of")) return back();
+      if (this.take("entry")) return { kind: "first", part: part!, within, of: null };
+      const entering = this.take("entering") || this.take("reaching");
+      const end = this.word(this.p);
+      if (entering && (end === undefined || end === ")" || JOINING.has(end)))
+        return { kind: "first", part: part!, within, of: null };
+      const at = this.p;
+      const of = this.single();
+      this.mustBePosition(of, at, "entering");
+      return { kind: "first", part: part!, within, of };
+    }
+    return undefined;
+  }
+
+  private by(): Question | null {
+    const from = this.p;
+    if (!this.take("by")) return null;
+    const part = this.single();
+    this.mustBePosition(part, from + 1, "by");
+    return part;
+  }
+
+  /** `like` and a FEN, in quotes or not, whose move need not be said. */
+  private like(): Question {
+    const from = this.p++;
+    const board = this.tokens[this.p]?.text;
+    if (!board?.includes("/"))
+      throw this.fault(
+        from,
+        from + 1,
+        '"like" needs a position',
+        "write a FEN behind it: like 8/2R5/8/1r6/4b3/4k3/8/3K4 b",
+      );
+    ++this.p;
+    let fen = board;
+    // the fields of a FEN without quotes
+    while (
+      !this.tokens[this.p - 1].quoted &&
+      /^(?:[wb]|-|[KQkq]+|\d+)$/.test(this.tokens[this.p]?.text ?? "")
+    )
+      fen += ` ${this.tokens[this.p++].text}`;
+    const [squares, turn] = fen.trim().split(/\s+/);
+    const read = (said: string) => placementOf(readFen(`${squares} ${said} - - 0 1`));
+    let placed;
+    try {
+      placed = read(turn ?? "w");
+    } catch (thrown) {
+      try {
+        if (turn !== undefined) throw thrown;
+        placed = read("b");
+      } catch {
+        const { message, hint } = thrown as LongsideError;
+        throw this.fault(from + 1, this.p, message, hint);
+      }
+    }
+    const within =
+      /^\d{1,2}$/.test(this.word(this.p + 1) ?? "") && this.take("within")
+        ? Number(this.word(this.p++))
+        : NEAR;
+    if (/^steps?$/.test(this.word(this.p) ?? "")) ++this.p;
+    const { material, squares: placedSquares, attackerToMove } = placed;
+    return {
+      kind: "like",
+      fen: turn === undefined ? squares : `${squares} ${turn}`,
+      material,
+      placement: { squares: placedSquares, attackerToMove },
+      turn: turn !== undefined,
+      within,
+    };
+  }
+
+  private single(): Question {
+    if (this.word(this.p) === "like") return this.like();
+    if (this.take("waiting-move") || this.take("waiting", "move") || this.take("a", "waiting", "move"))
+      return { kind: "waiting", setUps: [...new Set(this.setUps.values())] };
     const reading = this.longest(this.p);
     if (reading) {
       for (; this.p < reading.next; ++this.p) {
@@ -255,15 +439,8 @@ class Parser {
 
   private scoped(quantifier: Quantifier): Question {
     const from = this.p;
-    const part = this.one();
-    if (levelOf(part) !== "position") {
-      throw this.fault(
-        from,
-        this.p,
-        `"${quantifier}" needs conditions about a position`,
-        "put what concerns the game or the ending outside the brackets",
-      );
-    }
+    const part = this.single();
+    this.mustBePosition(part, from, quantifier);
     return { kind: "scoped", quantifier, part };
   }
 
@@ -308,6 +485,8 @@ class Parser {
 
   private setUp(from: number): Reading | undefined {
     while (LITTLE.has(this.word(from) ?? "")) ++from;
+    const quoted = this.tokens[from]?.quoted ? this.setUps.get(spoken(this.tokens[from].text)) : undefined;
+    if (quoted) return { next: from + 1, node: quoted };
     let name = "";
     let best: Reading | undefined;
     for (let n = from; n < from + 6 && this.word(n) !== undefined; ++n) {
@@ -366,7 +545,7 @@ class Parser {
       from,
       to,
       `${fact.name} cannot be compared with "${operator}"`,
-      `it is a ${fact.type}: use = or !=`,
+      `it is a ${fact.type === "kinds" ? "set of kinds" : fact.type}: use = or !=`,
     );
   }
 
@@ -432,6 +611,7 @@ class Parser {
           ? { next: n + 1, stored: token.text }
           : undefined;
       }
+      case "kinds":
       case "word": {
         let said = "";
         let best: { next: number; stored: Stored } | undefined;
@@ -455,6 +635,7 @@ class Parser {
       flag: "yes or no",
       text: "a word, or several in quotes",
       word: fact.values?.map((value) => value.name).join(", ") ?? "",
+      kinds: fact.values?.map((value) => value.name).join(", ") ?? "",
     };
     const said = this.tokens[n]?.text;
     const names = fact.values?.flatMap((value) => [value.name, ...(value.also ?? [])]) ?? [];
@@ -485,6 +666,7 @@ class Parser {
       ...FACTS.map((fact) => fact.name),
       ...this.setUps.keys(),
       ...Object.keys(QUANTIFIERS),
+      ...COURSE_WORDS,
       ...PHRASES.flatMap(({ say }) => say.split(" ")).filter((one) => /^[a-z'-]{3,}$/.test(one)),
     ];
     const near = word === undefined ? undefined : (nearest(lower, known) ?? nearest(spoken(lower), known));

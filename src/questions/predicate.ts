@@ -1,5 +1,5 @@
-// Compilation of a question about placements to a predicate: the twin of the SQL, for positions that stand in
-// no database.
+// A question about one placement: the twin of the passes over columns (evaluate.ts), for positions that stand in no
+// database.
 
 import type { Question } from "./ast.js";
 import type { Fact, Stored } from "./vocabulary.js";
@@ -9,13 +9,15 @@ export type FactReader = (fact: Fact) => Stored | null;
 
 /**
  * Whether a placement meets a question. Only placement facts and set-ups may occur in it. An unknown value
- * meets no comparison, as in SQL.
+ * meets no comparison.
  */
 export function meets(node: Question, read: FactReader): boolean {
   switch (node.kind) {
     case "compare": {
       const value = read(node.fact);
       if (value === null) return false;
+      if (node.fact.type === "kinds")
+        return ((Number(value) >> Number(node.value)) & 1) === (node.operator === "!=" ? 0 : 1);
       switch (node.operator) {
         case "=":
           return value === node.value;
@@ -46,8 +48,8 @@ export function meets(node: Question, read: FactReader): boolean {
       return node.parts.every((part) => meets(part, read));
     case "or":
       return node.parts.some((part) => meets(part, read));
-    case "scoped":
-      return meets(node.part, read);
+    default:
+      throw new Error(`${node.kind} is not about a placement`);
   }
   return false;
 }

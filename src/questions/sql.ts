@@ -1,8 +1,7 @@
-// Compilation of a question to SQL. Values are always bound, never written into the text.
+// Compilation of conditions on games and endings to SQL. Values are always bound, never written into the text.
 
 import type { Compare, Operator, Question, Range } from "./ast.js";
-import { aboutEndings } from "./ast.js";
-import type { Quantifier, Stored } from "./vocabulary.js";
+import type { Stored } from "./vocabulary.js";
 
 /** A piece of SQL with the values for its question marks, in order. */
 export interface Sql {
@@ -10,13 +9,15 @@ export interface Sql {
   readonly values: readonly Stored[];
 }
 
-/** What an answer's row is. */
-export type Unit = "ending" | "position";
-
-const EVERY = { text: "1", values: [] };
+/** Games, endings and files that a piece of SQL speaks of, and no more. */
+export function tablesFor(sql: string): string {
+  const games = /\b[gs]\./.test(sql) ? " JOIN games g ON g.id = e.game_id" : "";
+  const sources = /\bs\./.test(sql) ? " JOIN sources s ON s.id = g.source_id" : "";
+  return `endings e${games}${sources}`;
+}
 
 function junction(kind: "and" | "or", parts: readonly Sql[]): Sql {
-  if (parts.length === 0) return EVERY;
+  if (parts.length === 0) return { text: "1", values: [] };
   return {
     text: `(${parts.map((part) => part.text).join(kind === "and" ? " AND " : " OR ")})`,
     values: parts.flatMap((part) => part.values),
@@ -45,7 +46,7 @@ function compareColumn(sql: string, operator: Operator, value: Stored): Sql {
 const compareText = ({ fact, operator, value }: Compare): Sql =>
   junction(
     operator === "!=" ? "and" : "or",
-    (fact.either ?? [fact.sql]).map((sql) => compareColumn(sql, operator, value)),
+    (fact.either ?? [fact.sql!]).map((sql) => compareColumn(sql, operator, value)),
   );
 
 function compare(node: Compare): Sql {
@@ -58,67 +59,39 @@ const range = ({ fact, from, to }: Range): Sql => ({
   values: [from, to],
 });
 
-/** How a quantifier other than "mostly" asks for a position that meets, or fails, a condition. */
-const WHICH: Readonly<
-  Record<Exclude<Quantifier, "mostly">, { exists: boolean; where: string; part: string }>
-> = {
-  somewhere: { exists: true, where: "", part: "" },
-  throughout: { exists: false, where: "", part: "IS NOT TRUE" },
-  never: { exists: false, where: "", part: "" },
-  entry: { exists: true, where: " AND p.ply = e.first_ply", part: "" },
-  end: { exists: true, where: " AND p.ply = e.last_ply", part: "" },
-};
+/** Whether a condition speaks of the game and the ending as wholes only, and not of their positions. */
+export function isPlain(node: Question): boolean {
+  switch (node.kind) {
+    case "compare":
+    case "range":
+      return node.fact.sql !== undefined;
+    case "not":
+      return isPlain(node.part);
+    case "and":
+    case "or":
+      return node.parts.every(isPlain);
+    default:
+      return false;
+  }
+}
 
-/** The condition that a node puts on the rows in scope. A comparison with an unknown value is not met. */
-function condition(node: Question): Sql {
+/** The WHERE condition of a plain condition. A comparison with an unknown value is not met. */
+export function compilePlain(node: Question): Sql {
   switch (node.kind) {
     case "compare":
       return compare(node);
     case "range":
       return range(node);
-    case "set-up":
-      return condition(node.means);
     case "not": {
-      const part = condition(node.part);
+      const part = compilePlain(node.part);
       return { text: `(${part.text}) IS NOT TRUE`, values: part.values };
     }
-    case "scoped": {
-      const part = condition(node.part);
-      if (node.quantifier === "mostly") {
-        const text = `(SELECT 2 * sum((${part.text}) IS TRUE) > count(*) FROM positions p WHERE p.ending_id = e.id)`;
-        return { text, values: part.values };
-      }
-      const { exists, where, part: suffix } = WHICH[node.quantifier];
-      const text = `${exists ? "" : "NOT "}EXISTS (SELECT 1 FROM positions p WHERE p.ending_id = e.id${where} AND (${part.text}) ${suffix})`;
-      return { text, values: part.values };
-    }
+    case "and":
+    case "or":
+      return junction(node.kind, node.parts.map(compilePlain));
     default:
-      return junction(node.kind, node.parts.map(condition));
+      throw new Error(`${node.kind} is no plain condition`);
   }
-}
-
-/** The WHERE condition of a question about endings or about positions. */
-export function compileQuestion(question: Question, unit: Unit): Sql {
-  return condition(unit === "ending" ? aboutEndings(question) : question);
-}
-
-/**
- * An expression for the ply of an ending's first position that the question is about, null where it is about
- * no single position.
- */
-export function compileFirstPly(question: Question): Sql {
-  const about = aboutEndings(question);
-  const parts = about.kind === "and" ? about.parts : [about];
-  const scoped = parts.find(
-    (part) => part.kind === "scoped" && (part.quantifier === "mostly" || WHICH[part.quantifier].exists),
-  );
-  if (scoped?.kind !== "scoped") return { text: "NULL", values: [] };
-  const part = condition(scoped.part);
-  const where = scoped.quantifier === "mostly" ? "" : WHICH[scoped.quantifier].where;
-  return {
-    text: `(SELECT min(p.ply) FROM positions p WHERE p.ending_id = e.id${where} AND (${part.text}))`,
-    values: part.values,
-  };
 }
 
 /** Text as `fold` in SQL sees it: lower case, without accents. */

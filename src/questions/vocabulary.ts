@@ -2,15 +2,19 @@
 // and the documentation are derived from this table.
 //
 // Scopes: a fact is about the whole game, about the ending in it, about one position of the ending, or about
-// the move played in that position. SQL speaks of `s` sources, `g` games, `e` endings and `p` positions.
+// the move played in that position. Facts of games and endings are asked for in SQL, which speaks of `s` sources, `g`
+// games and `e` endings; facts of positions and moves are columns (endings/plies.ts), or are derived from them.
 
 import { ENDED_BY, OUTCOMES } from "../endings/ending.js";
 import { GEOMETRY } from "../geometry/facts.js";
-import { columnOf } from "../index/schema.js";
+import { KINDS_OF_MOVE } from "../geometry/kinds.js";
 import { RESULTS } from "../pgn/movetext.js";
 
 export type Scope = "game" | "ending" | "position" | "move";
-export type FactType = "number" | "text" | "word" | "flag";
+/** `kinds` is a set of kinds of move: a comparison asks whether one is in it. */
+export type FactType = "number" | "text" | "word" | "flag" | "kinds";
+/** Facts of a position that follow from columns and from its place in the ending: see evaluate.ts. */
+export type Derived = "ply" | "moves-in" | "halfmoves" | "only-move" | "blunder-potential" | "clock";
 export type Stored = number | string;
 
 export interface Fact {
@@ -31,7 +35,11 @@ export interface Fact {
   /** What it means that a position has no value of it, where that is not for want of knowledge. */
   readonly none?: string;
   readonly meaning: string;
-  readonly sql: string;
+  /** Of games and endings. */
+  readonly sql?: string;
+  /** Of positions and moves: a column of `PLY_COLUMNS`, or what is derived. */
+  readonly column?: string;
+  readonly derived?: Derived;
   /** For text that may stand in one of two columns. */
   readonly either?: readonly [string, string];
 }
@@ -80,6 +88,25 @@ const flag = (scope: Scope, name: string, sql: string, meaning: string): Fact =>
   sql,
   meaning,
 });
+
+/** A fact of a position or move that stands in a column of its own. */
+const column = (
+  scope: "position" | "move",
+  type: FactType,
+  name: string,
+  of: string,
+  meaning: string,
+  unit?: string,
+): Fact => ({ name, scope, type, unit, column: of, meaning });
+const derived = (type: FactType, name: Derived, meaning: string, unit?: string): Fact => ({
+  name,
+  scope: "position",
+  type,
+  unit,
+  derived: name,
+  meaning,
+});
+const KIND_VALUES = KINDS_OF_MOVE.map(({ name }, stored) => ({ name, stored }));
 
 const GAME_FACTS: readonly Fact[] = [
   text("game", "white", "g.white", "White's name"),
@@ -249,34 +276,36 @@ const ENDING_FACTS: readonly Fact[] = [
 /** Known for any placement of the tables, without a game: these can define set-ups. */
 const PLACEMENT_FACTS: readonly Fact[] = [
   {
-    name: "verdict",
-    scope: "position",
-    type: "word",
-    sql: "p.verdict",
-    meaning: "what the position is with best play, for the attacker",
+    ...column(
+      "position",
+      "word",
+      "verdict",
+      "verdict",
+      "what the position is with best play, for the attacker",
+    ),
     values: VERDICTS,
   },
   {
-    ...number("position", "dtm", "p.dtm", "moves", "the winner's moves to mate; none when drawn"),
+    ...column("position", "number", "dtm", "dtm", "the winner's moves to mate; none when drawn", "moves"),
     none: "drawn",
   },
   {
-    ...number(
+    ...column(
       "position",
+      "number",
       "dtc",
-      "p.dtc",
-      "moves",
+      "dtc",
       "the winner's moves to conversion (mate or a winning capture); none when drawn",
+      "moves",
     ),
     none: "drawn",
   },
   {
-    name: "to-move",
-    scope: "position",
-    type: "word",
-    sql: "CASE p.attacker_to_move WHEN 1 THEN 'attacker' ELSE 'defender' END",
-    meaning: "the side to move",
-    values: same(["attacker", "defender"]),
+    ...column("position", "word", "to-move", "attacker-to-move", "the side to move"),
+    values: [
+      { name: "attacker", stored: 1 },
+      { name: "defender", stored: 0 },
+    ],
   },
   ...GEOMETRY.map((fact): Fact => ({
     name: fact.name,
@@ -287,54 +316,68 @@ const PLACEMENT_FACTS: readonly Fact[] = [
     most: fact.most,
     values: fact.values?.map((name, stored) => ({ name, stored })),
     meaning: fact.meaning,
-    sql: `p.${columnOf(fact.name)}`,
+    column: fact.name,
   })),
 ];
 
-const POSITION_FACTS: readonly Fact[] = [
-  number("position", "legal", "p.legal", "moves", "legal moves"),
-  number("position", "keeping", "p.keeping", "moves", "legal moves that keep the verdict"),
-  flag("position", "only-move", "p.keeping = 1", "one legal move keeps the verdict"),
-  number(
-    "position",
+/** What the legal moves of a placement do: known for any, but only by looking at each move in the table. */
+const CHOICE_FACTS: readonly Fact[] = [
+  column("position", "number", "legal", "legal", "legal moves", "moves"),
+  column("position", "number", "keeping", "keeping", "legal moves that keep the verdict", "moves"),
+  derived("flag", "only-move", "one legal move keeps the verdict"),
+  derived(
+    "number",
     "blunder-potential",
-    "1.0 * (p.legal - p.keeping) / nullif(p.legal, 0)",
-    "share",
     "share of the legal moves that lose half a point or more (Anderson, Kleinberg & Mullainathan, KDD 2016)",
+    "share",
   ),
-  number(
+];
+
+const POSITION_FACTS: readonly Fact[] = [
+  {
+    ...column("position", "kinds", "possible", "possible", "kinds of move that are legal here"),
+    values: KIND_VALUES,
+  },
+  {
+    ...column("position", "kinds", "holding", "holding", "kinds of move among those that keep the verdict"),
+    values: KIND_VALUES,
+  },
+  {
+    ...column("position", "kinds", "needed", "needed", "kinds that every move has that keeps the verdict"),
+    values: KIND_VALUES,
+  },
+  derived("number", "halfmoves", "half-moves since the last capture or pawn move", "half-moves"),
+  column(
     "position",
-    "halfmoves",
-    "p.halfmoves",
-    "half-moves",
-    "half-moves since the last capture or pawn move",
-  ),
-  flag(
-    "position",
+    "flag",
     "beyond-fifty",
-    "p.beyond_fifty",
+    "beyond-fifty",
     "won or lost on paper, but a draw can be claimed first (FIDE Laws 9.3; the arbiter decides)",
   ),
-  number("position", "ply", "p.ply", "half-moves", "half-moves of the game before the position"),
-  number("position", "moves-in", "(p.ply - e.first_ply) / 2", "moves", "whole moves since the ending arose"),
+  derived("number", "ply", "half-moves of the game before the position", "half-moves"),
+  derived("number", "moves-in", "whole moves since the ending arose", "moves"),
 ];
 
 const MOVE_FACTS: readonly Fact[] = [
-  { ...text("move", "move", "p.san", "the move played, in SAN"), none: "no move" },
+  { ...column("move", "text", "move", "san", "the move played, in SAN"), none: "no move" },
   {
-    name: "error",
+    ...column("move", "kinds", "kind", "kind", "kinds of the move played; see the kinds of move"),
+    values: KIND_VALUES,
     none: "no move",
-    scope: "move",
-    type: "word",
-    sql: "p.error",
-    meaning: "what the move gave away",
+  },
+  {
+    ...column("move", "word", "error", "error", "what the move gave away"),
+    none: "no move",
     values: [
       { name: "none", stored: 0 },
       { name: "half", stored: 1, also: ["half-point", "half point"] },
       { name: "full", stored: 2, also: ["full-point", "full point"] },
     ],
   },
-  number("move", "clock", "p.clock", "seconds", "time left on the mover's clock after the move"),
+  {
+    ...derived("number", "clock", "time left on the mover's clock after the move", "seconds"),
+    scope: "move",
+  },
 ];
 
 /** Every fact, in the order of the help. */
@@ -342,12 +385,15 @@ export const FACTS: readonly Fact[] = [
   ...GAME_FACTS,
   ...ENDING_FACTS,
   ...PLACEMENT_FACTS,
+  ...CHOICE_FACTS,
   ...POSITION_FACTS,
   ...MOVE_FACTS,
 ];
 
 /** Whether a fact is known of any placement of the tables, without a game. */
 export const isPlacementFact = (fact: Fact): boolean => PLACEMENT_FACTS.includes(fact);
+/** Whether it takes a look at each legal move to know it. */
+export const isChoiceFact = (fact: Fact): boolean => CHOICE_FACTS.includes(fact);
 
 const byName = new Map(FACTS.map((fact) => [fact.name, fact]));
 export const factNamed = (name: string): Fact | undefined => byName.get(name);
@@ -466,6 +512,38 @@ export const PHRASES: readonly Phrase[] = [
   { say: "attacker missed the win", means: "error != none and to-move = attacker and verdict = won" },
   { say: "defender missed the draw", means: "error != none and to-move = defender and verdict = drawn" },
   { say: "beyond fifty moves", means: "beyond-fifty" },
+  { say: "king's move", means: "kind = king" },
+  { say: "king move", means: "kind = king" },
+  { say: "rook's move", means: "kind = rook" },
+  { say: "rook move", means: "kind = rook" },
+  { say: "bishop's move", means: "kind = bishop" },
+  { say: "bishop move", means: "kind = bishop" },
+  { say: "gives check", means: "kind = check" },
+  { say: "with check", means: "kind = check" },
+  { say: "attacks rook", means: "kind = attack" },
+  { say: "blocks check", means: "kind = block" },
+  { say: "blocks mate", means: "kind = mate block" },
+  { say: "keeps pin", means: "kind = pin kept" },
+  { say: "pins", means: "kind = pin" },
+  { say: "rook switches sides", means: "kind = switch" },
+  { say: "rook leaves rank", means: "kind = leaves rank" },
+  { say: "king steps to corner", means: "kind = to corner" },
+  { say: "king steps from corner", means: "kind = from corner" },
+  { say: "king steps into wedge", means: "kind = into wedge" },
+  { say: "king steps out of wedge", means: "kind = out of wedge" },
+  { say: "can give check", means: "possible = check" },
+  { say: "a check holds", means: "holding = check" },
+  { say: "only a check holds", means: "needed = check" },
+  { say: "must give check", means: "needed = check" },
+  { say: "rook behind attacker's king", means: "rook-place = behind" },
+  { say: "rook beside attacker's king", means: "rook-place = beside" },
+  { say: "rook in front of attacker's king", means: "rook-place = in front" },
+  { say: "mate threatens", means: "mate-threat" },
+  { say: "threat of mate", means: "mate-threat" },
+  { say: "king cut off", means: "king-cut-off != none" },
+  { say: "attacker's king barred", means: "attacker-king-barred != none" },
+  { say: "bishop on colour of corner", means: "bishop-colour = corner's" },
+  { say: "rook pinned", means: "rook-pin != none" },
 ];
 
 /** Which positions of an ending a condition in brackets speaks of. */

@@ -1,12 +1,13 @@
 // Counting: how often, out of how many, split by one or two facts.
 
 import { LongsideError } from "../errors.js";
+import { sanText } from "../chess/san.js";
 import type { Connection } from "../index/connection.js";
+import { shelfOf } from "../index/shelf.js";
 import { type Question, type Scoped, aboutEndings } from "../questions/ast.js";
-import { type Sql, type Unit, compileQuestion } from "../questions/sql.js";
+import { Evaluation, type Unit } from "../questions/evaluate.js";
 import { FACTS, type Fact, type Stored, factNamed } from "../questions/vocabulary.js";
 import { nearest } from "../questions/words.js";
-import { ENDINGS_FROM, POSITIONS_FROM, prepareForQuestions } from "./rows.js";
 
 /** A fact to split by; numbers may be gathered in bands of a width. */
 export interface Split {
@@ -74,58 +75,98 @@ function bandText(band: number, number: number): string {
 function shown({ fact, band }: Split, value: Stored | null): string | number | null {
   if (value === null) return null;
   if (band !== undefined) return bandText(band, Number(value));
-  if (fact.type === "word") return fact.values!.find((one) => one.stored === value)?.name ?? String(value);
+  if (fact.values) return fact.values.find((one) => one.stored === value)?.name ?? String(value);
   return fact.type === "flag" ? (value ? "yes" : "no") : value;
+}
+
+type Key = Stored | null;
+
+/** The value of a split for each ending or position; of a set of kinds, each kind in it. */
+function keysOf(evaluation: Evaluation, { fact, band }: Split, unit: Unit, endingOf: Int32Array | undefined) {
+  // a hair more, so that a share on a limit is not put below it by the last bit of a quotient
+  const banded = (value: Stored) => (band === undefined ? value : Math.floor(Number(value) / band + 1e-9));
+  if (fact.sql !== undefined) {
+    const values = evaluation.endingValues(fact).map((value) => (value === null ? null : banded(value)));
+    return (n: number): readonly Key[] => [values[unit === "position" ? endingOf![n] : n]];
+  }
+  const { values, none } = evaluation.values(fact);
+  const isNone = (value: number) => value === none || Number.isNaN(value);
+  if (fact.type === "kinds") {
+    return (n: number): readonly Key[] =>
+      isNone(values[n])
+        ? [null]
+        : fact.values!.filter(({ stored }) => (values[n] >> Number(stored)) & 1).map(({ stored }) => stored);
+  }
+  const text = fact.type === "text";
+  return (n: number): readonly Key[] =>
+    isNone(values[n]) ? [null] : [text ? sanText(values[n]) : banded(values[n])];
+}
+
+/** Unknown first, then numbers, then text. */
+function compareKeys(a: Key, b: Key): number {
+  if (a === b) return 0;
+  if (a === null || b === null) return a === null ? -1 : 1;
+  if (typeof a !== typeof b) return typeof a === "number" ? -1 : 1;
+  return a < b ? -1 : 1;
 }
 
 /** Counts what answers a question. */
 export function count(db: Connection, question: Question, options: CountOptions): Count {
-  prepareForQuestions(db);
   const { unit, by } = options;
-  const from = unit === "ending" ? ENDINGS_FROM : POSITIONS_FROM;
-  const where = compileQuestion(question, unit);
-  const kept = [
-    ...(options.duplicates ? [] : ["g.duplicate_of IS NULL"]),
-    ...(options.passing ? [] : ["e.passing = 0"]),
-  ];
-  const limits = kept.length > 0 ? kept.join(" AND ") : "1";
-  const number = (condition: string, values: Sql["values"] = []) =>
-    db
-      .prepare(`SELECT count(*) FROM ${from} WHERE ${condition}`)
-      .pluck()
-      .get(...values) as number;
+  const shelf = shelfOf(db);
+  const evaluation = new Evaluation(db);
+  const { starts, endings } = shelf;
+  const duplicate = shelf.endingFlag("duplicate");
+  const passing = shelf.endingFlag("passing");
+  const mask = unit === "ending" ? evaluation.endings(question) : evaluation.positions(question);
+  const endingOf = unit === "position" && by.some(({ fact }) => fact.sql) ? shelf.endingOf() : undefined;
+  const keys = by.map((split) => keysOf(evaluation, split, unit, endingOf));
+  const groups = new Map<string, { readonly keys: readonly Key[]; count: number }>();
+  const leftOut = { duplicates: 0, passing: 0 };
+  let matching = 0;
+  let of = 0;
 
-  const matching = number(`${limits} AND (${where.text})`, where.values);
-  // a hair more, so that a share on a limit is not put below it by the last bit of a quotient
-  const expressions = by.map(({ fact, band }) =>
-    band === undefined ? `(${fact.sql})` : `CAST(floor((${fact.sql}) / (? + 0.0) + 1e-9) AS INTEGER)`,
+  const add = (n: number) => {
+    ++matching;
+    if (keys.length === 0) return;
+    const each = keys.map((key) => key(n));
+    for (const one of each[0]) {
+      for (const other of each[1] ?? [undefined]) {
+        const values = other === undefined ? [one] : [one, other];
+        const name = JSON.stringify(values);
+        const group = groups.get(name);
+        if (group) ++group.count;
+        else groups.set(name, { keys: values, count: 1 });
+      }
+    }
+  };
+  for (let n = 0; n < endings; ++n) {
+    const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
+    if (duplicate[n] && !options.duplicates) {
+      leftOut.duplicates += size;
+    } else if (passing[n] && !options.passing) {
+      leftOut.passing += size;
+    } else {
+      of += size;
+      if (unit === "ending") {
+        if (mask[n]) add(n);
+      } else {
+        for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p);
+      }
+    }
+  }
+  const sorted = [...groups.values()].sort(
+    (a, b) => compareKeys(a.keys[0], b.keys[0]) || compareKeys(a.keys[1] ?? null, b.keys[1] ?? null),
   );
-  const bands = by.flatMap(({ band }) => band ?? []);
-  const rows =
-    by.length === 0
-      ? []
-      : (db
-          .prepare(
-            `SELECT ${expressions.map((text, n) => `${text} AS v${n}`).join(", ")}, count(*) AS count
-             FROM ${from} WHERE ${limits} AND (${where.text})
-             GROUP BY ${expressions.map((_, n) => `v${n}`).join(", ")}
-             ORDER BY ${expressions.map((_, n) => `v${n}`).join(", ")}`,
-          )
-          .all(...bands, ...where.values) as Record<string, number | Stored | null>[]);
   return {
     unit,
     matching,
-    of: number(limits),
-    leftOut: {
-      duplicates: options.duplicates ? 0 : number("g.duplicate_of IS NOT NULL"),
-      passing: options.passing
-        ? 0
-        : number(`e.passing = 1${options.duplicates ? "" : " AND g.duplicate_of IS NULL"}`),
-    },
-    groups: rows.map((row) => ({
-      values: by.map((split, n) => shown(split, row[`v${n}`])),
-      count: row.count as number,
-      share: matching === 0 ? 0 : (row.count as number) / matching,
+    of,
+    leftOut,
+    groups: sorted.map((group) => ({
+      values: by.map((split, n) => shown(split, group.keys[n])),
+      count: group.count,
+      share: matching === 0 ? 0 : group.count / matching,
     })),
   };
 }

@@ -1,81 +1,138 @@
 // Finding examples: the endings, or the single positions, that a question is about.
 
-import type { Question } from "../questions/ast.js";
-import { compileFirstPly, compileQuestion } from "../questions/sql.js";
+import { squareName } from "../chess/squares.js";
+import { kindNameOf } from "../chess/material.js";
+import type { Ply } from "../chess/units.js";
+import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
-import {
-  ENDINGS_FROM,
-  ENDING_COLUMNS,
-  type EndingAnswer,
-  EndingReader,
-  POSITIONS_FROM,
-  POSITION_COLUMNS,
-  type PositionAnswer,
-  type Row,
-  positionAnswer,
-  prepareForQuestions,
-} from "./rows.js";
+import { type Shelf, shelfOf } from "../index/shelf.js";
+import type { Like, Question } from "../questions/ast.js";
+import { Evaluation, type Mask, type Unit, likenessIn } from "../questions/evaluate.js";
+import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
-/**
- * Endings that answer a question, in the order they were indexed, duplicates included and marked. At most
- * `limit` of them; rows are read as they are asked for.
- */
-export function* findEndings(db: Connection, question: Question, limit = Infinity): Generator<EndingAnswer> {
-  prepareForQuestions(db);
-  const look = compileFirstPly(question);
-  const where = compileQuestion(question, "ending");
-  const reader = new EndingReader(db, targetOf(db));
-  const rows = db
-    .prepare(
-      `SELECT ${ENDING_COLUMNS}, ${look.text} AS look FROM ${ENDINGS_FROM} WHERE ${where.text} ORDER BY e.id LIMIT ?`,
-    )
-    .iterate(...look.values, ...where.values, Number.isFinite(limit) ? limit : -1);
-  for (const row of rows) yield reader.answer(row as Row);
+/** How near a position is to the one a question asks to be like, and what differs. */
+export interface Nearness {
+  /** King's steps of all men together; a turn that differs counts for one. */
+  readonly steps: number;
+  /** What differs, in words, seen from the position asked about: "rook e2→f2". */
+  readonly differs: readonly string[];
 }
 
-/** Positions that answer a question, ending by ending. */
-export function* findPositions(
-  db: Connection,
-  question: Question,
-  limit = Infinity,
-): Generator<PositionAnswer> {
-  prepareForQuestions(db);
-  const target = targetOf(db);
-  const where = compileQuestion(question, "position");
-  const rows = db
-    .prepare(
-      `SELECT ${POSITION_COLUMNS} FROM ${POSITIONS_FROM} WHERE ${where.text} ORDER BY p.ending_id, p.ply LIMIT ?`,
-    )
-    .iterate(...where.values, Number.isFinite(limit) ? limit : -1);
-  for (const row of rows) yield positionAnswer(row as Row, target);
+export type FoundEnding = EndingAnswer & { readonly like?: Nearness };
+export type FoundPosition = PositionAnswer & { readonly like?: Nearness };
+
+/** Places of a mask that are met; by nearness, then in order, where the question asks for it. */
+function placesOf(mask: Mask, steps: ArrayLike<number> | undefined): number[] {
+  const places: number[] = [];
+  for (let n = 0; n < mask.length; ++n) if (mask[n]) places.push(n);
+  return steps ? places.sort((a, b) => steps[a] - steps[b] || a - b) : places;
+}
+
+/** The nearest position of each ending, and its steps. */
+function nearestOf({ starts, endings }: Shelf, steps: Uint8Array): { steps: Uint8Array; at: Int32Array } {
+  const least = new Uint8Array(endings).fill(255);
+  const at = new Int32Array(endings);
+  for (let n = 0; n < endings; ++n) {
+    for (let p = starts[n]; p < starts[n + 1]; ++p)
+      if (steps[p] < least[n]) [least[n], at[n]] = [steps[p], p];
+  }
+  return { steps: least, at };
+}
+
+/** The answers to one question in one database. */
+export class Answers {
+  private readonly shelf: Shelf;
+  private readonly evaluation: Evaluation;
+  private readonly like: Like | undefined;
+  private readonly steps: Uint8Array | undefined;
+
+  constructor(
+    private readonly db: Connection,
+    private readonly question: Question,
+  ) {
+    this.shelf = shelfOf(db);
+    this.evaluation = new Evaluation(db);
+    this.like = likenessIn(question);
+    this.steps = this.like && this.evaluation.steps(this.like);
+  }
+
+  /**
+   * Endings that answer, in the order they were indexed, or the nearest first; duplicates are among them, and
+   * marked. At most `limit`; each is read when it is asked for.
+   */
+  *endings(limit = Infinity): Generator<FoundEnding> {
+    const { shelf, evaluation, question, like, steps } = this;
+    const nearest = steps && nearestOf(shelf, steps);
+    const reader = new EndingReader(this.db, targetOf(this.db));
+    let left = limit;
+    for (const place of placesOf(evaluation.endings(question), nearest?.steps)) {
+      if (left-- <= 0) return;
+      const ending = reader.read(shelf.ids[place])!;
+      if (!like || !nearest) {
+        yield ending.answer(evaluation.shown(question, place));
+        continue;
+      }
+      const ply = shelf.firstPlies[place] + nearest.at[place] - shelf.starts[place];
+      yield { ...ending.answer([ply]), like: this.nearness(like, nearest.at[place], nearest.steps[place]) };
+    }
+  }
+
+  /** Positions that answer, ending by ending, or the nearest first. */
+  *positions(limit = Infinity): Generator<FoundPosition> {
+    const { shelf, like, steps } = this;
+    const reader = new EndingReader(this.db, targetOf(this.db));
+    let left = limit;
+    let last = -1;
+    let ending;
+    for (const at of placesOf(this.evaluation.positions(this.question), steps)) {
+      if (left-- <= 0) return;
+      const place = endingAt(shelf, at);
+      if (place !== last) ending = reader.read(shelf.ids[(last = place)])!;
+      const position = ending!.position((shelf.firstPlies[place] + at - shelf.starts[place]) as Ply);
+      yield like && steps ? { ...position, like: this.nearness(like, at, steps[at]) } : position;
+    }
+  }
+
+  /** How many answer, before any limit; of endings also how many are duplicates or passing. */
+  tally(unit: Unit): Tally {
+    const mask =
+      unit === "ending" ? this.evaluation.endings(this.question) : this.evaluation.positions(this.question);
+    const flagged = (name: "duplicate" | "passing") => {
+      if (unit === "position") return 0;
+      const flags = this.shelf.endingFlag(name);
+      return countOf(mask.map((met, n) => met & flags[n]));
+    };
+    return { answers: countOf(mask), duplicates: flagged("duplicate"), passing: flagged("passing") };
+  }
+
+  private nearness(like: Like, at: number, steps: number): Nearness {
+    const number = this.shelf.column("placement").values[at];
+    const twin = new Likeness(like.placement, like.turn).nearest(number);
+    const differs = twin.moved.map(
+      ({ man, from, to }) => `${kindNameOf(like.material, man)} ${squareName(from)}→${squareName(to)}`,
+    );
+    return { steps, differs: twin.otherTurn ? [...differs, "the other side to move"] : differs };
+  }
 }
 
 export interface Tally {
-  readonly endings: number;
+  readonly answers: number;
   /** Of these: endings whose game stands in the database before. */
   readonly duplicates: number;
   readonly passing: number;
 }
 
-/** How many endings answer a question, before any limit. */
-export function tallyEndings(db: Connection, question: Question): Tally {
-  prepareForQuestions(db);
-  const where = compileQuestion(question, "ending");
-  return db
-    .prepare(
-      `SELECT count(*) AS endings, count(g.duplicate_of) AS duplicates, coalesce(sum(e.passing), 0) AS passing
-       FROM ${ENDINGS_FROM} WHERE ${where.text}`,
-    )
-    .get(...where.values) as Tally;
-}
+const countOf = (mask: Mask): number => mask.reduce((sum, met) => sum + met, 0);
 
-/** How many positions answer a question, before any limit. */
-export function tallyPositions(db: Connection, question: Question): number {
-  prepareForQuestions(db);
-  const where = compileQuestion(question, "position");
-  return db
-    .prepare(`SELECT count(*) FROM ${POSITIONS_FROM} WHERE ${where.text}`)
-    .pluck()
-    .get(...where.values) as number;
+/** Place of the ending that holds a position. */
+function endingAt({ starts, endings }: Shelf, at: number): number {
+  let low = 0;
+  let high = endings - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (starts[middle] <= at) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }

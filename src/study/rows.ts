@@ -7,11 +7,21 @@ import { placementFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import { placementAt } from "../chess/placement.js";
 import type { Moves, Ply } from "../chess/units.js";
-import type { EndedBy, Outcome, Score } from "../endings/ending.js";
+import type { EndedBy, Outcome } from "../endings/ending.js";
+import {
+  ERROR,
+  HOLDING,
+  KIND,
+  NEEDED,
+  POSSIBLE,
+  Plies,
+  type Score,
+  VERDICT,
+  fullmoveAt,
+} from "../endings/plies.js";
 import { GEOMETRY } from "../geometry/facts.js";
+import { kindNames } from "../geometry/kinds.js";
 import type { Connection } from "../index/connection.js";
-import { columnOf } from "../index/schema.js";
-import { fold } from "../questions/sql.js";
 import type { Verdict } from "../solver/tables.js";
 
 export const verdictOf = (score: Score): Verdict => (score === 0 ? "drawn" : score > 0 ? "won" : "lost");
@@ -55,6 +65,8 @@ export interface EndingAnswer {
   /** Where reading the game stopped short. */
   readonly stoppedAt: Ply | null;
   readonly story: readonly Chapter[];
+  /** Plies of the positions that show how the ending answers the question; none where it is about the whole. */
+  readonly shows: readonly Ply[];
   /** The position to look at: where the question is met, else where the verdict first changes, else the entry. */
   readonly look: { readonly ply: Ply; readonly fen: string; readonly move: string | null };
 }
@@ -78,30 +90,24 @@ export interface PositionAnswer {
   readonly keeping: number | null;
   readonly legal: number;
   readonly error: "none" | "half" | "full" | null;
+  /** Kinds of the move played, of the legal moves, of those that keep the verdict, and what all of these share. */
+  readonly kinds: readonly string[];
+  readonly possible: readonly string[];
+  readonly holding: readonly string[];
+  readonly needed: readonly string[];
   readonly clock: number | null;
   readonly beyondFifty: boolean;
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
 }
 
-/** Joins of every answer: `s` sources, `g` games, `e` endings, `d` the game that a duplicate repeats. */
-export const ENDINGS_FROM = `endings e JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id`;
-export const POSITIONS_FROM = `positions p JOIN endings e ON e.id = p.ending_id JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id`;
-
-export const ENDING_COLUMNS = `e.*, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
+/** Joins of every answer: `s` sources, `g` games, `e` endings, `t` their positions. */
+const ANSWERS_FROM = `endings e JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id
+  JOIN plies t ON t.ending_id = e.id`;
+const ANSWER_COLUMNS = `e.*, t.data, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
   g.event, g.date, g.result, g.stopped_at, g.duplicate_of,
   (SELECT ds.name || char(10) || d.number FROM games d JOIN sources ds ON ds.id = d.source_id WHERE d.id = g.duplicate_of) AS original`;
-export const POSITION_COLUMNS = `p.*, e.id AS id, e.attacker, s.name AS file, g.number, g.part, g.white, g.black, g.result`;
 
-export type Row = Record<string, unknown>;
-
-export const fenOf = (row: Row, target: Material): string =>
-  placementFen(
-    placementAt(row.placement as number, target.men),
-    target,
-    row.attacker as Color,
-    row.halfmoves as number,
-    row.fullmove as number,
-  );
+type Row = Record<string, unknown>;
 
 /** The value of a geometry fact as a reader sees it: a number, one of its words, or true or false. */
 export function shownFact(
@@ -115,62 +121,100 @@ export function shownFact(
 
 const ERRORS_OF_MOVES = ["none", "half", "full"] as const;
 
-export function positionAnswer(row: Row, target: Material): PositionAnswer {
-  const error = row.error as number | null;
-  return {
-    id: row.id as number,
-    file: row.file as string,
-    game: row.number as number,
-    part: row.part as number,
-    white: row.white as string | null,
-    black: row.black as string | null,
-    result: row.result as string,
-    attacker: row.attacker as Color,
-    ply: row.ply as Ply,
-    fen: fenOf(row, target),
-    move: row.san as string | null,
-    sideToMove: row.attacker_to_move === 1 ? "attacker" : "defender",
-    verdict: maybeVerdict(row.verdict as Score | null),
-    dtm: row.dtm as Moves | null,
-    dtc: row.dtc as Moves | null,
-    keeping: row.keeping as number | null,
-    legal: row.legal as number,
-    error: error === null ? null : ERRORS_OF_MOVES[error],
-    clock: row.clock as number | null,
-    beyondFifty: row.beyond_fifty === 1,
-    facts: Object.fromEntries(
-      GEOMETRY.map((fact) => [fact.name, shownFact(fact, row[columnOf(fact.name)] as number | null)]),
-    ),
-  };
-}
-
-/** Reads the details of endings: their story and the position to look at. */
+/** Reads endings and their positions by number. */
 export class EndingReader {
-  private readonly verdicts;
-  private readonly position;
+  private readonly row;
 
   constructor(
     db: Connection,
     private readonly target: Material,
   ) {
-    this.verdicts = db.prepare("SELECT ply, verdict, error FROM positions WHERE ending_id = ? ORDER BY ply");
-    this.position = db.prepare(
-      "SELECT p.*, e.attacker FROM positions p JOIN endings e ON e.id = p.ending_id WHERE p.ending_id = ? AND p.ply = ?",
+    this.row = db.prepare(`SELECT ${ANSWER_COLUMNS} FROM ${ANSWERS_FROM} WHERE e.id = ?`);
+  }
+
+  /** An ending with its positions; undefined if there is none of this number. */
+  read(id: number): StoredEnding | undefined {
+    const row = this.row.get(id) as Row | undefined;
+    return row && new StoredEnding(row, this.target);
+  }
+}
+
+/** One ending of the database. */
+export class StoredEnding {
+  private readonly plies: Plies;
+  readonly firstPly: Ply;
+
+  constructor(
+    private readonly row: Row,
+    private readonly target: Material,
+  ) {
+    this.plies = Plies.from(row.data as Buffer);
+    this.firstPly = row.first_ply as Ply;
+  }
+
+  private fen(n: number): string {
+    const { row, target, plies } = this;
+    const attacker = row.attacker as Color;
+    const first = placementAt(plies.record(0).placement, target.men).attackerToMove;
+    return placementFen(
+      plies.placement(n, target.men),
+      target,
+      attacker,
+      (row.first_halfmoves as number) + n,
+      fullmoveAt(row.first_fullmove as number, first === (attacker === "white"), n),
     );
   }
 
-  answer(row: Row): EndingAnswer {
+  /** The position at a ply of the ending. */
+  position(ply: Ply): PositionAnswer {
+    const { row, plies } = this;
+    const n = ply - this.firstPly;
+    const record = plies.record(n);
+    return {
+      id: row.id as number,
+      file: row.file as string,
+      game: row.number as number,
+      part: row.part as number,
+      white: row.white as string | null,
+      black: row.black as string | null,
+      result: row.result as string,
+      attacker: row.attacker as Color,
+      ply,
+      fen: this.fen(n),
+      move: record.san,
+      sideToMove: record.attackerToMove ? "attacker" : "defender",
+      verdict: maybeVerdict(record.verdict),
+      dtm: record.dtm,
+      dtc: record.dtc,
+      keeping: record.keeping,
+      legal: record.legal,
+      error: record.error === null ? null : ERRORS_OF_MOVES[record.error],
+      kinds: kindNames(plies.get(KIND, n) ?? 0),
+      possible: kindNames(plies.get(POSSIBLE, n) ?? 0),
+      holding: kindNames(plies.get(HOLDING, n) ?? 0),
+      needed: kindNames(plies.get(NEEDED, n) ?? 0),
+      clock: record.clock,
+      beyondFifty: record.beyondFifty,
+      facts: Object.fromEntries(GEOMETRY.map((fact, m) => [fact.name, shownFact(fact, record.facts[m])])),
+    };
+  }
+
+  positions(): PositionAnswer[] {
+    return Array.from({ length: this.plies.count }, (_, n) => this.position(this.firstPly + n));
+  }
+
+  /** The ending as an answer; `shows` are the plies that show how it answers a question. */
+  answer(shows: readonly Ply[] = []): EndingAnswer {
+    const { row, plies } = this;
     const story: Chapter[] = [];
-    let firstError: number | undefined;
-    const plies = this.verdicts.all(row.id) as { ply: number; verdict: Score | null; error: number | null }[];
-    for (const { ply, verdict, error } of plies) {
-      if (error && firstError === undefined) firstError = ply;
-      if (verdict === null) continue;
-      const now = verdictOf(verdict);
-      if (story.at(-1)?.verdict !== now) story.push({ ply, verdict: now });
+    let firstError: Ply | undefined;
+    for (let n = 0; n < plies.count; ++n) {
+      const ply = this.firstPly + n;
+      if (plies.columns[ERROR][n] > 0) firstError ??= ply;
+      const verdict = maybeVerdict(plies.get(VERDICT, n) as Score | null);
+      if (verdict !== null && story.at(-1)?.verdict !== verdict) story.push({ ply, verdict });
     }
-    const ply = (row.look as number | null) ?? firstError ?? (row.first_ply as number);
-    const look = this.position.get(row.id, ply) as Row;
+    const look = shows[0] ?? firstError ?? this.firstPly;
     const original = (row.original as string | null)?.split("\n");
     return {
       id: row.id as number,
@@ -185,7 +229,7 @@ export class EndingReader {
       date: row.date as string | null,
       result: row.result as string,
       attacker: row.attacker as Color,
-      firstPly: row.first_ply as number,
+      firstPly: this.firstPly,
       lastPly: row.last_ply as number,
       positions: row.positions as number,
       outcome: row.outcome as Outcome,
@@ -200,14 +244,8 @@ export class EndingReader {
       duplicateOf: original ? { file: original[0], game: Number(original[1]) } : null,
       stoppedAt: row.stopped_at as number | null,
       story,
-      look: { ply, fen: fenOf(look, this.target), move: look.san as string | null },
+      shows,
+      look: { ply: look, fen: this.fen(look - this.firstPly), move: plies.record(look - this.firstPly).san },
     };
   }
-}
-
-/** Gives a connection the SQL functions that compiled questions use. */
-export function prepareForQuestions(db: Connection): void {
-  db.function("fold", { deterministic: true }, (text: unknown) =>
-    typeof text === "string" ? fold(text) : text,
-  );
 }

@@ -3,17 +3,7 @@
 import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
-import {
-  ENDINGS_FROM,
-  ENDING_COLUMNS,
-  type EndingAnswer,
-  EndingReader,
-  POSITIONS_FROM,
-  POSITION_COLUMNS,
-  type PositionAnswer,
-  type Row,
-  positionAnswer,
-} from "./rows.js";
+import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
 export interface GameText {
   readonly white: string | null;
@@ -39,14 +29,8 @@ export interface FullEnding {
 
 /** Reads an ending by its number. Throws `no-such-ending`. */
 export function readEnding(db: Connection, id: number): FullEnding {
-  const target = targetOf(db);
-  const row = db
-    .prepare(`SELECT ${ENDING_COLUMNS}, NULL AS look FROM ${ENDINGS_FROM} WHERE e.id = ?`)
-    .get(id);
-  if (!row) throw new LongsideError("no-such-ending", { id });
-  const positions = db
-    .prepare(`SELECT ${POSITION_COLUMNS} FROM ${POSITIONS_FROM} WHERE p.ending_id = ? ORDER BY p.ply`)
-    .all(id) as Row[];
+  const ending = new EndingReader(db, targetOf(db)).read(id);
+  if (!ending) throw new LongsideError("no-such-ending", { id });
   const game = db
     .prepare(
       `SELECT g.white, g.black, g.white_rating AS whiteRating, g.black_rating AS blackRating, g.event, g.site, g.date,
@@ -55,8 +39,8 @@ export function readEnding(db: Connection, id: number): FullEnding {
     )
     .get(id) as Omit<GameText, "fischerRandom"> & { fischerRandom: number };
   return {
-    ending: new EndingReader(db, target).answer(row as Row),
-    positions: positions.map((one) => positionAnswer(one, target)),
+    ending: ending.answer(),
+    positions: ending.positions(),
     game: { ...game, fischerRandom: game.fischerRandom === 1 },
   };
 }

@@ -38,7 +38,7 @@ import { Tables } from "../../src/solver/tables.js";
 import { standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
 import { count, readSplit } from "../../src/study/count.js";
-import { findEndings, tallyEndings } from "../../src/study/find.js";
+import { Answers } from "../../src/study/find.js";
 
 const MAIN = join(PACKAGE, "dist", "src", "cli", "main.js");
 const WATCH = join(PACKAGE, "dist", "tests", "bench", "watch.js");
@@ -306,8 +306,9 @@ function benchArchive(): void {
     const question = parseQuestion(text, standardCatalogue().known);
     const runs = times(9, () => {
       const start = performance.now();
-      for (const answer of findEndings(connection, question, 20)) void answer;
-      tallyEndings(connection, question);
+      const answers = new Answers(connection, question);
+      for (const answer of answers.endings(20)) void answer;
+      answers.tally("ending");
       return { seconds: (performance.now() - start) / 1000, memory: 0 };
     });
     const ms = runs.map((run) => run.seconds * 1000);

@@ -19,6 +19,7 @@ import { describe, expect, it } from "vitest";
 
 import { parseMaterial } from "../../src/chess/material.js";
 import { claimDatabase } from "../../src/index/claim.js";
+import { Plies } from "../../src/endings/plies.js";
 import { openForReading, openForWriting } from "../../src/index/database.js";
 import { indexGames } from "../../src/index/run.js";
 import { SCHEMA_VERSION } from "../../src/index/schema.js";
@@ -67,10 +68,16 @@ function content(db: string) {
         source_id: 0,
         duplicate_of: (row as { duplicate_of: unknown }).duplicate_of !== null,
       })),
-      positions: all(
-        `SELECT s.name, g.number, p.* FROM positions p JOIN endings e ON e.id = p.ending_id JOIN games g ON g.id = e.game_id
-         JOIN sources s ON s.id = g.source_id ORDER BY s.name, g.number, p.ply`,
-      ).map((row) => ({ ...(row as object), ending_id: 0 })),
+      positions: (
+        all(
+          `SELECT s.name, g.number, e.first_ply, t.data FROM plies t JOIN endings e ON e.id = t.ending_id JOIN games g ON g.id = e.game_id
+           JOIN sources s ON s.id = g.source_id ORDER BY s.name, g.number, e.first_ply`,
+        ) as { name: string; number: number; first_ply: number; data: Buffer }[]
+      ).flatMap(({ name, number, first_ply, data }) =>
+        Plies.from(data)
+          .records()
+          .map((record, n) => ({ name, number, ply: first_ply + n, ...record })),
+      ),
     };
   } finally {
     connection.close();

@@ -90,8 +90,31 @@ describe("questions", () => {
     ["defender held the second-rank defence", "outcome = held and second-rank-defence"],
     [
       "held the second-rank defence for 30 moves against a stronger player",
-      "outcome = held and second-rank-defence and length >= 30 and rating-difference > 0",
+      "held second-rank-defence for 30 moves and rating-difference > 0",
     ],
+    ["held for 30 moves", "outcome = held and length >= 30"],
+    ["reached Szén from the third-rank defence", "third-rank-defence then within 10 moves szen"],
+    [
+      "reached Szén from the third-rank defence within 3 moves",
+      "third-rank-defence then within 3 moves szen",
+    ],
+    [`left "rear pin" by the king's move`, "left rear-pin by (kind = king)"],
+    ["reached szen by a rook's move", "reached szen by (kind = rook)"],
+    ["reached Szén", "szen"],
+    ["first error within 5 moves of entering Philidor", "first (error != none) within 5 moves of philidor"],
+    ["first error within 1 move of entering", "first (error != none) within 1 move of entry"],
+    ["first-rank defence", "first-rank-defence"],
+    ["not rear pin then within 2 moves philidor", "not (rear-pin then within 2 moves philidor)"],
+    [
+      "third rank then (king on edge, defender to move) then Szén, attacker won",
+      "third-rank-defence then (king-rank = 1 and to-move = defender) then szen and outcome = lost",
+    ],
+    [
+      "like 8/2R5/8/1r6/4b3/4k3/8/3K4 b - - 0 1 within 3 steps, drew",
+      'like "8/2R5/8/1r6/4b3/4k3/8/3K4 b" within 3 and result = 1/2-1/2',
+    ],
+    ["defender errs with a waiting move", "error != none and to-move = defender and waiting-move"],
+    ["kind check, possible = mate block", "kind = check and possible = mate block"],
     ["defender lost in the Philidor position", "outcome = lost and philidor"],
     [
       "second-rank defence for 30 moves against a stronger player",

@@ -1,0 +1,114 @@
+// Moves in standard algebraic notation as numbers, so that a column can hold a million of them and a question
+// about their text looks at each different move once.
+//
+// A number says everything the text says: the man, how it is told from its like, whether it takes, where it goes,
+// and check or mate. There are no pawns here; castling, possible from an invented FEN, has numbers of its own.
+
+import { KINDS, type Kind, LETTERS } from "./material.js";
+import type { MoveList, Movement } from "./moves.js";
+import { fileOf, parseSquare, rankOf, squareName } from "./squares.js";
+import type { Square } from "./units.js";
+
+/** A move's number, from 0 up to and without `SAN_CODES`. */
+export type SanCode = number;
+
+const KING = KINDS.length;
+/** Nothing, 8 files, 8 ranks, 64 squares. */
+const ORIGINS = 81;
+const SUFFIXES = ["", "+", "#"] as const;
+const CASTLING = (KING + 1) * ORIGINS * 64 * 2 * SUFFIXES.length;
+const CASTLES = ["O-O", "O-O-O"] as const;
+export const SAN_CODES = CASTLING + CASTLES.length * SUFFIXES.length;
+
+const encode = (kind: number, origin: number, to: Square, takes: boolean, suffix: number): SanCode =>
+  (((kind * ORIGINS + origin) * 64 + to) * 2 + (takes ? 1 : 0)) * SUFFIXES.length + suffix;
+
+const FILES = "abcdefgh";
+
+/** The text of a number: "R2a7+". */
+export function sanText(code: SanCode): string {
+  const suffix = SUFFIXES[code % SUFFIXES.length];
+  if (code >= CASTLING) return CASTLES[Math.floor((code - CASTLING) / SUFFIXES.length)] + suffix;
+  let rest = Math.floor(code / SUFFIXES.length);
+  const takes = rest % 2 === 1 ? "x" : "";
+  rest >>= 1;
+  const to = rest % 64;
+  rest = Math.floor(rest / 64);
+  const origin = rest % ORIGINS;
+  const from =
+    origin === 0
+      ? ""
+      : origin <= 8
+        ? FILES[origin - 1]
+        : origin <= 16
+          ? String(origin - 8)
+          : squareName(origin - 17);
+  return `${`${LETTERS}K`[Math.floor(rest / ORIGINS)]}${from}${takes}${squareName(to)}${suffix}`;
+}
+
+const SAN = /^(?:([QRBNK])([a-h])?([1-8])?(x)?([a-h][1-8])|(O-O-O|O-O))([+#])?$/;
+
+/** The number of a text; undefined for anything that is not a piece's move in SAN. Inverse of `sanText`. */
+export function parseSan(text: string): SanCode | undefined {
+  const match = SAN.exec(text);
+  if (!match) return undefined;
+  const [, letter, file, rank, takes, to, castle, sign = ""] = match;
+  const suffix = SUFFIXES.indexOf(sign as (typeof SUFFIXES)[number]);
+  if (castle)
+    return CASTLING + CASTLES.indexOf(castle as (typeof CASTLES)[number]) * SUFFIXES.length + suffix;
+  const origin =
+    file && rank
+      ? 17 + parseSquare(file + rank)!
+      : file
+        ? 1 + FILES.indexOf(file)
+        : rank
+          ? 8 + Number(rank)
+          : 0;
+  return encode(`${LETTERS}K`.indexOf(letter), origin, parseSquare(to)!, takes !== undefined, suffix);
+}
+
+/** What tells a man from its like that could go to the same square: its file, else its rank, else both. */
+function originOf(from: Square, rivals: readonly Square[]): number {
+  if (rivals.length === 0) return 0;
+  if (rivals.every((square) => fileOf(square) !== fileOf(from))) return 1 + fileOf(from);
+  if (rivals.every((square) => rankOf(square) !== rankOf(from))) return 9 + rankOf(from);
+  return 17 + from;
+}
+
+/**
+ * The number of move `n` of `list`, the legal moves of a placement, where it takes nothing. `squares` is changed
+ * and put back while working.
+ */
+export function quietSanCode(
+  movement: Movement,
+  squares: Square[],
+  attackerToMove: boolean,
+  list: MoveList,
+  n: number,
+  replies: MoveList,
+): SanCode {
+  const man = list.man[n];
+  const to = list.to[n];
+  const kind = movement.kindOf(man);
+  const rivals: Square[] = [];
+  for (let m = 0; m < list.count; ++m) {
+    const other = list.man[m];
+    if (other !== man && list.to[m] === to && movement.kindOf(other) === kind) rivals.push(squares[other]);
+  }
+  const from = squares[man];
+  squares[man] = to;
+  let suffix = 0;
+  if (movement.inCheck(squares, attackerToMove ? 1 : 0)) {
+    movement.legalMoves(squares, !attackerToMove, replies);
+    suffix = replies.count === 0 ? 2 : 1;
+  }
+  squares[man] = from;
+  return encode(kind === undefined ? KING : kind, originOf(from, rivals), to, false, suffix);
+}
+
+/** The kind of man that a number moves; undefined for the king and for castling. */
+export function kindOfSan(code: SanCode): Kind | undefined {
+  if (code >= CASTLING) return undefined;
+  const kind = Math.floor(code / (ORIGINS * 64 * 2 * SUFFIXES.length));
+  return kind === KING ? undefined : (kind as Kind);
+}

@@ -1,0 +1,177 @@
+// The positions of an ending, column by column in one piece of memory: what threads send, the database stores and
+// questions read, with no object for each position.
+//
+// A column is an array of whole numbers of one width. The widest columns come first, so that every one of them is
+// aligned. The least number of a width means that there is no value.
+
+import { type Placement, placementAt } from "../chess/placement.js";
+import { sanText } from "../chess/san.js";
+import type { Moves } from "../chess/units.js";
+import { GEOMETRY } from "../geometry/facts.js";
+
+/** For the attacker: 1 won, 0 drawn, -1 lost. */
+export type Score = 1 | 0 | -1;
+
+export type PlyArray = Int8Array | Int16Array | Int32Array;
+export type Width = 1 | 2 | 4;
+
+interface PlyColumn {
+  readonly name: string;
+  readonly width: Width;
+}
+
+const of = (width: Width, ...names: string[]): PlyColumn[] => names.map((name) => ({ name, width }));
+
+/**
+ * Every column: `placement` its number; `san` the move played (see chess/san.ts); `clock` milliseconds left on the
+ * mover's clock after it; `kind`, `possible`, `holding` and `needed` sets of kinds of move (see geometry/kinds.ts);
+ * `dtm` and `dtc` moves; `verdict` a score; `legal` and `keeping` counts; `error` half-points given away; then the
+ * facts of the geometry.
+ */
+export const PLY_COLUMNS: readonly PlyColumn[] = [
+  ...of(4, "placement", "san", "clock", "kind", "possible", "holding", "needed"),
+  ...of(2, "dtm", "dtc"),
+  ...of(1, "verdict", "attacker-to-move", "legal", "keeping", "error", "beyond-fifty"),
+  ...of(1, ...GEOMETRY.map((fact) => fact.name)),
+];
+
+/** Bytes of one position. */
+export const PLY_BYTES = PLY_COLUMNS.reduce((sum, { width }) => sum + width, 0);
+
+const COLUMN_OF = new Map(PLY_COLUMNS.map(({ name }, n) => [name, n]));
+/** Place of a column in `PLY_COLUMNS`. Throws for a name that is none. */
+export function plyColumn(name: string): number {
+  const n = COLUMN_OF.get(name);
+  if (n === undefined) throw new Error(`no column ${name}`);
+  return n;
+}
+const FIRST_FACT = plyColumn(GEOMETRY[0].name);
+
+/** What stands for no value in a column of a width. */
+export const noneOf = (width: Width): number => -(2 ** (8 * width - 1));
+
+/** An array of a column's width over bytes that begin at `offset`, a multiple of the width. */
+export function plyArray(width: Width, buffer: ArrayBufferLike, offset: number, count: number): PlyArray {
+  switch (width) {
+    case 1:
+      return new Int8Array(buffer, offset, count);
+    case 2:
+      return new Int16Array(buffer, offset, count);
+    case 4:
+      return new Int32Array(buffer, offset, count);
+  }
+}
+
+/** One position of an ending. Values are null where a king could still castle (outside the tables). */
+export interface PlyRecord {
+  readonly placement: number;
+  readonly attackerToMove: boolean;
+  readonly verdict: Score | null;
+  readonly dtm: Moves | null;
+  readonly dtc: Moves | null;
+  /** Legal moves, and those of them that keep the verdict. */
+  readonly legal: number;
+  readonly keeping: number | null;
+  readonly san: string | null;
+  /** Seconds. */
+  readonly clock: number | null;
+  /** Half-points the move played gave away: 0, 1 or 2; null without a move. */
+  readonly error: number | null;
+  /** Won or lost on paper, but the conversion outlasts the fifty-move count. */
+  readonly beyondFifty: boolean;
+  /** In the order of `GEOMETRY`. */
+  readonly facts: readonly (number | null)[];
+}
+
+/** The columns of some positions that follow each other. */
+export class Plies {
+  /** In the order of `PLY_COLUMNS`. */
+  readonly columns: readonly PlyArray[];
+
+  private constructor(
+    readonly bytes: Uint8Array<ArrayBuffer>,
+    readonly count: number,
+  ) {
+    let offset = bytes.byteOffset;
+    this.columns = PLY_COLUMNS.map(({ width }) => {
+      const column = plyArray(width, bytes.buffer, offset, count);
+      offset += width * count;
+      return column;
+    });
+  }
+
+  /** Columns to be filled; every value is absent. */
+  static empty(count: number): Plies {
+    const plies = new Plies(new Uint8Array(count * PLY_BYTES), count);
+    PLY_COLUMNS.forEach(({ width }, n) => plies.columns[n].fill(noneOf(width)));
+    return plies;
+  }
+
+  /** The columns whose bytes these are. */
+  static from(bytes: Uint8Array): Plies {
+    // a buffer of the database's may begin anywhere in its memory
+    return new Plies(Uint8Array.from(bytes), bytes.length / PLY_BYTES);
+  }
+
+  /** A value; null where there is none. */
+  get(column: number, n: number): number | null {
+    const value = this.columns[column][n];
+    return value === noneOf(PLY_COLUMNS[column].width) ? null : value;
+  }
+
+  set(column: number, n: number, value: number | null): void {
+    if (value !== null) this.columns[column][n] = value;
+  }
+
+  setFacts(n: number, facts: readonly (number | null)[]): void {
+    for (let m = 0; m < facts.length; ++m) this.set(FIRST_FACT + m, n, facts[m]);
+  }
+
+  placement(n: number, men: number): Placement {
+    return placementAt(this.columns[PLACEMENT][n], men);
+  }
+
+  /** Position `n` as an object, for those that look at few. */
+  record(n: number): PlyRecord {
+    const san = this.get(SAN, n);
+    const clock = this.get(CLOCK, n);
+    return {
+      placement: this.columns[PLACEMENT][n],
+      attackerToMove: this.columns[ATTACKER_TO_MOVE][n] === 1,
+      verdict: this.get(VERDICT, n) as Score | null,
+      dtm: this.get(DTM, n) as Moves | null,
+      dtc: this.get(DTC, n) as Moves | null,
+      legal: this.columns[LEGAL][n],
+      keeping: this.get(KEEPING, n),
+      san: san === null ? null : sanText(san),
+      clock: clock === null ? null : clock / 1000,
+      error: this.get(ERROR, n),
+      beyondFifty: this.columns[BEYOND_FIFTY][n] === 1,
+      facts: GEOMETRY.map((_, m) => this.get(FIRST_FACT + m, n)),
+    };
+  }
+
+  records(): PlyRecord[] {
+    return Array.from({ length: this.count }, (_, n) => this.record(n));
+  }
+}
+
+export const PLACEMENT = plyColumn("placement");
+export const SAN = plyColumn("san");
+export const CLOCK = plyColumn("clock");
+export const KIND = plyColumn("kind");
+export const POSSIBLE = plyColumn("possible");
+export const HOLDING = plyColumn("holding");
+export const NEEDED = plyColumn("needed");
+export const DTM = plyColumn("dtm");
+export const DTC = plyColumn("dtc");
+export const VERDICT = plyColumn("verdict");
+export const ATTACKER_TO_MOVE = plyColumn("attacker-to-move");
+export const LEGAL = plyColumn("legal");
+export const KEEPING = plyColumn("keeping");
+export const ERROR = plyColumn("error");
+export const BEYOND_FIFTY = plyColumn("beyond-fifty");
+
+/** Number of the move to be played at position `n` of an ending whose first position has move `first`. */
+export const fullmoveAt = (first: number, whiteBegins: boolean, n: number): number =>
+  first + Math.floor((n + (whiteBegins ? 0 : 1)) / 2);

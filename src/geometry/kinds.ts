@@ -1,0 +1,133 @@
+// Kinds of move: what a move does, told from the placement before it and after it. A move is of several kinds at
+// once, so that its kinds are a set: bit n stands for word n of `KINDS_OF_MOVE`.
+
+import { KINDS, ROOK } from "../chess/material.js";
+import { type MoveList, OFF_BOARD } from "../chess/moves.js";
+import { fileOf, rankOf } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
+import type { Geometer } from "./facts.js";
+import { type Side, type View, attacks, between, feet, menOf, pinLine } from "./lines.js";
+import { type Mate, matesInOne } from "./threats.js";
+
+/** Every kind, with what it means. "The enemy" is the side that is not to move. */
+export const KINDS_OF_MOVE = [
+  { name: "king", meaning: "a move of the king" },
+  ...KINDS.map((name) => ({ name, meaning: `a move of a ${name}` })),
+  { name: "capture", meaning: "takes a man" },
+  { name: "check", meaning: "gives check" },
+  { name: "attack", meaning: "attacks the enemy's rook, which was not attacked before" },
+  { name: "block", meaning: "a man steps between its king and a check" },
+  {
+    name: "mate block",
+    meaning: "a man steps into the way of a mate that threatened, which is no mate any more",
+  },
+  { name: "pin", meaning: "pins an enemy man that was not pinned before" },
+  { name: "pin kept", meaning: "an enemy man that was pinned stays so" },
+  {
+    name: "switch",
+    meaning: "a rook goes from one side of the defender's king to the other (files of the frame)",
+  },
+  { name: "leaves rank", meaning: "a rook leaves its rank of the frame" },
+  { name: "to corner", meaning: "the defender's king steps nearer to a corner" },
+  { name: "from corner", meaning: "the defender's king steps away from the nearest corner" },
+  { name: "into wedge", meaning: "the defender's king steps into the bishop's wedge" },
+  { name: "out of wedge", meaning: "the defender's king steps out of the bishop's wedge" },
+] as const satisfies readonly { name: string; meaning: string }[];
+
+/** A set of kinds: bit n is kind n of `KINDS_OF_MOVE`. */
+export type KindSet = number;
+
+const bitOf = (name: (typeof KINDS_OF_MOVE)[number]["name"]): KindSet =>
+  1 << KINDS_OF_MOVE.findIndex((kind) => kind.name === name);
+const KING = bitOf("king");
+const MEN = KINDS.map(bitOf);
+const CAPTURE = bitOf("capture");
+const CHECK = bitOf("check");
+const ATTACK = bitOf("attack");
+const BLOCK = bitOf("block");
+const MATE_BLOCK = bitOf("mate block");
+const PIN = bitOf("pin");
+const PIN_KEPT = bitOf("pin kept");
+const SWITCH = bitOf("switch");
+const LEAVES_RANK = bitOf("leaves rank");
+const TO_CORNER = bitOf("to corner");
+const FROM_CORNER = bitOf("from corner");
+const INTO_WEDGE = bitOf("into wedge");
+const OUT_OF_WEDGE = bitOf("out of wedge");
+
+/** The names of a set's kinds. */
+export const kindNames = (kinds: KindSet): string[] =>
+  KINDS_OF_MOVE.filter((_, n) => (kinds >> n) & 1).map(({ name }) => name);
+
+const cornerSteps = (square: Square) =>
+  Math.max(Math.min(fileOf(square), 7 - fileOf(square)), Math.min(rankOf(square), 7 - rankOf(square)));
+
+/** Tells the kinds of moves of placements of one material. */
+export class MoveKinds {
+  constructor(private readonly geometer: Geometer) {}
+
+  /**
+   * The kinds of each move of `list`, the legal moves of `view`'s placement, both in squares of its frame; they are
+   * written to `found`.
+   */
+  of(view: View, list: MoveList, found: Int32Array): void {
+    const { squares, movement, material, attackerToMove } = view;
+    const side: Side = attackerToMove ? 0 : 1;
+    const enemy = (1 - side) as Side;
+    const enemies = menOf(enemy, material);
+    const rooks = enemies.filter((n) => movement.kindOf(n) === ROOK && !attacks(view, side, squares[n]));
+    const pinned = enemies.map((n) => pinLine(view, n) > 0);
+    const inCheck = movement.inCheck(squares, side);
+    const mates = inCheck ? [] : matesInOne(view, enemy);
+    for (let n = 0; n < list.count; ++n) {
+      const man = list.man[n];
+      const to = list.to[n];
+      const captured = list.captured[n];
+      const from = squares[man];
+      const kind = movement.kindOf(man);
+      let kinds = kind === undefined ? KING : MEN[kind];
+      if (kind === ROOK) kinds |= this.rookMove(view, from, to);
+      if (kind === undefined && side === 1) kinds |= this.kingMove(view, to, captured);
+      if (captured >= 0) kinds |= CAPTURE;
+      else if (inCheck && kind !== undefined) kinds |= BLOCK;
+      squares[man] = to;
+      if (captured >= 0) squares[captured] = OFF_BOARD;
+      if (movement.inCheck(squares, enemy)) kinds |= CHECK;
+      if (rooks.some((m) => m !== captured && attacks(view, side, squares[m]))) kinds |= ATTACK;
+      enemies.forEach((m, at) => {
+        if (m !== captured && pinLine(view, m) > 0) kinds |= pinned[at] ? PIN_KEPT : PIN;
+      });
+      if (kind !== undefined && mates.some((mate) => shuts(view, side, mate, to))) kinds |= MATE_BLOCK;
+      squares[man] = from;
+      if (captured >= 0) squares[captured] = to;
+      found[n] = kinds;
+    }
+  }
+
+  private rookMove({ king }: View, from: Square, to: Square): KindSet {
+    const sideOf = (square: Square) => Math.sign(fileOf(square) - fileOf(king));
+    const switches = sideOf(from) * sideOf(to) < 0;
+    return (switches ? SWITCH : 0) | (rankOf(from) !== rankOf(to) ? LEAVES_RANK : 0);
+  }
+
+  private kingMove(view: View, to: Square, captured: number): KindSet {
+    const steps = cornerSteps(to) - cornerSteps(view.king);
+    let kinds = steps < 0 ? TO_CORNER : steps > 0 ? FROM_CORNER : 0;
+    if (captured >= 0 || view.bishop === undefined) return kinds;
+    const before = feet(view) !== undefined;
+    const moved = view.squares.map((square) => (square === view.king ? to : square));
+    const after =
+      feet(this.geometer.view({ squares: moved, attackerToMove: !view.attackerToMove })) !== undefined;
+    if (after !== before) kinds |= after ? INTO_WEDGE : OUT_OF_WEDGE;
+    return kinds;
+  }
+}
+
+/** Whether a man that has come to `to` stands in the way of a mate that threatened, and the move mates no more. */
+function shuts(view: View, side: Side, mate: Mate, to: Square): boolean {
+  const king = view.squares[side];
+  const stands = between(mate.from, mate.to)?.includes(to) || between(mate.to, king)?.includes(to);
+  if (!stands) return false;
+  const still = matesInOne(view, (1 - side) as Side);
+  return !still.some(({ man, to: square }) => man === mate.man && square === mate.to);
+}

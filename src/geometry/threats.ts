@@ -1,0 +1,215 @@
+// What a side could do, if it were its turn: facts that need legal moves, not only lines.
+
+import { type MoveList as List, MoveList, OFF_BOARD } from "../chess/moves.js";
+import { KINDS, valueOf } from "../chess/material.js";
+import { distance } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
+import { type Side, type View, attacks, isClear, menOf } from "./lines.js";
+
+/** Used again for every placement: the moves looked at, and the replies to one of them. */
+const moves = new MoveList();
+const replies = new MoveList();
+
+type Board = Pick<View, "squares" | "movement" | "material">;
+
+/** Plays move `n` of a list on `squares`, calls `then`, and takes it back. */
+function after<T>(squares: Square[], list: List, n: number, then: () => T): T {
+  const man = list.man[n];
+  const captured = list.captured[n];
+  const from = squares[man];
+  squares[man] = list.to[n];
+  if (captured >= 0) squares[captured] = OFF_BOARD;
+  try {
+    return then();
+  } finally {
+    squares[man] = from;
+    if (captured >= 0) squares[captured] = list.to[n];
+  }
+}
+
+const sideToMove = ({ attackerToMove }: View): Side => (attackerToMove ? 0 : 1);
+const enemyOf = (side: Side) => (1 - side) as Side;
+
+/** A mate in one: the man that moves, where to, and whether it comes from `moves` of this side. */
+export interface Mate {
+  readonly man: number;
+  readonly from: Square;
+  readonly to: Square;
+}
+
+/** The moves with which a side, were it its turn, would give mate at once. The other side must not be in check. */
+export function matesInOne({ squares, movement }: Board, side: Side): Mate[] {
+  const mates: Mate[] = [];
+  movement.legalMoves(squares, side === 0, moves);
+  for (let n = 0; n < moves.count; ++n) {
+    const mated = after(squares, moves, n, () => {
+      if (!movement.inCheck(squares, enemyOf(side))) return false;
+      movement.legalMoves(squares, side === 1, replies);
+      return replies.count === 0;
+    });
+    if (mated) mates.push({ man: moves.man[n], from: squares[moves.man[n]], to: moves.to[n] });
+  }
+  return mates;
+}
+
+/** Whether the side to move, if it passed, would be mated at once. A check is no threat but the thing itself. */
+export function mateThreat(view: View): boolean {
+  const side = sideToMove(view);
+  if (view.movement.inCheck(view.squares, side)) return false;
+  return matesInOne(view, enemyOf(side)).length > 0;
+}
+
+/** Words for the man that is threatened. */
+export const LOSSES = ["none", ...KINDS] as const;
+
+/**
+ * The most valuable man that the side to move, if it passed, would lose: the other side could take it and could
+ * not be taken back, or would give less for it. As a place in `LOSSES`.
+ */
+export function lossThreat(view: View): number {
+  const { squares, movement, material } = view;
+  const side = sideToMove(view);
+  if (movement.inCheck(squares, side)) return 0;
+  const own = menOf(side, material).map((n) => squares[n]);
+  const enemy = enemyOf(side);
+  if (!own.some((square) => attacks(view, enemy, square))) return 0;
+  movement.legalMoves(squares, enemy === 0, moves);
+  let most = 0;
+  let loss = 0;
+  for (let n = 0; n < moves.count; ++n) {
+    const captured = moves.captured[n];
+    if (captured < 0) continue;
+    const kind = movement.kindOf(captured)!;
+    const taker = movement.kindOf(moves.man[n]);
+    const free = after(squares, moves, n, () => !canRetake(view, side, moves.to[n]));
+    const gain = valueOf([kind]) - (free || taker === undefined ? 0 : valueOf([taker]));
+    if (gain > most) [most, loss] = [gain, kind + 1];
+  }
+  return loss;
+}
+
+/** Whether a side can take on a square. */
+function canRetake({ squares, movement }: Board, side: Side, square: Square): boolean {
+  movement.legalMoves(squares, side === 0, replies);
+  for (let n = 0; n < replies.count; ++n) if (replies.to[n] === square) return true;
+  return false;
+}
+
+/** Whether the side to move has a legal capture. */
+export function canTake(view: View): boolean {
+  const { squares, movement, material } = view;
+  const side = sideToMove(view);
+  if (!menOf(enemyOf(side), material).some((n) => attacks(view, side, squares[n]))) return false;
+  movement.legalMoves(squares, side === 0, moves);
+  for (let n = 0; n < moves.count; ++n) if (moves.captured[n] >= 0) return true;
+  return false;
+}
+
+/** Squares the defender's king could step to, were it the defender's turn. */
+export function kingEscapes({ squares, movement, king }: View): number {
+  let count = 0;
+  movement.legalMoves(squares, false, moves);
+  for (let n = 0; n < moves.count; ++n) if (squares[moves.man[n]] === king) ++count;
+  return count;
+}
+
+/** Empty squares the defender's rook could go to, were it the defender's turn, where nothing could take it. */
+export function safeSquares(view: View, rook: number): number {
+  const { squares, movement } = view;
+  let count = 0;
+  movement.legalMoves(squares, false, moves);
+  for (let n = 0; n < moves.count; ++n) {
+    if (moves.man[n] !== rook || moves.captured[n] >= 0) continue;
+    if (!after(squares, moves, n, () => attacks(view, 0, moves.to[n]))) ++count;
+  }
+  return count;
+}
+
+/** Whether the defender's rook stands to be taken by the attacker, and every way to take it gives stalemate. */
+function isImmune(view: Board, rook: number): boolean {
+  const { squares, movement } = view;
+  let taken = 0;
+  movement.legalMoves(squares, true, replies);
+  for (let n = 0; n < replies.count; ++n) {
+    if (replies.captured[n] !== rook) continue;
+    ++taken;
+    const stalemate = after(squares, replies, n, () => {
+      if (movement.inCheck(squares, 1)) return false;
+      movement.legalMoves(squares, false, last);
+      return last.count === 0;
+    });
+    if (!stalemate) return false;
+  }
+  return taken > 0;
+}
+const last = new MoveList();
+
+/**
+ * A stalemate resource of the defender's: with the attacker to move the rook cannot be taken, since that would be
+ * stalemate; with the defender to move there is a move of the rook after which it is so.
+ */
+export function stalemateResource(view: View, rook: number): boolean {
+  const { squares, movement } = view;
+  if (view.attackerToMove) return isImmune(view, rook);
+  // without the rook the king must have no move
+  if (kingEscapes(view) > 0 && !movement.inCheck(squares, 1)) {
+    const bare = squares[rook];
+    squares[rook] = OFF_BOARD;
+    const free = kingEscapes(view) > 0;
+    squares[rook] = bare;
+    if (free && distance(view.king, bare) > 1) return false;
+  }
+  movement.legalMoves(squares, false, moves);
+  for (let n = 0; n < moves.count; ++n) {
+    if (moves.man[n] !== rook || moves.captured[n] >= 0) continue;
+    if (!attacksAfter(view, n)) continue;
+    if (after(squares, moves, n, () => isImmune(view, rook))) return true;
+  }
+  return false;
+}
+const attacksAfter = (view: View, n: number) =>
+  after(view.squares, moves, n, () => attacks(view, 0, moves.to[n]));
+
+/** Words for the side that has something. */
+export const HOLDERS = ["none", "attacker", "defender", "both"] as const;
+const holders = (has: (side: Side) => boolean): number => (has(0) ? 1 : 0) + (has(1) ? 2 : 0);
+
+/** The side whose man, or king, stands alone between its own man of a line and the enemy's king. */
+export const discovery = ({ squares, movement, material }: View): number =>
+  holders((side) => {
+    const target = squares[enemyOf(side)];
+    const lines = menOf(side, material);
+    return lines.some(
+      (n) =>
+        !movement.attacks(squares, n, target) &&
+        [side, ...lines].some((m) => m !== n && movement.attacks(squares, n, target, m)),
+    );
+  });
+
+/** The side that gives check along a line on which an enemy man stands behind the king. */
+export const skewer = ({ squares, movement, material }: View): number =>
+  holders((side) => {
+    const enemy = enemyOf(side);
+    const king = squares[enemy];
+    return menOf(side, material).some(
+      (n) =>
+        movement.attacks(squares, n, king) &&
+        menOf(enemy, material).some(
+          (m) =>
+            isClear(squares, king, squares[m]) &&
+            !movement.attacks(squares, n, squares[m]) &&
+            movement.attacks(squares, n, squares[m], enemy),
+        ),
+    );
+  });
+
+/** The side of which one man gives check and attacks another man as well. */
+export const fork = ({ squares, movement, material }: View): number =>
+  holders((side) => {
+    const enemy = enemyOf(side);
+    return menOf(side, material).some(
+      (n) =>
+        movement.attacks(squares, n, squares[enemy]) &&
+        menOf(enemy, material).some((m) => movement.attacks(squares, n, squares[m])),
+    );
+  });
