@@ -54,6 +54,10 @@ export const ERRORS = {
     'build it again with: longside solve "{material}"',
   ],
   "question-fault": ["{message}", "{hint}"],
+  "bad-set-up": [
+    "the set-ups in {path} cannot be used: {cause}",
+    "each needs a name and what it means, a question about one position; see src/questions/set-ups.yaml for examples",
+  ],
   "no-such-ending": [
     "there is no ending {id} in this database",
     "take the number from the first column of `longside find`",

@@ -10,7 +10,10 @@ import { COMMANDS, OPTIONS } from "../src/cli/options.js";
 import { ERRORS } from "../src/errors.js";
 import { PACKAGE, gamesFolder } from "../src/places.js";
 import { canonicalName, standardCatalogue } from "../src/questions/catalogue.js";
-import { FACTS } from "../src/questions/vocabulary.js";
+import { factDrawing } from "../src/cli/words.js";
+import { GEOMETRY } from "../src/geometry/facts.js";
+import { KINDS_OF_MOVE } from "../src/geometry/kinds.js";
+import { COURSES, FACTS } from "../src/questions/vocabulary.js";
 import { longside, temporaryFolder } from "./support.js";
 
 const UPDATE = process.env.UPDATE_DOCS === "1";
@@ -33,6 +36,10 @@ const TABLES: Record<string, Record<string, string>> = {
         `${one.known} (${one.source})`,
       ]),
     ),
+    courses: table(
+      ["write", "meaning"],
+      COURSES.map(({ write, meaning }) => [code(write), meaning]),
+    ),
     commands: `${table(
       ["command", "what it does", "options"],
       COMMANDS.map((one) => [
@@ -51,10 +58,14 @@ const TABLES: Record<string, Record<string, string>> = {
       FACTS.map((fact) => [
         code(fact.name),
         fact.scope,
-        fact.values?.map((value) => value.name).join(", ") ??
+        (fact.type === "kinds" ? "a kind of move" : fact.values?.map((value) => value.name).join(", ")) ??
           (fact.type === "flag" ? "yes, no" : (fact.unit ?? fact.type)),
         fact.meaning,
       ]),
+    ),
+    kinds: table(
+      ["kind of move", "meaning"],
+      KINDS_OF_MOVE.map(({ name, meaning }) => [code(name), meaning]),
     ),
     errors: table(
       ["code", "message", "what to do"],
@@ -74,6 +85,18 @@ describe.each(Object.entries(TABLES))("%s", (name, tables) => {
         text.replace(pattern, (_, open: string, __, close: string) => `${open}\n${wanted}\n\n${close}`),
       );
     expect(pattern.exec(read(name))![2].trim()).toBe(wanted);
+  });
+});
+
+describe("src/geometry/FACTS.md", () => {
+  it("draws every fact of the geometry", () => {
+    const wanted = `# Facts of the geometry
+
+Each fact with a position that has the value named first, and one that has not. In the frame rank 1 is the edge nearest to the defender's king, which stands on files a to d; the attacker is White here. Made from \`src/geometry/facts.ts\` and \`fixtures/fact-examples.csv\` by \`UPDATE_DOCS=1 npx vitest run tests/docs.test.ts\`.
+
+${GEOMETRY.map(({ name, meaning }) => `## ${name}\n\n${meaning}.\n\n\`\`\`text\n${factDrawing(name)}\n\`\`\`\n`).join("\n")}`;
+    if (UPDATE) writeFileSync(path("src/geometry/FACTS.md"), wanted);
+    expect(read("src/geometry/FACTS.md")).toBe(wanted);
   });
 });
 

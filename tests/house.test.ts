@@ -9,7 +9,18 @@ import { ERRORS, LongsideError } from "../src/errors.js";
 import { PACKAGE } from "../src/places.js";
 
 /** Left to right, as the data goes. A folder may import from itself and from those before it. */
-const ORDER = ["chess", "pgn", "solver", "geometry", "endings", "index", "questions", "study", "cli"];
+const ORDER = [
+  "chess",
+  "pgn",
+  "solver",
+  "geometry",
+  "endings",
+  "index",
+  "questions",
+  "study",
+  "teach",
+  "cli",
+];
 /** Files of src itself, which everyone may use. */
 const COMMON = ["errors", "places"];
 

@@ -108,7 +108,9 @@ export class Movement {
     const direction = LINE[square * 64 + target];
     if (direction === 255 || (kind === ROOK && direction > 3) || (kind === BISHOP && direction < 4))
       return false;
-    for (const s of RAYS[square][direction]) {
+    const ray = RAYS[square][direction];
+    for (let n = 0; n < ray.length; ++n) {
+      const s = ray[n];
       if (s === target) return true;
       for (let m = 0; m < squares.length; ++m) if (m !== gone && squares[m] === s) return false;
     }
@@ -136,14 +138,15 @@ export class Movement {
       const square = squares[n];
       const kind = kinds[n];
       if (kind === KING || kind === KNIGHT) {
-        for (const to of kind === KING ? KING_STEPS[square] : KNIGHT_LEAPS[square])
-          this.tryMove(squares, side, n, to, list);
+        const steps = kind === KING ? KING_STEPS[square] : KNIGHT_LEAPS[square];
+        for (let m = 0; m < steps.length; ++m) this.tryMove(squares, side, n, steps[m], list);
         continue;
       }
       for (let d = kind === BISHOP ? 4 : 0, end = kind === ROOK ? 4 : 8; d < end; ++d) {
-        for (const to of RAYS[square][d]) {
-          this.tryMove(squares, side, n, to, list);
-          if (board[to] >= 0) break;
+        const ray = RAYS[square][d];
+        for (let m = 0; m < ray.length; ++m) {
+          this.tryMove(squares, side, n, ray[m], list);
+          if (board[ray[m]] >= 0) break;
         }
       }
     }

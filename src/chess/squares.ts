@@ -13,9 +13,12 @@ export function parseSquare(name: string): Square | undefined {
   return /^[a-h][1-8]$/.test(name) ? (name.charCodeAt(1) - 49) * 8 + name.charCodeAt(0) - 97 : undefined;
 }
 
+const DISTANCES = Uint8Array.from({ length: 64 * 64 }, (_, n) => {
+  const [a, b] = [n >> 6, n & 63];
+  return Math.max(Math.abs(fileOf(a) - fileOf(b)), Math.abs(rankOf(a) - rankOf(b)));
+});
 /** Number of king steps between two squares. */
-export const distance = (a: Square, b: Square): number =>
-  Math.max(Math.abs(fileOf(a) - fileOf(b)), Math.abs(rankOf(a) - rankOf(b)));
+export const distance = (a: Square, b: Square): number => DISTANCES[(a << 6) | b];
 
 /** One of the eight symmetries: bit 0 mirrors the files, bit 1 the ranks, bit 2 then swaps files and ranks. */
 export type Symmetry = number;

@@ -12,7 +12,7 @@ import { counted, dim, print, printJson, tableText } from "./terminal.js";
 const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
 
 export const run: Command = async (words, options) => {
-  const question = readQuestion(words);
+  const question = readQuestion(words, options);
   const by = options.by === undefined ? [] : options.by.split(",").map(readSplit);
   if (by.length > 2) {
     throw new LongsideError("bad-option", { option: "--by", cause: "two facts at most", command: "count" });

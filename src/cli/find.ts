@@ -64,7 +64,12 @@ function endingsTable(answers: readonly FoundEnding[]): string {
       cells: answers.map((one) => `${moveOf(one)(one.firstPly)}–${moveOf(one)(one.lastPly)}`),
       right: true,
     },
-    { head: "story", cells: answers.map((one) => storyText(one.story, moveOf(one))), shrinksTo: 22 },
+    {
+      head: "story",
+      cells: answers.map((one) => storyText(one.story, moveOf(one))),
+      shrinksTo: 22,
+      optional: answers[0]?.like ? 5 : undefined,
+    },
     ...likeColumns(answers),
     { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 3 },
     {
@@ -139,7 +144,7 @@ function limitOf(options: Options): number {
 }
 
 export const run: Command = async (words, options) => {
-  const question = readQuestion(words);
+  const question = readQuestion(words, options);
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
     throw new LongsideError("bad-option", {

@@ -7,6 +7,7 @@ import { Command as Parser, CommanderError, InvalidArgumentError, Option } from 
 import { LongsideError, causeOf } from "../errors.js";
 import { version } from "../places.js";
 import { QuestionFault } from "../questions/fault.js";
+import { SetUpFault } from "../questions/own-set-ups.js";
 import { nearest } from "../questions/words.js";
 import { COMMANDS, DEFAULT_DB, OPTIONS, type OptionSpec, type Options } from "./options.js";
 import { note, placeText, printJson, programName, terminalWidth } from "./terminal.js";
@@ -99,7 +100,7 @@ function report(thrown: unknown, argv: readonly string[]): void {
     printJson({ error: { ...told.error, hint: typed(told.error.hint) } });
     return;
   }
-  if (error instanceof QuestionFault) note(error.pointer(terminalWidth()));
+  if (error instanceof QuestionFault || error instanceof SetUpFault) note(error.pointer(terminalWidth()));
   note(`longside: ${error.message}${placeText(error.where)}`);
   note(`  ${typed(error.hint)}`);
   if (process.env.LONGSIDE_DEBUG && thrown instanceof Error) note(thrown.stack ?? "");

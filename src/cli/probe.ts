@@ -6,12 +6,14 @@ import { placementOf, readFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { cacheFolder } from "../places.js";
-import { standardCatalogue } from "../questions/catalogue.js";
-import type { Verdict } from "../solver/tables.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import type { Value, Verdict } from "../solver/tables.js";
 import { valueInWords } from "../study/annotate.js";
-import { type Probe, type ProbedMove, Prober } from "../study/probe.js";
+import { type Probe, Prober } from "../study/probe.js";
+import { diagramsSvg } from "../teach/diagram.js";
 import type { Command, Options } from "./options.js";
 import { ensureTables } from "./session.js";
+import { writeSvg } from "./svg.js";
 import {
   boardText,
   bold,
@@ -24,24 +26,10 @@ import {
   tableText,
   terminalWidth,
   verdictText,
+  wrap,
 } from "./terminal.js";
 
-/** Text cut into lines of at most `width` columns between words; all but the first are indented. */
-function wrap(words: readonly string[], width: number, indent: number): string {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of words) {
-    if (line && indent + line.length + 1 + word.length > width) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = line ? `${line} ${word}` : word;
-    }
-  }
-  return [...lines, line].join(`\n${" ".repeat(indent)}`);
-}
-
-const distanceOf = ({ verdict, dtm, dtc }: ProbedMove) => (verdict === "drawn" ? "" : ` ${dtm}/${dtc}`);
+const distanceOf = ({ verdict, dtm, dtc }: Value) => (verdict === "drawn" ? "" : ` ${dtm}/${dtc}`);
 
 function movesText(probe: Probe): string {
   const lines: string[] = [];
@@ -96,6 +84,8 @@ function printProbe(probe: Probe): void {
   if (fifty) print(fifty);
   print(`set-up: ${probe.setUps.length > 0 ? probe.setUps.join(", ") : "none of the catalogue"}`);
   print("");
+  for (const sentence of probe.explanation.sentences) print(wrap(sentence.split(" "), terminalWidth(), 2));
+  print("");
   if (probe.moves.length > 0) print(movesText(probe));
   if (probe.moves.some((move) => move.verdict !== "drawn"))
     print(dim("  after the move: the winner's moves to mate / to conversion"));
@@ -120,15 +110,17 @@ function lineText(probe: Probe): string {
     const label = white ? `${move}. ` : n === 0 ? `${move}... ` : "";
     return `${label}${san}${equal > 1 ? ` (1 of ${equal})` : ""}`.replaceAll(" ", "\u00a0");
   });
-  return `best line: ${wrap(words, terminalWidth(), 2)}`;
+  return wrap(["best", "line:", ...words], terminalWidth(), 2);
 }
 
 /** Probes positions, with the tables they need built as they are met and mended where they are damaged. */
 class Asker {
   private readonly ready = new Set<string>();
-  private prober = new Prober(cacheFolder(), standardCatalogue());
+  private prober: Prober;
 
-  constructor(private readonly options: Options) {}
+  constructor(private readonly options: Options) {
+    this.prober = new Prober(cacheFolder(), catalogueWith(options.setUps));
+  }
 
   async probe(fen: string): Promise<Probe> {
     const { material }: { material: Material } = placementOf(readFen(fen));
@@ -141,7 +133,7 @@ class Asker {
       note(`longside: ${thrown.message}`);
       this.close();
       await ensureTables([material], this.options, "blocks");
-      this.prober = new Prober(cacheFolder(), standardCatalogue());
+      this.prober = new Prober(cacheFolder(), catalogueWith(this.options.setUps));
       return this.prober.probe(fen);
     }
   }
@@ -179,6 +171,11 @@ export const run: Command = async (args, options) => {
     const probe = await asker.probe(args.join(" "));
     if (options.json) printJson(probe);
     else printProbe(probe);
+    if (options.svg) {
+      const caption = [`${probe.material}, ${probe.sideToMove} to move: ${valueInWords(probe)}`];
+      const below = probe.attacker === "white" ? "white" : "black";
+      writeSvg(options.svg, diagramsSvg([{ fen: probe.fen, below, caption }], 1, caption[0]));
+    }
     return 0;
   } finally {
     asker.close();

@@ -10,7 +10,7 @@ import type { Connection } from "../index/connection.js";
 import { openForReading } from "../index/database.js";
 import { cacheFolder } from "../places.js";
 import { type Question, formatQuestion } from "../questions/ast.js";
-import { standardCatalogue } from "../questions/catalogue.js";
+import { catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { idleConditions } from "../study/count.js";
 import { type Care, buildHalves, missingHalves } from "../solver/build.js";
@@ -28,8 +28,8 @@ export const threadsOf = (options: Options): number => options.threads ?? availa
 export const targetOption = (options: Options): Material => parseMaterial(options.target ?? DEFAULT_TARGET);
 
 /** The words of a question on the command line, parsed. Throws `QuestionFault`. */
-export const readQuestion = (words: readonly string[]): Question =>
-  parseQuestion(words.join(" "), standardCatalogue().known);
+export const readQuestion = (words: readonly string[], options: Options): Question =>
+  parseQuestion(words.join(" "), catalogueWith(options.setUps).known);
 
 /** Says so where a condition leaves no ending out, since that is seldom what was meant. */
 export function noteIdle(db: Connection, question: Question): void {

@@ -6,6 +6,7 @@ import pc from "picocolors";
 
 import type { Color } from "chessops";
 
+import type { Square } from "../chess/units.js";
 import type { Where } from "../errors.js";
 import type { Chapter } from "../study/rows.js";
 import type { Verdict } from "../solver/tables.js";
@@ -49,6 +50,9 @@ const PAINTS: Readonly<Record<Verdict, (text: string) => string>> = {
 export const verdictText = (verdict: Verdict | null, word: string | null = verdict): string =>
   verdict === null ? "?" : PAINTS[verdict](`${SIGNS[verdict]} ${word}`);
 
+/** The sign of a verdict alone, in its colour. */
+export const signText = (verdict: Verdict): string => PAINTS[verdict](SIGNS[verdict]);
+
 export interface Column {
   readonly head: string;
   readonly cells: readonly string[];
@@ -61,6 +65,24 @@ export interface Column {
 
 const GAP = 2;
 const visible = (text: string) => [...text.replace(/\u001b\[\d+m/g, "")].length;
+
+/** Text cut into lines of at most `width` columns between words; all but the first are indented. */
+export function wrap(words: readonly string[], width: number, indent: number): string {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of words) {
+    if (line && indent + line.length + 1 + word.length > width) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = line ? `${line} ${word}` : word;
+    }
+  }
+  return [...lines, line].join(`\n${" ".repeat(indent)}`);
+}
+
+/** Text as a paragraph of the terminal's width. */
+export const paragraph = (text: string): string => wrap(text.split(" "), terminalWidth(), 0);
 
 /** A table without rules, fitted to `width` columns. Cells that do not fit are cut short, or wrapped. */
 export function tableText(
@@ -122,7 +144,16 @@ export function tableText(
 }
 
 /** A FEN's board in letters, dark squares dotted, `below` the colour at the bottom. */
-export function boardText(fen: string, below: Color = "white"): string {
+export const boardText = (fen: string, below: Color = "white"): string =>
+  boardRows(fen, new Map(), undefined, below);
+
+/** The same with something shown on some squares instead of what stands there, and one of them in brackets. */
+export function boardRows(
+  fen: string,
+  shown: ReadonlyMap<Square, string>,
+  bracketed?: Square,
+  below: Color = "white",
+): string {
   const rows = fen
     .split(" ")[0]
     .split("/")
@@ -131,8 +162,16 @@ export function boardText(fen: string, below: Color = "white"): string {
   const ranks = below === "white" ? order : [...order].reverse();
   const files = below === "white" ? order : [...order].reverse();
   const lines = ranks.map((r) => {
-    const squares = files.map((f) => rows[r][f] || ((r + f) % 2 === 1 ? "·" : " "));
-    return `${8 - r}  ${squares.map((s) => (/[a-zA-Z]/.test(s) ? bold(s) : dim(s))).join(" ")}`.trimEnd();
+    const cells = files.map((f) => {
+      const letter = rows[r][f];
+      const said = shown.get((7 - r) * 8 + f);
+      return said ?? (letter ? bold(letter) : dim((r + f) % 2 === 1 ? "·" : " "));
+    });
+    const at = bracketed === undefined || 7 - (bracketed >> 3) !== r ? -1 : files.indexOf(bracketed & 7);
+    const line = cells.map((cell, n) =>
+      n === at ? `(${cell}` : n === at + 1 && at >= 0 ? `)${cell}` : ` ${cell}`,
+    );
+    return `${8 - r} ${line.join("")}${at === 7 ? ")" : ""}`.trimEnd();
   });
   return [...lines, `   ${files.map((f) => "abcdefgh"[f]).join(" ")}`].join("\n");
 }

@@ -1,17 +1,32 @@
 // `words`: the vocabulary of questions, printed from the table that the parser reads.
 
-import { standardCatalogue } from "../questions/catalogue.js";
-import { FACTS, type Fact, PHRASES, QUANTIFIERS } from "../questions/vocabulary.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { KINDS_OF_MOVE } from "../geometry/kinds.js";
+import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../questions/vocabulary.js";
+import { knownValues } from "../study/verify.js";
 import type { Command } from "./options.js";
-import { bold, note, print, printJson, tableText } from "./terminal.js";
+import { boardText, bold, note, paragraph, print, printJson, tableText } from "./terminal.js";
 
 /** What a fact can be compared with. */
 const takes = (fact: Fact) =>
-  fact.type === "word"
-    ? fact.values!.map((value) => value.name).join(", ")
-    : fact.type === "flag"
-      ? "yes or no"
-      : (fact.unit ?? fact.type);
+  fact.type === "kinds"
+    ? "a kind of move"
+    : fact.type === "word"
+      ? fact.values!.map((value) => value.name).join(", ")
+      : fact.type === "flag"
+        ? "yes or no"
+        : (fact.unit ?? fact.type);
+
+/** Two boards beside each other: the fact as it is, and as it is not. Undefined for a fact without examples. */
+export function factDrawing(name: string): string | undefined {
+  const row = knownValues("fact-examples.csv").find(({ fact }) => fact === name);
+  if (!row) return undefined;
+  const turn = (fen: string) => `${fen.split(" ")[1] === "w" ? "White" : "Black"} to move`;
+  const [one, other] = [row.fen, row.other_fen].map((fen) => [...boardText(fen).split("\n"), turn(fen)]);
+  const heads = [`${name}: ${row.value}`, `${name}: ${row.other_value}`];
+  const lines = [heads[0], ...one].map((line, n) => `${line.padEnd(28)}${[heads[1], ...other][n]}`.trimEnd());
+  return lines.join("\n");
+}
 
 const WRAP = { wrap: true };
 
@@ -20,14 +35,14 @@ const facts = (some: readonly Fact[]) =>
     [
       { head: "fact", cells: some.map((fact) => fact.name) },
       { head: "about", cells: some.map((fact) => fact.scope), optional: 1 },
-      { head: "takes", cells: some.map(takes), shrinksTo: 14 },
-      { head: "meaning", cells: some.map((fact) => fact.meaning), shrinksTo: 20 },
+      { head: "takes", cells: some.map(takes), shrinksTo: 10 },
+      { head: "meaning", cells: some.map((fact) => fact.meaning), shrinksTo: 18 },
     ],
     WRAP,
   );
 
 export const run: Command = async (args, options) => {
-  const { setUps } = standardCatalogue();
+  const { setUps } = catalogueWith(options.setUps);
   const wanted = args.join(" ").toLowerCase();
   const has = (...texts: (string | undefined)[]) =>
     texts.some((text) => text?.toLowerCase().includes(wanted));
@@ -47,6 +62,8 @@ export const run: Command = async (args, options) => {
     return someFacts.length + somePhrases.length + someSetUps.length > 0 ? 0 : 1;
   }
   if (someFacts.length > 0) print(`${bold("Facts")}\n${facts(someFacts)}\n`);
+  const drawing = factDrawing(wanted.replaceAll(" ", "-"));
+  if (drawing) print(`${drawing}\n`);
   if (somePhrases.length > 0) {
     const say = { head: "people say", cells: somePhrases.map((phrase) => phrase.say) };
     print(
@@ -72,7 +89,27 @@ export const run: Command = async (args, options) => {
       ])}\n`,
     );
     print(
-      "Join with a comma or and, or, not and brackets. Compare with = != < <= > >=, ranges like 2200..2500, ~ for part of a name.",
+      `${bold("The course of an ending")}\n${tableText(
+        [
+          { head: "write", cells: COURSES.map((one) => one.write) },
+          { head: "meaning", cells: COURSES.map((one) => one.meaning), shrinksTo: 20 },
+        ],
+        WRAP,
+      )}\n`,
+    );
+    print(
+      `${bold("Kinds of move")}\n${tableText(
+        [
+          { head: "kind", cells: KINDS_OF_MOVE.map((one) => one.name) },
+          { head: "meaning", cells: KINDS_OF_MOVE.map((one) => one.meaning), shrinksTo: 20 },
+        ],
+        WRAP,
+      )}\n`,
+    );
+    print(
+      paragraph(
+        "Join with a comma or and, or, not and brackets. Compare with = != < <= > >=, ranges like 2200..2500, ~ for part of a name.",
+      ),
     );
   }
   if (someFacts.length + somePhrases.length + someSetUps.length > 0) return 0;

@@ -34,8 +34,11 @@ import {
   HOLDERS,
   LOSSES,
   canTake,
+  TARGETS,
   discovery,
   fork,
+  freeMan,
+  rookAttacks,
   kingEscapes,
   lossThreat,
   mateThreat,
@@ -427,6 +430,20 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "king's steps from the defender's king to the nearest corner",
     (view) => Math.max(fileOf(view.king), rankOf(view.king)),
   ),
+  word(
+    "attacker-rook-side",
+    SIDES,
+    "attackerRook",
+    "side of the defender's king on which the attacker's rook stands",
+    (view) => maybe(view.attackerRook, (s) => sideOf(s, view.king)),
+  ),
+  word(
+    "foot-side",
+    ["none", "short", "long"],
+    "all",
+    "the side of the nearer foot of the wedge that the king stands in; of two as near, the rook's side",
+    (view) => [1, 0, 2][footSide(view) + 1],
+  ),
   number(
     "foot-room",
     "files",
@@ -499,6 +516,16 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "the man that the side to move, if it passed, would lose: it could be taken and not be taken back, or for less",
     lossThreat,
   ),
+  word(
+    "free-man",
+    LOSSES,
+    "all",
+    "the man that the side to move could take and not be taken back, or take for less",
+    freeMan,
+  ),
+  word("rook-attacks", TARGETS, "all", "what the defender's rook attacks", (view) =>
+    maybe(view.rook, () => rookAttacks(view)),
+  ),
   yes("capture", "the side to move can take a man", (view) => flag(canTake(view))),
   yes(
     "stalemate-resource",
@@ -564,8 +591,12 @@ export class Geometer {
   }
 
   /** The same for a placement that stands in its frame already. */
-  viewOfFrame({ squares: framed, attackerToMove }: Frame): View {
-    const squares = [...framed]; // threats play moves on it
+  viewOfFrame({ squares, attackerToMove }: Frame): View {
+    return this.viewOf([...squares], attackerToMove);
+  }
+
+  /** The same for squares that may be changed and put back while facts are worked out. */
+  viewOf(squares: Square[], attackerToMove: boolean): View {
     const at = (n: number) => (n < 0 ? undefined : squares[n]);
     return {
       king: squares[DEFENDER_KING],

@@ -5,8 +5,6 @@ import { type Placement, placementAt } from "../chess/placement.js";
 import { SYMMETRIES, type Symmetry, distance, imageOf, inverseOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 
-const STEPS = Uint8Array.from({ length: 64 * 64 }, (_, n) => distance(n >> 6, n & 63));
-
 /** Nobody's likeness: as far as any two placements can be. */
 export const FARTHEST = 255;
 
@@ -36,7 +34,7 @@ export class Likeness {
     let steps = 0;
     let rest = number;
     for (let n = twin.length - 1; n >= 0 && steps < enough; --n) {
-      steps += STEPS[((rest & 63) << 6) | twin[n]];
+      steps += distance(rest & 63, twin[n]);
       rest >>>= 6;
     }
     return steps;

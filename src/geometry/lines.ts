@@ -50,17 +50,28 @@ export function between(a: Square, b: Square): Square[] | undefined {
 export const isClear = (squares: readonly Square[], a: Square, b: Square): boolean =>
   between(a, b)?.every((square) => !squares.includes(square)) ?? false;
 
+const men = new WeakMap<Material, readonly [readonly number[], readonly number[]]>();
+
 /** Indices in a placement's squares of a side's men beside its king. */
-export function menOf(side: Side, material: Material): number[] {
-  const first = side === 0 ? FIRST_MAN : firstDefender(material);
-  const end = side === 0 ? firstDefender(material) : material.men;
-  return Array.from({ length: end - first }, (_, n) => first + n);
+export function menOf(side: Side, material: Material): readonly number[] {
+  let both = men.get(material);
+  if (!both) {
+    const all = Array.from({ length: material.men - FIRST_MAN }, (_, n) => FIRST_MAN + n);
+    const defenders = firstDefender(material);
+    both = [all.filter((n) => n < defenders), all.filter((n) => n >= defenders)];
+    men.set(material, both);
+  }
+  return both[side];
 }
 
 /** Whether a side attacks a square; its king counts. */
-export const attacks = ({ movement, squares, material }: View, side: Side, target: Square): boolean =>
-  distance(squares[side], target) === 1 ||
-  menOf(side, material).some((n) => squares[n] !== target && movement.attacks(squares, n, target));
+export function attacks({ movement, squares, material }: View, side: Side, target: Square): boolean {
+  if (distance(squares[side], target) === 1) return true;
+  const own = menOf(side, material);
+  for (let n = 0; n < own.length; ++n)
+    if (squares[own[n]] !== target && movement.attacks(squares, own[n], target)) return true;
+  return false;
+}
 
 /**
  * The line along which man `n` (not a king) is pinned to its own king, as its place in `LINES`: it stands alone

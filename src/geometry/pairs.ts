@@ -3,10 +3,10 @@
 
 import { hasEqualMen } from "../chess/material.js";
 import { ATTACKER_KING, DEFENDER_KING, FIRST_MAN } from "../chess/placement.js";
-import { fileOf, imageOf, rankOf } from "../chess/squares.js";
+import { IMAGES, fileOf, imageOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { GEOMETRY, type Geometer } from "./facts.js";
-import { frameOf } from "./frame.js";
+import type { View } from "./lines.js";
 
 /** What stands for null: facts are never negative. */
 export const NO_FACT = -1;
@@ -24,6 +24,23 @@ type Turned = "plain" | "mirrored" | "either";
  */
 export class PairFacts {
   private readonly turned: Turned;
+  private readonly equal: boolean;
+  private readonly framed: Square[] = [];
+  /** In place of a man: fact of the kings alone. */
+  static readonly KINGS = KINGS;
+  /** In place of a man: fact that no table by the square of one man can give. */
+  static readonly COMPUTED = COMPUTED;
+
+  /** Index in `squares` of the one man beside the kings that a fact depends on, or KINGS, or COMPUTED. */
+  static manOf(geometer: Geometer, fact: number): number {
+    const { depends } = GEOMETRY[fact];
+    if (depends === "all" || hasEqualMen(geometer.material)) return COMPUTED;
+    if (depends === "kings") return KINGS;
+    // without the man the fact is null wherever the others stand
+    const man = geometer.manOf(depends);
+    return man < 0 ? KINGS : man;
+  }
+
   /** By fact, plain and mirrored. */
   private readonly tables: (Int16Array | undefined)[] = [];
   /** By fact: index in `squares` of the man it depends on, or KINGS, or COMPUTED where no table will do. */
@@ -35,18 +52,18 @@ export class PairFacts {
     private readonly defenderKing: Square,
   ) {
     const equal = hasEqualMen(geometer.material);
-    this.men = Int8Array.from(GEOMETRY, ({ depends }) => {
-      if (depends === "all" || equal) return COMPUTED;
-      if (depends === "kings") return KINGS;
-      // without the man the fact is null wherever the others stand
-      const man = geometer.manOf(depends);
-      return man < 0 ? KINGS : man;
-    });
+    this.equal = equal;
+    this.men = Int8Array.from(GEOMETRY, (_, n) => PairFacts.manOf(geometer, n));
     const diagonal = (square: Square) => fileOf(square) === rankOf(square);
     // on the diagonal two twins qualify; the frame prefers the attacker's king on the higher rank
     if (!diagonal(defenderKing)) this.turned = "plain";
     else if (diagonal(attackerKing)) this.turned = "either";
     else this.turned = rankOf(attackerKing) > fileOf(attackerKing) ? "plain" : "mirrored";
+  }
+
+  /** Whether it takes more than the kings to know how a placement is turned. */
+  get turnsByMen(): boolean {
+    return this.turned === "either";
   }
 
   /** Whether this placement's frame is its mirror image: with both kings on the diagonal, by the other men. */
@@ -69,8 +86,16 @@ export class PairFacts {
   }
 
   private computed(n: number, squares: readonly Square[], attackerToMove: boolean): number {
-    const frame = frameOf({ squares, attackerToMove }, this.geometer.material);
-    return GEOMETRY[n].of(this.geometer.viewOfFrame(frame)) ?? NO_FACT;
+    return GEOMETRY[n].of(this.view(squares, attackerToMove)) ?? NO_FACT;
+  }
+
+  /** The men of a placement's frame, good until the next call. */
+  private view(squares: readonly Square[], attackerToMove: boolean): View {
+    if (this.equal) return this.geometer.view({ squares, attackerToMove });
+    const mirrored = this.mirrored(squares);
+    for (let n = 0; n < squares.length; ++n)
+      this.framed[n] = mirrored ? IMAGES[MIRROR * 64 + squares[n]] : squares[n];
+    return this.geometer.viewOf(this.framed, attackerToMove);
   }
 
   /** The fact's values by the square of the man it depends on. */

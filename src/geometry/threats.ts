@@ -1,7 +1,7 @@
 // What a side could do, if it were its turn: facts that need legal moves, not only lines.
 
 import { type MoveList as List, MoveList, OFF_BOARD } from "../chess/moves.js";
-import { KINDS, valueOf } from "../chess/material.js";
+import { KINDS, type Kind, valueOf } from "../chess/material.js";
 import { distance } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { type Side, type View, attacks, isClear, menOf } from "./lines.js";
@@ -63,46 +63,70 @@ export function mateThreat(view: View): boolean {
 export const LOSSES = ["none", ...KINDS] as const;
 
 /**
- * The most valuable man that the side to move, if it passed, would lose: the other side could take it and could
- * not be taken back, or would give less for it. As a place in `LOSSES`.
+ * Calls `then` for each legal capture of man `m` by a side, with the capture played on the board, until it gives true;
+ * whether it did.
  */
-export function lossThreat(view: View): number {
-  const { squares, movement, material } = view;
-  const side = sideToMove(view);
-  if (movement.inCheck(squares, side)) return 0;
-  const own = menOf(side, material).map((n) => squares[n]);
-  const enemy = enemyOf(side);
-  if (!own.some((square) => attacks(view, enemy, square))) return 0;
-  movement.legalMoves(squares, enemy === 0, moves);
-  let most = 0;
-  let loss = 0;
-  for (let n = 0; n < moves.count; ++n) {
-    const captured = moves.captured[n];
-    if (captured < 0) continue;
-    const kind = movement.kindOf(captured)!;
-    const taker = movement.kindOf(moves.man[n]);
-    const free = after(squares, moves, n, () => !canRetake(view, side, moves.to[n]));
-    const gain = valueOf([kind]) - (free || taker === undefined ? 0 : valueOf([taker]));
-    if (gain > most) [most, loss] = [gain, kind + 1];
+function someCapture(
+  { squares, movement, material }: Board,
+  side: Side,
+  m: number,
+  then: (by: number) => boolean,
+): boolean {
+  const square = squares[m];
+  const men = menOf(side, material);
+  for (let n = -1; n < men.length; ++n) {
+    const man = n < 0 ? side : men[n];
+    const from = squares[man];
+    if (n < 0 ? distance(from, square) !== 1 : !movement.attacks(squares, man, square)) continue;
+    squares[man] = square;
+    squares[m] = OFF_BOARD;
+    const found = !movement.inCheck(squares, side) && then(man);
+    squares[man] = from;
+    squares[m] = square;
+    if (found) return true;
   }
-  return loss;
+  return false;
+}
+const yes = () => true;
+const WORTH = KINDS.map((_, kind) => valueOf([kind as Kind]));
+
+/**
+ * The most valuable man that a side, were it its turn, could take and not be taken back, or for less. As a place in
+ * `LOSSES`.
+ */
+function prize(view: View, taker: Side): number {
+  const { movement, material } = view;
+  const owner = enemyOf(taker);
+  const men = menOf(owner, material);
+  let most = 0;
+  let found = 0;
+  for (let n = 0; n < men.length; ++n) {
+    const kind = movement.kindOf(men[n])!;
+    const value = WORTH[kind];
+    someCapture(view, taker, men[n], (by) => {
+      const given = movement.kindOf(by);
+      const free = given === undefined || !someCapture(view, owner, by, yes);
+      const gain = value - (free ? 0 : WORTH[given]);
+      if (gain > most) [most, found] = [gain, kind + 1];
+      return false;
+    });
+  }
+  return found;
 }
 
-/** Whether a side can take on a square. */
-function canRetake({ squares, movement }: Board, side: Side, square: Square): boolean {
-  movement.legalMoves(squares, side === 0, replies);
-  for (let n = 0; n < replies.count; ++n) if (replies.to[n] === square) return true;
-  return false;
+/** The man that the side to move could take for nothing, or for less. */
+export const freeMan = (view: View): number => prize(view, sideToMove(view));
+
+/** The man that the side to move would lose if it passed. A check is no threat but the thing itself. */
+export function lossThreat(view: View): number {
+  const side = sideToMove(view);
+  return view.movement.inCheck(view.squares, side) ? 0 : prize(view, enemyOf(side));
 }
 
 /** Whether the side to move has a legal capture. */
 export function canTake(view: View): boolean {
-  const { squares, movement, material } = view;
   const side = sideToMove(view);
-  if (!menOf(enemyOf(side), material).some((n) => attacks(view, side, squares[n]))) return false;
-  movement.legalMoves(squares, side === 0, moves);
-  for (let n = 0; n < moves.count; ++n) if (moves.captured[n] >= 0) return true;
-  return false;
+  return menOf(enemyOf(side), view.material).some((n) => someCapture(view, side, n, yes));
 }
 
 /** Squares the defender's king could step to, were it the defender's turn. */
@@ -169,6 +193,14 @@ export function stalemateResource(view: View, rook: number): boolean {
 }
 const attacksAfter = (view: View, n: number) =>
   after(view.squares, moves, n, () => attacks(view, 0, moves.to[n]));
+
+/** What the defender's rook attacks. */
+export const TARGETS = ["none", "bishop", "rook", "both"] as const;
+export const rookAttacks = ({ rook, bishop, attackerRook, squares, movement }: View): number => {
+  const n = squares.indexOf(rook!);
+  const hits = (target: Square | undefined) => target !== undefined && movement.attacks(squares, n, target);
+  return (hits(bishop) ? 1 : 0) + (hits(attackerRook) ? 2 : 0);
+};
 
 /** Words for the side that has something. */
 export const HOLDERS = ["none", "attacker", "defender", "both"] as const;

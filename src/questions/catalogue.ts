@@ -6,8 +6,11 @@ import { readFileSync } from "node:fs";
 import { parse as parseYaml } from "yaml";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
 import { catalogueFile } from "../places.js";
 import { type Question, type SetUpTest, formatQuestion, levelOf } from "./ast.js";
+import { QuestionFault } from "./fault.js";
+import { SetUpFault, readOwnSetUps } from "./own-set-ups.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
 import { type FactReader, meets } from "./predicate.js";
 import { isPlacementFact } from "./vocabulary.js";
@@ -46,7 +49,18 @@ function foreignPart(question: Question): string | undefined {
   }
 }
 
-/** The set-ups known by name, each with its definition parsed. Throws where one is not about a placement. */
+/** A definition that cannot be used, and where in it the fault lies. */
+class BadDefinition extends Error {
+  constructor(
+    readonly setUp: SetUp,
+    readonly fault: QuestionFault | undefined,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+/** The set-ups known by name, each with its definition parsed. */
 export class Catalogue {
   /** By every name, as `parseQuestion` wants them. */
   readonly known: KnownSetUps;
@@ -55,12 +69,7 @@ export class Catalogue {
   constructor(readonly setUps: readonly SetUp[]) {
     const known = new Map<string, SetUpTest>();
     this.meanings = setUps.map((setUp) => {
-      const question = parseQuestion(setUp.means, known);
-      const foreign = foreignPart(question);
-      if (levelOf(question) !== "position" || foreign !== undefined) {
-        const why = foreign === undefined ? "" : `: ${foreign} is not known of one`;
-        throw new Error(`set-up ${setUp.name} is not about a placement${why}`);
-      }
+      const question = definitionOf(setUp, known);
       const test: SetUpTest = { kind: "set-up", name: canonicalName(setUp.name), means: question };
       for (const name of [setUp.name, ...(setUp.also ?? [])]) {
         known.set(spoken(name), test);
@@ -72,12 +81,35 @@ export class Catalogue {
     this.known = known;
   }
 
+  /** The set-up of a question that names one and asks nothing else. */
+  named(question: Question): SetUp | undefined {
+    if (question.kind !== "set-up") return undefined;
+    return this.setUps.find(({ name }) => canonicalName(name) === question.name);
+  }
+
   /** Names of the set-ups of a material that a placement of it fits, in catalogue order. */
   fitting(read: FactReader, material: Material): string[] {
     return this.meanings
       .filter(({ setUp, question }) => materialOf(setUp).id === material.id && meets(question, read))
       .map(({ setUp }) => setUp.name);
   }
+}
+
+/** A set-up's definition, parsed. Throws `BadDefinition`. */
+function definitionOf(setUp: SetUp, known: KnownSetUps): Question {
+  let question: Question;
+  try {
+    question = parseQuestion(setUp.means, known);
+  } catch (thrown) {
+    if (!(thrown instanceof QuestionFault)) throw thrown;
+    throw new BadDefinition(setUp, thrown, `${thrown.message}; ${thrown.hint}`);
+  }
+  const foreign = foreignPart(question);
+  if (foreign !== undefined)
+    throw new BadDefinition(setUp, undefined, `"${foreign}" is not known of a placement by itself`);
+  if (levelOf(question) !== "position")
+    throw new BadDefinition(setUp, undefined, "the definition must be about a position");
+  return question;
 }
 
 /** One word in plain letters: "second-rank-defence", "szen". */
@@ -90,4 +122,32 @@ let standard: Catalogue | undefined;
 export function standardCatalogue(): Catalogue {
   standard ??= new Catalogue(parseYaml(readFileSync(catalogueFile(), "utf8")) as SetUp[]);
   return standard;
+}
+
+/** The catalogue with the set-ups of a user's own file, which come last and replace those of the same name. */
+export function catalogueWith(path: string | null | undefined): Catalogue {
+  if (!path) return standardCatalogue();
+  const { setUps, placeOf } = readOwnSetUps(path);
+  const own = new Set(setUps.map(({ name }) => canonicalName(name)));
+  const kept = standardCatalogue().setUps.filter(({ name }) => !own.has(canonicalName(name)));
+  try {
+    return new Catalogue([...kept, ...setUps]);
+  } catch (thrown) {
+    if (!(thrown instanceof BadDefinition)) throw thrown;
+    const place = placeOf(thrown.setUp);
+    if (!place) {
+      // a standard definition that leaned on one that has been replaced
+      const cause = `${thrown.setUp.name} is defined by a set-up that ${path} replaces: ${thrown.message}`;
+      throw new LongsideError("bad-set-up", { path, cause }, { file: path });
+    }
+    const cause = `${thrown.setUp.name}: ${thrown.message}`;
+    throw new SetUpFault(
+      path,
+      cause,
+      place.line,
+      place.text,
+      place.column + (thrown.fault?.at ?? 0),
+      thrown.fault?.length ?? 1,
+    );
+  }
 }

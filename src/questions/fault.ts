@@ -2,6 +2,13 @@
 
 import { LongsideError } from "../errors.js";
 
+/** A line with carets under a part of it: two lines, cut to `width` columns round it. */
+export function pointAt(text: string, at: number, length: number, width: number): string {
+  const from = Math.max(0, Math.min(at - Math.floor(width / 2), text.length - width));
+  const line = text.slice(from, from + width);
+  return `${line}\n${" ".repeat(at - from)}${"^".repeat(Math.max(1, Math.min(length, width)))}`;
+}
+
 export class QuestionFault extends LongsideError {
   constructor(
     readonly question: string,
@@ -15,9 +22,7 @@ export class QuestionFault extends LongsideError {
 
   /** The question with carets under the fault: two lines, cut to `width` columns round the fault. */
   pointer(width = 80): string {
-    const from = Math.max(0, Math.min(this.at - Math.floor(width / 2), this.question.length - width));
-    const line = this.question.slice(from, from + width);
-    return `${line}\n${" ".repeat(this.at - from)}${"^".repeat(Math.max(1, Math.min(this.length, width)))}`;
+    return pointAt(this.question, this.at, this.length, width);
   }
 
   override toJSON() {

@@ -1,11 +1,15 @@
 // A question about one placement: the twin of the passes over columns (evaluate.ts), for positions that stand in no
 // database.
 
-import type { Question } from "./ast.js";
+import type { Like, Question } from "./ast.js";
 import type { Fact, Stored } from "./vocabulary.js";
 
 /** Gives the stored value of a placement fact; null where it is unknown. */
-export type FactReader = (fact: Fact) => Stored | null;
+export interface FactReader {
+  (fact: Fact): Stored | null;
+  /** Steps from the placement to the one that a `like` asks about; set-ups have none. */
+  readonly steps?: (like: Like) => number;
+}
 
 /**
  * Whether a placement meets a question. Only placement facts and set-ups may occur in it. An unknown value
@@ -42,6 +46,8 @@ export function meets(node: Question, read: FactReader): boolean {
     }
     case "set-up":
       return meets(node.means, read);
+    case "like":
+      return read.steps!(node) <= node.within;
     case "not":
       return !meets(node.part, read);
     case "and":

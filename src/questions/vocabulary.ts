@@ -559,3 +559,30 @@ export const QUANTIFIERS = {
   end: { meaning: "the last position of the ending", say: ["at end", "at last", "finally"] },
 } as const satisfies Record<string, { meaning: string; say: readonly string[] }>;
 export type Quantifier = keyof typeof QUANTIFIERS;
+
+/** Conditions on the course of an ending, and positions like one: how they are written, and what they mean. */
+export const COURSES: readonly { readonly write: string; readonly meaning: string }[] = [
+  {
+    write: "A then within 10 moves B",
+    meaning:
+      "a position with A, and at most ten moves after it one with B; without a number, any time after; more may follow",
+  },
+  { write: "held A for 30 moves", meaning: "positions on end with A, over thirty moves or more" },
+  { write: "reached A from B", meaning: "B then within 10 moves A; another number may be said behind it" },
+  {
+    write: "reached A by C, left A by C",
+    meaning:
+      "a move after which A holds, or holds no more; C is asked of that move and the position before it",
+  },
+  {
+    write: "first C within 5 moves of A",
+    meaning:
+      "the first position of the ending with C comes at most five moves after A was reached; of entry: after the ending arose",
+  },
+  {
+    write: "like FEN within 4",
+    meaning:
+      "at most four king's steps, of all men together, from a position or one of its twins; another turn counts for one; nearest first",
+  },
+  { write: "waiting-move", meaning: "the move played changed neither the verdict nor the set-ups" },
+];

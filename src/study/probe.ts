@@ -8,15 +8,26 @@ import { makeSanAndPlay, parseSan } from "chessops/san";
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import type { Placement } from "../chess/placement.js";
+import type { Square } from "../chess/units.js";
 import { halfMovesFor, isBeyondFifty, scoreOf } from "../endings/ending.js";
 import { GEOMETRY, Geometer } from "../geometry/facts.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import type { FactReader } from "../questions/predicate.js";
 import { type PackedValue, Tables, type Value, type Verdict, unpack } from "../solver/tables.js";
+import { type Explanation, explain } from "./explain.js";
 import { shownFact } from "./rows.js";
 
 export interface ProbedMove extends Value {
   readonly san: string;
+  readonly from: Square;
+  readonly to: Square;
+}
+
+/** A position with its value and its moves, the best first. */
+export interface Valued {
+  readonly placed: BoardPlacement & Placement;
+  readonly packed: PackedValue;
+  readonly moves: readonly ProbedMove[];
 }
 
 /** A move of the best line, and how many moves of that position are as good (itself included). */
@@ -39,8 +50,9 @@ export interface Probe extends Value {
   /** The fastest win against the longest resistance, to mate; empty when drawn. */
   readonly line: readonly LineMove[];
   /** Values after each move; the keeping moves first, then best first for the side to move. */
-  readonly moves: readonly ProbedMove[];
+  readonly moves: readonly (Value & { readonly san: string })[];
   readonly setUps: readonly string[];
+  readonly explanation: Explanation;
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
   readonly halfmoves: number;
   /** Half-moves the conversion takes; null when drawn. */
@@ -51,7 +63,19 @@ export interface Probe extends Value {
   readonly claimMove: number;
 }
 
-const ORDER: Readonly<Record<Verdict, number>> = { won: 1, drawn: 0, lost: -1 };
+const SCORE: Readonly<Record<Verdict, number>> = { won: 1, drawn: 0, lost: -1 };
+
+/** Reads the facts of a placement from the geometry's, in the order of `GEOMETRY`, and from its value. */
+export const placementReader =
+  (facts: readonly (number | null)[], value: Value, attackerToMove: boolean): FactReader =>
+  (fact) => {
+    const n = GEOMETRY.findIndex((one) => one.name === fact.name);
+    if (n >= 0) return facts[n];
+    if (fact.name === "verdict") return SCORE[value.verdict];
+    if (fact.name === "to-move") return attackerToMove ? 1 : 0;
+    if (fact.name === "dtm" || fact.name === "dtc") return value[fact.name];
+    throw new Error(`${fact.name} is not a fact of a placement`);
+  };
 
 /** Opens each material's tables once. */
 export class Prober {
@@ -76,11 +100,7 @@ export class Prober {
   }
 
   /** A position's value and its moves, the best first. */
-  private values(position: Chess): {
-    placed: BoardPlacement & Placement;
-    packed: PackedValue;
-    moves: ProbedMove[];
-  } {
+  values(position: Chess): Valued {
     const placed = placementOf(position);
     const { squares, attackerToMove } = placed;
     const tables = this.tablesFor(placed);
@@ -89,15 +109,15 @@ export class Prober {
       const man = squares.indexOf(from);
       for (const to of targets) {
         const after = tables.probeAfter(squares, man, to, attackerToMove);
-        moves.push({ san: makeSanAndPlay(position.clone(), { from, to }), ...unpack(after) });
+        moves.push({ san: makeSanAndPlay(position.clone(), { from, to }), from, to, ...unpack(after) });
       }
     }
     const sign = attackerToMove ? 1 : -1;
     moves.sort(
       (a, b) =>
-        sign * (ORDER[b.verdict] - ORDER[a.verdict]) ||
+        sign * (SCORE[b.verdict] - SCORE[a.verdict]) ||
         // the winner wants it short, the loser long
-        (a.verdict === "drawn" ? 0 : sign * ORDER[a.verdict] * (a.dtm! - b.dtm! || a.dtc! - b.dtc!)) ||
+        (a.verdict === "drawn" ? 0 : sign * SCORE[a.verdict] * (a.dtm! - b.dtm! || a.dtc! - b.dtc!)) ||
         (a.san < b.san ? -1 : 1),
     );
     return { placed, packed: tables.probe(squares, attackerToMove), moves };
@@ -122,20 +142,15 @@ export class Prober {
   /** Probes a position given as FEN. Throws `bad-fen`, `outside-tables` or `tables-missing`. */
   probe(fen: string): Probe {
     const position = readFen(fen);
-    const { placed, packed, moves } = this.values(position);
+    const valued = this.values(position);
+    const { placed, packed, moves } = valued;
     const value = unpack(packed);
     const { attackerToMove } = placed;
     const facts = this.geometerFor(placed).facts(placed);
-    const read: FactReader = (fact) => {
-      const n = GEOMETRY.findIndex((one) => one.name === fact.name);
-      if (n >= 0) return facts[n];
-      if (fact.name === "verdict") return scoreOf(packed);
-      if (fact.name === "to-move") return attackerToMove ? "attacker" : "defender";
-      if (fact.name === "dtm" || fact.name === "dtc") return value[fact.name];
-      throw new Error(`${fact.name} is not a fact of a placement`);
-    };
+    const read = placementReader(facts, value, attackerToMove);
     const score = scoreOf(packed);
     const keeping = moves.filter((move) => move.verdict === value.verdict);
+    const setUps = this.catalogue.fitting(read, placed.material);
     const { halfmoves, fullmoves } = position;
     const left = Math.max(1, 100 - halfmoves);
     return {
@@ -149,8 +164,9 @@ export class Prober {
       onlyMove: keeping.length === 1 ? keeping[0].san : null,
       blunderPotential: moves.length === 0 ? null : (moves.length - keeping.length) / moves.length,
       line: this.line(position.clone()),
-      moves,
-      setUps: this.catalogue.fitting(read, placed.material),
+      moves: moves.map(({ san, verdict, dtm, dtc }) => ({ san, verdict, dtm, dtc })),
+      setUps,
+      explanation: explain(this, position, valued, this.geometerFor(placed), setUps),
       facts: Object.fromEntries(GEOMETRY.map((fact, n) => [fact.name, shownFact(fact, facts[n])])),
       halfmoves,
       conversionHalfMoves: value.dtc === null ? null : halfMovesFor(value.dtc, attackerToMove === score > 0),

@@ -3,7 +3,6 @@
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
 
 import { Chess } from "chessops/chess";
 import { parseFen } from "chessops/fen";
@@ -21,9 +20,8 @@ import { PACKAGE } from "../places.js";
 import { TableFile, tableFile } from "../solver/file.js";
 import { halvesOf, isEmpty } from "../solver/half.js";
 import { kingsOfPairs } from "../solver/kernel.js";
-import { sweep } from "../solver/sweep.js";
 import { type PackedValue, Tables, unpack } from "../solver/tables.js";
-import type { Census } from "./census.js";
+import { survey } from "./survey.js";
 
 export interface Check {
   readonly name: string;
@@ -120,13 +118,18 @@ async function zugzwangChecks(material: Material, threads: number): Promise<Chec
   }));
   const published = rows.filter((row) => row.material.id === material.id);
   if (published.length === 0) return [];
-  const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "census.js")).href;
-  const census = await sweep<Census>(material, { threads, visitor });
+  const { zugzwangs } = await survey(material, { question: "", setUps: null, by: null }, threads);
+  const all = new Set(
+    zugzwangs.map((fen) => {
+      const { squares } = placementOf(readFen(fen));
+      return frameOf({ squares, attackerToMove: true }, material).squares.join();
+    }),
+  );
   const wanted = new Set(
     published.map(({ squares }) => frameOf({ squares, attackerToMove: true }, material).squares.join()),
   );
-  const missing = [...wanted].filter((key) => !census.zugzwangs.has(key)).length;
-  const found = census.zugzwangs.size;
+  const missing = [...wanted].filter((key) => !all.has(key)).length;
+  const found = all.size;
   return [
     {
       name: "reciprocal zugzwangs of the whole table",

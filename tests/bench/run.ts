@@ -33,12 +33,12 @@ import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { FileReader, findFiles } from "../../src/pgn/read.js";
 import { PACKAGE, cacheFolder } from "../../src/places.js";
 import { buildTables } from "../../src/solver/build.js";
-import { sweep } from "../../src/solver/sweep.js";
 import { Tables } from "../../src/solver/tables.js";
 import { standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
 import { count, readSplit } from "../../src/study/count.js";
 import { Answers } from "../../src/study/find.js";
+import { survey } from "../../src/study/survey.js";
 
 const MAIN = join(PACKAGE, "dist", "src", "cli", "main.js");
 const WATCH = join(PACKAGE, "dist", "tests", "bench", "watch.js");
@@ -126,17 +126,22 @@ function benchProbes(): void {
 }
 
 async function benchSweep(): Promise<void> {
-  const visitor = new URL("../../src/study/census.js", import.meta.url).href;
-  for (const asked of [undefined, "rook-side"]) {
+  for (const [question, by] of [
+    ["", null],
+    ["", "rook-side"],
+    ["second-rank defence", "king-file"],
+    ["Szén", "foot-room"],
+    ["only-move, to-move = defender, verdict = drawn, rear pin", null],
+  ] as const) {
     const runs: number[] = [];
     for (let n = 0; n < 3; ++n) {
       const start = performance.now();
-      await sweep(parseMaterial(DEFAULT_TARGET), { threads: availableParallelism(), visitor, asked });
+      await survey(parseMaterial(DEFAULT_TARGET), { question, setUps: null, by }, availableParallelism());
       runs.push((performance.now() - start) / 1000);
     }
-    const placements = (2 * 462 * 64 ** 3) / 1e6;
+    const name = `survey of R+B v R${question ? `: ${question}` : ""}${by ? `, by ${by}` : ""}`;
     out(
-      `| sweep of R+B v R: census${asked ? ` by ${asked}` : ""} | ${median(runs).toFixed(2)} s | ${Math.min(...runs).toFixed(2)}–${Math.max(...runs).toFixed(2)} s | ${Math.round(process.resourceUsage().maxRSS / 1024)} MB | ${(placements / median(runs)).toFixed(0)} million placements a second |`,
+      `| ${name} | ${median(runs).toFixed(2)} s | ${Math.min(...runs).toFixed(2)}–${Math.max(...runs).toFixed(2)} s | ${Math.round(process.resourceUsage().maxRSS / 1024)} MB | |`,
     );
   }
 }

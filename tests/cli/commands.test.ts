@@ -1,7 +1,7 @@
 // The commands as a user meets them: output, exit status, clear errors, pipes.
 
 import { spawnSync } from "node:child_process";
-import { mkdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { Chess } from "chess.js";
@@ -52,6 +52,17 @@ describe("longside", () => {
     [["probe", "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"], /outside the tables/],
     [["solve", "R+P v R"], /pawns are outside/],
     [["find", "--pgn", "--each", "position", "--db", db], /for endings/],
+    [["map", PHILIDOR, "--man", "knight"], /attacker's rook, bishop, rook/],
+    [["map", PHILIDOR, "--man", "rook,bishop,king"], /two men at most/],
+    [["map", PHILIDOR, "--man", "rook,e2"], /one man twice/],
+    [["map", "nonsense"], /not a position/],
+    [["slide", "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"], /outside the tables/],
+    [["survey", "attacker won"], /about games/],
+    [["survey", "held szen for 3 moves"], /about games/],
+    [["survey", "szen", "--by", "year"], /no fact of the geometry/],
+    [["find", "like 8/8/8", "--db", db], /not a position/],
+    [["find", "like", "--db", db], /write a FEN/],
+    [["find", "outcome held then szen", "--db", db], /needs conditions about a position/],
   ])("%j fails with status 2 and a clear word on standard error", (args, why) => {
     const { status, stdout, stderr } = longside(args, { cwd: folder });
     expect(stderr).toMatch(why);
@@ -240,7 +251,53 @@ describe("index", () => {
   });
 });
 
+describe("map, slide, survey", () => {
+  it("draw SVG that tells in words what it shows", () => {
+    for (const [command, name] of [
+      [["map", PHILIDOR, "--man", "attacker's rook"], "map.svg"],
+      [["map", PHILIDOR, "--man", "rook,bishop"], "counts.svg"],
+      [["slide", PHILIDOR], "slide.svg"],
+      [["probe", PHILIDOR], "probe.svg"],
+    ] as const) {
+      const path = join(folder, name);
+      const { status, stderr } = longside([...command, "--svg", path]);
+      expect(status, stderr).toBe(0);
+      const svg = readFileSync(path, "utf8");
+      expect(svg).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]*role="img"/);
+      expect(svg).toMatch(/<title id="title">[^<]+<\/title><desc id="desc">[^<]+<\/desc>/);
+      // every element that is opened is closed
+      const open = svg.match(/<(\w+)[^>]*[^/]>/g)!.filter((tag) => !tag.startsWith("</")).length;
+      expect(open).toBe(svg.match(/<\/\w+>/g)!.length);
+    }
+    const { status, stderr } = longside(["map", PHILIDOR, "--svg", join(folder, "no", "such.svg")]);
+    expect([status, stderr]).toEqual([2, expect.stringMatching(/cannot write/)]);
+  });
+
+  it("give programs every square, slide and group", () => {
+    expect(jsonLines(longside(["map", PHILIDOR, "--json"]).stdout)).toHaveLength(65);
+    const slid = jsonLines<Record<string, unknown>>(longside(["slide", PHILIDOR, "--json"]).stdout);
+    expect(slid).toHaveLength(12);
+    expect(slid[0]).toMatchObject({
+      fen: expect.any(String),
+      setUps: expect.any(Array),
+      changes: expect.any(Array),
+    });
+    const rows = jsonLines<Record<string, unknown>>(
+      longside(["survey", "Philidor, attacker to move", "--by", "king-file", "--json"]).stdout,
+    );
+    expect(rows).toHaveLength(5);
+    expect(rows[0]).toMatchObject({ "king-file": 1, toMove: "attacker", placements: expect.any(Number) });
+    expect(rows[4]).toMatchObject({ zugzwangs: [], examples: expect.any(Array) });
+    expect(longside(["survey", "king-rank = 1, king-rank = 2"]).status).toBe(1);
+  });
+});
+
 describe("words", () => {
+  it("draws a fact", () => {
+    const { stdout } = longside(["words", "foot side"]);
+    expect(stdout).toMatch(/foot-side: long +foot-side: short\n8/);
+  });
+
   it("lists the vocabulary, or what has to do with a word", () => {
     expect(longside(["words"]).stdout).toMatch(/rook-side[\s\S]*rook on long side[\s\S]*Szén/);
     expect(longside(["words", "wedge"]).stdout).not.toMatch(/white-rating/);

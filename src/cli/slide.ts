@@ -1,0 +1,130 @@
+// `slide`: a formation moved over the board as a whole, and what changes on the way.
+
+import { placementOf, readFen } from "../chess/fen.js";
+import { cacheFolder } from "../places.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { valueInWords } from "../study/annotate.js";
+import { type Changed, type Slid, type Slides, alongEdge, slides } from "../study/slide.js";
+import type { Value } from "../solver/tables.js";
+import { diagramsSvg } from "../teach/diagram.js";
+import type { Command } from "./options.js";
+import { ensureTables } from "./session.js";
+import { writeSvg } from "./svg.js";
+import {
+  boardText,
+  bold,
+  dim,
+  paragraph,
+  print,
+  printJson,
+  signText,
+  tableText,
+  verdictText,
+} from "./terminal.js";
+
+const TURNS = ["attackerToMove", "defenderToMove"] as const;
+
+const valueText = (value: Value | null) =>
+  value === null ? "not legal" : verdictText(value.verdict, valueInWords(value));
+const signOf = (value: Value | null) => (value === null ? "·" : signText(value.verdict));
+
+const placeOf = ({ files, ranks }: Slid): string => {
+  const part = (n: number, noun: string, ways: readonly [string, string]) =>
+    n === 0 ? [] : [`${Math.abs(n)} ${noun}${Math.abs(n) > 1 ? "s" : ""} ${n > 0 ? ways[1] : ways[0]}`];
+  const parts = [...part(files, "file", ["left", "right"]), ...part(ranks, "rank", ["down", "up"])];
+  return parts.join(", ") || "as given";
+};
+
+const changeText = ({ fact, from, to }: Changed): string => {
+  const said = (value: Changed["to"]) =>
+    value === null ? "none" : value === true ? "yes" : value === false ? "no" : String(value);
+  return `${fact} ${said(from)}→${said(to)}`;
+};
+
+/** Every slide at once: two signs a place, the attacker to move and the defender. */
+function grid({ slides: all }: Slides): string {
+  const files = [...new Set(all.map((slid) => slid.files))].sort((a, b) => a - b);
+  const ranks = [...new Set(all.map((slid) => slid.ranks))];
+  const signed = (n: number) => (n > 0 ? `+${n}` : String(n));
+  return tableText([
+    { head: "ranks", cells: ranks.map(signed), right: true },
+    ...files.map((file) => ({
+      head: signed(file),
+      cells: ranks.map((rank) => {
+        const slid = all.find((one) => one.files === file && one.ranks === rank);
+        if (!slid) return "";
+        const signs = TURNS.map((turn) => signOf(slid[turn])).join("");
+        return file === 0 && rank === 0 ? `(${signs})` : ` ${signs} `;
+      }),
+    })),
+  ]);
+}
+
+/** The slides along the edge that the defender's king is held at. */
+const strip = (found: Slides): Slid[] => {
+  const along = alongEdge(found.fen);
+  return found.slides
+    .filter((slid) => slid[along === "files" ? "ranks" : "files"] === 0)
+    .sort((a, b) => a[along] - b[along]);
+};
+
+function printSlides(found: Slides): void {
+  print(boardText(found.fen));
+  print("");
+  print(bold("All slides: files to the right, ranks up"));
+  print(grid(found));
+  print(dim(paragraph("signs: attacker to move, defender to move; + won, = drawn, - lost, · not legal")));
+  print("");
+  const row = strip(found);
+  print(bold("Along the edge"));
+  print(
+    tableText(
+      [
+        { head: "moved", cells: row.map(placeOf) },
+        ...TURNS.map((turn) => ({
+          head: turn === "attackerToMove" ? "attacker to move" : "defender to move",
+          cells: row.map((slid) => valueText(slid[turn])),
+        })),
+        { head: "set-up", cells: row.map((slid) => slid.setUps.join(", ")), shrinksTo: 12, optional: 2 },
+        {
+          head: "what changes",
+          cells: row.map((slid) => slid.changes.map(changeText).join(", ")),
+          shrinksTo: 24,
+          optional: 1,
+        },
+      ],
+      { wrap: true },
+    ),
+  );
+  print(
+    dim(
+      paragraph(
+        "Mirrored and turned boards have the same verdicts: without pawns all sides of the board are alike.",
+      ),
+    ),
+  );
+}
+
+export const run: Command = async (args, options) => {
+  const fen = args.join(" ");
+  const { material } = placementOf(readFen(fen));
+  await ensureTables([material], options, "head");
+  const found = slides(fen, cacheFolder(), catalogueWith(options.setUps));
+  if (options.json) found.slides.forEach(printJson);
+  else printSlides(found);
+  if (options.svg) {
+    const drawn = strip(found).map((slid) => ({
+      fen: slid.fen,
+      caption: [
+        placeOf(slid),
+        ...TURNS.map((turn) => {
+          const value = slid[turn];
+          const who = turn === "attackerToMove" ? "attacker" : "defender";
+          return `${who} to move: ${value === null ? "not legal" : valueInWords(value)}`;
+        }),
+      ],
+    }));
+    writeSvg(options.svg, diagramsSvg(drawn, Math.min(4, drawn.length), "A formation moved along the edge"));
+  }
+  return 0;
+};

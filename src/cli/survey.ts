@@ -1,0 +1,171 @@
+// `survey`: how every placement of a table that fits a question comes out.
+
+import { stringify } from "csv-stringify/sync";
+
+import { parseMaterial } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
+import { formatQuestion, levelOf } from "../questions/ast.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { understood } from "../questions/evaluate.js";
+import { parseQuestion } from "../questions/parse.js";
+import { aboutGames } from "../questions/placements.js";
+import { type Outcomes, type Survey, type SurveyGroup, survey } from "../study/survey.js";
+import type { Verdict } from "../solver/tables.js";
+import type { Command, Options } from "./options.js";
+import { ensureTables, targetOption, threadsOf } from "./session.js";
+import { bold, counted, dim, note, paragraph, print, printJson, tableText, verdictText } from "./terminal.js";
+
+const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
+const TURNS = ["attackerToMove", "defenderToMove"] as const;
+const WHO = { attackerToMove: "attacker", defenderToMove: "defender" } as const;
+/** Examples, exceptions and zugzwangs that are shown, unless told otherwise. */
+const SHOWN = 4;
+
+const totalOf = ({ counts }: Outcomes) => counts.won + counts.drawn + counts.lost;
+const percent = (part: number, whole: number) =>
+  whole === 0 ? "" : `${((100 * part) / whole).toFixed(1)} %`;
+const mean = (moves: number, count: number) => (count === 0 ? null : moves / count);
+
+/** A row for each group and side to move. */
+const rowsOf = (found: Survey) =>
+  (found.groups.length > 0 ? found.groups : [found.all]).flatMap((group) =>
+    TURNS.map((turn) => ({ group, turn, outcomes: group[turn] })).filter(
+      ({ outcomes }) => totalOf(outcomes) > 0,
+    ),
+  );
+
+const valueText = (value: SurveyGroup["value"]) =>
+  value === null ? "none" : value === true ? "yes" : value === false ? "no" : String(value);
+
+function table(found: Survey, by: string | undefined): string {
+  const rows = rowsOf(found);
+  const lost = rows.some(({ outcomes }) => outcomes.counts.lost > 0);
+  const distance = ({ outcomes: { moves, counts } }: (typeof rows)[number]) =>
+    mean(moves.won, counts.won)?.toFixed(1) ?? "";
+  return tableText([
+    ...(by === undefined
+      ? []
+      : [{ head: by, cells: rows.map(({ group }) => valueText(group.value)), shrinksTo: 6 }]),
+    { head: "to move", cells: rows.map(({ turn }) => WHO[turn]) },
+    {
+      head: "placements",
+      cells: rows.map(({ outcomes }) => totalOf(outcomes).toLocaleString("en")),
+      right: true,
+    },
+    ...VERDICTS.filter((verdict) => verdict !== "lost" || lost).map((verdict) => ({
+      head: verdict,
+      cells: rows.map(({ outcomes }) => percent(outcomes.counts[verdict], totalOf(outcomes))),
+      right: true,
+    })),
+    { head: "mean win", cells: rows.map(distance), right: true, optional: 2 },
+    {
+      head: "longest",
+      cells: rows.map(({ outcomes }) => (outcomes.counts.won > 0 ? String(outcomes.longest.won) : "")),
+      right: true,
+      optional: 1,
+    },
+  ]);
+}
+
+/** Some of many, spread evenly over them. */
+const spread = <T>(all: readonly T[], count: number): readonly T[] =>
+  all.length <= count
+    ? all
+    : Array.from({ length: count }, (_, n) => all[Math.floor((n * all.length) / count)]);
+
+/** The verdict that most placements have, and the others that some have, for one side to move. */
+function exceptions(found: Survey, turn: (typeof TURNS)[number]) {
+  const { counts } = found.all[turn];
+  const [rule, ...others] = [...VERDICTS].sort((a, b) => counts[b] - counts[a]);
+  return { rule, others: others.filter((verdict) => counts[verdict] > 0) };
+}
+
+function printExamples(found: Survey, limit: number): void {
+  for (const turn of TURNS) {
+    const { rule, others } = exceptions(found, turn);
+    const all = totalOf(found.all[turn]);
+    if (all === 0) continue;
+    for (const verdict of others) {
+      const { fens } = found.examples.find(
+        (one) => one.verdict === verdict && one.attackerToMove === (turn === "attackerToMove"),
+      )!;
+      const count = found.all[turn].counts[verdict];
+      const exception = count * 5 < all ? `the exceptions, where most are ${rule}` : "examples";
+      print(
+        `\n${paragraph(`${bold(verdictText(verdict))}, ${WHO[turn]} to move: ${counted(count, "placement")}; ${exception}:`)}`,
+      );
+      for (const fen of spread(fens, limit)) print(`  ${fen}`);
+    }
+  }
+}
+
+/** The survey for a program: one object a group, then one of the whole. */
+function printRows(found: Survey, by: string | undefined, options: Options): void {
+  const rows = rowsOf(found).map(({ group, turn, outcomes: { counts, moves, longest } }) => ({
+    ...(by === undefined ? {} : { [by]: group.value }),
+    toMove: WHO[turn],
+    placements: counts.won + counts.drawn + counts.lost,
+    ...counts,
+    meanWin: mean(moves.won, counts.won),
+    longestWin: counts.won > 0 ? longest.won : null,
+    meanLoss: mean(moves.lost, counts.lost),
+    longestLoss: counts.lost > 0 ? longest.lost : null,
+  }));
+  if (options.csv) process.stdout.write(stringify(rows, { header: true }));
+  else {
+    rows.forEach(printJson);
+    printJson({
+      zugzwangs: found.zugzwangs,
+      examples: found.examples.map(({ verdict, attackerToMove, fens }) => ({
+        verdict,
+        toMove: attackerToMove ? "attacker" : "defender",
+        fens: spread(fens, options.limit ?? SHOWN),
+      })),
+    });
+  }
+}
+
+export const run: Command = async (words, options) => {
+  const text = words.join(" ");
+  const catalogue = catalogueWith(options.setUps);
+  const question = parseQuestion(text, catalogue.known);
+  const foreign = aboutGames(question);
+  if (foreign || (text.trim() !== "" && levelOf(question) !== "position")) {
+    const said = formatQuestion(foreign ?? question);
+    throw new LongsideError("bad-usage", {
+      message: `a survey is about placements, and "${said}" is about games`,
+      hint: "ask about set-ups, facts of the geometry, the verdict and its moves; see: longside words",
+    });
+  }
+  const setUp = catalogue.named(question);
+  const material =
+    options.target === undefined && setUp?.material ? parseMaterial(setUp.material) : targetOption(options);
+  await ensureTables([material], options, "head");
+  const asked = { question: text, setUps: options.setUps ?? null, by: options.by ?? null };
+  const found = await survey(material, asked, threadsOf(options));
+  const fitting = totalOf(found.all.attackerToMove) + totalOf(found.all.defenderToMove);
+  if (options.json || options.csv) {
+    printRows(found, options.by, options);
+    return fitting > 0 ? 0 : 1;
+  }
+  print(dim(`${found.material}: ${understood(question, "position")}`));
+  if (fitting === 0) {
+    note("No placement fits that.");
+    return 1;
+  }
+  if (setUp?.known) {
+    const known = `What is known: ${setUp.known} (${setUp.source})`;
+    print(paragraph(known));
+  }
+  print(`\n${table(found, options.by)}`);
+  print(dim("moves to mate; each placement counts with all its twins"));
+  const limit = options.limit ?? SHOWN;
+  printExamples(found, limit === 0 ? Infinity : limit);
+  if (found.zugzwangs.length > 0) {
+    print(
+      `\n${paragraph(`${bold("Reciprocal zugzwangs")} (attacker to move does not win, defender to move loses): ${found.zugzwangs.length}`)}`,
+    );
+    for (const fen of spread(found.zugzwangs, limit === 0 ? Infinity : limit)) print(`  ${fen}`);
+  }
+  return 0;
+};

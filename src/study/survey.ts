@@ -1,0 +1,227 @@
+// A survey: how the placements of a whole table that fit a question come out, with each side to move, split by a
+// fact; with the longest wins, the reciprocal zugzwangs and examples of each verdict. A visitor of `sweep`.
+
+import { pathToFileURL } from "node:url";
+import { join } from "node:path";
+
+import { placementFen } from "../chess/fen.js";
+import type { Material } from "../chess/material.js";
+import type { Placement } from "../chess/placement.js";
+import type { Moves } from "../chess/units.js";
+import { LongsideError } from "../errors.js";
+import { GEOMETRY, Geometer } from "../geometry/facts.js";
+import { frameOf } from "../geometry/frame.js";
+import { NO_FACT, PairFacts } from "../geometry/pairs.js";
+import { PACKAGE, cacheFolder } from "../places.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { parseQuestion } from "../questions/parse.js";
+import { PlacementTest } from "../questions/placements.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, squaresOf, sweep } from "../solver/sweep.js";
+import { Tables, type Verdict } from "../solver/tables.js";
+import { shownFact } from "./rows.js";
+
+/** What a survey is asked: in plain words, since it goes to threads. */
+export interface SurveyAsked {
+  readonly question: string;
+  /** A file of the user's own set-ups. */
+  readonly setUps: string | null;
+  /** Name of the geometry fact to split by. */
+  readonly by: string | null;
+}
+
+/** Placements with one side to move: how many are won, drawn and lost, and the winner's moves to mate. */
+export interface Outcomes {
+  readonly counts: Record<Verdict, number>;
+  /** Of the won, and of the lost. */
+  readonly moves: { readonly won: number; readonly lost: number };
+  readonly longest: { readonly won: Moves; readonly lost: Moves };
+}
+
+interface Cell {
+  readonly verdict: Verdict;
+  readonly attackerToMove: boolean;
+}
+
+/** What threads find and put together. */
+interface Found {
+  readonly groups: Map<number, Float64Array>;
+  /** By the squares of their frames: attacker to move does not win, defender to move loses. */
+  readonly zugzwangs: Map<string, Placement>;
+  /** One placement a pair of kings, for each verdict and turn. */
+  readonly examples: Placement[][];
+}
+
+/** In a group's numbers, for each turn: won, drawn, lost; moves of the won and lost; longest of them. */
+const TURN = 7;
+const MOVES = 3;
+const LONGEST = 5;
+const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
+const which = (value: number) => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
+const SCORES = [1, 0, -1];
+const movesOf = (value: number) => (value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST);
+
+/** This thread's; what is found is sent to others and must hold plain data only. */
+let test: PlacementTest;
+let geometer: Geometer;
+let by: number;
+
+/** Index in a placement's squares of the man whose squares follow each other in a sweep. */
+const columnOf = (material: Material): number => (material.men === 3 ? 2 : material.men - 2);
+
+export function start(asked: SurveyAsked, material: Material): Found {
+  by = GEOMETRY.findIndex((fact) => fact.name === asked.by);
+  geometer = new Geometer(material);
+  let tables: Tables | undefined;
+  test = new PlacementTest(
+    parseQuestion(asked.question, catalogueWith(asked.setUps).known),
+    material,
+    geometer,
+    columnOf(material),
+    () => (tables ??= new Tables(material, cacheFolder())),
+  );
+  return { groups: new Map(), zugzwangs: new Map(), examples: Array.from({ length: 6 }, () => []) };
+}
+
+export function visit(found: Found, pair: SweptPair): void {
+  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
+  const { attackerToMove, defenderToMove, weight, material } = pair;
+  const squares: number[] = squaresOf(pair, 0);
+  if (!test.pair(facts, squares)) return;
+  const men = squares.length - 2;
+  const shifts = squares.slice(2).map((_, slot) => 6 * (slot === men - 1 ? men - 1 : men - 2 - slot));
+  const column = columnOf(material);
+  const columns = Uint8Array.from({ length: 64 }, (_, square) => {
+    squares[column] = square;
+    return test.column() ? 1 : 0;
+  });
+  const groups = new Map<number, Float64Array>();
+  const given = new Uint8Array(6);
+  const settled = test.settled;
+  let last = NaN;
+  let group: Float64Array | undefined;
+  const add = (turn: number, value: number) => {
+    // what a fact of lines says may depend on whose move it is
+    const key = by < 0 ? NO_FACT : facts.get(by, squares, turn === 0);
+    if (key !== last) {
+      group = groups.get(key);
+      if (!group) groups.set(key, (group = new Float64Array(2 * TURN)));
+      last = key;
+    }
+    const outcome = which(value);
+    const at = turn * TURN;
+    group![at + outcome] += weight;
+    if (outcome !== 1) {
+      const moves = movesOf(value);
+      const side = outcome === 0 ? 0 : 1;
+      group![at + MOVES + side] += moves * weight;
+      if (moves > group![at + LONGEST + side]) group![at + LONGEST + side] = moves;
+    }
+    const cell = 3 * turn + outcome;
+    if (given[cell]) return;
+    given[cell] = 1;
+    found.examples[cell].push({ squares: [...squares], attackerToMove: turn === 0 });
+  };
+  for (let row = 0; row < attackerToMove.length; row += 64) {
+    for (let slot = 0; slot < men; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
+    if (!test.row()) continue;
+    for (let n = 0; n < 64; ++n) {
+      if (columns[n] === 0) continue;
+      const one = attackerToMove[row + n];
+      const other = defenderToMove[row + n];
+      if (one === SWEPT_ILLEGAL && other === SWEPT_ILLEGAL) continue;
+      squares[column] = n;
+      if (!settled && !test.men()) continue;
+      const first = one !== SWEPT_ILLEGAL && (settled || test.fits(true, SCORES[which(one)], movesOf(one)));
+      const second =
+        other !== SWEPT_ILLEGAL && (settled || test.fits(false, SCORES[which(other)], movesOf(other)));
+      if (first) add(0, one);
+      if (second) add(1, other);
+      if (!first && !second) continue;
+      if (which(other) === 0 && other !== SWEPT_ILLEGAL && one !== SWEPT_ILLEGAL && which(one) !== 0) {
+        const frame = frameOf({ squares, attackerToMove: true }, material);
+        found.zugzwangs.set(frame.squares.join(), frame);
+      }
+    }
+  }
+  for (const [value, group] of groups) addTo(found.groups, value, group);
+}
+
+function addTo(groups: Found["groups"], value: number, group: Float64Array): void {
+  const sum = groups.get(value);
+  if (!sum) {
+    groups.set(value, group);
+    return;
+  }
+  for (let n = 0; n < sum.length; ++n)
+    sum[n] = n % TURN >= LONGEST ? Math.max(sum[n], group[n]) : sum[n] + group[n];
+}
+
+export function merge(one: Found, other: Found): Found {
+  for (const [value, group] of other.groups) addTo(one.groups, value, group);
+  for (const [key, placement] of other.zugzwangs) one.zugzwangs.set(key, placement);
+  other.examples.forEach((placements, cell) => one.examples[cell].push(...placements));
+  return one;
+}
+
+export interface SurveyGroup {
+  /** Value of the fact it is split by; null where there is none, or no fact. */
+  readonly value: number | string | boolean | null;
+  readonly attackerToMove: Outcomes;
+  readonly defenderToMove: Outcomes;
+}
+
+export interface Survey {
+  readonly material: string;
+  readonly all: SurveyGroup;
+  /** By rising value; empty where it is not split. */
+  readonly groups: readonly SurveyGroup[];
+  /** FENs, the attacker White and to move. */
+  readonly zugzwangs: readonly string[];
+  /** FENs of fitting placements, the attacker White, one a pair of kings. */
+  readonly examples: readonly (Cell & { readonly fens: readonly string[] })[];
+}
+
+const outcomesOf = (group: Float64Array, turn: number): Outcomes => {
+  const at = turn * TURN;
+  const [won, drawn, lost, movesWon, movesLost, longestWon, longestLost] = group.subarray(at, at + TURN);
+  return {
+    counts: { won, drawn, lost },
+    moves: { won: movesWon, lost: movesLost },
+    longest: { won: longestWon, lost: longestLost },
+  };
+};
+const groupOf = (value: SurveyGroup["value"], group: Float64Array): SurveyGroup => ({
+  value,
+  attackerToMove: outcomesOf(group, 0),
+  defenderToMove: outcomesOf(group, 1),
+});
+
+/** Sweeps the table of a material. Throws `bad-option` where `by` names no fact of the geometry. */
+export async function survey(material: Material, asked: SurveyAsked, threads: number): Promise<Survey> {
+  const fact = GEOMETRY.find((one) => one.name === asked.by);
+  if (asked.by !== null && !fact) {
+    const cause = `"${asked.by}" is no fact of the geometry; see: longside words`;
+    throw new LongsideError("bad-option", { option: "--by", cause, command: "survey" });
+  }
+  // threads find modules among the compiled ones
+  const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "survey.js")).href;
+  const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked });
+  const all = new Map<number, Float64Array>([[NO_FACT, new Float64Array(2 * TURN)]]);
+  for (const group of groups.values()) addTo(all, NO_FACT, group);
+  const fen = (placement: Placement) => placementFen(placement, material, "white");
+  return {
+    material: material.name,
+    all: groupOf(null, all.get(NO_FACT)!),
+    groups: fact
+      ? [...groups]
+          .sort(([a], [b]) => a - b)
+          .map(([value, group]) => groupOf(shownFact(fact, value === NO_FACT ? null : value), group))
+      : [],
+    zugzwangs: [...zugzwangs.keys()].sort().map((key) => fen(zugzwangs.get(key)!)),
+    examples: examples.map((placements, cell) => ({
+      verdict: VERDICTS[cell % 3],
+      attackerToMove: cell < 3,
+      fens: placements.map((placement) => fen(frameOf(placement, material))),
+    })),
+  };
+}
