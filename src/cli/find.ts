@@ -43,7 +43,7 @@ function likeColumns(answers: readonly { readonly like?: Nearness }[]): Column[]
     {
       head: "differs",
       cells: answers.map(({ like }) => like!.differs.join(", ") || "nothing"),
-      shrinksTo: 18,
+      shrinksTo: 12,
     },
   ];
 }

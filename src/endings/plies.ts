@@ -110,7 +110,7 @@ export class Plies {
   /** The columns whose bytes these are. */
   static from(bytes: Uint8Array): Plies {
     // a buffer of the database's may begin anywhere in its memory
-    return new Plies(Uint8Array.from(bytes), bytes.length / PLY_BYTES);
+    return new Plies(new Uint8Array(bytes), bytes.length / PLY_BYTES);
   }
 
   /** A value; null where there is none. */

@@ -15,6 +15,10 @@ export const FARTHEST = 255;
 export class Likeness {
   /** The squares of each twin that differs from those before it, and the symmetry that leads to it. */
   private readonly twins: readonly { readonly squares: readonly Square[]; readonly symmetry: Symmetry }[];
+  /** The bits of a placement's number that hold squares. */
+  private readonly men: number;
+  /** By pairs of men from the last to the first, by twin, by the squares of both: their steps together. */
+  private readonly pairs: readonly Uint8Array[];
 
   /** `turn` says whether it matters whose move it is. */
   constructor(
@@ -28,14 +32,28 @@ export class Likeness {
     this.twins = twins.filter(
       ({ squares }, n) => twins.findIndex((twin) => twin.squares.join() === squares.join()) === n,
     );
+    this.men = 2 ** (6 * placement.squares.length) - 1;
+    const pairs = Math.ceil(placement.squares.length / 2);
+    this.pairs = Array.from({ length: pairs }, (_, pair) =>
+      Uint8Array.from({ length: this.twins.length << 12 }, (__, at) => {
+        const { squares } = this.twins[at >> 12];
+        const last = squares.length - 1 - 2 * pair;
+        // a pair that wants a second man has none in the number either
+        return (
+          distance(squares[last], at & 63) + (last > 0 ? distance(squares[last - 1], (at >> 6) & 63) : 0)
+        );
+      }),
+    );
   }
 
-  private stepsTo(number: number, twin: readonly Square[], enough: number): number {
+  /** Steps to twin `twin`, or some number above `enough` if they are more. */
+  private stepsTo(number: number, twin: number, enough: number): number {
+    const { pairs } = this;
     let steps = 0;
-    let rest = number;
-    for (let n = twin.length - 1; n >= 0 && steps < enough; --n) {
-      steps += distance(rest & 63, twin[n]);
-      rest >>>= 6;
+    let rest = number & this.men;
+    for (let pair = 0; pair < pairs.length && steps <= enough; ++pair) {
+      steps += pairs[pair][(twin << 12) | (rest & 4095)];
+      rest >>>= 12;
     }
     return steps;
   }
@@ -45,14 +63,38 @@ export class Likeness {
     return this.turn && defenderToMove === this.placement.attackerToMove;
   }
 
-  /** Steps from a placement given by its number (see `placementNumber`). Equal men are not exchanged. */
-  of(number: number): number {
-    let least = FARTHEST;
-    for (const { squares } of this.twins) {
-      const steps = this.stepsTo(number, squares, least);
+  /**
+   * Steps from a placement given by its number (see `placementNumber`); FARTHEST if they are more than `enough`. Equal
+   * men are not exchanged.
+   */
+  of(number: number, enough = FARTHEST - 1): number {
+    let least = enough + 1;
+    for (let twin = 0; twin < this.twins.length; ++twin) {
+      const steps = this.stepsTo(number, twin, least - 1);
       if (steps < least) least = steps;
     }
-    return least + (this.isOtherTurn(number) ? 1 : 0);
+    const steps = least + (this.isOtherTurn(number) ? 1 : 0);
+    return steps > enough ? FARTHEST : steps;
+  }
+
+  /** The same for many placements at once: what `of` gives for each number. */
+  measure(numbers: ArrayLike<number>, enough: number, into: Uint8Array): void {
+    const { pairs, men, turn } = this;
+    const twins = this.twins.length;
+    const [first] = pairs;
+    const mover = this.placement.attackerToMove ? men + 1 : 0;
+    for (let n = 0; n < into.length; ++n) {
+      const number = numbers[n];
+      const last = number & men & 4095;
+      let least = enough + 1;
+      for (let twin = 0; twin < twins; ++twin) {
+        // two men are too far off as a rule
+        const steps = first[(twin << 12) | last];
+        if (steps < least) least = Math.min(least, this.stepsTo(number, twin, least - 1));
+      }
+      const other = turn && (number & (men + 1)) === mover ? 1 : 0;
+      into[n] = least + other > enough ? FARTHEST : least + other;
+    }
   }
 
   /** What differs in the nearest twin: men that stand elsewhere, on squares as the placement asked about has them. */
@@ -61,7 +103,7 @@ export class Likeness {
     readonly otherTurn: boolean;
   } {
     const { placement } = this;
-    const steps = this.twins.map(({ squares }) => this.stepsTo(number, squares, FARTHEST));
+    const steps = this.twins.map((_, twin) => this.stepsTo(number, twin, FARTHEST));
     const { symmetry } = this.twins[steps.indexOf(Math.min(...steps))];
     const back = inverseOf(symmetry);
     const other = placementAt(number, placement.squares.length).squares.map((square) =>

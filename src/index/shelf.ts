@@ -1,13 +1,13 @@
 // Every ending and position of a database, as arrays: what questions are answered from. A column is read when it is
 // first asked for, and kept as long as the database does not change.
 
-import { PLY_COLUMNS, Plies, type PlyArray, noneOf, plyArray, plyColumn } from "../endings/plies.js";
+import { PLY_COLUMNS, Plies, noneOf, plyArray, plyColumn } from "../endings/plies.js";
 import { chunksOf } from "./chunks.js";
 import type { Connection } from "./connection.js";
 
 /** Values by position or by ending, and the number that stands for none of them. */
 export interface Values {
-  readonly values: ArrayLike<number>;
+  readonly values: Int32Array | Float64Array;
   readonly none: number;
 }
 
@@ -71,13 +71,14 @@ export class Shelf {
   private read(name: string): Values {
     const n = plyColumn(name);
     const { width } = PLY_COLUMNS[n];
-    const values = plyArray(width, new ArrayBuffer(this.positions * width), 0, this.positions);
-    const bytes = new Uint8Array(values.buffer);
+    // one type of array whatever the width: loops over it are compiled once, and stay fast
+    const values = new Int32Array(this.positions);
     const chunk = this.db.prepare("SELECT data FROM columns WHERE chunk_id = ? AND name = ?").pluck();
     let next = 0;
-    for (const { id, first_ending, last_ending } of chunksOf(this.db)) {
+    for (const { id, first_ending, last_ending, positions } of chunksOf(this.db)) {
       next = this.readOutside(values, n, next, this.placeOf(first_ending));
-      bytes.set(chunk.get(id, name) as Buffer, this.starts[next] * width);
+      const bytes = new Uint8Array(chunk.get(id, name) as Buffer);
+      values.set(plyArray(width, bytes.buffer, 0, positions), this.starts[next]);
       next = this.placeOf(last_ending + 1);
     }
     this.readOutside(values, n, next, this.endings);
@@ -85,7 +86,7 @@ export class Shelf {
   }
 
   /** Reads the endings from place `from` up to and without `to`, which no chunk holds. */
-  private readOutside(values: PlyArray, column: number, from: number, to: number): number {
+  private readOutside(values: Int32Array, column: number, from: number, to: number): number {
     const read = this.db.prepare("SELECT data FROM plies WHERE ending_id = ?").pluck();
     for (let n = from; n < to; ++n)
       values.set(Plies.from(read.get(this.ids[n]) as Buffer).columns[column], this.starts[n]);

@@ -39,6 +39,8 @@ export class Evaluation {
   private readonly shelf: Shelf;
   private readonly target: Material;
   private readonly masks = new Map<Question, Mask>();
+  private readonly abouts = new Map<Question, Question>();
+  private readonly likenesses = new Map<Like, Uint8Array>();
 
   constructor(private readonly db: Connection) {
     this.shelf = shelfOf(db);
@@ -48,9 +50,16 @@ export class Evaluation {
     );
   }
 
+  /** A question about endings with its scopes explicit, the same tree each time, so that masks are known again. */
+  private about(question: Question): Question {
+    let about = this.abouts.get(question);
+    if (!about) this.abouts.set(question, (about = aboutEndings(question)));
+    return about;
+  }
+
   /** The endings that answer a question; places are those of the shelf. */
   endings(question: Question): Mask {
-    return this.ending(aboutEndings(question));
+    return this.ending(this.about(question));
   }
 
   /** The positions that answer a question: those that meet what it says of positions, in endings that meet the rest. */
@@ -87,7 +96,7 @@ export class Evaluation {
 
   private plain(node: Question): Mask {
     const { endings, ids } = this.shelf;
-    const mask = new Uint8Array(endings);
+    const mask = roomFor(endings);
     if (node.kind === "and" && node.parts.length === 0) return mask.fill(1);
     const { text, values } = compilePlain(node);
     const found = this.db
@@ -116,9 +125,10 @@ export class Evaluation {
         case "not":
           return inverse(this.position(node.part));
         case "and":
+          return this.allOf(node.parts);
         case "or":
           return combine(
-            node.kind,
+            "or",
             node.parts.map((part) => this.position(part)),
           );
         case "like":
@@ -134,54 +144,84 @@ export class Evaluation {
   /** A mask over the positions from one over their endings. */
   private spread(endings: Mask): Mask {
     const { starts } = this.shelf;
-    const mask = new Uint8Array(this.shelf.positions);
+    const mask = roomFor(this.shelf.positions);
     for (let n = 0; n < endings.length; ++n) if (endings[n]) mask.fill(1, starts[n], starts[n + 1]);
     return mask;
   }
 
-  private compare({ fact, operator, value }: Compare): Mask {
+  /** Positions that meet every one of some conditions: what the first leave over is all that the others look at. */
+  private allOf(parts: readonly Question[]): Mask {
+    const flat = parts.flatMap((part) => this.conditions(part));
+    const mask = roomFor(this.shelf.positions);
+    // the dearest last, when few positions are left; those that are no spans are passes of their own
+    const spans = flat.map((part) => this.span(part));
+    const others = flat.filter((_, n) => spans[n] === undefined).map((part) => this.position(part));
+    const [first, ...rest] = spans.filter((span) => span !== undefined);
+    if (first) fill(mask, first);
+    else mask.fill(1);
+    for (const other of others) both(words(mask), words(other));
+    for (const span of rest) narrow(mask, span);
+    return mask;
+  }
+
+  /** The conditions that must all be met; set-ups are taken apart unless they are known already. */
+  private conditions(node: Question): readonly Question[] {
+    if (this.masks.has(node)) return [node];
+    if (node.kind === "and") return node.parts.flatMap((part) => this.conditions(part));
+    return node.kind === "set-up" ? this.conditions(node.means) : [node];
+  }
+
+  /** A condition that holds where a whole number lies in a span, or does not; undefined for any other. */
+  private span(node: Question): Span | undefined {
+    const inside = node.kind !== "not";
+    const asked = node.kind === "not" ? node.part : node;
+    if (asked.kind !== "compare" && asked.kind !== "range") return undefined;
+    const { fact } = asked;
+    if (fact.sql !== undefined || fact.type === "text" || fact.type === "kinds") return undefined;
     const { values, none } = this.values(fact);
-    const mask = new Uint8Array(this.shelf.positions);
+    if (!(values instanceof Int32Array)) return undefined;
+    if (asked.kind === "range")
+      return { values, low: Math.ceil(asked.from), high: Math.floor(asked.to), inside };
+    const limits = limitsOf(asked.operator, Number(asked.value), none);
+    return limits && { values, ...limits, inside };
+  }
+
+  private compare(node: Compare): Mask {
+    const { fact, operator, value } = node;
+    const { values, none } = this.values(fact);
     if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
+    const mask = roomFor(this.shelf.positions);
+    const span = this.span(node);
+    if (span) {
+      fill(mask, span);
+      return mask;
+    }
     if (fact.type === "kinds") {
       const bit = 1 << Number(value);
       const wanted = operator === "!=" ? 0 : bit;
       for (let n = 0; n < mask.length; ++n)
-        if (values[n] !== none && (values[n] & bit) === wanted) mask[n] = 1;
+        mask[n] = values[n] !== none && (values[n] & bit) === wanted ? 1 : 0;
       return mask;
     }
+    const fits = COMPARE[operator];
+    if (!fits) throw new Error(`${fact.name} is no text`);
     const limit = Number(value);
-    switch (operator) {
-      case "=":
-        for (let n = 0; n < mask.length; ++n) if (values[n] === limit) mask[n] = 1;
-        break;
-      case "!=":
-        for (let n = 0; n < mask.length; ++n) {
-          const one = values[n];
-          if (one !== limit && one !== none && one === one) mask[n] = 1;
-        }
-        break;
-      case "<":
-        for (let n = 0; n < mask.length; ++n) if (values[n] < limit && values[n] !== none) mask[n] = 1;
-        break;
-      case "<=":
-        for (let n = 0; n < mask.length; ++n) if (values[n] <= limit && values[n] !== none) mask[n] = 1;
-        break;
-      case ">":
-        for (let n = 0; n < mask.length; ++n) if (values[n] > limit && values[n] !== none) mask[n] = 1;
-        break;
-      case ">=":
-        for (let n = 0; n < mask.length; ++n) if (values[n] >= limit && values[n] !== none) mask[n] = 1;
-        break;
-      case "contains":
-        throw new Error(`${fact.name} is no text`);
+    for (let n = 0; n < mask.length; ++n) {
+      const one = values[n];
+      // what is not a number is unknown too
+      mask[n] = one !== none && one === one && fits(one, limit) ? 1 : 0;
     }
     return mask;
   }
 
   /** Moves by their text; each different move is looked at once. */
-  private compareMoves(values: ArrayLike<number>, none: number, operator: Operator, sought: string): Mask {
-    const mask = new Uint8Array(this.shelf.positions);
+  private compareMoves(
+    values: Int32Array | Float64Array,
+    none: number,
+    operator: Operator,
+    sought: string,
+  ): Mask {
+    const mask = roomFor(this.shelf.positions);
     const known = new Int8Array(SAN_CODES).fill(-1);
     // the case of letters matters in a move: b is a file, B a bishop
     const fits = (text: string) =>
@@ -195,11 +235,15 @@ export class Evaluation {
     return mask;
   }
 
-  private range({ fact, from, to }: Range): Mask {
-    const { values } = this.values(fact);
-    const mask = new Uint8Array(this.shelf.positions);
-    // what stands for no value is less than any that can be asked for
-    for (let n = 0; n < mask.length; ++n) if (values[n] >= from && values[n] <= to) mask[n] = 1;
+  private range(node: Range): Mask {
+    const mask = roomFor(this.shelf.positions);
+    const span = this.span(node);
+    if (span) {
+      fill(mask, span);
+      return mask;
+    }
+    const { values } = this.values(node.fact);
+    for (let n = 0; n < mask.length; ++n) mask[n] = values[n] >= node.from && values[n] <= node.to ? 1 : 0;
     return mask;
   }
 
@@ -231,7 +275,7 @@ export class Evaluation {
       }
       case "only-move": {
         const { values: keeping, none } = shelf.column("keeping");
-        const values = new Int8Array(positions);
+        const values = new Int32Array(positions);
         for (let n = 0; n < positions; ++n) values[n] = keeping[n] === none ? -1 : keeping[n] === 1 ? 1 : 0;
         return { values, none: -1 };
       }
@@ -262,8 +306,11 @@ export class Evaluation {
       .all() as (Stored | null)[];
   }
 
-  /** Steps from each position to a placement: see `Likeness`. */
-  steps({ fen, material, placement, turn }: Like): Uint8Array {
+  /** Steps from each position to a placement (see `Likeness`), where they are no more than the question allows. */
+  steps(node: Like): Uint8Array {
+    const known = this.likenesses.get(node);
+    if (known) return known;
+    const { fen, material, placement, turn, within } = node;
     const { target } = this;
     if (material.id !== target.id)
       throw new LongsideError("bad-fen", {
@@ -273,18 +320,22 @@ export class Evaluation {
     const { values } = this.shelf.column("placement");
     const likeness = new Likeness(placement, turn);
     const steps = new Uint8Array(values.length);
-    for (let n = 0; n < steps.length; ++n) steps[n] = likeness.of(values[n]);
+    likeness.measure(values, within, steps);
+    this.likenesses.set(node, steps);
     return steps;
   }
 
   private like(node: Like): Mask {
-    return this.steps(node).map((steps) => (steps <= node.within ? 1 : 0));
+    const steps = this.steps(node);
+    const mask = roomFor(steps.length);
+    for (let n = 0; n < mask.length; ++n) if (steps[n] <= node.within) mask[n] = 1;
+    return mask;
   }
 
   private waiting({ setUps }: Waiting): Mask {
     const { starts, positions, endings } = this.shelf;
     const { values: errors } = this.shelf.column("error");
-    const mask = new Uint8Array(positions);
+    const mask = roomFor(positions);
     for (let n = 0; n < positions; ++n) if (errors[n] === 0) mask[n] = 1;
     for (let n = 0; n < endings; ++n) mask[starts[n + 1] - 1] = 0;
     for (const setUp of setUps) {
@@ -297,7 +348,7 @@ export class Evaluation {
   private course(node: Scoped | Course): Mask {
     const match = this.matcher(node);
     const { starts, endings } = this.shelf;
-    const mask = new Uint8Array(endings);
+    const mask = roomFor(endings);
     for (let n = 0; n < endings; ++n) if (match(starts[n], starts[n + 1])) mask[n] = 1;
     return mask;
   }
@@ -359,7 +410,7 @@ export class Evaluation {
   /** Plies of an ending's positions that show how it answers a question; none where it is about the whole. */
   shown(question: Question, place: number): number[] {
     const { starts, firstPlies } = this.shelf;
-    const about = aboutEndings(question);
+    const about = this.about(question);
     const parts = about.kind === "and" ? about.parts : [about];
     for (const part of parts) {
       if (!["scoped", "run", "change", "first", "sequence"].includes(part.kind)) continue;
@@ -369,6 +420,67 @@ export class Evaluation {
     return [];
   }
 }
+
+/** A condition on a column: its values lie from `low` to `high`, or do not. */
+interface Span {
+  readonly values: Int32Array;
+  readonly low: number;
+  readonly high: number;
+  readonly inside: boolean;
+}
+
+/** The greatest whole number of a column. */
+const GREATEST = 2 ** 31 - 1;
+
+/** The span of whole numbers that a comparison lets through; undefined where it is not one. `none` is below all values. */
+function limitsOf(
+  operator: Operator,
+  value: number,
+  none: number,
+): { low: number; high: number } | undefined {
+  switch (operator) {
+    case "=":
+      return Number.isInteger(value) ? { low: value, high: value } : { low: 1, high: 0 };
+    case "<":
+      return { low: none + 1, high: Math.ceil(value) - 1 };
+    case "<=":
+      return { low: none + 1, high: Math.floor(value) };
+    case ">":
+      return { low: Math.max(none, Math.floor(value)) + 1, high: GREATEST };
+    case ">=":
+      return { low: Math.max(none + 1, Math.ceil(value)), high: GREATEST };
+    default:
+      return undefined;
+  }
+}
+
+/** Marks the positions of a span. */
+function fill(mask: Mask, { values, low, high, inside }: Span): void {
+  const wide = high < low ? -1 : high - low;
+  const met = inside ? 1 : 0;
+  for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
+}
+
+/** Takes away what is marked and not in a span. */
+function narrow(mask: Mask, { values, low, high, inside }: Span): void {
+  const wide = high < low ? -1 : high - low;
+  const four = words(mask);
+  for (let word = 0; word < four.length; ++word) {
+    if (four[word] === 0) continue;
+    const end = Math.min(mask.length, 4 * word + 4);
+    for (let n = 4 * word; n < end; ++n) if ((values[n] - low) >>> 0 <= wide !== inside) mask[n] = 0;
+  }
+}
+
+/** Comparisons that are no spans, with values that are known. */
+const COMPARE: Readonly<Partial<Record<Operator, (value: number, limit: number) => boolean>>> = {
+  "=": (value, limit) => value === limit,
+  "!=": (value, limit) => value !== limit,
+  "<": (value, limit) => value < limit,
+  "<=": (value, limit) => value <= limit,
+  ">": (value, limit) => value > limit,
+  ">=": (value, limit) => value >= limit,
+};
 
 /** Places that follow each other: for each step the earliest that still lets the rest follow. */
 function follow(
@@ -390,6 +502,9 @@ function follow(
     }
     return undefined;
   };
+  // most endings want one of the steps altogether
+  if (firstIn(first, start, end) < 0 || then.some(({ mask }) => firstIn(mask, start, end) < 0))
+    return undefined;
   for (let n = start; n < end; ++n) {
     if (!first[n]) continue;
     const found = from(n, 0);
@@ -430,16 +545,30 @@ const SCOPES: Readonly<
   end: (mask) => (_, end) => (mask[end - 1] ? [end - 1] : undefined),
 };
 
-const inverse = (mask: Mask): Mask => mask.map((met) => 1 - met);
+/** A mask four positions at a time: its length is rounded up, and what lies behind its end is never read. */
+const words = ({ buffer }: Mask): Uint32Array => new Uint32Array(buffer);
+/** Room for a mask that can be read in words. */
+const roomFor = (length: number): Mask => new Uint8Array(new ArrayBuffer((length + 3) & ~3), 0, length);
+
+function inverse(mask: Mask): Mask {
+  const result = roomFor(mask.length);
+  const [from, into] = [words(mask), words(result)];
+  for (let n = 0; n < into.length; ++n) into[n] = from[n] ^ 0x01010101;
+  return result;
+}
+function both(into: Uint32Array, mask: Uint32Array): void {
+  for (let n = 0; n < into.length; ++n) into[n] = into[n] & mask[n];
+}
+function either(into: Uint32Array, mask: Uint32Array): void {
+  for (let n = 0; n < into.length; ++n) into[n] = into[n] | mask[n];
+}
 
 function combine(kind: "and" | "or", masks: readonly Mask[]): Mask {
   const [first, ...rest] = masks;
   if (rest.length === 0) return first;
-  const result = Uint8Array.from(first);
-  for (const mask of rest) {
-    if (kind === "and") for (let n = 0; n < result.length; ++n) result[n] &= mask[n];
-    else for (let n = 0; n < result.length; ++n) result[n] |= mask[n];
-  }
+  const result = roomFor(first.length);
+  result.set(first);
+  for (const mask of rest) (kind === "and" ? both : either)(words(result), words(mask));
   return result;
 }
 

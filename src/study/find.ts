@@ -123,7 +123,11 @@ export interface Tally {
   readonly passing: number;
 }
 
-const countOf = (mask: Mask): number => mask.reduce((sum, met) => sum + met, 0);
+function countOf(mask: Mask): number {
+  let count = 0;
+  for (let n = 0; n < mask.length; ++n) count += mask[n];
+  return count;
+}
 
 /** Place of the ending that holds a position. */
 function endingAt({ starts, endings }: Shelf, at: number): number {

@@ -28,7 +28,9 @@ import { parseSan } from "chessops/san";
 
 import { openForReading } from "../../src/index/database.js";
 import { DEFAULT_TARGET, allMaterials, parseMaterial } from "../../src/chess/material.js";
-import { Movement } from "../../src/chess/moves.js";
+import { placementFen } from "../../src/chess/fen.js";
+import { MoveList, Movement } from "../../src/chess/moves.js";
+import { quietSanCode, sanText } from "../../src/chess/san.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { FileReader, findFiles } from "../../src/pgn/read.js";
 import { PACKAGE, cacheFolder } from "../../src/places.js";
@@ -294,6 +296,150 @@ function unpackArchive(): string | undefined {
   return archive;
 }
 
+/** Fifty questions of all sorts, and ten about the course of an ending. */
+const FIFTY = [
+  "defender drew with the rook on the long side",
+  "defender held",
+  "defender lost, entry-verdict drawn",
+  "second-rank defence",
+  "second-rank defence, defender to move, one move holds",
+  "Szén",
+  "Szén, attacker to move, verdict won",
+  "Philidor, defender errs",
+  "Philidor, defender to move, verdict drawn",
+  "third-rank defence, mate threatens",
+  "first-rank defence or third-rank defence",
+  "rear pin, not in check",
+  "king in the open, loss-threat = rook",
+  "side checks, gives check",
+  "rook on the bishop, attacker errs",
+  "throughout (king on edge)",
+  "never Philidor",
+  "mostly (rook on the long side)",
+  "entry (king in the corner)",
+  "end (verdict won)",
+  "wedge-depth >= 2, king-file = 4",
+  "wedge-depth = 3, foot-side = long, attacker-rook-side = long",
+  "opposition = direct, attacker to move, verdict won, dtm <= 10",
+  "dtm 30..60",
+  "dtc > 40, beyond-fifty",
+  "king-escapes = 0, not in check",
+  "rook-safe-squares <= 2, defender to move",
+  "stalemate-resource",
+  "discovery = attacker, possible = check",
+  "fork = attacker or skewer = attacker",
+  "needed = check, verdict drawn, defender to move",
+  "holding = block",
+  "kind = switch, error = half",
+  "kind = king, kind = to corner, defender errs",
+  "kind = mate block",
+  "move = Kd8",
+  "move ~ x",
+  "error = full",
+  "blunder-potential >= 0.8, error != none",
+  "legal = 1",
+  "attacker-rating > 2400, Philidor",
+  "rating-difference > 200, defender held, second-rank defence",
+  'player = "Mirrovan", Szén',
+  'event ~ "open", rear pin',
+  "year = 2015..2018, third-rank defence",
+  "errors > 2, attacker won",
+  "length >= 40, never king in the corner",
+  "not (rook on the long side or king on the edge)",
+  "like 3k4/5R2/3K4/3B4/8/8/4r3/8 w",
+  "bishop-colour = corner's, corner-steps <= 1, verdict drawn",
+];
+const COURSES_ASKED = [
+  "third-rank defence then within 10 moves Szén",
+  "reached second-rank defence from king in the open",
+  "held second-rank defence for 5 moves",
+  'left "rear pin" by the king\'s move',
+  "reached Philidor by a rook's move",
+  "first error within 5 moves of entering",
+  "first error within 5 moves of entering Philidor",
+  "king in the open then second-rank defence then Philidor",
+  "defender errs then within 2 moves attacker errs",
+  "held king in the corner for 10 moves, defender held",
+];
+
+/** A million positions: games from a FEN, random moves that take nothing, invented players. */
+function millionGames(path: string): void {
+  const random = randomNumbers(2718);
+  const target = parseMaterial(DEFAULT_TARGET);
+  const movement = new Movement(target);
+  const [list, replies] = [new MoveList(), new MoveList()];
+  const pick = <T>(from: readonly T[]) => from[Math.floor(random() * from.length)];
+  const names = [
+    "Vastrel, Orrin",
+    "Mirrovan, Teo",
+    "Lindorf-Aske, Jette",
+    "Pellamine, Rosa",
+    "Harrowdal, Pim",
+  ];
+  const results = ["1-0", "1/2-1/2", "1/2-1/2", "0-1"];
+  const file = openSync(path, "w");
+  for (let game = 0; game < 20_000; ++game) {
+    const { squares: placed, attackerToMove } = randomPlacement(target, random);
+    const squares = [...placed];
+    const start = placementFen({ squares, attackerToMove }, target, "white");
+    const words: string[] = [];
+    let turn = attackerToMove;
+    for (let ply = 0; ply < 50; ++ply) {
+      movement.legalMoves(squares, turn, list);
+      const quiet = Array.from({ length: list.count }, (_, n) => n).filter((n) => list.captured[n] < 0);
+      if (quiet.length === 0) break;
+      const n = pick(quiet);
+      const move = { man: list.man[n], to: list.to[n] };
+      words.push(sanText(quietSanCode(movement, squares, turn, list, n, replies)));
+      squares[move.man] = move.to;
+      turn = !turn;
+    }
+    const rating = () => 1800 + Math.floor(900 * random());
+    const result = pick(results);
+    writeSync(
+      file,
+      `[Event "${pick(["Lanternside Open", "Harbour League", "Winter Cup"])} ${game}"]\n[Date "${2005 + (game % 20)}.01.01"]\n[White "${pick(names)}"]\n[Black "${pick(names)}"]\n[WhiteElo "${rating()}"]\n[BlackElo "${rating()}"]\n[Result "${result}"]\n[SetUp "1"]\n[FEN "${start}"]\n\n${words.join(" ")} ${result}\n\n`,
+    );
+  }
+  closeSync(file);
+}
+
+function benchQuestions(): void {
+  const games = join(folder, "million.pgn");
+  const db = join(folder, "million.db");
+  millionGames(games);
+  report("`index` of 20,000 endings with a million positions", [command(["index", games, "--db", db])]);
+  out(`| size of that database | ${(statSync(db).size / 1e6).toFixed(0)} MB | | | |`);
+  for (const [name, questions] of [
+    ["fifty questions", FIFTY],
+    ["ten questions about the course", COURSES_ASKED],
+  ] as const) {
+    for (const warm of [false, true]) {
+      const connection = openForReading(db);
+      const asked = questions.map((text) => parseQuestion(text, standardCatalogue().known));
+      const took = asked.map((question, n) => {
+        // a process that answers one question opens the database for it
+        const own = warm ? connection : openForReading(db);
+        const start = performance.now();
+        const answers = new Answers(own, question);
+        for (const answer of answers.endings(20)) void answer;
+        const { answers: number } = answers.tally("ending");
+        const ms = performance.now() - start;
+        if (!warm) own.close();
+        if (process.env.BENCH_EACH) out(`  ${questions[n]}: ${ms.toFixed(1)} ms, ${number} endings`);
+        return ms;
+      });
+      connection.close();
+      const sorted = [...took].sort((a, b) => a - b);
+      const at = (share: number) =>
+        sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))].toFixed(0);
+      out(
+        `| ${name} on a million positions, ${warm ? "one after another on one connection" : "each on a connection of its own"} | ${at(0.5)} ms | ${at(0)}–${at(1)} ms | 95th percentile ${at(0.95)} ms | |`,
+      );
+    }
+  }
+}
+
 function benchArchive(): void {
   const games = unpackArchive();
   if (games === undefined) return;
@@ -347,6 +493,7 @@ try {
     ["solve", benchSolve],
     ["probes", benchProbes],
     ["sweep", benchSweep],
+    ["questions", benchQuestions],
     ["archive", benchArchive],
     ["scan", benchScan],
     ["everything", benchEverything],

@@ -121,6 +121,9 @@ describe("likeness", () => {
       const g = SYMMETRIES[n % 8];
       const twin = { ...one, squares: one.squares.map((square) => imageOf(g, square)) };
       expect(new Likeness(one, true).of(placementNumber(twin))).toBe(0);
+      const measured = new Uint8Array(2);
+      new Likeness(one, true).measure([placementNumber(other), placementNumber(twin)], 9, measured);
+      expect([...measured]).toEqual([steps + turn > 9 ? 255 : steps + turn, 0]);
       const nearest = new Likeness(one, true).nearest(placementNumber(other));
       expect(nearest.moved.reduce((sum, { from, to }) => sum + distance(from, to), 0)).toBe(steps);
       expect(nearest.otherTurn).toBe(turn === 1);
