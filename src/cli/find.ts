@@ -22,6 +22,7 @@ import {
   programName,
   storyText,
   tableText,
+  terminalWidth,
   verdictText,
 } from "./terminal.js";
 
@@ -43,7 +44,7 @@ function likeColumns(answers: readonly { readonly like?: Nearness }[]): Column[]
     {
       head: "differs",
       cells: answers.map(({ like }) => like!.differs.join(", ") || "nothing"),
-      shrinksTo: 12,
+      shrinksTo: terminalWidth() < 80 ? 12 : 30,
     },
   ];
 }

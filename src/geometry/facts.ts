@@ -552,6 +552,10 @@ export const GEOMETRY: readonly GeometryFact[] = [
   ),
 ];
 
+/** Whether a fact only says on which rank or file a man stands. */
+export const isCoordinate = (name: string): boolean =>
+  /^(?:attacker-)?(?:king|rook|bishop)-(?:rank|file)$/.test(name);
+
 /** Computes the facts of placements of one material. */
 export class Geometer {
   private readonly movement: Movement;

@@ -34,16 +34,20 @@ export class Likeness {
     );
     this.men = 2 ** (6 * placement.squares.length) - 1;
     const pairs = Math.ceil(placement.squares.length / 2);
-    this.pairs = Array.from({ length: pairs }, (_, pair) =>
-      Uint8Array.from({ length: this.twins.length << 12 }, (__, at) => {
-        const { squares } = this.twins[at >> 12];
-        const last = squares.length - 1 - 2 * pair;
-        // a pair that wants a second man has none in the number either
-        return (
-          distance(squares[last], at & 63) + (last > 0 ? distance(squares[last - 1], (at >> 6) & 63) : 0)
-        );
-      }),
-    );
+    this.pairs = Array.from({ length: pairs }, (_, pair) => this.pairTable(2 * pair));
+  }
+
+  /** Steps of the men `back` and `back` + 1 from the last, of which the second may be wanting. */
+  private pairTable(back: number): Uint8Array {
+    const table = new Uint8Array(this.twins.length << 12);
+    this.twins.forEach(({ squares }, twin) => {
+      const last = squares.length - 1 - back;
+      for (let at = 0; at < 4096; ++at) {
+        const second = last > 0 ? distance(squares[last - 1], at >> 6) : 0;
+        table[(twin << 12) | at] = distance(squares[last], at & 63) + second;
+      }
+    });
+    return table;
   }
 
   /** Steps to twin `twin`, or some number above `enough` if they are more. */

@@ -32,6 +32,18 @@ export type Unit = "ending" | "position";
 /** 1 where a condition is met, 0 where it is not. */
 export type Mask = Uint8Array;
 
+/** Folded texts, since the same names come again and again; forgotten when they are too many. */
+const folded = new Map<string, string>();
+const FOLDED = 100_000;
+function foldAgain(text: string): string {
+  let known = folded.get(text);
+  if (known === undefined) {
+    if (folded.size >= FOLDED) folded.clear();
+    folded.set(text, (known = fold(text)));
+  }
+  return known;
+}
+
 /** Half-moves in so many moves. */
 const PLIES = 2;
 
@@ -46,7 +58,7 @@ export class Evaluation {
     this.shelf = shelfOf(db);
     this.target = targetOf(db);
     db.function("fold", { deterministic: true }, (text: unknown) =>
-      typeof text === "string" ? fold(text) : text,
+      typeof text === "string" ? foldAgain(text) : text,
     );
   }
 
@@ -203,14 +215,7 @@ export class Evaluation {
         mask[n] = values[n] !== none && (values[n] & bit) === wanted ? 1 : 0;
       return mask;
     }
-    const fits = COMPARE[operator];
-    if (!fits) throw new Error(`${fact.name} is no text`);
-    const limit = Number(value);
-    for (let n = 0; n < mask.length; ++n) {
-      const one = values[n];
-      // what is not a number is unknown too
-      mask[n] = one !== none && one === one && fits(one, limit) ? 1 : 0;
-    }
+    compareTo(mask, values, none, operator, Number(value));
     return mask;
   }
 
@@ -472,15 +477,41 @@ function narrow(mask: Mask, { values, low, high, inside }: Span): void {
   }
 }
 
-/** Comparisons that are no spans, with values that are known. */
-const COMPARE: Readonly<Partial<Record<Operator, (value: number, limit: number) => boolean>>> = {
-  "=": (value, limit) => value === limit,
-  "!=": (value, limit) => value !== limit,
-  "<": (value, limit) => value < limit,
-  "<=": (value, limit) => value <= limit,
-  ">": (value, limit) => value > limit,
-  ">=": (value, limit) => value >= limit,
-};
+/** Marks what compares with a limit as asked. Unknown fractions are not numbers, and compare with nothing. */
+function compareTo(
+  mask: Mask,
+  values: ArrayLike<number>,
+  none: number,
+  operator: Operator,
+  limit: number,
+): void {
+  const end = mask.length;
+  switch (operator) {
+    case "=":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] === limit ? 1 : 0;
+      break;
+    case "!=":
+      for (let n = 0; n < end; ++n) {
+        const value = values[n];
+        mask[n] = value !== limit && value !== none && !Number.isNaN(value) ? 1 : 0;
+      }
+      break;
+    case "<":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] < limit ? 1 : 0;
+      break;
+    case "<=":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] <= limit ? 1 : 0;
+      break;
+    case ">":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] > limit ? 1 : 0;
+      break;
+    case ">=":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] >= limit ? 1 : 0;
+      break;
+    case "contains":
+      throw new Error("only text contains text");
+  }
+}
 
 /** Places that follow each other: for each step the earliest that still lets the rest follow. */
 function follow(

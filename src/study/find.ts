@@ -1,8 +1,10 @@
 // Finding examples: the endings, or the single positions, that a question is about.
 
+import { placementAt } from "../chess/placement.js";
 import { squareName } from "../chess/squares.js";
 import { kindNameOf } from "../chess/material.js";
 import type { Ply } from "../chess/units.js";
+import { GEOMETRY, Geometer, isCoordinate } from "../geometry/facts.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
@@ -17,17 +19,22 @@ export interface Nearness {
   readonly steps: number;
   /** What differs, in words, seen from the position asked about: "rook e2→f2". */
   readonly differs: readonly string[];
+  /** Facts of lines and relations that differ; of positions as near, those with fewer come first. */
+  readonly relations: readonly string[];
 }
 
 export type FoundEnding = EndingAnswer & { readonly like?: Nearness };
 export type FoundPosition = PositionAnswer & { readonly like?: Nearness };
 
-/** Places of a mask that are met; by nearness, then in order, where the question asks for it. */
-function placesOf(mask: Mask, steps: ArrayLike<number> | undefined): number[] {
+/** Places of a mask that are met, in order. */
+function placesOf(mask: Mask): number[] {
   const places: number[] = [];
   for (let n = 0; n < mask.length; ++n) if (mask[n]) places.push(n);
-  return steps ? places.sort((a, b) => steps[a] - steps[b] || a - b) : places;
+  return places;
 }
+
+/** Facts that say more than where a man stands: these make positions with men on other squares alike. */
+const RELATIONS = GEOMETRY.map((fact, n) => ({ ...fact, n })).filter(({ name }) => !isCoordinate(name));
 
 /** The nearest position of each ending, and its steps. */
 function nearestOf({ starts, endings }: Shelf, steps: Uint8Array): { steps: Uint8Array; at: Int32Array } {
@@ -46,6 +53,10 @@ export class Answers {
   private readonly evaluation: Evaluation;
   private readonly like: Like | undefined;
   private readonly steps: Uint8Array | undefined;
+  private likeness: Likeness | undefined;
+  private geometer: Geometer | undefined;
+  /** Facts of the position that a likeness asks about. */
+  private asked: (number | null)[] | undefined;
 
   constructor(
     private readonly db: Connection,
@@ -66,7 +77,9 @@ export class Answers {
     const nearest = steps && nearestOf(shelf, steps);
     const reader = new EndingReader(this.db, targetOf(this.db));
     let left = limit;
-    for (const place of placesOf(evaluation.endings(question), nearest?.steps)) {
+    const places = placesOf(evaluation.endings(question));
+    if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
+    for (const place of places) {
       if (left-- <= 0) return;
       const ending = reader.read(shelf.ids[place])!;
       if (!like || !nearest) {
@@ -85,7 +98,9 @@ export class Answers {
     let left = limit;
     let last = -1;
     let ending;
-    for (const at of placesOf(this.evaluation.positions(this.question), steps)) {
+    const places = placesOf(this.evaluation.positions(this.question));
+    if (steps) this.sortByNearness(places, steps, (at) => at);
+    for (const at of places) {
       if (left-- <= 0) return;
       const place = endingAt(shelf, at);
       if (place !== last) ending = reader.read(shelf.ids[(last = place)])!;
@@ -106,13 +121,35 @@ export class Answers {
     return { answers: countOf(mask), duplicates: flagged("duplicate"), passing: flagged("passing") };
   }
 
+  /** Sorts places by steps, then by how many relations differ, then in order. `positionOf` gives a place's position. */
+  private sortByNearness(places: number[], steps: Uint8Array, positionOf: (place: number) => number): void {
+    const relations = new Map(places.map((place) => [place, this.relations(positionOf(place)).length]));
+    places.sort((a, b) => steps[a] - steps[b] || relations.get(a)! - relations.get(b)! || a - b);
+  }
+
+  /** Relations in which a position differs from the one asked about. */
+  private relations(at: number): string[] {
+    const { material, placement } = this.like!;
+    this.geometer ??= new Geometer(material);
+    this.asked ??= this.geometer.facts(placement);
+    const { asked } = this;
+    const number = this.shelf.column("placement").values[at];
+    const own = this.geometer.facts(placementAt(number, material.men));
+    return RELATIONS.filter(({ n }) => own[n] !== asked[n]).map(({ name }) => name);
+  }
+
   private nearness(like: Like, at: number, steps: number): Nearness {
     const number = this.shelf.column("placement").values[at];
-    const twin = new Likeness(like.placement, like.turn).nearest(number);
+    this.likeness ??= new Likeness(like.placement, like.turn);
+    const twin = this.likeness.nearest(number);
     const differs = twin.moved.map(
       ({ man, from, to }) => `${kindNameOf(like.material, man)} ${squareName(from)}→${squareName(to)}`,
     );
-    return { steps, differs: twin.otherTurn ? [...differs, "the other side to move"] : differs };
+    return {
+      steps,
+      differs: twin.otherTurn ? [...differs, "the other side to move"] : differs,
+      relations: this.relations(at),
+    };
   }
 }
 

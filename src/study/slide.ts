@@ -8,7 +8,7 @@ import { Movement } from "../chess/moves.js";
 import { DEFENDER_KING } from "../chess/placement.js";
 import { fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { GEOMETRY, Geometer } from "../geometry/facts.js";
+import { GEOMETRY, Geometer, isCoordinate } from "../geometry/facts.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import { type Value, Tables, unpack } from "../solver/tables.js";
 import { placementReader } from "./probe.js";
@@ -42,9 +42,6 @@ export interface Slides {
   readonly slides: readonly Slid[];
 }
 
-/** Facts that move along with any formation. */
-const movesAlong = (name: string) => /^(?:attacker-)?(?:king|rook|bishop)-(?:rank|file)$/.test(name);
-
 /** Every place that a formation can be moved to. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
 export function slides(fen: string, folder: string, catalogue: Catalogue): Slides {
   const { material, attacker, squares, attackerToMove } = placementOf(readFen(fen));
@@ -76,7 +73,7 @@ export function slides(fen: string, folder: string, catalogue: Catalogue): Slide
           ...values,
           setUps: value ? catalogue.fitting(placementReader(facts, value, attackerToMove), material) : [],
           changes: GEOMETRY.flatMap((fact, n) =>
-            facts[n] === own[n] || movesAlong(fact.name)
+            facts[n] === own[n] || isCoordinate(fact.name)
               ? []
               : [{ fact: fact.name, from: shownFact(fact, own[n]), to: shownFact(fact, facts[n]) }],
           ),

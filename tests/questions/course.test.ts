@@ -144,7 +144,7 @@ describe("likeness in a database", () => {
       .join("/")} ${turn}`;
     for (const fen of [`${board} ${turn}`, mirrored]) {
       const found = [...new Answers(db, parse(`like "${fen}" within 9`)).positions()];
-      expect(found[0].like).toEqual({ steps: 0, differs: [] });
+      expect(found[0].like).toEqual({ steps: 0, differs: [], relations: [] });
       expect(found.map(({ like }) => like!.steps)).toEqual(
         found.map(({ like }) => like!.steps).sort((a, b) => a - b),
       );
@@ -152,6 +152,11 @@ describe("likeness in a database", () => {
         found.some(({ id, ply, like }) => id === third.id && ply === third.ply && like!.steps === 0),
       ).toBe(true);
       expect(found.at(-1)!.like!.differs.length).toBeGreaterThan(0);
+      found.forEach(({ like }, n) => {
+        const before = found[n - 1]?.like;
+        if (before?.steps === like!.steps)
+          expect(before.relations.length).toBeLessThanOrEqual(like!.relations.length);
+      });
       const endings = [...new Answers(db, parse(`like "${fen}" within 9`)).endings()];
       expect(new Set(endings.map(({ id }) => id))).toEqual(new Set(found.map(({ id }) => id)));
     }
