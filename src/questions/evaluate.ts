@@ -193,7 +193,7 @@ export class Evaluation {
     const { values, none } = this.values(fact);
     if (!(values instanceof Int32Array)) return undefined;
     if (asked.kind === "range")
-      return { values, low: Math.ceil(asked.from), high: Math.floor(asked.to), inside };
+      return { values, low: Math.max(none + 1, Math.ceil(asked.from)), high: Math.floor(asked.to), inside };
     const limits = limitsOf(asked.operator, Number(asked.value), none);
     return limits && { values, ...limits, inside };
   }
@@ -445,7 +445,7 @@ function limitsOf(
 ): { low: number; high: number } | undefined {
   switch (operator) {
     case "=":
-      return Number.isInteger(value) ? { low: value, high: value } : { low: 1, high: 0 };
+      return Number.isInteger(value) && value > none ? { low: value, high: value } : { low: 1, high: 0 };
     case "<":
       return { low: none + 1, high: Math.ceil(value) - 1 };
     case "<=":

@@ -181,6 +181,37 @@ describe("columns and predicate", () => {
   });
 });
 
+describe("what has no value", () => {
+  it("meets no comparison, whatever number stands for it", () => {
+    const number = (text: string) => tallyPositions(db, parse(text));
+    const drawn = number("verdict = drawn");
+    expect(drawn).toBeGreaterThan(0);
+    const all = number("");
+    for (const text of [
+      "dtm = -32768",
+      "dtm = -40000..-30000",
+      "dtm < -1",
+      "wedge-depth != 99 and dtm <= -5",
+    ])
+      expect(number(text), text).toBe(0);
+    for (const text of [
+      "dtm < 1000",
+      "dtm <= 1000",
+      "dtm > -99999",
+      "dtm >= -99999",
+      "dtm != 1000",
+      "dtm -99999..1000",
+    ])
+      expect(number(text), text).toBe(all - drawn);
+    expect(number("not (dtm >= 0)")).toBe(drawn);
+    // fractions, and thresholds between whole numbers
+    expect(number("dtm > 10.5")).toBe(number("dtm >= 11"));
+    expect(number("dtm < 10.5")).toBe(number("dtm <= 10"));
+    expect(number("dtm = 10.5")).toBe(0);
+    expect(number("blunder-potential < 2") + number("legal = 0")).toBe(all);
+  });
+});
+
 describe("scopes", () => {
   const number = (text: string) => tallyEndings(db, parse(text)).endings;
   it("somewhere, throughout, never, entry and end speak of the positions they name", () => {
