@@ -23,14 +23,25 @@ import {
   formatQuestion,
   levelOf,
 } from "./ast.js";
+import { matcherOf } from "./course.js";
+import {
+  type Mask,
+  type Span,
+  both,
+  combine,
+  compareTo,
+  fill,
+  inverse,
+  limitsOf,
+  narrow,
+  roomFor,
+  words,
+} from "./masks.js";
 import { compilePlain, fold, isPlain, tablesFor } from "./sql.js";
 import type { Derived, Fact, Stored } from "./vocabulary.js";
 
 /** What an answer's row is. */
 export type Unit = "ending" | "position";
-
-/** 1 where a condition is met, 0 where it is not. */
-export type Mask = Uint8Array;
 
 /** Folded texts, since the same names come again and again; forgotten when they are too many. */
 const folded = new Map<string, string>();
@@ -43,9 +54,6 @@ function foldAgain(text: string): string {
   }
   return known;
 }
-
-/** Half-moves in so many moves. */
-const PLIES = 2;
 
 export class Evaluation {
   private readonly shelf: Shelf;
@@ -351,65 +359,11 @@ export class Evaluation {
   }
 
   private course(node: Scoped | Course): Mask {
-    const match = this.matcher(node);
+    const match = matcherOf(node, (part) => this.position(part));
     const { starts, endings } = this.shelf;
     const mask = roomFor(endings);
     for (let n = 0; n < endings; ++n) if (match(starts[n], starts[n + 1])) mask[n] = 1;
     return mask;
-  }
-
-  /**
-   * For a condition on the course of an ending: a function that says whether the positions from `start` up to and
-   * without `end`, an ending's, meet it, and which places show it.
-   */
-  private matcher(node: Scoped | Course): (start: number, end: number) => number[] | undefined {
-    switch (node.kind) {
-      case "scoped":
-        return SCOPES[node.quantifier](this.position(node.part));
-      case "run": {
-        const mask = this.position(node.part);
-        return (start, end) => {
-          for (let from = start; from < end; ++from) {
-            if (!mask[from]) continue;
-            let to = from;
-            while (to + 1 < end && mask[to + 1]) ++to;
-            if (to - from >= PLIES * node.moves) return [from, to];
-            from = to;
-          }
-          return undefined;
-        };
-      }
-      case "change": {
-        const mask = this.position(node.part);
-        const by = node.by && this.position(node.by);
-        const before = node.how === "left" ? 1 : 0;
-        return (start, end) => {
-          for (let n = start; n + 1 < end; ++n)
-            if (mask[n] === before && mask[n + 1] !== before && (!by || by[n])) return [n, n + 1];
-          return undefined;
-        };
-      }
-      case "first": {
-        const mask = this.position(node.part);
-        const of = node.of && this.position(node.of);
-        return (start, end) => {
-          const first = firstIn(mask, start, end);
-          if (first < 0) return undefined;
-          // the last time that it is reached before
-          let reached = start;
-          if (of) {
-            reached = first;
-            while (reached >= start && !(of[reached] && (reached === start || !of[reached - 1]))) --reached;
-          }
-          return reached >= start && first - reached <= PLIES * node.within ? [reached, first] : undefined;
-        };
-      }
-      case "sequence": {
-        const first = this.position(node.first);
-        const then = node.then.map(({ part, within }) => ({ mask: this.position(part), within }));
-        return (start, end) => follow(first, then, start, end);
-      }
-    }
   }
 
   /** Plies of an ending's positions that show how it answers a question; none where it is about the whole. */
@@ -419,188 +373,12 @@ export class Evaluation {
     const parts = about.kind === "and" ? about.parts : [about];
     for (const part of parts) {
       if (!["scoped", "run", "change", "first", "sequence"].includes(part.kind)) continue;
-      const found = this.matcher(part as Scoped | Course)(starts[place], starts[place + 1]);
+      const match = matcherOf(part as Scoped | Course, (one) => this.position(one));
+      const found = match(starts[place], starts[place + 1]);
       if (found && found.length > 0) return found.map((at) => firstPlies[place] + at - starts[place]);
     }
     return [];
   }
-}
-
-/** A condition on a column: its values lie from `low` to `high`, or do not. */
-interface Span {
-  readonly values: Int32Array;
-  readonly low: number;
-  readonly high: number;
-  readonly inside: boolean;
-}
-
-/** The greatest whole number of a column. */
-const GREATEST = 2 ** 31 - 1;
-
-/** The span of whole numbers that a comparison lets through; undefined where it is not one. `none` is below all values. */
-function limitsOf(
-  operator: Operator,
-  value: number,
-  none: number,
-): { low: number; high: number } | undefined {
-  switch (operator) {
-    case "=":
-      return Number.isInteger(value) && value > none ? { low: value, high: value } : { low: 1, high: 0 };
-    case "<":
-      return { low: none + 1, high: Math.ceil(value) - 1 };
-    case "<=":
-      return { low: none + 1, high: Math.floor(value) };
-    case ">":
-      return { low: Math.max(none, Math.floor(value)) + 1, high: GREATEST };
-    case ">=":
-      return { low: Math.max(none + 1, Math.ceil(value)), high: GREATEST };
-    default:
-      return undefined;
-  }
-}
-
-/** Marks the positions of a span. */
-function fill(mask: Mask, { values, low, high, inside }: Span): void {
-  const wide = high < low ? -1 : high - low;
-  const met = inside ? 1 : 0;
-  for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
-}
-
-/** Takes away what is marked and not in a span. */
-function narrow(mask: Mask, { values, low, high, inside }: Span): void {
-  const wide = high < low ? -1 : high - low;
-  const four = words(mask);
-  for (let word = 0; word < four.length; ++word) {
-    if (four[word] === 0) continue;
-    const end = Math.min(mask.length, 4 * word + 4);
-    for (let n = 4 * word; n < end; ++n) if ((values[n] - low) >>> 0 <= wide !== inside) mask[n] = 0;
-  }
-}
-
-/** Marks what compares with a limit as asked. Unknown fractions are not numbers, and compare with nothing. */
-function compareTo(
-  mask: Mask,
-  values: ArrayLike<number>,
-  none: number,
-  operator: Operator,
-  limit: number,
-): void {
-  const end = mask.length;
-  switch (operator) {
-    case "=":
-      for (let n = 0; n < end; ++n) mask[n] = values[n] === limit ? 1 : 0;
-      break;
-    case "!=":
-      for (let n = 0; n < end; ++n) {
-        const value = values[n];
-        mask[n] = value !== limit && value !== none && !Number.isNaN(value) ? 1 : 0;
-      }
-      break;
-    case "<":
-      for (let n = 0; n < end; ++n) mask[n] = values[n] < limit ? 1 : 0;
-      break;
-    case "<=":
-      for (let n = 0; n < end; ++n) mask[n] = values[n] <= limit ? 1 : 0;
-      break;
-    case ">":
-      for (let n = 0; n < end; ++n) mask[n] = values[n] > limit ? 1 : 0;
-      break;
-    case ">=":
-      for (let n = 0; n < end; ++n) mask[n] = values[n] >= limit ? 1 : 0;
-      break;
-    case "contains":
-      throw new Error("only text contains text");
-  }
-}
-
-/** Places that follow each other: for each step the earliest that still lets the rest follow. */
-function follow(
-  first: Mask,
-  then: readonly { readonly mask: Mask; readonly within: number | null }[],
-  start: number,
-  end: number,
-): number[] | undefined {
-  const from = (at: number, step: number): number[] | undefined => {
-    if (step === then.length) return [at];
-    const { mask, within } = then[step];
-    const limit = within === null ? end : Math.min(end, at + PLIES * within + 1);
-    for (let n = at + 1; n < limit; ++n) {
-      if (!mask[n]) continue;
-      const rest = from(n, step + 1);
-      if (rest) return [at, ...rest];
-      // without a limit on the next step, a later place can do no better
-      if (step + 1 < then.length && then[step + 1].within === null) return undefined;
-    }
-    return undefined;
-  };
-  // most endings want one of the steps altogether
-  if (firstIn(first, start, end) < 0 || then.some(({ mask }) => firstIn(mask, start, end) < 0))
-    return undefined;
-  for (let n = start; n < end; ++n) {
-    if (!first[n]) continue;
-    const found = from(n, 0);
-    if (found) return found;
-    if (then[0].within === null) return undefined;
-  }
-  return undefined;
-}
-
-/** The first place that is met from `start` up to and without `end`; -1 if there is none. */
-function firstIn(mask: Mask, start: number, end: number): number {
-  for (let n = start; n < end; ++n) if (mask[n]) return n;
-  return -1;
-}
-
-/** How a quantifier looks at the positions of an ending. */
-const SCOPES: Readonly<
-  Record<Scoped["quantifier"], (mask: Mask) => (start: number, end: number) => number[] | undefined>
-> = {
-  somewhere: (mask) => (start, end) => {
-    const at = firstIn(mask, start, end);
-    return at < 0 ? undefined : [at];
-  },
-  mostly: (mask) => (start, end) => {
-    let met = 0;
-    for (let n = start; n < end; ++n) met += mask[n];
-    return 2 * met > end - start ? [firstIn(mask, start, end)] : undefined;
-  },
-  throughout: (mask) => (start, end) => {
-    for (let n = start; n < end; ++n) if (!mask[n]) return undefined;
-    return [];
-  },
-  never: (mask) => (start, end) => {
-    for (let n = start; n < end; ++n) if (mask[n]) return undefined;
-    return [];
-  },
-  entry: (mask) => (start) => (mask[start] ? [start] : undefined),
-  end: (mask) => (_, end) => (mask[end - 1] ? [end - 1] : undefined),
-};
-
-/** A mask four positions at a time: its length is rounded up, and what lies behind its end is never read. */
-const words = ({ buffer }: Mask): Uint32Array => new Uint32Array(buffer);
-/** Room for a mask that can be read in words. */
-const roomFor = (length: number): Mask => new Uint8Array(new ArrayBuffer((length + 3) & ~3), 0, length);
-
-function inverse(mask: Mask): Mask {
-  const result = roomFor(mask.length);
-  const [from, into] = [words(mask), words(result)];
-  for (let n = 0; n < into.length; ++n) into[n] = from[n] ^ 0x01010101;
-  return result;
-}
-function both(into: Uint32Array, mask: Uint32Array): void {
-  for (let n = 0; n < into.length; ++n) into[n] = into[n] & mask[n];
-}
-function either(into: Uint32Array, mask: Uint32Array): void {
-  for (let n = 0; n < into.length; ++n) into[n] = into[n] | mask[n];
-}
-
-function combine(kind: "and" | "or", masks: readonly Mask[]): Mask {
-  const [first, ...rest] = masks;
-  if (rest.length === 0) return first;
-  const result = roomFor(first.length);
-  result.set(first);
-  for (const mask of rest) (kind === "and" ? both : either)(words(result), words(mask));
-  return result;
 }
 
 /** The likeness that a question asks about, if it does: its answers come nearest first. */

@@ -10,7 +10,8 @@ import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
 import { type Shelf, shelfOf } from "../index/shelf.js";
 import type { Like, Question } from "../questions/ast.js";
-import { Evaluation, type Mask, type Unit, likenessIn } from "../questions/evaluate.js";
+import { Evaluation, type Unit, likenessIn } from "../questions/evaluate.js";
+import type { Mask } from "../questions/masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
 /** How near a position is to the one a question asks to be like, and what differs. */
