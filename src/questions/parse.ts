@@ -2,7 +2,8 @@
 //
 //   question   = all { "or" all }
 //   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
-//   one        = single { "then" [ "within" number "moves" ] single } | "held" single "for" number "moves"
+//   one        = single { "then" [ "within" number "moves" ] single } | single "within" number "moves" "of" single
+//              | "held" single "for" number "moves"
 //              | "left" single [ "by" single ] | "reached" single ( "by" single | "from" single [ "within" number "moves" ] )
 //              | "first" single "within" number "moves" "of" ( "entry" | [ "entering" ] single )
 //   single     = "everything" | "not" one | quantifier single | "(" question ")" | comparison | phrase | set-up | flag
@@ -221,6 +222,8 @@ class Parser {
     if (course) return course;
     const from = this.p;
     const first = this.single();
+    const near = levelOf(first) === "position" ? this.nearTo(first) : undefined;
+    if (near) return near;
     if (this.word(this.p) !== "then") return first;
     this.mustBePosition(first, from, "then");
     const then: { part: Question; within: number | null }[] = [];
@@ -233,6 +236,20 @@ class Parser {
       then.push({ part, within });
     }
     return { kind: "sequence", first, then };
+  }
+
+  /** "B within 5 moves of A": A, and then B. */
+  private nearTo(part: Question): Question | undefined {
+    const from = this.p;
+    const within = this.withinMoves();
+    if (within === undefined || !this.take("of")) {
+      this.p = from;
+      return undefined;
+    }
+    const at = this.p;
+    const first = this.single();
+    this.mustBePosition(first, at, "of");
+    return { kind: "sequence", first, then: [{ part, within }] };
   }
 
   private mustBePosition(part: Question, from: number, word: string): void {
@@ -252,11 +269,13 @@ class Parser {
     return true;
   }
 
-  /** Takes a number of moves behind a word: "within 10 moves". */
+  /** Takes a number of moves behind a word: "within 10 moves", "for at least 10 moves". */
   private countOfMoves(word: string): number | undefined {
-    const [first, number, moves] = [0, 1, 2].map((n) => this.word(this.p + n));
-    if (first !== word || !/^\d{1,4}$/.test(number ?? "") || !/^moves?$/.test(moves ?? "")) return undefined;
-    this.p += 3;
+    if (this.word(this.p) !== word) return undefined;
+    const least = this.word(this.p + 1) === "at" && this.word(this.p + 2) === "least" ? 2 : 0;
+    const [number, moves] = [1, 2].map((n) => this.word(this.p + n + least));
+    if (!/^\d{1,4}$/.test(number ?? "") || !/^moves?$/.test(moves ?? "")) return undefined;
+    this.p += 3 + least;
     return Number(number);
   }
   private withinMoves(): number | undefined {
@@ -386,8 +405,14 @@ class Parser {
 
   private single(): Question {
     if (this.word(this.p) === "like") return this.like();
-    if (this.take("waiting-move") || this.take("waiting", "move") || this.take("a", "waiting", "move"))
-      return { kind: "waiting", setUps: [...new Set(this.setUps.values())] };
+    if (this.take("waiting-move") || this.take("waiting", "move") || this.take("a", "waiting", "move")) {
+      const waiting: Question = { kind: "waiting", setUps: [...new Set(this.setUps.values())] };
+      const [by, the, who] = [0, 1, 2].map((n) => this.word(this.p + n));
+      const mover = by === "by" ? (LITTLE.has(the ?? "") ? who : the) : undefined;
+      if (mover !== "attacker" && mover !== "defender") return waiting;
+      this.p += mover === the ? 2 : 3;
+      return join("and", [waiting, new Parser(`to-move = ${mover}`, this.setUps, false).parse()]);
+    }
     const reading = this.longest(this.p);
     if (reading) {
       for (; this.p < reading.next; ++this.p) {

@@ -519,6 +519,11 @@ export const PHRASES: readonly Phrase[] = [
   { say: "bishop's move", means: "kind = bishop" },
   { say: "bishop move", means: "kind = bishop" },
   { say: "gives check", means: "kind = check" },
+  { say: "check", means: "kind = check" },
+  { say: "attacker gives check", means: "kind = check and to-move = attacker" },
+  { say: "defender gives check", means: "kind = check and to-move = defender" },
+  { say: "bishop pins rook", means: "kind = pin and kind = bishop" },
+  { say: "rook pins bishop", means: "kind = pin and kind = rook and to-move = defender" },
   { say: "with check", means: "kind = check" },
   { say: "attacks rook", means: "kind = attack" },
   { say: "blocks check", means: "kind = block" },
@@ -541,6 +546,11 @@ export const PHRASES: readonly Phrase[] = [
   { say: "mate threatens", means: "mate-threat" },
   { say: "threat of mate", means: "mate-threat" },
   { say: "king cut off", means: "king-cut-off != none" },
+  { say: "king cut off on {rank} rank", means: "king-cut-off = rank and attacker-rook-rank = {rank}" },
+  {
+    say: "attacker's king barred on {rank} rank",
+    means: "attacker-king-barred = rank and rook-rank = {rank}",
+  },
   { say: "attacker's king barred", means: "attacker-king-barred != none" },
   { say: "bishop on colour of corner", means: "bishop-colour = corner's" },
   { say: "rook pinned", means: "rook-pin != none" },
@@ -563,7 +573,7 @@ export type Quantifier = keyof typeof QUANTIFIERS;
 /** Conditions on the course of an ending, and positions like one: how they are written, and what they mean. */
 export const COURSES: readonly { readonly write: string; readonly meaning: string }[] = [
   {
-    write: "A then within 10 moves B",
+    write: "A then within 10 moves B, B within 10 moves of A",
     meaning:
       "a position with A, and at most ten moves after it one with B; without a number, any time after; more may follow",
   },

@@ -92,6 +92,15 @@ describe("questions", () => {
       "held the second-rank defence for 30 moves against a stronger player",
       "held second-rank-defence for 30 moves and rating-difference > 0",
     ],
+    ["held second-rank defence for at least 10 moves", "held second-rank-defence for 10 moves"],
+    [
+      "Szén within 5 moves of Philidor, defender held",
+      "philidor then within 5 moves szen and outcome = held",
+    ],
+    ["a waiting move by the defender", "waiting-move and to-move = defender"],
+    ["left Szén by check, defender lost", "left szen by (kind = check) and outcome = lost"],
+    ["king cut off on the second rank", "king-cut-off = rank and attacker-rook-rank = 2"],
+    ["the bishop pins the rook, in check", "kind = pin and kind = bishop and in-check"],
     ["held for 30 moves", "outcome = held and length >= 30"],
     ["reached Szén from the third-rank defence", "third-rank-defence then within 10 moves szen"],
     [
