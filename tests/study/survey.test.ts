@@ -100,6 +100,8 @@ describe("a survey and a plain walk", () => {
     const question = parseQuestion(text, standardCatalogue().known);
     const movement = new Movement(material);
     const geometer = new Geometer(material);
+    let likeness: Likeness | undefined;
+    const likenessOf = (like: Like) => (likeness ??= new Likeness(like.placement, like.turn));
     const counts = { true: { won: 0, drawn: 0, lost: 0 }, false: { won: 0, drawn: 0, lost: 0 } };
     for (let n = 0; n < 64 ** 3; ++n) {
       const squares = [n >> 12, 0, (n >> 6) & 63, n & 63]; // the defender's king in the corner a1
@@ -113,7 +115,7 @@ describe("a survey and a plain walk", () => {
         const read = Object.assign(
           (fact: Parameters<typeof plain>[0]) =>
             fact.name === "only-move" ? onlyMove(squares, attackerToMove) : plain(fact),
-          { steps: (like: Like) => new Likeness(like.placement, like.turn).of(placementNumber(placement)) },
+          { steps: (like: Like) => likenessOf(like).of(placementNumber(placement)) },
         );
         if (meets(question, read)) ++counts[`${attackerToMove}`][value.verdict];
       }
