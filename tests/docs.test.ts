@@ -20,6 +20,9 @@ const UPDATE = process.env.UPDATE_DOCS === "1";
 const path = (name: string) => join(PACKAGE, name);
 const read = (name: string) => readFileSync(path(name), "utf8");
 
+/** Without the colours that a terminal, or the machine of the tests, may call for. */
+const plainText = (text: string) => text.replace(/\u001b\[\d+m/g, "").replace(/ +$/gm, "");
+
 const row = (...cells: string[]) => `| ${cells.map((cell) => cell.replaceAll("|", "\\|")).join(" | ")} |`;
 const table = (head: string[], rows: string[][]) =>
   [row(...head), row(...head.map(() => "---")), ...rows.map((cells) => row(...cells))].join("\n");
@@ -94,7 +97,7 @@ describe("src/geometry/FACTS.md", () => {
 
 Each fact with a position that has the value named first, and one that has not. In the frame rank 1 is the edge nearest to the defender's king, which stands on files a to d; the attacker is White here. Made from \`src/geometry/facts.ts\` and \`fixtures/fact-examples.csv\` by \`UPDATE_DOCS=1 npx vitest run tests/docs.test.ts\`.
 
-${GEOMETRY.map(({ name, meaning }) => `## ${name}\n\n${meaning}.\n\n\`\`\`text\n${factDrawing(name)}\n\`\`\`\n`).join("\n")}`;
+${GEOMETRY.map(({ name, meaning }) => `## ${name}\n\n${meaning}.\n\n\`\`\`text\n${plainText(factDrawing(name)!)}\n\`\`\`\n`).join("\n")}`;
     if (UPDATE) writeFileSync(path("src/geometry/FACTS.md"), wanted);
     expect(read("src/geometry/FACTS.md")).toBe(wanted);
   });

@@ -64,7 +64,8 @@ export interface Column {
 }
 
 const GAP = 2;
-const visible = (text: string) => [...text.replace(/\u001b\[\d+m/g, "")].length;
+/** Characters of a text that are seen, colours left out. */
+export const visible = (text: string): number => [...text.replace(/\u001b\[\d+m/g, "")].length;
 
 /** Text cut into lines of at most `width` columns between words; all but the first are indented. */
 export function wrap(words: readonly string[], width: number, indent: number): string {

@@ -5,7 +5,7 @@ import { KINDS_OF_MOVE } from "../geometry/kinds.js";
 import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../questions/vocabulary.js";
 import { knownValues } from "../study/verify.js";
 import type { Command } from "./options.js";
-import { boardText, bold, note, paragraph, print, printJson, tableText } from "./terminal.js";
+import { boardText, bold, note, paragraph, print, printJson, tableText, visible } from "./terminal.js";
 
 /** What a fact can be compared with. */
 const takes = (fact: Fact) =>
@@ -24,7 +24,10 @@ export function factDrawing(name: string): string | undefined {
   const turn = (fen: string) => `${fen.split(" ")[1] === "w" ? "White" : "Black"} to move`;
   const [one, other] = [row.fen, row.other_fen].map((fen) => [...boardText(fen).split("\n"), turn(fen)]);
   const heads = [`${name}: ${row.value}`, `${name}: ${row.other_value}`];
-  const lines = [heads[0], ...one].map((line, n) => `${line.padEnd(28)}${[heads[1], ...other][n]}`.trimEnd());
+  const right = [heads[1], ...other];
+  const lines = [heads[0], ...one].map((line, n) =>
+    `${line}${" ".repeat(Math.max(1, 28 - visible(line)))}${right[n]}`.trimEnd(),
+  );
   return lines.join("\n");
 }
 
