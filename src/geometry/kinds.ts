@@ -6,7 +6,7 @@ import { type MoveList, OFF_BOARD } from "../chess/moves.js";
 import { fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import type { Geometer } from "./facts.js";
-import { type Side, type View, attacks, between, feet, menOf, pinLine } from "./lines.js";
+import { type Side, type View, attacks, between, depths, menOf, pinLine } from "./lines.js";
 import { type Mate, matesInOne } from "./threats.js";
 
 /** Every kind, with what it means. "The enemy" is the side that is not to move. */
@@ -54,6 +54,9 @@ const TO_CORNER = bitOf("to corner");
 const FROM_CORNER = bitOf("from corner");
 const INTO_WEDGE = bitOf("into wedge");
 const OUT_OF_WEDGE = bitOf("out of wedge");
+
+/** Kinds that do something: none of them is only waiting. */
+export const ACTIVE_KINDS: KindSet = CAPTURE | CHECK | ATTACK | BLOCK | MATE_BLOCK | PIN;
 
 /** The names of a set's kinds. */
 export const kindNames = (kinds: KindSet): string[] =>
@@ -114,10 +117,10 @@ export class MoveKinds {
     const steps = cornerSteps(to) - cornerSteps(view.king);
     let kinds = steps < 0 ? TO_CORNER : steps > 0 ? FROM_CORNER : 0;
     if (captured >= 0 || view.bishop === undefined) return kinds;
-    const before = feet(view) !== undefined;
+    const before = depths(view).least !== null;
     const moved = view.squares.map((square) => (square === view.king ? to : square));
     const after =
-      feet(this.geometer.view({ squares: moved, attackerToMove: !view.attackerToMove })) !== undefined;
+      depths(this.geometer.view({ squares: moved, attackerToMove: !view.attackerToMove })).least !== null;
     if (after !== before) kinds |= after ? INTO_WEDGE : OUT_OF_WEDGE;
     return kinds;
   }

@@ -144,7 +144,7 @@ export function safeSquares(view: View, rook: number): number {
   movement.legalMoves(squares, false, moves);
   for (let n = 0; n < moves.count; ++n) {
     if (moves.man[n] !== rook || moves.captured[n] >= 0) continue;
-    if (!after(squares, moves, n, () => attacks(view, 0, moves.to[n]))) ++count;
+    if (!after(squares, moves, n, () => someCapture(view, 0, rook, yes))) ++count;
   }
   return count;
 }

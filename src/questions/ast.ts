@@ -46,7 +46,7 @@ export interface Like {
   readonly turn: boolean;
   readonly within: number;
 }
-/** The move played changed neither the verdict nor the set-ups. */
+/** The move played did nothing (no check, capture, attack, block or pin), and changed neither verdict nor set-ups. */
 export interface Waiting {
   readonly kind: "waiting";
   readonly setUps: readonly SetUpTest[];

@@ -6,6 +6,7 @@
 import { LongsideError } from "../errors.js";
 import { SAN_CODES, sanText } from "../chess/san.js";
 import type { Material } from "../chess/material.js";
+import { ACTIVE_KINDS } from "../geometry/kinds.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
@@ -349,7 +350,8 @@ export class Evaluation {
     const { starts, positions, endings } = this.shelf;
     const { values: errors } = this.shelf.column("error");
     const mask = roomFor(positions);
-    for (let n = 0; n < positions; ++n) if (errors[n] === 0) mask[n] = 1;
+    const { values: kinds } = this.shelf.column("kind");
+    for (let n = 0; n < positions; ++n) if (errors[n] === 0 && (kinds[n] & ACTIVE_KINDS) === 0) mask[n] = 1;
     for (let n = 0; n < endings; ++n) mask[starts[n + 1] - 1] = 0;
     for (const setUp of setUps) {
       const fits = this.position(setUp.means);

@@ -224,18 +224,17 @@ class Parser {
     const first = this.single();
     const near = levelOf(first) === "position" ? this.nearTo(first) : undefined;
     if (near) return near;
-    if (this.word(this.p) !== "then") return first;
-    this.mustBePosition(first, from, "then");
+    const follows = () => this.take("then") || this.take(",", "then");
     const then: { part: Question; within: number | null }[] = [];
-    while (this.word(this.p) === "then") {
-      ++this.p;
+    while (follows()) {
+      this.mustBePosition(first, from, "then");
       const within = this.withinMoves() ?? null;
       const at = this.p;
       const part = this.single();
       this.mustBePosition(part, at, "then");
       then.push({ part, within });
     }
-    return { kind: "sequence", first, then };
+    return then.length > 0 ? { kind: "sequence", first, then } : first;
   }
 
   /** "B within 5 moves of A": A, and then B. */

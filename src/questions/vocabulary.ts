@@ -594,5 +594,9 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
     meaning:
       "at most four king's steps, of all men together, from a position or one of its twins; another turn counts for one; nearest first",
   },
-  { write: "waiting-move", meaning: "the move played changed neither the verdict nor the set-ups" },
+  {
+    write: "waiting-move",
+    meaning:
+      "the move played was no check, capture, attack, block or pin, and changed neither the verdict nor the set-ups",
+  },
 ];

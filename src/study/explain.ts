@@ -7,7 +7,7 @@ import { makeSan } from "chessops/san";
 
 import { MoveList } from "../chess/moves.js";
 import { imageOf } from "../chess/squares.js";
-import type { Moves } from "../chess/units.js";
+import type { Moves, Square } from "../chess/units.js";
 import type { Geometer } from "../geometry/facts.js";
 import { KINDS_OF_MOVE, type KindSet, MoveKinds, kindNames } from "../geometry/kinds.js";
 import { freeMan, LOSSES } from "../geometry/threats.js";
@@ -137,10 +137,14 @@ function refutation(
     if (position.isStalemate()) return "stalemate";
     if (position.board.occupied.size() === 2) return "only the kings are left, drawn";
     if (!captures) return undefined;
-    const { value, name } = valuesFor(valuer, position, attacker);
+    const { value, moves, name } = valuesFor(valuer, position, attacker);
+    // in the middle of an exchange nothing is settled
+    if (moves.some(({ to, verdict }) => to === move.to && verdict === value.verdict)) return undefined;
     return `${name}, ${value.verdict}`;
   };
   let end = play(first);
+  /** Where a man has just been taken, which may be taken back. */
+  let taken: Square | undefined;
   while (end === undefined && line.length < LINE) {
     const { moves } = valuesFor(valuer, position, attacker);
     const keeping = moves.filter((move) => move.verdict === first.verdict);
@@ -149,8 +153,10 @@ function refutation(
     if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1)
       return { line, end: `drawn, ${keeping.length} moves hold` };
     const next =
-      first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0];
+      keeping.find(({ to }) => to === taken) ??
+      (first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0]);
     line.push(next.san);
+    taken = position.board.occupied.has(next.to) ? next.to : undefined;
     end = play(next);
   }
   return { line, end: end ?? valueInWords(valuesFor(valuer, position, attacker).value) };
@@ -163,6 +169,13 @@ function mostTesting(
   moves: readonly ProbedMove[],
   attacker: Color,
 ): ProbedMove {
+  // a man that cannot be taken for stalemate: the capture shows it
+  const stalemates = moves.find(({ from, to }) => {
+    const after = position.clone();
+    after.play({ from, to });
+    return position.board.occupied.has(to) && after.isStalemate();
+  });
+  if (stalemates) return stalemates;
   const answers = moves.map((move) => {
     const after = position.clone();
     after.play({ from: move.from, to: move.to });

@@ -97,6 +97,10 @@ describe("questions", () => {
       "Szén within 5 moves of Philidor, defender held",
       "philidor then within 5 moves szen and outcome = held",
     ],
+    [
+      "Philidor, then second-rank defence, defender held",
+      "philidor then second-rank-defence and outcome = held",
+    ],
     ["a waiting move by the defender", "waiting-move and to-move = defender"],
     ["left Szén by check, defender lost", "left szen by (kind = check) and outcome = lost"],
     ["king cut off on the second rank", "king-cut-off = rank and attacker-rook-rank = 2"],
