@@ -14,7 +14,7 @@ import { factDrawing } from "../src/cli/words.js";
 import { GEOMETRY } from "../src/geometry/facts.js";
 import { KINDS_OF_MOVE } from "../src/geometry/kinds.js";
 import { COURSES, FACTS } from "../src/questions/vocabulary.js";
-import { longside, temporaryFolder } from "./support.js";
+import { FOLDERS, longside, temporaryFolder } from "./support.js";
 
 const UPDATE = process.env.UPDATE_DOCS === "1";
 const path = (name: string) => join(PACKAGE, name);
@@ -159,18 +159,7 @@ describe("DEVELOPERS.md", () => {
     >;
     for (const name of Object.keys({ ...dependencies, ...devDependencies }))
       expect(text, name).toContain(code(name));
-    for (const folder of [
-      "chess",
-      "pgn",
-      "solver",
-      "geometry",
-      "endings",
-      "index",
-      "questions",
-      "study",
-      "teach",
-      "cli",
-    ]) {
+    for (const folder of FOLDERS) {
       expect(text).toContain(code(`src/${folder}`));
     }
   });

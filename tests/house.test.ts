@@ -7,20 +7,8 @@ import { describe, expect, it } from "vitest";
 
 import { ERRORS, LongsideError } from "../src/errors.js";
 import { PACKAGE } from "../src/places.js";
+import { FOLDERS } from "./support.js";
 
-/** Left to right, as the data goes. A folder may import from itself and from those before it. */
-const ORDER = [
-  "chess",
-  "pgn",
-  "solver",
-  "geometry",
-  "endings",
-  "index",
-  "questions",
-  "study",
-  "teach",
-  "cli",
-];
 /** Files of src itself, which everyone may use. */
 const COMMON = ["errors", "places"];
 
@@ -37,14 +25,14 @@ const imports = (file: string) =>
 describe("the house", () => {
   it.each(files.filter((file) => file.startsWith("src/")))("%s imports from the left only", (file) => {
     const [, folder] = file.split("/");
-    const place = ORDER.indexOf(folder);
+    const place = FOLDERS.indexOf(folder);
     for (const path of imports(file)) {
       const [top, target] = path.split("/");
       expect(top, `${file} imports ${path}`).toBe("src");
       if (COMMON.includes(target)) continue;
       if (COMMON.includes(folder.replace(".ts", ""))) expect.fail(`${file} imports ${path}`);
-      expect(ORDER.indexOf(target), `${file} imports ${path}`).toBeLessThanOrEqual(place);
-      expect(ORDER).toContain(target);
+      expect(FOLDERS.indexOf(target), `${file} imports ${path}`).toBeLessThanOrEqual(place);
+      expect(FOLDERS).toContain(target);
     }
   });
 

@@ -8,7 +8,10 @@ import { join } from "node:path";
 import { afterAll } from "vitest";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../src/chess/material.js";
-import { PACKAGE, cacheFolder } from "../src/places.js";
+import { openForWriting } from "../src/index/database.js";
+import { indexGames } from "../src/index/run.js";
+import { findFiles } from "../src/pgn/read.js";
+import { PACKAGE, cacheFolder, gamesFolder } from "../src/places.js";
 import { Tables } from "../src/solver/tables.js";
 
 export const TARGET = parseMaterial(DEFAULT_TARGET);
@@ -18,6 +21,31 @@ export function openTables(material: Material = TARGET): Tables {
   const tables = new Tables(material, cacheFolder());
   afterAll(() => tables.close());
   return tables;
+}
+
+/** Folders of src in the order in which data goes through them; a folder imports from those before it. */
+export const FOLDERS = [
+  "chess",
+  "pgn",
+  "solver",
+  "geometry",
+  "endings",
+  "index",
+  "questions",
+  "study",
+  "teach",
+  "cli",
+];
+
+/** Indexes the bundled games into a database at `path`. */
+export async function indexBundled(path: string): Promise<void> {
+  const writing = openForWriting(path, TARGET);
+  await indexGames(writing, path, await findFiles([gamesFolder()]), {
+    target: TARGET,
+    folder: cacheFolder(),
+    threads: 2,
+  });
+  writing.close();
 }
 
 /** A folder that is deleted after the file's tests. */

@@ -4,7 +4,7 @@
 // A number says everything the text says: the man, how it is told from its like, whether it takes, where it goes,
 // and check or mate. There are no pawns here; castling, possible from an invented FEN, has numbers of its own.
 
-import { KINDS, type Kind, LETTERS } from "./material.js";
+import { KINDS, LETTERS } from "./material.js";
 import type { MoveList, Movement } from "./moves.js";
 import { fileOf, parseSquare, rankOf, squareName } from "./squares.js";
 import type { Square } from "./units.js";
@@ -104,11 +104,4 @@ export function quietSanCode(
   }
   squares[man] = from;
   return encode(kind === undefined ? KING : kind, originOf(from, rivals), to, false, suffix);
-}
-
-/** The kind of man that a number moves; undefined for the king and for castling. */
-export function kindOfSan(code: SanCode): Kind | undefined {
-  if (code >= CASTLING) return undefined;
-  const kind = Math.floor(code / (ORIGINS * 64 * 2 * SUFFIXES.length));
-  return kind === KING ? undefined : (kind as Kind);
 }

@@ -11,9 +11,11 @@ import type { Command } from "./options.js";
 import { ensureTables } from "./session.js";
 import { writeSvg } from "./svg.js";
 import {
+  TURNS,
   boardText,
   bold,
   dim,
+  factValueText,
   paragraph,
   print,
   printJson,
@@ -21,8 +23,6 @@ import {
   tableText,
   verdictText,
 } from "./terminal.js";
-
-const TURNS = ["attackerToMove", "defenderToMove"] as const;
 
 const valueText = (value: Value | null) =>
   value === null ? "not legal" : verdictText(value.verdict, valueInWords(value));
@@ -35,11 +35,8 @@ const placeOf = ({ files, ranks }: Slid): string => {
   return parts.join(", ") || "as given";
 };
 
-const changeText = ({ fact, from, to }: Changed): string => {
-  const said = (value: Changed["to"]) =>
-    value === null ? "none" : value === true ? "yes" : value === false ? "no" : String(value);
-  return `${fact} ${said(from)}→${said(to)}`;
-};
+const changeText = ({ fact, from, to }: Changed): string =>
+  `${fact} ${factValueText(from)}→${factValueText(to)}`;
 
 /** Every slide at once: two signs a place, the attacker to move and the defender. */
 function grid({ slides: all }: Slides): string {
@@ -53,7 +50,7 @@ function grid({ slides: all }: Slides): string {
       cells: ranks.map((rank) => {
         const slid = all.find((one) => one.files === file && one.ranks === rank);
         if (!slid) return "";
-        const signs = TURNS.map((turn) => signOf(slid[turn])).join("");
+        const signs = TURNS.map(({ turn }) => signOf(slid[turn])).join("");
         return file === 0 && rank === 0 ? `(${signs})` : ` ${signs} `;
       }),
     })),
@@ -81,8 +78,8 @@ function printSlides(found: Slides): void {
     tableText(
       [
         { head: "moved", cells: row.map(placeOf) },
-        ...TURNS.map((turn) => ({
-          head: turn === "attackerToMove" ? "attacker to move" : "defender to move",
+        ...TURNS.map(({ turn, side }) => ({
+          head: `${side} to move`,
           cells: row.map((slid) => valueText(slid[turn])),
         })),
         { head: "set-up", cells: row.map((slid) => slid.setUps.join(", ")), shrinksTo: 12, optional: 2 },
@@ -117,10 +114,9 @@ export const run: Command = async (args, options) => {
       fen: slid.fen,
       caption: [
         placeOf(slid),
-        ...TURNS.map((turn) => {
+        ...TURNS.map(({ turn, side }) => {
           const value = slid[turn];
-          const who = turn === "attackerToMove" ? "attacker" : "defender";
-          return `${who} to move: ${value === null ? "not legal" : valueInWords(value)}`;
+          return `${side} to move: ${value === null ? "not legal" : valueInWords(value)}`;
         }),
       ],
     }));

@@ -9,15 +9,25 @@ import { catalogueWith } from "../questions/catalogue.js";
 import { understood } from "../questions/evaluate.js";
 import { parseQuestion } from "../questions/parse.js";
 import { aboutGames } from "../questions/placements.js";
-import { type Outcomes, type Survey, type SurveyGroup, survey } from "../study/survey.js";
+import { type Outcomes, type Survey, survey } from "../study/survey.js";
 import type { Verdict } from "../solver/tables.js";
-import type { Command, Options } from "./options.js";
+import type { Command } from "./options.js";
 import { ensureTables, targetOption, threadsOf } from "./session.js";
-import { bold, counted, dim, note, paragraph, print, printJson, tableText, verdictText } from "./terminal.js";
+import {
+  TURNS,
+  bold,
+  counted,
+  dim,
+  factValueText,
+  note,
+  paragraph,
+  print,
+  printJson,
+  tableText,
+  verdictText,
+} from "./terminal.js";
 
 const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
-const TURNS = ["attackerToMove", "defenderToMove"] as const;
-const WHO = { attackerToMove: "attacker", defenderToMove: "defender" } as const;
 /** Examples, exceptions and zugzwangs that are shown, unless told otherwise. */
 const SHOWN = 4;
 
@@ -29,13 +39,10 @@ const mean = (moves: number, count: number) => (count === 0 ? null : moves / cou
 /** A row for each group and side to move. */
 const rowsOf = (found: Survey) =>
   (found.groups.length > 0 ? found.groups : [found.all]).flatMap((group) =>
-    TURNS.map((turn) => ({ group, turn, outcomes: group[turn] })).filter(
+    TURNS.map(({ turn, side }) => ({ group, side, outcomes: group[turn] })).filter(
       ({ outcomes }) => totalOf(outcomes) > 0,
     ),
   );
-
-const valueText = (value: SurveyGroup["value"]) =>
-  value === null ? "none" : value === true ? "yes" : value === false ? "no" : String(value);
 
 function table(found: Survey, by: string | undefined): string {
   const rows = rowsOf(found);
@@ -45,8 +52,8 @@ function table(found: Survey, by: string | undefined): string {
   return tableText([
     ...(by === undefined
       ? []
-      : [{ head: by, cells: rows.map(({ group }) => valueText(group.value)), shrinksTo: 6 }]),
-    { head: "to move", cells: rows.map(({ turn }) => WHO[turn]) },
+      : [{ head: by, cells: rows.map(({ group }) => factValueText(group.value)), shrinksTo: 6 }]),
+    { head: "to move", cells: rows.map(({ side }) => side) },
     {
       head: "placements",
       cells: rows.map(({ outcomes }) => totalOf(outcomes).toLocaleString("en")),
@@ -74,25 +81,25 @@ const spread = <T>(all: readonly T[], count: number): readonly T[] =>
     : Array.from({ length: count }, (_, n) => all[Math.floor((n * all.length) / count)]);
 
 /** The verdict that most placements have, and the others that some have, for one side to move. */
-function exceptions(found: Survey, turn: (typeof TURNS)[number]) {
-  const { counts } = found.all[turn];
+function exceptions({ counts }: Outcomes) {
   const [rule, ...others] = [...VERDICTS].sort((a, b) => counts[b] - counts[a]);
   return { rule, others: others.filter((verdict) => counts[verdict] > 0) };
 }
 
 function printExamples(found: Survey, limit: number): void {
-  for (const turn of TURNS) {
-    const { rule, others } = exceptions(found, turn);
-    const all = totalOf(found.all[turn]);
+  for (const { turn, side } of TURNS) {
+    const outcomes = found.all[turn];
+    const { rule, others } = exceptions(outcomes);
+    const all = totalOf(outcomes);
     if (all === 0) continue;
     for (const verdict of others) {
       const { fens } = found.examples.find(
-        (one) => one.verdict === verdict && one.attackerToMove === (turn === "attackerToMove"),
+        (one) => one.verdict === verdict && one.attackerToMove === (side === "attacker"),
       )!;
-      const count = found.all[turn].counts[verdict];
+      const count = outcomes.counts[verdict];
       const exception = count * 5 < all ? `the exceptions, where most are ${rule}` : "examples";
       print(
-        `\n${paragraph(`${bold(verdictText(verdict))}, ${WHO[turn]} to move: ${counted(count, "placement")}; ${exception}:`)}`,
+        `\n${paragraph(`${bold(verdictText(verdict))}, ${side} to move: ${counted(count, "placement")}; ${exception}:`)}`,
       );
       for (const fen of spread(fens, limit)) print(`  ${fen}`);
     }
@@ -100,18 +107,18 @@ function printExamples(found: Survey, limit: number): void {
 }
 
 /** The survey for a program: one object a group, then one of the whole. */
-function printRows(found: Survey, by: string | undefined, options: Options): void {
-  const rows = rowsOf(found).map(({ group, turn, outcomes: { counts, moves, longest } }) => ({
+function printRows(found: Survey, by: string | undefined, limit: number, csv: boolean): void {
+  const rows = rowsOf(found).map(({ group, side, outcomes }) => ({
     ...(by === undefined ? {} : { [by]: group.value }),
-    toMove: WHO[turn],
-    placements: counts.won + counts.drawn + counts.lost,
-    ...counts,
-    meanWin: mean(moves.won, counts.won),
-    longestWin: counts.won > 0 ? longest.won : null,
-    meanLoss: mean(moves.lost, counts.lost),
-    longestLoss: counts.lost > 0 ? longest.lost : null,
+    toMove: side,
+    placements: totalOf(outcomes),
+    ...outcomes.counts,
+    meanWin: mean(outcomes.moves.won, outcomes.counts.won),
+    longestWin: outcomes.counts.won > 0 ? outcomes.longest.won : null,
+    meanLoss: mean(outcomes.moves.lost, outcomes.counts.lost),
+    longestLoss: outcomes.counts.lost > 0 ? outcomes.longest.lost : null,
   }));
-  if (options.csv) process.stdout.write(stringify(rows, { header: true }));
+  if (csv) process.stdout.write(stringify(rows, { header: true }));
   else {
     rows.forEach(printJson);
     printJson({
@@ -119,7 +126,7 @@ function printRows(found: Survey, by: string | undefined, options: Options): voi
       examples: found.examples.map(({ verdict, attackerToMove, fens }) => ({
         verdict,
         toMove: attackerToMove ? "attacker" : "defender",
-        fens: spread(fens, options.limit ?? SHOWN),
+        fens: spread(fens, limit),
       })),
     });
   }
@@ -144,8 +151,9 @@ export const run: Command = async (words, options) => {
   const asked = { question: text, setUps: options.setUps ?? null, by: options.by ?? null };
   const found = await survey(material, asked, threadsOf(options));
   const fitting = totalOf(found.all.attackerToMove) + totalOf(found.all.defenderToMove);
+  const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
   if (options.json || options.csv) {
-    printRows(found, options.by, options);
+    printRows(found, options.by, limit, options.csv ?? false);
     return fitting > 0 ? 0 : 1;
   }
   print(dim(`${found.material}: ${understood(question, "position")}`));
@@ -159,13 +167,12 @@ export const run: Command = async (words, options) => {
   }
   print(`\n${table(found, options.by)}`);
   print(dim("moves to mate; each placement counts with all its twins"));
-  const limit = options.limit ?? SHOWN;
-  printExamples(found, limit === 0 ? Infinity : limit);
+  printExamples(found, limit);
   if (found.zugzwangs.length > 0) {
     print(
       `\n${paragraph(`${bold("Reciprocal zugzwangs")} (attacker to move does not win, defender to move loses): ${found.zugzwangs.length}`)}`,
     );
-    for (const fen of spread(found.zugzwangs, limit === 0 ? Infinity : limit)) print(`  ${fen}`);
+    for (const fen of spread(found.zugzwangs, limit)) print(`  ${fen}`);
   }
   return 0;
 };

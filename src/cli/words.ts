@@ -44,6 +44,15 @@ const facts = (some: readonly Fact[]) =>
     WRAP,
   );
 
+/** A table of what can be written and what it means, under a title. */
+function printPairs(title: string, head: string, pairs: readonly (readonly [string, string])[]): void {
+  const columns = [
+    { head, cells: pairs.map(([said]) => said) },
+    { head: "meaning", cells: pairs.map(([, meaning]) => meaning), shrinksTo: 20 },
+  ];
+  print(`${bold(title)}\n${tableText(columns, WRAP)}\n`);
+}
+
 export const run: Command = async (args, options) => {
   const { setUps } = catalogueWith(options.setUps);
   const wanted = args.join(" ").toLowerCase();
@@ -84,30 +93,20 @@ export const run: Command = async (args, options) => {
     );
   }
   if (wanted === "") {
-    const names = Object.keys(QUANTIFIERS);
-    print(
-      `${bold("Which position")}\n${tableText([
-        { head: "write", cells: names.map((name) => `${name} (…)`) },
-        { head: "meaning", cells: Object.values(QUANTIFIERS).map((one) => one.meaning), shrinksTo: 20 },
-      ])}\n`,
+    printPairs(
+      "Which position",
+      "write",
+      Object.entries(QUANTIFIERS).map(([name, { meaning }]) => [`${name} (…)`, meaning]),
     );
-    print(
-      `${bold("The course of an ending")}\n${tableText(
-        [
-          { head: "write", cells: COURSES.map((one) => one.write) },
-          { head: "meaning", cells: COURSES.map((one) => one.meaning), shrinksTo: 20 },
-        ],
-        WRAP,
-      )}\n`,
+    printPairs(
+      "The course of an ending",
+      "write",
+      COURSES.map(({ write, meaning }) => [write, meaning]),
     );
-    print(
-      `${bold("Kinds of move")}\n${tableText(
-        [
-          { head: "kind", cells: KINDS_OF_MOVE.map((one) => one.name) },
-          { head: "meaning", cells: KINDS_OF_MOVE.map((one) => one.meaning), shrinksTo: 20 },
-        ],
-        WRAP,
-      )}\n`,
+    printPairs(
+      "Kinds of move",
+      "kind",
+      KINDS_OF_MOVE.map(({ name, meaning }) => [name, meaning]),
     );
     print(
       paragraph(

@@ -113,6 +113,9 @@ function rearPin(view: View): number {
 const hasPinned = (view: View, side: Side): boolean =>
   menOf(side, view.material).some((n) => pinLine(view, n) > 0);
 
+/** The line along which the man on a square is pinned to its king. */
+const pinAt = (view: View, square: Square) => pinLine(view, view.squares.indexOf(square));
+
 /** Where a man stands seen from the edge that the defender is held at, next to another. */
 const PLACES = ["in front", "beside", "behind"] as const;
 /** Lines that bar a king's way. */
@@ -120,7 +123,6 @@ const BARS = ["none", "rank", "file", "both"] as const;
 const isBetween = (n: number, a: number, b: number) => (n - a) * (n - b) < 0;
 /** The ranks and files strictly between two squares, the greater number. */
 const gap = (a: Square, b: Square) => Math.max(0, distance(a, b) - 1);
-const guarded = (view: View, side: Side, square: Square) => attacks(view, side, square);
 
 const OPPOSITIONS = ["none", "direct", "diagonal", "knight's move", "distant"] as const;
 
@@ -460,36 +462,36 @@ export const GEOMETRY: readonly GeometryFact[] = [
     maybe(view.rook, (s) => flag(attacks(view, 0, s))),
   ),
   yes("rook-guarded", "the defender's king, or another man of his, guards the rook", (view) =>
-    maybe(view.rook, (s) => flag(guarded(view, 1, s))),
+    maybe(view.rook, (s) => flag(attacks(view, 1, s))),
   ),
   yes("attacker-rook-attacked", "the defender's men or king attack the attacker's rook", (view) =>
     maybe(view.attackerRook, (s) => flag(attacks(view, 1, s))),
   ),
   yes("attacker-rook-guarded", "the attacker's king or another man of his guards his rook", (view) =>
-    maybe(view.attackerRook, (s) => flag(guarded(view, 0, s))),
+    maybe(view.attackerRook, (s) => flag(attacks(view, 0, s))),
   ),
   yes("bishop-attacked", "the defender's men or king attack the bishop", (view) =>
     maybe(view.bishop, (s) => flag(attacks(view, 1, s))),
   ),
   yes("bishop-guarded", "the attacker's king or another man of his guards the bishop", (view) =>
-    maybe(view.bishop, (s) => flag(guarded(view, 0, s))),
+    maybe(view.bishop, (s) => flag(attacks(view, 0, s))),
   ),
   word(
     "bishop-pin",
     LINES.slice(0, 3),
     "all",
     "the line along which the bishop is pinned to its king",
-    (view) => maybe(view.bishop, (s) => pinLine(view, view.squares.indexOf(s))),
+    (view) => maybe(view.bishop, (s) => pinAt(view, s)),
   ),
   word("rook-pin", LINES, "all", "the line along which the defender's rook is pinned to its king", (view) =>
-    maybe(view.rook, (s) => pinLine(view, view.squares.indexOf(s))),
+    maybe(view.rook, (s) => pinAt(view, s)),
   ),
   word(
     "attacker-rook-pin",
     LINES.slice(0, 3),
     "all",
     "the line along which the attacker's rook is pinned to its king",
-    (view) => maybe(view.attackerRook, (s) => pinLine(view, view.squares.indexOf(s))),
+    (view) => maybe(view.attackerRook, (s) => pinAt(view, s)),
   ),
   word(
     "discovery",
@@ -551,6 +553,10 @@ export const GEOMETRY: readonly GeometryFact[] = [
     (view) => maybe(view.rook, (s) => safeSquares(view, view.squares.indexOf(s))),
   ),
 ];
+
+const INDEX = new Map(GEOMETRY.map((fact, n) => [fact.name, n]));
+/** Place of a fact in `GEOMETRY` by its name; -1 for a name that is none of them. */
+export const geometryIndex = (name: string): number => INDEX.get(name) ?? -1;
 
 /** Whether a fact only says on which rank or file a man stands. */
 export const isCoordinate = (name: string): boolean =>

@@ -2,12 +2,22 @@
 // once, so that its kinds are a set: bit n stands for word n of `KINDS_OF_MOVE`.
 
 import { KINDS, ROOK } from "../chess/material.js";
-import { type MoveList, OFF_BOARD } from "../chess/moves.js";
+import type { MoveList } from "../chess/moves.js";
 import { fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import type { Geometer } from "./facts.js";
-import { type Side, type View, attacks, between, depths, menOf, pinLine } from "./lines.js";
-import { type Mate, matesInOne } from "./threats.js";
+import {
+  type Side,
+  type View,
+  attacks,
+  between,
+  depths,
+  enemyOf,
+  menOf,
+  pinLine,
+  sideToMove,
+} from "./lines.js";
+import { type Mate, after, matesInOne } from "./threats.js";
 
 /** Every kind, with what it means. "The enemy" is the side that is not to move. */
 export const KINDS_OF_MOVE = [
@@ -74,9 +84,9 @@ export class MoveKinds {
    * written to `found`.
    */
   of(view: View, list: MoveList, found: Int32Array): void {
-    const { squares, movement, material, attackerToMove } = view;
-    const side: Side = attackerToMove ? 0 : 1;
-    const enemy = (1 - side) as Side;
+    const { squares, movement, material } = view;
+    const side = sideToMove(view);
+    const enemy = enemyOf(side);
     const enemies = menOf(enemy, material);
     const rooks = enemies.filter((n) => movement.kindOf(n) === ROOK && !attacks(view, side, squares[n]));
     const pinned = enemies.map((n) => pinLine(view, n) > 0);
@@ -86,23 +96,20 @@ export class MoveKinds {
       const man = list.man[n];
       const to = list.to[n];
       const captured = list.captured[n];
-      const from = squares[man];
       const kind = movement.kindOf(man);
       let kinds = kind === undefined ? KING : MEN[kind];
-      if (kind === ROOK) kinds |= this.rookMove(view, from, to);
+      if (kind === ROOK) kinds |= this.rookMove(view, squares[man], to);
       if (kind === undefined && side === 1) kinds |= this.kingMove(view, to, captured);
       if (captured >= 0) kinds |= CAPTURE;
       else if (inCheck && kind !== undefined) kinds |= BLOCK;
-      squares[man] = to;
-      if (captured >= 0) squares[captured] = OFF_BOARD;
-      if (movement.inCheck(squares, enemy)) kinds |= CHECK;
-      if (rooks.some((m) => m !== captured && attacks(view, side, squares[m]))) kinds |= ATTACK;
-      enemies.forEach((m, at) => {
-        if (m !== captured && pinLine(view, m) > 0) kinds |= pinned[at] ? PIN_KEPT : PIN;
+      after(squares, list, n, () => {
+        if (movement.inCheck(squares, enemy)) kinds |= CHECK;
+        if (rooks.some((m) => m !== captured && attacks(view, side, squares[m]))) kinds |= ATTACK;
+        enemies.forEach((m, at) => {
+          if (m !== captured && pinLine(view, m) > 0) kinds |= pinned[at] ? PIN_KEPT : PIN;
+        });
+        if (kind !== undefined && mates.some((mate) => shuts(view, side, mate, to))) kinds |= MATE_BLOCK;
       });
-      if (kind !== undefined && mates.some((mate) => shuts(view, side, mate, to))) kinds |= MATE_BLOCK;
-      squares[man] = from;
-      if (captured >= 0) squares[captured] = to;
       found[n] = kinds;
     }
   }
@@ -119,9 +126,9 @@ export class MoveKinds {
     if (captured >= 0 || view.bishop === undefined) return kinds;
     const before = depths(view).least !== null;
     const moved = view.squares.map((square) => (square === view.king ? to : square));
-    const after =
+    const then =
       depths(this.geometer.view({ squares: moved, attackerToMove: !view.attackerToMove })).least !== null;
-    if (after !== before) kinds |= after ? INTO_WEDGE : OUT_OF_WEDGE;
+    if (then !== before) kinds |= then ? INTO_WEDGE : OUT_OF_WEDGE;
     return kinds;
   }
 }
@@ -131,6 +138,6 @@ function shuts(view: View, side: Side, mate: Mate, to: Square): boolean {
   const king = view.squares[side];
   const stands = between(mate.from, mate.to)?.includes(to) || between(mate.to, king)?.includes(to);
   if (!stands) return false;
-  const still = matesInOne(view, (1 - side) as Side);
+  const still = matesInOne(view, enemyOf(side));
   return !still.some(({ man, to: square }) => man === mate.man && square === mate.to);
 }

@@ -81,24 +81,9 @@ export class Likeness {
     return steps > enough ? FARTHEST : steps;
   }
 
-  /** The same for many placements at once: what `of` gives for each number. */
+  /** The same for many placements at once, written to `into`. */
   measure(numbers: ArrayLike<number>, enough: number, into: Uint8Array): void {
-    const { pairs, men, turn } = this;
-    const twins = this.twins.length;
-    const [first] = pairs;
-    const mover = this.placement.attackerToMove ? men + 1 : 0;
-    for (let n = 0; n < into.length; ++n) {
-      const number = numbers[n];
-      const last = number & men & 4095;
-      let least = enough + 1;
-      for (let twin = 0; twin < twins; ++twin) {
-        // two men are too far off as a rule
-        const steps = first[(twin << 12) | last];
-        if (steps < least) least = Math.min(least, this.stepsTo(number, twin, least - 1));
-      }
-      const other = turn && (number & (men + 1)) === mover ? 1 : 0;
-      into[n] = least + other > enough ? FARTHEST : least + other;
-    }
+    for (let n = 0; n < into.length; ++n) into[n] = this.of(numbers[n], enough);
   }
 
   /** What differs in the nearest twin: men that stand elsewhere, on squares as the placement asked about has them. */

@@ -23,6 +23,9 @@ export interface View {
 
 /** 0 the attacker, 1 the defender. */
 export type Side = 0 | 1;
+export const enemyOf = (side: Side): Side => (1 - side) as Side;
+export const sideToMove = ({ attackerToMove }: Pick<View, "attackerToMove">): Side =>
+  attackerToMove ? 0 : 1;
 
 export const file = (square: Square): number => fileOf(square) + 1;
 export const rank = (square: Square): number => rankOf(square) + 1;
@@ -83,7 +86,7 @@ export function pinLine(view: View, n: number): number {
   const king = squares[side];
   const line = lineOf(king, squares[n]);
   if (line === 0 || !isClear(squares, king, squares[n])) return 0;
-  const enemies = menOf((1 - side) as Side, material);
+  const enemies = menOf(enemyOf(side), material);
   const pinned = enemies.some(
     (m) => !movement.attacks(squares, m, king) && movement.attacks(squares, m, king, n),
   );

@@ -4,7 +4,7 @@ import { type MoveList as List, MoveList, OFF_BOARD } from "../chess/moves.js";
 import { KINDS, type Kind, valueOf } from "../chess/material.js";
 import { distance } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { type Side, type View, attacks, isClear, menOf } from "./lines.js";
+import { type Side, type View, enemyOf, isClear, menOf, sideToMove } from "./lines.js";
 
 /** Used again for every placement: the moves looked at, and the replies to one of them. */
 const moves = new MoveList();
@@ -13,7 +13,7 @@ const replies = new MoveList();
 type Board = Pick<View, "squares" | "movement" | "material">;
 
 /** Plays move `n` of a list on `squares`, calls `then`, and takes it back. */
-function after<T>(squares: Square[], list: List, n: number, then: () => T): T {
+export function after<T>(squares: Square[], list: List, n: number, then: () => T): T {
   const man = list.man[n];
   const captured = list.captured[n];
   const from = squares[man];
@@ -27,10 +27,7 @@ function after<T>(squares: Square[], list: List, n: number, then: () => T): T {
   }
 }
 
-const sideToMove = ({ attackerToMove }: View): Side => (attackerToMove ? 0 : 1);
-const enemyOf = (side: Side) => (1 - side) as Side;
-
-/** A mate in one: the man that moves, where to, and whether it comes from `moves` of this side. */
+/** A mate in one: the man that gives it, from where and to where. */
 export interface Mate {
   readonly man: number;
   readonly from: Square;
@@ -186,14 +183,10 @@ export function stalemateResource(view: View, rook: number): boolean {
   movement.legalMoves(squares, false, moves);
   for (let n = 0; n < moves.count; ++n) {
     if (moves.man[n] !== rook || moves.captured[n] >= 0) continue;
-    if (!attacksAfter(view, n)) continue;
     if (after(squares, moves, n, () => isImmune(view, rook))) return true;
   }
   return false;
 }
-const attacksAfter = (view: View, n: number) =>
-  after(view.squares, moves, n, () => attacks(view, 0, moves.to[n]));
-
 /** What the defender's rook attacks. */
 export const TARGETS = ["none", "bishop", "rook", "both"] as const;
 export const rookAttacks = ({ rook, bishop, attackerRook, squares, movement }: View): number => {

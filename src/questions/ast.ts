@@ -142,6 +142,22 @@ export function formatQuestion(node: Question, inside?: "and" | "or" | "not"): s
   }
 }
 
+/** The conditions of a tree that `and`, `or` and `not` join; set-ups are not taken apart. */
+export function leavesOf(node: Question): readonly Question[] {
+  if (node.kind === "and" || node.kind === "or") return node.parts.flatMap(leavesOf);
+  return node.kind === "not" ? leavesOf(node.part) : [node];
+}
+
+/** The conditions that must all be met; set-ups are taken apart, where `keep` does not want them whole. */
+export function conditionsOf(
+  node: Question,
+  keep: (node: Question) => boolean = () => false,
+): readonly Question[] {
+  if (keep(node)) return [node];
+  if (node.kind === "and") return node.parts.flatMap((part) => conditionsOf(part, keep));
+  return node.kind === "set-up" ? conditionsOf(node.means, keep) : [node];
+}
+
 /** What the conditions in a tree are about: one position, the ending (or game) as a whole, or both. */
 export type Level = "position" | "ending" | "mixed";
 
@@ -154,20 +170,25 @@ export function levelOf(node: Question): Level {
     case "like":
     case "waiting":
       return "position";
-    case "scoped":
-    case "sequence":
-    case "run":
-    case "change":
-    case "first":
-      return "ending";
     case "not":
       return levelOf(node.part);
-    default: {
+    case "and":
+    case "or": {
       const levels = new Set(node.parts.map(levelOf));
       return levels.size === 0 ? "ending" : levels.size === 1 ? [...levels][0] : "mixed";
     }
+    default:
+      return "ending";
   }
 }
+
+/** Whether a condition is about an ending's positions one after another, or about which of them meet something. */
+export const isCourse = (node: Question): node is Scoped | Course =>
+  node.kind === "scoped" ||
+  node.kind === "sequence" ||
+  node.kind === "run" ||
+  node.kind === "change" ||
+  node.kind === "first";
 
 const both = (kind: "and" | "or", parts: readonly Question[]): Question =>
   parts.length === 1 ? parts[0] : { kind, parts };

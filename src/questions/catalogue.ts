@@ -8,7 +8,7 @@ import { parse as parseYaml } from "yaml";
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { catalogueFile } from "../places.js";
-import { type Question, type SetUpTest, formatQuestion, levelOf } from "./ast.js";
+import { type Question, type SetUpTest, formatQuestion, leavesOf, levelOf } from "./ast.js";
 import { QuestionFault } from "./fault.js";
 import { SetUpFault, readOwnSetUps } from "./own-set-ups.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
@@ -33,20 +33,12 @@ const materialOf = ({ material = DEFAULT_TARGET }: SetUp): Material => parseMate
 
 /** What in a definition a placement by itself cannot answer; undefined if it can answer all of it. */
 function foreignPart(question: Question): string | undefined {
-  switch (question.kind) {
-    case "compare":
-    case "range":
-      return isPlacementFact(question.fact) ? undefined : question.fact.name;
-    case "set-up":
-      return undefined;
-    case "and":
-    case "or":
-      return question.parts.map(foreignPart).find((name) => name !== undefined);
-    case "not":
-      return foreignPart(question.part);
-    default:
-      return formatQuestion(question);
+  for (const leaf of leavesOf(question)) {
+    if (leaf.kind === "set-up") continue;
+    if (leaf.kind !== "compare" && leaf.kind !== "range") return formatQuestion(leaf);
+    if (!isPlacementFact(leaf.fact)) return leaf.fact.name;
   }
+  return undefined;
 }
 
 /** A definition that cannot be used, and where in it the fault lies. */

@@ -21,7 +21,9 @@ import {
   type Scoped,
   type Waiting,
   aboutEndings,
+  conditionsOf,
   formatQuestion,
+  isCourse,
   levelOf,
 } from "./ast.js";
 import { matcherOf } from "./course.js";
@@ -110,7 +112,8 @@ export class Evaluation {
           return combine(node.kind, all);
         }
         default:
-          return this.course(node as Scoped | Course);
+          if (!isCourse(node)) throw new Error(`${node.kind} is about positions`);
+          return this.course(node);
       }
     });
   }
@@ -172,7 +175,8 @@ export class Evaluation {
 
   /** Positions that meet every one of some conditions: what the first leave over is all that the others look at. */
   private allOf(parts: readonly Question[]): Mask {
-    const flat = parts.flatMap((part) => this.conditions(part));
+    // a set-up that is known already need not be worked out again
+    const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.masks.has(one)));
     const mask = roomFor(this.shelf.positions);
     // the dearest last, when few positions are left; those that are no spans are passes of their own
     const spans = flat.map((part) => this.span(part));
@@ -183,13 +187,6 @@ export class Evaluation {
     for (const other of others) both(words(mask), words(other));
     for (const span of rest) narrow(mask, span);
     return mask;
-  }
-
-  /** The conditions that must all be met; set-ups are taken apart unless they are known already. */
-  private conditions(node: Question): readonly Question[] {
-    if (this.masks.has(node)) return [node];
-    if (node.kind === "and") return node.parts.flatMap((part) => this.conditions(part));
-    return node.kind === "set-up" ? this.conditions(node.means) : [node];
   }
 
   /** A condition that holds where a whole number lies in a span, or does not; undefined for any other. */
@@ -374,8 +371,8 @@ export class Evaluation {
     const about = this.about(question);
     const parts = about.kind === "and" ? about.parts : [about];
     for (const part of parts) {
-      if (!["scoped", "run", "change", "first", "sequence"].includes(part.kind)) continue;
-      const match = matcherOf(part as Scoped | Course, (one) => this.position(one));
+      if (!isCourse(part)) continue;
+      const match = matcherOf(part, (one) => this.position(one));
       const found = match(starts[place], starts[place + 1]);
       if (found && found.length > 0) return found.map((at) => firstPlies[place] + at - starts[place]);
     }

@@ -8,11 +8,11 @@ import { MoveList, Movement } from "../chess/moves.js";
 import { type Placement, placementNumber } from "../chess/placement.js";
 import type { Material } from "../chess/material.js";
 import type { Square } from "../chess/units.js";
-import { GEOMETRY, type Geometer } from "../geometry/facts.js";
+import { type Geometer, geometryIndex } from "../geometry/facts.js";
 import { Likeness } from "../geometry/likeness.js";
 import { NO_FACT, PairFacts } from "../geometry/pairs.js";
 import { type PackedValue, type Tables, unpack } from "../solver/tables.js";
-import type { Like, Question } from "./ast.js";
+import { type Like, type Question, conditionsOf, leavesOf } from "./ast.js";
 import { type FactReader, meets } from "./predicate.js";
 import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "./vocabulary.js";
 
@@ -26,49 +26,19 @@ const LINES = 5;
 const CHOICES = 6;
 
 /** Why a question cannot be put to placements: the part of it that is about games. */
-export function aboutGames(node: Question): Question | undefined {
-  switch (node.kind) {
-    case "compare":
-    case "range":
-      return isPlacementFact(node.fact) || isChoiceFact(node.fact) ? undefined : node;
-    case "set-up":
-    case "like":
-      return undefined;
-    case "not":
-      return aboutGames(node.part);
-    case "and":
-    case "or":
-      return node.parts.map(aboutGames).find((part) => part !== undefined);
-    default:
-      return node;
-  }
-}
-
-/** The conditions that must all be met; set-ups are taken apart. */
-function conditions(node: Question): readonly Question[] {
-  if (node.kind === "and") return node.parts.flatMap(conditions);
-  return node.kind === "set-up" ? conditions(node.means) : [node];
-}
+export const aboutGames = (node: Question): Question | undefined =>
+  leavesOf(node).find((leaf) =>
+    leaf.kind === "compare" || leaf.kind === "range"
+      ? !isPlacementFact(leaf.fact) && !isChoiceFact(leaf.fact)
+      : leaf.kind !== "set-up" && leaf.kind !== "like",
+  );
 
 /** Every fact that a condition asks for; `like` asks for all men. */
-function factsIn(node: Question): (Fact | "like")[] {
-  switch (node.kind) {
-    case "compare":
-    case "range":
-      return [node.fact];
-    case "set-up":
-      return factsIn(node.means);
-    case "not":
-      return factsIn(node.part);
-    case "and":
-    case "or":
-      return node.parts.flatMap(factsIn);
-    default:
-      return ["like"];
-  }
-}
-
-const GEOMETRY_INDEX = new Map(GEOMETRY.map((fact, n) => [fact.name, n]));
+const factsIn = (node: Question): (Fact | "like")[] =>
+  leavesOf(node).flatMap((leaf) => {
+    if (leaf.kind === "set-up") return factsIn(leaf.means);
+    return leaf.kind === "compare" || leaf.kind === "range" ? [leaf.fact] : ["like"];
+  });
 
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
@@ -100,14 +70,14 @@ export class PlacementTest {
     const stageOf = (fact: Fact | "like"): number => {
       if (fact === "like") return LINES;
       if (isChoiceFact(fact)) return CHOICES;
-      const n = GEOMETRY_INDEX.get(fact.name);
-      if (n === undefined) return fact.name === "dtc" ? CHOICES : VALUE;
+      const n = geometryIndex(fact.name);
+      if (n < 0) return fact.name === "dtc" ? CHOICES : VALUE;
       const man = PairFacts.manOf(geometer, n);
       if (man === PairFacts.KINGS) return PAIR;
       if (man === PairFacts.COMPUTED) return LINES;
       return man === column ? COLUMN : ROW;
     };
-    for (const part of conditions(question)) {
+    for (const part of conditionsOf(question)) {
       const stages = new Set(factsIn(part).map(stageOf));
       stages.delete(PAIR);
       const stage = stages.size === 0 ? PAIR : Math.max(...stages);
@@ -126,8 +96,8 @@ export class PlacementTest {
   }
 
   private value(fact: Fact): Stored | null {
-    const n = GEOMETRY_INDEX.get(fact.name);
-    if (n !== undefined) {
+    const n = geometryIndex(fact.name);
+    if (n >= 0) {
       const value = this.facts!.get(n, this.squares, this.attackerToMove);
       return value === NO_FACT ? null : value;
     }

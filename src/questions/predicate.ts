@@ -20,8 +20,6 @@ export function meets(node: Question, read: FactReader): boolean {
     case "compare": {
       const value = read(node.fact);
       if (value === null) return false;
-      if (node.fact.type === "kinds")
-        return ((Number(value) >> Number(node.value)) & 1) === (node.operator === "!=" ? 0 : 1);
       switch (node.operator) {
         case "=":
           return value === node.value;

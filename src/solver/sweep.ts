@@ -32,14 +32,12 @@ export interface SweptPair {
   readonly material: Material;
 }
 
-/** The squares of a placement, in a placement's order. */
-export function squaresOf({ attackerKing, defenderKing, material }: SweptPair, index: number): Square[] {
-  const men = material.men - 2;
-  const squares = [attackerKing, defenderKing];
-  for (let slot = 0; slot < men - 1; ++slot) squares.push((index >> (6 * (men - 2 - slot))) & 63);
-  squares.push((index >> (6 * (men - 1))) & 63);
-  return squares;
-}
+/** Bits of a placement's index below those of each man beside the kings, in a placement's order. */
+export const shiftsOf = ({ men }: Material): number[] =>
+  Array.from({ length: men - 2 }, (_, slot) => 6 * (slot === men - 3 ? men - 3 : men - 4 - slot));
+
+/** Index in a placement's squares of the man whose squares follow each other in a sweep. */
+export const columnOf = (material: Material): number => 2 + shiftsOf(material).indexOf(0);
 
 /** What a visitor's module exports: `visit` sees pair after pair, `merge` joins what threads have found. */
 export interface Visitor<Found, Asked = unknown> {
@@ -119,10 +117,10 @@ function addLosses(pair: SweptPair, planes: Planes): void {
   // where each of this pair's digits stands in the other numbering: there the defender's men come first
   const attackers = material.attacker.length;
   const defenders = material.defender.length;
-  const shiftOf = (slot: number) => 6 * (slot === men - 1 ? men - 1 : men - 2 - slot);
-  const moves = Array.from({ length: men }, (_, slot) => ({
-    from: shiftOf(slot),
-    to: shiftOf(slot < attackers ? defenders + slot : slot - attackers),
+  const shifts = shiftsOf(material);
+  const moves = shifts.map((from, slot) => ({
+    from,
+    to: shifts[slot < attackers ? defenders + slot : slot - attackers],
   }));
   // the numbers' digits are independent: the row's part is worked out once for its 64 placements
   const column = moves.find(({ from }) => from === 0)!;

@@ -237,7 +237,7 @@ export function explain(
       );
     }
     for (const { san, line, end } of tempting)
-      sentences.push(`Not ${san}: ${[...line].join(" ")}${line.length > 0 ? ", " : ""}${end}.`);
+      sentences.push(`Not ${san}: ${line.join(" ")}${line.length > 0 ? ", " : ""}${end}.`);
   }
   return {
     threat,

@@ -10,7 +10,7 @@ import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import type { Placement } from "../chess/placement.js";
 import type { Square } from "../chess/units.js";
 import { halfMovesFor, isBeyondFifty, scoreOf } from "../endings/ending.js";
-import { GEOMETRY, Geometer } from "../geometry/facts.js";
+import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import type { FactReader } from "../questions/predicate.js";
 import { type PackedValue, Tables, type Value, type Verdict, unpack } from "../solver/tables.js";
@@ -69,7 +69,7 @@ const SCORE: Readonly<Record<Verdict, number>> = { won: 1, drawn: 0, lost: -1 };
 export const placementReader =
   (facts: readonly (number | null)[], value: Value, attackerToMove: boolean): FactReader =>
   (fact) => {
-    const n = GEOMETRY.findIndex((one) => one.name === fact.name);
+    const n = geometryIndex(fact.name);
     if (n >= 0) return facts[n];
     if (fact.name === "verdict") return SCORE[value.verdict];
     if (fact.name === "to-move") return attackerToMove ? 1 : 0;

@@ -5,10 +5,10 @@ import type { Color } from "chessops";
 
 import { placementFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
-import { placementAt } from "../chess/placement.js";
 import type { Moves, Ply } from "../chess/units.js";
 import type { EndedBy, Outcome } from "../endings/ending.js";
 import {
+  ATTACKER_TO_MOVE,
   ERROR,
   HOLDING,
   KIND,
@@ -152,10 +152,23 @@ export class StoredEnding {
     this.firstPly = row.first_ply as Ply;
   }
 
+  /** Which ending of which game it is. */
+  private game(): Pick<EndingAnswer, "id" | "file" | "game" | "part" | "white" | "black"> {
+    const { row } = this;
+    return {
+      id: row.id as number,
+      file: row.file as string,
+      game: row.number as number,
+      part: row.part as number,
+      white: row.white as string | null,
+      black: row.black as string | null,
+    };
+  }
+
   private fen(n: number): string {
     const { row, target, plies } = this;
     const attacker = row.attacker as Color;
-    const first = placementAt(plies.record(0).placement, target.men).attackerToMove;
+    const first = plies.columns[ATTACKER_TO_MOVE][0] === 1;
     return placementFen(
       plies.placement(n, target.men),
       target,
@@ -171,12 +184,7 @@ export class StoredEnding {
     const n = ply - this.firstPly;
     const record = plies.record(n);
     return {
-      id: row.id as number,
-      file: row.file as string,
-      game: row.number as number,
-      part: row.part as number,
-      white: row.white as string | null,
-      black: row.black as string | null,
+      ...this.game(),
       result: row.result as string,
       attacker: row.attacker as Color,
       ply,
@@ -217,12 +225,7 @@ export class StoredEnding {
     const look = shows[0] ?? firstError ?? this.firstPly;
     const original = (row.original as string | null)?.split("\n");
     return {
-      id: row.id as number,
-      file: row.file as string,
-      game: row.number as number,
-      part: row.part as number,
-      white: row.white as string | null,
-      black: row.black as string | null,
+      ...this.game(),
       whiteRating: row.white_rating as number | null,
       blackRating: row.black_rating as number | null,
       event: row.event as string | null,

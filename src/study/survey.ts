@@ -9,14 +9,14 @@ import type { Material } from "../chess/material.js";
 import type { Placement } from "../chess/placement.js";
 import type { Moves } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
-import { GEOMETRY, Geometer } from "../geometry/facts.js";
+import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import { frameOf } from "../geometry/frame.js";
 import { NO_FACT, PairFacts } from "../geometry/pairs.js";
 import { PACKAGE, cacheFolder } from "../places.js";
 import { catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { PlacementTest } from "../questions/placements.js";
-import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, squaresOf, sweep } from "../solver/sweep.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf, sweep } from "../solver/sweep.js";
 import { Tables, type Verdict } from "../solver/tables.js";
 import { shownFact } from "./rows.js";
 
@@ -65,11 +65,8 @@ let test: PlacementTest;
 let geometer: Geometer;
 let by: number;
 
-/** Index in a placement's squares of the man whose squares follow each other in a sweep. */
-const columnOf = (material: Material): number => (material.men === 3 ? 2 : material.men - 2);
-
 export function start(asked: SurveyAsked, material: Material): Found {
-  by = GEOMETRY.findIndex((fact) => fact.name === asked.by);
+  by = asked.by === null ? -1 : geometryIndex(asked.by);
   geometer = new Geometer(material);
   let tables: Tables | undefined;
   test = new PlacementTest(
@@ -85,10 +82,9 @@ export function start(asked: SurveyAsked, material: Material): Found {
 export function visit(found: Found, pair: SweptPair): void {
   const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
   const { attackerToMove, defenderToMove, weight, material } = pair;
-  const squares: number[] = squaresOf(pair, 0);
+  const shifts = shiftsOf(material);
+  const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
   if (!test.pair(facts, squares)) return;
-  const men = squares.length - 2;
-  const shifts = squares.slice(2).map((_, slot) => 6 * (slot === men - 1 ? men - 1 : men - 2 - slot));
   const column = columnOf(material);
   const columns = Uint8Array.from({ length: 64 }, (_, square) => {
     squares[column] = square;
@@ -122,7 +118,7 @@ export function visit(found: Found, pair: SweptPair): void {
     found.examples[cell].push({ squares: [...squares], attackerToMove: turn === 0 });
   };
   for (let row = 0; row < attackerToMove.length; row += 64) {
-    for (let slot = 0; slot < men; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
+    for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
     if (!test.row()) continue;
     for (let n = 0; n < 64; ++n) {
       if (columns[n] === 0) continue;

@@ -35,8 +35,6 @@ export interface Diagram {
 const SIDE = 100;
 const FRAME = 16;
 const HATCH = 12.5;
-/** Signs of the verdicts, for the attacker. */
-export const SIGNS: Readonly<Record<Verdict, string>> = { won: "+", drawn: "=", lost: "−" };
 const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#0072b2", lost: "#009e73" };
 
 export const escapeXml = (text: string): string =>

@@ -18,19 +18,13 @@ import { standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
 import { Answers } from "../../src/study/find.js";
 import { EndingReader } from "../../src/study/rows.js";
-import { TARGET, temporaryFolder } from "../support.js";
+import { TARGET, indexBundled, temporaryFolder } from "../support.js";
 
 const folder = temporaryFolder();
 const path = join(folder, "games.db");
 let db: Connection;
 beforeAll(async () => {
-  const writing = openForWriting(path, TARGET);
-  await indexGames(writing, path, await findFiles([gamesFolder()]), {
-    target: TARGET,
-    folder: cacheFolder(),
-    threads: 2,
-  });
-  writing.close();
+  await indexBundled(path);
   db = openForReading(path);
 });
 afterAll(() => db.close());

@@ -8,10 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { placementAt } from "../../src/chess/placement.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import type { Connection } from "../../src/index/connection.js";
-import { openForReading, openForWriting } from "../../src/index/database.js";
-import { indexGames } from "../../src/index/run.js";
-import { findFiles } from "../../src/pgn/read.js";
-import { cacheFolder, gamesFolder } from "../../src/places.js";
+import { openForReading } from "../../src/index/database.js";
 import { Plies } from "../../src/endings/plies.js";
 import { type Question, aboutEndings } from "../../src/questions/ast.js";
 import { standardCatalogue } from "../../src/questions/catalogue.js";
@@ -20,18 +17,12 @@ import { meets } from "../../src/questions/predicate.js";
 import { compilePlain } from "../../src/questions/sql.js";
 import { Answers } from "../../src/study/find.js";
 import { count, readSplit } from "../../src/study/count.js";
-import { TARGET, temporaryFolder } from "../support.js";
+import { TARGET, indexBundled, temporaryFolder } from "../support.js";
 
 let db: Connection;
 beforeAll(async () => {
   const path = join(temporaryFolder(), "games.db");
-  const writing = openForWriting(path, TARGET);
-  await indexGames(writing, path, await findFiles([gamesFolder()]), {
-    target: TARGET,
-    folder: cacheFolder(),
-    threads: 2,
-  });
-  writing.close();
+  await indexBundled(path);
   db = openForReading(path);
 });
 afterAll(() => db.close());
