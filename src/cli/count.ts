@@ -3,85 +3,102 @@
 import { stringify } from "csv-stringify/sync";
 
 import { LongsideError } from "../errors.js";
-import { count, readSplit, unitFor } from "../study/count.js";
-import type { Command } from "./options.js";
+import { targetOf } from "../index/database.js";
+import { USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { catalogueWith } from "../questions/catalogue.js";
 import { understood } from "../questions/evaluate.js";
+import { leftOutInWords } from "../study/cases.js";
+import { count, unitFor } from "../study/count.js";
+import { type Proportion, SMALL } from "../study/estimators.js";
+import { keyOfNone, readSplit } from "../study/splits.js";
+import type { Command } from "./options.js";
 import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
-import { counted, dim, print, printJson, tableText } from "./terminal.js";
+import { counted, dim, paragraph, print, printJson, tableText } from "./terminal.js";
 
-const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
+const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);
+const intervalText = ({ low, high }: Proportion) =>
+  Number.isNaN(low) ? "" : `${(100 * low).toFixed(1)}–${(100 * high).toFixed(1)} %`;
+
+/** A proportion as programs read it: no share of nothing. */
+const plainProportion = ({ count, of, share, low, high }: Proportion) =>
+  of === 0
+    ? { count, of, share: null, low: null, high: null, small: true }
+    : { count, of, share, low, high, small: of < SMALL };
 
 export const run: Command = async (words, options) => {
   const question = readQuestion(words, options);
-  const by = options.by === undefined ? [] : options.by.split(",").map(readSplit);
-  if (by.length > 2) {
-    throw new LongsideError("bad-option", { option: "--by", cause: "two facts at most", command: "count" });
-  }
-  if (by.length === 2 && by[0].fact === by[1].fact) {
-    const cause = `${by[0].fact.name} is named twice`;
-    throw new LongsideError("bad-option", { option: "--by", cause, command: "count" });
-  }
-  const unit = options.each ?? unitFor(by);
-  if (unit === "ending" && unitFor(by) === "position") {
-    throw new LongsideError("bad-option", {
-      option: "--each ending",
-      cause: "it is split by a fact of positions",
-      command: "count",
-    });
-  }
+  const share = options.share === undefined ? undefined : readQuestion([options.share], options);
   const db = openDb(options);
   try {
-    const found = count(db, question, {
-      by,
-      unit,
-      duplicates: options.duplicates ?? false,
-      passing: options.passing ?? false,
-    });
-    const names = by.map(({ fact }) => fact.name);
+    const setUps = catalogueWith(options.setUps).tests(targetOf(db));
+    const by = options.by === undefined ? [] : options.by.split(",").map((text) => readSplit(text, setUps));
+    const fail = (option: string, cause: string) =>
+      new LongsideError("bad-option", { option, cause, command: "count" });
+    if (by.length > 2) throw fail("--by", "two facts at most");
+    if (by.length === 2 && by[0].name === by[1].name) throw fail("--by", `${by[0].name} is named twice`);
+    const unit = options.each ?? unitFor(by);
+    if (unit === "ending" && unitFor(by) === "position")
+      throw fail("--each ending", "it is split by a fact of positions");
+    const found = count(db, question, { by, unit, leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT, share });
+    const names = by.map(({ name }) => name);
     const rows = found.groups.map((group) => ({
       ...Object.fromEntries(names.map((name, n) => [name, group.values[n]])),
-      count: group.count,
-      of: found.matching,
-      share: group.share,
+      ...plainProportion(group),
       unit,
     }));
-    const all = {
-      count: found.matching,
-      of: found.of,
-      share: found.of === 0 ? 0 : found.matching / found.of,
-    };
+    const all = { count: found.matching, of: found.of };
     if (options.json || options.csv) {
-      const lines = by.length === 0 ? [{ ...all, unit, leftOut: found.leftOut }] : rows;
+      const whole = found.share
+        ? plainProportion(found.share)
+        : { ...all, share: found.of === 0 ? null : found.matching / found.of };
+      const lines = by.length === 0 ? [{ ...whole, unit, leftOut: found.leftOut }] : rows;
       if (options.json) lines.forEach(printJson);
-      else process.stdout.write(stringify(by.length === 0 ? [all] : rows, { header: true }));
+      else process.stdout.write(stringify(by.length === 0 ? [whole] : rows, { header: true }));
       return found.matching > 0 ? 0 : 1;
     }
     print(dim(understood(question, unit)));
     print(
-      `${found.matching.toLocaleString("en")} of ${counted(found.of, unit)} in ${dbPath(options)} (${percent(all.share)})`,
+      `${found.matching.toLocaleString("en")} of ${counted(found.of, unit)} in ${dbPath(options)} (${percent(found.of === 0 ? 0 : found.matching / found.of)})`,
     );
-    const { duplicates, passing } = found.leftOut;
-    print(
-      dim(`left out: ${duplicates} in duplicate games, ${passing} in endings shorter than two half-moves`),
-    );
+    print(dim(paragraph(leftOutInWords(found.leftOut))));
+    if (share && found.share) {
+      print(
+        `${understood(share, unit)}: ${found.share.count.toLocaleString("en")} of ${found.share.of.toLocaleString("en")}, ${percent(found.share.share)} (95 % interval ${intervalText(found.share)})`,
+      );
+    }
     if (unit === "ending") noteIdle(db, question);
     if (by.length > 0) {
+      const { groups } = found;
+      const few = share !== undefined && groups.some(({ of }) => of < SMALL);
       print("");
       print(
         tableText([
-          ...by.map(({ fact }, n) => ({
-            head: fact.name,
-            cells: found.groups.map((group) => String(group.values[n] ?? fact.none ?? "unknown")),
+          ...by.map((split, n) => ({
+            head: split.name,
+            cells: groups.map((group) => String(group.values[n] ?? keyOfNone(split))),
             shrinksTo: 12,
           })),
-          { head: "count", cells: found.groups.map((group) => String(group.count)), right: true },
+          { head: "count", cells: groups.map((group) => String(group.count)), right: true },
+          ...(share
+            ? [
+                {
+                  head: "of",
+                  cells: groups.map(({ of }) => `${of < SMALL ? "* " : ""}${of}`),
+                  right: true,
+                },
+              ]
+            : []),
           {
-            head: `of ${found.matching}`,
-            cells: found.groups.map((group) => percent(group.share)),
+            head: share ? "share" : `of ${found.matching}`,
+            cells: groups.map((group) => percent(group.share)),
             right: true,
           },
+          ...(share
+            ? [{ head: "95 % interval", cells: groups.map(intervalText), right: true, optional: 1 }]
+            : []),
         ]),
       );
+      if (few) print(dim(`* fewer than ${SMALL}: trust the interval, not the share`));
     }
     return found.matching > 0 ? 0 : 1;
   } finally {

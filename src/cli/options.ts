@@ -1,5 +1,7 @@
 // Every command and option, once: the parser, the help and the README's table are made from here.
 
+import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../index/left-out.js";
+
 /** The database where none is named. */
 export const DEFAULT_DB = "longside.db";
 
@@ -26,6 +28,12 @@ const oneOf =
     return text as T;
   };
 
+/** Reads "duplicates,passing" or "nothing". */
+function readLeaveOut(text: string): Leavable[] {
+  if (text.trim() === "nothing") return [];
+  return text.split(",").map((word) => oneOf(...LEAVABLE.map(({ name }) => name))(word.trim()));
+}
+
 export const OPTIONS = {
   db: { flags: "--db <file>", help: `the database (default: ${DEFAULT_DB})` },
   target: { flags: "--target <material>", help: 'the ending to look for (default: "R+B v R")' },
@@ -48,15 +56,22 @@ export const OPTIONS = {
   },
   by: {
     flags: "--by <facts>",
-    help: "split by one or two facts, as in: --by outcome,year or --by defender-rating:200 (survey: by one of the geometry)",
+    help: "split by one or two facts, as in: --by outcome,year or --by defender-rating:200 or --by clock:10/60,set-up (survey: by one fact of the geometry)",
   },
   limit: {
     flags: "--limit <number>",
     help: "rows or examples to give, 0 for all (default: 20 of a table, all of --json, --csv and --pgn; survey 4)",
     read: whole(0),
   },
-  duplicates: { flags: "--duplicates", help: "count the same game once for each file it stands in" },
-  passing: { flags: "--passing", help: "count endings shorter than two half-moves too" },
+  share: {
+    flags: "--share <question>",
+    help: "say in what share of each group this is true, with its interval",
+  },
+  leaveOut: {
+    flags: "--leave-out <list>",
+    help: `what not to count: ${LEAVABLE.map(({ name }) => name).join(", ")}, or nothing (default: ${USUALLY_LEFT_OUT.join(",")})`,
+    read: readLeaveOut,
+  },
   ply: {
     flags: "--ply <number>",
     help: "the position to draw (default: the one to look at)",
@@ -146,8 +161,8 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "count",
     arguments: "[question...]",
     summary: "say how often, out of how many, split by one or two facts",
-    options: ["db", "setUps", "by", "each", "duplicates", "passing", "json", "csv"],
-    examples: ["count --by outcome", 'count "second-rank defence" --by outcome,defender-rating:200'],
+    options: ["db", "setUps", "by", "share", "each", "leaveOut", "json", "csv"],
+    examples: ["count --by outcome", 'count "second-rank defence" --by defender-rating:200 --share "defender held"'],
     load: () => import("./count.js"),
   },
   {

@@ -72,6 +72,9 @@ export interface EndingRecord {
   readonly captured: string | null;
   /** The result is not what the final verdict says; kept and marked, never corrected. */
   readonly contradicts: boolean;
+  /** Milliseconds left on each clock after that side's first move in the ending that tells; null where none does. */
+  readonly attackerClock: number | null;
+  readonly defenderClock: number | null;
   readonly attackerErrors: readonly [half: number, full: number];
   readonly defenderErrors: readonly [half: number, full: number];
 }
@@ -212,6 +215,14 @@ export class Classifier {
         plies.columns[ERROR].filter((error, n) => error === size && turns[n] === attacker).length;
       return [of(1), of(2)] as const;
     };
+    const clock = (attacker: number) => {
+      const turns = plies.columns[ATTACKER_TO_MOVE];
+      for (let n = 0; n < count; ++n) {
+        const left = turns[n] === attacker ? plies.get(CLOCK, n) : null;
+        if (left !== null) return left;
+      }
+      return null;
+    };
     const finalVerdict = plies.get(VERDICT, count - 1) as Score | null;
     return {
       attacker: stay.attacker,
@@ -229,6 +240,8 @@ export class Classifier {
       captured,
       contradicts:
         endsGame && !end.stopped && finalVerdict !== null && contradicts(end, stay.attacker, finalVerdict),
+      attackerClock: clock(1),
+      defenderClock: clock(0),
       attackerErrors: errors(1),
       defenderErrors: errors(0),
     };

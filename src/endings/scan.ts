@@ -13,6 +13,7 @@ import { type Encoding, UTF8, guessEncoding, isUtf8 } from "../pgn/encoding.js";
 import { type GameSpan, findGames, mayReach } from "../pgn/games.js";
 import { type Result, readMainLine, resultOf } from "../pgn/movetext.js";
 import { FAULTS, type Fault, type Stop, playThrough, startOf } from "../pgn/replay.js";
+import { type Pace, eventTypeOf, isEngineGame, paceOf } from "../pgn/circumstances.js";
 import { type Tags, ratingOf, readTags, tagValue, variantOf, yearOf } from "../pgn/tags.js";
 import type { Tables } from "../solver/tables.js";
 import { Classifier, type EndingRecord } from "./ending.js";
@@ -63,6 +64,10 @@ export interface GameRecord extends ScoreRecord {
   readonly round: string | null;
   readonly timeControl: string | null;
   readonly termination: string | null;
+  readonly pace: Pace | null;
+  readonly eventType: string | null;
+  /** A program plays on one side at least. */
+  readonly engineGame: boolean;
   /** Of the tags, see `Encoding.name`. */
   readonly encoding: string;
   readonly fischerRandom: boolean;
@@ -294,6 +299,9 @@ function gameFields(tags: Tags) {
     round: text("Round"),
     timeControl: text("TimeControl"),
     termination: text("Termination"),
+    pace: paceOf(tagValue(tags, "TimeControl")) ?? null,
+    eventType: eventTypeOf(tags) ?? null,
+    engineGame: isEngineGame(tags),
   };
 }
 

@@ -3,7 +3,7 @@
 // it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 3;
+export const SCHEMA_VERSION = 4;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 
@@ -35,6 +35,7 @@ export const SCHEMA = `
     byte_end INTEGER NOT NULL,
     white TEXT, black TEXT, white_rating INTEGER, black_rating INTEGER,
     event TEXT, site TEXT, date TEXT, year INTEGER, round TEXT, time_control TEXT, termination TEXT,
+    pace TEXT, event_type TEXT, engine_game INTEGER NOT NULL,
     result TEXT NOT NULL,
     fischer_random INTEGER NOT NULL,
     start TEXT,                      -- FEN, null for the usual start
@@ -66,6 +67,7 @@ export const SCHEMA = `
     ended_by TEXT NOT NULL,
     captured TEXT,
     contradicts INTEGER NOT NULL,
+    attacker_clock INTEGER, defender_clock INTEGER, -- milliseconds left when first told
     attacker_half_errors INTEGER NOT NULL, attacker_full_errors INTEGER NOT NULL,
     defender_half_errors INTEGER NOT NULL, defender_full_errors INTEGER NOT NULL
   );

@@ -4,6 +4,7 @@
 import { PLY_COLUMNS, Plies, noneOf, plyArray, plyColumn } from "../endings/plies.js";
 import { chunksOf } from "./chunks.js";
 import type { Connection } from "./connection.js";
+import { LEAVABLE, type Leavable } from "./left-out.js";
 
 /** Values by position or by ending, and the number that stands for none of them. */
 export interface Values {
@@ -93,15 +94,15 @@ export class Shelf {
     return to;
   }
 
-  /** Whether each ending's game is a copy of another, or the ending is passing: 0 or 1. */
-  endingFlag(name: "duplicate" | "passing"): Uint8Array {
+  /** Whether each ending is of a sort that numbers may leave out: 0 or 1. */
+  endingFlag(name: Leavable): Uint8Array {
     let flags = this.endingFlags.get(name);
     if (!flags) {
-      const sql =
-        name === "passing"
-          ? "SELECT passing FROM endings ORDER BY id"
-          : "SELECT g.duplicate_of IS NOT NULL FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id";
-      flags = Uint8Array.from(this.db.prepare(sql).pluck().all() as number[]);
+      const { sql } = LEAVABLE.find((one) => one.name === name)!;
+      const rows = this.db.prepare(
+        `SELECT ${sql} FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id`,
+      );
+      flags = Uint8Array.from(rows.pluck().all() as number[]);
       this.endingFlags.set(name, flags);
     }
     return flags;

@@ -60,13 +60,13 @@ export class IndexWriter {
     this.duplicates = new Duplicates(db);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
-         event, site, date, year, round, time_control, termination, result, fischer_random, start, moves, plies,
+         event, site, date, year, round, time_control, termination, pace, event_type, engine_game, result, fischer_random, start, moves, plies,
          digest, opening, encoding, stopped_at, stop_reason)
        VALUES (@source, @number, @part, @byteStart, @byteEnd, @white, @black, @whiteRating, @blackRating,
-         @event, @site, @date, @year, @round, @timeControl, @termination, @result, @fischerRandom, @start, @moves,
+         @event, @site, @date, @year, @round, @timeControl, @termination, @pace, @eventType, @engineGame, @result, @fischerRandom, @start, @moves,
          @plies, @digest, @opening, @encoding, @stoppedAt, @stopReason)`,
     );
-    this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(18)})`);
+    this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
     this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?)");
     this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
   }
@@ -187,6 +187,7 @@ export class IndexWriter {
       source,
       number: numbered + game.game,
       fischerRandom: bit(game.fischerRandom),
+      engineGame: bit(game.engineGame),
       opening: openingOf(game),
     });
     for (const one of endings) {
@@ -205,6 +206,8 @@ export class IndexWriter {
         one.endedBy,
         one.captured,
         bit(one.contradicts),
+        one.attackerClock,
+        one.defenderClock,
         ...one.attackerErrors,
         ...one.defenderErrors,
       ).lastInsertRowid;

@@ -29,6 +29,12 @@ export interface SetUp {
   readonly "near-misses": readonly { readonly fen: string; readonly because: string }[];
 }
 
+/** A set-up by its name, as a question. */
+export interface NamedSetUp {
+  readonly name: string;
+  readonly test: SetUpTest;
+}
+
 const materialOf = ({ material = DEFAULT_TARGET }: SetUp): Material => parseMaterial(material);
 
 /** What in a definition a placement by itself cannot answer; undefined if it can answer all of it. */
@@ -77,6 +83,13 @@ export class Catalogue {
   named(question: Question): SetUp | undefined {
     if (question.kind !== "set-up") return undefined;
     return this.setUps.find(({ name }) => canonicalName(name) === question.name);
+  }
+
+  /** Each set-up of a material, with its test; the same tests each time. */
+  tests(material: Material): NamedSetUp[] {
+    return this.setUps
+      .filter((setUp) => materialOf(setUp).id === material.id)
+      .map(({ name }) => ({ name, test: this.known.get(spoken(name))! }));
   }
 
   /** Names of the set-ups of a material that a placement of it fits, in catalogue order. */

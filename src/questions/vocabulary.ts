@@ -8,6 +8,7 @@
 import { ENDED_BY, OUTCOMES } from "../endings/ending.js";
 import { GEOMETRY } from "../geometry/facts.js";
 import { KINDS_OF_MOVE } from "../geometry/kinds.js";
+import { PACES } from "../pgn/circumstances.js";
 import { RESULTS } from "../pgn/movetext.js";
 
 export type Scope = "game" | "ending" | "position" | "move";
@@ -141,6 +142,22 @@ const GAME_FACTS: readonly Fact[] = [
   },
   text("game", "time-control", "g.time_control", "the time control as the file has it"),
   text("game", "termination", "g.termination", "how the file says the game ended"),
+  {
+    name: "pace",
+    scope: "game",
+    type: "word",
+    sql: "g.pace",
+    meaning:
+      "how fast it was played, by the time for sixty moves (FIDE Laws, Appendices A and B; bullet: under three minutes)",
+    values: same(PACES),
+  },
+  text("game", "event-type", "g.event_type", "the kind of event as the file has it"),
+  flag(
+    "game",
+    "engine-game",
+    "g.engine_game",
+    "a program plays on one side at least, as the tags or the event's name say",
+  ),
   number("game", "game-moves", "(g.plies + 1) / 2", "moves", "length of the whole game"),
   flag("game", "fischer-random", "g.fischer_random", "the game is Fischer random chess"),
   flag(
@@ -263,6 +280,20 @@ const ENDING_FACTS: readonly Fact[] = [
     "e.attacker_full_errors + e.defender_full_errors",
     "errors",
     "both sides' moves that turned a win into a loss",
+  ),
+  number(
+    "ending",
+    "attacker-clock",
+    "e.attacker_clock / 1000.0",
+    "seconds",
+    "time left to the attacker at his first move of the ending whose clock is told",
+  ),
+  number(
+    "ending",
+    "defender-clock",
+    "e.defender_clock / 1000.0",
+    "seconds",
+    "time left to the defender at his first move of the ending whose clock is told",
   ),
   flag("ending", "passing", "e.passing", "shorter than two half-moves after it arises"),
   flag(

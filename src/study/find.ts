@@ -8,6 +8,7 @@ import { GEOMETRY, Geometer, isCoordinate } from "../geometry/facts.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
+import type { Leavable } from "../index/left-out.js";
 import { type Shelf, shelfOf } from "../index/shelf.js";
 import type { Like, Question } from "../questions/ast.js";
 import { Evaluation, type Unit, likenessIn } from "../questions/evaluate.js";
@@ -114,12 +115,12 @@ export class Answers {
   tally(unit: Unit): Tally {
     const mask =
       unit === "ending" ? this.evaluation.endings(this.question) : this.evaluation.positions(this.question);
-    const flagged = (name: "duplicate" | "passing") => {
+    const flagged = (name: Leavable) => {
       if (unit === "position") return 0;
       const flags = this.shelf.endingFlag(name);
       return countOf(mask.map((met, n) => met & flags[n]));
     };
-    return { answers: countOf(mask), duplicates: flagged("duplicate"), passing: flagged("passing") };
+    return { answers: countOf(mask), duplicates: flagged("duplicates"), passing: flagged("passing") };
   }
 
   /** Sorts places by steps, then by how many relations differ, then in order. `positionOf` gives a place's position. */

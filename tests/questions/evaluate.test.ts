@@ -16,7 +16,9 @@ import { parseQuestion } from "../../src/questions/parse.js";
 import { meets } from "../../src/questions/predicate.js";
 import { compilePlain } from "../../src/questions/sql.js";
 import { Answers } from "../../src/study/find.js";
-import { count, readSplit } from "../../src/study/count.js";
+import { USUALLY_LEFT_OUT } from "../../src/index/left-out.js";
+import { count } from "../../src/study/count.js";
+import { readSplit } from "../../src/study/splits.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
 
 let db: Connection;
@@ -112,10 +114,9 @@ describe("columns and predicate", () => {
 
   it("bands may be fractions, and hold what their name says", () => {
     const shares = count(db, parse(""), {
-      by: [readSplit("blunder-potential:0.1")],
+      by: [readSplit("blunder-potential:0.1", [])],
       unit: "position",
-      duplicates: true,
-      passing: true,
+      leaveOut: [],
     });
     expect(shares.groups.map((group) => group.values[0])).toContain("0.3 to 0.4");
     const whole = shares.groups.reduce((sum, group) => sum + group.count, 0);
@@ -124,8 +125,8 @@ describe("columns and predicate", () => {
     expect(from.count).toBe(
       tallyPositions(db, parse("blunder-potential >= 0.3 and blunder-potential < 0.4")),
     );
-    expect(() => readSplit("year:1e400")).toThrow(/a band is/);
-    expect(() => readSplit("year:-3")).toThrow(/a band is/);
+    expect(() => readSplit("year:1e400", [])).toThrow(/bands are/);
+    expect(() => readSplit("year:-3", [])).toThrow(/bands are/);
   });
 
   it("more than half of the positions is what mostly means", () => {
@@ -153,10 +154,9 @@ describe("columns and predicate", () => {
       const position = fact.scope === "position" || fact.scope === "move";
       tallyEndings(db, parse(`${fact.name} = ${value}`));
       const found = count(db, parse(""), {
-        by: [readSplit(fact.name)],
+        by: [readSplit(fact.name, [])],
         unit: position ? "position" : "ending",
-        duplicates: false,
-        passing: false,
+        leaveOut: USUALLY_LEFT_OUT,
       });
       // a move is of several kinds at once
       if (fact.type === "kinds") continue;

@@ -1,0 +1,33 @@
+// What numbers may leave out, once: the option, the output and the queries take it from here.
+
+/** Endings that a count may do without. */
+export const LEAVABLE = [
+  {
+    name: "duplicates",
+    of: "in duplicate games",
+    meaning: "games that stand in the database before",
+    sql: "g.duplicate_of IS NOT NULL",
+  },
+  {
+    name: "passing",
+    of: "in endings shorter than two half-moves",
+    meaning: "endings shorter than two half-moves",
+    sql: "e.passing",
+  },
+  {
+    name: "engine-games",
+    of: "in engine games",
+    meaning: "games in which a program plays",
+    sql: "g.engine_game",
+  },
+  {
+    name: "time-forfeits",
+    of: "in games lost on time",
+    meaning: "endings that a clock decided",
+    sql: "e.ended_by = 'time'",
+  },
+] as const;
+export type Leavable = (typeof LEAVABLE)[number]["name"];
+
+/** Left out where nothing else is said. */
+export const USUALLY_LEFT_OUT: readonly Leavable[] = ["duplicates", "passing"];

@@ -1,0 +1,61 @@
+// What the tags say of how a game was played: how fast, at what kind of event, and whether by people.
+
+import { type Tags, tagValue } from "./tags.js";
+
+export const PACES = ["bullet", "blitz", "rapid", "standard", "correspondence"] as const;
+export type Pace = (typeof PACES)[number];
+
+/** Moves for which the time is reckoned (FIDE Laws of Chess 2023, Appendices A.1 and B.1). */
+const RECKONED = 60;
+const MINUTE = 60;
+const DAY = 24 * 60 * MINUTE;
+/** Where time controls of computer games seem to count minutes, as in "40/120": nobody plays three seconds a move. */
+const LEAST_A_MOVE = 5;
+
+/** One period: so many seconds for so many moves, or for the rest of the game, and an increment. */
+const PERIOD = /^(?:(\d+)\/)?(\d+)(?:\+(\d+))?$/;
+
+/**
+ * The pace that a TimeControl tag stands for (PGN standard 9.6.1). By the time each player has for sixty moves: blitz
+ * up to ten minutes, rapid under sixty, standard from there (FIDE Laws of Chess 2023, Appendices A.1, B.1); bullet,
+ * under three minutes, is common practice, no source. Undefined where the tag does not say.
+ */
+export function paceOf(timeControl: string | undefined): Pace | undefined {
+  if (timeControl === undefined) return undefined;
+  let left = RECKONED;
+  let seconds = 0;
+  for (const field of timeControl.replace(/\s/g, "").split(":")) {
+    const period = PERIOD.exec(field);
+    if (!period) return undefined;
+    const [moves, time, increment] = [Number(period[1] ?? left), Number(period[2]), Number(period[3] ?? 0)];
+    if (period[1] !== undefined && !(time / moves >= LEAST_A_MOVE)) return undefined;
+    if (left > 0) seconds += increment * Math.min(moves, left);
+    seconds += time;
+    if (moves === 1 && time >= DAY) return "correspondence";
+    left -= moves;
+  }
+  // a last period of so many moves begins anew until the moves are made
+  if (left > 0) seconds *= RECKONED / (RECKONED - left);
+  if (seconds < 3 * MINUTE) return "bullet";
+  if (seconds <= 10 * MINUTE) return "blitz";
+  return seconds < 60 * MINUTE ? "rapid" : "standard";
+}
+
+/** Words in the name of an event that only computers play in (common practice, no source). */
+const COMPUTER_EVENT = /\b(?:computers?|engines?|bots?|tcec|ccrl|cegt)\b/i;
+
+/**
+ * Whether a program plays on one side at least: by the tags WhiteType and BlackType (PGN standard 9.6.2), the title
+ * BOT, the tags WhiteIsComp and BlackIsComp, or the event's name.
+ */
+export function isEngineGame(tags: Tags): boolean {
+  for (const side of ["White", "Black"]) {
+    if (tags.get(`${side}Type`)?.toLowerCase() === "program") return true;
+    if (tags.get(`${side}Title`)?.toUpperCase() === "BOT") return true;
+    if (/^(?:yes|true|1)$/i.test(tags.get(`${side}IsComp`) ?? "")) return true;
+  }
+  return COMPUTER_EVENT.test(tags.get("Event") ?? "");
+}
+
+/** The kind of event as the EventType tag has it, in small letters. */
+export const eventTypeOf = (tags: Tags): string | undefined => tagValue(tags, "EventType")?.toLowerCase();
