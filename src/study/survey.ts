@@ -16,9 +16,10 @@ import { PACKAGE, cacheFolder } from "../places.js";
 import { catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { PlacementTest } from "../questions/placements.js";
-import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf, sweep } from "../solver/sweep.js";
+import { SWEPT_ILLEGAL, type SweptPair, columnOf, sweep } from "../solver/sweep.js";
 import { Tables, type Verdict } from "../solver/tables.js";
 import { shownFact } from "./rows.js";
+import { VERDICTS, movesOf, outcomeOf, walkPair } from "./walk.js";
 
 /** What a survey is asked: in plain words, since it goes to threads. */
 export interface SurveyAsked {
@@ -55,10 +56,6 @@ interface Found {
 const TURN = 7;
 const MOVES = 3;
 const LONGEST = 5;
-const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
-const which = (value: number) => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
-const SCORES = [1, 0, -1];
-const movesOf = (value: number) => (value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST);
 
 /** This thread's; what is found is sent to others and must hold plain data only. */
 let test: PlacementTest;
@@ -81,21 +78,12 @@ export function start(asked: SurveyAsked, material: Material): Found {
 
 export function visit(found: Found, pair: SweptPair): void {
   const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
-  const { attackerToMove, defenderToMove, weight, material } = pair;
-  const shifts = shiftsOf(material);
-  const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
-  if (!test.pair(facts, squares)) return;
-  const column = columnOf(material);
-  const columns = Uint8Array.from({ length: 64 }, (_, square) => {
-    squares[column] = square;
-    return test.column() ? 1 : 0;
-  });
+  const { weight, material } = pair;
   const groups = new Map<number, Float64Array>();
   const given = new Uint8Array(6);
-  const settled = test.settled;
   let last = NaN;
   let group: Float64Array | undefined;
-  const add = (turn: number, value: number) => {
+  const add = (squares: readonly number[], turn: number, value: number) => {
     // what a fact of lines says may depend on whose move it is
     const key = by < 0 ? NO_FACT : facts.get(by, squares, turn === 0);
     if (key !== last) {
@@ -103,7 +91,7 @@ export function visit(found: Found, pair: SweptPair): void {
       if (!group) groups.set(key, (group = new Float64Array(2 * TURN)));
       last = key;
     }
-    const outcome = which(value);
+    const outcome = outcomeOf(value);
     const at = turn * TURN;
     group![at + outcome] += weight;
     if (outcome !== 1) {
@@ -117,28 +105,15 @@ export function visit(found: Found, pair: SweptPair): void {
     given[cell] = 1;
     found.examples[cell].push({ squares: [...squares], attackerToMove: turn === 0 });
   };
-  for (let row = 0; row < attackerToMove.length; row += 64) {
-    for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
-    if (!test.row()) continue;
-    for (let n = 0; n < 64; ++n) {
-      if (columns[n] === 0) continue;
-      const one = attackerToMove[row + n];
-      const other = defenderToMove[row + n];
-      if (one === SWEPT_ILLEGAL && other === SWEPT_ILLEGAL) continue;
-      squares[column] = n;
-      if (!settled && !test.men()) continue;
-      const first = one !== SWEPT_ILLEGAL && (settled || test.fits(true, SCORES[which(one)], movesOf(one)));
-      const second =
-        other !== SWEPT_ILLEGAL && (settled || test.fits(false, SCORES[which(other)], movesOf(other)));
-      if (first) add(0, one);
-      if (second) add(1, other);
-      if (!first && !second) continue;
-      if (which(other) === 0 && other !== SWEPT_ILLEGAL && one !== SWEPT_ILLEGAL && which(one) !== 0) {
-        const frame = frameOf({ squares, attackerToMove: true }, material);
-        found.zugzwangs.set(frame.squares.join(), frame);
-      }
+  walkPair(test, facts, pair, (squares, one, other, first, second) => {
+    if (first) add(squares, 0, one);
+    if (second) add(squares, 1, other);
+    if (other === SWEPT_ILLEGAL || one === SWEPT_ILLEGAL) return;
+    if (outcomeOf(other) === 0 && outcomeOf(one) !== 0) {
+      const frame = frameOf({ squares, attackerToMove: true }, material);
+      found.zugzwangs.set(frame.squares.join(), frame);
     }
-  }
+  });
   for (const [value, group] of groups) addTo(found.groups, value, group);
 }
 

@@ -1,0 +1,125 @@
+// What the whole table says of each set-up: how many of its placements are won, drawn and lost. Counted in one sweep
+// for all that are asked about, and remembered in the cache folder by their definitions. A visitor of `sweep`.
+
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+import type { Material } from "../chess/material.js";
+import { Geometer } from "../geometry/facts.js";
+import { PairFacts } from "../geometry/pairs.js";
+import { PACKAGE, cacheFolder } from "../places.js";
+import { formatQuestion } from "../questions/ast.js";
+import type { NamedSetUp } from "../questions/catalogue.js";
+import { parseQuestion } from "../questions/parse.js";
+import { PlacementTest } from "../questions/placements.js";
+import { FORMAT_VERSION } from "../solver/file.js";
+import { type SweptPair, columnOf, sweep } from "../solver/sweep.js";
+import { Tables } from "../solver/tables.js";
+import { outcomeOf, walkPair } from "./walk.js";
+
+/** Placements by verdict for the attacker. */
+export interface TurnCounts {
+  readonly won: number;
+  readonly drawn: number;
+  readonly lost: number;
+}
+
+/** Every placement of a set-up, each counted with all its twins. */
+export interface Theory {
+  readonly attackerToMove: TurnCounts;
+  readonly defenderToMove: TurnCounts;
+}
+
+/** What the threads are asked: definitions in words. */
+export interface TheoryAsked {
+  readonly definitions: readonly string[];
+}
+
+/** For each definition: won, drawn, lost with the attacker to move, then with the defender. */
+type Found = Float64Array[];
+
+let tests: PlacementTest[];
+let geometer: Geometer;
+
+export function start({ definitions }: TheoryAsked, material: Material): Found {
+  geometer = new Geometer(material);
+  let tables: Tables | undefined;
+  tests = definitions.map(
+    (definition) =>
+      new PlacementTest(
+        parseQuestion(definition),
+        material,
+        geometer,
+        columnOf(material),
+        () => (tables ??= new Tables(material, cacheFolder())),
+      ),
+  );
+  return definitions.map(() => new Float64Array(6));
+}
+
+export function visit(found: Found, pair: SweptPair): void {
+  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
+  tests.forEach((test, n) => {
+    walkPair(test, facts, pair, (_, one, other, first, second) => {
+      if (first) found[n][outcomeOf(one)] += pair.weight;
+      if (second) found[n][3 + outcomeOf(other)] += pair.weight;
+    });
+  });
+}
+
+export function merge(one: Found, other: Found): Found {
+  one.forEach((counts, n) => counts.forEach((_, cell) => (counts[cell] += other[n][cell])));
+  return one;
+}
+
+const theoryOf = (counts: ArrayLike<number>): Theory => {
+  const turn = (at: number): TurnCounts => ({ won: counts[at], drawn: counts[at + 1], lost: counts[at + 2] });
+  return { attackerToMove: turn(0), defenderToMove: turn(3) };
+};
+
+/** What is remembered, by the hash of a definition; nothing where the file cannot be read. */
+function remembered(path: string): Record<string, Theory> {
+  try {
+    return existsSync(path) ? (JSON.parse(readFileSync(path, "utf8")) as Record<string, Theory>) : {};
+  } catch {
+    return {};
+  }
+}
+
+/**
+ * The theory of each set-up, in order. Those whose definition was never asked about before are counted in a sweep;
+ * `onCount` is told how many these are.
+ */
+export async function theoryOfSetUps(
+  material: Material,
+  setUps: readonly NamedSetUp[],
+  threads: number,
+  onCount: (missing: number) => void = () => {},
+): Promise<Theory[]> {
+  const definitions = setUps.map(({ test }) => formatQuestion(test.means));
+  const keys = definitions.map((definition) =>
+    createHash("sha256").update(`${FORMAT_VERSION} ${definition}`).digest("hex").slice(0, 24),
+  );
+  const folder = cacheFolder();
+  const path = join(folder, `${material.name.replace(/[^A-Za-z+]/g, "")}.theory.json`);
+  const known = remembered(path);
+  const missing = definitions.filter((_, n) => !known[keys[n]]);
+  if (missing.length > 0) {
+    onCount(missing.length);
+    const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "theory.js")).href;
+    const found = await sweep<Found>(material, {
+      threads,
+      visitor,
+      asked: { definitions: missing } satisfies TheoryAsked,
+    });
+    missing.forEach((definition, n) => (known[keys[definitions.indexOf(definition)]] = theoryOf(found[n])));
+    mkdirSync(folder, { recursive: true });
+    // whole or not at all, as with tables
+    const unfinished = `${path}.${process.pid}`;
+    writeFileSync(unfinished, JSON.stringify(known, null, 1));
+    renameSync(unfinished, path);
+  }
+  return keys.map((key) => known[key]);
+}

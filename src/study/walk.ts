@@ -1,0 +1,60 @@
+// The walk of every visitor of a sweep: which placements of a pair of kings fit a question, and what they are worth.
+
+import { PairFacts } from "../geometry/pairs.js";
+import type { PlacementTest } from "../questions/placements.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf } from "../solver/sweep.js";
+import type { Verdict } from "../solver/tables.js";
+
+/** The verdicts for the attacker, in the order in which walks number them. */
+export const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
+/** The number of a swept value's verdict in `VERDICTS`. */
+export const outcomeOf = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
+/** The winner's moves to mate of a swept value, 0 where it is drawn. */
+export const movesOf = (value: number): number =>
+  value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
+
+/** Score of a verdict by its number: 1 won, 0 drawn, -1 lost. */
+const SCORES = [1, 0, -1];
+
+/**
+ * Told of a placement (`squares` is used again for the next) with its swept values, and with which sides to move it
+ * fits: at least with one.
+ */
+export type Look = (
+  squares: readonly number[],
+  attackerToMove: number,
+  defenderToMove: number,
+  fitsAttacker: boolean,
+  fitsDefender: boolean,
+) => void;
+
+/** Calls `look` with each placement of a pair of kings that fits. */
+export function walkPair(test: PlacementTest, facts: PairFacts, pair: SweptPair, look: Look): void {
+  const { attackerToMove, defenderToMove, material } = pair;
+  const shifts = shiftsOf(material);
+  const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
+  if (!test.pair(facts, squares)) return;
+  const column = columnOf(material);
+  const columns = Uint8Array.from({ length: 64 }, (_, square) => {
+    squares[column] = square;
+    return test.column() ? 1 : 0;
+  });
+  const settled = test.settled;
+  for (let row = 0; row < attackerToMove.length; row += 64) {
+    for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
+    if (!test.row()) continue;
+    for (let n = 0; n < 64; ++n) {
+      if (columns[n] === 0) continue;
+      const one = attackerToMove[row + n];
+      const other = defenderToMove[row + n];
+      if (one === SWEPT_ILLEGAL && other === SWEPT_ILLEGAL) continue;
+      squares[column] = n;
+      if (!settled && !test.men()) continue;
+      const first =
+        one !== SWEPT_ILLEGAL && (settled || test.fits(true, SCORES[outcomeOf(one)], movesOf(one)));
+      const second =
+        other !== SWEPT_ILLEGAL && (settled || test.fits(false, SCORES[outcomeOf(other)], movesOf(other)));
+      if (first || second) look(squares, one, other, first, second);
+    }
+  }
+}
