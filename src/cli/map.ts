@@ -10,7 +10,7 @@ import type { Verdict } from "../solver/tables.js";
 import { type Mark, diagramsSvg } from "../teach/diagram.js";
 import type { Command } from "./options.js";
 import { ensureTables } from "./session.js";
-import { writeSvg } from "./svg.js";
+import { writeAndSay } from "./files.js";
 import { boardRows, bold, dim, paragraph, print, printJson, signText, verdictText } from "./terminal.js";
 
 const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
@@ -122,7 +122,7 @@ export const run: Command = async (args, options) => {
       bySquare<{ readonly square: number }>(squares).forEach(printJson);
     } else if ("man" in map) printMap(map);
     else printCounts(map);
-    if (options.svg) writeSvg(options.svg, svgOf(map));
+    if (options.svg) writeAndSay(options.svg, svgOf(map));
     return 0;
   } finally {
     mapper.close();

@@ -85,6 +85,15 @@ export const OPTIONS = {
     flags: "--set-ups <file>",
     help: "your own set-ups, added to the catalogue or in place of its own",
   },
+  from: {
+    flags: "--from <set-up>",
+    help: "count how long defenders hold from reaching this set-up as well",
+  },
+  html: { flags: "--html <file>", help: "the page to write" },
+  tables: {
+    flags: "--tables <folder>",
+    help: "write every table as CSV and JSON Lines, and every chart as SVG",
+  },
   svg: { flags: "--svg <file>", help: "draw it as well, as SVG" },
   sample: { flags: "--sample <number>", help: "random placements to check (default: 20000)", read: whole(1) },
   every: {
@@ -162,8 +171,19 @@ export const COMMANDS: readonly CommandSpec[] = [
     arguments: "[question...]",
     summary: "say how often, out of how many, split by one or two facts",
     options: ["db", "setUps", "by", "share", "each", "leaveOut", "json", "csv"],
-    examples: ["count --by outcome", 'count "second-rank defence" --by defender-rating:200 --share "defender held"'],
+    examples: [
+      "count --by outcome",
+      'count "second-rank defence" --by defender-rating:200 --share "defender held"',
+    ],
     load: () => import("./count.js"),
+  },
+  {
+    name: "report",
+    arguments: "[question...]",
+    summary: "write practice in numbers as one page: who held, how long, where it went wrong",
+    options: ["db", "setUps", "by", "from", "leaveOut", "html", "tables", "threads", "json"],
+    examples: ["report --html report.html", 'report "second-rank defence" --by defender-rating:100,year:5'],
+    load: () => import("./report.js"),
   },
   {
     name: "show",

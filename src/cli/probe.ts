@@ -13,7 +13,7 @@ import { type Probe, Prober } from "../study/probe.js";
 import { diagramsSvg } from "../teach/diagram.js";
 import type { Command, Options } from "./options.js";
 import { ensureTables } from "./session.js";
-import { writeSvg } from "./svg.js";
+import { writeAndSay } from "./files.js";
 import {
   boardText,
   bold,
@@ -174,7 +174,7 @@ export const run: Command = async (args, options) => {
     if (options.svg) {
       const caption = [`${probe.material}, ${probe.sideToMove} to move: ${valueInWords(probe)}`];
       const below = probe.attacker === "white" ? "white" : "black";
-      writeSvg(options.svg, diagramsSvg([{ fen: probe.fen, below, caption }], 1, caption[0]));
+      writeAndSay(options.svg, diagramsSvg([{ fen: probe.fen, below, caption }], 1, caption[0]));
     }
     return 0;
   } finally {

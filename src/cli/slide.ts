@@ -9,7 +9,7 @@ import type { Value } from "../solver/tables.js";
 import { diagramsSvg } from "../teach/diagram.js";
 import type { Command } from "./options.js";
 import { ensureTables } from "./session.js";
-import { writeSvg } from "./svg.js";
+import { writeAndSay } from "./files.js";
 import {
   TURNS,
   boardText,
@@ -120,7 +120,10 @@ export const run: Command = async (args, options) => {
         }),
       ],
     }));
-    writeSvg(options.svg, diagramsSvg(drawn, Math.min(4, drawn.length), "A formation moved along the edge"));
+    writeAndSay(
+      options.svg,
+      diagramsSvg(drawn, Math.min(4, drawn.length), "A formation moved along the edge"),
+    );
   }
   return 0;
 };

@@ -13,9 +13,17 @@ import { FIGURINES } from "./figurines.js";
 
 /** What is drawn on a square beside a man. */
 export interface Mark {
-  /** Sign and colour of a verdict, or small figures. */
+  /** Sign and colour of a verdict, or small figures, or a ring that points the square out. */
   readonly verdict?: Verdict;
   readonly text?: string;
+  readonly ring?: true;
+  /** Grey from 0, white, to 1, the darkest on which figures can be read. */
+  readonly shade?: number;
+}
+
+export interface Arrow {
+  readonly from: Square;
+  readonly to: Square;
 }
 
 export interface Diagram {
@@ -24,6 +32,11 @@ export interface Diagram {
   readonly marks?: ReadonlyMap<Square, Mark>;
   /** The square of a man that is spoken of: it gets a frame. */
   readonly framed?: Square;
+  readonly arrows?: readonly Arrow[];
+  /** Whether to show whose move it is, by a disc of that colour at that side's edge. */
+  readonly turn?: boolean;
+  /** Dark squares without hatching, where squares are shaded. */
+  readonly bare?: boolean;
   /** Lines of text under the board. */
   readonly caption?: readonly string[];
   /** What a reader who does not see it is told; the men and squares where it is left out. */
@@ -100,8 +113,21 @@ function manAt(letter: string, x: number, y: number): string {
   );
 }
 
-function markAt({ verdict, text }: Mark, x: number, y: number): string {
+function markAt({ verdict, text, ring, shade }: Mark, x: number, y: number): string {
   const [cx, cy] = [x + SIDE / 2, y + SIDE / 2];
+  if (ring) {
+    return (
+      `<circle cx="${cx}" cy="${cy}" r="43" fill="none" stroke="#fff" stroke-width="13"/>` +
+      `<circle cx="${cx}" cy="${cy}" r="43" fill="none" stroke="#000" stroke-width="6"/>`
+    );
+  }
+  if (shade !== undefined) {
+    const grey = Math.round(255 - 130 * Math.min(1, Math.max(0, shade)));
+    return (
+      `<rect x="${x}" y="${y}" width="${SIDE}" height="${SIDE}" fill="rgb(${grey},${grey},${grey})" stroke="#000" stroke-width="1"/>` +
+      `<text x="${cx}" y="${cy + 11}" font-size="32" text-anchor="middle">${escapeXml(text ?? "")}</text>`
+    );
+  }
   if (verdict === undefined) {
     const size = Math.min(34, 150 / Math.max(4, text?.length ?? 0));
     return (
@@ -123,20 +149,33 @@ function markAt({ verdict, text }: Mark, x: number, y: number): string {
   );
 }
 
+/** An arrow from the middle of a square to that of another, black with a white edge, so that it shows on both. */
+function arrowBetween([x1, y1]: readonly [number, number], [x2, y2]: readonly [number, number]): string {
+  const half = SIDE / 2;
+  const length = Math.hypot(x2 - x1, y2 - y1);
+  if (length === 0) return "";
+  const [ux, uy] = [(x2 - x1) / length, (y2 - y1) / length];
+  const at = (along: number, across: number) =>
+    `${(x1 + half + ux * along - uy * across).toFixed(1)} ${(y1 + half + uy * along + ux * across).toFixed(1)}`;
+  const [start, head, tip] = [22, length - 40, length - 4];
+  const path = `M${at(start, -7)}L${at(head, -7)}L${at(head, -23)}L${at(tip, 0)}L${at(head, 23)}L${at(head, 7)}L${at(start, 7)}Z`;
+  return `<path d="${path}" fill="#000" stroke="#fff" stroke-width="5" paint-order="stroke"/>`;
+}
+
 /** Width and height of a diagram in its own units, for placing several beside each other. */
-export function diagramSize({ caption = [], coordinates = true }: Diagram): {
+export function diagramSize({ caption = [], coordinates = true, turn = false }: Diagram): {
   width: number;
   height: number;
 } {
   return {
-    width: 8 * SIDE + 2 * FRAME + (coordinates ? 60 : 0),
+    width: 8 * SIDE + 2 * FRAME + (coordinates ? 60 : 0) + (turn ? 62 : 0),
     height: 8 * SIDE + 2 * FRAME + (coordinates ? 56 : 0) + caption.length * 52,
   };
 }
 
 /** The drawing itself, without the root element, its corner at the origin. */
 export function diagramBody(diagram: Diagram, id: string): string {
-  const { fen, below = "white", marks, framed, caption = [], coordinates = true } = diagram;
+  const { fen, below = "white", marks, framed, arrows = [], caption = [], coordinates = true } = diagram;
   const left = FRAME + (coordinates ? 60 : 0);
   const top = FRAME;
   const place = (square: Square): readonly [number, number] => {
@@ -157,7 +196,9 @@ export function diagramBody(diagram: Diagram, id: string): string {
   const parts = [
     `<rect x="${left - 14}" y="${top - 14}" width="${board + 28}" height="${board + 28}" fill="#fff"/>`,
     `<clipPath id="${id}"><path d="${dark}"/></clipPath>`,
-    `<path d="${hatch}" clip-path="url(#${id})" stroke="#000" stroke-width="1.8" fill="none"/>`,
+    diagram.bare
+      ? ""
+      : `<path d="${hatch}" clip-path="url(#${id})" stroke="#000" stroke-width="1.8" fill="none"/>`,
     `<rect x="${left - 1.5}" y="${top - 1.5}" width="${board + 3}" height="${board + 3}" fill="none" stroke="#000" stroke-width="3"/>`,
     `<rect x="${left - 12}" y="${top - 12}" width="${board + 24}" height="${board + 24}" fill="none" stroke="#000" stroke-width="7"/>`,
   ];
@@ -179,6 +220,14 @@ export function diagramBody(diagram: Diagram, id: string): string {
       `<rect x="${x + 5}" y="${y + 5}" width="${SIDE - 10}" height="${SIDE - 10}" fill="none" stroke="#000" stroke-width="5" stroke-dasharray="14 8"/>`,
     );
   }
+  for (const { from, to } of arrows) parts.push(arrowBetween(place(from), place(to)));
+  if (diagram.turn) {
+    const white = fen.split(" ")[1] !== "b";
+    const y = white === (below === "white") ? top + board - 26 : top + 26;
+    parts.push(
+      `<circle cx="${left + board + 48}" cy="${y}" r="20" fill="${white ? "#fff" : "#000"}" stroke="#000" stroke-width="5"/>`,
+    );
+  }
   caption.forEach((line, n) =>
     parts.push(
       text(
@@ -193,8 +242,16 @@ export function diagramBody(diagram: Diagram, id: string): string {
   return `<g stroke-linejoin="round" stroke-linecap="round" font-family="Georgia, 'Times New Roman', serif">${parts.join("")}</g>`;
 }
 
+/** Numbers of the drawings made, since several on one page must not share names. */
+let drawings = 0;
+
 /** SVG of several diagrams beside each other, in rows of `columns`. */
-export function diagramsSvg(diagrams: readonly Diagram[], columns: number, title: string): string {
+export function diagramsSvg(
+  diagrams: readonly Diagram[],
+  columns: number,
+  title: string,
+  id = `d${drawings++}`,
+): string {
   const sizes = diagrams.map(diagramSize);
   const cell = {
     width: Math.max(...sizes.map(({ width }) => width)) + 30,
@@ -206,13 +263,13 @@ export function diagramsSvg(diagrams: readonly Diagram[], columns: number, title
     ({ description, fen, caption = [] }) => description ?? [...caption, boardInWords(fen)].join(". "),
   );
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${Math.round(width / 2)}" height="${Math.round(height / 2)}" role="img" aria-labelledby="title desc">` +
-    `<title id="title">${escapeXml(title)}</title><desc id="desc">${escapeXml(described.join(" "))}</desc>` +
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${Math.round(width / 2)}" height="${Math.round(height / 2)}" role="img" aria-labelledby="${id}-title ${id}-desc">` +
+    `<title id="${id}-title">${escapeXml(title)}</title><desc id="${id}-desc">${escapeXml(described.join(" "))}</desc>` +
     `<rect width="${width}" height="${height}" fill="#fff"/>` +
     diagrams
       .map(
         (diagram, n) =>
-          `<g transform="translate(${(n % columns) * cell.width + 15} ${Math.floor(n / columns) * cell.height + 15})">${diagramBody(diagram, `dark${n}`)}</g>`,
+          `<g transform="translate(${(n % columns) * cell.width + 15} ${Math.floor(n / columns) * cell.height + 15})">${diagramBody(diagram, `${id}-dark${n}`)}</g>`,
       )
       .join("") +
     "</svg>\n"

@@ -1,0 +1,76 @@
+// `report`: practice in numbers, as one page, and its tables and charts as files.
+
+import { join } from "node:path";
+
+import { LongsideError } from "../errors.js";
+import { targetOf } from "../index/database.js";
+import { USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { readSplit } from "../study/splits.js";
+import { theoryOfSetUps } from "../study/theory.js";
+import { USUAL_SPLITS, chartsOf, makeReport, reportPage, tablesOf } from "../teach/report.js";
+import { tableCsv, tableJsonLines } from "../teach/tables.js";
+import { today, typedCommand, writeAndSay, writeResult } from "./files.js";
+import type { Command } from "./options.js";
+import { dbPath, ensureTables, openDb, readQuestion, threadsOf } from "./session.js";
+import { dim, note, paragraph, print } from "./terminal.js";
+
+export const run: Command = async (words, options) => {
+  const question = readQuestion(words, options);
+  const catalogue = catalogueWith(options.setUps);
+  const db = openDb(options);
+  try {
+    const target = targetOf(db);
+    const setUps = catalogue.tests(target);
+    const by = (options.by?.split(",") ?? USUAL_SPLITS).map((text) => readSplit(text, setUps, "report"));
+    const named =
+      options.from === undefined ? undefined : catalogue.named(readQuestion([options.from], options));
+    const from = setUps.find(({ name }) => name === named?.name);
+    if (options.from !== undefined && !from) {
+      const cause = `"${options.from}" is no set-up of ${target.name}; see: longside words`;
+      throw new LongsideError("bad-option", { option: "--from", cause, command: "report" });
+    }
+    await ensureTables([target], options);
+    const theory = await theoryOfSetUps(target, setUps, threadsOf(options), (missing) =>
+      note(`Counting ${missing} set-ups over the whole table (once; about half a minute) …`),
+    );
+    const report = makeReport(db, {
+      question,
+      leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT,
+      by,
+      setUps,
+      from,
+      theory,
+    });
+    if (options.json) {
+      for (const table of tablesOf(report)) process.stdout.write(tableJsonLines(table));
+    } else {
+      print(dim(report.asked));
+      for (const line of report.summary) print(paragraph(line));
+    }
+    if (options.tables !== undefined) {
+      for (const table of tablesOf(report)) {
+        writeResult(join(options.tables, `${table.id}.csv`), tableCsv(table));
+        writeResult(join(options.tables, `${table.id}.jsonl`), tableJsonLines(table));
+      }
+      for (const { id, svg } of chartsOf(report)) writeResult(join(options.tables, `${id}.svg`), svg);
+      note(
+        `Written: ${tablesOf(report).length} tables and ${chartsOf(report).length} charts in ${options.tables}`,
+      );
+    }
+    if (options.json === undefined || options.html !== undefined) {
+      writeAndSay(
+        options.html ?? "report.html",
+        reportPage(report, {
+          command: typedCommand(),
+          date: today(),
+          database: dbPath(options),
+          setUps: catalogue.setUps.filter(({ name }) => setUps.some((one) => one.name === name)),
+        }),
+      );
+    }
+    return report.endings > 0 ? 0 : 1;
+  } finally {
+    db.close();
+  }
+};

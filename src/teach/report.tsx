@@ -1,0 +1,572 @@
+// The report: practice in numbers on a question's endings, beside theory, as tables and charts and as one page.
+
+import type { ComponentChildren } from "preact";
+
+import type { Connection } from "../index/connection.js";
+import { targetOf } from "../index/database.js";
+import type { Leavable } from "../index/left-out.js";
+import { type Question, formatQuestion } from "../questions/ast.js";
+import type { NamedSetUp } from "../questions/catalogue.js";
+import { understood } from "../questions/evaluate.js";
+import { parseQuestion } from "../questions/parse.js";
+import { leftOutInWords } from "../study/cases.js";
+import { changesOf } from "../study/changes.js";
+import { count } from "../study/count.js";
+import { type ErrorGroup, errorsBy, squaresOfErrors } from "../study/errors.js";
+import { type Proportion, SMALL, proportion } from "../study/estimators.js";
+import { Study } from "../study/moves-made.js";
+import { type Split, isOfPositions, keyOfNone, readSplit } from "../study/splits.js";
+import { LEAST_CASES, type SurvivalGroup, type SurvivalStudy, survivalBy } from "../study/survival.js";
+import { atRiskAt } from "../study/estimators.js";
+import type { Theory } from "../study/theory.js";
+import { sharesChart, squaresChart, survivalChart } from "./charts.js";
+import { Figure, renderPage } from "./page.js";
+import { type Table, TableView, percentText } from "./tables.js";
+
+/** What outcomes are split by where the user does not say. */
+export const USUAL_SPLITS = [
+  "defender-rating:200",
+  "attacker-rating:200",
+  "rating-difference:100",
+  "year:10",
+  "pace",
+  "defender-clock:30/120/600",
+  "entry-set-up",
+  "attacker",
+  "event-type",
+];
+
+export interface ReportAsked {
+  readonly question: Question;
+  readonly leaveOut: readonly Leavable[];
+  /** Outcomes are split by each of these that is a fact of endings. */
+  readonly by: readonly Split[];
+  readonly setUps: readonly NamedSetUp[];
+  /** Where survival starts; the entry where it is left out. */
+  readonly from?: NamedSetUp;
+  /** One for each set-up. */
+  readonly theory: readonly Theory[];
+}
+
+interface Chart {
+  /** File name of its SVG. */
+  readonly id: string;
+  readonly svg: string;
+  readonly caption: string;
+}
+
+interface Section {
+  readonly title: string;
+  readonly paragraphs: readonly string[];
+  readonly parts: readonly ({ readonly table: Table } | { readonly chart: Chart })[];
+}
+
+export interface Report {
+  readonly title: string;
+  readonly asked: string;
+  /** Endings it is about. */
+  readonly endings: number;
+  readonly summary: readonly string[];
+  readonly sections: readonly Section[];
+}
+
+const DECIDED = parseQuestion("outcome != open");
+const HELD = parseQuestion("outcome = held");
+const SMALL_NOTE = `* fewer than ${SMALL}: trust the interval, not the share. Intervals: Wilson 1927, 95 %.`;
+
+/** A proportion as a row's values. */
+const shareCells = ({ count, of, share, low, high }: Proportion) => ({
+  count,
+  of,
+  share: of === 0 ? null : share,
+  low: of === 0 ? null : low,
+  high: of === 0 ? null : high,
+  small: of < SMALL,
+});
+
+const text = (name: string, head: string) => ({ name, head, kind: "text" }) as const;
+const whole = (name: string, head: string) => ({ name, head, kind: "count" }) as const;
+const SHARE = (head: string) => ({ name: "share", head, kind: "share" }) as const;
+
+function outcomes(db: Connection, asked: ReportAsked): Section {
+  const question: Question = { kind: "and", parts: [asked.question, DECIDED] };
+  const parts: Section["parts"][number][] = [];
+  for (const split of asked.by) {
+    if (isOfPositions(split)) continue;
+    const { groups } = count(db, question, {
+      by: [split],
+      unit: "ending",
+      leaveOut: asked.leaveOut,
+      share: HELD,
+    });
+    if (groups.length === 0) continue;
+    const rows = groups.map((group) => ({
+      [split.name]: group.values[0] ?? keyOfNone(split),
+      ...shareCells(group),
+    }));
+    const id = `outcome-by-${split.name}`;
+    parts.push({
+      table: {
+        id,
+        caption: `Held, by ${split.name}`,
+        columns: [
+          text(split.name, split.name),
+          whole("count", "held"),
+          whole("of", "of"),
+          SHARE("share held"),
+        ],
+        rows,
+        note: rows.some(({ small }) => small) ? SMALL_NOTE : undefined,
+      },
+    });
+    if (groups.length > 1) {
+      parts.push({
+        chart: {
+          id,
+          caption: `Share held by ${split.name}, with 95 % intervals.`,
+          svg: sharesChart(
+            groups.map((group) => ({ label: String(group.values[0] ?? keyOfNone(split)), ...group })),
+            `Share held by ${split.name}`,
+            "held, %",
+          ),
+        },
+      });
+    }
+  }
+  return {
+    title: "Who held",
+    paragraphs: [
+      "An ending is held when the defender drew or won the game. Endings without a result are in no denominator here.",
+    ],
+    parts,
+  };
+}
+
+/** Times at which to say how many are still at risk: six or so, round. */
+function roundTimes(longest: number): number[] {
+  const step = [1, 2, 5, 10, 20, 50].find((one) => longest / one <= 8) ?? 100;
+  return Array.from({ length: Math.floor(longest / step) + 1 }, (_, n) => n * step);
+}
+
+function survivalTable(id: string, caption: string, groups: readonly SurvivalGroup[]): Table {
+  return {
+    id,
+    caption,
+    columns: [
+      text("group", "group"),
+      whole("cases", "endings"),
+      whole("events", "lost the draw"),
+      whole("median", "median, moves"),
+      text("interval", "95 % interval"),
+      whole("longest", "longest seen"),
+    ],
+    rows: groups.map(({ value, survival }) => ({
+      group: value,
+      cases: survival.cases,
+      events: survival.events,
+      median: survival.median,
+      interval:
+        survival.medianLow === null ? "not reached" : `${survival.medianLow}–${survival.medianHigh ?? "…"}`,
+      longest: survival.longest,
+    })),
+  };
+}
+
+function survivalSection(
+  id: string,
+  title: string,
+  start: string,
+  study: SurvivalStudy,
+  split: Split | undefined,
+): Section {
+  const { all, groups, without, logRank } = study;
+  const parts: Section["parts"][number][] = [];
+  if (all.spells.length === 0) return { title, paragraphs: [`No ending is drawn ${start}.`], parts };
+  const axis = `moves of the defender ${start}`;
+  parts.push({
+    chart: {
+      id,
+      caption: `Share still holding, with the 95 % band.`,
+      svg: survivalChart([all], title, axis),
+    },
+  });
+  const at = (time: number) => {
+    const step = all.survival.steps.filter((one) => one.time <= time).at(-1);
+    return step ?? { survival: 1, low: 1, high: 1 };
+  };
+  parts.push({
+    table: {
+      id: `${id}-at-risk`,
+      caption: `Still holding ${start}`,
+      columns: [
+        whole("moves", "moves"),
+        whole("at-risk", "at risk"),
+        SHARE("still holding after that many moves"),
+      ],
+      rows: roundTimes(all.survival.longest).map((time) => {
+        const { survival, low, high } = at(time);
+        const limits = Number.isFinite(low) ? { low, high } : { low: null, high: null };
+        return { moves: time, "at-risk": atRiskAt(all.spells, time), share: survival, ...limits };
+      }),
+    },
+  });
+  const compared = groups.filter(({ spells }) => spells.length >= LEAST_CASES);
+  parts.push({
+    table: survivalTable(`${id}-groups`, `How long they held, by ${split?.name}`, [all, ...groups]),
+  });
+  const paragraphs = [
+    `${all.survival.cases} endings that are not won for the attacker ${start}; in ${all.survival.events} of them the defender lost the draw (or his win) by a move. The others ended first and are censored: nobody knows how long he would have held. ${without} endings have no such start.`,
+  ];
+  if (compared.length >= 2) {
+    parts.push({
+      chart: {
+        id: `${id}-groups`,
+        caption: `By ${split?.name}, groups of ${LEAST_CASES} endings or more.`,
+        svg: survivalChart(
+          [...compared].sort((a, b) => b.spells.length - a.spells.length),
+          `${title}, by ${split?.name}`,
+          axis,
+        ),
+      },
+    });
+  }
+  if (logRank) {
+    paragraphs.push(
+      `Do the groups of ${LEAST_CASES} or more by ${split?.name} differ? Log-rank χ² = ${logRank.chiSquare.toFixed(2)} on ${logRank.degrees} degree${logRank.degrees === 1 ? "" : "s"} of freedom, p ${logRank.p < 0.0001 ? "< 0.0001" : `= ${logRank.p.toFixed(4)}`}.`,
+    );
+  }
+  return { title, paragraphs, parts };
+}
+
+function errorTable(id: string, head: string, groups: readonly ErrorGroup[], none: string): Table {
+  return {
+    id,
+    caption: `Errors by ${head}`,
+    columns: [
+      text("side", "side"),
+      text("group", head),
+      whole("of", "moves"),
+      whole("half", "half-point errors"),
+      whole("full", "full-point errors"),
+      SHARE("in a hundred moves"),
+      { name: "expected", head: "at random", kind: "decimal" },
+      { name: "ratio", head: "made / at random, %", kind: "decimal" },
+    ],
+    rows: groups.map((group) => ({
+      side: group.side,
+      group: group.value ?? none,
+      half: group.half,
+      full: group.full,
+      ...shareCells(group),
+      expected: group.expected,
+      ratio: group.expected === 0 ? null : (100 * group.count) / group.expected,
+    })),
+    note: groups.some(({ of }) => of < SMALL) ? SMALL_NOTE : undefined,
+  };
+}
+
+function errorSection(study: Study, setUps: readonly NamedSetUp[]): Section {
+  const table = (id: string, name: string, only?: "defender") => {
+    const split = readSplit(name, setUps);
+    const groups = errorsBy(study, split).filter(({ side }) => !only || side === only);
+    return { groups, part: { table: errorTable(id, split.name, groups, keyOfNone(split)) } };
+  };
+  const bySetUp = table("errors-by-set-up", "set-up");
+  const hazard = bySetUp.groups.filter(({ side }) => side === "defender");
+  return {
+    title: "Where it goes wrong",
+    paragraphs: [
+      "Counted are moves that could give something away: those in positions that are not lost for the side to move. A half-point error turns a win into a draw or a draw into a loss, a full-point error a win into a loss.",
+      "“At random” is what a player choosing among the legal moves by lot would have given away on average in the same positions (the sum of their blunder potentials: Anderson, Kleinberg & Mullainathan, KDD 2016).",
+      "A set-up's errors in a hundred moves are the hazard of its defender at each move there. Moves of one game are not independent, so that intervals are narrower than they should be.",
+    ],
+    parts: [
+      { table: errorTable("errors", "all moves", errorsBy(study), "all") },
+      bySetUp.part,
+      {
+        chart: {
+          id: "errors-by-set-up",
+          caption: "The defender's errors in a hundred moves, by the set-up he stands in.",
+          svg: sharesChart(
+            hazard.map((group) => ({ label: String(group.value ?? "none"), ...group })),
+            "The defender's errors in a hundred moves, by set-up",
+            "errors in a hundred moves",
+          ),
+        },
+      },
+      table("errors-by-blunder-potential", "blunder-potential:0.1").part,
+      table("errors-by-clock", "clock:10/30/60/300").part,
+      table("errors-by-kind", "kind", "defender").part,
+    ],
+  };
+}
+
+function changeSection(study: Study, setUps: readonly NamedSetUp[]): Section {
+  const changes = changesOf(study, setUps);
+  return {
+    title: "One set-up becomes another",
+    paragraphs: [
+      "From the last position in one set-up to the first in the next, at most ten moves later. “Kept” is the share of those that began drawn and are drawn still.",
+    ],
+    parts: [
+      {
+        table: {
+          id: "changes",
+          caption: "Changes of set-up",
+          columns: [
+            text("from", "from"),
+            text("to", "to"),
+            whole("changes", "changes"),
+            whole("of", "drawn before"),
+            SHARE("kept"),
+            whole("wonBefore", "won before"),
+            whole("wonToDrawn", "of these drawn after"),
+          ],
+          rows: changes.map(({ from, to, changes: all, wonBefore, wonToDrawn, ...kept }) => ({
+            from,
+            to,
+            changes: all,
+            wonBefore,
+            wonToDrawn,
+            ...shareCells(kept),
+          })),
+          note: SMALL_NOTE,
+        },
+      },
+    ],
+  };
+}
+
+function theorySection(db: Connection, asked: ReportAsked): Section {
+  const rows = asked.setUps.map(({ name, test }, n) => {
+    const { attackerToMove, defenderToMove } = asked.theory[n];
+    const drawn = ({ won, drawn, lost }: Theory["attackerToMove"]) =>
+      won + drawn + lost === 0 ? "–" : percentText((drawn + lost) / (won + drawn + lost));
+    // a set-up reached while the draw was there
+    const reached: Question = {
+      kind: "scoped",
+      quantifier: "somewhere",
+      part: { kind: "and", parts: [test, parseQuestion("verdict = drawn")] },
+    };
+    const { share } = count(
+      db,
+      { kind: "and", parts: [asked.question, DECIDED, reached] },
+      {
+        by: [],
+        unit: "ending",
+        leaveOut: asked.leaveOut,
+        share: HELD,
+      },
+    );
+    return {
+      "set-up": name,
+      "attacker-to-move": drawn(attackerToMove),
+      "defender-to-move": drawn(defenderToMove),
+      ...shareCells(share ?? proportion(0, 0)),
+    };
+  });
+  return {
+    title: "Theory beside practice",
+    paragraphs: [
+      "Theory: of all placements of the table that fit the set-up, the share not won for the attacker, with either side to move. Practice: of the endings in which the set-up stood on the board while the position was drawn, the share that the defender held.",
+    ],
+    parts: [
+      {
+        table: {
+          id: "theory-and-practice",
+          caption: "Each set-up over the whole table and in the games",
+          columns: [
+            text("set-up", "set-up"),
+            text("attacker-to-move", "drawn, attacker to move"),
+            text("defender-to-move", "drawn, defender to move"),
+            whole("of", "endings"),
+            whole("count", "held"),
+            SHARE("share held"),
+          ],
+          rows,
+          note: SMALL_NOTE,
+        },
+      },
+    ],
+  };
+}
+
+function squareSection(study: Study): Section {
+  const { king, rook } = squaresOfErrors(study);
+  const part = (man: string, counts: typeof king) => {
+    const id = `squares-${man}`;
+    return [
+      {
+        chart: {
+          id,
+          caption: `The defender's ${man}, seen in the frame: the edge he is held at is the first rank, his king on the files a to d.`,
+          svg: squaresChart(counts, man),
+        },
+      },
+    ];
+  };
+  const any = (counts: typeof king) => counts.moves.some((count) => count > 0);
+  return {
+    title: "Where the men stood",
+    paragraphs: ["Moves of the defender in drawn positions."],
+    parts: [...(any(king) ? part("king", king) : []), ...(any(rook) ? part("rook", rook) : [])],
+  };
+}
+
+/** Works out everything a report says. */
+export function makeReport(db: Connection, asked: ReportAsked): Report {
+  const study = new Study(db, asked.question, asked.leaveOut);
+  const target = targetOf(db);
+  const decided = count(
+    db,
+    { kind: "and", parts: [asked.question, DECIDED] },
+    {
+      by: [],
+      unit: "ending",
+      leaveOut: asked.leaveOut,
+      share: HELD,
+    },
+  );
+  const held = decided.share!;
+  const open = study.endings.length - held.of;
+  const entry = readSplit("entry-set-up", asked.setUps);
+  const all = formatQuestion(asked.question);
+  return {
+    title: `${target.name}: ${all === "everything" ? "practice in numbers" : all}`,
+    asked: understood(asked.question, "ending"),
+    endings: study.endings.length,
+    summary: [
+      `${study.endings.length.toLocaleString("en")} endings. ${leftOutInWords(study.leftOut)}.`,
+      held.of === 0
+        ? "None of them has a result."
+        : `The defender held ${held.count} of ${held.of} with a result: ${percentText(held.share)} (95 % interval ${(100 * held.low).toFixed(1)} to ${(100 * held.high).toFixed(1)} %). ${open} have no result.`,
+    ],
+    sections: [
+      outcomes(db, asked),
+      theorySection(db, asked),
+      survivalSection(
+        "survival",
+        "How long they hold",
+        "from the entry",
+        survivalBy(study, { split: entry }),
+        entry,
+      ),
+      ...(asked.from
+        ? [
+            survivalSection(
+              "survival-from-set-up",
+              `How long they hold the ${asked.from.name}`,
+              `from the ${asked.from.name}`,
+              survivalBy(study, { from: asked.from.test, split: readSplit("defender-rating:200", []) }),
+              readSplit("defender-rating:200", []),
+            ),
+          ]
+        : []),
+      errorSection(study, asked.setUps),
+      changeSection(study, asked.setUps),
+      squareSection(study),
+    ],
+  };
+}
+
+/** Every table of a report. */
+export const tablesOf = ({ sections }: Report): Table[] =>
+  sections.flatMap(({ parts }) => parts.flatMap((part) => ("table" in part ? [part.table] : [])));
+
+/** Every chart of a report. */
+export const chartsOf = ({ sections }: Report): Chart[] =>
+  sections.flatMap(({ parts }) => parts.flatMap((part) => ("chart" in part ? [part.chart] : [])));
+
+const METHOD: readonly (readonly [term: string, meaning: string])[] = [
+  ["Attacker, defender", "the side with more material, and the other."],
+  [
+    "Ending",
+    "an unbroken stay in exactly this material, from the first position to the last. Endings shorter than two half-moves are called passing (Müller & Lamprecht, Fundamental Chess Endings, 2001, count from two on).",
+  ],
+  [
+    "Verdict",
+    "what a position is with best play, from the exact table that this program solves and checks; the fifty-move rule is left out of it.",
+  ],
+  [
+    "Set-up",
+    "where the men stand, by the definitions of the catalogue. A position can fit several; it is counted in each. Longer tables of survival take the first.",
+  ],
+  [
+    "Interval",
+    "95 %, for proportions by Wilson (JASA 1927). It takes cases for independent; games of one player, and moves of one game, are not quite.",
+  ],
+  [
+    "Survival",
+    "product-limit estimate (Kaplan & Meier 1958), Greenwood's variance, limits on the log(−log) scale; groups compared by the log-rank test. Endings that were over before the draw was lost are censored. That is honest only if they did not end because the defence was about to fail.",
+  ],
+  [
+    "Duplicates",
+    "the same game in several files, or the beginning of one, counts once, unless it is said that they are counted.",
+  ],
+];
+
+/** The report as one page. */
+export function reportPage(
+  report: Report,
+  made: {
+    command: string;
+    date: string;
+    database: string;
+    setUps: readonly { name: string; means: string }[];
+  },
+): string {
+  const sections: ComponentChildren = report.sections.map(({ title, paragraphs, parts }) => (
+    <section>
+      <h2>{title}</h2>
+      {paragraphs.map((paragraph) => (
+        <p>{paragraph}</p>
+      ))}
+      {parts.map((part) =>
+        "table" in part ? (
+          <TableView {...part.table} />
+        ) : (
+          <Figure svg={part.chart.svg}>{part.chart.caption}</Figure>
+        ),
+      )}
+    </section>
+  ));
+  return renderPage({
+    title: report.title,
+    command: made.command,
+    date: made.date,
+    body: (
+      <>
+        <h1>{report.title}</h1>
+        <p>
+          Asked: <code>{report.asked}</code> of {made.database}.
+        </p>
+        {report.summary.map((line) => (
+          <p>{line}</p>
+        ))}
+        {sections}
+        <section>
+          <h2>Method and definitions</h2>
+          <dl>
+            {METHOD.map(([term, meaning]) => (
+              <>
+                <dt>{term}</dt>
+                <dd>{meaning}</dd>
+              </>
+            ))}
+          </dl>
+          <h3>The set-ups</h3>
+          <dl>
+            {made.setUps.map(({ name, means }) => (
+              <>
+                <dt>{name}</dt>
+                <dd>
+                  <code>{means}</code>
+                </dd>
+              </>
+            ))}
+          </dl>
+        </section>
+      </>
+    ),
+  });
+}

@@ -1,0 +1,78 @@
+// Tables of results: one description, shown on a page and written as CSV and JSON Lines.
+
+import { stringify } from "csv-stringify/sync";
+
+export type Cell = string | number | boolean | null;
+
+/** `share` shows a proportion with its interval: the row's `share`, `low` and `high`. */
+export interface TableColumn {
+  readonly name: string;
+  readonly head: string;
+  readonly kind: "text" | "count" | "decimal" | "share";
+}
+
+export interface Table {
+  /** File name of its CSV, and name in JSON. */
+  readonly id: string;
+  readonly caption: string;
+  readonly columns: readonly TableColumn[];
+  readonly rows: readonly Readonly<Record<string, Cell>>[];
+  readonly note?: string;
+}
+
+export const percentText = (share: number): string => `${(100 * share).toFixed(1)} %`;
+
+/** "62.5 % (48.4–74.8)"; a dash where there is nothing to take a share of. */
+export function shareText(row: Readonly<Record<string, Cell>>): string {
+  const { share, low, high } = row as Record<string, number | null>;
+  if (share === null || low === null || high === null) return "–";
+  return `${percentText(share)} (${(100 * low).toFixed(1)}–${(100 * high).toFixed(1)})`;
+}
+
+function cellText({ name, kind }: TableColumn, row: Table["rows"][number]): string {
+  if (kind === "share") return shareText(row);
+  const value = row[name];
+  if (value === null) return "–";
+  if (typeof value === "number")
+    return kind === "decimal" ? value.toFixed(1) : value.toLocaleString("en", { maximumFractionDigits: 2 });
+  return String(value);
+}
+
+export const TableView = ({ caption, columns, rows, note }: Table) => (
+  <div class="wide">
+    <table>
+      <caption>{caption}</caption>
+      <thead>
+        <tr>
+          {columns.map((column) => (
+            <th scope="col" class={column.kind === "text" ? undefined : "number"}>
+              {column.head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr>
+            {columns.map((column, n) => {
+              const text = `${cellText(column, row)}${column.kind === "share" && row.small ? " *" : ""}`;
+              if (n === 0) return <th scope="row">{text}</th>;
+              return <td class={column.kind === "text" ? undefined : "number"}>{text}</td>;
+            })}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+    {note && <p class="note">{note}</p>}
+  </div>
+);
+
+/** Every value of every row, a column each. */
+export const tableCsv = ({ rows }: Table): string => rowsCsv(rows);
+
+/** Rows as CSV, truths in words. */
+export const rowsCsv = (rows: readonly object[]): string =>
+  stringify(rows as object[], { header: true, cast: { boolean: (value) => (value ? "yes" : "no") } });
+
+export const tableJsonLines = ({ id, rows }: Table): string =>
+  rows.map((row) => `${JSON.stringify({ table: id, ...row })}\n`).join("");
