@@ -1,5 +1,6 @@
 // Every command and option, once: the parser, the help and the README's table are made from here.
 
+import { TASKS } from "../study/exercises.js";
 import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../index/left-out.js";
 
 /** The database where none is named. */
@@ -85,6 +86,23 @@ export const OPTIONS = {
     flags: "--set-ups <file>",
     help: "your own set-ups, added to the catalogue or in place of its own",
   },
+  size: { flags: "--size <number>", help: "exercises wanted (default: 24)", read: whole(1) },
+  task: {
+    flags: "--task <task>",
+    help: `what the student does: ${TASKS.map(({ name }) => name).join(", ")} (default: find)`,
+    read: oneOf(...TASKS.map(({ name }) => name)),
+  },
+  answers: {
+    flags: "--answers <number>",
+    help: "moves that keep the verdict (default: 1)",
+    read: whole(1),
+  },
+  seed: { flags: "--seed <number>", help: "another number, another choice (default: 1)", read: whole(0) },
+  among: {
+    flags: "--among <games|table>",
+    help: "positions that people met, or any there can be (default: games)",
+    read: oneOf("games", "table"),
+  },
   from: {
     flags: "--from <set-up>",
     help: "count how long defenders hold from reaching this set-up as well",
@@ -101,9 +119,14 @@ export const OPTIONS = {
     help: "check every placement, with up to four men (some minutes)",
     conflicts: ["sample"],
   },
-  json: { flags: "--json", help: "JSON Lines for programs", conflicts: ["csv", "pgn"] },
+  json: { flags: "--json", help: "JSON Lines for programs", conflicts: ["csv", "pgn", "epd"] },
   csv: { flags: "--csv", help: "CSV", conflicts: ["pgn"] },
-  pgn: { flags: "--pgn", help: "games in PGN, verdict changes as comments" },
+  pgn: {
+    flags: "--pgn",
+    help: "games in PGN, verdict changes as comments; exercises with their solutions",
+    conflicts: ["epd"],
+  },
+  epd: { flags: "--epd", help: "positions in EPD, one a line" },
 } as const satisfies Record<string, OptionSpec>;
 export type OptionName = keyof typeof OPTIONS;
 
@@ -184,6 +207,32 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: ["db", "setUps", "by", "from", "leaveOut", "html", "tables", "threads", "json"],
     examples: ["report --html report.html", 'report "second-rank defence" --by defender-rating:100,year:5'],
     load: () => import("./report.js"),
+  },
+  {
+    name: "exercises",
+    arguments: "[question...]",
+    summary: "choose positions whose answers are certain, from easy to hard, no two alike",
+    options: [
+      "db",
+      "target",
+      "setUps",
+      "size",
+      "task",
+      "answers",
+      "among",
+      "seed",
+      "leaveOut",
+      "html",
+      "threads",
+      "json",
+      "pgn",
+      "epd",
+    ],
+    examples: [
+      'exercises "second-rank defence" --task hold --size 12 --html sheet.html',
+      "exercises Szén --among table --epd",
+    ],
+    load: () => import("./exercises.js"),
   },
   {
     name: "show",

@@ -3,7 +3,7 @@
 
 import { Chess } from "chessops/chess";
 import { INITIAL_FEN, parseFen } from "chessops/fen";
-import { makeSanAndPlay } from "chessops/san";
+import { makeSanAndPlay, parseSan } from "chessops/san";
 import { parseUci } from "chessops/util";
 
 import type { Ply } from "../chess/units.js";
@@ -12,6 +12,8 @@ export interface Annotation {
   /** Numeric annotation glyphs after the move: 2 poor, 4 very poor, 10 drawish, 18 and 19 decisive … */
   readonly glyphs?: readonly number[];
   readonly comment?: string;
+  /** What could have been played instead of the move, in SAN, each with what is to be said of it. */
+  readonly instead?: readonly { readonly moves: readonly string[]; readonly comment: string }[];
 }
 
 export interface WrittenGame {
@@ -23,6 +25,8 @@ export interface WrittenGame {
   readonly result: string;
   /** By the ply of the position whose move they stand behind. */
   readonly annotations: ReadonlyMap<Ply, Annotation>;
+  /** Stands before the first move. */
+  readonly comment?: string;
 }
 
 const WIDTH = 79;
@@ -31,21 +35,40 @@ const quoted = (value: string) => `"${value.replace(/(["\\])/g, "\\$1")}"`;
 /** A comment may not hold the brace that ends it. */
 const braced = (comment: string) => `{${comment.replaceAll("}", ")")}}`;
 
+/** The number that stands before a move, where one does. */
+function moveNumber({ fullmoves, turn }: Chess, afterComment: boolean): string[] {
+  if (turn === "white") return [`${fullmoves}.`];
+  return afterComment ? [`${fullmoves}...`] : [];
+}
+
+/** A variation in brackets, with a comment at its end. */
+function sideLine(start: Chess, moves: readonly string[], comment: string): string[] {
+  const position = start.clone();
+  const words = moves.flatMap((san, n) => {
+    const number = moveNumber(position, n === 0);
+    position.play(parseSan(position, san)!);
+    return [...number, san];
+  });
+  const all = [...words, ...braced(comment).split(" ")];
+  all[0] = `(${all[0]}`;
+  all[all.length - 1] += ")";
+  return all;
+}
+
 /** One game in PGN, ending with a blank line. */
 export function writeGame(game: WrittenGame): string {
   const position = Chess.fromSetup(parseFen(game.start ?? INITIAL_FEN).unwrap()).unwrap();
-  const words: string[] = [];
+  const words: string[] = game.comment ? braced(game.comment).split(" ") : [];
   let afterComment = true;
   game.moves.forEach((uci, ply) => {
-    const number = position.fullmoves;
-    const white = position.turn === "white";
-    if (white) words.push(`${number}.`);
-    else if (afterComment) words.push(`${number}...`);
+    const before = position.clone();
+    words.push(...moveNumber(position, afterComment));
     words.push(makeSanAndPlay(position, parseUci(uci)!));
-    const { glyphs = [], comment } = game.annotations.get(ply) ?? {};
+    const { glyphs = [], comment, instead = [] } = game.annotations.get(ply) ?? {};
     words.push(...glyphs.map((glyph) => `$${glyph}`));
     if (comment) words.push(...braced(comment).split(" "));
-    afterComment = comment !== undefined;
+    for (const line of instead) words.push(...sideLine(before, line.moves, line.comment));
+    afterComment = comment !== undefined || instead.length > 0;
   });
   words.push(game.result);
   const lines: string[] = [];

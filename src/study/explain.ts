@@ -16,16 +16,12 @@ import { valueInWords } from "./annotate.js";
 import type { ProbedMove, Valued } from "./probe.js";
 
 /** A move that looks good and is not. */
-export interface Tempting {
+export interface Tempting extends ShownLine {
   readonly san: string;
   readonly kinds: readonly string[];
   /** What the position is after it. */
   readonly verdict: Verdict;
   readonly dtm: Moves | null;
-  /** The moves that show it, beginning with the reply. */
-  readonly line: readonly string[];
-  /** What the line ends with, in words. */
-  readonly end: string;
 }
 
 export interface Explanation {
@@ -49,6 +45,8 @@ interface Valuer {
 /** Tempting moves that are shown, and half-moves of their lines. */
 const SHOWN = 3;
 const LINE = 7;
+/** Half-moves of a solution: a win that takes longer is cut short, its distance told. */
+const SOLUTION = 39;
 
 /** How much a move of a kind tempts: what looks active is tried first (common practice, no source). */
 const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], number>>> = {
@@ -120,13 +118,25 @@ function valuesFor(
   return { value: turned(unpack(packed)), moves: moves.map(turned), name: placed.material.name };
 }
 
-/** The line after a move that threw something away. */
-function refutation(
+/** A line of moves, the first of which answers the move it shows, and what it ends with in words. */
+export interface ShownLine {
+  readonly line: readonly string[];
+  readonly end: string;
+}
+
+/** The line after a move that keeps the verdict: the mover goes on finding the moves against the best resistance. */
+export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): ShownLine =>
+  lineAfter(valuer, start, first, attacker, start.turn, SOLUTION);
+
+/** The line after a move: `finder` is the side for which it comes out well, `most` its half-moves. */
+function lineAfter(
   valuer: Valuer,
   start: Chess,
   first: ProbedMove,
   attacker: Color,
-): { line: string[]; end: string } {
+  finder: Color,
+  most: number,
+): ShownLine {
   const position = start.clone();
   const line: string[] = [];
   const play = (move: ProbedMove): string | undefined => {
@@ -145,10 +155,10 @@ function refutation(
   let end = play(first);
   /** Where a man has just been taken, which may be taken back. */
   let taken: Square | undefined;
-  while (end === undefined && line.length < LINE) {
+  while (end === undefined && line.length < most) {
     const { moves } = valuesFor(valuer, position, attacker);
     const keeping = moves.filter((move) => move.verdict === first.verdict);
-    const profits = position.turn !== start.turn;
+    const profits = position.turn === finder;
     // of a draw, the side that was to lose needs no more than a choice of moves
     if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1)
       return { line, end: `drawn, ${keeping.length} moves hold` };
@@ -216,7 +226,8 @@ export function explain(
       kinds: kindNames(kinds.get(move) ?? 0),
       verdict: move.verdict,
       dtm: move.dtm,
-      ...refutation(valuer, position, move, placed.attacker),
+      // who profits is the other side
+      ...lineAfter(valuer, position, move, placed.attacker, opposite(position.turn), LINE),
     }));
   const sentences: string[] = [];
   if (moves.length > 0) {

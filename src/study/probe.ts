@@ -14,7 +14,7 @@ import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import type { FactReader } from "../questions/predicate.js";
 import { type PackedValue, Tables, type Value, type Verdict, unpack } from "../solver/tables.js";
-import { type Explanation, explain } from "./explain.js";
+import { type Explanation, type ShownLine, explain, solutionAfter } from "./explain.js";
 import { shownFact } from "./rows.js";
 
 export interface ProbedMove extends Value {
@@ -173,6 +173,15 @@ export class Prober {
       beyondFifty: isBeyondFifty(score, value.dtc, attackerToMove, halfmoves),
       claimMove: fullmoves + Math.floor((position.turn === "white" ? left - 1 : left) / 2),
     };
+  }
+
+  /** The line after a move (in SAN) that keeps the verdict of a position, to where its end is plain. */
+  solution(fen: string, san: string): ShownLine {
+    const position = readFen(fen);
+    const { placed, moves } = this.values(position);
+    const first = moves.find((move) => move.san === san);
+    if (!first) throw new Error(`${san} is no move of ${fen}`);
+    return solutionAfter(this, position, first, placed.attacker);
   }
 
   close(): void {

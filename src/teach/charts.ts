@@ -135,8 +135,9 @@ export function survivalChart(groups: readonly SurvivalGroup[], title: string, a
   return svgOf(
     {
       width: 640,
-      height: 360,
-      x: { label: axis, domain: [0, end], labelArrow: "none" },
+      height: 370,
+      marginBottom: 46,
+      x: { label: axis, domain: [0, end], labelArrow: "none", labelOffset: 40 },
       y: { label: "still holding, %", domain: [0, 100], grid: true, labelArrow: "none" },
       marks,
     },
@@ -173,7 +174,7 @@ export function squaresChart({ moves, errors }: SquareCounts, man: string): stri
       ),
       board(
         (n) => rates[n] / worst,
-        (n) => (errors[n] === 0 ? "0" : `${Math.round(100 * rates[n])}%`),
+        (n) => (errors[n] === 0 ? "0" : rates[n] < 0.01 ? "<1%" : `${Math.round(100 * rates[n])}%`),
         [`and what share of them lost the draw`],
       ),
     ],

@@ -22,6 +22,7 @@ caption { text-align: left; font-style: italic; padding-bottom: .3rem; }
 thead th { border-bottom: 1px solid #000; font-weight: normal; font-style: italic; vertical-align: bottom; }
 th, td { padding: .15rem .5rem .15rem 0; text-align: left; vertical-align: top; }
 .number { text-align: right; }
+td.number { white-space: nowrap; }
 tbody tr:nth-child(5n) td, tbody tr:nth-child(5n) th { border-bottom: 1px solid #bbb; }
 tbody th { font-weight: normal; }
 .wide { overflow-x: auto; }

@@ -1,0 +1,135 @@
+// `exercises`: positions whose answers are certain, from games or from the whole table.
+
+import { existsSync } from "node:fs";
+
+import { LongsideError } from "../errors.js";
+import type { Material } from "../chess/material.js";
+import type { Connection } from "../index/connection.js";
+import { targetOf } from "../index/database.js";
+import { USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { type Question, formatQuestion, levelOf } from "../questions/ast.js";
+import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
+import { aboutGames } from "../questions/placements.js";
+import { parseQuestion } from "../questions/parse.js";
+import { Tables } from "../solver/tables.js";
+import { type Candidate, ExerciseMaker, POOL, type Task, taskQuestion } from "../study/exercises.js";
+import { Prober } from "../study/probe.js";
+import { samplePlacements } from "../study/sample.js";
+import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
+import { today, typedCommand, writeAndSay } from "./files.js";
+import type { Command } from "./options.js";
+import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } from "./session.js";
+import { counted, dim, note, paragraph, print, printJson, tableText } from "./terminal.js";
+
+const USUAL_SIZE = 24;
+/** Placements drawn from the table for each candidate wanted: most have more than one answer. */
+const DRAWN = 8;
+
+/** A question that exercises can be made of, with the task's condition. */
+export function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
+  const fail = (cause: string) =>
+    new LongsideError("bad-option", { option: "question", cause, command: "exercises" });
+  const foreign = fromTable ? aboutGames(question) : undefined;
+  if (foreign)
+    throw fail(
+      `"${formatQuestion(foreign)}" is about games; positions out of the table have none (--among games)`,
+    );
+  if (levelOf(question) === "ending" && fromTable) throw fail("it must be about a position");
+  const condition = parseQuestion(taskQuestion(task));
+  return question.kind === "and"
+    ? { kind: "and", parts: [...question.parts, condition] }
+    : { kind: "and", parts: [question, condition] };
+}
+
+/** What a question is called in a title. */
+export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
+  if (question.kind === "and" && question.parts.length === 0) return target.name;
+  return catalogue.named(question)?.name ?? formatQuestion(question);
+}
+
+export const run: Command = async (words, options) => {
+  const asked = readQuestion(words, options);
+  const among = options.among ?? "games";
+  const task = options.task ?? "find";
+  const question = exerciseQuestion(asked, task, among === "table");
+  const catalogue = catalogueWith(options.setUps);
+  // a table needs no games, but tells how people fared where there are some
+  const db: Connection | undefined =
+    among === "games" || options.db !== undefined || existsSync(dbPath(options))
+      ? openDb(options)
+      : undefined;
+  try {
+    const target = db ? targetOf(db) : targetOption(options);
+    const { folder } = await ensureTables([target], options);
+    const tables = new Tables(target, folder);
+    const prober = new Prober(folder, catalogue);
+    try {
+      const maker = new ExerciseMaker(
+        target,
+        tables,
+        prober,
+        catalogue,
+        db,
+        options.leaveOut ?? USUALLY_LEFT_OUT,
+      );
+      const wanted = {
+        task,
+        answers: options.answers ?? 1,
+        size: options.size ?? USUAL_SIZE,
+        seed: options.seed ?? 1,
+      };
+      let candidates: Candidate[];
+      if (among === "games") {
+        candidates = maker.candidatesFromGames(question);
+      } else {
+        note("Drawing positions from the whole table …");
+        const drawn = await samplePlacements(
+          target,
+          {
+            question: formatQuestion(question),
+            setUps: options.setUps ?? null,
+            seed: wanted.seed,
+            size: POOL * DRAWN * wanted.size,
+          },
+          threadsOf(options),
+        );
+        candidates = drawn.map((placement) => ({ placement }));
+      }
+      const exercises = maker.choose(candidates, wanted);
+      const title = `Exercises: ${titleOf(asked, catalogue, target)}`;
+      if (options.json) exercises.forEach(printJson);
+      else if (options.pgn) process.stdout.write(exercisesPgn(exercises, title));
+      else if (options.epd) process.stdout.write(exercisesEpd(exercises, title));
+      else {
+        print(dim(paragraph(formatQuestion(question))));
+        if (exercises.length > 0) {
+          print(
+            tableText([
+              { head: "no", cells: exercises.map(({ number }) => String(number)), right: true },
+              { head: "grade", cells: exercises.map(({ grade }) => "*".repeat(grade)) },
+              { head: "task", cells: exercises.map(taskInWords), optional: 1 },
+              { head: "position", cells: exercises.map(({ fen }) => fen.split(" ").slice(0, 2).join(" ")) },
+              { head: "answer", cells: exercises.map(({ answers }) => answers.join(" ")), shrinksTo: 8 },
+            ]),
+          );
+        }
+      }
+      if (options.html !== undefined)
+        writeAndSay(
+          options.html,
+          exercisesPage(exercises, { title, command: typedCommand(), date: today() }),
+        );
+      if (exercises.length < wanted.size) {
+        note(
+          `${counted(exercises.length, "exercise")} of ${wanted.size} wanted: ${candidates.length.toLocaleString("en")} positions fit, but no more of them have ${wanted.answers === 1 ? "one answer" : `${wanted.answers} answers`} and are unlike the others.`,
+        );
+      }
+      return exercises.length > 0 ? 0 : 1;
+    } finally {
+      prober.close();
+      tables.close();
+    }
+  } finally {
+    db?.close();
+  }
+};

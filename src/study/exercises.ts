@@ -1,0 +1,403 @@
+// Exercises: positions with one answer (or as many as asked for), graded by how often people fail in such positions,
+// no two alike, spread over set-ups and squares, and turned so that none is known by sight.
+
+import type { Color } from "chessops";
+
+import { placementFen } from "../chess/fen.js";
+import type { Material } from "../chess/material.js";
+import { MoveList, Movement } from "../chess/moves.js";
+import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
+import { SYMMETRIES, fileOf, imageOf } from "../chess/squares.js";
+import type { Moves } from "../chess/units.js";
+import { scoreOf } from "../endings/ending.js";
+import { Geometer } from "../geometry/facts.js";
+import { frameOf } from "../geometry/frame.js";
+import { KINDS_OF_MOVE, MoveKinds } from "../geometry/kinds.js";
+import { Likeness } from "../geometry/likeness.js";
+import type { Connection } from "../index/connection.js";
+import type { Leavable } from "../index/left-out.js";
+import { shelfOf } from "../index/shelf.js";
+import type { Question } from "../questions/ast.js";
+import type { Catalogue } from "../questions/catalogue.js";
+import { Evaluation } from "../questions/evaluate.js";
+import { type Tables, type Verdict, unpack } from "../solver/tables.js";
+import { reasonsToLeave } from "./cases.js";
+import { type Prober, placementReader } from "./probe.js";
+import type { ShownLine, Tempting } from "./explain.js";
+import { EndingReader } from "./rows.js";
+import { lotOf } from "./sample.js";
+
+/** What a student is asked to do, and the positions it can be asked in. */
+export const TASKS = [
+  { name: "hold", say: "Hold the draw.", meaning: "the defender moves, the position is drawn" },
+  { name: "win", say: "Find the move that wins.", meaning: "the attacker moves, the position is won" },
+  { name: "find", say: "Find the move.", meaning: "either of these, the student not being told which" },
+  { name: "judge", say: "Won or drawn?", meaning: "any position; the answer is its verdict" },
+] as const;
+export type Task = (typeof TASKS)[number]["name"];
+
+/** The condition of a task, in the language of questions. */
+export const taskQuestion = (task: Task): string =>
+  ({
+    hold: "to-move = defender and verdict = drawn",
+    win: "to-move = attacker and verdict = won",
+    find: "((to-move = defender and verdict = drawn) or (to-move = attacker and verdict = won))",
+    judge: "verdict != lost",
+  })[task];
+
+export interface ExercisesAsked {
+  readonly task: Task;
+  /** Moves that keep the verdict. */
+  readonly answers: number;
+  readonly size: number;
+  readonly seed: number;
+}
+
+/** Where a position may come from: a game of the database, or nowhere. */
+export interface Candidate {
+  readonly placement: Placement;
+  readonly from?: { readonly ending: number; readonly ply: number };
+}
+
+/** What people did in the placement and its kin: at most two steps away, same turn and verdict. */
+export interface PeopleRecord {
+  readonly met: number;
+  readonly failed: number;
+}
+
+export interface Source {
+  readonly white: string | null;
+  readonly black: string | null;
+  readonly event: string | null;
+  readonly date: string | null;
+  readonly file: string;
+  readonly game: number;
+  readonly ending: number;
+  readonly ply: number;
+  /** Number of the move in the game, and whether it kept the verdict; null without a move. */
+  readonly move: number;
+  readonly kept: boolean | null;
+}
+
+export interface Exercise {
+  /** From 1, easy to hard. */
+  readonly number: number;
+  readonly task: Task;
+  readonly fen: string;
+  readonly attacker: Color;
+  readonly sideToMove: "attacker" | "defender";
+  readonly verdict: Verdict;
+  readonly dtm: Moves | null;
+  readonly legal: number;
+  /** Every move that keeps the verdict, in SAN; the first is the solution's. */
+  readonly answers: readonly string[];
+  readonly solution: ShownLine;
+  readonly refutations: readonly Tempting[];
+  /** Expected share of players who fail, 0 to 1, and the grade that follows from it, 1 to 5. */
+  readonly difficulty: number;
+  readonly grade: number;
+  readonly record: PeopleRecord | null;
+  readonly setUps: readonly string[];
+  readonly source: Source | null;
+}
+
+/** Least difficulty of the grades from 2 to 5. */
+const GRADES = [0.05, 0.12, 0.22, 0.35];
+export const gradeOf = (difficulty: number): number =>
+  1 + GRADES.filter((least) => difficulty >= least).length;
+
+/** Cases that the expectation counts for, beside what people did. */
+const EXPECTED_WEIGHT = 10;
+const KIN_STEPS = 2;
+/** Placements this near are one exercise. */
+const ALIKE_STEPS = 1;
+/** Candidates looked at for each exercise wanted. */
+export const POOL = 60;
+/** Fewer other moves make no choice. */
+const LEAST_FAILING = 2;
+
+const CHECK = 1 << KINDS_OF_MOVE.findIndex(({ name }) => name === "check");
+
+/**
+ * The share of players expected to fail: a logistic model of how good players erred in some 5,800 positions of real
+ * games with something to lose (own fit by maximum likelihood): harder with more moves that fail for each that keeps,
+ * easier where every answer is a check, and for wins harder with the way to go.
+ */
+export function expectedFailure(
+  legal: number,
+  keeping: number,
+  checks: boolean,
+  winsIn: Moves | null,
+): number {
+  const odds = Math.log((legal - keeping + 0.5) / (keeping + 0.5));
+  const logit =
+    winsIn === null
+      ? -4.65 + 1.62 * odds - (checks ? 1.14 : 0)
+      : -3.93 + 0.77 * odds - (checks ? 0.79 : 0) + 0.59 * Math.log(1 + winsIn);
+  return 1 / (1 + Math.exp(-logit));
+}
+
+/** A candidate with what is needed to choose among them. */
+interface Weighed extends Candidate {
+  /** Of the frame. */
+  readonly key: number;
+  readonly verdict: number;
+  readonly dtm: Moves | null;
+  readonly expected: number;
+  readonly stratum: string;
+}
+
+/** Chooses exercises of one material. */
+export class ExerciseMaker {
+  private readonly movement: Movement;
+  private readonly geometer: Geometer;
+  private readonly kinds: MoveKinds;
+  private readonly list = new MoveList();
+  private readonly replies = new MoveList();
+  private reasons: Int8Array | undefined;
+
+  constructor(
+    private readonly material: Material,
+    private readonly tables: Tables,
+    private readonly prober: Prober,
+    private readonly catalogue: Catalogue,
+    /** Games to tell how often people failed; none where there is no database. */
+    private readonly db: Connection | undefined,
+    private readonly leaveOut: readonly Leavable[],
+  ) {
+    this.movement = new Movement(material);
+    this.geometer = new Geometer(material);
+    this.kinds = new MoveKinds(this.geometer);
+  }
+
+  /** Positions of the database that a question and the task fit. */
+  candidatesFromGames(question: Question): Candidate[] {
+    const db = this.db!;
+    const shelf = shelfOf(db);
+    const evaluation = new Evaluation(db);
+    const mask = evaluation.positions(question);
+    const reasons = reasonsToLeave(db, this.leaveOut);
+    const numbers = shelf.column("placement").values;
+    const found: Candidate[] = [];
+    for (let n = 0; n < shelf.endings; ++n) {
+      if (reasons[n] >= 0) continue;
+      for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
+        if (!mask[p]) continue;
+        const from = { ending: shelf.ids[n], ply: shelf.firstPlies[n] + p - shelf.starts[n] };
+        found.push({ placement: placementAt(numbers[p], this.material.men), from });
+      }
+    }
+    return found;
+  }
+
+  /** Moves of a placement that keep its verdict, as places in the list of legal moves. */
+  private keeping(squares: number[], attackerToMove: boolean, score: number, list: MoveList): number[] {
+    this.movement.legalMoves(squares, attackerToMove, list);
+    const kept: number[] = [];
+    for (let n = 0; n < list.count; ++n)
+      if (this.tables.verdictAfter(squares, list.man[n], list.to[n], attackerToMove) === score) kept.push(n);
+    return kept;
+  }
+
+  private keyOf(placement: Placement): number {
+    return placementNumber(frameOf(placement, this.material));
+  }
+
+  /** Undefined where it is no exercise: castling, another number of answers, or hardly a choice. */
+  private weigh(candidate: Candidate, { task, answers }: ExercisesAsked): Weighed | undefined {
+    const placement = frameOf(candidate.placement, this.material);
+    const squares = [...placement.squares];
+    const { attackerToMove } = placement;
+    const packed = this.tables.probe(squares, attackerToMove);
+    const verdict = scoreOf(packed);
+    const { dtm, dtc } = unpack(packed);
+    const { list } = this;
+    const kept = this.keeping(squares, attackerToMove, verdict, list);
+    const legal = list.count;
+    if (legal === 0) return undefined;
+    if (task !== "judge" && (kept.length !== answers || legal - kept.length < LEAST_FAILING))
+      return undefined;
+    const kinds = new Int32Array(legal);
+    this.kinds.of(this.geometer.view(placement), list, kinds);
+    const checks = kept.length > 0 && kept.every((n) => kinds[n] & CHECK);
+    const winsIn = verdict === (attackerToMove ? 1 : -1) ? dtc : null;
+    const expected = expectedFailure(legal, kept.length, checks, winsIn);
+    const read = placementReader(this.geometer.facts(placement), unpack(packed), attackerToMove);
+    const setUp = this.catalogue.fitting(read, this.material)[0] ?? "";
+    const stratum = [setUp, fileOf(squares[1]), attackerToMove, verdict, gradeOf(expected)].join("|");
+    return { ...candidate, placement, key: placementNumber(placement), verdict, dtm, expected, stratum };
+  }
+
+  /** Frames that a placement comes to when each side makes a move that changes nothing. */
+  private wasted({ placement, verdict }: Weighed): Set<number> {
+    const { list, replies } = this;
+    const squares = [...placement.squares];
+    const found = new Set<number>();
+    const quiet = this.keeping(squares, placement.attackerToMove, verdict, list)
+      .filter((n) => list.captured[n] < 0)
+      .map((n) => [list.man[n], list.to[n]] as const);
+    for (const [man, to] of quiet) {
+      const from = squares[man];
+      squares[man] = to;
+      for (const n of this.keeping(squares, !placement.attackerToMove, verdict, replies)) {
+        if (replies.captured[n] >= 0) continue;
+        const back = squares[replies.man[n]];
+        squares[replies.man[n]] = replies.to[n];
+        found.add(this.keyOf({ squares, attackerToMove: placement.attackerToMove }));
+        squares[replies.man[n]] = back;
+      }
+      squares[man] = from;
+    }
+    return found;
+  }
+
+  /**
+   * Chooses up to `size` exercises, in order of difficulty. Two are alike, and never both chosen, if one is a twin of
+   * the other under the symmetries, or at most one king's step from it, or comes from it by a wasted move of each side,
+   * or if both come from the same game.
+   */
+  choose(candidates: readonly Candidate[], asked: ExercisesAsked): Exercise[] {
+    const lots = candidates
+      .map((candidate) => {
+        const { squares, attackerToMove } = frameOf(candidate.placement, this.material);
+        return { candidate, lot: lotOf(squares, attackerToMove, asked.seed) };
+      })
+      .sort(
+        (a, b) =>
+          a.lot - b.lot ||
+          (a.candidate.from?.ending ?? 0) - (b.candidate.from?.ending ?? 0) ||
+          (a.candidate.from?.ply ?? 0) - (b.candidate.from?.ply ?? 0),
+      );
+    const strata = new Map<string, Weighed[]>();
+    let pool = 0;
+    let last = NaN;
+    for (const { candidate, lot } of lots) {
+      // twins have the same lot
+      if (lot === last) continue;
+      last = lot;
+      const weighed = this.weigh(candidate, asked);
+      if (!weighed) continue;
+      const stratum = strata.get(weighed.stratum);
+      if (stratum) stratum.push(weighed);
+      else strata.set(weighed.stratum, [weighed]);
+      if (++pool >= POOL * asked.size) break;
+    }
+    const chosen: Weighed[] = [];
+    const likenesses: Likeness[] = [];
+    const wasted = new Set<number>();
+    const endings = new Set<number>();
+    const isNew = (one: Weighed) =>
+      !(one.from && endings.has(one.from.ending)) &&
+      !wasted.has(one.key) &&
+      !likenesses.some(
+        (likeness) =>
+          likeness.placement.attackerToMove === one.placement.attackerToMove &&
+          likeness.of(one.key, ALIKE_STEPS) <= ALIKE_STEPS,
+      );
+    const rows = [...strata.values()];
+    while (chosen.length < asked.size && rows.some((row) => row.length > 0)) {
+      for (const row of rows) {
+        if (chosen.length === asked.size) break;
+        while (row.length > 0) {
+          const one = row.shift()!;
+          if (!isNew(one)) continue;
+          const after = this.wasted(one);
+          if (chosen.some(({ key }) => after.has(key))) continue;
+          chosen.push(one);
+          for (const key of after) wasted.add(key);
+          likenesses.push(new Likeness(one.placement, false));
+          if (one.from) endings.add(one.from.ending);
+          break;
+        }
+      }
+    }
+    return chosen
+      .map((one) => {
+        const record = this.recordOf(one);
+        const failed = record?.failed ?? 0;
+        const difficulty = (EXPECTED_WEIGHT * one.expected + failed) / (EXPECTED_WEIGHT + (record?.met ?? 0));
+        return { one, record, difficulty };
+      })
+      .sort((a, b) => a.difficulty - b.difficulty || a.one.key - b.one.key)
+      .map(({ one, record, difficulty }, n) => this.exercise(one, asked, n + 1, difficulty, record));
+  }
+
+  /** How often people met the placement or its kin, and gave something away. */
+  private recordOf({ placement, verdict }: Weighed): PeopleRecord | null {
+    if (!this.db) return null;
+    const shelf = shelfOf(this.db);
+    const numbers = shelf.column("placement").values;
+    const verdicts = shelf.column("verdict").values;
+    const errors = shelf.column("error").values;
+    const turns = shelf.column("attacker-to-move").values;
+    const reasons = (this.reasons ??= reasonsToLeave(this.db, this.leaveOut));
+    const likeness = new Likeness(placement, false);
+    const turn = placement.attackerToMove ? 1 : 0;
+    let met = 0;
+    let failed = 0;
+    for (let n = 0; n < shelf.endings; ++n) {
+      if (reasons[n] >= 0) continue;
+      for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
+        if (turns[p] !== turn || verdicts[p] !== verdict || errors[p] < 0) continue;
+        if (likeness.of(numbers[p], KIN_STEPS) > KIN_STEPS) continue;
+        ++met;
+        if (errors[p] > 0) ++failed;
+      }
+    }
+    return { met, failed };
+  }
+
+  private exercise(
+    one: Weighed,
+    { task, seed }: ExercisesAsked,
+    number: number,
+    difficulty: number,
+    record: PeopleRecord | null,
+  ): Exercise {
+    // one of the sixteen ways to show it, by lot
+    const lot = lotOf([...one.placement.squares, 64], one.placement.attackerToMove, seed);
+    const symmetry = SYMMETRIES[lot % SYMMETRIES.length];
+    const attacker: Color = (lot >>> 8) % 2 === 0 ? "white" : "black";
+    const { attackerToMove } = one.placement;
+    const squares = one.placement.squares.map((square) => imageOf(symmetry, square));
+    const fen = placementFen({ squares, attackerToMove }, this.material, attacker);
+    const probe = this.prober.probe(fen);
+    const answers = probe.moves.filter((move) => move.verdict === probe.verdict).map(({ san }) => san);
+    return {
+      number,
+      task,
+      fen,
+      attacker,
+      sideToMove: probe.sideToMove,
+      verdict: probe.verdict,
+      dtm: probe.dtm,
+      legal: probe.legal,
+      answers,
+      solution: this.prober.solution(fen, answers[0]),
+      refutations: probe.explanation.tempting,
+      difficulty,
+      grade: gradeOf(difficulty),
+      record,
+      setUps: probe.setUps,
+      source: one.from && this.db ? this.sourceOf(one.from) : null,
+    };
+  }
+
+  private sourceOf({ ending, ply }: { ending: number; ply: number }): Source {
+    const stored = new EndingReader(this.db!, this.material).read(ending)!;
+    const { white, black, event, date, file, game } = stored.answer();
+    const { error, fen } = stored.position(ply);
+    return {
+      white,
+      black,
+      event,
+      date,
+      file,
+      game,
+      ending,
+      ply,
+      move: Number(fen.split(" ")[5]),
+      kept: error === null ? null : error === "none",
+    };
+  }
+}

@@ -1,0 +1,107 @@
+// A sample of a table's placements that fit a question: the same ones each time for the same seed. A visitor of
+// `sweep`.
+
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+import type { Material } from "../chess/material.js";
+import type { Placement } from "../chess/placement.js";
+import { Geometer } from "../geometry/facts.js";
+import { PairFacts } from "../geometry/pairs.js";
+import { PACKAGE, cacheFolder } from "../places.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { parseQuestion } from "../questions/parse.js";
+import { PlacementTest } from "../questions/placements.js";
+import { type SweptPair, columnOf, sweep } from "../solver/sweep.js";
+import { Tables } from "../solver/tables.js";
+import { walkPair } from "./walk.js";
+
+/** What the threads are asked, in plain words. */
+export interface SampleAsked {
+  readonly question: string;
+  readonly setUps: string | null;
+  readonly seed: number;
+  /** Placements wanted. */
+  readonly size: number;
+}
+
+interface Drawn {
+  readonly lot: number;
+  readonly placement: Placement;
+}
+/** Those with the least lots so far, in no order. */
+interface Found {
+  size: number;
+  drawn: Drawn[];
+}
+
+let test: PlacementTest;
+let geometer: Geometer;
+let seed: number;
+
+/** A number that is as good as drawn by lot for each placement and seed (FNV-1a, 32 bits, then mixed). */
+export function lotOf(squares: readonly number[], attackerToMove: boolean, seed: number): number {
+  let hash = 0x811c9dc5 ^ seed;
+  for (const square of squares) hash = Math.imul(hash ^ square, 0x01000193);
+  hash = Math.imul(hash ^ (attackerToMove ? 65 : 66), 0x01000193);
+  hash = Math.imul(hash ^ (hash >>> 16), 0x7feb352d);
+  hash = Math.imul(hash ^ (hash >>> 15), 0x846ca68b);
+  return (hash ^ (hash >>> 16)) >>> 0;
+}
+
+const byLot = (a: Drawn, b: Drawn) =>
+  a.lot - b.lot || (a.placement.squares.join() < b.placement.squares.join() ? -1 : 1);
+
+function trim(found: Found): void {
+  found.drawn.sort(byLot);
+  found.drawn.length = Math.min(found.drawn.length, found.size);
+}
+
+export function start(asked: SampleAsked, material: Material): Found {
+  geometer = new Geometer(material);
+  seed = asked.seed;
+  let tables: Tables | undefined;
+  test = new PlacementTest(
+    parseQuestion(asked.question, catalogueWith(asked.setUps).known),
+    material,
+    geometer,
+    columnOf(material),
+    () => (tables ??= new Tables(material, cacheFolder())),
+  );
+  return { size: asked.size, drawn: [] };
+}
+
+export function visit(found: Found, pair: SweptPair): void {
+  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
+  let worst = found.drawn.length >= found.size ? found.drawn[found.drawn.length - 1].lot : Infinity;
+  const draw = (squares: readonly number[], attackerToMove: boolean) => {
+    const lot = lotOf(squares, attackerToMove, seed);
+    if (lot > worst) return;
+    found.drawn.push({ lot, placement: { squares: [...squares], attackerToMove } });
+    if (found.drawn.length < 2 * found.size) return;
+    trim(found);
+    worst = found.drawn[found.drawn.length - 1].lot;
+  };
+  walkPair(test, facts, pair, (squares, _one, _other, first, second) => {
+    if (first) draw(squares, true);
+    if (second) draw(squares, false);
+  });
+  trim(found);
+}
+
+export function merge(one: Found, other: Found): Found {
+  one.drawn.push(...other.drawn);
+  trim(one);
+  return one;
+}
+
+/** Draws placements of a material's whole table that fit a question. */
+export async function samplePlacements(
+  material: Material,
+  asked: SampleAsked,
+  threads: number,
+): Promise<Placement[]> {
+  const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "sample.js")).href;
+  const { drawn } = await sweep<Found>(material, { threads, visitor, asked });
+  return drawn.map(({ placement }) => placement);
+}

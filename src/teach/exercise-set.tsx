@@ -1,0 +1,196 @@
+// A set of exercises as files: PGN, EPD, and a sheet to print with the solutions behind.
+
+import { Chess } from "chessops/chess";
+import { parseFen } from "chessops/fen";
+import { parseSan } from "chessops/san";
+import { makeUci } from "chessops/util";
+
+import { epdLine } from "../pgn/epd.js";
+import { writeGame } from "../pgn/write.js";
+import { type Exercise, TASKS, type Task } from "../study/exercises.js";
+import { diagramsSvg } from "./diagram.js";
+import { Raw, renderPage } from "./page.js";
+
+const sayOf = (task: Task): string => TASKS.find(({ name }) => name === task)!.say;
+const colourToMove = (fen: string) => (fen.split(" ")[1] === "w" ? "White" : "Black");
+
+/** "White moves. Hold the draw." */
+export const taskInWords = ({ fen, task }: Pick<Exercise, "fen" | "task">): string =>
+  `${colourToMove(fen)} moves. ${sayOf(task)}`;
+
+/** "grade 3 of 5: about 17 in 100 go wrong here; in 4 of 21 such positions people did" */
+export function gradeInWords({ grade, difficulty, record }: Exercise): string {
+  const people =
+    record && record.met > 0 ? `; of ${record.met} who met it or its like, ${record.failed} went wrong` : "";
+  return `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong${people}`;
+}
+
+/** Where it was played, and what happened; null for a position out of the table. */
+export function sourceInWords({ source }: Exercise): string | null {
+  if (!source) return null;
+  const { white, black, event, date, move, kept } = source;
+  const played = kept === null ? `, move ${move}` : `, move ${move}: ${kept ? "found" : "missed"}`;
+  return `${[`${white ?? "?"} v ${black ?? "?"}`, event, date].filter((part) => part !== null).join(", ")}${played}`;
+}
+
+/** The verdict in words for the one who judges: "White wins, mate in 12" or "drawn". */
+function verdictInWords({ verdict, dtm, attacker }: Exercise): string {
+  if (verdict === "drawn") return "drawn";
+  const winner = (verdict === "won") === (attacker === "white") ? "White" : "Black";
+  return `${winner} wins, mate in ${dtm}`;
+}
+
+/** The exercises as PGN: the solution as moves, what fails as variations. */
+export function exercisesPgn(exercises: readonly Exercise[], title: string): string {
+  return exercises
+    .map((exercise) => {
+      const { fen, answers, solution, refutations, source, verdict, attacker } = exercise;
+      const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+      const moves = [answers[0], ...solution.line].map((san) => {
+        const move = parseSan(position, san)!;
+        position.play(move);
+        return makeUci(move);
+      });
+      const others = answers.slice(1);
+      const also = others.length > 0 ? `; as good: ${others.join(", ")}` : "";
+      const end = moves.length - 1;
+      const said = new Map<number, string>([
+        [0, `${answers.length === 1 ? "the only move" : "keeps it"}${also}`],
+      ]);
+      said.set(end, [said.get(end), solution.end].filter((part) => part !== undefined).join("; "));
+      const annotations = new Map(
+        [...said].map(([ply, comment]) => [
+          ply,
+          {
+            comment,
+            // 8 singular move, 1 good move
+            glyphs: ply === 0 ? [answers.length === 1 ? 8 : 1] : [],
+            instead:
+              ply === 0
+                ? refutations.map((one) => ({ moves: [one.san, ...one.line], comment: one.end }))
+                : [],
+          },
+        ]),
+      );
+      const result =
+        verdict === "drawn" ? "1/2-1/2" : (verdict === "won") === (attacker === "white") ? "1-0" : "0-1";
+      return writeGame({
+        tags: [
+          ["Event", title],
+          ["Site", "?"],
+          ["Date", source?.date ?? "????.??.??"],
+          ["Round", String(exercise.number)],
+          // the board is turned and colours may be exchanged: the comment names the players
+          ["White", "?"],
+          ["Black", "?"],
+          ["Result", result],
+        ],
+        start: fen,
+        moves,
+        result,
+        comment: [taskInWords(exercise), `${gradeInWords(exercise)}.`, sourceInWords(exercise)]
+          .filter((part) => part !== null)
+          .join(" "),
+        annotations,
+      });
+    })
+    .join("");
+}
+
+/** The exercises as EPD: best moves, moves to avoid, the solution, and in c0 to c3 task, grade, end and source. */
+export function exercisesEpd(exercises: readonly Exercise[], title: string): string {
+  return exercises
+    .map((exercise) => {
+      const { fen, task, answers, refutations, dtm, solution, verdict, sideToMove } = exercise;
+      const mates = dtm !== null && (verdict === "won") === (sideToMove === "attacker");
+      const source = sourceInWords(exercise);
+      const asksMove = task !== "judge";
+      return `${epdLine(fen, [
+        { opcode: "bm", operands: asksMove ? answers : [] },
+        { opcode: "am", operands: asksMove ? refutations.map(({ san }) => san) : [] },
+        { opcode: "dm", operands: mates ? [dtm] : [] },
+        { opcode: "pv", operands: [answers[0], ...solution.line] },
+        { opcode: "id", operands: [`${title}, ${exercise.number}`], text: true },
+        { opcode: "c0", operands: [taskInWords(exercise)], text: true },
+        { opcode: "c1", operands: [gradeInWords(exercise)], text: true },
+        { opcode: "c2", operands: [asksMove ? solution.end : verdictInWords(exercise)], text: true },
+        { opcode: "c3", operands: source === null ? [] : [source], text: true },
+      ])}\n`;
+    })
+    .join("");
+}
+
+/** The boards to be solved. `heading` numbers them, where a page holds several sets. */
+export const ExerciseBoards = ({ exercises }: { exercises: readonly Exercise[] }) => (
+  <div class="boards">
+    {exercises.map((exercise) => (
+      <figure>
+        <figcaption class="task">
+          <b>{exercise.number}.</b> {taskInWords(exercise)} {"★".repeat(exercise.grade)}
+        </figcaption>
+        <Raw
+          html={diagramsSvg(
+            [{ fen: exercise.fen, turn: true }],
+            1,
+            `Exercise ${exercise.number}. ${taskInWords(exercise)}`,
+          )}
+        />
+      </figure>
+    ))}
+  </div>
+);
+
+/** What is right, what is not, and how it went in the game. */
+export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[] }) => (
+  <>
+    {exercises.map((exercise) => {
+      const { number, task, answers, solution, refutations, setUps } = exercise;
+      const source = sourceInWords(exercise);
+      return (
+        <div class="solution">
+          <b>{number}.</b> {task === "judge" && <>{verdictInWords(exercise)}: </>}
+          <b>{answers[0]}</b>
+          {answers.length === 1 ? "!" : ""} {solution.line.join(" ")}
+          {solution.line.length > 0 ? ", " : ": "}
+          {solution.end}.
+          {task !== "judge" && answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
+          {refutations.map((one) => (
+            <>
+              {" "}
+              Not {one.san}: {one.line.join(" ")}
+              {one.line.length > 0 ? ", " : ""}
+              {one.end}.
+            </>
+          ))}{" "}
+          <i>
+            {setUps.length > 0 ? `${setUps.join(", ")}; ` : ""}
+            {gradeInWords(exercise)}.{source ? ` ${source}.` : ""}
+          </i>
+        </div>
+      );
+    })}
+  </>
+);
+
+/** A sheet to print: the boards, and the solutions on pages of their own. */
+export const exercisesPage = (
+  exercises: readonly Exercise[],
+  made: { title: string; command: string; date: string },
+): string =>
+  renderPage({
+    ...made,
+    body: (
+      <>
+        <h1>{made.title}</h1>
+        <p>
+          {exercises.length} exercises, from easy to hard: one star for what nearly everybody finds, five for
+          what one in three or more get wrong. The disc beside a board tells whose move it is.
+        </p>
+        <ExerciseBoards exercises={exercises} />
+        <section class="solutions">
+          <h2>Solutions</h2>
+          <ExerciseSolutions exercises={exercises} />
+        </section>
+      </>
+    ),
+  });
