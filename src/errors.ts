@@ -58,6 +58,19 @@ export const ERRORS = {
     "the set-ups in {path} cannot be used: {cause}",
     "each needs a name and what it means, a question about one position; see src/questions/set-ups.yaml for examples",
   ],
+  "bad-outline": [
+    "the outline {path} cannot be used: {cause}",
+    "write one to begin with: longside lesson QUESTION --write-outline {path}",
+  ],
+  "bad-block": [
+    "this {block} cannot be filled in: {cause}",
+    "see DEVELOPERS.md, or write an outline with --write-outline",
+  ],
+  "bad-drawing": ["{what}: {cause}", "arrows: e2e4,f1f8; squares: e4,d5"],
+  "no-browser": [
+    "no browser to print with: {cause}",
+    "install Chromium, or say where one is in LONGSIDE_BROWSER; or open the page and print it yourself",
+  ],
   "no-such-ending": [
     "there is no ending {id} in this database",
     "take the number from the first column of `longside find`",

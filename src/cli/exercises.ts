@@ -16,7 +16,7 @@ import { type Candidate, ExerciseMaker, POOL, type Task, taskQuestion } from "..
 import { Prober } from "../study/probe.js";
 import { samplePlacements } from "../study/sample.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
-import { today, typedCommand, writeAndSay } from "./files.js";
+import { today, typedCommand, writePage } from "./files.js";
 import type { Command } from "./options.js";
 import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } from "./session.js";
 import { counted, dim, note, paragraph, print, printJson, tableText } from "./terminal.js";
@@ -114,11 +114,9 @@ export const run: Command = async (words, options) => {
           );
         }
       }
-      if (options.html !== undefined)
-        writeAndSay(
-          options.html,
-          exercisesPage(exercises, { title, command: typedCommand(), date: today() }),
-        );
+      await writePage(options, () =>
+        exercisesPage(exercises, { title, command: typedCommand(), date: today() }),
+      );
       if (exercises.length < wanted.size) {
         note(
           `${counted(exercises.length, "exercise")} of ${wanted.size} wanted: ${candidates.length.toLocaleString("en")} positions fit, but no more of them have ${wanted.answers === 1 ? "one answer" : `${wanted.answers} answers`} and are unlike the others.`,

@@ -10,10 +10,8 @@ import { catalogueWith } from "../questions/catalogue.js";
 import type { Value, Verdict } from "../solver/tables.js";
 import { valueInWords } from "../study/annotate.js";
 import { type Probe, Prober } from "../study/probe.js";
-import { diagramsSvg } from "../teach/diagram.js";
 import type { Command, Options } from "./options.js";
 import { ensureTables } from "./session.js";
-import { writeAndSay } from "./files.js";
 import {
   boardText,
   bold,
@@ -171,11 +169,6 @@ export const run: Command = async (args, options) => {
     const probe = await asker.probe(args.join(" "));
     if (options.json) printJson(probe);
     else printProbe(probe);
-    if (options.svg) {
-      const caption = [`${probe.material}, ${probe.sideToMove} to move: ${valueInWords(probe)}`];
-      const below = probe.attacker === "white" ? "white" : "black";
-      writeAndSay(options.svg, diagramsSvg([{ fen: probe.fen, below, caption }], 1, caption[0]));
-    }
     return 0;
   } finally {
     asker.close();

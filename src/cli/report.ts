@@ -10,7 +10,7 @@ import { readSplit } from "../study/splits.js";
 import { theoryOfSetUps } from "../study/theory.js";
 import { USUAL_SPLITS, chartsOf, makeReport, reportPage, tablesOf } from "../teach/report.js";
 import { tableCsv, tableJsonLines } from "../teach/tables.js";
-import { today, typedCommand, writeAndSay, writeResult } from "./files.js";
+import { today, typedCommand, writePage, writeResult } from "./files.js";
 import type { Command } from "./options.js";
 import { dbPath, ensureTables, openDb, readQuestion, threadsOf } from "./session.js";
 import { dim, note, paragraph, print } from "./terminal.js";
@@ -58,17 +58,14 @@ export const run: Command = async (words, options) => {
         `Written: ${tablesOf(report).length} tables and ${chartsOf(report).length} charts in ${options.tables}`,
       );
     }
-    if (options.json === undefined || options.html !== undefined) {
-      writeAndSay(
-        options.html ?? "report.html",
-        reportPage(report, {
-          command: typedCommand(),
-          date: today(),
-          database: dbPath(options),
-          setUps: catalogue.setUps.filter(({ name }) => setUps.some((one) => one.name === name)),
-        }),
-      );
-    }
+    await writePage(options.json ? options : { html: "report.html", ...options }, () =>
+      reportPage(report, {
+        command: typedCommand(),
+        date: today(),
+        database: dbPath(options),
+        setUps: catalogue.setUps.filter(({ name }) => setUps.some((one) => one.name === name)),
+      }),
+    );
     return report.endings > 0 ? 0 : 1;
   } finally {
     db.close();

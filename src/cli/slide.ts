@@ -4,14 +4,13 @@ import { placementOf, readFen } from "../chess/fen.js";
 import { cacheFolder } from "../places.js";
 import { catalogueWith } from "../questions/catalogue.js";
 import { valueInWords } from "../study/annotate.js";
-import { type Changed, type Slid, type Slides, alongEdge, slides } from "../study/slide.js";
+import { type Changed, type Slides, slides } from "../study/slide.js";
 import type { Value } from "../solver/tables.js";
-import { diagramsSvg } from "../teach/diagram.js";
+import { TURNS, edgeStrip, slideText, slidesSvg } from "../teach/drawings.js";
 import type { Command } from "./options.js";
 import { ensureTables } from "./session.js";
-import { writeAndSay } from "./files.js";
+import { writeDrawing } from "./files.js";
 import {
-  TURNS,
   boardText,
   bold,
   dim,
@@ -27,13 +26,6 @@ import {
 const valueText = (value: Value | null) =>
   value === null ? "not legal" : verdictText(value.verdict, valueInWords(value));
 const signOf = (value: Value | null) => (value === null ? "·" : signText(value.verdict));
-
-const placeOf = ({ files, ranks }: Slid): string => {
-  const part = (n: number, noun: string, ways: readonly [string, string]) =>
-    n === 0 ? [] : [`${Math.abs(n)} ${noun}${Math.abs(n) > 1 ? "s" : ""} ${n > 0 ? ways[1] : ways[0]}`];
-  const parts = [...part(files, "file", ["left", "right"]), ...part(ranks, "rank", ["down", "up"])];
-  return parts.join(", ") || "as given";
-};
 
 const changeText = ({ fact, from, to }: Changed): string =>
   `${fact} ${factValueText(from)}→${factValueText(to)}`;
@@ -57,14 +49,6 @@ function grid({ slides: all }: Slides): string {
   ]);
 }
 
-/** The slides along the edge that the defender's king is held at. */
-const strip = (found: Slides): Slid[] => {
-  const along = alongEdge(found.fen);
-  return found.slides
-    .filter((slid) => slid[along === "files" ? "ranks" : "files"] === 0)
-    .sort((a, b) => a[along] - b[along]);
-};
-
 function printSlides(found: Slides): void {
   print(boardText(found.fen));
   print("");
@@ -72,12 +56,12 @@ function printSlides(found: Slides): void {
   print(grid(found));
   print(dim(paragraph("signs: attacker to move, defender to move; + won, = drawn, - lost, · not legal")));
   print("");
-  const row = strip(found);
+  const row = edgeStrip(found);
   print(bold("Along the edge"));
   print(
     tableText(
       [
-        { head: "moved", cells: row.map(placeOf) },
+        { head: "moved", cells: row.map(slideText) },
         ...TURNS.map(({ turn, side }) => ({
           head: `${side} to move`,
           cells: row.map((slid) => valueText(slid[turn])),
@@ -109,21 +93,6 @@ export const run: Command = async (args, options) => {
   const found = slides(fen, cacheFolder(), catalogueWith(options.setUps));
   if (options.json) found.slides.forEach(printJson);
   else printSlides(found);
-  if (options.svg) {
-    const drawn = strip(found).map((slid) => ({
-      fen: slid.fen,
-      caption: [
-        placeOf(slid),
-        ...TURNS.map(({ turn, side }) => {
-          const value = slid[turn];
-          return `${side} to move: ${value === null ? "not legal" : valueInWords(value)}`;
-        }),
-      ],
-    }));
-    writeAndSay(
-      options.svg,
-      diagramsSvg(drawn, Math.min(4, drawn.length), "A formation moved along the edge"),
-    );
-  }
+  writeDrawing(options, () => slidesSvg(found));
   return 0;
 };

@@ -11,10 +11,10 @@ import { parseQuestion } from "../questions/parse.js";
 import { aboutGames } from "../questions/placements.js";
 import { type Outcomes, type Survey, survey } from "../study/survey.js";
 import type { Verdict } from "../solver/tables.js";
+import { TURNS } from "../teach/drawings.js";
 import type { Command } from "./options.js";
 import { ensureTables, targetOption, threadsOf } from "./session.js";
 import {
-  TURNS,
   bold,
   counted,
   dim,

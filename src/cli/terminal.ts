@@ -54,12 +54,6 @@ export const verdictText = (verdict: Verdict | null, word: string | null = verdi
 export const factValueText = (value: number | string | boolean | null): string =>
   value === null ? "none" : value === true ? "yes" : value === false ? "no" : String(value);
 
-/** Which side is to move, and under which name values are kept for it. */
-export const TURNS = [
-  { turn: "attackerToMove", side: "attacker" },
-  { turn: "defenderToMove", side: "defender" },
-] as const;
-
 /** The sign of a verdict alone, in its colour. */
 export const signText = (verdict: Verdict): string => PAINTS[verdict](SIGNS[verdict]);
 

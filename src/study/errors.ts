@@ -1,5 +1,6 @@
 // Where moves go wrong: errors per hundred moves, beside what a player choosing at random would have given away.
 
+import type { Question } from "../questions/ast.js";
 import { type Proportion, proportion } from "./estimators.js";
 import type { SideName, Study } from "./moves-made.js";
 import { type Key, type Split, compareKeys, keyShown, keysOf } from "./splits.js";
@@ -15,14 +16,19 @@ export interface ErrorGroup extends Proportion {
   readonly expected: number;
 }
 
-/** Errors of each side, split by a fact of positions or of endings; not split where `split` is undefined. */
-export function errorsBy(study: Study, split?: Split): ErrorGroup[] {
+/**
+ * Errors of each side, split by a fact of positions or of endings; not split where `split` is undefined. Only moves in
+ * positions that meet `within` count, where it is given.
+ */
+export function errorsBy(study: Study, split?: Split, within?: Question): ErrorGroup[] {
+  const mask = within && study.evaluation.positions(within);
   const keys = split && keysOf(study.db, study.evaluation, split, "position");
   const groups = new Map<
     string,
     { side: SideName; key: Key; moves: number; half: number; full: number; expected: number }
   >();
   study.eachMove((p, { side, error, atRandom }) => {
+    if (mask && !mask[p]) return;
     for (const key of keys ? keys(p) : [null]) {
       const name = JSON.stringify([side, key]);
       let group = groups.get(name);

@@ -1,6 +1,6 @@
 // The walk of every visitor of a sweep: which placements of a pair of kings fit a question, and what they are worth.
 
-import { PairFacts } from "../geometry/pairs.js";
+import type { PairFacts } from "../geometry/pairs.js";
 import type { PlacementTest } from "../questions/placements.js";
 import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf } from "../solver/sweep.js";
 import type { Verdict } from "../solver/tables.js";

@@ -6,8 +6,9 @@
 
 import type { Color } from "chessops";
 
-import { squareName } from "../chess/squares.js";
+import { parseSquare, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
+import { LongsideError } from "../errors.js";
 import type { Verdict } from "../solver/tables.js";
 import { FIGURINES } from "./figurines.js";
 
@@ -54,7 +55,7 @@ export const escapeXml = (text: string): string =>
   text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
 /** The men of a FEN's board, by square. */
-function menOf(fen: string): Map<Square, string> {
+export function menOf(fen: string): Map<Square, string> {
   const men = new Map<Square, string>();
   fen
     .split(" ")[0]
@@ -88,6 +89,29 @@ export function boardInWords(fen: string): string {
   const turn = fen.split(" ")[1] === "b" ? "Black" : "White";
   return `White: ${side(true)}. Black: ${side(false)}. ${turn} to move.`;
 }
+
+/** Reads "e2e4 f1-f8". Throws `bad-drawing`. */
+export function readArrows(text: string): Arrow[] {
+  return words(text).map((word) => {
+    const [, from, to] = /^([a-h][1-8])-?([a-h][1-8])$/.exec(word) ?? [];
+    if (!from) throw new LongsideError("bad-drawing", { what: word, cause: "an arrow looks like e2e4" });
+    return { from: parseSquare(from)!, to: parseSquare(to)! };
+  });
+}
+
+/** Reads "e4 d5". Throws `bad-drawing`. */
+export function readRings(text: string): Map<number, Mark> {
+  return new Map(
+    words(text).map((word) => {
+      const square = parseSquare(word);
+      if (square === undefined)
+        throw new LongsideError("bad-drawing", { what: word, cause: "a square looks like e4" });
+      return [square, { ring: true }];
+    }),
+  );
+}
+
+const words = (text: string) => text.split(/[\s,]+/).filter((word) => word !== "");
 
 /** Lines at 45° over a square whose corner is at (x, y), rising to the right. */
 function hatching(x: number, y: number): string {

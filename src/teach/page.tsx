@@ -13,7 +13,8 @@ body { font: 17px/1.5 Georgia, "Times New Roman", serif; color: #000; background
 h1 { font-size: 2rem; line-height: 1.15; border-bottom: 3px double #000; padding-bottom: .5rem; }
 h2 { font-size: 1.35rem; margin-top: 2.4rem; }
 h3 { font-size: 1.1rem; margin-top: 1.6rem; }
-h1, h2, h3 { font-weight: normal; break-after: avoid; }
+h4 { font-size: 1rem; margin: 1.4rem 0 .3rem; }
+h1, h2, h3, h4 { font-weight: normal; break-after: avoid; }
 a { color: inherit; }
 code, pre { font: .85em/1.4 "DejaVu Sans Mono", Consolas, monospace; }
 pre { white-space: pre-wrap; border-left: 3px solid #000; padding-left: .8rem; }

@@ -238,7 +238,8 @@ function survivalSection(
   return { title, paragraphs, parts };
 }
 
-function errorTable(id: string, head: string, groups: readonly ErrorGroup[], none: string): Table {
+/** A table of errors; `none` names the rows without a value. */
+export function errorTable(id: string, head: string, groups: readonly ErrorGroup[], none: string): Table {
   return {
     id,
     caption: `Errors by ${head}`,

@@ -1,0 +1,76 @@
+// Printing a page to PDF with a browser, where one is installed.
+
+import { spawn } from "node:child_process";
+import { accessSync, constants, existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { delimiter, join, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+
+import { LongsideError } from "../errors.js";
+import { note } from "./terminal.js";
+
+const NAMES = [
+  "chromium",
+  "chromium-browser",
+  "google-chrome",
+  "google-chrome-stable",
+  "chrome",
+  "microsoft-edge",
+];
+
+/** The browser to use: LONGSIDE_BROWSER, or the first of the known ones on the path. Throws `no-browser`. */
+export function findBrowser(): string {
+  const own = process.env.LONGSIDE_BROWSER;
+  const folders = (process.env.PATH ?? "").split(delimiter);
+  const places = own ? [own] : NAMES.flatMap((name) => folders.map((folder) => join(folder, name)));
+  for (const place of places) {
+    try {
+      accessSync(place, constants.X_OK);
+      return place;
+    } catch {
+      // the next one may be there
+    }
+  }
+  throw new LongsideError("no-browser", {
+    cause: own ? `${own} cannot be run` : `none of ${NAMES.join(", ")}`,
+  });
+}
+
+/** Longest that printing may take, in milliseconds. */
+const PATIENCE = 120_000;
+
+/** Writes a page as PDF. Throws `no-browser`, and `cannot-write` if the browser fails. */
+export async function printPdf(html: string, path: string): Promise<void> {
+  const browser = findBrowser();
+  const folder = mkdtempSync(join(tmpdir(), "longside-print-"));
+  try {
+    const page = join(folder, "page.html");
+    writeFileSync(page, html);
+    const args = [
+      "--headless",
+      "--disable-gpu",
+      "--no-first-run",
+      `--user-data-dir=${join(folder, "profile")}`,
+      "--no-pdf-header-footer",
+      `--print-to-pdf=${resolve(path)}`,
+      // browsers refuse to run their sandbox for the administrator; the page is our own and runs no script
+      ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
+      pathToFileURL(page).href,
+    ];
+    const cause = await new Promise<string | undefined>((done) => {
+      const child = spawn(browser, args, { stdio: ["ignore", "ignore", "pipe"] });
+      let said = "";
+      const timer = setTimeout(() => child.kill(), PATIENCE);
+      child.stderr.on("data", (data: Buffer) => (said += data.toString()));
+      child.on("error", (error) => done(error.message));
+      child.on("close", (status) => {
+        clearTimeout(timer);
+        done(status === 0 && existsSync(path) ? undefined : `${browser}: ${said.trim().split("\n").at(-1)}`);
+      });
+    });
+    if (cause !== undefined) throw new LongsideError("cannot-write", { path, cause });
+    note(`Written: ${path}`);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}

@@ -1,0 +1,44 @@
+// `diagram`: one position drawn as in a book.
+
+import type { Color } from "chessops";
+
+import { makeFen } from "chessops/fen";
+
+import { readFen } from "../chess/fen.js";
+import { boardInWords, diagramsSvg, readArrows, readRings } from "../teach/diagram.js";
+import { writeDrawing } from "./files.js";
+import type { Command } from "./options.js";
+import { boardText, paragraph, print, printJson } from "./terminal.js";
+
+export const run: Command = async (args, options) => {
+  const fen = makeFen(readFen(args.join(" ")).toSetup());
+  const below: Color = options.below ?? "white";
+  const caption = options.caption === undefined ? [] : [options.caption];
+  const arrows = readArrows(options.arrows ?? "");
+  const marks = readRings(options.rings ?? "");
+  const description = [...caption, boardInWords(fen)].join(". ");
+  if (options.json) printJson({ fen, below, description });
+  else {
+    print(boardText(fen, below));
+    print(paragraph(description));
+  }
+  writeDrawing(options, () =>
+    diagramsSvg(
+      [
+        {
+          fen,
+          below,
+          caption,
+          arrows,
+          marks,
+          turn: true,
+          coordinates: options.coordinates ?? true,
+          description,
+        },
+      ],
+      1,
+      caption[0] ?? "A position",
+    ),
+  );
+  return 0;
+};

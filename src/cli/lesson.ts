@@ -1,0 +1,113 @@
+// `lesson`: a lesson to print, from an outline or from nothing but a question.
+
+import { existsSync, readFileSync } from "node:fs";
+
+import { LongsideError, causeOf } from "../errors.js";
+import { targetOf } from "../index/database.js";
+import { USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { formatQuestion, levelOf } from "../questions/ast.js";
+import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
+import { QuestionFault } from "../questions/fault.js";
+import { aboutGames } from "../questions/placements.js";
+import { Tables } from "../solver/tables.js";
+import { Prober } from "../study/probe.js";
+import { Raw, renderPage } from "../teach/page.js";
+import { LessonFiller } from "../teach/lesson.js";
+import { type Subject, defaultOutline, renderOutline } from "../teach/outline.js";
+import { titleOf } from "./exercises.js";
+import { today, typedCommand, writeAndSay, writePage } from "./files.js";
+import type { Command, Options } from "./options.js";
+import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } from "./session.js";
+import { note } from "./terminal.js";
+
+/** The words as one question, or each as one of its own where together they are none. */
+function questionsOf(words: readonly string[], options: Options) {
+  try {
+    return [readQuestion(words, options)];
+  } catch (thrown) {
+    if (!(thrown instanceof QuestionFault) || words.length < 2) throw thrown;
+    try {
+      return words.map((word) => readQuestion([word], options));
+    } catch {
+      throw thrown;
+    }
+  }
+}
+
+function subjectsOf(words: readonly string[], options: Options, catalogue: Catalogue): Subject[] {
+  return questionsOf(words, options).map((question) => {
+    const setUp = catalogue.named(question);
+    const ofPositions = levelOf(question) !== "ending" && aboutGames(question) === undefined;
+    return {
+      question: formatQuestion(question),
+      title: titleOf(question, catalogue, targetOption(options)),
+      setUp,
+      fen: setUp?.examples[0]?.fen,
+      ofPositions,
+    };
+  });
+}
+
+function readOutline(path: string): string {
+  try {
+    return readFileSync(path, "utf8");
+  } catch (thrown) {
+    if (!existsSync(path)) throw new LongsideError("no-such-path", { path });
+    throw new LongsideError("not-readable", { path, cause: causeOf(thrown) });
+  }
+}
+
+export const run: Command = async (words, options) => {
+  const catalogue = catalogueWith(options.setUps);
+  if (options.outline === undefined && words.length === 0)
+    throw new LongsideError("bad-usage", {
+      message: "a lesson needs a question or an outline",
+      hint: 'for example: longside lesson "second-rank defence"',
+    });
+  if (options.outline !== undefined && words.length > 0)
+    throw new LongsideError("bad-option", {
+      option: "--outline",
+      cause: "the outline says what the lesson is about; leave the question out",
+      command: "lesson",
+    });
+  const text =
+    options.outline === undefined
+      ? defaultOutline(subjectsOf(words, options, catalogue))
+      : readOutline(options.outline);
+  if (options.writeOutline !== undefined) {
+    writeAndSay(options.writeOutline, text);
+    if (options.html === undefined && options.pdf === undefined) return 0;
+  }
+  const db = options.db !== undefined || existsSync(dbPath(options)) ? openDb(options) : undefined;
+  try {
+    const target = db ? targetOf(db) : targetOption(options);
+    const { folder } = await ensureTables([target], options);
+    const tables = new Tables(target, folder);
+    const prober = new Prober(folder, catalogue);
+    try {
+      const filler = new LessonFiller({
+        db,
+        target,
+        folder,
+        tables,
+        prober,
+        catalogue,
+        setUps: options.setUps ?? null,
+        leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT,
+        threads: threadsOf(options),
+        seed: options.seed ?? 1,
+      });
+      note("Writing the lesson; each survey of the whole table takes some seconds …");
+      const { title, html } = await renderOutline(text, options.outline ?? "outline.md", filler.fill);
+      const body = Raw({ html: html + filler.solutions() });
+      const page = renderPage({ title, command: typedCommand(), date: today(), body });
+      await writePage(options.pdf === undefined ? { html: "lesson.html", ...options } : options, () => page);
+      return 0;
+    } finally {
+      prober.close();
+      tables.close();
+    }
+  } finally {
+    db?.close();
+  }
+};

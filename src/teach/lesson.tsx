@@ -1,0 +1,428 @@
+// A lesson: each block of an outline filled with what the table, the catalogue and the games have to say.
+
+import type { Color } from "chessops";
+import { renderToString } from "preact-render-to-string";
+
+import type { Material } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
+import type { Connection } from "../index/connection.js";
+import type { Leavable } from "../index/left-out.js";
+import { shelfOf } from "../index/shelf.js";
+import { type Question, formatQuestion } from "../questions/ast.js";
+import type { Catalogue } from "../questions/catalogue.js";
+import { Evaluation } from "../questions/evaluate.js";
+import { parseQuestion } from "../questions/parse.js";
+import { aboutGames } from "../questions/placements.js";
+import type { Tables } from "../solver/tables.js";
+import { errorInWords, valueInWords } from "../study/annotate.js";
+import { reasonsToLeave } from "../study/cases.js";
+import { errorsBy } from "../study/errors.js";
+import {
+  type Candidate,
+  type Exercise,
+  ExerciseMaker,
+  POOL,
+  TASKS,
+  taskQuestion,
+} from "../study/exercises.js";
+import { Mapper } from "../study/map.js";
+import { Study } from "../study/moves-made.js";
+import type { Prober } from "../study/probe.js";
+import type { PositionAnswer } from "../study/rows.js";
+import { samplePlacements } from "../study/sample.js";
+import { type FullEnding, readEnding } from "../study/show.js";
+import { slides } from "../study/slide.js";
+import { readSplit } from "../study/splits.js";
+import { type Outcomes, survey } from "../study/survey.js";
+import { type Arrow, diagramsSvg, menOf, readArrows, readRings } from "./diagram.js";
+import { TURNS, mapSvg, slidesSvg } from "./drawings.js";
+import { ExerciseBoards, ExerciseSolutions } from "./exercise-set.js";
+import type { Block } from "./outline.js";
+import { Figure } from "./page.js";
+import { errorTable } from "./report.js";
+import { TableView, percentText } from "./tables.js";
+
+/** What a lesson is made with. */
+export interface LessonMeans {
+  /** None where there is no database: what needs games then fails with a hint. */
+  readonly db: Connection | undefined;
+  readonly target: Material;
+  readonly folder: string;
+  readonly tables: Tables;
+  readonly prober: Prober;
+  readonly catalogue: Catalogue;
+  readonly setUps: string | null;
+  readonly leaveOut: readonly Leavable[];
+  readonly threads: number;
+  readonly seed: number;
+}
+
+/** The arrow of the move played, told by the men of the positions before and after. */
+function arrowOf(at: PositionAnswer, next: PositionAnswer | undefined): Arrow[] {
+  if (!next) return [];
+  const boards = [at, next].map(({ fen }) => menOf(fen));
+  const left = [...boards[0].keys()].filter((square) => !boards[1].has(square));
+  const came = [...boards[1]]
+    .filter(([square, man]) => boards[0].get(square) !== man)
+    .map(([square]) => square);
+  return left.length === 1 && came.length === 1 ? [{ from: left[0], to: came[0] }] : [];
+}
+
+const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string => {
+  const [, turn, , , , number] = fen.split(" ");
+  return `${number}${turn === "w" ? "." : "..."} ${move}`;
+};
+
+/** Errors told of one game, and half-moves shown from the position to look at. */
+const MOST_ERRORS = 6;
+const MOVES_SHOWN = 12;
+/** Endings of which the strongest players' are taken. */
+const LOOKED_AT = 500;
+
+/** A game's verdict story: the position to look at, what was played from there, and every error. */
+const GameStory = ({ full, ply }: { full: FullEnding; ply: number }) => {
+  const { ending, positions, game } = full;
+  const at = positions.findIndex((position) => position.ply === ply);
+  const look = positions[at];
+  const errors = positions.flatMap((position, n) => {
+    const said = errorInWords(position, positions[n + 1]);
+    return said ? [`${moveText(position)}? ${said}`] : [];
+  });
+  const played = positions.slice(at, at + MOVES_SHOWN).flatMap((position, n) => {
+    if (position.move === null) return [];
+    const bad = position.error !== null && position.error !== "none" ? "?" : "";
+    const text = moveText(position);
+    return [`${n === 0 || position.fen.split(" ")[1] === "w" ? text : position.move}${bad}`];
+  });
+  const rated = (name: string | null, rating: number | null) =>
+    (name ?? "?") + (rating === null ? "" : ` (${rating})`);
+  const title = `${rated(game.white, game.whiteRating)} v ${rated(game.black, game.blackRating)}`;
+  const where = [game.event, game.date].filter((part) => part !== null && part !== undefined).join(", ");
+  const captured = ending.captured === null ? "" : ` (the ${ending.captured})`;
+  return (
+    <div class="game">
+      <h4>
+        {title}
+        {where && <>, {where}</>}
+      </h4>
+      <Figure
+        name="board"
+        svg={diagramsSvg(
+          [
+            {
+              fen: look.fen,
+              turn: true,
+              arrows: arrowOf(look, positions[at + 1]),
+              caption: [
+                `${look.move === null ? "the last position" : moveText(look)}: ${valueInWords(look)}`,
+              ],
+            },
+          ],
+          1,
+          title,
+        )}
+      />
+      <p>
+        {played.join(" ")}
+        {at + MOVES_SHOWN < positions.length ? " …" : ""}
+      </p>
+      <p>
+        The ending begins with move {positions[0].fen.split(" ")[5]}: {valueInWords(positions[0])}.{" "}
+        {errors.length === 0 && "Nobody gives anything away. "}
+        {errors.slice(0, MOST_ERRORS).map((error) => `${error}. `)}
+        {errors.length > MOST_ERRORS && `And ${errors.length - MOST_ERRORS} more errors. `}
+        It ended with move {positions.at(-1)!.fen.split(" ")[5]}: {ending.endedBy}
+        {captured}; the defender {ending.outcome === "open" ? "— the game has no result" : ending.outcome}.
+      </p>
+    </div>
+  );
+};
+
+/** Fills the blocks of one lesson, and keeps its exercises for the end. */
+export class LessonFiller {
+  private readonly exercises: Exercise[] = [];
+
+  constructor(private readonly means: LessonMeans) {}
+
+  /** The HTML in the place of a block. */
+  readonly fill = async (block: Block): Promise<string> => {
+    switch (block.name) {
+      case "board":
+        return this.board(block);
+      case "map":
+        return this.map(block);
+      case "slides":
+        return this.slides(block);
+      case "survey":
+        return this.survey(block);
+      case "games":
+        return this.games(block);
+      case "errors":
+        return this.errors(block);
+      case "exercises":
+        return this.exercisesOf(block);
+    }
+  };
+
+  /** The solutions of every exercise of the lesson; nothing where there is none. */
+  solutions(): string {
+    if (this.exercises.length === 0) return "";
+    return renderToString(
+      <section class="solutions">
+        <h2>Solutions</h2>
+        <ExerciseSolutions exercises={this.exercises} />
+      </section>,
+    );
+  }
+
+  private need({ name, values }: Block, field: string): string {
+    const value = values[field];
+    if (value === undefined)
+      throw new LongsideError("bad-block", { block: name, cause: `it needs a line "${field}: …"` });
+    return value;
+  }
+
+  private number(block: Block, field: string, usual: number): number {
+    const value = block.values[field];
+    if (value === undefined) return usual;
+    const number = Number(value);
+    if (!Number.isInteger(number) || number < 1)
+      throw new LongsideError("bad-block", {
+        block: block.name,
+        cause: `"${field}" is a whole number from 1 up`,
+      });
+    return number;
+  }
+
+  private get db(): Connection {
+    if (!this.means.db)
+      throw new LongsideError("bad-block", {
+        block: "games",
+        cause: "there is no database to take games from",
+      });
+    return this.means.db;
+  }
+
+  private question(block: Block): Question {
+    return parseQuestion(block.values.question ?? "", this.means.catalogue.known);
+  }
+
+  private board(block: Block): string {
+    const { below, arrows, rings, caption, ending } = block.values;
+    if (below !== undefined && below !== "white" && below !== "black")
+      throw new LongsideError("bad-block", { block: "board", cause: `"below" is white or black` });
+    let fen: string;
+    if (ending === undefined) {
+      fen = this.need(block, "fen");
+    } else {
+      const { positions, ending: found } = readEnding(this.db, this.number(block, "ending", 0));
+      const ply = block.values.ply === undefined ? found.look.ply : Number(block.values.ply);
+      const position = positions.find((one) => one.ply === ply);
+      if (!position)
+        throw new LongsideError("bad-block", {
+          block: "board",
+          cause: `ending ${ending} has the plies ${found.firstPly} to ${found.lastPly}`,
+        });
+      fen = position.fen;
+    }
+    // refuses what is no position
+    this.means.prober.probe(fen);
+    return renderToString(
+      <Figure
+        name="board"
+        svg={diagramsSvg(
+          [
+            {
+              fen,
+              turn: true,
+              below: below as Color | undefined,
+              arrows: arrows === undefined ? [] : readArrows(arrows),
+              marks: rings === undefined ? undefined : readRings(rings),
+              caption: caption === undefined ? [] : [caption],
+            },
+          ],
+          1,
+          caption ?? "A position",
+        )}
+      />,
+    );
+  }
+
+  private map(block: Block): string {
+    const mapper = new Mapper(this.need(block, "fen"), this.means.folder);
+    try {
+      const men = mapper.men((block.values.man ?? "defender's rook").split(","));
+      const map = men.length === 1 ? mapper.map(men[0]) : mapper.count(men[0], men[1]);
+      const { won, drawn, lost } = map.counts;
+      return renderToString(
+        <Figure name="board" svg={mapSvg(map)}>
+          Plus: won for the attacker ({won}); two bars: drawn ({drawn})
+          {lost > 0 && <>; one bar: lost ({lost})</>}. The frame marks where it stands.
+        </Figure>,
+      );
+    } finally {
+      mapper.close();
+    }
+  }
+
+  private slides(block: Block): string {
+    const { folder, catalogue } = this.means;
+    return renderToString(<Figure svg={slidesSvg(slides(this.need(block, "fen"), folder, catalogue))} />);
+  }
+
+  private async survey(block: Block): Promise<string> {
+    const { target, threads, setUps } = this.means;
+    const question = formatQuestion(this.question(block));
+    const by = block.values.by ?? null;
+    const { groups, all } = await survey(target, { question, setUps, by }, threads);
+    const cells = ({ counts, moves, longest }: Outcomes) => {
+      const of = counts.won + counts.drawn + counts.lost;
+      return {
+        placements: of,
+        won: of === 0 ? "–" : percentText(counts.won / of),
+        drawn: of === 0 ? "–" : percentText((counts.drawn + counts.lost) / of),
+        mean: counts.won === 0 ? null : moves.won / counts.won,
+        longest: counts.won === 0 ? null : longest.won,
+      };
+    };
+    const rows = (by === null ? [all] : groups).flatMap((group) =>
+      TURNS.map(({ turn, side }) => ({
+        value: group.value === null ? "none" : String(group.value),
+        side,
+        ...cells(group[turn]),
+      })).filter(({ placements }) => placements > 0),
+    );
+    return renderToString(
+      <TableView
+        id="survey"
+        caption={`Every position that fits ${question}`}
+        columns={[
+          ...(by === null ? [] : [{ name: "value", head: by, kind: "text" } as const]),
+          { name: "side", head: "to move", kind: "text" },
+          { name: "placements", head: "positions", kind: "count" },
+          { name: "won", head: "won", kind: "count" },
+          { name: "drawn", head: "not won", kind: "count" },
+          { name: "mean", head: "mean win, moves", kind: "decimal" },
+          { name: "longest", head: "longest", kind: "count" },
+        ]}
+        rows={rows}
+      />,
+    );
+  }
+
+  /** Endings that answer, the strongest players' first, each with the ply to look at. */
+  private chosen(question: Question, size: number): { full: FullEnding; ply: number }[] {
+    const { db } = this;
+    const shelf = shelfOf(db);
+    const evaluation = new Evaluation(db);
+    const mask = evaluation.endings(question);
+    const reasons = reasonsToLeave(db, this.means.leaveOut);
+    const found: { full: FullEnding; ply: number }[] = [];
+    for (let n = 0; n < mask.length && found.length < LOOKED_AT; ++n) {
+      if (!mask[n] || reasons[n] >= 0) continue;
+      const full = readEnding(db, shelf.ids[n]);
+      found.push({ full, ply: evaluation.shown(question, n)[0] ?? full.ending.look.ply });
+    }
+    const strength = ({ full }: { full: FullEnding }) =>
+      (full.ending.whiteRating ?? 0) + (full.ending.blackRating ?? 0);
+    return found
+      .sort((a, b) => strength(b) - strength(a) || a.full.ending.id - b.full.ending.id)
+      .slice(0, size);
+  }
+
+  private games(block: Block): string {
+    const found = this.chosen(this.question(block), this.number(block, "size", 2));
+    if (found.length === 0) return renderToString(<p class="note">No game of the database is like that.</p>);
+    return renderToString(
+      <>
+        {found.map((one) => (
+          <GameStory {...one} />
+        ))}
+      </>,
+    );
+  }
+
+  private errors(block: Block): string {
+    const { db } = this;
+    const question = this.question(block);
+    const study = new Study(db, { kind: "and", parts: [] }, this.means.leaveOut);
+    const split = readSplit("kind", []);
+    const groups = errorsBy(study, split, question).filter(({ side }) => side === "defender");
+    const missed: Question = {
+      kind: "and",
+      parts: [question, parseQuestion("to-move = defender and verdict = drawn and error != none")],
+    };
+    const examples = this.chosen(
+      { kind: "scoped", quantifier: "somewhere", part: missed },
+      this.number(block, "size", 3),
+    );
+    return renderToString(
+      <>
+        {groups.length === 0 ? (
+          <p class="note">Nobody in the database had something to lose there.</p>
+        ) : (
+          <TableView {...errorTable("errors", "kind of move", groups, "no move")} />
+        )}
+        <div class="boards">
+          {examples.map(({ full, ply }) => {
+            const at = full.positions.findIndex((position) => position.ply === ply);
+            const position = full.positions[at];
+            const { explanation } = this.means.prober.probe(position.fen);
+            const game = `${full.game.white ?? "?"} v ${full.game.black ?? "?"}`;
+            return (
+              <Figure
+                svg={diagramsSvg(
+                  [{ fen: position.fen, turn: true, arrows: arrowOf(position, full.positions[at + 1]) }],
+                  1,
+                  game,
+                )}
+              >
+                {game}: {moveText(position)}? {errorInWords(position, full.positions[at + 1])}. It holds with{" "}
+                {explanation.keeping.join(", ")}.
+              </Figure>
+            );
+          })}
+        </div>
+      </>,
+    );
+  }
+
+  private async exercisesOf(block: Block): Promise<string> {
+    const { target, tables, prober, catalogue, db, leaveOut, setUps, threads, seed } = this.means;
+    const task = TASKS.find(({ name }) => name === (block.values.task ?? "hold"))?.name;
+    if (!task)
+      throw new LongsideError("bad-block", {
+        block: "exercises",
+        cause: `a task is one of ${TASKS.map(({ name }) => name).join(", ")}`,
+      });
+    const among = block.values.among ?? (db ? "games" : "table");
+    const asked = this.question(block);
+    const question: Question = {
+      kind: "and",
+      parts: [...(asked.kind === "and" ? asked.parts : [asked]), parseQuestion(taskQuestion(task))],
+    };
+    const wanted = {
+      task,
+      answers: this.number(block, "answers", 1),
+      size: this.number(block, "size", 9),
+      seed: this.number(block, "seed", seed),
+    };
+    const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
+    let candidates: Candidate[] = among === "games" ? maker.candidatesFromGames(question) : [];
+    let chosen = maker.choose(candidates, wanted);
+    if (chosen.length < wanted.size && aboutGames(question) === undefined) {
+      // the games hold too few: the table has more
+      const drawn = await samplePlacements(
+        target,
+        { question: formatQuestion(question), setUps, seed: wanted.seed, size: 8 * POOL * wanted.size },
+        threads,
+      );
+      candidates = [...candidates, ...drawn.map((placement) => ({ placement }))];
+      chosen = maker.choose(candidates, wanted);
+    }
+    const first = this.exercises.length;
+    const numbered = chosen.map((one, n) => ({ ...one, number: first + n + 1 }));
+    this.exercises.push(...numbered);
+    return renderToString(<ExerciseBoards exercises={numbered} />);
+  }
+}
