@@ -14,7 +14,7 @@ const COMMON = ["errors", "places"];
 
 const files = ["src", "workers", "fixtures"].flatMap((folder) =>
   readdirSync(join(PACKAGE, folder), { recursive: true, encoding: "utf8" })
-    .filter((name) => name.endsWith(".ts") && !name.includes("kernel/") && !name.endsWith(".d.ts"))
+    .filter((name) => /\.tsx?$/.test(name) && !name.includes("kernel/") && !name.endsWith(".d.ts"))
     .map((name) => join(folder, name)),
 );
 const imports = (file: string) =>

@@ -1,7 +1,5 @@
 // `count`: how often, out of how many.
 
-import { stringify } from "csv-stringify/sync";
-
 import { LongsideError } from "../errors.js";
 import { targetOf } from "../index/database.js";
 import { USUALLY_LEFT_OUT } from "../index/left-out.js";
@@ -11,6 +9,7 @@ import { leftOutInWords } from "../study/cases.js";
 import { count, unitFor } from "../study/count.js";
 import { type Proportion, SMALL } from "../study/estimators.js";
 import { keyOfNone, readSplit } from "../study/splits.js";
+import { rowsCsv } from "../teach/tables.js";
 import type { Command } from "./options.js";
 import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
 import { counted, dim, paragraph, print, printJson, tableText } from "./terminal.js";
@@ -53,7 +52,7 @@ export const run: Command = async (words, options) => {
         : { ...all, share: found.of === 0 ? null : found.matching / found.of };
       const lines = by.length === 0 ? [{ ...whole, unit, leftOut: found.leftOut }] : rows;
       if (options.json) lines.forEach(printJson);
-      else process.stdout.write(stringify(by.length === 0 ? [whole] : rows, { header: true }));
+      else process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
       return found.matching > 0 ? 0 : 1;
     }
     print(dim(understood(question, unit)));

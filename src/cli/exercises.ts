@@ -6,13 +6,14 @@ import { LongsideError } from "../errors.js";
 import type { Material } from "../chess/material.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
-import { USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
 import { type Question, formatQuestion, levelOf } from "../questions/ast.js";
 import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { aboutGames } from "../questions/placements.js";
 import { parseQuestion } from "../questions/parse.js";
 import { Tables } from "../solver/tables.js";
-import { type Candidate, ExerciseMaker, POOL, type Task, taskQuestion } from "../study/exercises.js";
+import { type Candidate, ExerciseMaker, POOL } from "../study/exercises.js";
+import { type Task, taskQuestion } from "../study/tasks.js";
 import { Prober } from "../study/probe.js";
 import { samplePlacements } from "../study/sample.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
@@ -70,7 +71,7 @@ export const run: Command = async (words, options) => {
         prober,
         catalogue,
         db,
-        options.leaveOut ?? USUALLY_LEFT_OUT,
+        options.leaveOut ?? USUALLY_LEFT_OUT_OF_PEOPLE,
       );
       const wanted = {
         task,

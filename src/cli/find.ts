@@ -1,6 +1,7 @@
 // `find`: examples that answer a question.
 
 import { stringify } from "csv-stringify/sync";
+import { parquetWriteBuffer } from "hyparquet-writer";
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
@@ -9,6 +10,8 @@ import { understood } from "../questions/evaluate.js";
 import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../study/find.js";
 import type { EndingAnswer } from "../study/rows.js";
 import { readEnding } from "../study/show.js";
+import { positionColumns } from "../study/columns.js";
+import { writeAndSay } from "./files.js";
 import type { Command, Options } from "./options.js";
 import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
 import {
@@ -156,6 +159,14 @@ export const run: Command = async (words, options) => {
   }
   const db = openDb(options);
   try {
+    if (options.parquet !== undefined) {
+      const columns = positionColumns(db, question);
+      const bytes = parquetWriteBuffer({
+        columnData: columns.map(({ name, type, data }) => ({ name, type, data, nullable: true })),
+      });
+      writeAndSay(options.parquet, new Uint8Array(bytes));
+      return columns[0].data.length > 0 ? 0 : 1;
+    }
     const limit = limitOf(options);
     const asked = new Answers(db, question);
     const answers = unit === "ending" ? asked.endings(limit) : asked.positions(limit);

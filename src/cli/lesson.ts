@@ -4,7 +4,7 @@ import { existsSync, readFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { targetOf } from "../index/database.js";
-import { USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
 import { formatQuestion, levelOf } from "../questions/ast.js";
 import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { QuestionFault } from "../questions/fault.js";
@@ -34,7 +34,26 @@ function questionsOf(words: readonly string[], options: Options) {
   }
 }
 
-function subjectsOf(words: readonly string[], options: Options, catalogue: Catalogue): Subject[] {
+/** Of a set-up's examples, with either side to move, the first that is drawn; else the first. */
+function showcase(examples: readonly string[], prober: Prober): string | undefined {
+  const turned = (fen: string) => fen.replace(/ [wb] /, fen.includes(" w ") ? " b " : " w ");
+  const legal = (fen: string) => {
+    try {
+      return prober.probe(fen).verdict === "drawn";
+    } catch {
+      // the side that is not to move would be in check
+      return false;
+    }
+  };
+  return examples.flatMap((fen) => [fen, turned(fen)]).find(legal) ?? examples[0];
+}
+
+function subjectsOf(
+  words: readonly string[],
+  options: Options,
+  catalogue: Catalogue,
+  prober: Prober,
+): Subject[] {
   return questionsOf(words, options).map((question) => {
     const setUp = catalogue.named(question);
     const ofPositions = levelOf(question) !== "ending" && aboutGames(question) === undefined;
@@ -42,7 +61,7 @@ function subjectsOf(words: readonly string[], options: Options, catalogue: Catal
       question: formatQuestion(question),
       title: titleOf(question, catalogue, targetOption(options)),
       setUp,
-      fen: setUp?.examples[0]?.fen,
+      fen: showcase(setUp?.examples.map(({ fen }) => fen) ?? [], prober),
       ofPositions,
     };
   });
@@ -70,14 +89,6 @@ export const run: Command = async (words, options) => {
       cause: "the outline says what the lesson is about; leave the question out",
       command: "lesson",
     });
-  const text =
-    options.outline === undefined
-      ? defaultOutline(subjectsOf(words, options, catalogue))
-      : readOutline(options.outline);
-  if (options.writeOutline !== undefined) {
-    writeAndSay(options.writeOutline, text);
-    if (options.html === undefined && options.pdf === undefined) return 0;
-  }
   const db = options.db !== undefined || existsSync(dbPath(options)) ? openDb(options) : undefined;
   try {
     const target = db ? targetOf(db) : targetOption(options);
@@ -85,6 +96,14 @@ export const run: Command = async (words, options) => {
     const tables = new Tables(target, folder);
     const prober = new Prober(folder, catalogue);
     try {
+      const text =
+        options.outline === undefined
+          ? defaultOutline(subjectsOf(words, options, catalogue, prober))
+          : readOutline(options.outline);
+      if (options.writeOutline !== undefined) {
+        writeAndSay(options.writeOutline, text);
+        if (options.html === undefined && options.pdf === undefined) return 0;
+      }
       const filler = new LessonFiller({
         db,
         target,
@@ -93,7 +112,7 @@ export const run: Command = async (words, options) => {
         prober,
         catalogue,
         setUps: options.setUps ?? null,
-        leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT,
+        leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT_OF_PEOPLE,
         threads: threadsOf(options),
         seed: options.seed ?? 1,
       });

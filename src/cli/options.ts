@@ -1,6 +1,6 @@
 // Every command and option, once: the parser, the help and the README's table are made from here.
 
-import { TASKS } from "../study/exercises.js";
+import { TASKS } from "../study/tasks.js";
 import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../index/left-out.js";
 
 /** The database where none is named. */
@@ -70,7 +70,7 @@ export const OPTIONS = {
   },
   leaveOut: {
     flags: "--leave-out <list>",
-    help: `what not to count: ${LEAVABLE.map(({ name }) => name).join(", ")}, or nothing (default: ${USUALLY_LEFT_OUT.join(",")})`,
+    help: `what not to count: ${LEAVABLE.map(({ name }) => name).join(", ")}, or nothing (default: ${USUALLY_LEFT_OUT.join(",")}; of exercises and lessons also engine-games)`,
     read: readLeaveOut,
   },
   ply: {
@@ -129,7 +129,11 @@ export const OPTIONS = {
   rings: { flags: "--rings <squares>", help: "squares to point out, as in: --rings e4,d5" },
   caption: { flags: "--caption <text>", help: "a line under the board" },
   coordinates: { flags: "--no-coordinates", help: "leave out the letters and figures at the edge" },
-  parquet: { flags: "--parquet <file>", help: "write the positions with every fact, as Parquet" },
+  parquet: {
+    flags: "--parquet <file>",
+    help: "write the positions that answer, with every fact, as Parquet",
+    conflicts: ["json", "csv", "pgn"],
+  },
   sample: { flags: "--sample <number>", help: "random placements to check (default: 20000)", read: whole(1) },
   every: {
     flags: "--every",

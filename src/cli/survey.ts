@@ -1,7 +1,5 @@
 // `survey`: how every placement of a table that fits a question comes out.
 
-import { stringify } from "csv-stringify/sync";
-
 import { parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { formatQuestion, levelOf } from "../questions/ast.js";
@@ -12,6 +10,7 @@ import { aboutGames } from "../questions/placements.js";
 import { type Outcomes, type Survey, survey } from "../study/survey.js";
 import type { Verdict } from "../solver/tables.js";
 import { TURNS } from "../teach/drawings.js";
+import { rowsCsv } from "../teach/tables.js";
 import type { Command } from "./options.js";
 import { ensureTables, targetOption, threadsOf } from "./session.js";
 import {
@@ -118,7 +117,7 @@ function printRows(found: Survey, by: string | undefined, limit: number, csv: bo
     meanLoss: mean(outcomes.moves.lost, outcomes.counts.lost),
     longestLoss: outcomes.counts.lost > 0 ? outcomes.longest.lost : null,
   }));
-  if (csv) process.stdout.write(stringify(rows, { header: true }));
+  if (csv) process.stdout.write(rowsCsv(rows));
   else {
     rows.forEach(printJson);
     printJson({

@@ -31,3 +31,6 @@ export type Leavable = (typeof LEAVABLE)[number]["name"];
 
 /** Left out where nothing else is said. */
 export const USUALLY_LEFT_OUT: readonly Leavable[] = ["duplicates", "passing"];
+
+/** The same where it is about what people do: exercises and lessons. */
+export const USUALLY_LEFT_OUT_OF_PEOPLE: readonly Leavable[] = [...USUALLY_LEFT_OUT, "engine-games"];

@@ -28,7 +28,7 @@ export function paceOf(timeControl: string | undefined): Pace | undefined {
     const period = PERIOD.exec(field);
     if (!period) return undefined;
     const [moves, time, increment] = [Number(period[1] ?? left), Number(period[2]), Number(period[3] ?? 0)];
-    if (period[1] !== undefined && !(time / moves >= LEAST_A_MOVE)) return undefined;
+    if (period[1] !== undefined && (moves === 0 || time / moves < LEAST_A_MOVE)) return undefined;
     if (left > 0) seconds += increment * Math.min(moves, left);
     seconds += time;
     if (moves === 1 && time >= DAY) return "correspondence";

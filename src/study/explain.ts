@@ -3,6 +3,7 @@
 
 import { type Color, opposite } from "chessops";
 import type { Chess } from "chessops/chess";
+import { makeBoardFen } from "chessops/fen";
 import { makeSan } from "chessops/san";
 
 import { MoveList } from "../chess/moves.js";
@@ -139,6 +140,7 @@ function lineAfter(
 ): ShownLine {
   const position = start.clone();
   const line: string[] = [];
+  const seen = new Set<string>();
   const play = (move: ProbedMove): string | undefined => {
     // a capture settles it, but for the tempting move's, which wants an answer
     const captures = position.board.occupied.has(move.to) && move !== first;
@@ -146,6 +148,9 @@ function lineAfter(
     if (position.isCheckmate()) return "mate";
     if (position.isStalemate()) return "stalemate";
     if (position.board.occupied.size() === 2) return "only the kings are left, drawn";
+    const key = `${makeBoardFen(position.board)} ${position.turn}`;
+    if (seen.has(key)) return `the position repeats, ${first.verdict}`;
+    seen.add(key);
     if (!captures) return undefined;
     const { value, moves, name } = valuesFor(valuer, position, attacker);
     // in the middle of an exchange nothing is settled

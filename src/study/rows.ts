@@ -165,7 +165,8 @@ export class StoredEnding {
     };
   }
 
-  private fen(n: number): string {
+  /** The FEN of position `n` of the ending. */
+  fenAt(n: number): string {
     const { row, target, plies } = this;
     const attacker = row.attacker as Color;
     const first = plies.columns[ATTACKER_TO_MOVE][0] === 1;
@@ -188,7 +189,7 @@ export class StoredEnding {
       result: row.result as string,
       attacker: row.attacker as Color,
       ply,
-      fen: this.fen(n),
+      fen: this.fenAt(n),
       move: record.san,
       sideToMove: record.attackerToMove ? "attacker" : "defender",
       verdict: maybeVerdict(record.verdict),
@@ -248,7 +249,11 @@ export class StoredEnding {
       stoppedAt: row.stopped_at as number | null,
       story,
       shows,
-      look: { ply: look, fen: this.fen(look - this.firstPly), move: plies.record(look - this.firstPly).san },
+      look: {
+        ply: look,
+        fen: this.fenAt(look - this.firstPly),
+        move: plies.record(look - this.firstPly).san,
+      },
     };
   }
 }

@@ -7,7 +7,8 @@ import { makeUci } from "chessops/util";
 
 import { epdLine } from "../pgn/epd.js";
 import { writeGame } from "../pgn/write.js";
-import { type Exercise, TASKS, type Task } from "../study/exercises.js";
+import type { Exercise } from "../study/exercises.js";
+import { TASKS, type Task } from "../study/tasks.js";
 import { diagramsSvg } from "./diagram.js";
 import { Raw, renderPage } from "./page.js";
 

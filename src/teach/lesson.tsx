@@ -8,23 +8,18 @@ import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/connection.js";
 import type { Leavable } from "../index/left-out.js";
 import { shelfOf } from "../index/shelf.js";
-import { type Question, formatQuestion } from "../questions/ast.js";
+import { type Question, aboutEndings, formatQuestion } from "../questions/ast.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import { Evaluation } from "../questions/evaluate.js";
 import { parseQuestion } from "../questions/parse.js";
+import { factNamed } from "../questions/vocabulary.js";
 import { aboutGames } from "../questions/placements.js";
 import type { Tables } from "../solver/tables.js";
 import { errorInWords, valueInWords } from "../study/annotate.js";
 import { reasonsToLeave } from "../study/cases.js";
 import { errorsBy } from "../study/errors.js";
-import {
-  type Candidate,
-  type Exercise,
-  ExerciseMaker,
-  POOL,
-  TASKS,
-  taskQuestion,
-} from "../study/exercises.js";
+import { type Candidate, type Exercise, ExerciseMaker, POOL } from "../study/exercises.js";
+import { TASKS, taskQuestion } from "../study/tasks.js";
 import { Mapper } from "../study/map.js";
 import { Study } from "../study/moves-made.js";
 import type { Prober } from "../study/probe.js";
@@ -76,8 +71,6 @@ const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string =
 /** Errors told of one game, and half-moves shown from the position to look at. */
 const MOST_ERRORS = 6;
 const MOVES_SHOWN = 12;
-/** Endings of which the strongest players' are taken. */
-const LOOKED_AT = 500;
 
 /** A game's verdict story: the position to look at, what was played from there, and every error. */
 const GameStory = ({ full, ply }: { full: FullEnding; ply: number }) => {
@@ -310,28 +303,48 @@ export class LessonFiller {
     );
   }
 
-  /** Endings that answer, the strongest players' first, each with the ply to look at. */
-  private chosen(question: Question, size: number): { full: FullEnding; ply: number }[] {
+  /**
+   * Endings that answer, each with the ply to look at: those of the strongest players, or with the most positions of
+   * the kind that the question asks for.
+   */
+  private chosen(
+    question: Question,
+    size: number,
+    order: "strongest" | "longest" = "strongest",
+  ): { full: FullEnding; ply: number }[] {
     const { db } = this;
     const shelf = shelfOf(db);
     const evaluation = new Evaluation(db);
     const mask = evaluation.endings(question);
     const reasons = reasonsToLeave(db, this.means.leaveOut);
-    const found: { full: FullEnding; ply: number }[] = [];
-    for (let n = 0; n < mask.length && found.length < LOOKED_AT; ++n) {
+    const about = aboutEndings(question);
+    const scoped = (about.kind === "and" ? about.parts : [about]).find((part) => part.kind === "scoped");
+    const asked = scoped && evaluation.positions(scoped.part);
+    const ratings = (["white-rating", "black-rating"] as const).map((name) =>
+      evaluation.endingValues(factNamed(name)!),
+    );
+    const places: { n: number; rank: number; strength: number }[] = [];
+    for (let n = 0; n < mask.length; ++n) {
       if (!mask[n] || reasons[n] >= 0) continue;
-      const full = readEnding(db, shelf.ids[n]);
-      found.push({ full, ply: evaluation.shown(question, n)[0] ?? full.ending.look.ply });
+      let stay = 0;
+      for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) stay += asked?.[p] ?? 1;
+      const strength = Number(ratings[0][n] ?? 0) + Number(ratings[1][n] ?? 0);
+      places.push({ n, rank: order === "longest" ? stay : 0, strength });
     }
-    const strength = ({ full }: { full: FullEnding }) =>
-      (full.ending.whiteRating ?? 0) + (full.ending.blackRating ?? 0);
-    return found
-      .sort((a, b) => strength(b) - strength(a) || a.full.ending.id - b.full.ending.id)
-      .slice(0, size);
+    return places
+      .sort((a, b) => b.rank - a.rank || b.strength - a.strength || a.n - b.n)
+      .slice(0, size)
+      .map(({ n }) => {
+        const full = readEnding(db, shelf.ids[n]);
+        return { full, ply: evaluation.shown(question, n)[0] ?? full.ending.look.ply };
+      });
   }
 
   private games(block: Block): string {
-    const found = this.chosen(this.question(block), this.number(block, "size", 2));
+    const { order = "strongest" } = block.values;
+    if (order !== "strongest" && order !== "longest")
+      throw new LongsideError("bad-block", { block: "games", cause: `"order" is strongest or longest` });
+    const found = this.chosen(this.question(block), this.number(block, "size", 2), order);
     if (found.length === 0) return renderToString(<p class="note">No game of the database is like that.</p>);
     return renderToString(
       <>

@@ -17,7 +17,11 @@ export const BLOCKS = {
   map: { meaning: "the verdict with one man on every square", fields: ["fen", "man"] },
   slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
   survey: { meaning: "what the whole table says of a question", fields: ["question", "by"] },
-  games: { meaning: "model games with their story", fields: ["question", "size"] },
+  games: {
+    meaning:
+      "model games with their story, the strongest players' first, or the longest stays in what is asked for",
+    fields: ["question", "size", "order"],
+  },
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
     meaning: "exercises; their solutions stand at the end of the lesson",
@@ -150,6 +154,7 @@ function chapter({ question, title, setUp, fen, ofPositions }: Subject, heading:
     block("games", {
       question: `${at} and entry-verdict = drawn and defender-errors = 0 and outcome = held`,
       size: 2,
+      order: "longest",
     }),
   );
   if (ofPositions) {

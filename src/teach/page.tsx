@@ -38,7 +38,12 @@ svg { max-width: 100%; height: auto; }
 .task { font-style: normal; font-size: 1rem; }
 .solutions { break-before: page; }
 .solution { break-inside: avoid; margin: .9rem 0; }
-.game { break-inside: avoid; }
+.game { break-inside: avoid; display: grid; grid-template: auto auto 1fr / 17rem 1fr; gap: 0 1.2rem; align-items: start; }
+.game h4 { grid-column: 1 / -1; }
+.game .board { grid-row: 2 / span 2; margin: .3rem 0; }
+.game .board svg { width: 100%; }
+.game p { margin: .3rem 0; }
+@media (max-width: 34rem) { .game { display: block; } }
 footer { margin-top: 3rem; border-top: 1px solid #000; padding-top: .5rem; font-size: .85rem; }
 @page { size: A4; margin: 18mm 16mm; }
 @media print { body { max-width: none; margin: 0; padding: 0; font-size: 11pt; } .wide { overflow: visible; } tr, .solution { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } }

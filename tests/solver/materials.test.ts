@@ -66,7 +66,9 @@ describe("another target", () => {
     );
     for (const row of positions)
       expect(row).toMatchObject({ verdict: expect.stringMatching(/won|drawn|lost/) });
-    expect(longside(["count", "--by", "entry-verdict", "--leave-out", "duplicates", "--db", db], { env }).status).toBe(0);
+    expect(
+      longside(["count", "--by", "entry-verdict", "--leave-out", "duplicates", "--db", db], { env }).status,
+    ).toBe(0);
     expect(longside(["show", String(endings[0].id), "--db", db], { env }).stdout).toMatch(/R v R|rook|drawn/);
   });
   it("is probed", () => {
