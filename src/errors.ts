@@ -64,7 +64,7 @@ export const ERRORS = {
   ],
   "bad-block": [
     "this {block} cannot be filled in: {cause}",
-    "see DEVELOPERS.md, or write an outline with --write-outline",
+    "README.md lists what each block takes; --write-outline writes one to begin with",
   ],
   "bad-drawing": ["{what}: {cause}", "arrows: e2e4,f1f8; squares: e4,d5"],
   "no-browser": [

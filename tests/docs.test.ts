@@ -14,6 +14,7 @@ import { factDrawing } from "../src/cli/words.js";
 import { GEOMETRY } from "../src/geometry/facts.js";
 import { KINDS_OF_MOVE } from "../src/geometry/kinds.js";
 import { COURSES, FACTS } from "../src/questions/vocabulary.js";
+import { BLOCKS } from "../src/teach/outline.js";
 import { FOLDERS, longside, temporaryFolder } from "./support.js";
 
 const UPDATE = process.env.UPDATE_DOCS === "1";
@@ -42,6 +43,14 @@ const TABLES: Record<string, Record<string, string>> = {
     courses: table(
       ["write", "meaning"],
       COURSES.map(({ write, meaning }) => [code(write), meaning]),
+    ),
+    blocks: table(
+      ["block", "what is put in its place", "lines in it"],
+      Object.entries(BLOCKS).map(([name, { meaning, fields }]) => [
+        code(name),
+        meaning,
+        fields.map((field) => code(field)).join(" "),
+      ]),
     ),
     commands: `${table(
       ["command", "what it does", "options"],
@@ -125,7 +134,8 @@ describe("README.md", () => {
       word.startsWith("fixtures/") ? path(word) : word,
     );
     const { stdout, stderr, status } = longside(args, { cwd: folder });
-    const printed = status === 2 ? stderr : stdout;
+    // what only writes files tells so on standard error
+    const printed = status === 2 || stdout === "" ? stderr : stdout;
     expect(printed.trim()).not.toBe("");
     if (UPDATE) {
       const text = read("README.md");
