@@ -55,14 +55,18 @@ export const run: Command = async (words, options) => {
       else process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
       return found.matching > 0 ? 0 : 1;
     }
-    print(dim(understood(question, unit)));
+    print(dim(paragraph(understood(question, unit))));
     print(
-      `${found.matching.toLocaleString("en")} of ${counted(found.of, unit)} in ${dbPath(options)} (${percent(found.of === 0 ? 0 : found.matching / found.of)})`,
+      paragraph(
+        `${found.matching.toLocaleString("en")} of ${counted(found.of, unit)} in ${dbPath(options)} (${percent(found.of === 0 ? 0 : found.matching / found.of)})`,
+      ),
     );
     print(dim(paragraph(leftOutInWords(found.leftOut))));
     if (share && found.share) {
       print(
-        `${understood(share, unit)}: ${found.share.count.toLocaleString("en")} of ${found.share.of.toLocaleString("en")}, ${percent(found.share.share)} (95 % interval ${intervalText(found.share)})`,
+        paragraph(
+          `${understood(share, unit)}: ${found.share.count.toLocaleString("en")} of ${found.share.of.toLocaleString("en")}, ${percent(found.share.share)} (95 % interval ${intervalText(found.share)})`,
+        ),
       );
     }
     if (unit === "ending") noteIdle(db, question);

@@ -19,6 +19,7 @@ import {
   dim,
   moveNumber,
   note,
+  paragraph,
   playersText,
   print,
   printJson,
@@ -181,7 +182,7 @@ export const run: Command = async (words, options) => {
       return found > 0 ? 0 : 1;
     }
     const shown = [...first<FoundEnding | FoundPosition>(answers, limit)];
-    print(dim(understood(question, unit)));
+    print(dim(paragraph(understood(question, unit))));
     const tally = asked.tally(unit);
     if (shown.length === 0) {
       note(`No ${unit} in ${dbPath(options)} answers that.`);

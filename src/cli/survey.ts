@@ -155,7 +155,7 @@ export const run: Command = async (words, options) => {
     printRows(found, options.by, limit, options.csv ?? false);
     return fitting > 0 ? 0 : 1;
   }
-  print(dim(`${found.material}: ${understood(question, "position")}`));
+  print(dim(paragraph(`${found.material}: ${understood(question, "position")}`)));
   if (fitting === 0) {
     note("No placement fits that.");
     return 1;

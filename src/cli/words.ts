@@ -1,6 +1,6 @@
 // `words`: the vocabulary of questions, printed from the table that the parser reads.
 
-import { catalogueWith } from "../questions/catalogue.js";
+import { canonicalName, catalogueWith } from "../questions/catalogue.js";
 import { KINDS_OF_MOVE } from "../geometry/kinds.js";
 import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../questions/vocabulary.js";
 import { knownValues } from "../study/verify.js";
@@ -61,7 +61,7 @@ export const run: Command = async (args, options) => {
   const someFacts = FACTS.filter((fact) => has(fact.name, fact.meaning, takes(fact)));
   const somePhrases = PHRASES.filter((phrase) => has(phrase.say, phrase.means));
   const someSetUps = setUps.filter((setUp) =>
-    has(setUp.name, setUp.also?.join(" "), setUp.means, setUp.picture),
+    has(setUp.name, canonicalName(setUp.name), setUp.also?.join(" "), setUp.means, setUp.picture),
   );
   if (options.json) {
     someFacts.forEach(({ name, scope, type, unit, values, meaning }) =>

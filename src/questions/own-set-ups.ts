@@ -8,6 +8,7 @@ import { parseMaterial } from "../chess/material.js";
 import { LongsideError, causeOf } from "../errors.js";
 import type { SetUp } from "./catalogue.js";
 import { pointAt } from "./fault.js";
+import { nearest } from "./words.js";
 
 /** A fault in a file of set-ups, shown under its line. */
 export class SetUpFault extends LongsideError {
@@ -28,6 +29,8 @@ export class SetUpFault extends LongsideError {
   }
 }
 
+/** What else a set-up may have. */
+const LISTS = ["also", "examples", "near-misses"] as const;
 const TEXTS = ["name", "material", "means", "picture", "known", "source"] as const;
 
 /** Reads a user's file: set-ups in the form of the catalogue, of which only name and means are needed. */
@@ -66,10 +69,19 @@ export function readOwnSetUps(path: string): {
   const list = document.contents;
   if (!isSeq(list)) return fail(0, "it must be a list of set-ups, each with a name and what it means");
   const places = new Map<SetUp, ReturnType<typeof placeAt>>();
+  const names = new Set<string>();
   const setUps = list.items.map((item): SetUp => {
     const offset = (item as { range?: readonly number[] }).range?.[0] ?? 0;
     if (!isMap(item)) return fail(offset, "a set-up is written as name: … and means: …");
     const given = item.toJSON() as Record<string, unknown>;
+    for (const pair of item.items) {
+      const field = String(pair.key);
+      const fields = [...TEXTS, ...LISTS];
+      if ((fields as string[]).includes(field)) continue;
+      const near = nearest(field, fields);
+      const { range } = pair.key as { range?: readonly number[] };
+      fail(range?.[0] ?? offset, `"${field}" says nothing here${near ? `; did you mean ${near}?` : ""}`);
+    }
     for (const name of TEXTS) {
       const value = given[name];
       if (
@@ -91,6 +103,9 @@ export function readOwnSetUps(path: string): {
         fail((item.get("material", true) as { range: readonly number[] }).range[0], causeOf(thrown));
       }
     }
+    const name = (given.name as string).trim().toLowerCase();
+    if (names.has(name)) fail(offset, `there are two set-ups of the name ${name}`);
+    names.add(name);
     const setUp = {
       picture: "",
       known: "",

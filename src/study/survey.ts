@@ -15,6 +15,7 @@ import { NO_FACT, PairFacts } from "../geometry/pairs.js";
 import { PACKAGE, cacheFolder } from "../places.js";
 import { catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
+import { nearest } from "../questions/words.js";
 import { PlacementTest } from "../questions/placements.js";
 import { SWEPT_ILLEGAL, type SweptPair, columnOf, sweep } from "../solver/sweep.js";
 import { Tables, type Verdict } from "../solver/tables.js";
@@ -171,7 +172,13 @@ const groupOf = (value: SurveyGroup["value"], group: Float64Array): SurveyGroup 
 export async function survey(material: Material, asked: SurveyAsked, threads: number): Promise<Survey> {
   const fact = GEOMETRY.find((one) => one.name === asked.by);
   if (asked.by !== null && !fact) {
-    const cause = `"${asked.by}" is no fact of the geometry; see: longside words`;
+    const near = nearest(
+      asked.by,
+      GEOMETRY.map(({ name }) => name),
+    );
+    const cause = asked.by.includes(",")
+      ? "a survey is split by one fact"
+      : `"${asked.by}" is no fact of the geometry${near ? `; did you mean ${near}?` : "; see: longside words"}`;
     throw new LongsideError("bad-option", { option: "--by", cause, command: "survey" });
   }
   // threads find modules among the compiled ones

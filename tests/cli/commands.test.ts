@@ -257,19 +257,19 @@ describe("map, slide, survey", () => {
       [["map", PHILIDOR, "--man", "attacker's rook"], "map.svg"],
       [["map", PHILIDOR, "--man", "rook,bishop"], "counts.svg"],
       [["slide", PHILIDOR], "slide.svg"],
-      [["probe", PHILIDOR], "probe.svg"],
+      [["diagram", PHILIDOR], "diagram.svg"],
     ] as const) {
       const path = join(folder, name);
       const { status, stderr } = longside([...command, "--svg", path]);
       expect(status, stderr).toBe(0);
       const svg = readFileSync(path, "utf8");
       expect(svg).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]*role="img"/);
-      expect(svg).toMatch(/<title id="title">[^<]+<\/title><desc id="desc">[^<]+<\/desc>/);
+      expect(svg).toMatch(/<title id="[\w-]+-title">[^<]+<\/title><desc id="[\w-]+-desc">[^<]+<\/desc>/);
       // every element that is opened is closed
       const open = svg.match(/<(\w+)[^>]*[^/]>/g)!.filter((tag) => !tag.startsWith("</")).length;
       expect(open).toBe(svg.match(/<\/\w+>/g)!.length);
     }
-    const { status, stderr } = longside(["map", PHILIDOR, "--svg", join(folder, "no", "such.svg")]);
+    const { status, stderr } = longside(["map", PHILIDOR, "--svg", join(folder, "map.svg", "such.svg")]);
     expect([status, stderr]).toEqual([2, expect.stringMatching(/cannot write/)]);
   });
 
