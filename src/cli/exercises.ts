@@ -35,7 +35,8 @@ export function exerciseQuestion(question: Question, task: Task, fromTable: bool
     throw fail(
       `"${formatQuestion(foreign)}" is about games; positions out of the table have none (--among games)`,
     );
-  if (levelOf(question) === "ending" && fromTable) throw fail("it must be about a position");
+  const everything = question.kind === "and" && question.parts.length === 0;
+  if (levelOf(question) === "ending" && fromTable && !everything) throw fail("it must be about a position");
   const condition = parseQuestion(taskQuestion(task));
   return question.kind === "and"
     ? { kind: "and", parts: [...question.parts, condition] }
@@ -119,8 +120,12 @@ export const run: Command = async (words, options) => {
         exercisesPage(exercises, { title, command: typedCommand(), date: today() }),
       );
       if (exercises.length < wanted.size) {
+        const fit = `${candidates.length.toLocaleString("en")} ${candidates.length === 1 ? "position fits" : "positions fit"}`;
+        const answers = wanted.answers === 1 ? "one answer" : `${wanted.answers} answers`;
         note(
-          `${counted(exercises.length, "exercise")} of ${wanted.size} wanted: ${candidates.length.toLocaleString("en")} positions fit, but no more of them have ${wanted.answers === 1 ? "one answer" : `${wanted.answers} answers`} and are unlike the others.`,
+          candidates.length === 0
+            ? "No position fits that."
+            : `${counted(exercises.length, "exercise")} of ${wanted.size} wanted: ${fit}, and no more of them have ${answers} and are unlike the others.`,
         );
       }
       return exercises.length > 0 ? 0 : 1;
