@@ -137,7 +137,7 @@ export class ExerciseMaker {
   private readonly kinds: MoveKinds;
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
-  private reasons: Int8Array | undefined;
+  private people: Map<string, { numbers: number[]; failed: boolean[] }> | undefined;
 
   constructor(
     private readonly material: Material,
@@ -305,28 +305,42 @@ export class ExerciseMaker {
       .map(({ one, record, difficulty }, n) => this.exercise(one, asked, n + 1, difficulty, record));
   }
 
-  /** How often people met the placement or its kin, and gave something away. */
-  private recordOf({ placement, verdict }: Weighed): PeopleRecord | null {
-    if (!this.db) return null;
-    const shelf = shelfOf(this.db);
+  /** Placements that people moved in, with whether they gave something away, by turn and verdict. */
+  private peopleBy(db: Connection): Map<string, { numbers: number[]; failed: boolean[] }> {
+    if (this.people) return this.people;
+    const shelf = shelfOf(db);
     const numbers = shelf.column("placement").values;
     const verdicts = shelf.column("verdict").values;
-    const errors = shelf.column("error").values;
+    const { values: errors, none } = shelf.column("error");
     const turns = shelf.column("attacker-to-move").values;
-    const reasons = (this.reasons ??= reasonsToLeave(this.db, this.leaveOut));
-    const likeness = new Likeness(placement, false);
-    const turn = placement.attackerToMove ? 1 : 0;
-    let met = 0;
-    let failed = 0;
+    const reasons = reasonsToLeave(db, this.leaveOut);
+    const people = new Map<string, { numbers: number[]; failed: boolean[] }>();
     for (let n = 0; n < shelf.endings; ++n) {
       if (reasons[n] >= 0) continue;
       for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
-        if (turns[p] !== turn || verdicts[p] !== verdict || errors[p] < 0) continue;
-        if (likeness.of(numbers[p], KIN_STEPS) > KIN_STEPS) continue;
-        ++met;
-        if (errors[p] > 0) ++failed;
+        if (errors[p] === none) continue;
+        const key = `${turns[p]} ${verdicts[p]}`;
+        let group = people.get(key);
+        if (!group) people.set(key, (group = { numbers: [], failed: [] }));
+        group.numbers.push(numbers[p]);
+        group.failed.push(errors[p] > 0);
       }
     }
+    return (this.people = people);
+  }
+
+  /** How often people met the placement or its kin, and gave something away. */
+  private recordOf({ placement, verdict }: Weighed): PeopleRecord | null {
+    if (!this.db) return null;
+    const group = this.peopleBy(this.db).get(`${placement.attackerToMove ? 1 : 0} ${verdict}`);
+    const likeness = new Likeness(placement, false);
+    let met = 0;
+    let failed = 0;
+    group?.numbers.forEach((number, n) => {
+      if (likeness.of(number, KIN_STEPS) > KIN_STEPS) return;
+      ++met;
+      if (group.failed[n]) ++failed;
+    });
     return { met, failed };
   }
 

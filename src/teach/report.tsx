@@ -414,6 +414,20 @@ function squareSection(study: Study): Section {
   };
 }
 
+/** What the database was made from: "116,272 games in 285 files, of 1903 to 2025". */
+function sourcesInWords(db: Connection): string {
+  const { files, games } = db.prepare("SELECT count(*) AS files, sum(games) AS games FROM sources").get() as {
+    files: number;
+    games: number | null;
+  };
+  const { first, last } = db.prepare("SELECT min(year) AS first, max(year) AS last FROM games").get() as {
+    first: number | null;
+    last: number | null;
+  };
+  const years = first === null ? "" : `; those with this ending are of ${first} to ${last}`;
+  return `Read were ${(games ?? 0).toLocaleString("en")} games in ${files.toLocaleString("en")} files${years}.`;
+}
+
 /** Works out everything a report says. */
 export function makeReport(db: Connection, asked: ReportAsked): Report {
   const study = new Study(db, asked.question, asked.leaveOut);
@@ -437,6 +451,7 @@ export function makeReport(db: Connection, asked: ReportAsked): Report {
     asked: understood(asked.question, "ending"),
     endings: study.endings.length,
     summary: [
+      sourcesInWords(db),
       `${study.endings.length.toLocaleString("en")} endings. ${leftOutInWords(study.leftOut)}.`,
       held.of === 0
         ? "None of them has a result."

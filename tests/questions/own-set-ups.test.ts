@@ -59,7 +59,12 @@ describe("a file of own set-ups", () => {
     ["name: box\n", 1, "name", /must be a list/],
     ["- name: box\n  means: in check\n  material: R+P v R\n", 3, "R+P", /pawns/],
     ["- name: box\n  means: in check\n  pictur: a box\n", 3, "pictur", /did you mean picture/],
-    ["- name: box\n  means: in check\n- name: Box\n  means: in check\n", 3, "name", /two set-ups of the name box/],
+    [
+      "- name: box\n  means: in check\n- name: Box\n  means: in check\n",
+      3,
+      "name",
+      /two set-ups of the name box/,
+    ],
     ["- name: box\n means: in check\n", 2, "means", /cannot be used/],
   ])("%j: line %i, at %j", (text, line, at, message) => {
     const fault = faultOf(text);

@@ -190,7 +190,16 @@ describe("exercises from the command line", () => {
   });
 
   it("says when there are too few, and refuses what it cannot do", () => {
-    const few = longside(["exercises", "Szén", "--task", "hold", "--size", "500", "--db", path]);
+    const few = longside([
+      "exercises",
+      "first-rank defence",
+      "--task",
+      "hold",
+      "--size",
+      "500",
+      "--db",
+      path,
+    ]);
     expect(few.stderr).toMatch(/of 500 wanted/);
     const games = longside(["exercises", "defender held", "--among", "table", "--db", path]);
     expect(games.status).toBe(2);
