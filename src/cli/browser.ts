@@ -1,13 +1,12 @@
 // Printing a page to PDF with a browser, where one is installed.
 
 import { spawn } from "node:child_process";
-import { accessSync, constants, existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { accessSync, constants, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { delimiter, join, resolve } from "node:path";
+import { delimiter, join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import { LongsideError } from "../errors.js";
-import { note } from "./terminal.js";
 
 const NAMES = [
   "chromium",
@@ -22,7 +21,9 @@ const NAMES = [
 export function findBrowser(): string {
   const own = process.env.LONGSIDE_BROWSER;
   const folders = (process.env.PATH ?? "").split(delimiter);
-  const places = own ? [own] : NAMES.flatMap((name) => folders.map((folder) => join(folder, name)));
+  const places = own
+    ? [own]
+    : NAMES.flatMap((name) => folders.filter((folder) => folder !== "").map((folder) => join(folder, name)));
   for (const place of places) {
     try {
       accessSync(place, constants.X_OK);
@@ -39,12 +40,13 @@ export function findBrowser(): string {
 /** Longest that printing may take, in milliseconds. */
 const PATIENCE = 120_000;
 
-/** Writes a page as PDF. Throws `no-browser`, and `cannot-write` if the browser fails. */
-export async function printPdf(html: string, path: string): Promise<void> {
+/** A page as PDF, which is meant for `path`. Throws `no-browser`, and `cannot-write` if the browser fails. */
+export async function pdfOf(html: string, path: string): Promise<Uint8Array> {
   const browser = findBrowser();
   const folder = mkdtempSync(join(tmpdir(), "longside-print-"));
   try {
     const page = join(folder, "page.html");
+    const printed = join(folder, "page.pdf");
     writeFileSync(page, html);
     const args = [
       "--headless",
@@ -52,7 +54,7 @@ export async function printPdf(html: string, path: string): Promise<void> {
       "--no-first-run",
       `--user-data-dir=${join(folder, "profile")}`,
       "--no-pdf-header-footer",
-      `--print-to-pdf=${resolve(path)}`,
+      `--print-to-pdf=${printed}`,
       // browsers refuse to run their sandbox for the administrator; the page is our own and runs no script
       ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
       pathToFileURL(page).href,
@@ -65,11 +67,13 @@ export async function printPdf(html: string, path: string): Promise<void> {
       child.on("error", (error) => done(error.message));
       child.on("close", (status) => {
         clearTimeout(timer);
-        done(status === 0 && existsSync(path) ? undefined : `${browser}: ${said.trim().split("\n").at(-1)}`);
+        done(
+          status === 0 && existsSync(printed) ? undefined : `${browser}: ${said.trim().split("\n").at(-1)}`,
+        );
       });
     });
     if (cause !== undefined) throw new LongsideError("cannot-write", { path, cause });
-    note(`Written: ${path}`);
+    return readFileSync(printed);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

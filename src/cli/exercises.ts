@@ -108,7 +108,7 @@ export const run: Command = async (words, options) => {
           print(
             tableText([
               { head: "no", cells: exercises.map(({ number }) => String(number)), right: true },
-              { head: "grade", cells: exercises.map(({ grade }) => "*".repeat(grade)) },
+              { head: "grade", cells: exercises.map(({ grade }) => "*".repeat(grade ?? 0)), optional: 2 },
               { head: "task", cells: exercises.map(taskInWords), optional: 1 },
               { head: "position", cells: exercises.map(({ fen }) => fen.split(" ").slice(0, 2).join(" ")) },
               { head: "answer", cells: exercises.map(({ answers }) => answers.join(" ")), shrinksTo: 8 },

@@ -5,7 +5,7 @@ import { dirname } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { pngOf } from "../teach/png.js";
-import { printPdf } from "./browser.js";
+import { findBrowser, pdfOf } from "./browser.js";
 import type { Options } from "./options.js";
 import { note } from "./terminal.js";
 
@@ -39,9 +39,11 @@ export function writeDrawing(options: Options, draw: () => string): void {
 /** Writes a page as HTML and as PDF, where either is asked for. Throws `cannot-write`, `no-browser`. */
 export async function writePage({ html, pdf }: Options, make: () => string): Promise<void> {
   if (html === undefined && pdf === undefined) return;
+  // what is wanting is told before the work is done
+  if (pdf !== undefined) findBrowser();
   const page = make();
   if (html !== undefined) writeAndSay(html, page);
-  if (pdf !== undefined) await printPdf(page, pdf);
+  if (pdf !== undefined) writeAndSay(pdf, await pdfOf(page, pdf));
 }
 
 /** The command that was typed, as a page quotes it: words with blanks or signs in quotes. */

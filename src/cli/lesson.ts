@@ -3,6 +3,7 @@
 import { existsSync, readFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
+import type { Material } from "../chess/material.js";
 import { targetOf } from "../index/database.js";
 import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
 import { formatQuestion, levelOf } from "../questions/ast.js";
@@ -16,6 +17,7 @@ import { LessonFiller } from "../teach/lesson.js";
 import { type Subject, defaultOutline, renderOutline } from "../teach/outline.js";
 import { titleOf } from "./exercises.js";
 import { today, typedCommand, writeAndSay, writePage } from "./files.js";
+import { findBrowser } from "./browser.js";
 import type { Command, Options } from "./options.js";
 import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } from "./session.js";
 import { note } from "./terminal.js";
@@ -53,13 +55,14 @@ function subjectsOf(
   options: Options,
   catalogue: Catalogue,
   prober: Prober,
+  target: Material,
 ): Subject[] {
   return questionsOf(words, options).map((question) => {
     const setUp = catalogue.named(question);
     const ofPositions = levelOf(question) !== "ending" && aboutGames(question) === undefined;
     return {
       question: formatQuestion(question),
-      title: titleOf(question, catalogue, targetOption(options)),
+      title: titleOf(question, catalogue, target),
       setUp,
       fen: showcase(setUp?.examples.map(({ fen }) => fen) ?? [], prober),
       ofPositions,
@@ -89,6 +92,8 @@ export const run: Command = async (words, options) => {
       cause: "the outline says what the lesson is about; leave the question out",
       command: "lesson",
     });
+  // what is wanting is told before the work is done
+  if (options.pdf !== undefined) findBrowser();
   const db = options.db !== undefined || existsSync(dbPath(options)) ? openDb(options) : undefined;
   try {
     const target = db ? targetOf(db) : targetOption(options);
@@ -98,7 +103,7 @@ export const run: Command = async (words, options) => {
     try {
       const text =
         options.outline === undefined
-          ? defaultOutline(subjectsOf(words, options, catalogue, prober))
+          ? defaultOutline(subjectsOf(words, options, catalogue, prober, target), db !== undefined)
           : readOutline(options.outline);
       if (options.writeOutline !== undefined) {
         writeAndSay(options.writeOutline, text);

@@ -6,7 +6,7 @@ import { LongsideError } from "../errors.js";
 import { targetOf } from "../index/database.js";
 import { USUALLY_LEFT_OUT } from "../index/left-out.js";
 import { catalogueWith } from "../questions/catalogue.js";
-import { readSplit } from "../study/splits.js";
+import { isOfPositions, readSplit } from "../study/splits.js";
 import { theoryOfSetUps } from "../study/theory.js";
 import { USUAL_SPLITS, chartsOf, makeReport, reportPage, tablesOf } from "../teach/report.js";
 import { tableCsv, tableJsonLines } from "../teach/tables.js";
@@ -23,16 +23,24 @@ export const run: Command = async (words, options) => {
     const target = targetOf(db);
     const setUps = catalogue.tests(target);
     const by = (options.by?.split(",") ?? USUAL_SPLITS).map((text) => readSplit(text, setUps, "report"));
+    const fail = (option: string, cause: string) =>
+      new LongsideError("bad-option", { option, cause, command: "report" });
+    const stray = by.find(isOfPositions);
+    if (stray) throw fail("--by", `outcomes are of endings, and ${stray.name} is a fact of positions`);
+    const twice = by.find(({ name }, n) => by.findIndex((other) => other.name === name) !== n);
+    if (twice) throw fail("--by", `${twice.name} is named twice`);
     const named =
       options.from === undefined ? undefined : catalogue.named(readQuestion([options.from], options));
     const from = setUps.find(({ name }) => name === named?.name);
-    if (options.from !== undefined && !from) {
-      const cause = `"${options.from}" is no set-up of ${target.name}; see: longside words`;
-      throw new LongsideError("bad-option", { option: "--from", cause, command: "report" });
-    }
+    if (options.from !== undefined && !from)
+      throw fail("--from", `"${options.from}" is no set-up of ${target.name}; see: longside words`);
     await ensureTables([target], options);
-    const theory = await theoryOfSetUps(target, setUps, threadsOf(options), (missing) =>
-      note(`Counting ${missing} set-ups over the whole table (once; about half a minute) …`),
+    const theory = await theoryOfSetUps(
+      target,
+      setUps,
+      threadsOf(options),
+      (missing) => note(`Counting ${missing} set-ups over the whole table (once; about half a minute) …`),
+      (cause) => note(`They could not be kept for the next time: ${cause}`),
     );
     const report = makeReport(db, {
       question,

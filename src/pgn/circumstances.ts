@@ -11,9 +11,10 @@ const MINUTE = 60;
 const DAY = 24 * 60 * MINUTE;
 /** Where time controls of computer games seem to count minutes, as in "40/120": nobody plays three seconds a move. */
 const LEAST_A_MOVE = 5;
+const LEAST_IN_ALL = 10;
 
 /** One period: so many seconds for so many moves, or for the rest of the game, and an increment. */
-const PERIOD = /^(?:(\d+)\/)?(\d+)(?:\+(\d+))?$/;
+const PERIOD = /^(?:(\d+)\/)?(\d+(?:\.\d+)?)(?:\+(\d+(?:\.\d+)?))?$/;
 
 /**
  * The pace that a TimeControl tag stands for (PGN standard 9.6.1). By the time each player has for sixty moves: blitz
@@ -36,6 +37,8 @@ export function paceOf(timeControl: string | undefined): Pace | undefined {
   }
   // a last period of so many moves begins anew until the moves are made
   if (left > 0) seconds *= RECKONED / (RECKONED - left);
+  // nobody plays sixty moves in less
+  if (seconds < LEAST_IN_ALL) return undefined;
   if (seconds < 3 * MINUTE) return "bullet";
   if (seconds <= 10 * MINUTE) return "blitz";
   return seconds < 60 * MINUTE ? "rapid" : "standard";

@@ -83,6 +83,21 @@ export interface First {
 export type Course = Sequence | Run | Change | First;
 export type Question = Compare | Range | SetUpTest | Junction | Not | Scoped | Like | Waiting | Course;
 
+/** A question about placements with every set-up in it written out, so that no catalogue is needed to read it. */
+export function writtenOut(node: Question): Question {
+  switch (node.kind) {
+    case "set-up":
+      return writtenOut(node.means);
+    case "not":
+      return { kind: "not", part: writtenOut(node.part) };
+    case "and":
+    case "or":
+      return { kind: node.kind, parts: node.parts.map(writtenOut) };
+    default:
+      return node;
+  }
+}
+
 /** The question that everything answers. */
 export const EVERYTHING: Question = { kind: "and", parts: [] };
 

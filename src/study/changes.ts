@@ -17,7 +17,10 @@ export interface SetUpChange extends Proportion {
   readonly wonToDrawn: number;
 }
 
-/** All changes of the endings of a study, the most frequent first. */
+/**
+ * All changes of the endings of a study, the most frequent first: when a set-up stands no more, it has become each of
+ * those that stand then and did not when it began. (One that only joins another, or stays behind alone, is no change.)
+ */
 export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpChange[] {
   const masks = setUps.map(({ test }) => study.evaluation.positions(test));
   const verdict = study.column("verdict");
@@ -27,34 +30,33 @@ export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpCha
     { changes: number; drawn: number; kept: number; won: number; toDrawn: number }
   >();
   const namesAt = (p: number) => masks.flatMap((mask, n) => (mask[p] ? [n] : []));
-  const less = (some: readonly number[], others: readonly number[]) => {
-    const rest = some.filter((n) => !others.includes(n));
-    return rest.length > 0 ? rest : some;
+  const add = (from: number, to: number, before: number, after: number) => {
+    const key = from * setUps.length + to;
+    let row = rows.get(key);
+    if (!row) rows.set(key, (row = { changes: 0, drawn: 0, kept: 0, won: 0, toDrawn: 0 }));
+    ++row.changes;
+    if (verdict[before] === 0) {
+      ++row.drawn;
+      if (verdict[after] <= 0) ++row.kept;
+    } else if (verdict[before] > 0) {
+      ++row.won;
+      if (verdict[after] <= 0) ++row.toDrawn;
+    }
   };
   for (const ending of study.endings) {
-    let before: { at: number; names: readonly number[] } | undefined;
+    /** Set-ups that stand, with those that stood already when each began. */
+    let standing = new Map<number, readonly number[]>();
+    let last = -1;
     for (let p = starts[ending]; p < starts[ending + 1]; ++p) {
       const names = namesAt(p);
       if (names.length === 0) continue;
-      const same = before && before.names.join() === names.join();
-      if (before && !same && p - before.at <= WITHIN_HALF_MOVES) {
-        for (const from of less(before.names, names)) {
-          for (const to of less(names, before.names)) {
-            const key = from * setUps.length + to;
-            let row = rows.get(key);
-            if (!row) rows.set(key, (row = { changes: 0, drawn: 0, kept: 0, won: 0, toDrawn: 0 }));
-            ++row.changes;
-            if (verdict[before.at] === 0) {
-              ++row.drawn;
-              if (verdict[p] <= 0) ++row.kept;
-            } else if (verdict[before.at] > 0) {
-              ++row.won;
-              if (verdict[p] <= 0) ++row.toDrawn;
-            }
-          }
-        }
+      if (last >= 0 && p - last > WITHIN_HALF_MOVES) standing = new Map();
+      for (const [from, beside] of standing) {
+        if (names.includes(from)) continue;
+        for (const to of names) if (!beside.includes(to)) add(from, to, last, p);
       }
-      before = { at: p, names };
+      standing = new Map(names.map((name) => [name, standing.get(name) ?? names]));
+      last = p;
     }
   }
   return [...rows]

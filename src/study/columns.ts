@@ -29,7 +29,7 @@ function shown(fact: Fact, value: Stored | null): number | string | boolean | nu
   return value;
 }
 
-/** The positions that answer a question, column by column: ending, ply and FEN, then every fact. */
+/** The positions that answer a question, column by column: ending and FEN, then every fact, the ply among them. */
 export function positionColumns(db: Connection, question: Question): DataColumn[] {
   const shelf = shelfOf(db);
   const evaluation = new Evaluation(db);

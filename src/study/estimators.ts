@@ -3,6 +3,8 @@
 
 import jStat from "jstat";
 
+/** One half and the last bits of a product of shares. */
+const HALF = 0.5 + 1e-9;
 /** Two-sided 95 %. */
 const Z = jStat.normal.inv(0.975, 0, 1);
 
@@ -116,10 +118,10 @@ export function survivalOf(spells: readonly Spell[]): Survival {
     cases: spells.length,
     events: spells.filter(({ event }) => event).length,
     steps,
-    median: first((step) => step.survival <= 0.5),
-    medianLow: first((step) => step.low <= 0.5 || step.survival === 0),
-    medianHigh: first((step) => step.high <= 0.5),
-    longest: Math.max(0, ...spells.map(({ time }) => time)),
+    median: first((step) => step.survival <= HALF),
+    medianLow: first((step) => step.low <= HALF || step.survival === 0),
+    medianHigh: first((step) => step.high <= HALF),
+    longest: spells.reduce((most, { time }) => Math.max(most, time), 0),
   };
 }
 
@@ -140,7 +142,12 @@ export interface LogRank {
  * The log-rank test of equal survival in two or more groups (Mantel, Cancer Chemotherapy Reports 50, 1966; Peto & Peto,
  * JRSS A 135, 1972). Undefined with fewer than two groups or no events.
  */
-export function logRank(groups: readonly (readonly Spell[])[]): LogRank | undefined {
+export function logRank(given: readonly (readonly Spell[])[]): LogRank | undefined {
+  const first = given
+    .flat()
+    .reduce((least, { time, event }) => (event ? Math.min(least, time) : least), Infinity);
+  // who was out of sight before the first event says nothing of any
+  const groups = given.filter((group) => group.some(({ time }) => time >= first));
   const times = [
     ...new Set(groups.flatMap((group) => group.filter(({ event }) => event).map(({ time }) => time))),
   ].sort((a, b) => a - b);

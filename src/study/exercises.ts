@@ -4,7 +4,7 @@
 import type { Color } from "chessops";
 
 import { placementFen } from "../chess/fen.js";
-import type { Material } from "../chess/material.js";
+import { type Material, lettersOf } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { SYMMETRIES, fileOf, imageOf } from "../chess/squares.js";
@@ -42,7 +42,7 @@ export interface Candidate {
   readonly from?: { readonly ending: number; readonly ply: number };
 }
 
-/** What people did in the placement and its kin: at most two steps away, same turn and verdict. */
+/** Endings that held the placement or its kin (at most two steps away, same turn and verdict), and how many failed there. */
 export interface PeopleRecord {
   readonly met: number;
   readonly failed: number;
@@ -76,9 +76,9 @@ export interface Exercise {
   readonly answers: readonly string[];
   readonly solution: ShownLine;
   readonly refutations: readonly Tempting[];
-  /** Expected share of players who fail, 0 to 1, and the grade that follows from it, 1 to 5. */
-  readonly difficulty: number;
-  readonly grade: number;
+  /** Expected share of players who fail, 0 to 1, and the grade that follows from it, 1 to 5; of moves, not of judging. */
+  readonly difficulty: number | null;
+  readonly grade: number | null;
   readonly record: PeopleRecord | null;
   readonly setUps: readonly string[];
   readonly source: Source | null;
@@ -130,14 +130,22 @@ interface Weighed extends Candidate {
   readonly stratum: string;
 }
 
+/** Moves of people, by place in the lists: the ending, the placement's number, whether it gave something away. */
+interface PeopleMoves {
+  readonly endings: number[];
+  readonly numbers: number[];
+  readonly failed: boolean[];
+}
+
 /** Chooses exercises of one material. */
 export class ExerciseMaker {
   private readonly movement: Movement;
   private readonly geometer: Geometer;
   private readonly kinds: MoveKinds;
+  private readonly equalSides: boolean;
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
-  private people: Map<string, { numbers: number[]; failed: boolean[] }> | undefined;
+  private people: Map<string, PeopleMoves> | undefined;
 
   constructor(
     private readonly material: Material,
@@ -151,6 +159,7 @@ export class ExerciseMaker {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
     this.kinds = new MoveKinds(this.geometer);
+    this.equalSides = lettersOf(material.attacker) === lettersOf(material.defender);
   }
 
   /** Positions of the database that a question and the task fit. */
@@ -186,7 +195,7 @@ export class ExerciseMaker {
     return placementNumber(frameOf(placement, this.material));
   }
 
-  /** Undefined where it is no exercise: castling, another number of answers, or hardly a choice. */
+  /** Undefined where it is no exercise: no move, another number of answers, or hardly a choice. */
   private weigh(candidate: Candidate, { task, answers }: ExercisesAsked): Weighed | undefined {
     const placement = frameOf(candidate.placement, this.material);
     const squares = [...placement.squares];
@@ -247,11 +256,13 @@ export class ExerciseMaker {
       })
       .sort(
         (a, b) =>
+          Number(!a.candidate.from) - Number(!b.candidate.from) ||
           a.lot - b.lot ||
           (a.candidate.from?.ending ?? 0) - (b.candidate.from?.ending ?? 0) ||
           (a.candidate.from?.ply ?? 0) - (b.candidate.from?.ply ?? 0),
       );
-    const strata = new Map<string, Weighed[]>();
+    // positions of games first; the table's are for what is wanting
+    const waves = [new Map<string, Weighed[]>(), new Map<string, Weighed[]>()];
     let pool = 0;
     let last = NaN;
     for (const { candidate, lot } of lots) {
@@ -260,6 +271,7 @@ export class ExerciseMaker {
       last = lot;
       const weighed = this.weigh(candidate, asked);
       if (!weighed) continue;
+      const strata = waves[weighed.from ? 0 : 1];
       const stratum = strata.get(weighed.stratum);
       if (stratum) stratum.push(weighed);
       else strata.set(weighed.stratum, [weighed]);
@@ -277,22 +289,23 @@ export class ExerciseMaker {
           likeness.placement.attackerToMove === one.placement.attackerToMove &&
           likeness.of(one.key, ALIKE_STEPS) <= ALIKE_STEPS,
       );
-    const rows = [...strata.values()];
-    while (chosen.length < asked.size && rows.some((row) => row.length > 0)) {
-      for (const row of rows) {
-        if (chosen.length === asked.size) break;
-        while (row.length > 0) {
-          const one = row.shift()!;
-          if (!isNew(one)) continue;
-          const after = this.wasted(one);
-          if (chosen.some(({ key }) => after.has(key))) continue;
-          chosen.push(one);
-          for (const key of after) wasted.add(key);
-          likenesses.push(new Likeness(one.placement, false));
-          if (one.from) endings.add(one.from.ending);
-          break;
-        }
+    const take = (row: Weighed[]) => {
+      while (row.length > 0) {
+        const one = row.shift()!;
+        if (!isNew(one)) continue;
+        const after = this.wasted(one);
+        if (chosen.some(({ key }) => after.has(key))) continue;
+        chosen.push(one);
+        for (const key of after) wasted.add(key);
+        likenesses.push(new Likeness(one.placement, false));
+        if (one.from) endings.add(one.from.ending);
+        return;
       }
+    };
+    for (const strata of waves) {
+      const rows = [...strata.values()];
+      while (chosen.length < asked.size && rows.some((row) => row.length > 0))
+        for (const row of rows) if (chosen.length < asked.size) take(row);
     }
     return chosen
       .map((one) => {
@@ -306,7 +319,7 @@ export class ExerciseMaker {
   }
 
   /** Placements that people moved in, with whether they gave something away, by turn and verdict. */
-  private peopleBy(db: Connection): Map<string, { numbers: number[]; failed: boolean[] }> {
+  private peopleBy(db: Connection): Map<string, PeopleMoves> {
     if (this.people) return this.people;
     const shelf = shelfOf(db);
     const numbers = shelf.column("placement").values;
@@ -314,14 +327,15 @@ export class ExerciseMaker {
     const { values: errors, none } = shelf.column("error");
     const turns = shelf.column("attacker-to-move").values;
     const reasons = reasonsToLeave(db, this.leaveOut);
-    const people = new Map<string, { numbers: number[]; failed: boolean[] }>();
+    const people = new Map<string, PeopleMoves>();
     for (let n = 0; n < shelf.endings; ++n) {
       if (reasons[n] >= 0) continue;
       for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
         if (errors[p] === none) continue;
         const key = `${turns[p]} ${verdicts[p]}`;
         let group = people.get(key);
-        if (!group) people.set(key, (group = { numbers: [], failed: [] }));
+        if (!group) people.set(key, (group = { endings: [], numbers: [], failed: [] }));
+        group.endings.push(n);
         group.numbers.push(numbers[p]);
         group.failed.push(errors[p] > 0);
       }
@@ -334,31 +348,35 @@ export class ExerciseMaker {
     if (!this.db) return null;
     const group = this.peopleBy(this.db).get(`${placement.attackerToMove ? 1 : 0} ${verdict}`);
     const likeness = new Likeness(placement, false);
-    let met = 0;
-    let failed = 0;
+    // a game that goes to and fro is one case
+    const met = new Set<number>();
+    const failed = new Set<number>();
     group?.numbers.forEach((number, n) => {
       if (likeness.of(number, KIN_STEPS) > KIN_STEPS) return;
-      ++met;
-      if (group.failed[n]) ++failed;
+      met.add(group.endings[n]);
+      if (group.failed[n]) failed.add(group.endings[n]);
     });
-    return { met, failed };
+    return { met: met.size, failed: failed.size };
   }
 
   private exercise(
     one: Weighed,
     { task, seed }: ExercisesAsked,
     number: number,
-    difficulty: number,
+    expected: number,
     record: PeopleRecord | null,
   ): Exercise {
     // one of the sixteen ways to show it, by lot
     const lot = lotOf([...one.placement.squares, 64], one.placement.attackerToMove, seed);
     const symmetry = SYMMETRIES[lot % SYMMETRIES.length];
-    const attacker: Color = (lot >>> 8) % 2 === 0 ? "white" : "black";
+    // with equal men White is always called the attacker
+    const attacker: Color = this.equalSides || (lot >>> 8) % 2 === 0 ? "white" : "black";
     const { attackerToMove } = one.placement;
     const squares = one.placement.squares.map((square) => imageOf(symmetry, square));
     const fen = placementFen({ squares, attackerToMove }, this.material, attacker);
     const probe = this.prober.probe(fen);
+    // the expectation is of finding a move
+    const difficulty = task === "judge" ? null : expected;
     const answers = probe.moves.filter((move) => move.verdict === probe.verdict).map(({ san }) => san);
     return {
       number,
@@ -373,7 +391,7 @@ export class ExerciseMaker {
       solution: this.prober.solution(fen, answers[0]),
       refutations: probe.explanation.tempting,
       difficulty,
-      grade: gradeOf(difficulty),
+      grade: difficulty === null ? null : gradeOf(difficulty),
       record,
       setUps: probe.setUps,
       source: one.from && this.db ? this.sourceOf(one.from) : null,

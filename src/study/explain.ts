@@ -142,8 +142,8 @@ function lineAfter(
   const line: string[] = [];
   const seen = new Set<string>();
   const play = (move: ProbedMove): string | undefined => {
-    // a capture settles it, but for the tempting move's, which wants an answer
-    const captures = position.board.occupied.has(move.to) && move !== first;
+    // a capture settles it, but for a tempting move's, which wants an answer
+    const captures = position.board.occupied.has(move.to) && (move !== first || start.turn === finder);
     position.play({ from: move.from, to: move.to });
     if (position.isCheckmate()) return "mate";
     if (position.isStalemate()) return "stalemate";

@@ -90,7 +90,7 @@ export function visit(found: Found, pair: SweptPair): void {
 }
 
 export function merge(one: Found, other: Found): Found {
-  one.drawn.push(...other.drawn);
+  one.drawn = one.drawn.concat(other.drawn);
   trim(one);
   return one;
 }

@@ -7,10 +7,12 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
+import { causeOf } from "../errors.js";
 import { Geometer } from "../geometry/facts.js";
 import { PairFacts } from "../geometry/pairs.js";
 import { PACKAGE, cacheFolder } from "../places.js";
-import { formatQuestion } from "../questions/ast.js";
+import { SCHEMA_VERSION } from "../index/schema.js";
+import { formatQuestion, writtenOut } from "../questions/ast.js";
 import type { NamedSetUp } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { PlacementTest } from "../questions/placements.js";
@@ -82,25 +84,31 @@ const theoryOf = (counts: ArrayLike<number>): Theory => {
 /** What is remembered, by the hash of a definition; nothing where the file cannot be read. */
 function remembered(path: string): Record<string, Theory> {
   try {
-    return existsSync(path) ? (JSON.parse(readFileSync(path, "utf8")) as Record<string, Theory>) : {};
+    const read: unknown = existsSync(path) ? JSON.parse(readFileSync(path, "utf8")) : {};
+    return typeof read === "object" && read !== null ? (read as Record<string, Theory>) : {};
   } catch {
     return {};
   }
 }
 
 /**
- * The theory of each set-up, in order. Those whose definition was never asked about before are counted in a sweep;
- * `onCount` is told how many these are.
+ * The theory of each set-up, in order. Those whose definition was never asked about before are counted in a sweep:
+ * `onCount` is told how many these are, and `onLost` why they could not be remembered, if so.
  */
 export async function theoryOfSetUps(
   material: Material,
   setUps: readonly NamedSetUp[],
   threads: number,
   onCount: (missing: number) => void = () => {},
+  onLost: (cause: string) => void = () => {},
 ): Promise<Theory[]> {
-  const definitions = setUps.map(({ test }) => formatQuestion(test.means));
+  const definitions = setUps.map(({ test }) => formatQuestion(writtenOut(test.means)));
   const keys = definitions.map((definition) =>
-    createHash("sha256").update(`${FORMAT_VERSION} ${definition}`).digest("hex").slice(0, 24),
+    // another schema may compute facts another way
+    createHash("sha256")
+      .update(`${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}`)
+      .digest("hex")
+      .slice(0, 24),
   );
   const folder = cacheFolder();
   const path = join(folder, `${material.name.replace(/[^A-Za-z+]/g, "")}.theory.json`);
@@ -115,11 +123,15 @@ export async function theoryOfSetUps(
       asked: { definitions: missing } satisfies TheoryAsked,
     });
     missing.forEach((definition, n) => (known[keys[definitions.indexOf(definition)]] = theoryOf(found[n])));
-    mkdirSync(folder, { recursive: true });
-    // whole or not at all, as with tables
-    const unfinished = `${path}.${process.pid}`;
-    writeFileSync(unfinished, JSON.stringify(known, null, 1));
-    renameSync(unfinished, path);
+    try {
+      mkdirSync(folder, { recursive: true });
+      // whole or not at all, as with tables; what another run has added meanwhile is kept
+      const unfinished = `${path}.${process.pid}`;
+      writeFileSync(unfinished, JSON.stringify({ ...remembered(path), ...known }, null, 1));
+      renameSync(unfinished, path);
+    } catch (thrown) {
+      onLost(causeOf(thrown));
+    }
   }
   return keys.map((key) => known[key]);
 }

@@ -6,7 +6,7 @@ import { parseHTML } from "linkedom";
 
 import type { SquareCounts } from "../study/errors.js";
 import type { SurvivalGroup } from "../study/survival.js";
-import { diagramsSvg } from "./diagram.js";
+import { diagramsSvg, escapeXml } from "./diagram.js";
 
 const FONT = "Georgia, 'Times New Roman', serif";
 /** Strokes that tell curves apart without colour. */
@@ -23,9 +23,9 @@ function svgOf(options: Plot.PlotOptions, title: string): string {
     style: { fontFamily: FONT, fontSize: "13px", background: "none" },
   });
   svg.setAttribute("role", "img");
-  svg.setAttribute("aria-label", title);
   svg.setAttribute("xmlns", "http://www.w3.org/2000/svg");
-  return svg.outerHTML;
+  // the document's serializer leaves & and < in attributes as they are
+  return svg.outerHTML.replace("<svg", `<svg aria-label="${escapeXml(title)}"`);
 }
 
 export interface Bar {
@@ -38,7 +38,7 @@ export interface Bar {
 
 /** Shares as points with their intervals, one row each, the denominator at the right. */
 export function sharesChart(bars: readonly Bar[], title: string, axis: string): string {
-  const shown = bars.filter(({ of }) => of > 0).map((bar) => ({ ...bar, label: bar.label }));
+  const shown = bars.filter(({ of }) => of > 0);
   const longest = Math.max(...shown.map(({ label }) => label.length), 4);
   const top = Math.min(1, Math.max(...shown.map(({ high }) => high), 0.05) * 1.02);
   return svgOf(

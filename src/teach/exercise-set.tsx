@@ -19,12 +19,18 @@ const colourToMove = (fen: string) => (fen.split(" ")[1] === "w" ? "White" : "Bl
 export const taskInWords = ({ fen, task }: Pick<Exercise, "fen" | "task">): string =>
   `${colourToMove(fen)} moves. ${sayOf(task)}`;
 
-/** "grade 3 of 5: about 17 in 100 go wrong here; in 4 of 21 such positions people did" */
+/** "grade 3 of 5: about 17 in 100 go wrong; in 4 of 21 games with it or its like somebody did". */
 export function gradeInWords({ grade, difficulty, record }: Exercise): string {
   const people =
-    record && record.met > 0 ? `; of ${record.met} who met it or its like, ${record.failed} went wrong` : "";
-  return `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong${people}`;
+    record && record.met > 0
+      ? `in ${record.failed} of ${record.met} game${record.met === 1 ? "" : "s"} with it or its like somebody went wrong`
+      : "";
+  if (grade === null || difficulty === null) return people;
+  const expected = `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong`;
+  return people === "" ? expected : `${expected}; ${people}`;
 }
+
+const sentence = (said: string) => (said === "" ? "" : `${said[0].toUpperCase()}${said.slice(1)}.`);
 
 /** Where it was played, and what happened; null for a position out of the table. */
 export function sourceInWords({ source }: Exercise): string | null {
@@ -89,8 +95,8 @@ export function exercisesPgn(exercises: readonly Exercise[], title: string): str
         start: fen,
         moves,
         result,
-        comment: [taskInWords(exercise), `${gradeInWords(exercise)}.`, sourceInWords(exercise)]
-          .filter((part) => part !== null)
+        comment: [taskInWords(exercise), sentence(gradeInWords(exercise)), sourceInWords(exercise)]
+          .filter((part) => part)
           .join(" "),
         annotations,
       });
@@ -113,7 +119,7 @@ export function exercisesEpd(exercises: readonly Exercise[], title: string): str
         { opcode: "pv", operands: [answers[0], ...solution.line] },
         { opcode: "id", operands: [`${title}, ${exercise.number}`], text: true },
         { opcode: "c0", operands: [taskInWords(exercise)], text: true },
-        { opcode: "c1", operands: [gradeInWords(exercise)], text: true },
+        { opcode: "c1", operands: [gradeInWords(exercise)].filter((said) => said !== ""), text: true },
         { opcode: "c2", operands: [asksMove ? solution.end : verdictInWords(exercise)], text: true },
         { opcode: "c3", operands: source === null ? [] : [source], text: true },
       ])}\n`;
@@ -121,13 +127,13 @@ export function exercisesEpd(exercises: readonly Exercise[], title: string): str
     .join("");
 }
 
-/** The boards to be solved. `heading` numbers them, where a page holds several sets. */
+/** The boards to be solved. */
 export const ExerciseBoards = ({ exercises }: { exercises: readonly Exercise[] }) => (
   <div class="boards">
     {exercises.map((exercise) => (
       <figure>
         <figcaption class="task">
-          <b>{exercise.number}.</b> {taskInWords(exercise)} {"★".repeat(exercise.grade)}
+          <b>{exercise.number}.</b> {taskInWords(exercise)} {"★".repeat(exercise.grade ?? 0)}
         </figcaption>
         <Raw
           html={diagramsSvg(
@@ -165,7 +171,7 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
           ))}{" "}
           <i>
             {setUps.length > 0 ? `${setUps.join(", ")}; ` : ""}
-            {gradeInWords(exercise)}.{source ? ` ${source}.` : ""}
+            {[sentence(gradeInWords(exercise)), source && `${source}.`].filter((part) => part).join(" ")}
           </i>
         </div>
       );
@@ -184,8 +190,10 @@ export const exercisesPage = (
       <>
         <h1>{made.title}</h1>
         <p>
-          {exercises.length} exercises, from easy to hard: one star for what nearly everybody finds, five for
-          what one in three or more get wrong. The disc beside a board tells whose move it is.
+          {exercises.length} exercises
+          {exercises.some(({ grade }) => grade !== null) &&
+            ", from easy to hard: one star for what nearly everybody finds, five for what one in three or more get wrong"}
+          . The disc beside a board tells whose move it is.
         </p>
         <ExerciseBoards exercises={exercises} />
         <section class="solutions">

@@ -187,10 +187,10 @@ export class LessonFiller {
     return number;
   }
 
-  private get db(): Connection {
+  private gamesFor(block: Block): Connection {
     if (!this.means.db)
       throw new LongsideError("bad-block", {
-        block: "games",
+        block: block.name,
         cause: "there is no database to take games from",
       });
     return this.means.db;
@@ -208,7 +208,7 @@ export class LessonFiller {
     if (ending === undefined) {
       fen = this.need(block, "fen");
     } else {
-      const { positions, ending: found } = readEnding(this.db, this.number(block, "ending", 0));
+      const { positions, ending: found } = readEnding(this.gamesFor(block), this.number(block, "ending", 0));
       const ply = block.values.ply === undefined ? found.look.ply : Number(block.values.ply);
       const position = positions.find((one) => one.ply === ply);
       if (!position)
@@ -308,11 +308,11 @@ export class LessonFiller {
    * the kind that the question asks for.
    */
   private chosen(
+    db: Connection,
     question: Question,
     size: number,
     order: "strongest" | "longest" = "strongest",
   ): { full: FullEnding; ply: number }[] {
-    const { db } = this;
     const shelf = shelfOf(db);
     const evaluation = new Evaluation(db);
     const mask = evaluation.endings(question);
@@ -344,7 +344,12 @@ export class LessonFiller {
     const { order = "strongest" } = block.values;
     if (order !== "strongest" && order !== "longest")
       throw new LongsideError("bad-block", { block: "games", cause: `"order" is strongest or longest` });
-    const found = this.chosen(this.question(block), this.number(block, "size", 2), order);
+    const found = this.chosen(
+      this.gamesFor(block),
+      this.question(block),
+      this.number(block, "size", 2),
+      order,
+    );
     if (found.length === 0) return renderToString(<p class="note">No game of the database is like that.</p>);
     return renderToString(
       <>
@@ -356,7 +361,7 @@ export class LessonFiller {
   }
 
   private errors(block: Block): string {
-    const { db } = this;
+    const db = this.gamesFor(block);
     const question = this.question(block);
     const study = new Study(db, { kind: "and", parts: [] }, this.means.leaveOut);
     const split = readSplit("kind", []);
@@ -366,6 +371,7 @@ export class LessonFiller {
       parts: [question, parseQuestion("to-move = defender and verdict = drawn and error != none")],
     };
     const examples = this.chosen(
+      db,
       { kind: "scoped", quantifier: "somewhere", part: missed },
       this.number(block, "size", 3),
     );
@@ -408,7 +414,10 @@ export class LessonFiller {
         block: "exercises",
         cause: `a task is one of ${TASKS.map(({ name }) => name).join(", ")}`,
       });
-    const among = block.values.among ?? (db ? "games" : "table");
+    const { among } = block.values;
+    if (among !== undefined && among !== "games" && among !== "table")
+      throw new LongsideError("bad-block", { block: "exercises", cause: `"among" is games or table` });
+    if (among === "games") this.gamesFor(block);
     const asked = this.question(block);
     const question: Question = {
       kind: "and",
@@ -421,17 +430,16 @@ export class LessonFiller {
       seed: this.number(block, "seed", seed),
     };
     const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
-    let candidates: Candidate[] = among === "games" ? maker.candidatesFromGames(question) : [];
-    let chosen = maker.choose(candidates, wanted);
-    if (chosen.length < wanted.size && aboutGames(question) === undefined) {
-      // the games hold too few: the table has more
+    const games: Candidate[] = db && among !== "table" ? maker.candidatesFromGames(question) : [];
+    let chosen = maker.choose(games, wanted);
+    // where nothing else is said the table fills up what the games cannot give
+    if (chosen.length < wanted.size && among !== "games" && aboutGames(question) === undefined) {
       const drawn = await samplePlacements(
         target,
         { question: formatQuestion(question), setUps, seed: wanted.seed, size: 8 * POOL * wanted.size },
         threads,
       );
-      candidates = [...candidates, ...drawn.map((placement) => ({ placement }))];
-      chosen = maker.choose(candidates, wanted);
+      chosen = maker.choose([...games, ...drawn.map((placement) => ({ placement }))], wanted);
     }
     const first = this.exercises.length;
     const numbered = chosen.map((one, n) => ({ ...one, number: first + n + 1 }));

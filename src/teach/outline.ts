@@ -2,7 +2,7 @@
 // place. A block's first line says what it is (```board), the lines in it say of what (YAML).
 
 import MarkdownIt from "markdown-it";
-import { parse as parseYaml } from "yaml";
+import { parse as parseYaml, stringify as stringifyYaml } from "yaml";
 
 import { LongsideError, causeOf } from "../errors.js";
 import type { SetUp } from "../questions/catalogue.js";
@@ -41,7 +41,7 @@ export interface Block {
 /** What a block's place is filled with. */
 export type Fill = (block: Block) => Promise<string>;
 
-const isBlock = (word: string): word is BlockName => word in BLOCKS;
+const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
 /** Reads a block. Throws `bad-outline`. */
 function readBlock(name: BlockName, content: string, line: number, path: string): Block {
@@ -102,7 +102,7 @@ const block = (name: BlockName, values: Record<string, string | number | undefin
   [
     `\`\`\`${name}`,
     ...Object.entries(values).flatMap(([field, value]) =>
-      value === undefined ? [] : [`${field}: ${value}`],
+      value === undefined ? [] : [stringifyYaml({ [field]: value }, { lineWidth: 0 }).trimEnd()],
     ),
     "```",
   ].join("\n");
@@ -122,7 +122,11 @@ export interface Subject {
 const sentence = (text: string) => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** An outline that makes a lesson on a subject without anybody writing a word. */
-function chapter({ question, title, setUp, fen, ofPositions }: Subject, heading: string): string {
+function chapter(
+  { question, title, setUp, fen, ofPositions }: Subject,
+  heading: string,
+  games: boolean,
+): string {
   const parts: string[] = [`${heading} ${title[0].toUpperCase()}${title.slice(1)}`];
   const sub = `${heading}#`;
   if (setUp) {
@@ -132,7 +136,7 @@ function chapter({ question, title, setUp, fen, ofPositions }: Subject, heading:
   if (fen) parts.push(block("board", { fen, caption: setUp ? setUp.name : undefined }));
   if (setUp) {
     parts.push(`**What is known.** ${sentence(setUp.known)} *(${setUp.source})*`);
-    parts.push(`**As this book means it:** \`${setUp.means}\``);
+    parts.push(`**As it is meant here:** \`${setUp.means}\``);
   }
   if (ofPositions)
     parts.push(
@@ -148,7 +152,13 @@ function chapter({ question, title, setUp, fen, ofPositions }: Subject, heading:
       `${sub} The same picture nearer to the corner`,
       block("slides", { fen }),
     );
-  const at = ofPositions ? `somewhere (${question})` : question;
+  const exercises = block("exercises", {
+    question: ofPositions ? question : "everything",
+    task: "hold",
+    size: 9,
+  });
+  if (!games) return [...parts, `${sub} Exercises`, exercises].join("\n\n");
+  const at = ofPositions ? `somewhere (${question})` : `(${question})`;
   parts.push(
     `${sub} Games in which it held`,
     block("games", {
@@ -158,7 +168,7 @@ function chapter({ question, title, setUp, fen, ofPositions }: Subject, heading:
     }),
   );
   if (ofPositions) {
-    const missed = `${question} and to-move = defender and verdict = drawn and error != none`;
+    const missed = `(${question}) and to-move = defender and verdict = drawn and error != none`;
     parts.push(
       `${sub} Games in which it was lost`,
       block("games", { question: `somewhere (${missed}) and outcome = lost`, size: 2 }),
@@ -166,15 +176,12 @@ function chapter({ question, title, setUp, fen, ofPositions }: Subject, heading:
       block("errors", { question, size: 3 }),
     );
   }
-  parts.push(
-    `${sub} Exercises`,
-    block("exercises", { question: ofPositions ? question : "everything", task: "hold", size: 9 }),
-  );
+  parts.push(`${sub} Exercises`, exercises);
   return parts.join("\n\n");
 }
 
-/** The default outline for one subject, or a chapter for each of several. */
-export function defaultOutline(subjects: readonly Subject[]): string {
-  if (subjects.length === 1) return `${chapter(subjects[0], "#")}\n`;
-  return `# ${subjects.map(({ title }) => title).join(", ")}\n\n${subjects.map((one) => chapter(one, "##")).join("\n\n")}\n`;
+/** The default outline for one subject, or a chapter for each of several; `games` says whether there are any to show. */
+export function defaultOutline(subjects: readonly Subject[], games: boolean): string {
+  if (subjects.length === 1) return `${chapter(subjects[0], "#", games)}\n`;
+  return `# ${subjects.map(({ title }) => title).join(", ")}\n\n${subjects.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
 }

@@ -13,13 +13,12 @@ import { leftOutInWords } from "../study/cases.js";
 import { changesOf } from "../study/changes.js";
 import { count } from "../study/count.js";
 import { type ErrorGroup, errorsBy, squaresOfErrors } from "../study/errors.js";
-import { type Proportion, SMALL, proportion } from "../study/estimators.js";
+import { type Proportion, SMALL, atRiskAt, proportion } from "../study/estimators.js";
 import { Study } from "../study/moves-made.js";
-import { type Split, isOfPositions, keyOfNone, readSplit } from "../study/splits.js";
+import { type Split, keyOfNone, readSplit } from "../study/splits.js";
 import { LEAST_CASES, type SurvivalGroup, type SurvivalStudy, survivalBy } from "../study/survival.js";
-import { atRiskAt } from "../study/estimators.js";
 import type { Theory } from "../study/theory.js";
-import { sharesChart, squaresChart, survivalChart } from "./charts.js";
+import { MOST_CURVES, sharesChart, squaresChart, survivalChart } from "./charts.js";
 import { Figure, renderPage } from "./page.js";
 import { type Table, TableView, percentText } from "./tables.js";
 
@@ -39,7 +38,7 @@ export const USUAL_SPLITS = [
 export interface ReportAsked {
   readonly question: Question;
   readonly leaveOut: readonly Leavable[];
-  /** Outcomes are split by each of these that is a fact of endings. */
+  /** Outcomes are split by each of these, facts of endings. */
   readonly by: readonly Split[];
   readonly setUps: readonly NamedSetUp[];
   /** Where survival starts; the entry where it is left out. */
@@ -92,7 +91,6 @@ function outcomes(db: Connection, asked: ReportAsked): Section {
   const question: Question = { kind: "and", parts: [asked.question, DECIDED] };
   const parts: Section["parts"][number][] = [];
   for (const split of asked.by) {
-    if (isOfPositions(split)) continue;
     const { groups } = count(db, question, {
       by: [split],
       unit: "ending",
@@ -205,7 +203,8 @@ function survivalSection(
       ],
       rows: roundTimes(all.survival.longest).map((time) => {
         const { survival, low, high } = at(time);
-        const limits = Number.isFinite(low) ? { low, high } : { low: null, high: null };
+        // nobody is left: no interval, but nothing to doubt about the share
+        const limits = Number.isFinite(low) ? { low, high } : { low: survival, high: survival };
         return { moves: time, "at-risk": atRiskAt(all.spells, time), share: survival, ...limits };
       }),
     },
@@ -221,7 +220,7 @@ function survivalSection(
     parts.push({
       chart: {
         id: `${id}-groups`,
-        caption: `By ${split?.name}, groups of ${LEAST_CASES} endings or more.`,
+        caption: `By ${split?.name}, groups of ${LEAST_CASES} endings or more${compared.length > MOST_CURVES ? `, the ${MOST_CURVES} largest` : ""}.`,
         svg: survivalChart(
           [...compared].sort((a, b) => b.spells.length - a.spells.length),
           `${title}, by ${split?.name}`,
@@ -231,6 +230,18 @@ function survivalSection(
     });
   }
   if (logRank) {
+    parts.push({
+      table: {
+        id: `${id}-log-rank`,
+        caption: `Log-rank test by ${split?.name}`,
+        columns: [
+          { name: "chi-square", head: "χ²", kind: "decimal" },
+          whole("degrees", "degrees of freedom"),
+          { name: "p", head: "p", kind: "text" },
+        ],
+        rows: [{ "chi-square": logRank.chiSquare, degrees: logRank.degrees, p: logRank.p.toPrecision(3) }],
+      },
+    });
     paragraphs.push(
       `Do the groups of ${LEAST_CASES} or more by ${split?.name} differ? Log-rank χ² = ${logRank.chiSquare.toFixed(2)} on ${logRank.degrees} degree${logRank.degrees === 1 ? "" : "s"} of freedom, p ${logRank.p < 0.0001 ? "< 0.0001" : `= ${logRank.p.toFixed(4)}`}.`,
     );
@@ -307,7 +318,7 @@ function changeSection(study: Study, setUps: readonly NamedSetUp[]): Section {
   return {
     title: "One set-up becomes another",
     paragraphs: [
-      "From the last position in one set-up to the first in the next, at most ten moves later. “Kept” is the share of those that began drawn and are drawn still.",
+      "When a set-up stands no more it has become each of those that stand in the next named position, at most ten moves later, and did not stand when it began. “Kept” is the share of those that began drawn and are drawn still.",
     ],
     parts: [
       {
@@ -341,8 +352,14 @@ function changeSection(study: Study, setUps: readonly NamedSetUp[]): Section {
 function theorySection(db: Connection, asked: ReportAsked): Section {
   const rows = asked.setUps.map(({ name, test }, n) => {
     const { attackerToMove, defenderToMove } = asked.theory[n];
-    const drawn = ({ won, drawn, lost }: Theory["attackerToMove"]) =>
-      won + drawn + lost === 0 ? "–" : percentText((drawn + lost) / (won + drawn + lost));
+    const turn = (name: string, { won, drawn, lost }: Theory["attackerToMove"]) => {
+      const of = won + drawn + lost;
+      return {
+        [`${name}-placements`]: of,
+        [`${name}-not-won`]: drawn + lost,
+        [name]: of === 0 ? null : (drawn + lost) / of,
+      };
+    };
     // a set-up reached while the draw was there
     const reached: Question = {
       kind: "scoped",
@@ -361,8 +378,8 @@ function theorySection(db: Connection, asked: ReportAsked): Section {
     );
     return {
       "set-up": name,
-      "attacker-to-move": drawn(attackerToMove),
-      "defender-to-move": drawn(defenderToMove),
+      ...turn("attacker-to-move", attackerToMove),
+      ...turn("defender-to-move", defenderToMove),
       ...shareCells(share ?? proportion(0, 0)),
     };
   });
@@ -378,8 +395,8 @@ function theorySection(db: Connection, asked: ReportAsked): Section {
           caption: "Each set-up over the whole table and in the games",
           columns: [
             text("set-up", "set-up"),
-            text("attacker-to-move", "drawn, attacker to move"),
-            text("defender-to-move", "drawn, defender to move"),
+            { name: "attacker-to-move", head: "not won, attacker to move", kind: "percent" },
+            { name: "defender-to-move", head: "not won, defender to move", kind: "percent" },
             whole("of", "endings"),
             whole("count", "held"),
             SHARE("share held"),

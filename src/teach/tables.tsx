@@ -8,7 +8,7 @@ export type Cell = string | number | boolean | null;
 export interface TableColumn {
   readonly name: string;
   readonly head: string;
-  readonly kind: "text" | "count" | "decimal" | "share";
+  readonly kind: "text" | "count" | "decimal" | "percent" | "share";
 }
 
 export interface Table {
@@ -33,7 +33,8 @@ function cellText({ name, kind }: TableColumn, row: Table["rows"][number]): stri
   if (kind === "share") return shareText(row);
   const value = row[name];
   if (value === null) return "–";
-  if (typeof value === "number")
+  if (typeof value === "number" && kind === "percent") return percentText(value);
+  if (typeof value === "number" && kind !== "text")
     return kind === "decimal" ? value.toFixed(1) : value.toLocaleString("en", { maximumFractionDigits: 2 });
   return String(value);
 }
@@ -67,8 +68,9 @@ export const TableView = ({ caption, columns, rows, note }: Table) => (
   </div>
 );
 
-/** Every value of every row, a column each. */
-export const tableCsv = ({ rows }: Table): string => rowsCsv(rows);
+/** Every value of every row, a column each; of an empty table its head. */
+export const tableCsv = ({ rows, columns }: Table): string =>
+  rows.length > 0 ? rowsCsv(rows) : `${columns.map(({ name }) => name).join(",")}\n`;
 
 /** Rows as CSV, truths in words. */
 export const rowsCsv = (rows: readonly object[]): string =>

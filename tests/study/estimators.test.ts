@@ -127,6 +127,14 @@ describe("survival", () => {
     ]);
   });
 
+  it("has its median where half are left, whatever the last bits of the product", () => {
+    for (let n = 2; n <= 60; n += 2) {
+      const all = Array.from({ length: n }, (_, time) => ({ time: time + 1, event: true }));
+      expect(survivalOf(all).median, `of ${n}`).toBe(n / 2);
+    }
+    expect(survivalOf(Array.from({ length: 200_000 }, () => ({ time: 3, event: false }))).longest).toBe(3);
+  });
+
   it("never rises, and without censoring is the share that is left", () => {
     const times = fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 1, maxLength: 60 });
     fc.assert(
@@ -166,5 +174,7 @@ describe("the log-rank test", () => {
   it("is not asked of one group, or of groups without events", () => {
     expect(logRank([DRUG])).toBeUndefined();
     expect(logRank([spells("3+ 4+"), spells("5+")])).toBeUndefined();
+    // a group out of sight before the first event changes nothing
+    expect(logRank([DRUG, PLACEBO, spells("0+ 0+")])!.chiSquare).toBeCloseTo(16.793, 2);
   });
 });

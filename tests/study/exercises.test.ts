@@ -95,8 +95,8 @@ describe("exercises from games", () => {
     const set = made("", "find", 12);
     set.forEach((one, n) => {
       expect(one.number).toBe(n + 1);
-      expect(one.grade).toBe(gradeOf(one.difficulty));
-      if (n > 0) expect(one.difficulty).toBeGreaterThanOrEqual(set[n - 1].difficulty);
+      expect(one.grade).toBe(gradeOf(one.difficulty!));
+      if (n > 0) expect(one.difficulty).toBeGreaterThanOrEqual(set[n - 1].difficulty!);
     });
     expect(made("", "find", 12)).toEqual(set);
     expect(made("", "find", 12, 2).map(({ fen }) => fen)).not.toEqual(set.map(({ fen }) => fen));
@@ -186,6 +186,22 @@ describe("exercises from the command line", () => {
       const { fen, setUps } = JSON.parse(line) as Exercise;
       expect(setUps).toContain("Szén");
       expect(prober.probe(fen).keeping).toBe(1);
+    }
+  });
+
+  it("of equal men call White the attacker, as the tables do", () => {
+    const { stdout } = longside(
+      ["exercises", "--target", "R v R", "--among", "table", "--task", "win", "--size", "6", "--json"],
+      { cwd: temporaryFolder() },
+    );
+    const set = stdout
+      .trimEnd()
+      .split("\n")
+      .map((line) => JSON.parse(line) as Exercise);
+    expect(set.length).toBe(6);
+    for (const { fen, attacker, verdict, sideToMove } of set) {
+      expect([attacker, verdict, sideToMove]).toEqual(["white", "won", "attacker"]);
+      expect(prober.probe(fen)).toMatchObject({ verdict: "won" });
     }
   });
 

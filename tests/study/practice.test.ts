@@ -2,12 +2,13 @@
 
 import { beforeAll, describe, expect, it } from "vitest";
 
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 import type { Connection } from "../../src/index/connection.js";
 import { openForReading } from "../../src/index/database.js";
 import { USUALLY_LEFT_OUT } from "../../src/index/left-out.js";
-import { standardCatalogue } from "../../src/questions/catalogue.js";
+import { catalogueWith, standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
 import { changesOf } from "../../src/study/changes.js";
 import { count } from "../../src/study/count.js";
@@ -16,7 +17,9 @@ import { Answers } from "../../src/study/find.js";
 import { Study } from "../../src/study/moves-made.js";
 import type { EndingAnswer, PositionAnswer } from "../../src/study/rows.js";
 import { readSplit } from "../../src/study/splits.js";
+import { survey } from "../../src/study/survey.js";
 import { survivalBy } from "../../src/study/survival.js";
+import { theoryOfSetUps } from "../../src/study/theory.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
 
 const catalogue = standardCatalogue();
@@ -190,10 +193,64 @@ describe("changes of set-up", () => {
       expect(kept).toBeLessThanOrEqual(of);
       expect(wonToDrawn).toBeLessThanOrEqual(wonBefore);
     }
-    // the same set-ups by a question about the course: each such ending has such a change
-    const [{ from, to, changes: number }] = changes;
-    const course = count(db, parse(`${from} then within 10 moves ${to}`), options).matching;
-    expect(course).toBeGreaterThan(0);
-    expect(number).toBeGreaterThan(0);
+  });
+
+  it("are what a walk with sets finds: one that only joins another, or is left alone, is none", () => {
+    const masks = setUps.map(({ name }) => {
+      const fits = new Map<number, Set<number>>();
+      for (const { id, ply } of new Answers(db, parse(name)).positions())
+        fits.set(id, (fits.get(id) ?? new Set()).add(ply));
+      return { name, fits };
+    });
+    const wanted = new Map<string, number>();
+    for (const { ending, positions } of endings) {
+      const named = positions
+        .map(({ ply }) => ({
+          ply,
+          names: masks.filter(({ fits }) => fits.get(ending.id)?.has(ply)).map(({ name }) => name),
+        }))
+        .filter(({ names }) => names.length > 0);
+      named.forEach(({ ply, names }, n) => {
+        const before = named[n - 1];
+        if (!before || ply - before.ply > 20) return;
+        for (const from of before.names.filter((name) => !names.includes(name))) {
+          // back to the position in which it began
+          let start = n - 1;
+          while (
+            start > 0 &&
+            named[start - 1].names.includes(from) &&
+            named[start].ply - named[start - 1].ply <= 20
+          )
+            --start;
+          for (const to of names.filter((name) => !named[start].names.includes(name))) {
+            const key = `${from} > ${to}`;
+            wanted.set(key, (wanted.get(key) ?? 0) + 1);
+          }
+        }
+      });
+    }
+    const found = changesOf(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), setUps);
+    expect(new Map(found.map(({ from, to, changes }) => [`${from} > ${to}`, changes]))).toEqual(wanted);
+  });
+});
+
+describe("theory", () => {
+  it("is the survey's, also of a set-up that builds on another", async () => {
+    const path = join(temporaryFolder(), "own.yaml");
+    writeFileSync(
+      path,
+      "- name: box\n  means: king-rank = 1 and king-file = 1 and rook-rank = 1\n- name: tight box\n  means: box and kings-apart = 2 and wedge-depth = 1\n",
+    );
+    const own = catalogueWith(path);
+    const [tight] = own.tests(TARGET).filter(({ name }) => name === "tight box");
+    const [theory] = await theoryOfSetUps(TARGET, [tight], 2);
+    const { all } = await survey(TARGET, { question: "tight box", setUps: path, by: null }, 2);
+    expect(theory.attackerToMove).toEqual(all.attackerToMove.counts);
+    expect(theory.defenderToMove).toEqual(all.defenderToMove.counts);
+    expect(theory.attackerToMove.won).toBeGreaterThan(0);
+    // remembered: not counted again
+    let counted = 0;
+    expect(await theoryOfSetUps(TARGET, [tight], 2, (n) => (counted += n))).toEqual([theory]);
+    expect(counted).toBe(0);
   });
 });

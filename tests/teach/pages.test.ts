@@ -41,6 +41,26 @@ describe("an outline", () => {
     expect(filled).toEqual(['board {"fen":"8/8/8/8/8/8/8/8 w","rings":"e4 d5"} 5']);
   });
 
+  it("leaves fences alone whose names only objects know", async () => {
+    expect((await render("```toString\nx\n```\n")).html).toContain("x");
+  });
+
+  it("written for a question with signs of YAML in it reads back as it was", async () => {
+    const question = 'event contains "Foo: bar #1" or szen';
+    const text = defaultOutline(
+      [{ question, title: "odd", setUp: undefined, fen: undefined, ofPositions: false }],
+      true,
+    );
+    filled.length = 0;
+    await render(text);
+    const asked = filled.map(
+      (said) => (JSON.parse(/\{.*\}/.exec(said)![0]) as { question: string }).question,
+    );
+    expect(asked[0]).toBe(
+      `(${question}) and entry-verdict = drawn and defender-errors = 0 and outcome = held`,
+    );
+  });
+
   it.each([
     ["```board\nfem: x\n```", /no "fem"; did you mean fen/],
     ["```survey\nquestion: [a\n```", /lines of this survey cannot be read/],
@@ -53,13 +73,18 @@ describe("an outline", () => {
   });
 
   it("is written for any subject with blocks that exist", () => {
-    const text = defaultOutline([
-      { question: "szen", title: "Szén", setUp: undefined, fen: undefined, ofPositions: true },
-      { question: "outcome = held", title: "held", setUp: undefined, fen: undefined, ofPositions: false },
-    ]);
+    const text = defaultOutline(
+      [
+        { question: "szen", title: "Szén", setUp: undefined, fen: undefined, ofPositions: true },
+        { question: "outcome = held", title: "held", setUp: undefined, fen: undefined, ofPositions: false },
+      ],
+      true,
+    );
     expect(text).toMatch(/^# Szén, held\n\n## Szén\n/);
     const names = [...text.matchAll(/```(\w+)/g)].map(([, name]) => name);
     expect(names.length).toBeGreaterThan(4);
+    const bare = { question: "szen", title: "Szén", setUp: undefined, fen: undefined, ofPositions: true };
+    expect(defaultOutline([bare], false)).not.toMatch(/```(?:games|errors)/);
     for (const name of names) expect(Object.keys(BLOCKS)).toContain(name);
   });
 });
