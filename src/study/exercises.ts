@@ -95,7 +95,7 @@ const KIN_STEPS = 2;
 /** Placements this near are one exercise. */
 const ALIKE_STEPS = 1;
 /** Candidates looked at for each exercise wanted. */
-export const POOL = 60;
+export const POOL = 30;
 /** Fewer other moves make no choice. */
 const LEAST_FAILING = 2;
 

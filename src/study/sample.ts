@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
-import type { Placement } from "../chess/placement.js";
+import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { Geometer } from "../geometry/facts.js";
 import { PairFacts } from "../geometry/pairs.js";
 import { PACKAGE, cacheFolder } from "../places.js";
@@ -25,13 +25,15 @@ export interface SampleAsked {
   readonly size: number;
 }
 
+/** A placement's number (see `placementNumber`) with its lot. */
 interface Drawn {
   readonly lot: number;
-  readonly placement: Placement;
+  readonly number: number;
 }
-/** Those with the least lots so far, in no order. */
+/** Those with the least lots so far, in no order; none above `worst` can be among them. */
 interface Found {
-  size: number;
+  readonly size: number;
+  worst: number;
   drawn: Drawn[];
 }
 
@@ -49,12 +51,13 @@ export function lotOf(squares: readonly number[], attackerToMove: boolean, seed:
   return (hash ^ (hash >>> 16)) >>> 0;
 }
 
-const byLot = (a: Drawn, b: Drawn) =>
-  a.lot - b.lot || (a.placement.squares.join() < b.placement.squares.join() ? -1 : 1);
+const byLot = (a: Drawn, b: Drawn) => a.lot - b.lot || a.number - b.number;
 
 function trim(found: Found): void {
+  if (found.drawn.length <= found.size) return;
   found.drawn.sort(byLot);
-  found.drawn.length = Math.min(found.drawn.length, found.size);
+  found.drawn.length = found.size;
+  found.worst = found.drawn[found.size - 1].lot;
 }
 
 export function start(asked: SampleAsked, material: Material): Found {
@@ -68,25 +71,27 @@ export function start(asked: SampleAsked, material: Material): Found {
     columnOf(material),
     () => (tables ??= new Tables(material, cacheFolder())),
   );
-  return { size: asked.size, drawn: [] };
+  return { size: asked.size, worst: Infinity, drawn: [] };
 }
 
 export function visit(found: Found, pair: SweptPair): void {
   const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
-  let worst = found.drawn.length >= found.size ? found.drawn[found.drawn.length - 1].lot : Infinity;
   const draw = (squares: readonly number[], attackerToMove: boolean) => {
     const lot = lotOf(squares, attackerToMove, seed);
-    if (lot > worst) return;
-    found.drawn.push({ lot, placement: { squares: [...squares], attackerToMove } });
-    if (found.drawn.length < 2 * found.size) return;
-    trim(found);
-    worst = found.drawn[found.drawn.length - 1].lot;
+    found.drawn.push({ lot, number: placementNumber({ squares, attackerToMove }) });
+    if (found.drawn.length >= 2 * found.size) trim(found);
   };
-  walkPair(test, facts, pair, (squares, _one, _other, first, second) => {
-    if (first) draw(squares, true);
-    if (second) draw(squares, false);
-  });
-  trim(found);
+  walkPair(
+    test,
+    facts,
+    pair,
+    (squares, _one, _other, first, second) => {
+      if (first) draw(squares, true);
+      if (second) draw(squares, false);
+    },
+    // what has drawn too high a lot need not be asked anything
+    (squares, attackerToMove) => lotOf(squares, attackerToMove, seed) <= found.worst,
+  );
 }
 
 export function merge(one: Found, other: Found): Found {
@@ -102,6 +107,8 @@ export async function samplePlacements(
   threads: number,
 ): Promise<Placement[]> {
   const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "sample.js")).href;
-  const { drawn } = await sweep<Found>(material, { threads, visitor, asked });
-  return drawn.map(({ placement }) => placement);
+  const found = await sweep<Found>(material, { threads, visitor, asked });
+  trim(found);
+  const { drawn } = found;
+  return drawn.sort(byLot).map(({ number }) => placementAt(number, material.men));
 }

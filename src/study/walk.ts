@@ -28,8 +28,14 @@ export type Look = (
   fitsDefender: boolean,
 ) => void;
 
-/** Calls `look` with each placement of a pair of kings that fits. */
-export function walkPair(test: PlacementTest, facts: PairFacts, pair: SweptPair, look: Look): void {
+/** Calls `look` with each placement of a pair of kings that fits; `wants` may refuse some before they are tested. */
+export function walkPair(
+  test: PlacementTest,
+  facts: PairFacts,
+  pair: SweptPair,
+  look: Look,
+  wants?: (squares: readonly number[], attackerToMove: boolean) => boolean,
+): void {
   const { attackerToMove, defenderToMove, material } = pair;
   const shifts = shiftsOf(material);
   const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
@@ -47,13 +53,13 @@ export function walkPair(test: PlacementTest, facts: PairFacts, pair: SweptPair,
       if (columns[n] === 0) continue;
       const one = attackerToMove[row + n];
       const other = defenderToMove[row + n];
-      if (one === SWEPT_ILLEGAL && other === SWEPT_ILLEGAL) continue;
       squares[column] = n;
+      const firstWanted = one !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, true));
+      const secondWanted = other !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
+      if (!firstWanted && !secondWanted) continue;
       if (!settled && !test.men()) continue;
-      const first =
-        one !== SWEPT_ILLEGAL && (settled || test.fits(true, SCORES[outcomeOf(one)], movesOf(one)));
-      const second =
-        other !== SWEPT_ILLEGAL && (settled || test.fits(false, SCORES[outcomeOf(other)], movesOf(other)));
+      const first = firstWanted && (settled || test.fits(true, SCORES[outcomeOf(one)], movesOf(one)));
+      const second = secondWanted && (settled || test.fits(false, SCORES[outcomeOf(other)], movesOf(other)));
       if (first || second) look(squares, one, other, first, second);
     }
   }
