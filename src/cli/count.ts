@@ -62,7 +62,7 @@ export const run: Command = async (words, options) => {
       ),
     );
     print(dim(paragraph(leftOutInWords(found.leftOut))));
-    if (share && found.share) {
+    if (share && found.share && found.matching > 0) {
       print(
         paragraph(
           `${understood(share, unit)}: ${found.share.count.toLocaleString("en")} of ${found.share.of.toLocaleString("en")}, ${percent(found.share.share)} (95 % interval ${intervalText(found.share)})`,
@@ -70,7 +70,7 @@ export const run: Command = async (words, options) => {
       );
     }
     if (unit === "ending") noteIdle(db, question);
-    if (by.length > 0) {
+    if (by.length > 0 && found.matching > 0) {
       const { groups } = found;
       const few = share !== undefined && groups.some(({ of }) => of < SMALL);
       print("");
@@ -81,7 +81,12 @@ export const run: Command = async (words, options) => {
             cells: groups.map((group) => String(group.values[n] ?? keyOfNone(split))),
             shrinksTo: 12,
           })),
-          { head: "count", cells: groups.map((group) => String(group.count)), right: true },
+          {
+            head: "count",
+            cells: groups.map((group) => String(group.count)),
+            right: true,
+            optional: share ? 1 : undefined,
+          },
           ...(share
             ? [
                 {
@@ -96,11 +101,17 @@ export const run: Command = async (words, options) => {
             cells: groups.map((group) => percent(group.share)),
             right: true,
           },
-          ...(share
-            ? [{ head: "95 % interval", cells: groups.map(intervalText), right: true, optional: 1 }]
-            : []),
+          ...(share ? [{ head: "95 % interval", cells: groups.map(intervalText), right: true }] : []),
         ]),
       );
+      if (share && unit === "position")
+        print(
+          dim(
+            paragraph(
+              "positions of one game are not independent: intervals are narrower than they should be",
+            ),
+          ),
+        );
       if (few) print(dim(`* fewer than ${SMALL}: trust the interval, not the share`));
     }
     return found.matching > 0 ? 0 : 1;

@@ -18,6 +18,7 @@ import {
   type Column,
   dim,
   moveNumber,
+  counted,
   note,
   paragraph,
   playersText,
@@ -166,6 +167,7 @@ export const run: Command = async (words, options) => {
         columnData: columns.map(({ name, type, data }) => ({ name, type, data, nullable: true })),
       });
       writeAndSay(options.parquet, new Uint8Array(bytes));
+      note(`${counted(columns[0].data.length, "position")} in ${counted(columns.length, "column")}.`);
       return columns[0].data.length > 0 ? 0 : 1;
     }
     const limit = limitOf(options);

@@ -59,13 +59,14 @@ function subjectsOf(
 ): Subject[] {
   return questionsOf(words, options).map((question) => {
     const setUp = catalogue.named(question);
-    const ofPositions = levelOf(question) !== "ending" && aboutGames(question) === undefined;
+    const ofPositions = levelOf(question) !== "ending";
     return {
       question: formatQuestion(question),
       title: titleOf(question, catalogue, target),
       setUp,
       fen: showcase(setUp?.examples.map(({ fen }) => fen) ?? [], prober),
       ofPositions,
+      ofTable: ofPositions && aboutGames(question) === undefined,
     };
   });
 }

@@ -69,7 +69,9 @@ export class Catalogue {
     this.meanings = setUps.map((setUp) => {
       const question = definitionOf(setUp, known);
       const test: SetUpTest = { kind: "set-up", name: canonicalName(setUp.name), means: question };
-      for (const name of [setUp.name, ...(setUp.also ?? [])]) {
+      const names = [setUp.name, ...(setUp.also ?? [])];
+      // both spellings of English
+      for (const name of names.flatMap((one) => [one, one.replace("defence", "defense")])) {
         known.set(spoken(name), test);
         known.set(withoutKind(spoken(name)), test);
         known.set(spoken(canonicalName(name)), test);

@@ -130,6 +130,18 @@ interface Weighed extends Candidate {
   readonly stratum: string;
 }
 
+/** Rows of candidates in an order in which verdicts alternate. */
+function interleaved(rows: readonly Weighed[][]): Weighed[][] {
+  const byVerdict = new Map<number, Weighed[][]>();
+  for (const row of rows) {
+    const { verdict } = row[0];
+    byVerdict.set(verdict, [...(byVerdict.get(verdict) ?? []), row]);
+  }
+  const groups = [...byVerdict.values()];
+  const most = Math.max(0, ...groups.map(({ length }) => length));
+  return Array.from({ length: most }, (_, n) => groups.flatMap((group) => group.slice(n, n + 1))).flat();
+}
+
 /** Moves of people, by place in the lists: the ending, the placement's number, whether it gave something away. */
 interface PeopleMoves {
   readonly endings: number[];
@@ -303,7 +315,7 @@ export class ExerciseMaker {
       }
     };
     for (const strata of waves) {
-      const rows = [...strata.values()];
+      const rows = interleaved([...strata.values()]);
       while (chosen.length < asked.size && rows.some((row) => row.length > 0))
         for (const row of rows) if (chosen.length < asked.size) take(row);
     }

@@ -93,7 +93,12 @@ export function survivalChart(groups: readonly SurvivalGroup[], title: string, a
     if (shown.length <= 2) {
       marks.push(
         Plot.areaY(
-          curve.filter(({ low }) => Number.isFinite(low)),
+          // where nobody is left there is no interval: the last one holds up to there
+          curve
+            .map((point, at) =>
+              Number.isFinite(point.low) ? point : { ...curve[Math.max(0, at - 1)], time: point.time },
+            )
+            .filter(({ low }) => Number.isFinite(low)),
           {
             x: "time",
             y1: (point: { low: number }) => 100 * point.low,

@@ -76,6 +76,7 @@ const NAMES: Readonly<Record<string, string>> = {
   R: "rook",
   B: "bishop",
   N: "knight",
+  P: "pawn",
 };
 
 /** A board in words: "White: king d6, rook f7. Black: king d8. White to move." */

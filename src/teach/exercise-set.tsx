@@ -30,6 +30,18 @@ export function gradeInWords({ grade, difficulty, record }: Exercise): string {
   return people === "" ? expected : `${expected}; ${people}`;
 }
 
+/** "1. Rb4+ Ka5 2. Rc4" or "1... Rb4+ 2. Ka5": moves of a line from a position, numbered from 1. */
+function numbered(fen: string, line: readonly string[]): string {
+  const first = fen.split(" ")[1] === "w" ? 0 : 1;
+  return line
+    .map((san, n) => {
+      const half = first + n;
+      const number = half % 2 === 0 ? `${half / 2 + 1}. ` : n === 0 ? "1... " : "";
+      return number + san;
+    })
+    .join(" ");
+}
+
 const sentence = (said: string) => (said === "" ? "" : `${said[0].toUpperCase()}${said.slice(1)}.`);
 
 /** Where it was played, and what happened; null for a position out of the table. */
@@ -133,7 +145,7 @@ export const ExerciseBoards = ({ exercises }: { exercises: readonly Exercise[] }
     {exercises.map((exercise) => (
       <figure>
         <figcaption class="task">
-          <b>{exercise.number}.</b> {taskInWords(exercise)} {"★".repeat(exercise.grade ?? 0)}
+          {exercise.number}) {taskInWords(exercise)} {"★".repeat(exercise.grade ?? 0)}
         </figcaption>
         <Raw
           html={diagramsSvg(
@@ -151,21 +163,22 @@ export const ExerciseBoards = ({ exercises }: { exercises: readonly Exercise[] }
 export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[] }) => (
   <>
     {exercises.map((exercise) => {
-      const { number, task, answers, solution, refutations, setUps } = exercise;
+      const { number, fen, task, answers, solution, refutations, setUps } = exercise;
       const source = sourceInWords(exercise);
       return (
         <div class="solution">
-          <b>{number}.</b> {task === "judge" && <>{verdictInWords(exercise)}: </>}
-          <b>{answers[0]}</b>
-          {answers.length === 1 ? "!" : ""} {solution.line.join(" ")}
-          {solution.line.length > 0 ? ", " : ": "}
+          {number}) {task === "judge" && <>{verdictInWords(exercise)}: </>}
+          <b>{numbered(fen, answers.slice(0, 1))}</b>
+          {answers.length === 1 ? "!" : ""}{" "}
+          {numbered(fen, [answers[0], ...solution.line]).slice(numbered(fen, answers.slice(0, 1)).length + 1)}
+          {solution.line.length > 0 ? ", " : ""}
           {solution.end}.
           {task !== "judge" && answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
           {refutations.map((one) => (
             <>
               {" "}
-              Not {one.san}: {one.line.join(" ")}
-              {one.line.length > 0 ? ", " : ""}
+              Not {numbered(fen, [one.san, ...one.line])}
+              {one.line.length > 0 ? ", " : ": "}
               {one.end}.
             </>
           ))}{" "}

@@ -265,7 +265,14 @@ export class LessonFiller {
 
   private async survey(block: Block): Promise<string> {
     const { target, threads, setUps } = this.means;
-    const question = formatQuestion(this.question(block));
+    const asked = this.question(block);
+    const foreign = aboutGames(asked);
+    if (foreign)
+      throw new LongsideError("bad-block", {
+        block: "survey",
+        cause: `"${formatQuestion(foreign)}" is about games, and a survey is about placements`,
+      });
+    const question = formatQuestion(asked);
     const by = block.values.by ?? null;
     const { groups, all } = await survey(target, { question, setUps, by }, threads);
     const cells = ({ counts, moves, longest }: Outcomes) => {

@@ -82,8 +82,19 @@ export async function renderOutline(
     (all[n].meta as { html: string } | null)?.html ?? fence(all, n, ...rest);
   for (const token of tokens) {
     const word = token.info.trim().split(/\s/)[0];
-    if (token.type !== "fence" || !isBlock(word)) continue;
-    const block = readBlock(word, token.content, (token.map?.[0] ?? 0) + 1, path);
+    if (token.type !== "fence") continue;
+    const line = (token.map?.[0] ?? 0) + 1;
+    if (!isBlock(word)) {
+      const near = word.length > 3 ? nearest(word, Object.keys(BLOCKS)) : undefined;
+      if (near)
+        throw new LongsideError(
+          "bad-outline",
+          { path, cause: `there is no block "${word}"; did you mean ${near}?` },
+          { file: path, line },
+        );
+      continue;
+    }
+    const block = readBlock(word, token.content, line, path);
     try {
       token.meta = { html: await fill(block) };
     } catch (thrown) {
@@ -115,15 +126,16 @@ export interface Subject {
   readonly setUp: SetUp | undefined;
   /** A position that shows it. */
   readonly fen: string | undefined;
-  /** Whether it is about positions, so that a table can be asked. */
+  /** Whether it is about positions, and about nothing that only games know, so that a table can be asked. */
   readonly ofPositions: boolean;
+  readonly ofTable: boolean;
 }
 
 const sentence = (text: string) => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** An outline that makes a lesson on a subject without anybody writing a word. */
 function chapter(
-  { question, title, setUp, fen, ofPositions }: Subject,
+  { question, title, setUp, fen, ofPositions, ofTable }: Subject,
   heading: string,
   games: boolean,
 ): string {
@@ -138,7 +150,7 @@ function chapter(
     parts.push(`**What is known.** ${sentence(setUp.known)} *(${setUp.source})*`);
     parts.push(`**As it is meant here:** \`${setUp.means}\``);
   }
-  if (ofPositions)
+  if (ofTable)
     parts.push(
       `${sub} Over every position there is`,
       `The exact table knows all of them; here is how they come out, by the file of the defender's king (1 is the edge, 4 the middle).`,
@@ -162,7 +174,7 @@ function chapter(
   parts.push(
     `${sub} Games in which it held`,
     block("games", {
-      question: `${at} and entry-verdict = drawn and defender-errors = 0 and outcome = held`,
+      question: `${at} and ${ofTable ? "entry-verdict = drawn and defender-errors = 0 and " : ""}outcome = held`,
       size: 2,
       order: "longest",
     }),

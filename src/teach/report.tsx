@@ -63,12 +63,12 @@ interface Section {
 export interface Report {
   readonly title: string;
   readonly asked: string;
-  /** Endings it is about. */
-  readonly endings: number;
   readonly summary: readonly string[];
   readonly sections: readonly Section[];
 }
 
+/** A fact that is known of a smaller share of the endings gets no table. */
+const LEAST_KNOWN = 0.1;
 const DECIDED = parseQuestion("outcome != open");
 const HELD = parseQuestion("outcome = held");
 const SMALL_NOTE = `* fewer than ${SMALL}: trust the interval, not the share. Intervals: Wilson 1927, 95 %.`;
@@ -90,6 +90,7 @@ const SHARE = (head: string) => ({ name: "share", head, kind: "share" }) as cons
 function outcomes(db: Connection, asked: ReportAsked): Section {
   const question: Question = { kind: "and", parts: [asked.question, DECIDED] };
   const parts: Section["parts"][number][] = [];
+  const unknown: string[] = [];
   for (const split of asked.by) {
     const { groups } = count(db, question, {
       by: [split],
@@ -97,7 +98,12 @@ function outcomes(db: Connection, asked: ReportAsked): Section {
       leaveOut: asked.leaveOut,
       share: HELD,
     });
-    if (groups.length === 0) continue;
+    const of = groups.reduce((sum, group) => sum + group.of, 0);
+    const known = groups.reduce((sum, group) => sum + (group.values[0] === null ? 0 : group.of), 0);
+    if (split.kind === "fact" && known < LEAST_KNOWN * of) {
+      unknown.push(`${split.name} (${known} of ${of})`);
+      continue;
+    }
     const rows = groups.map((group) => ({
       [split.name]: group.values[0] ?? keyOfNone(split),
       ...shareCells(group),
@@ -135,6 +141,7 @@ function outcomes(db: Connection, asked: ReportAsked): Section {
     title: "Who held",
     paragraphs: [
       "An ending is held when the defender drew or won the game. Endings without a result are in no denominator here.",
+      ...(unknown.length > 0 ? [`Known of too few to be told: ${unknown.join(", ")}.`] : []),
     ],
     parts,
   };
@@ -466,13 +473,12 @@ export function makeReport(db: Connection, asked: ReportAsked): Report {
   return {
     title: `${target.name}: ${all === "everything" ? "practice in numbers" : all}`,
     asked: understood(asked.question, "ending"),
-    endings: study.endings.length,
     summary: [
       sourcesInWords(db),
-      `${study.endings.length.toLocaleString("en")} endings. ${leftOutInWords(study.leftOut)}.`,
+      `${study.endings.length.toLocaleString("en")} ${study.endings.length === 1 ? "ending" : "endings"}; ${leftOutInWords(study.leftOut)}.`,
       held.of === 0
         ? "None of them has a result."
-        : `The defender held ${held.count} of ${held.of} with a result: ${percentText(held.share)} (95 % interval ${(100 * held.low).toFixed(1)} to ${(100 * held.high).toFixed(1)} %). ${open} have no result.`,
+        : `The defender held ${held.count} of ${held.of} with a result: ${percentText(held.share)} (95 % interval ${(100 * held.low).toFixed(1)} to ${(100 * held.high).toFixed(1)} %). ${open === 0 ? "All have a result" : open === 1 ? "One has no result" : `${open} have no result`}.`,
     ],
     sections: [
       outcomes(db, asked),

@@ -171,7 +171,8 @@ describe("the files", () => {
     expect(page.match(/<svg/g)!.length).toBe(6);
     expect(page).toContain("A &lt;sheet>");
     expect(page).not.toMatch(/<script|src=|url\(http|<link/);
-    for (const { answers } of set) expect(page).toContain(`<b>${answers[0]}</b>`);
+    for (const { fen, answers } of set)
+      expect(page).toContain(`<b>${fen.includes(" w ") ? "1. " : "1... "}${answers[0]}</b>`);
   });
 });
 

@@ -48,7 +48,7 @@ describe("an outline", () => {
   it("written for a question with signs of YAML in it reads back as it was", async () => {
     const question = 'event contains "Foo: bar #1" or szen';
     const text = defaultOutline(
-      [{ question, title: "odd", setUp: undefined, fen: undefined, ofPositions: false }],
+      [{ question, title: "odd", setUp: undefined, fen: undefined, ofPositions: false, ofTable: false }],
       true,
     );
     filled.length = 0;
@@ -56,12 +56,11 @@ describe("an outline", () => {
     const asked = filled.map(
       (said) => (JSON.parse(/\{.*\}/.exec(said)![0]) as { question: string }).question,
     );
-    expect(asked[0]).toBe(
-      `(${question}) and entry-verdict = drawn and defender-errors = 0 and outcome = held`,
-    );
+    expect(asked[0]).toBe(`(${question}) and outcome = held`);
   });
 
   it.each([
+    ["```bord\nfen: x\n```", /no block "bord"; did you mean board/],
     ["```board\nfem: x\n```", /no "fem"; did you mean fen/],
     ["```survey\nquestion: [a\n```", /lines of this survey cannot be read/],
     ["```games\n- 3\n```", /takes lines such as "question: …"/],
@@ -75,15 +74,36 @@ describe("an outline", () => {
   it("is written for any subject with blocks that exist", () => {
     const text = defaultOutline(
       [
-        { question: "szen", title: "Szén", setUp: undefined, fen: undefined, ofPositions: true },
-        { question: "outcome = held", title: "held", setUp: undefined, fen: undefined, ofPositions: false },
+        {
+          question: "szen",
+          title: "Szén",
+          setUp: undefined,
+          fen: undefined,
+          ofPositions: true,
+          ofTable: true,
+        },
+        {
+          question: "outcome = held",
+          title: "held",
+          setUp: undefined,
+          fen: undefined,
+          ofPositions: false,
+          ofTable: false,
+        },
       ],
       true,
     );
     expect(text).toMatch(/^# Szén, held\n\n## Szén\n/);
     const names = [...text.matchAll(/```(\w+)/g)].map(([, name]) => name);
     expect(names.length).toBeGreaterThan(4);
-    const bare = { question: "szen", title: "Szén", setUp: undefined, fen: undefined, ofPositions: true };
+    const bare = {
+      question: "szen",
+      title: "Szén",
+      setUp: undefined,
+      fen: undefined,
+      ofPositions: true,
+      ofTable: true,
+    };
     expect(defaultOutline([bare], false)).not.toMatch(/```(?:games|errors)/);
     for (const name of names) expect(Object.keys(BLOCKS)).toContain(name);
   });
@@ -156,7 +176,7 @@ describe("a report", () => {
       { cwd: folder },
     );
     expect(status).toBe(0);
-    expect(stdout).toMatch(/endings\. left out: \d+ in duplicate games/);
+    expect(stdout).toMatch(/endings; left out: \d+ in duplicate games/);
     const html = readFileSync(page, "utf8");
     expect(isSelfContained(html)).toBe(true);
     expect(html).toContain("longside report");
