@@ -1,11 +1,13 @@
 // `find`: examples that answer a question.
 
 import { stringify } from "csv-stringify/sync";
-import { parquetWriteBuffer } from "hyparquet-writer";
+import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
 import { annotatedGame, valueInWords } from "../study/annotate.js";
+import type { Connection } from "../index/connection.js";
+import type { Question } from "../questions/ast.js";
 import { understood } from "../questions/evaluate.js";
 import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../study/find.js";
 import type { EndingAnswer } from "../study/rows.js";
@@ -149,6 +151,24 @@ function limitOf(options: Options): number {
   return options.json || options.csv || options.pgn ? Infinity : SHOWN;
 }
 
+/** Positions in a row group of a Parquet file. */
+const ROW_GROUP = 20_000;
+
+/** The positions that answer a question, as Parquet, row group by row group. */
+function positionsParquet(db: Connection, question: Question): { bytes: Uint8Array; rows: number } {
+  const writer = new ByteWriter();
+  let parquet: ParquetWriter | undefined;
+  let rows = 0;
+  for (const columns of positionColumns(db, question, ROW_GROUP)) {
+    const columnData = columns.map((column) => ({ ...column, nullable: true }));
+    parquet ??= new ParquetWriter({ writer, schema: schemaFromColumnData({ columnData }) });
+    void parquet.write({ columnData, rowGroupSize: ROW_GROUP });
+    rows += columns[0].data.length;
+  }
+  void parquet!.finish();
+  return { bytes: writer.getBytes(), rows };
+}
+
 export const run: Command = async (words, options) => {
   const question = readQuestion(words, options);
   const unit = options.each ?? "ending";
@@ -162,13 +182,10 @@ export const run: Command = async (words, options) => {
   const db = openDb(options);
   try {
     if (options.parquet !== undefined) {
-      const columns = positionColumns(db, question);
-      const bytes = parquetWriteBuffer({
-        columnData: columns.map(({ name, type, data }) => ({ name, type, data, nullable: true })),
-      });
-      writeAndSay(options.parquet, new Uint8Array(bytes));
-      note(`${counted(columns[0].data.length, "position")} in ${counted(columns.length, "column")}.`);
-      return columns[0].data.length > 0 ? 0 : 1;
+      const written = positionsParquet(db, question);
+      writeAndSay(options.parquet, written.bytes);
+      note(`${counted(written.rows, "position")}.`);
+      return written.rows > 0 ? 0 : 1;
     }
     const limit = limitOf(options);
     const asked = new Answers(db, question);

@@ -29,42 +29,52 @@ function shown(fact: Fact, value: Stored | null): number | string | boolean | nu
   return value;
 }
 
-/** The positions that answer a question, column by column: ending and FEN, then every fact, the ply among them. */
-export function positionColumns(db: Connection, question: Question): DataColumn[] {
+/**
+ * The positions that answer a question, column by column: ending and FEN, then every fact, the ply among them. At most
+ * `rows` at a time, since a million positions of eighty columns would not fit; at least one piece, if an empty one.
+ */
+export function* positionColumns(db: Connection, question: Question, rows: number): Generator<DataColumn[]> {
   const shelf = shelfOf(db);
   const evaluation = new Evaluation(db);
   const mask = evaluation.positions(question);
   const reader = new EndingReader(db, targetOf(db));
-  const places: { position: number; ending: number }[] = [];
-  const fens: string[] = [];
+  const valuesOf = FACTS.map((fact) => {
+    if (fact.sql !== undefined) {
+      const values = evaluation.endingValues(fact);
+      return (_position: number, ending: number) => values[ending];
+    }
+    const { values, none } = evaluation.values(fact);
+    const isMove = fact.name === "move";
+    return (position: number) => {
+      const value = values[position];
+      if (value === none || Number.isNaN(value)) return null;
+      return isMove ? sanText(value) : value;
+    };
+  });
+  const begin = (): DataColumn[] => [
+    { name: "ending", type: "INT32", data: [] },
+    { name: "fen", type: "STRING", data: [] },
+    ...FACTS.map(({ name, type }): DataColumn => ({
+      name,
+      type: type === "flag" ? "BOOLEAN" : type === "number" ? "DOUBLE" : "STRING",
+      data: [],
+    })),
+  ];
+  let columns = begin();
+  let given = false;
   for (let n = 0; n < shelf.endings; ++n) {
     let stored: StoredEnding | undefined;
     for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
       if (!mask[p]) continue;
       stored ??= reader.read(shelf.ids[n])!;
-      places.push({ position: p, ending: n });
-      fens.push(stored.fenAt(p - shelf.starts[n]));
+      columns[0].data.push(shelf.ids[n]);
+      columns[1].data.push(stored.fenAt(p - shelf.starts[n]));
+      FACTS.forEach((fact, m) => columns[m + 2].data.push(shown(fact, valuesOf[m](p, n))));
+      if (columns[0].data.length < rows) continue;
+      yield columns;
+      given = true;
+      columns = begin();
     }
   }
-  const columns: DataColumn[] = [
-    { name: "ending", type: "INT32", data: places.map(({ ending }) => shelf.ids[ending]) },
-    { name: "fen", type: "STRING", data: fens },
-  ];
-  for (const fact of FACTS) {
-    let valueAt: (place: { position: number; ending: number }) => Stored | null;
-    if (fact.sql !== undefined) {
-      const values = evaluation.endingValues(fact);
-      valueAt = ({ ending }) => values[ending];
-    } else {
-      const { values, none } = evaluation.values(fact);
-      valueAt = ({ position }) => {
-        const value = values[position];
-        if (value === none || Number.isNaN(value)) return null;
-        return fact.name === "move" ? sanText(value) : value;
-      };
-    }
-    const type = fact.type === "flag" ? "BOOLEAN" : fact.type === "number" ? "DOUBLE" : "STRING";
-    columns.push({ name: fact.name, type, data: places.map((place) => shown(fact, valueAt(place))) });
-  }
-  return columns;
+  if (!given || columns[0].data.length > 0) yield columns;
 }
