@@ -10,12 +10,10 @@ import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
 import { type Question, formatQuestion, levelOf } from "../questions/ast.js";
 import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { aboutGames } from "../questions/placements.js";
-import { parseQuestion } from "../questions/parse.js";
 import { Tables } from "../solver/tables.js";
-import { type Candidate, ExerciseMaker, POOL } from "../study/exercises.js";
-import { type Task, taskQuestion } from "../study/tasks.js";
+import { type Candidate, ExerciseMaker, candidatesFromTable, questionFor } from "../study/exercises.js";
+import type { Task } from "../study/tasks.js";
 import { Prober } from "../study/probe.js";
-import { samplePlacements } from "../study/sample.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
 import { today, typedCommand, writePage } from "./files.js";
 import type { Command } from "./options.js";
@@ -23,9 +21,6 @@ import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } f
 import { counted, dim, note, paragraph, print, printJson, tableText } from "./terminal.js";
 
 const USUAL_SIZE = 24;
-/** Placements drawn from the table for each candidate wanted: most have more than one answer. */
-const DRAWN = 8;
-
 /** A question that exercises can be made of, with the task's condition. */
 export function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
   const fail = (cause: string) =>
@@ -37,10 +32,7 @@ export function exerciseQuestion(question: Question, task: Task, fromTable: bool
     );
   const everything = question.kind === "and" && question.parts.length === 0;
   if (levelOf(question) === "ending" && fromTable && !everything) throw fail("it must be about a position");
-  const condition = parseQuestion(taskQuestion(task));
-  return question.kind === "and"
-    ? { kind: "and", parts: [...question.parts, condition] }
-    : { kind: "and", parts: [question, condition] };
+  return questionFor(question, task);
 }
 
 /** What a question is called in a title. */
@@ -85,17 +77,10 @@ export const run: Command = async (words, options) => {
         candidates = maker.candidatesFromGames(question);
       } else {
         note("Drawing positions from the whole table …");
-        const drawn = await samplePlacements(
-          target,
-          {
-            question: formatQuestion(question),
-            setUps: options.setUps ?? null,
-            seed: wanted.seed,
-            size: POOL * DRAWN * wanted.size,
-          },
-          threadsOf(options),
-        );
-        candidates = drawn.map((placement) => ({ placement }));
+        candidates = await candidatesFromTable(target, question, wanted, {
+          setUps: options.setUps ?? null,
+          threads: threadsOf(options),
+        });
       }
       const exercises = maker.choose(candidates, wanted);
       const title = `Exercises: ${titleOf(asked, catalogue, target)}`;

@@ -17,16 +17,17 @@ import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../index/connection.js";
 import type { Leavable } from "../index/left-out.js";
 import { shelfOf } from "../index/shelf.js";
-import type { Question } from "../questions/ast.js";
+import { type Question, formatQuestion } from "../questions/ast.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import { Evaluation } from "../questions/evaluate.js";
+import { parseQuestion } from "../questions/parse.js";
 import { type Tables, type Verdict, unpack } from "../solver/tables.js";
 import { reasonsToLeave } from "./cases.js";
 import { type Prober, placementReader } from "./probe.js";
 import type { ShownLine, Tempting } from "./explain.js";
 import { EndingReader } from "./rows.js";
-import { lotOf } from "./sample.js";
-import type { Task } from "./tasks.js";
+import { lotOf, samplePlacements } from "./sample.js";
+import { type Task, taskQuestion } from "./tasks.js";
 
 export interface ExercisesAsked {
   readonly task: Task;
@@ -94,8 +95,10 @@ const EXPECTED_WEIGHT = 10;
 const KIN_STEPS = 2;
 /** Placements this near are one exercise. */
 const ALIKE_STEPS = 1;
-/** Candidates looked at for each exercise wanted. */
-export const POOL = 30;
+/** Candidates looked at for each exercise wanted, and placements drawn from a table for each of these, since most have
+ * more than one answer. */
+const POOL = 30;
+const DRAWN = 8;
 /** Fewer other moves make no choice. */
 const LEAST_FAILING = 2;
 
@@ -118,6 +121,24 @@ export function expectedFailure(
       ? -4.65 + 1.62 * odds - (checks ? 1.14 : 0)
       : -3.93 + 0.77 * odds - (checks ? 0.79 : 0) + 0.59 * Math.log(1 + winsIn);
   return 1 / (1 + Math.exp(-logit));
+}
+
+/** The question that positions for a task answer. */
+export function questionFor(asked: Question, task: Task): Question {
+  const condition = parseQuestion(taskQuestion(task));
+  return { kind: "and", parts: [...(asked.kind === "and" ? asked.parts : [asked]), condition] };
+}
+
+/** Candidates out of a material's whole table: the same for the same seed. `setUps` is a file of the user's own. */
+export async function candidatesFromTable(
+  material: Material,
+  question: Question,
+  { seed, size }: Pick<ExercisesAsked, "seed" | "size">,
+  options: { readonly setUps: string | null; readonly threads: number },
+): Promise<Candidate[]> {
+  const { setUps, threads } = options;
+  const asked = { question: formatQuestion(question), setUps, seed, size: DRAWN * POOL * size };
+  return (await samplePlacements(material, asked, threads)).map((placement) => ({ placement }));
 }
 
 /** A candidate with what is needed to choose among them. */
@@ -207,7 +228,10 @@ export class ExerciseMaker {
     return placementNumber(frameOf(placement, this.material));
   }
 
-  /** Undefined where it is no exercise: no move, another number of answers, or hardly a choice. */
+  /**
+   * Undefined where it is no exercise: no move, another number of answers, hardly a choice, or, to be judged, a position
+   * whose verdict neither a move nor the turn can change.
+   */
   private weigh(candidate: Candidate, { task, answers }: ExercisesAsked): Weighed | undefined {
     const placement = frameOf(candidate.placement, this.material);
     const squares = [...placement.squares];
@@ -221,6 +245,8 @@ export class ExerciseMaker {
     if (legal === 0) return undefined;
     if (task !== "judge" && (kept.length !== answers || legal - kept.length < LEAST_FAILING))
       return undefined;
+    if (task === "judge" && kept.length === legal && !this.turnMatters(squares, attackerToMove, verdict))
+      return undefined;
     const kinds = new Int32Array(legal);
     this.kinds.of(this.geometer.view(placement), list, kinds);
     const checks = kept.length > 0 && kept.every((n) => kinds[n] & CHECK);
@@ -230,6 +256,12 @@ export class ExerciseMaker {
     const setUp = this.catalogue.fitting(read, this.material)[0] ?? "";
     const stratum = [setUp, fileOf(squares[1]), attackerToMove, verdict, gradeOf(expected)].join("|");
     return { ...candidate, placement, key: placementNumber(placement), verdict, dtm, expected, stratum };
+  }
+
+  /** Whether the verdict would be another with the other side to move: then it takes judgement to tell. */
+  private turnMatters(squares: number[], attackerToMove: boolean, verdict: number): boolean {
+    if (this.movement.inCheck(squares, attackerToMove ? 0 : 1)) return false;
+    return scoreOf(this.tables.probe(squares, !attackerToMove)) !== verdict;
   }
 
   /** Frames that a placement comes to when each side makes a move that changes nothing. */

@@ -18,13 +18,18 @@ import type { Tables } from "../solver/tables.js";
 import { errorInWords, valueInWords } from "../study/annotate.js";
 import { reasonsToLeave } from "../study/cases.js";
 import { errorsBy } from "../study/errors.js";
-import { type Candidate, type Exercise, ExerciseMaker, POOL } from "../study/exercises.js";
-import { TASKS, taskQuestion } from "../study/tasks.js";
+import {
+  type Candidate,
+  type Exercise,
+  ExerciseMaker,
+  candidatesFromTable,
+  questionFor,
+} from "../study/exercises.js";
+import { TASKS } from "../study/tasks.js";
 import { Mapper } from "../study/map.js";
 import { Study } from "../study/moves-made.js";
 import type { Prober } from "../study/probe.js";
 import type { PositionAnswer } from "../study/rows.js";
-import { samplePlacements } from "../study/sample.js";
 import { type FullEnding, readEnding } from "../study/show.js";
 import { slides } from "../study/slide.js";
 import { readSplit } from "../study/splits.js";
@@ -425,11 +430,7 @@ export class LessonFiller {
     if (among !== undefined && among !== "games" && among !== "table")
       throw new LongsideError("bad-block", { block: "exercises", cause: `"among" is games or table` });
     if (among === "games") this.gamesFor(block);
-    const asked = this.question(block);
-    const question: Question = {
-      kind: "and",
-      parts: [...(asked.kind === "and" ? asked.parts : [asked]), parseQuestion(taskQuestion(task))],
-    };
+    const question = questionFor(this.question(block), task);
     const wanted = {
       task,
       answers: this.number(block, "answers", 1),
@@ -441,12 +442,8 @@ export class LessonFiller {
     let chosen = maker.choose(games, wanted);
     // where nothing else is said the table fills up what the games cannot give
     if (chosen.length < wanted.size && among !== "games" && aboutGames(question) === undefined) {
-      const drawn = await samplePlacements(
-        target,
-        { question: formatQuestion(question), setUps, seed: wanted.seed, size: 8 * POOL * wanted.size },
-        threads,
-      );
-      chosen = maker.choose([...games, ...drawn.map((placement) => ({ placement }))], wanted);
+      const drawn = await candidatesFromTable(target, question, wanted, { setUps, threads });
+      chosen = maker.choose([...games, ...drawn], wanted);
     }
     const first = this.exercises.length;
     const numbered = chosen.map((one, n) => ({ ...one, number: first + n + 1 }));

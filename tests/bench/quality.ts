@@ -21,10 +21,8 @@ import { standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
 import { buildHalves, missingHalves } from "../../src/solver/build.js";
 import { Tables } from "../../src/solver/tables.js";
-import { type Candidate, type Exercise, ExerciseMaker, POOL } from "../../src/study/exercises.js";
+import { type Exercise, ExerciseMaker, candidatesFromTable, questionFor } from "../../src/study/exercises.js";
 import { Prober } from "../../src/study/probe.js";
-import { samplePlacements } from "../../src/study/sample.js";
-import { taskQuestion } from "../../src/study/tasks.js";
 import { alikeBySymmetry } from "../study/twins.js";
 
 const SIZE = 200;
@@ -110,15 +108,10 @@ try {
   const prober = new Prober(folder, catalogue);
   const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, USUALLY_LEFT_OUT_OF_PEOPLE);
   const wanted = { task: "find", answers: 1, size: SIZE, seed: SEED } as const;
-  const question = taskQuestion("find");
-  const drawn = await samplePlacements(
-    TARGET,
-    { question, setUps: null, seed: SEED, size: 8 * POOL * SIZE },
-    2,
-  );
-  const candidates: Candidate[] = drawn.map((placement) => ({ placement }));
+  const question = questionFor(parseQuestion("", catalogue.known), wanted.task);
+  const candidates = await candidatesFromTable(TARGET, question, wanted, { setUps: null, threads: 2 });
   faults += measure("from the whole table", maker.choose(candidates, wanted), prober);
-  const games = maker.candidatesFromGames(parseQuestion(question, catalogue.known));
+  const games = maker.candidatesFromGames(question);
   faults += measure("from games", maker.choose(games, wanted), prober);
   prober.close();
   tables.close();

@@ -16,9 +16,15 @@ import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../../src/index/left-out.js";
 import { cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/questions/catalogue.js";
 import { parseQuestion } from "../../src/questions/parse.js";
-import { type Exercise, ExerciseMaker, expectedFailure, gradeOf } from "../../src/study/exercises.js";
+import {
+  type Exercise,
+  ExerciseMaker,
+  expectedFailure,
+  gradeOf,
+  questionFor,
+} from "../../src/study/exercises.js";
 import { Prober } from "../../src/study/probe.js";
-import { type Task, taskQuestion } from "../../src/study/tasks.js";
+import type { Task } from "../../src/study/tasks.js";
 import { exercisesEpd, exercisesPage, exercisesPgn } from "../../src/teach/exercise-set.js";
 import { TARGET, indexBundled, longside, openTables, temporaryFolder } from "../support.js";
 import { alikeBySymmetry } from "./twins.js";
@@ -39,8 +45,7 @@ beforeAll(async () => {
 });
 
 function made(question: string, task: Task, size: number, seed = 1, answers = 1): Exercise[] {
-  const condition = taskQuestion(task);
-  const asked = parseQuestion(question === "" ? condition : `${question} and ${condition}`, catalogue.known);
+  const asked = questionFor(parseQuestion(question, catalogue.known), task);
   return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed });
 }
 
