@@ -7,7 +7,7 @@ import { catalogueWith } from "../questions/catalogue.js";
 import { understood } from "../questions/evaluate.js";
 import { leftOutInWords } from "../study/cases.js";
 import { count, unitFor } from "../study/count.js";
-import { type Proportion, SMALL } from "../study/estimators.js";
+import { type Proportion, SMALL, plainProportion } from "../study/estimators.js";
 import { keyOfNone, readSplit } from "../study/splits.js";
 import { rowsCsv } from "../teach/tables.js";
 import type { Command } from "./options.js";
@@ -17,12 +17,6 @@ import { counted, dim, paragraph, print, printJson, tableText } from "./terminal
 const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);
 const intervalText = ({ low, high }: Proportion) =>
   Number.isNaN(low) ? "" : `${(100 * low).toFixed(1)}–${(100 * high).toFixed(1)} %`;
-
-/** A proportion as programs read it: no share of nothing. */
-const plainProportion = ({ count, of, share, low, high }: Proportion) =>
-  of === 0
-    ? { count, of, share: null, low: null, high: null, small: true }
-    : { count, of, share, low, high, small: of < SMALL };
 
 export const run: Command = async (words, options) => {
   const question = readQuestion(words, options);

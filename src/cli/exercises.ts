@@ -1,14 +1,10 @@
 // `exercises`: positions whose answers are certain, from games or from the whole table.
 
-import { existsSync } from "node:fs";
-
 import { LongsideError } from "../errors.js";
-import type { Material } from "../chess/material.js";
-import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
 import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
-import { type Question, formatQuestion, levelOf } from "../questions/ast.js";
-import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
+import { type Question, formatQuestion, isEverything, levelOf } from "../questions/ast.js";
+import { catalogueWith } from "../questions/catalogue.js";
 import { aboutGames } from "../questions/placements.js";
 import { Tables } from "../solver/tables.js";
 import { type Candidate, ExerciseMaker, candidatesFromTable, questionFor } from "../study/exercises.js";
@@ -17,12 +13,21 @@ import { Prober } from "../study/probe.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
 import { today, typedCommand, writePage } from "./files.js";
 import type { Command } from "./options.js";
-import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } from "./session.js";
+import {
+  ensureTables,
+  openDb,
+  openDbIfAny,
+  readQuestion,
+  targetOption,
+  threadsOf,
+  titleOf,
+} from "./session.js";
 import { counted, dim, note, paragraph, print, printJson, tableText } from "./terminal.js";
 
 const USUAL_SIZE = 24;
+
 /** A question that exercises can be made of, with the task's condition. */
-export function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
+function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
   const fail = (cause: string) =>
     new LongsideError("bad-option", { option: "question", cause, command: "exercises" });
   const foreign = fromTable ? aboutGames(question) : undefined;
@@ -30,15 +35,9 @@ export function exerciseQuestion(question: Question, task: Task, fromTable: bool
     throw fail(
       `"${formatQuestion(foreign)}" is about games; positions out of the table have none (--among games)`,
     );
-  const everything = question.kind === "and" && question.parts.length === 0;
-  if (levelOf(question) === "ending" && fromTable && !everything) throw fail("it must be about a position");
+  if (levelOf(question) === "ending" && fromTable && !isEverything(question))
+    throw fail("it must be about a position");
   return questionFor(question, task);
-}
-
-/** What a question is called in a title. */
-export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
-  if (question.kind === "and" && question.parts.length === 0) return target.name;
-  return catalogue.named(question)?.name ?? formatQuestion(question);
 }
 
 export const run: Command = async (words, options) => {
@@ -48,10 +47,7 @@ export const run: Command = async (words, options) => {
   const question = exerciseQuestion(asked, task, among === "table");
   const catalogue = catalogueWith(options.setUps);
   // a table needs no games, but tells how people fared where there are some
-  const db: Connection | undefined =
-    among === "games" || options.db !== undefined || existsSync(dbPath(options))
-      ? openDb(options)
-      : undefined;
+  const db = among === "games" ? openDb(options) : openDbIfAny(options);
   try {
     const target = db ? targetOf(db) : targetOption(options);
     const { folder } = await ensureTables([target], options);

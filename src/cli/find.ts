@@ -5,7 +5,7 @@ import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-write
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
-import { annotatedGame, valueInWords } from "../study/annotate.js";
+import { annotatedGame, valueInWords, moveNumber, playersText } from "../study/annotate.js";
 import type { Connection } from "../index/connection.js";
 import type { Question } from "../questions/ast.js";
 import { understood } from "../questions/evaluate.js";
@@ -19,11 +19,9 @@ import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
 import {
   type Column,
   dim,
-  moveNumber,
   counted,
   note,
   paragraph,
-  playersText,
   print,
   printJson,
   programName,

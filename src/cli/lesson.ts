@@ -15,11 +15,10 @@ import { Prober } from "../study/probe.js";
 import { Raw, renderPage } from "../teach/page.js";
 import { LessonFiller } from "../teach/lesson.js";
 import { type Subject, defaultOutline, renderOutline } from "../teach/outline.js";
-import { titleOf } from "./exercises.js";
 import { today, typedCommand, writeAndSay, writePage } from "./files.js";
 import { findBrowser } from "./browser.js";
 import type { Command, Options } from "./options.js";
-import { dbPath, ensureTables, openDb, readQuestion, targetOption, threadsOf } from "./session.js";
+import { ensureTables, openDbIfAny, readQuestion, targetOption, threadsOf, titleOf } from "./session.js";
 import { note } from "./terminal.js";
 
 /** The words as one question, or each as one of its own where together they are none. */
@@ -95,7 +94,7 @@ export const run: Command = async (words, options) => {
     });
   // what is wanting is told before the work is done
   if (options.pdf !== undefined) findBrowser();
-  const db = options.db !== undefined || existsSync(dbPath(options)) ? openDb(options) : undefined;
+  const db = openDbIfAny(options);
   try {
     const target = db ? targetOf(db) : targetOption(options);
     const { folder } = await ensureTables([target], options);

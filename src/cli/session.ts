@@ -1,6 +1,7 @@
 // What commands share: resolving options before any work starts, opening the database, building tables with a
 // progress bar.
 
+import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
 
 import { Presets, SingleBar } from "cli-progress";
@@ -9,8 +10,8 @@ import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.
 import type { Connection } from "../index/connection.js";
 import { openForReading } from "../index/database.js";
 import { cacheFolder } from "../places.js";
-import { type Question, formatQuestion } from "../questions/ast.js";
-import { catalogueWith } from "../questions/catalogue.js";
+import { type Question, formatQuestion, isEverything } from "../questions/ast.js";
+import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { idleConditions } from "../study/count.js";
 import { type Care, buildHalves, missingHalves } from "../solver/build.js";
@@ -24,12 +25,21 @@ export const INTERRUPTED = 130;
 
 export const dbPath = (options: Options): string => options.db ?? DEFAULT_DB;
 export const openDb = (options: Options): Connection => openForReading(dbPath(options));
+/** The database that is named, or the usual one if it is there: for what can do without games. */
+export const openDbIfAny = (options: Options): Connection | undefined =>
+  options.db !== undefined || existsSync(dbPath(options)) ? openDb(options) : undefined;
 export const threadsOf = (options: Options): number => options.threads ?? availableParallelism();
 export const targetOption = (options: Options): Material => parseMaterial(options.target ?? DEFAULT_TARGET);
 
 /** The words of a question on the command line, parsed. Throws `QuestionFault`. */
 export const readQuestion = (words: readonly string[], options: Options): Question =>
   parseQuestion(words.join(" "), catalogueWith(options.setUps).known);
+
+/** What a question is called in a title. */
+export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
+  if (isEverything(question)) return target.name;
+  return catalogue.named(question)?.name ?? formatQuestion(question);
+}
 
 /** Says so where a condition leaves no ending out, since that is seldom what was meant. */
 export function noteIdle(db: Connection, question: Question): void {

@@ -2,23 +2,12 @@
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
-import { annotatedGame, errorInWords, valueInWords } from "../study/annotate.js";
+import { annotatedGame, errorInWords, valueInWords, moveNumber, playersText } from "../study/annotate.js";
 import type { PositionAnswer } from "../study/rows.js";
 import { type FullEnding, readEnding } from "../study/show.js";
 import type { Command } from "./options.js";
 import { openDb } from "./session.js";
-import {
-  boardText,
-  bold,
-  dim,
-  moveNumber,
-  playersText,
-  print,
-  printJson,
-  storyText,
-  tableText,
-  verdictText,
-} from "./terminal.js";
+import { boardText, bold, dim, print, printJson, storyText, tableText, verdictText } from "./terminal.js";
 
 const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
 

@@ -188,24 +188,6 @@ export function placeText(where: Where): string {
   return places.length > 0 ? ` (${places.join(", ")})` : "";
 }
 
-/** "84" for White's 84th move, "84..." for Black's, of a game from the usual start. */
-export const moveNumber = (fen: string): string => {
-  const [, turn, , , , number] = fen.split(" ");
-  return turn === "w" ? `${number}.` : `${number}...`;
-};
-
-/** "Adler v Brandt", with ratings where known. */
-export function playersText(game: {
-  readonly white: string | null;
-  readonly black: string | null;
-  readonly whiteRating: number | null;
-  readonly blackRating: number | null;
-}): string {
-  const one = (name: string | null, rating: number | null) =>
-    (name ?? "?") + (rating === null ? "" : ` (${rating})`);
-  return `${one(game.white, game.whiteRating)} v ${one(game.black, game.blackRating)}`;
-}
-
 /** The verdict's story in one line: "= drawn, + won 84, = drawn 90"; numbers are moves of the game. */
 export function storyText(story: readonly Chapter[], moveOf: (ply: number) => number): string {
   return story

@@ -5,25 +5,21 @@ export const LEAVABLE = [
   {
     name: "duplicates",
     of: "in duplicate games",
-    meaning: "games that stand in the database before",
     sql: "g.duplicate_of IS NOT NULL",
   },
   {
     name: "passing",
     of: "in endings shorter than two half-moves",
-    meaning: "endings shorter than two half-moves",
     sql: "e.passing",
   },
   {
     name: "engine-games",
     of: "in engine games",
-    meaning: "games in which a program plays",
     sql: "g.engine_game",
   },
   {
     name: "time-forfeits",
     of: "in games lost on time",
-    meaning: "endings that a clock decided",
     sql: "e.ended_by = 'time'",
   },
 ] as const;

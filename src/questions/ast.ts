@@ -100,6 +100,7 @@ export function writtenOut(node: Question): Question {
 
 /** The question that everything answers. */
 export const EVERYTHING: Question = { kind: "and", parts: [] };
+export const isEverything = (node: Question): boolean => node.kind === "and" && node.parts.length === 0;
 
 /** A flag as it is asked for: `name` alone means that it is set. */
 const isFlagSet = (node: Compare) => node.fact.type === "flag" && node.operator === "=" && node.value === 1;

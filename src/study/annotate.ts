@@ -11,6 +11,24 @@ function verdictGlyph(verdict: Verdict, attackerIsWhite: boolean): number {
   return (verdict === "won") === attackerIsWhite ? 18 : 19;
 }
 
+/** "84" for White's 84th move, "84..." for Black's, of a game from the usual start. */
+export const moveNumber = (fen: string): string => {
+  const [, turn, , , , number] = fen.split(" ");
+  return turn === "w" ? `${number}.` : `${number}...`;
+};
+
+/** "Adler v Brandt", with ratings where known. */
+export function playersText(game: {
+  readonly white: string | null;
+  readonly black: string | null;
+  readonly whiteRating: number | null;
+  readonly blackRating: number | null;
+}): string {
+  const one = (name: string | null, rating: number | null) =>
+    (name ?? "?") + (rating === null ? "" : ` (${rating})`);
+  return `${one(game.white, game.whiteRating)} v ${one(game.black, game.blackRating)}`;
+}
+
 /** "won, mate in 19": a value in words. */
 export function valueInWords({ verdict, dtm }: { verdict: Verdict | null; dtm: number | null }): string {
   if (verdict === null) return "outside the tables";

@@ -1,6 +1,6 @@
 // Positions as columns for other programs: every fact of the vocabulary, one row a position.
 
-import { KINDS_OF_MOVE } from "../geometry/kinds.js";
+import { kindNames } from "../geometry/kinds.js";
 import { sanText } from "../chess/san.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
@@ -21,10 +21,7 @@ export interface DataColumn {
 function shown(fact: Fact, value: Stored | null): number | string | boolean | null {
   if (value === null) return null;
   if (fact.type === "flag") return value === 1;
-  if (fact.type === "kinds")
-    return KINDS_OF_MOVE.filter((_, n) => (Number(value) >> n) & 1)
-      .map(({ name }) => name)
-      .join(", ");
+  if (fact.type === "kinds") return kindNames(Number(value)).join(", ");
   if (fact.values) return fact.values.find(({ stored }) => stored === value)?.name ?? String(value);
   return value;
 }

@@ -43,6 +43,16 @@ export function proportion(count: number, of: number): Proportion {
   };
 }
 
+/** A proportion for files and programs: no share of nothing, and whether it is of few. */
+export const plainProportion = ({ count, of, share, low, high }: Proportion) => ({
+  count,
+  of,
+  share: of === 0 ? null : share,
+  low: of === 0 ? null : low,
+  high: of === 0 ? null : high,
+  small: of < SMALL,
+});
+
 /** How long one case was seen: until the event, or until it was lost from sight (censored). */
 export interface Spell {
   readonly time: number;

@@ -141,12 +141,11 @@ export async function candidatesFromTable(
   return (await samplePlacements(material, asked, threads)).map((placement) => ({ placement }));
 }
 
-/** A candidate with what is needed to choose among them. */
+/** A candidate, seen in its frame, with what is needed to choose among them. */
 interface Weighed extends Candidate {
-  /** Of the frame. */
+  /** Number of the placement. */
   readonly key: number;
   readonly verdict: number;
-  readonly dtm: Moves | null;
   readonly expected: number;
   readonly stratum: string;
 }
@@ -229,16 +228,16 @@ export class ExerciseMaker {
   }
 
   /**
-   * Undefined where it is no exercise: no move, another number of answers, hardly a choice, or, to be judged, a position
+   * Weighs a candidate that is seen in its frame. Undefined where it is no exercise: no move, another number of answers, hardly a choice, or, to be judged, a position
    * whose verdict neither a move nor the turn can change.
    */
   private weigh(candidate: Candidate, { task, answers }: ExercisesAsked): Weighed | undefined {
-    const placement = frameOf(candidate.placement, this.material);
+    const { placement } = candidate;
     const squares = [...placement.squares];
     const { attackerToMove } = placement;
     const packed = this.tables.probe(squares, attackerToMove);
     const verdict = scoreOf(packed);
-    const { dtm, dtc } = unpack(packed);
+    const value = unpack(packed);
     const { list } = this;
     const kept = this.keeping(squares, attackerToMove, verdict, list);
     const legal = list.count;
@@ -250,12 +249,12 @@ export class ExerciseMaker {
     const kinds = new Int32Array(legal);
     this.kinds.of(this.geometer.view(placement), list, kinds);
     const checks = kept.length > 0 && kept.every((n) => kinds[n] & CHECK);
-    const winsIn = verdict === (attackerToMove ? 1 : -1) ? dtc : null;
+    const winsIn = verdict === (attackerToMove ? 1 : -1) ? value.dtc : null;
     const expected = expectedFailure(legal, kept.length, checks, winsIn);
-    const read = placementReader(this.geometer.facts(placement), unpack(packed), attackerToMove);
+    const read = placementReader(this.geometer.facts(placement), value, attackerToMove);
     const setUp = this.catalogue.fitting(read, this.material)[0] ?? "";
     const stratum = [setUp, fileOf(squares[1]), attackerToMove, verdict, gradeOf(expected)].join("|");
-    return { ...candidate, placement, key: placementNumber(placement), verdict, dtm, expected, stratum };
+    return { ...candidate, key: placementNumber(placement), verdict, expected, stratum };
   }
 
   /** Whether the verdict would be another with the other side to move: then it takes judgement to tell. */
@@ -294,9 +293,10 @@ export class ExerciseMaker {
    */
   choose(candidates: readonly Candidate[], asked: ExercisesAsked): Exercise[] {
     const lots = candidates
-      .map((candidate) => {
-        const { squares, attackerToMove } = frameOf(candidate.placement, this.material);
-        return { candidate, lot: lotOf(squares, attackerToMove, asked.seed) };
+      .map(({ placement, from }) => {
+        const frame = frameOf(placement, this.material);
+        const candidate: Candidate = { placement: frame, from };
+        return { candidate, lot: lotOf(frame.squares, frame.attackerToMove, asked.seed) };
       })
       .sort(
         (a, b) =>

@@ -1,20 +1,13 @@
 // A sample of a table's placements that fit a question: the same ones each time for the same seed. A visitor of
 // `sweep`.
 
-import { join } from "node:path";
-import { pathToFileURL } from "node:url";
-
 import type { Material } from "../chess/material.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { Geometer } from "../geometry/facts.js";
 import { PairFacts } from "../geometry/pairs.js";
-import { PACKAGE, cacheFolder } from "../places.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { parseQuestion } from "../questions/parse.js";
-import { PlacementTest } from "../questions/placements.js";
-import { type SweptPair, columnOf, sweep } from "../solver/sweep.js";
-import { Tables } from "../solver/tables.js";
-import { walkPair } from "./walk.js";
+import type { PlacementTest } from "../questions/placements.js";
+import { type SweptPair, sweep } from "../solver/sweep.js";
+import { placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** What the threads are asked, in plain words. */
 export interface SampleAsked {
@@ -63,14 +56,7 @@ function trim(found: Found): void {
 export function start(asked: SampleAsked, material: Material): Found {
   geometer = new Geometer(material);
   seed = asked.seed;
-  let tables: Tables | undefined;
-  test = new PlacementTest(
-    parseQuestion(asked.question, catalogueWith(asked.setUps).known),
-    material,
-    geometer,
-    columnOf(material),
-    () => (tables ??= new Tables(material, cacheFolder())),
-  );
+  test = placementTest(asked.question, asked.setUps, material, geometer);
   return { size: asked.size, worst: Infinity, drawn: [] };
 }
 
@@ -106,7 +92,7 @@ export async function samplePlacements(
   asked: SampleAsked,
   threads: number,
 ): Promise<Placement[]> {
-  const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "sample.js")).href;
+  const visitor = visitorModule("sample");
   const found = await sweep<Found>(material, { threads, visitor, asked });
   trim(found);
   const { drawn } = found;

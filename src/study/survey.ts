@@ -1,9 +1,6 @@
 // A survey: how the placements of a whole table that fit a question come out, with each side to move, split by a
 // fact; with the longest wins, the reciprocal zugzwangs and examples of each verdict. A visitor of `sweep`.
 
-import { pathToFileURL } from "node:url";
-import { join } from "node:path";
-
 import { placementFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import type { Placement } from "../chess/placement.js";
@@ -12,15 +9,12 @@ import { LongsideError } from "../errors.js";
 import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import { frameOf } from "../geometry/frame.js";
 import { NO_FACT, PairFacts } from "../geometry/pairs.js";
-import { PACKAGE, cacheFolder } from "../places.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { parseQuestion } from "../questions/parse.js";
 import { nearest } from "../questions/words.js";
-import { PlacementTest } from "../questions/placements.js";
-import { SWEPT_ILLEGAL, type SweptPair, columnOf, sweep } from "../solver/sweep.js";
-import { Tables, type Verdict } from "../solver/tables.js";
+import type { PlacementTest } from "../questions/placements.js";
+import { SWEPT_ILLEGAL, type SweptPair, sweep } from "../solver/sweep.js";
+import type { Verdict } from "../solver/tables.js";
 import { shownFact } from "./rows.js";
-import { VERDICTS, movesOf, outcomeOf, walkPair } from "./walk.js";
+import { VERDICTS, movesOf, outcomeOf, placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** What a survey is asked: in plain words, since it goes to threads. */
 export interface SurveyAsked {
@@ -66,14 +60,7 @@ let by: number;
 export function start(asked: SurveyAsked, material: Material): Found {
   by = asked.by === null ? -1 : geometryIndex(asked.by);
   geometer = new Geometer(material);
-  let tables: Tables | undefined;
-  test = new PlacementTest(
-    parseQuestion(asked.question, catalogueWith(asked.setUps).known),
-    material,
-    geometer,
-    columnOf(material),
-    () => (tables ??= new Tables(material, cacheFolder())),
-  );
+  test = placementTest(asked.question, asked.setUps, material, geometer);
   return { groups: new Map(), zugzwangs: new Map(), examples: Array.from({ length: 6 }, () => []) };
 }
 
@@ -181,8 +168,7 @@ export async function survey(material: Material, asked: SurveyAsked, threads: nu
       : `"${asked.by}" is no fact of the geometry${near ? `; did you mean ${near}?` : "; see: longside words"}`;
     throw new LongsideError("bad-option", { option: "--by", cause, command: "survey" });
   }
-  // threads find modules among the compiled ones
-  const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "survey.js")).href;
+  const visitor = visitorModule("survey");
   const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked });
   const all = new Map<number, Float64Array>([[NO_FACT, new Float64Array(2 * TURN)]]);
   for (const group of groups.values()) addTo(all, NO_FACT, group);

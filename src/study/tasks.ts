@@ -1,11 +1,11 @@
 // What exercises ask, once: the options, the questions put to tables and games, and the words on the sheet.
 
-/** What a student is asked to do, and the positions it can be asked in. */
+/** What a student is asked to do. `find` does not tell which of the first two it is. */
 export const TASKS = [
-  { name: "hold", say: "Hold the draw.", meaning: "the defender moves, the position is drawn" },
-  { name: "win", say: "Find the move that wins.", meaning: "the attacker moves, the position is won" },
-  { name: "find", say: "Find the move.", meaning: "either of these, the student not being told which" },
-  { name: "judge", say: "Won or drawn?", meaning: "any position; the answer is its verdict" },
+  { name: "hold", say: "Hold the draw." },
+  { name: "win", say: "Find the move that wins." },
+  { name: "find", say: "Find the move." },
+  { name: "judge", say: "Won or drawn?" },
 ] as const;
 export type Task = (typeof TASKS)[number]["name"];
 

@@ -4,22 +4,19 @@
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
 import { causeOf } from "../errors.js";
 import { Geometer } from "../geometry/facts.js";
 import { PairFacts } from "../geometry/pairs.js";
-import { PACKAGE, cacheFolder } from "../places.js";
+import { cacheFolder } from "../places.js";
 import { SCHEMA_VERSION } from "../index/schema.js";
 import { formatQuestion, writtenOut } from "../questions/ast.js";
 import type { NamedSetUp } from "../questions/catalogue.js";
-import { parseQuestion } from "../questions/parse.js";
-import { PlacementTest } from "../questions/placements.js";
+import type { PlacementTest } from "../questions/placements.js";
 import { FORMAT_VERSION } from "../solver/file.js";
-import { type SweptPair, columnOf, sweep } from "../solver/sweep.js";
-import { Tables } from "../solver/tables.js";
-import { outcomeOf, walkPair } from "./walk.js";
+import { type SweptPair, sweep } from "../solver/sweep.js";
+import { outcomeOf, placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** Placements by verdict for the attacker. */
 export interface TurnCounts {
@@ -47,17 +44,7 @@ let geometer: Geometer;
 
 export function start({ definitions }: TheoryAsked, material: Material): Found {
   geometer = new Geometer(material);
-  let tables: Tables | undefined;
-  tests = definitions.map(
-    (definition) =>
-      new PlacementTest(
-        parseQuestion(definition),
-        material,
-        geometer,
-        columnOf(material),
-        () => (tables ??= new Tables(material, cacheFolder())),
-      ),
-  );
+  tests = definitions.map((definition) => placementTest(definition, null, material, geometer));
   return definitions.map(() => new Float64Array(6));
 }
 
@@ -116,7 +103,7 @@ export async function theoryOfSetUps(
   const missing = definitions.filter((_, n) => !known[keys[n]]);
   if (missing.length > 0) {
     onCount(missing.length);
-    const visitor = pathToFileURL(join(PACKAGE, "dist", "src", "study", "theory.js")).href;
+    const visitor = visitorModule("theory");
     const found = await sweep<Found>(material, {
       threads,
       visitor,

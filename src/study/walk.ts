@@ -1,9 +1,18 @@
-// The walk of every visitor of a sweep: which placements of a pair of kings fit a question, and what they are worth.
+// What every visitor of a sweep shares: the question it puts, and the walk that tells which placements of a pair of
+// kings fit it and what they are worth.
 
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+import type { Material } from "../chess/material.js";
+import type { Geometer } from "../geometry/facts.js";
 import type { PairFacts } from "../geometry/pairs.js";
-import type { PlacementTest } from "../questions/placements.js";
+import { PACKAGE, cacheFolder } from "../places.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { parseQuestion } from "../questions/parse.js";
+import { PlacementTest } from "../questions/placements.js";
 import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf } from "../solver/sweep.js";
-import type { Verdict } from "../solver/tables.js";
+import { Tables, type Verdict } from "../solver/tables.js";
 
 /** The verdicts for the attacker, in the order in which walks number them. */
 export const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
@@ -12,6 +21,27 @@ export const outcomeOf = (value: number): number => (value === 0 ? 1 : value < S
 /** The winner's moves to mate of a swept value, 0 where it is drawn. */
 export const movesOf = (value: number): number =>
   value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
+
+/** The address of a visitor's module in this folder: threads find modules among the compiled ones. */
+export const visitorModule = (name: "survey" | "theory" | "sample"): string =>
+  pathToFileURL(join(PACKAGE, "dist", "src", "study", `${name}.js`)).href;
+
+/** A question in words, ready to be put to every placement; `setUps` is a file of the user's own. */
+export function placementTest(
+  question: string,
+  setUps: string | null,
+  material: Material,
+  geometer: Geometer,
+): PlacementTest {
+  let tables: Tables | undefined;
+  return new PlacementTest(
+    parseQuestion(question, catalogueWith(setUps).known),
+    material,
+    geometer,
+    columnOf(material),
+    () => (tables ??= new Tables(material, cacheFolder())),
+  );
+}
 
 /** Score of a verdict by its number: 1 won, 0 drawn, -1 lost. */
 const SCORES = [1, 0, -1];

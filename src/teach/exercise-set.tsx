@@ -30,14 +30,17 @@ export function gradeInWords({ grade, difficulty, record }: Exercise): string {
   return people === "" ? expected : `${expected}; ${people}`;
 }
 
-/** "1. Rb4+ Ka5 2. Rc4" or "1... Rb4+ 2. Ka5": moves of a line from a position, numbered from 1. */
-function numbered(fen: string, line: readonly string[]): string {
-  const first = fen.split(" ")[1] === "w" ? 0 : 1;
+/**
+ * "1. Rb4+ Ka5 2. Rc4" or "1... Rb4+ 2. Ka5": moves of a line from a position, numbered from 1; `before` of its moves
+ * have been told already.
+ */
+function numbered(fen: string, line: readonly string[], before = 0): string {
+  const first = before + (fen.split(" ")[1] === "w" ? 0 : 1);
   return line
     .map((san, n) => {
       const half = first + n;
-      const number = half % 2 === 0 ? `${half / 2 + 1}. ` : n === 0 ? "1... " : "";
-      return number + san;
+      if (half % 2 === 0) return `${half / 2 + 1}. ${san}`;
+      return n === 0 && before === 0 ? `1... ${san}` : san;
     })
     .join(" ");
 }
@@ -169,8 +172,7 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
         <div class="solution">
           {number}) {task === "judge" && <>{verdictInWords(exercise)}: </>}
           <b>{numbered(fen, answers.slice(0, 1))}</b>
-          {answers.length === 1 ? "!" : ""}{" "}
-          {numbered(fen, [answers[0], ...solution.line]).slice(numbered(fen, answers.slice(0, 1)).length + 1)}
+          {answers.length === 1 ? "!" : ""} {numbered(fen, solution.line, 1)}
           {solution.line.length > 0 ? ", " : ""}
           {solution.end}.
           {task !== "judge" && answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}

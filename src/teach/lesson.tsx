@@ -8,14 +8,14 @@ import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/connection.js";
 import type { Leavable } from "../index/left-out.js";
 import { shelfOf } from "../index/shelf.js";
-import { type Question, aboutEndings, formatQuestion } from "../questions/ast.js";
+import { EVERYTHING, type Question, aboutEndings, formatQuestion } from "../questions/ast.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import { Evaluation } from "../questions/evaluate.js";
 import { parseQuestion } from "../questions/parse.js";
 import { factNamed } from "../questions/vocabulary.js";
 import { aboutGames } from "../questions/placements.js";
 import type { Tables } from "../solver/tables.js";
-import { errorInWords, valueInWords } from "../study/annotate.js";
+import { errorInWords, moveNumber, playersText, valueInWords } from "../study/annotate.js";
 import { reasonsToLeave } from "../study/cases.js";
 import { errorsBy } from "../study/errors.js";
 import {
@@ -68,10 +68,8 @@ function arrowOf(at: PositionAnswer, next: PositionAnswer | undefined): Arrow[] 
   return left.length === 1 && came.length === 1 ? [{ from: left[0], to: came[0] }] : [];
 }
 
-const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string => {
-  const [, turn, , , , number] = fen.split(" ");
-  return `${number}${turn === "w" ? "." : "..."} ${move}`;
-};
+const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string =>
+  `${moveNumber(fen)} ${move}`;
 
 /** Errors told of one game, and half-moves shown from the position to look at. */
 const MOST_ERRORS = 6;
@@ -92,9 +90,7 @@ const GameStory = ({ full, ply }: { full: FullEnding; ply: number }) => {
     const text = moveText(position);
     return [`${n === 0 || position.fen.split(" ")[1] === "w" ? text : position.move}${bad}`];
   });
-  const rated = (name: string | null, rating: number | null) =>
-    (name ?? "?") + (rating === null ? "" : ` (${rating})`);
-  const title = `${rated(game.white, game.whiteRating)} v ${rated(game.black, game.blackRating)}`;
+  const title = playersText(game);
   const where = [game.event, game.date].filter((part) => part !== null && part !== undefined).join(", ");
   const captured = ending.captured === null ? "" : ` (the ${ending.captured})`;
   return (
@@ -375,7 +371,7 @@ export class LessonFiller {
   private errors(block: Block): string {
     const db = this.gamesFor(block);
     const question = this.question(block);
-    const study = new Study(db, { kind: "and", parts: [] }, this.means.leaveOut);
+    const study = new Study(db, EVERYTHING, this.means.leaveOut);
     const split = readSplit("kind", []);
     const groups = errorsBy(study, split, question).filter(({ side }) => side === "defender");
     const missed: Question = {

@@ -5,7 +5,7 @@ import type { ComponentChildren } from "preact";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
 import type { Leavable } from "../index/left-out.js";
-import { type Question, formatQuestion } from "../questions/ast.js";
+import { type Question, formatQuestion, isEverything } from "../questions/ast.js";
 import type { NamedSetUp } from "../questions/catalogue.js";
 import { understood } from "../questions/evaluate.js";
 import { parseQuestion } from "../questions/parse.js";
@@ -13,7 +13,7 @@ import { leftOutInWords } from "../study/cases.js";
 import { changesOf } from "../study/changes.js";
 import { count } from "../study/count.js";
 import { type ErrorGroup, errorsBy, squaresOfErrors } from "../study/errors.js";
-import { type Proportion, SMALL, atRiskAt, proportion } from "../study/estimators.js";
+import { SMALL, atRiskAt, plainProportion } from "../study/estimators.js";
 import { Study } from "../study/moves-made.js";
 import { type Split, keyOfNone, readSplit } from "../study/splits.js";
 import { LEAST_CASES, type SurvivalGroup, type SurvivalStudy, survivalBy } from "../study/survival.js";
@@ -73,31 +73,23 @@ const DECIDED = parseQuestion("outcome != open");
 const HELD = parseQuestion("outcome = held");
 const SMALL_NOTE = `* fewer than ${SMALL}: trust the interval, not the share. Intervals: Wilson 1927, 95 %.`;
 
-/** A proportion as a row's values. */
-const shareCells = ({ count, of, share, low, high }: Proportion) => ({
-  count,
-  of,
-  share: of === 0 ? null : share,
-  low: of === 0 ? null : low,
-  high: of === 0 ? null : high,
-  small: of < SMALL,
-});
-
 const text = (name: string, head: string) => ({ name, head, kind: "text" }) as const;
 const whole = (name: string, head: string) => ({ name, head, kind: "count" }) as const;
 const SHARE = (head: string) => ({ name: "share", head, kind: "share" }) as const;
 
+/** Of the endings with a result, and with what else is asked of them, how many were held; split if so wanted. */
+const heldOf = (db: Connection, asked: ReportAsked, by: readonly Split[] = [], ...more: Question[]) =>
+  count(
+    db,
+    { kind: "and", parts: [asked.question, DECIDED, ...more] },
+    { by, unit: "ending", leaveOut: asked.leaveOut, share: HELD },
+  );
+
 function outcomes(db: Connection, asked: ReportAsked): Section {
-  const question: Question = { kind: "and", parts: [asked.question, DECIDED] };
   const parts: Section["parts"][number][] = [];
   const unknown: string[] = [];
   for (const split of asked.by) {
-    const { groups } = count(db, question, {
-      by: [split],
-      unit: "ending",
-      leaveOut: asked.leaveOut,
-      share: HELD,
-    });
+    const { groups } = heldOf(db, asked, [split]);
     const of = groups.reduce((sum, group) => sum + group.of, 0);
     const known = groups.reduce((sum, group) => sum + (group.values[0] === null ? 0 : group.of), 0);
     if (split.kind === "fact" && known < LEAST_KNOWN * of) {
@@ -106,7 +98,7 @@ function outcomes(db: Connection, asked: ReportAsked): Section {
     }
     const rows = groups.map((group) => ({
       [split.name]: group.values[0] ?? keyOfNone(split),
-      ...shareCells(group),
+      ...plainProportion(group),
     }));
     const id = `outcome-by-${split.name}`;
     parts.push({
@@ -182,7 +174,7 @@ function survivalSection(
   title: string,
   start: string,
   study: SurvivalStudy,
-  split: Split | undefined,
+  split: Split,
 ): Section {
   const { all, groups, without, logRank } = study;
   const parts: Section["parts"][number][] = [];
@@ -218,7 +210,7 @@ function survivalSection(
   });
   const compared = groups.filter(({ spells }) => spells.length >= LEAST_CASES);
   parts.push({
-    table: survivalTable(`${id}-groups`, `How long they held, by ${split?.name}`, [all, ...groups]),
+    table: survivalTable(`${id}-groups`, `How long they held, by ${split.name}`, [all, ...groups]),
   });
   const paragraphs = [
     `${all.survival.cases} endings that are not won for the attacker ${start}; in ${all.survival.events} of them the defender lost the draw (or his win) by a move. The others ended first and are censored: nobody knows how long he would have held. ${without} endings have no such start.`,
@@ -227,10 +219,10 @@ function survivalSection(
     parts.push({
       chart: {
         id: `${id}-groups`,
-        caption: `By ${split?.name}, groups of ${LEAST_CASES} endings or more${compared.length > MOST_CURVES ? `, the ${MOST_CURVES} largest` : ""}.`,
+        caption: `By ${split.name}, groups of ${LEAST_CASES} endings or more${compared.length > MOST_CURVES ? `, the ${MOST_CURVES} largest` : ""}.`,
         svg: survivalChart(
           [...compared].sort((a, b) => b.spells.length - a.spells.length),
-          `${title}, by ${split?.name}`,
+          `${title}, by ${split.name}`,
           axis,
         ),
       },
@@ -240,7 +232,7 @@ function survivalSection(
     parts.push({
       table: {
         id: `${id}-log-rank`,
-        caption: `Log-rank test by ${split?.name}`,
+        caption: `Log-rank test by ${split.name}`,
         columns: [
           { name: "chi-square", head: "χ²", kind: "decimal" },
           whole("degrees", "degrees of freedom"),
@@ -250,7 +242,7 @@ function survivalSection(
       },
     });
     paragraphs.push(
-      `Do the groups of ${LEAST_CASES} or more by ${split?.name} differ? Log-rank χ² = ${logRank.chiSquare.toFixed(2)} on ${logRank.degrees} degree${logRank.degrees === 1 ? "" : "s"} of freedom, p ${logRank.p < 0.0001 ? "< 0.0001" : `= ${logRank.p.toFixed(4)}`}.`,
+      `Do the groups of ${LEAST_CASES} or more by ${split.name} differ? Log-rank χ² = ${logRank.chiSquare.toFixed(2)} on ${logRank.degrees} degree${logRank.degrees === 1 ? "" : "s"} of freedom, p ${logRank.p < 0.0001 ? "< 0.0001" : `= ${logRank.p.toFixed(4)}`}.`,
     );
   }
   return { title, paragraphs, parts };
@@ -276,7 +268,7 @@ export function errorTable(id: string, head: string, groups: readonly ErrorGroup
       group: group.value ?? none,
       half: group.half,
       full: group.full,
-      ...shareCells(group),
+      ...plainProportion(group),
       expected: group.expected,
       ratio: group.expected === 0 ? null : (100 * group.count) / group.expected,
     })),
@@ -347,7 +339,7 @@ function changeSection(study: Study, setUps: readonly NamedSetUp[]): Section {
             changes: all,
             wonBefore,
             wonToDrawn,
-            ...shareCells(kept),
+            ...plainProportion(kept),
           })),
           note: SMALL_NOTE,
         },
@@ -373,21 +365,12 @@ function theorySection(db: Connection, asked: ReportAsked): Section {
       quantifier: "somewhere",
       part: { kind: "and", parts: [test, parseQuestion("verdict = drawn")] },
     };
-    const { share } = count(
-      db,
-      { kind: "and", parts: [asked.question, DECIDED, reached] },
-      {
-        by: [],
-        unit: "ending",
-        leaveOut: asked.leaveOut,
-        share: HELD,
-      },
-    );
+    const { share } = heldOf(db, asked, [], reached);
     return {
       "set-up": name,
       ...turn("attacker-to-move", attackerToMove),
       ...turn("defender-to-move", defenderToMove),
-      ...shareCells(share ?? proportion(0, 0)),
+      ...plainProportion(share!),
     };
   });
   return {
@@ -456,22 +439,12 @@ function sourcesInWords(db: Connection): string {
 export function makeReport(db: Connection, asked: ReportAsked): Report {
   const study = new Study(db, asked.question, asked.leaveOut);
   const target = targetOf(db);
-  const decided = count(
-    db,
-    { kind: "and", parts: [asked.question, DECIDED] },
-    {
-      by: [],
-      unit: "ending",
-      leaveOut: asked.leaveOut,
-      share: HELD,
-    },
-  );
-  const held = decided.share!;
+  const held = heldOf(db, asked).share!;
   const open = study.endings.length - held.of;
   const entry = readSplit("entry-set-up", asked.setUps);
-  const all = formatQuestion(asked.question);
+  const rating = readSplit("defender-rating:200", []);
   return {
-    title: `${target.name}: ${all === "everything" ? "practice in numbers" : all}`,
+    title: `${target.name}: ${isEverything(asked.question) ? "practice in numbers" : formatQuestion(asked.question)}`,
     asked: understood(asked.question, "ending"),
     summary: [
       sourcesInWords(db),
@@ -496,8 +469,8 @@ export function makeReport(db: Connection, asked: ReportAsked): Report {
               "survival-from-set-up",
               `How long they hold the ${asked.from.name}`,
               `from the ${asked.from.name}`,
-              survivalBy(study, { from: asked.from.test, split: readSplit("defender-rating:200", []) }),
-              readSplit("defender-rating:200", []),
+              survivalBy(study, { from: asked.from.test, split: rating }),
+              rating,
             ),
           ]
         : []),
