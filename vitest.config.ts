@@ -7,5 +7,6 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 300_000,
     pool: "forks",
+    maxWorkers: 2,
   },
 });

@@ -44,6 +44,7 @@ export const ERRORS = {
     'write it like "R+B v R", "KRBvKR" or "B+N v K" (queens, rooks, bishops, knights; five men at most with the kings)',
   ],
   "bad-fen": ["not a position: {fen}: {cause}", 'a FEN looks like "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"'],
+  "no-such-move": ["{move} cannot be played in {fen}: {cause}", "take one of the legal moves"],
   "outside-tables": ["outside the tables: {cause}", "the tables hold pawnless positions of up to five men"],
   "tables-missing": [
     "the tables for {material} have not been built",
@@ -77,6 +78,15 @@ export const ERRORS = {
   ],
   "bad-option": ["{option}: {cause}", "see: longside {command} --help"],
   "skipped-games": ["{count} games or files could not be read, and --strict was given", "see the list above"],
+  "time-limit": [
+    "this took longer than {seconds} s and was given up",
+    "ask for something narrower, or give more time: longside serve --seconds {more}",
+  ],
+  "no-such-call": ["there is nothing at {path}", "begin at the first page"],
+  "bad-input": ["this cannot be taken: {cause}", "see src/web/api.ts for what each call takes"],
+  "not-allowed": ["not allowed: {cause}", "{hint}"],
+  "already-indexing": ["games are being read already", "wait for it to finish, or stop it"],
+  "bad-address": ["cannot listen on {host}, port {port}: {cause}", "choose another with --port or --host"],
   "bad-usage": ["{message}", "{hint}"],
   "database-failed": [
     "the database {path} could not be used: {cause}",

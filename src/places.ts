@@ -22,8 +22,11 @@ export const version = (): string =>
   (JSON.parse(readFileSync(join(PACKAGE, "package.json"), "utf8")) as { version: string }).version;
 
 /** The compiled entry point of a worker thread, by its name in workers/. */
-export const workerFile = (name: "scan" | "solve" | "sweep" | "unpack"): string =>
+export const workerFile = (name: "answer" | "gather" | "scan" | "solve" | "sweep" | "unpack"): string =>
   join(PACKAGE, "dist", "workers", `${name}.js`);
+
+/** The built page of the local server. */
+export const pageFolder = (): string => join(PACKAGE, "dist", "page");
 
 /** The games that come with the program. */
 export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");

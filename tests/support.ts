@@ -34,6 +34,7 @@ export const FOLDERS = [
   "questions",
   "study",
   "teach",
+  "web",
   "cli",
 ];
 

@@ -1,44 +1,19 @@
 // `exercises`: positions whose answers are certain, from games or from the whole table.
 
-import { LongsideError } from "../errors.js";
 import { targetOf } from "../index/database.js";
 import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
-import { type Question, formatQuestion, isEverything, levelOf } from "../questions/ast.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { aboutGames } from "../questions/placements.js";
+import { formatQuestion } from "../questions/ast.js";
+import { catalogueWith, titleOf } from "../questions/catalogue.js";
 import { Tables } from "../solver/tables.js";
-import { type Candidate, ExerciseMaker, candidatesFromTable, questionFor } from "../study/exercises.js";
-import type { Task } from "../study/tasks.js";
+import { type Candidate, ExerciseMaker, candidatesFromTable, exerciseQuestion } from "../study/exercises.js";
 import { Prober } from "../study/probe.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
 import { today, typedCommand, writePage } from "./files.js";
 import type { Command } from "./options.js";
-import {
-  ensureTables,
-  openDb,
-  openDbIfAny,
-  readQuestion,
-  targetOption,
-  threadsOf,
-  titleOf,
-} from "./session.js";
+import { ensureTables, openDb, openDbIfAny, readQuestion, targetOption, threadsOf } from "./session.js";
 import { counted, dim, note, paragraph, print, printJson, tableText } from "./terminal.js";
 
 const USUAL_SIZE = 24;
-
-/** A question that exercises can be made of, with the task's condition. */
-function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
-  const fail = (cause: string) =>
-    new LongsideError("bad-option", { option: "question", cause, command: "exercises" });
-  const foreign = fromTable ? aboutGames(question) : undefined;
-  if (foreign)
-    throw fail(
-      `"${formatQuestion(foreign)}" is about games; positions out of the table have none (--among games)`,
-    );
-  if (levelOf(question) === "ending" && fromTable && !isEverything(question))
-    throw fail("it must be about a position");
-  return questionFor(question, task);
-}
 
 export const run: Command = async (words, options) => {
   const asked = readQuestion(words, options);

@@ -5,12 +5,11 @@ import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-write
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
-import { annotatedGame, valueInWords, moveNumber, playersText } from "../study/annotate.js";
+import { annotatedGame, moveNumber, moveOf, playersText, valueInWords } from "../study/annotate.js";
 import type { Connection } from "../index/connection.js";
 import type { Question } from "../questions/ast.js";
 import { understood } from "../questions/evaluate.js";
 import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../study/find.js";
-import type { EndingAnswer } from "../study/rows.js";
 import { readEnding } from "../study/show.js";
 import { positionColumns } from "../study/columns.js";
 import { writeAndSay } from "./files.js";
@@ -32,14 +31,6 @@ import {
 } from "./terminal.js";
 
 const SHOWN = 20;
-
-/** Numbers of moves from plies, by the position to look at: right for games from a FEN as well. */
-function moveOf(answer: EndingAnswer): (ply: number) => number {
-  const [, turn, , , , number] = answer.look.fen.split(" ");
-  const lookPly = answer.look.ply;
-  const whitePly = turn === "w" ? lookPly : lookPly - 1;
-  return (ply) => Number(number) + Math.floor((ply - whitePly) / 2);
-}
 
 /** What differs from the position that was asked about, where the question asked about one. */
 function likeColumns(answers: readonly { readonly like?: Nearness }[]): Column[] {

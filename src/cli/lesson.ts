@@ -3,22 +3,20 @@
 import { existsSync, readFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
-import type { Material } from "../chess/material.js";
 import { targetOf } from "../index/database.js";
 import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
-import { formatQuestion, levelOf } from "../questions/ast.js";
-import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
+import { catalogueWith } from "../questions/catalogue.js";
 import { QuestionFault } from "../questions/fault.js";
-import { aboutGames } from "../questions/placements.js";
 import { Tables } from "../solver/tables.js";
 import { Prober } from "../study/probe.js";
 import { Raw, renderPage } from "../teach/page.js";
 import { LessonFiller } from "../teach/lesson.js";
-import { type Subject, defaultOutline, renderOutline } from "../teach/outline.js";
+import { defaultOutline, renderOutline } from "../teach/outline.js";
+import { subjectOf } from "../teach/subject.js";
 import { today, typedCommand, writeAndSay, writePage } from "./files.js";
 import { findBrowser } from "./browser.js";
 import type { Command, Options } from "./options.js";
-import { ensureTables, openDbIfAny, readQuestion, targetOption, threadsOf, titleOf } from "./session.js";
+import { ensureTables, openDbIfAny, readQuestion, targetOption, threadsOf } from "./session.js";
 import { note } from "./terminal.js";
 
 /** The words as one question, or each as one of its own where together they are none. */
@@ -33,41 +31,6 @@ function questionsOf(words: readonly string[], options: Options) {
       throw thrown;
     }
   }
-}
-
-/** Of a set-up's examples, with either side to move, the first that is drawn; else the first. */
-function showcase(examples: readonly string[], prober: Prober): string | undefined {
-  const turned = (fen: string) => fen.replace(/ [wb] /, fen.includes(" w ") ? " b " : " w ");
-  const legal = (fen: string) => {
-    try {
-      return prober.probe(fen).verdict === "drawn";
-    } catch {
-      // the side that is not to move would be in check
-      return false;
-    }
-  };
-  return examples.flatMap((fen) => [fen, turned(fen)]).find(legal) ?? examples[0];
-}
-
-function subjectsOf(
-  words: readonly string[],
-  options: Options,
-  catalogue: Catalogue,
-  prober: Prober,
-  target: Material,
-): Subject[] {
-  return questionsOf(words, options).map((question) => {
-    const setUp = catalogue.named(question);
-    const ofPositions = levelOf(question) !== "ending";
-    return {
-      question: formatQuestion(question),
-      title: titleOf(question, catalogue, target),
-      setUp,
-      fen: showcase(setUp?.examples.map(({ fen }) => fen) ?? [], prober),
-      ofPositions,
-      ofTable: ofPositions && aboutGames(question) === undefined,
-    };
-  });
 }
 
 function readOutline(path: string): string {
@@ -103,7 +66,10 @@ export const run: Command = async (words, options) => {
     try {
       const text =
         options.outline === undefined
-          ? defaultOutline(subjectsOf(words, options, catalogue, prober, target), db !== undefined)
+          ? defaultOutline(
+              questionsOf(words, options).map((question) => subjectOf(question, catalogue, prober, target)),
+              db !== undefined,
+            )
           : readOutline(options.outline);
       if (options.writeOutline !== undefined) {
         writeAndSay(options.writeOutline, text);

@@ -134,6 +134,28 @@ export const OPTIONS = {
     help: "write the positions that answer, with every fact, as Parquet",
     conflicts: ["json", "csv", "pgn"],
   },
+  port: {
+    flags: "--port <number>",
+    help: "the port to listen on, 0 for any (default: 6464)",
+    read: whole(0),
+  },
+  host: {
+    flags: "--host <address>",
+    help: "the address to listen on (default: 127.0.0.1, this machine alone)",
+  },
+  token: {
+    flags: "--token <text>",
+    help: "what everybody must show (default: none on this machine alone, else a new one)",
+  },
+  games: {
+    flags: "--games <folders>",
+    help: "folders whose games the page may read, with commas between (default: the current one)",
+  },
+  seconds: {
+    flags: "--seconds <number>",
+    help: "longest that a question may take (default: 5)",
+    read: whole(1),
+  },
   sample: { flags: "--sample <number>", help: "random placements to check (default: 20000)", read: whole(1) },
   every: {
     flags: "--every",
@@ -317,6 +339,13 @@ export const COMMANDS: readonly CommandSpec[] = [
     options: ["target", "setUps", "by", "limit", "threads", "json", "csv"],
     examples: ["survey Szén --by foot-room", 'survey "second-rank defence, king in corner" --by rook-side'],
     load: () => import("./survey.js"),
+  },
+  {
+    name: "serve",
+    summary: "open a local page in which all of this can be done: ask, look, play, gather, index",
+    options: ["db", "target", "setUps", "games", "port", "host", "token", "seconds", "threads"],
+    examples: ["serve --db games.db", "serve --games ~/chess,/media/archive --port 7000"],
+    load: () => import("./serve.js"),
   },
   {
     name: "solve",

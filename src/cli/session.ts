@@ -10,8 +10,8 @@ import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.
 import type { Connection } from "../index/connection.js";
 import { openForReading } from "../index/database.js";
 import { cacheFolder } from "../places.js";
-import { type Question, formatQuestion, isEverything } from "../questions/ast.js";
-import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
+import { type Question, formatQuestion } from "../questions/ast.js";
+import { catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { idleConditions } from "../study/count.js";
 import { type Care, buildHalves, missingHalves } from "../solver/build.js";
@@ -34,12 +34,6 @@ export const targetOption = (options: Options): Material => parseMaterial(option
 /** The words of a question on the command line, parsed. Throws `QuestionFault`. */
 export const readQuestion = (words: readonly string[], options: Options): Question =>
   parseQuestion(words.join(" "), catalogueWith(options.setUps).known);
-
-/** What a question is called in a title. */
-export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
-  if (isEverything(question)) return target.name;
-  return catalogue.named(question)?.name ?? formatQuestion(question);
-}
 
 /** Says so where a condition leaves no ending out, since that is seldom what was meant. */
 export function noteIdle(db: Connection, question: Question): void {

@@ -47,23 +47,24 @@ export const KINDS_OF_MOVE = [
 /** A set of kinds: bit n is kind n of `KINDS_OF_MOVE`. */
 export type KindSet = number;
 
-const bitOf = (name: (typeof KINDS_OF_MOVE)[number]["name"]): KindSet =>
+/** The bit of a kind in a set. */
+export const kindBit = (name: (typeof KINDS_OF_MOVE)[number]["name"]): KindSet =>
   1 << KINDS_OF_MOVE.findIndex((kind) => kind.name === name);
-const KING = bitOf("king");
-const MEN = KINDS.map(bitOf);
-const CAPTURE = bitOf("capture");
-const CHECK = bitOf("check");
-const ATTACK = bitOf("attack");
-const BLOCK = bitOf("block");
-const MATE_BLOCK = bitOf("mate block");
-const PIN = bitOf("pin");
-const PIN_KEPT = bitOf("pin kept");
-const SWITCH = bitOf("switch");
-const LEAVES_RANK = bitOf("leaves rank");
-const TO_CORNER = bitOf("to corner");
-const FROM_CORNER = bitOf("from corner");
-const INTO_WEDGE = bitOf("into wedge");
-const OUT_OF_WEDGE = bitOf("out of wedge");
+const KING = kindBit("king");
+const MEN = KINDS.map(kindBit);
+const CAPTURE = kindBit("capture");
+const CHECK = kindBit("check");
+const ATTACK = kindBit("attack");
+const BLOCK = kindBit("block");
+const MATE_BLOCK = kindBit("mate block");
+const PIN = kindBit("pin");
+const PIN_KEPT = kindBit("pin kept");
+const SWITCH = kindBit("switch");
+const LEAVES_RANK = kindBit("leaves rank");
+const TO_CORNER = kindBit("to corner");
+const FROM_CORNER = kindBit("from corner");
+const INTO_WEDGE = kindBit("into wedge");
+const OUT_OF_WEDGE = kindBit("out of wedge");
 
 /** Kinds that do something: none of them is only waiting. */
 export const ACTIVE_KINDS: KindSet = CAPTURE | CHECK | ATTACK | BLOCK | MATE_BLOCK | PIN;

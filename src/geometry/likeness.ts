@@ -86,15 +86,19 @@ export class Likeness {
     for (let n = 0; n < into.length; ++n) into[n] = this.of(numbers[n], enough);
   }
 
+  /** How a placement has to be turned to stand nearest to the one asked about. */
+  towards(number: number): Symmetry {
+    const steps = this.twins.map((_, twin) => this.stepsTo(number, twin, FARTHEST));
+    return inverseOf(this.twins[steps.indexOf(Math.min(...steps))].symmetry);
+  }
+
   /** What differs in the nearest twin: men that stand elsewhere, on squares as the placement asked about has them. */
   nearest(number: number): {
     readonly moved: readonly { readonly man: number; readonly from: Square; readonly to: Square }[];
     readonly otherTurn: boolean;
   } {
     const { placement } = this;
-    const steps = this.twins.map((_, twin) => this.stepsTo(number, twin, FARTHEST));
-    const { symmetry } = this.twins[steps.indexOf(Math.min(...steps))];
-    const back = inverseOf(symmetry);
+    const back = this.towards(number);
     const other = placementAt(number, placement.squares.length).squares.map((square) =>
       imageOf(back, square),
     );

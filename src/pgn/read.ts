@@ -119,8 +119,8 @@ export interface FoundFiles {
   readonly paths: readonly string[];
 }
 
-/** Names in a folder that say PGN, or a zip that may hold some. */
-const isGames = (name: string) => /\.pgn(?:\.(?:gz|zst|bz2))?$|\.zip$/i.test(name);
+/** Whether a name says PGN, or a zip that may hold some. */
+export const isGames = (name: string) => /\.pgn(?:\.(?:gz|zst|bz2))?$|\.zip$/i.test(name);
 const isPgn = (name: string) => /\.pgn$/i.test(name);
 
 /** The first bytes of a file. (A quick look at each of many files is quicker without promises.) */

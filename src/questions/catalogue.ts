@@ -8,7 +8,7 @@ import { parse as parseYaml } from "yaml";
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { catalogueFile } from "../places.js";
-import { type Question, type SetUpTest, formatQuestion, leavesOf, levelOf } from "./ast.js";
+import { type Question, type SetUpTest, formatQuestion, isEverything, leavesOf, levelOf } from "./ast.js";
 import { QuestionFault } from "./fault.js";
 import { SetUpFault, readOwnSetUps } from "./own-set-ups.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
@@ -100,6 +100,12 @@ export class Catalogue {
       .filter(({ setUp, question }) => materialOf(setUp).id === material.id && meets(question, read))
       .map(({ setUp }) => setUp.name);
   }
+}
+
+/** What a question is called in a title. */
+export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
+  if (isEverything(question)) return target.name;
+  return catalogue.named(question)?.name ?? formatQuestion(question);
 }
 
 /** A set-up's definition, parsed. Throws `BadDefinition`. */

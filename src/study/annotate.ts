@@ -2,7 +2,8 @@
 
 import type { Annotation, WrittenGame } from "../pgn/write.js";
 import type { Verdict } from "../solver/tables.js";
-import type { PositionAnswer } from "./rows.js";
+import type { Ply } from "../chess/units.js";
+import type { EndingAnswer, PositionAnswer } from "./rows.js";
 import type { FullEnding } from "./show.js";
 
 /** Glyphs of the PGN standard: 10 drawish, 18 White and 19 Black has a decisive advantage. */
@@ -16,6 +17,13 @@ export const moveNumber = (fen: string): string => {
   const [, turn, , , , number] = fen.split(" ");
   return turn === "w" ? `${number}.` : `${number}...`;
 };
+
+/** Numbers of moves from plies, by the position to look at: right for games from a FEN as well. */
+export function moveOf({ look }: Pick<EndingAnswer, "look">): (ply: Ply) => number {
+  const [, turn, , , , number] = look.fen.split(" ");
+  const whitePly = turn === "w" ? look.ply : look.ply - 1;
+  return (ply) => Number(number) + Math.floor((ply - whitePly) / 2);
+}
 
 /** "Adler v Brandt", with ratings where known. */
 export function playersText(game: {

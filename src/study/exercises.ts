@@ -3,36 +3,39 @@
 
 import type { Color } from "chessops";
 
-import { placementFen } from "../chess/fen.js";
+import { placementFen, placementOf, readFen } from "../chess/fen.js";
 import { type Material, lettersOf } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { SYMMETRIES, fileOf, imageOf } from "../chess/squares.js";
 import type { Moves } from "../chess/units.js";
 import { scoreOf } from "../endings/ending.js";
+import { LongsideError } from "../errors.js";
 import { Geometer } from "../geometry/facts.js";
 import { frameOf } from "../geometry/frame.js";
-import { KINDS_OF_MOVE, MoveKinds } from "../geometry/kinds.js";
+import { MoveKinds, kindBit } from "../geometry/kinds.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../index/connection.js";
 import type { Leavable } from "../index/left-out.js";
 import { shelfOf } from "../index/shelf.js";
-import { type Question, formatQuestion } from "../questions/ast.js";
+import { type Question, formatQuestion, isEverything, levelOf } from "../questions/ast.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import { Evaluation } from "../questions/evaluate.js";
 import { parseQuestion } from "../questions/parse.js";
+import { aboutGames } from "../questions/placements.js";
 import { type Tables, type Verdict, unpack } from "../solver/tables.js";
 import { reasonsToLeave } from "./cases.js";
 import { type Prober, placementReader } from "./probe.js";
-import type { ShownLine, Tempting } from "./explain.js";
+import type { Tempting } from "./explain.js";
+import type { ShownLine } from "./lines.js";
 import { EndingReader } from "./rows.js";
 import { lotOf, samplePlacements } from "./sample.js";
 import { type Task, taskQuestion } from "./tasks.js";
 
 export interface ExercisesAsked {
   readonly task: Task;
-  /** Moves that keep the verdict. */
-  readonly answers: number;
+  /** Moves that keep the verdict; null for any number of them. */
+  readonly answers: number | null;
   readonly size: number;
   readonly seed: number;
 }
@@ -102,7 +105,7 @@ const DRAWN = 8;
 /** Fewer other moves make no choice. */
 const LEAST_FAILING = 2;
 
-const CHECK = 1 << KINDS_OF_MOVE.findIndex(({ name }) => name === "check");
+const CHECK = kindBit("check");
 
 /**
  * The share of players expected to fail: a logistic model of how good players erred in some 5,800 positions of real
@@ -121,6 +124,23 @@ export function expectedFailure(
       ? -4.65 + 1.62 * odds - (checks ? 1.14 : 0)
       : -3.93 + 0.77 * odds - (checks ? 0.79 : 0) + 0.59 * Math.log(1 + winsIn);
   return 1 / (1 + Math.exp(-logit));
+}
+
+/**
+ * The question that positions for a task answer. Throws `bad-option` for one that positions out of the table, or any
+ * position, cannot answer.
+ */
+export function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
+  const fail = (cause: string) =>
+    new LongsideError("bad-option", { option: "question", cause, command: "exercises" });
+  const foreign = fromTable ? aboutGames(question) : undefined;
+  if (foreign)
+    throw fail(
+      `"${formatQuestion(foreign)}" is about games; positions out of the table have none (--among games)`,
+    );
+  if (levelOf(question) === "ending" && fromTable && !isEverything(question))
+    throw fail("it must be about a position");
+  return questionFor(question, task);
 }
 
 /** The question that positions for a task answer. */
@@ -148,6 +168,20 @@ interface Weighed extends Candidate {
   readonly verdict: number;
   readonly expected: number;
   readonly stratum: string;
+}
+
+/** A position as somebody put it by, with the place in a game it came from. */
+export interface GivenPosition {
+  readonly fen: string;
+  readonly ending?: number;
+  readonly ply?: number;
+}
+
+interface Graded {
+  readonly one: Weighed;
+  readonly record: PeopleRecord | null;
+  /** Share of players expected to fail, with what is known of people. */
+  readonly difficulty: number;
 }
 
 /** Rows of candidates in an order in which verdicts alternate. */
@@ -231,7 +265,10 @@ export class ExerciseMaker {
    * Weighs a candidate that is seen in its frame. Undefined where it is no exercise: no move, another number of answers, hardly a choice, or, to be judged, a position
    * whose verdict neither a move nor the turn can change.
    */
-  private weigh(candidate: Candidate, { task, answers }: ExercisesAsked): Weighed | undefined {
+  private weigh(
+    candidate: Candidate,
+    { task, answers }: Pick<ExercisesAsked, "task" | "answers">,
+  ): Weighed | undefined {
     const { placement } = candidate;
     const squares = [...placement.squares];
     const { attackerToMove } = placement;
@@ -242,8 +279,8 @@ export class ExerciseMaker {
     const kept = this.keeping(squares, attackerToMove, verdict, list);
     const legal = list.count;
     if (legal === 0) return undefined;
-    if (task !== "judge" && (kept.length !== answers || legal - kept.length < LEAST_FAILING))
-      return undefined;
+    const enough = answers === null ? kept.length < legal : legal - kept.length >= LEAST_FAILING;
+    if (task !== "judge" && !(enough && (answers === null || kept.length === answers))) return undefined;
     if (task === "judge" && kept.length === legal && !this.turnMatters(squares, attackerToMove, verdict))
       return undefined;
     const kinds = new Int32Array(legal);
@@ -351,15 +388,52 @@ export class ExerciseMaker {
       while (chosen.length < asked.size && rows.some((row) => row.length > 0))
         for (const row of rows) if (chosen.length < asked.size) take(row);
     }
-    return chosen
-      .map((one) => {
-        const record = this.recordOf(one);
-        const failed = record?.failed ?? 0;
-        const difficulty = (EXPECTED_WEIGHT * one.expected + failed) / (EXPECTED_WEIGHT + (record?.met ?? 0));
-        return { one, record, difficulty };
-      })
+    return this.graded(chosen)
       .sort((a, b) => a.difficulty - b.difficulty || a.one.key - b.one.key)
-      .map(({ one, record, difficulty }, n) => this.exercise(one, asked, n + 1, difficulty, record));
+      .map((graded, n) => this.exercise(graded, asked.task, n + 1, this.shown(graded.one, asked.seed)));
+  }
+
+  /**
+   * Exercises of positions as they were given, in their order; `idle` are those in which there is nothing to find: every
+   * move keeps the verdict, or none can be made. Throws `bad-fen`, `outside-tables`, `other-target`.
+   */
+  given(positions: readonly GivenPosition[]): { exercises: Exercise[]; idle: string[] } {
+    const exercises: Exercise[] = [];
+    const idle: string[] = [];
+    for (const { fen, ...from } of positions) {
+      const placed = placementOf(readFen(fen));
+      if (placed.material.id !== this.material.id)
+        throw new LongsideError("other-target", {
+          path: fen,
+          found: placed.material.name,
+          wanted: this.material.name,
+        });
+      const source = from.ending !== undefined && from.ply !== undefined && this.db;
+      const candidate: Candidate = {
+        placement: frameOf(placed, this.material),
+        from: source ? { ending: from.ending!, ply: from.ply! } : undefined,
+      };
+      const weighed = this.weigh(candidate, { task: "find", answers: null });
+      if (!weighed) {
+        idle.push(fen);
+        continue;
+      }
+      const task = weighed.verdict === 0 ? "hold" : "win";
+      const [graded] = this.graded([weighed]);
+      const shown = { fen, attacker: placed.attacker };
+      exercises.push(this.exercise(graded, task, exercises.length + 1, shown));
+    }
+    return { exercises, idle };
+  }
+
+  /** Candidates with what people made of them, and the share of players expected to fail. */
+  private graded(chosen: readonly Weighed[]): Graded[] {
+    return chosen.map((one) => {
+      const record = this.recordOf(one);
+      const failed = record?.failed ?? 0;
+      const difficulty = (EXPECTED_WEIGHT * one.expected + failed) / (EXPECTED_WEIGHT + (record?.met ?? 0));
+      return { one, record, difficulty };
+    });
   }
 
   /** Placements that people moved in, with whether they gave something away, by turn and verdict. */
@@ -403,21 +477,23 @@ export class ExerciseMaker {
     return { met: met.size, failed: failed.size };
   }
 
-  private exercise(
-    one: Weighed,
-    { task, seed }: ExercisesAsked,
-    number: number,
-    expected: number,
-    record: PeopleRecord | null,
-  ): Exercise {
-    // one of the sixteen ways to show it, by lot
+  /** One of the sixteen ways to show it, by lot. */
+  private shown(one: Weighed, seed: number): { fen: string; attacker: Color } {
     const lot = lotOf([...one.placement.squares, 64], one.placement.attackerToMove, seed);
     const symmetry = SYMMETRIES[lot % SYMMETRIES.length];
     // with equal men White is always called the attacker
     const attacker: Color = this.equalSides || (lot >>> 8) % 2 === 0 ? "white" : "black";
     const { attackerToMove } = one.placement;
     const squares = one.placement.squares.map((square) => imageOf(symmetry, square));
-    const fen = placementFen({ squares, attackerToMove }, this.material, attacker);
+    return { fen: placementFen({ squares, attackerToMove }, this.material, attacker), attacker };
+  }
+
+  private exercise(
+    { one, record, difficulty: expected }: Graded,
+    task: Task,
+    number: number,
+    { fen, attacker }: { readonly fen: string; readonly attacker: Color },
+  ): Exercise {
     const probe = this.prober.probe(fen);
     // the expectation is of finding a move
     const difficulty = task === "judge" ? null : expected;

@@ -1,19 +1,19 @@
 // A position explained: what set-up it is, what threatens, which moves keep the verdict, and why the tempting ones
 // fail, each with a line from the table that ends where the verdict is plain.
 
-import { type Color, opposite } from "chessops";
+import { opposite } from "chessops";
 import type { Chess } from "chessops/chess";
-import { makeBoardFen } from "chessops/fen";
 import { makeSan } from "chessops/san";
 
 import { MoveList } from "../chess/moves.js";
 import { imageOf } from "../chess/squares.js";
-import type { Moves, Square } from "../chess/units.js";
+import type { Moves } from "../chess/units.js";
 import type { Geometer } from "../geometry/facts.js";
 import { KINDS_OF_MOVE, type KindSet, MoveKinds, kindNames } from "../geometry/kinds.js";
 import { freeMan, LOSSES } from "../geometry/threats.js";
-import { type Value, type Verdict, unpack } from "../solver/tables.js";
+import { type Verdict, unpack } from "../solver/tables.js";
 import { valueInWords } from "./annotate.js";
+import { type ShownLine, type Valuer, refutationOf } from "./lines.js";
 import type { ProbedMove, Valued } from "./probe.js";
 
 /** A move that looks good and is not. */
@@ -38,16 +38,8 @@ export interface Explanation {
   readonly sentences: readonly string[];
 }
 
-/** Gives positions their values. */
-interface Valuer {
-  values(position: Chess): Valued;
-}
-
-/** Tempting moves that are shown, and half-moves of their lines. */
+/** Tempting moves that are shown. */
 const SHOWN = 3;
-const LINE = 7;
-/** Half-moves of a solution: a win that takes longer is cut short, its distance told. */
-const SOLUTION = 39;
 
 /** How much a move of a kind tempts: what looks active is tried first (common practice, no source). */
 const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], number>>> = {
@@ -63,7 +55,8 @@ const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], nu
 /** A man that is simply given away tempts nobody. */
 const GIVEN_AWAY = -10;
 
-function temptation(position: Chess, { from, to }: ProbedMove, kinds: KindSet): number {
+/** How much a move tempts a human: what looks active, and does not simply give a man away. */
+export function temptation(position: Chess, { from, to }: ProbedMove, kinds: KindSet): number {
   const active = KINDS_OF_MOVE.reduce(
     (sum, { name }, n) => sum + ((kinds >> n) & 1 ? (TEMPTS[name] ?? 0) : 0),
     0,
@@ -75,7 +68,7 @@ function temptation(position: Chess, { from, to }: ProbedMove, kinds: KindSet): 
 }
 
 /** Kinds of each move of a position, by its squares. */
-function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<ProbedMove, KindSet> {
+export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<ProbedMove, KindSet> {
   const { view, symmetry } = geometer.framed(placed);
   const list = new MoveList();
   view.movement.legalMoves(view.squares, view.attackerToMove, list);
@@ -103,102 +96,6 @@ function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"])
   if (loss === "none") return null;
   const by = moves.filter(({ to }) => position.board.get(to)?.role === loss).map(san);
   return { wins: loss, by };
-}
-
-const OTHER: Readonly<Record<Verdict, Verdict>> = { won: "lost", drawn: "drawn", lost: "won" };
-
-/** A position's value and moves for a colour as the attacker: captures may make the other side the stronger. */
-function valuesFor(
-  valuer: Valuer,
-  position: Chess,
-  attacker: Color,
-): { value: Value; moves: ProbedMove[]; name: string } {
-  const { placed, packed, moves } = valuer.values(position);
-  const turned = <T extends Value>(value: T): T =>
-    placed.attacker === attacker ? value : { ...value, verdict: OTHER[value.verdict] };
-  return { value: turned(unpack(packed)), moves: moves.map(turned), name: placed.material.name };
-}
-
-/** A line of moves, the first of which answers the move it shows, and what it ends with in words. */
-export interface ShownLine {
-  readonly line: readonly string[];
-  readonly end: string;
-}
-
-/** The line after a move that keeps the verdict: the mover goes on finding the moves against the best resistance. */
-export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): ShownLine =>
-  lineAfter(valuer, start, first, attacker, start.turn, SOLUTION);
-
-/** The line after a move: `finder` is the side for which it comes out well, `most` its half-moves. */
-function lineAfter(
-  valuer: Valuer,
-  start: Chess,
-  first: ProbedMove,
-  attacker: Color,
-  finder: Color,
-  most: number,
-): ShownLine {
-  const position = start.clone();
-  const line: string[] = [];
-  const seen = new Set<string>();
-  const play = (move: ProbedMove): string | undefined => {
-    // a capture settles it, but for a tempting move's, which wants an answer
-    const captures = position.board.occupied.has(move.to) && (move !== first || start.turn === finder);
-    position.play({ from: move.from, to: move.to });
-    if (position.isCheckmate()) return "mate";
-    if (position.isStalemate()) return "stalemate";
-    if (position.board.occupied.size() === 2) return "only the kings are left, drawn";
-    const key = `${makeBoardFen(position.board)} ${position.turn}`;
-    if (seen.has(key)) return `the position repeats, ${first.verdict}`;
-    seen.add(key);
-    if (!captures) return undefined;
-    const { value, moves, name } = valuesFor(valuer, position, attacker);
-    // in the middle of an exchange nothing is settled
-    if (moves.some(({ to, verdict }) => to === move.to && verdict === value.verdict)) return undefined;
-    return `${name}, ${value.verdict}`;
-  };
-  let end = play(first);
-  /** Where a man has just been taken, which may be taken back. */
-  let taken: Square | undefined;
-  while (end === undefined && line.length < most) {
-    const { moves } = valuesFor(valuer, position, attacker);
-    const keeping = moves.filter((move) => move.verdict === first.verdict);
-    const profits = position.turn === finder;
-    // of a draw, the side that was to lose needs no more than a choice of moves
-    if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1)
-      return { line, end: `drawn, ${keeping.length} moves hold` };
-    const next =
-      keeping.find(({ to }) => to === taken) ??
-      (first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0]);
-    line.push(next.san);
-    taken = position.board.occupied.has(next.to) ? next.to : undefined;
-    end = play(next);
-  }
-  return { line, end: end ?? valueInWords(valuesFor(valuer, position, attacker).value) };
-}
-
-/** Of moves that cannot win any more, the one with the fewest answers that hold. */
-function mostTesting(
-  valuer: Valuer,
-  position: Chess,
-  moves: readonly ProbedMove[],
-  attacker: Color,
-): ProbedMove {
-  // a man that cannot be taken for stalemate: the capture shows it
-  const stalemates = moves.find(({ from, to }) => {
-    const after = position.clone();
-    after.play({ from, to });
-    return position.board.occupied.has(to) && after.isStalemate();
-  });
-  if (stalemates) return stalemates;
-  const answers = moves.map((move) => {
-    const after = position.clone();
-    after.play({ from: move.from, to: move.to });
-    if (after.board.occupied.size() === 2) return Infinity;
-    const answers = valuesFor(valuer, after, attacker).moves;
-    return answers.filter(({ verdict }) => verdict === move.verdict).length || Infinity;
-  });
-  return moves[answers.indexOf(Math.min(...answers))];
 }
 
 const listed = (words: readonly string[], most = 6) =>
@@ -231,8 +128,7 @@ export function explain(
       kinds: kindNames(kinds.get(move) ?? 0),
       verdict: move.verdict,
       dtm: move.dtm,
-      // who profits is the other side
-      ...lineAfter(valuer, position, move, placed.attacker, opposite(position.turn), LINE),
+      ...refutationOf(valuer, position, move, placed.attacker),
     }));
   const sentences: string[] = [];
   if (moves.length > 0) {

@@ -72,17 +72,15 @@ export class Answers {
 
   /**
    * Endings that answer, in the order they were indexed, or the nearest first; duplicates are among them, and
-   * marked. At most `limit`; each is read when it is asked for.
+   * marked. At most `limit`, without the first `from`; each is read when it is asked for.
    */
-  *endings(limit = Infinity): Generator<FoundEnding> {
+  *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
     const { shelf, evaluation, question, like, steps } = this;
     const nearest = steps && nearestOf(shelf, steps);
     const reader = new EndingReader(this.db, targetOf(this.db));
-    let left = limit;
     const places = placesOf(evaluation.endings(question));
     if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
-    for (const place of places) {
-      if (left-- <= 0) return;
+    for (const place of places.slice(from, from + limit)) {
       const ending = reader.read(shelf.ids[place])!;
       if (!like || !nearest) {
         yield ending.answer(evaluation.shown(question, place));
@@ -94,16 +92,14 @@ export class Answers {
   }
 
   /** Positions that answer, ending by ending, or the nearest first. */
-  *positions(limit = Infinity): Generator<FoundPosition> {
+  *positions(limit = Infinity, from = 0): Generator<FoundPosition> {
     const { shelf, like, steps } = this;
     const reader = new EndingReader(this.db, targetOf(this.db));
-    let left = limit;
     let last = -1;
     let ending;
     const places = placesOf(this.evaluation.positions(this.question));
     if (steps) this.sortByNearness(places, steps, (at) => at);
-    for (const at of places) {
-      if (left-- <= 0) return;
+    for (const at of places.slice(from, from + limit)) {
       const place = endingAt(shelf, at);
       if (place !== last) ending = reader.read(shelf.ids[(last = place)])!;
       const position = ending!.position((shelf.firstPlies[place] + at - shelf.starts[place]) as Ply);

@@ -5,6 +5,7 @@ import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 import { makeFen } from "chessops/fen";
 import { makeSanAndPlay, parseSan } from "chessops/san";
+import { makeUci } from "chessops/util";
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import type { Placement } from "../chess/placement.js";
@@ -14,7 +15,8 @@ import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../questions/catalogue.js";
 import type { FactReader } from "../questions/predicate.js";
 import { type PackedValue, Tables, type Value, type Verdict, unpack } from "../solver/tables.js";
-import { type Explanation, type ShownLine, explain, solutionAfter } from "./explain.js";
+import { type Explanation, explain } from "./explain.js";
+import { type ShownLine, solutionAfter } from "./lines.js";
 import { shownFact } from "./rows.js";
 
 export interface ProbedMove extends Value {
@@ -50,7 +52,7 @@ export interface Probe extends Value {
   /** The fastest win against the longest resistance, to mate; empty when drawn. */
   readonly line: readonly LineMove[];
   /** Values after each move; the keeping moves first, then best first for the side to move. */
-  readonly moves: readonly (Value & { readonly san: string })[];
+  readonly moves: readonly (Value & { readonly san: string; readonly uci: string })[];
   readonly setUps: readonly string[];
   readonly explanation: Explanation;
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
@@ -93,7 +95,8 @@ export class Prober {
     return tables;
   }
 
-  private geometerFor({ material }: BoardPlacement): Geometer {
+  /** The geometer of a position's material. */
+  geometerFor({ material }: Pick<BoardPlacement, "material">): Geometer {
     let geometer = this.geometers.get(material.id);
     if (!geometer) this.geometers.set(material.id, (geometer = new Geometer(material)));
     return geometer;
@@ -164,7 +167,13 @@ export class Prober {
       onlyMove: keeping.length === 1 ? keeping[0].san : null,
       blunderPotential: moves.length === 0 ? null : (moves.length - keeping.length) / moves.length,
       line: this.line(position.clone()),
-      moves: moves.map(({ san, verdict, dtm, dtc }) => ({ san, verdict, dtm, dtc })),
+      moves: moves.map(({ san, from, to, verdict, dtm, dtc }) => ({
+        san,
+        uci: makeUci({ from, to }),
+        verdict,
+        dtm,
+        dtc,
+      })),
       setUps,
       explanation: explain(this, position, valued, this.geometerFor(placed), setUps),
       facts: Object.fromEntries(GEOMETRY.map((fact, n) => [fact.name, shownFact(fact, facts[n])])),

@@ -46,8 +46,11 @@ export interface Diagram {
   readonly coordinates?: boolean;
 }
 
-const SIDE = 100;
-const FRAME = 16;
+/** Side of a square, and what the frame takes, in a diagram's own units. */
+export const SIDE = 100;
+export const FRAME = 16;
+/** What the figures at the left edge take. */
+export const MARGIN = 60;
 const HATCH = 12.5;
 const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#0072b2", lost: "#009e73" };
 
@@ -125,7 +128,8 @@ function hatching(x: number, y: number): string {
   return path;
 }
 
-function manAt(letter: string, x: number, y: number): string {
+/** A man, by the letter of a FEN, on a square whose corner is at (x, y). */
+export function manAt(letter: string, x: number, y: number): string {
   const figurine = FIGURINES[letter.toUpperCase()];
   if (!figurine) return "";
   const white = letter === letter.toUpperCase();
@@ -193,7 +197,7 @@ export function diagramSize({ caption = [], coordinates = true, turn = false }: 
   height: number;
 } {
   return {
-    width: 8 * SIDE + 2 * FRAME + (coordinates ? 60 : 0) + (turn ? 62 : 0),
+    width: 8 * SIDE + 2 * FRAME + (coordinates ? MARGIN : 0) + (turn ? 62 : 0),
     height: 8 * SIDE + 2 * FRAME + (coordinates ? 56 : 0) + caption.length * 52,
   };
 }
@@ -201,7 +205,7 @@ export function diagramSize({ caption = [], coordinates = true, turn = false }: 
 /** The drawing itself, without the root element, its corner at the origin. */
 export function diagramBody(diagram: Diagram, id: string): string {
   const { fen, below = "white", marks, framed, arrows = [], caption = [], coordinates = true } = diagram;
-  const left = FRAME + (coordinates ? 60 : 0);
+  const left = FRAME + (coordinates ? MARGIN : 0);
   const top = FRAME;
   const place = (square: Square): readonly [number, number] => {
     const [f, r] = [square & 7, square >> 3];

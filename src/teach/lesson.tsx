@@ -151,6 +151,8 @@ export class LessonFiller {
         return this.survey(block);
       case "games":
         return this.games(block);
+      case "game":
+        return this.game(block);
       case "errors":
         return this.errors(block);
       case "exercises":
@@ -201,6 +203,24 @@ export class LessonFiller {
     return parseQuestion(block.values.question ?? "", this.means.catalogue.known);
   }
 
+  /** The ending that a block names, and the ply it says or the one to look at. */
+  private ending(block: Block): { full: FullEnding; ply: number } {
+    this.need(block, "ending");
+    const full = readEnding(this.gamesFor(block), this.number(block, "ending", 0));
+    const { look, firstPly, lastPly } = full.ending;
+    const ply = block.values.ply === undefined ? look.ply : Number(block.values.ply);
+    if (!full.positions.some((one) => one.ply === ply))
+      throw new LongsideError("bad-block", {
+        block: block.name,
+        cause: `ending ${block.values.ending} has the plies ${firstPly} to ${lastPly}`,
+      });
+    return { full, ply };
+  }
+
+  private game(block: Block): string {
+    return renderToString(<GameStory {...this.ending(block)} />);
+  }
+
   private board(block: Block): string {
     const { below, arrows, rings, caption, ending } = block.values;
     if (below !== undefined && below !== "white" && below !== "black")
@@ -209,15 +229,8 @@ export class LessonFiller {
     if (ending === undefined) {
       fen = this.need(block, "fen");
     } else {
-      const { positions, ending: found } = readEnding(this.gamesFor(block), this.number(block, "ending", 0));
-      const ply = block.values.ply === undefined ? found.look.ply : Number(block.values.ply);
-      const position = positions.find((one) => one.ply === ply);
-      if (!position)
-        throw new LongsideError("bad-block", {
-          block: "board",
-          cause: `ending ${ending} has the plies ${found.firstPly} to ${found.lastPly}`,
-        });
-      fen = position.fen;
+      const { full, ply } = this.ending(block);
+      fen = full.positions.find((one) => one.ply === ply)!.fen;
     }
     // refuses what is no position
     this.means.prober.probe(fen);
@@ -426,6 +439,12 @@ export class LessonFiller {
     if (among !== undefined && among !== "games" && among !== "table")
       throw new LongsideError("bad-block", { block: "exercises", cause: `"among" is games or table` });
     if (among === "games") this.gamesFor(block);
+    const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
+    const { fens } = block.values;
+    if (fens !== undefined) {
+      const given = fens.split("\n").map((fen) => ({ fen }));
+      return this.numbered(maker.given(given).exercises);
+    }
     const question = questionFor(this.question(block), task);
     const wanted = {
       task,
@@ -433,7 +452,6 @@ export class LessonFiller {
       size: this.number(block, "size", 9),
       seed: this.number(block, "seed", seed),
     };
-    const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
     const games: Candidate[] = db && among !== "table" ? maker.candidatesFromGames(question) : [];
     let chosen = maker.choose(games, wanted);
     // where nothing else is said the table fills up what the games cannot give
@@ -441,6 +459,11 @@ export class LessonFiller {
       const drawn = await candidatesFromTable(target, question, wanted, { setUps, threads });
       chosen = maker.choose([...games, ...drawn], wanted);
     }
+    return this.numbered(chosen);
+  }
+
+  /** The boards of more exercises, numbered on through the lesson. */
+  private numbered(chosen: readonly Exercise[]): string {
     const first = this.exercises.length;
     const numbered = chosen.map((one, n) => ({ ...one, number: first + n + 1 }));
     this.exercises.push(...numbered);

@@ -22,10 +22,11 @@ export const BLOCKS = {
       "model games with their story, the strongest players' first, or the longest stays in what is asked for",
     fields: ["question", "size", "order"],
   },
+  game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
     meaning: "exercises; their solutions stand at the end of the lesson",
-    fields: ["question", "task", "size", "seed", "among", "answers"],
+    fields: ["question", "task", "size", "seed", "among", "answers", "fens"],
   },
 } as const;
 export type BlockName = keyof typeof BLOCKS;
@@ -63,7 +64,7 @@ function readBlock(name: BlockName, content: string, line: number, path: string)
         `a ${name} has no "${field}"${near ? `; did you mean ${near}?` : `; it takes ${fields.join(", ")}`}`,
       );
     }
-    values[field] = Array.isArray(value) ? value.join(" ") : String(value);
+    values[field] = Array.isArray(value) ? value.join("\n") : String(value);
   }
   return { name, values, line };
 }
@@ -109,7 +110,11 @@ export async function renderOutline(
   };
 }
 
-const block = (name: BlockName, values: Record<string, string | number | undefined>): string =>
+/** A block as it is written. */
+export const block = (
+  name: BlockName,
+  values: Record<string, string | number | readonly string[] | undefined>,
+): string =>
   [
     `\`\`\`${name}`,
     ...Object.entries(values).flatMap(([field, value]) =>
@@ -131,7 +136,8 @@ export interface Subject {
   readonly ofTable: boolean;
 }
 
-const sentence = (text: string) => (/[.!?]$/.test(text) ? text : `${text}.`);
+/** Text that ends like a sentence. */
+export const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** An outline that makes a lesson on a subject without anybody writing a word. */
 function chapter(

@@ -38,7 +38,7 @@ describe("an outline", () => {
     expect(html).toContain("<p>board</p>");
     // what is no block of ours stays as it is
     expect(html).toContain('<code class="language-pgn">1. e4');
-    expect(filled).toEqual(['board {"fen":"8/8/8/8/8/8/8/8 w","rings":"e4 d5"} 5']);
+    expect(filled).toEqual(['board {"fen":"8/8/8/8/8/8/8/8 w","rings":"e4\\nd5"} 5']);
   });
 
   it("leaves fences alone whose names only objects know", async () => {

@@ -1,0 +1,54 @@
+// `serve`: the local page, until Ctrl-C.
+
+import { resolve } from "node:path";
+
+import { existsSync } from "node:fs";
+
+import { openForReading, targetOf } from "../index/database.js";
+import { catalogueWith } from "../questions/catalogue.js";
+import { serve } from "../web/server.js";
+import type { Command } from "./options.js";
+import { dbPath, ensureTables, targetOption, threadsOf } from "./session.js";
+import { note, print } from "./terminal.js";
+
+const PORT = 6464;
+
+export const run: Command = async (_words, options) => {
+  catalogueWith(options.setUps); // what is wrong with it is told before anything begins
+  const path = resolve(dbPath(options));
+  let target = targetOption(options);
+  if (existsSync(path)) {
+    const db = openForReading(path);
+    target = targetOf(db);
+    db.close();
+  }
+  const { folder } = await ensureTables([target], options, "head");
+  const server = await serve({
+    host: options.host ?? "127.0.0.1",
+    port: options.port ?? PORT,
+    token: options.token,
+    games:
+      options.games === undefined ? [process.cwd()] : options.games.split(",").map((one) => resolve(one)),
+    seconds: options.seconds,
+    means: {
+      db: path,
+      target: target.name,
+      setUps: options.setUps === undefined ? null : resolve(options.setUps),
+      folder,
+      threads: threadsOf(options),
+    },
+  });
+  print(server.address);
+  note(
+    server.token === undefined
+      ? "Open it in a browser on this machine. Ctrl-C ends it."
+      : "Whoever has this address can ask, look and play. Ctrl-C ends it.",
+  );
+  await new Promise<void>((done) => {
+    process.once("SIGINT", done);
+    process.once("SIGTERM", done);
+  });
+  note("Ending …");
+  await server.close();
+  return 0;
+};

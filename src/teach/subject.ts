@@ -1,0 +1,41 @@
+// What a lesson on a question is about: its title, the set-up it names, a position that shows it.
+
+import type { Material } from "../chess/material.js";
+import { type Question, formatQuestion, levelOf } from "../questions/ast.js";
+import { type Catalogue, titleOf } from "../questions/catalogue.js";
+import { aboutGames } from "../questions/placements.js";
+import type { Prober } from "../study/probe.js";
+import type { Subject } from "./outline.js";
+
+/** Of a set-up's examples, with either side to move, the first that is drawn; else the first. */
+function showcase(examples: readonly string[], prober: Prober): string | undefined {
+  const turned = (fen: string) => fen.replace(/ [wb] /, fen.includes(" w ") ? " b " : " w ");
+  const legal = (fen: string) => {
+    try {
+      return prober.probe(fen).verdict === "drawn";
+    } catch {
+      // the side that is not to move would be in check
+      return false;
+    }
+  };
+  return examples.flatMap((fen) => [fen, turned(fen)]).find(legal) ?? examples[0];
+}
+
+/** What a lesson on a question is about. */
+export function subjectOf(
+  question: Question,
+  catalogue: Catalogue,
+  prober: Prober,
+  target: Material,
+): Subject {
+  const setUp = catalogue.named(question);
+  const ofPositions = levelOf(question) !== "ending";
+  return {
+    question: formatQuestion(question),
+    title: titleOf(question, catalogue, target),
+    setUp,
+    fen: showcase(setUp?.examples.map(({ fen }) => fen) ?? [], prober),
+    ofPositions,
+    ofTable: ofPositions && aboutGames(question) === undefined,
+  };
+}

@@ -1,0 +1,64 @@
+// An answering thread: takes one call after another, and gives what is to be sent as it goes over the wire.
+
+import type { MessagePort } from "node:worker_threads";
+
+import { LongsideError, causeOf } from "../errors.js";
+import type { Input, ThreadCall } from "./api.js";
+import { Bench, type Means } from "./bench.js";
+import * as asking from "./calls/ask.js";
+import * as looking from "./calls/look.js";
+import * as making from "./calls/make.js";
+import * as playing from "./calls/play.js";
+
+/** What answers each call. */
+const ANSWERS = { ...asking, ...looking, ...making, ...playing } satisfies {
+  [Name in ThreadCall]: (bench: Bench, input: Input<Name>, report: making.Report) => unknown;
+};
+
+/** What a call's answer holds. */
+export type Answer<Name extends ThreadCall> = Awaited<ReturnType<(typeof ANSWERS)[Name]>>;
+
+/** Something that was made, to be fetched from an address of its own; binary content as base64. */
+export interface Made {
+  readonly name: string;
+  readonly type: string;
+  readonly content: string;
+}
+
+export interface AnswerTask {
+  readonly call: ThreadCall;
+  readonly input: unknown;
+  /** Receives in words how far the work has come. */
+  readonly port?: MessagePort;
+}
+
+/** JSON to be sent, or the error that takes its place; what was made comes beside it. */
+export type Answered =
+  | { readonly json: string; readonly made?: Made }
+  | { readonly error: ReturnType<LongsideError["toJSON"]>["error"] };
+
+/** Answers calls with the means given. */
+export function answerer(means: Means): (task: AnswerTask) => Promise<Answered> {
+  let bench: Bench | undefined;
+  return async ({ call, input, port }) => {
+    try {
+      bench ??= new Bench(means);
+      const answer = ANSWERS[call] as (bench: Bench, input: unknown, report: making.Report) => unknown;
+      const { made, ...rest } = (await answer(bench, input, (said) => port?.postMessage(said))) as {
+        made?: Made;
+      };
+      return { json: JSON.stringify(rest), made };
+    } catch (thrown) {
+      const { code } = thrown as { code?: unknown };
+      const error =
+        thrown instanceof LongsideError
+          ? thrown
+          : typeof code === "string" && code.startsWith("SQLITE")
+            ? new LongsideError("database-failed", { path: means.db, cause: causeOf(thrown) })
+            : new LongsideError("unexpected", { cause: causeOf(thrown) });
+      return { error: error.toJSON().error };
+    } finally {
+      port?.close();
+    }
+  };
+}

@@ -1,0 +1,73 @@
+// What an answering thread works with: the database if there is one, the tables, the catalogue. Each thread has its own.
+
+import { statSync } from "node:fs";
+
+import { type Material, parseMaterial } from "../chess/material.js";
+import type { Connection } from "../index/connection.js";
+import { openForReading, targetOf } from "../index/database.js";
+import { type Question } from "../questions/ast.js";
+import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
+import { parseQuestion } from "../questions/parse.js";
+import { Tables } from "../solver/tables.js";
+import { Prober } from "../study/probe.js";
+
+/** What the threads are told when they begin. */
+export interface Means {
+  readonly db: string;
+  /** Name of the material where there is no database. */
+  readonly target: string;
+  readonly setUps: string | null;
+  /** Folder of the tables. */
+  readonly folder: string;
+  readonly threads: number;
+}
+
+export class Bench {
+  readonly catalogue: Catalogue;
+  readonly prober: Prober;
+  private opened: { readonly db: Connection; readonly file: number } | undefined;
+  private tablesOf: { readonly name: string; readonly tables: Tables } | undefined;
+
+  constructor(readonly means: Means) {
+    this.catalogue = catalogueWith(means.setUps);
+    this.prober = new Prober(means.folder, this.catalogue);
+  }
+
+  /** The database. Throws `no-database` where there is none, and what opening throws. */
+  db(): Connection {
+    const file = statSync(this.means.db, { throwIfNoEntry: false })?.ino;
+    // another file in its place is another database
+    if (this.opened && this.opened.file !== file) {
+      this.opened.db.close();
+      this.opened = undefined;
+    }
+    this.opened ??= { db: openForReading(this.means.db), file: file! };
+    return this.opened.db;
+  }
+
+  /** The database if there is one. */
+  dbIfAny(): Connection | undefined {
+    return statSync(this.means.db, { throwIfNoEntry: false }) ? this.db() : undefined;
+  }
+
+  /** The material whose endings the database holds, or that was asked for. */
+  target(): Material {
+    const db = this.dbIfAny();
+    return db ? targetOf(db) : parseMaterial(this.means.target);
+  }
+
+  /** The target's tables. Throws `tables-missing`. */
+  tables(): Tables {
+    const target = this.target();
+    if (this.tablesOf?.name !== target.name) {
+      this.tablesOf?.tables.close();
+      this.tablesOf = { name: target.name, tables: new Tables(target, this.means.folder) };
+    }
+    return this.tablesOf.tables;
+  }
+
+  /** Throws `QuestionFault`. */
+  question(text: string): Question {
+    return parseQuestion(text, this.catalogue.known);
+  }
+}

@@ -1,0 +1,198 @@
+// Calls that ask: what can be said, what a question means, its answers, how often and in what share.
+
+import type { Connection } from "../../index/connection.js";
+import { targetOf } from "../../index/database.js";
+import { USUALLY_LEFT_OUT } from "../../index/left-out.js";
+import { skippedOf, totalsOf } from "../../index/report.js";
+import { LongsideError } from "../../errors.js";
+import { FAULTS } from "../../pgn/replay.js";
+import { formatQuestion } from "../../questions/ast.js";
+import { understood } from "../../questions/evaluate.js";
+import { FACTS } from "../../questions/vocabulary.js";
+import { wordList } from "../../questions/word-list.js";
+import { moveNumber, moveOf, playersText, valueInWords } from "../../study/annotate.js";
+import { leftOutInWords } from "../../study/cases.js";
+import { count as countAnswers, idleConditions, unitFor } from "../../study/count.js";
+import { SMALL, plainProportion } from "../../study/estimators.js";
+import { Answers, type FoundEnding, type FoundPosition } from "../../study/find.js";
+import { keyOfNone, readSplit } from "../../study/splits.js";
+import { sharesChart } from "../../teach/charts.js";
+import { type Input, ROW_LIMIT } from "../api.js";
+import type { Bench } from "../bench.js";
+
+/** Everything that can be written in a question, and the facts that answers can be counted by. */
+export function words(bench: Bench) {
+  return {
+    words: wordList(bench.catalogue),
+    splits: [
+      "set-up",
+      "entry-set-up",
+      ...FACTS.filter(({ type }) => type !== "text").map(({ name }) => name),
+    ],
+    setUps: bench.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
+    target: bench.target().name,
+  };
+}
+
+/** The question as it is understood. Throws `QuestionFault`. */
+export function check(bench: Bench, { question }: Input<"check">) {
+  return { understood: formatQuestion(bench.question(question)) };
+}
+
+/** What is shown of an ending among others. */
+export interface EndingRow {
+  readonly id: number;
+  readonly ply: number;
+  readonly fen: string;
+  readonly players: string;
+  readonly where: string;
+  readonly result: string;
+  /** The move played there, with its number; null at the end. */
+  readonly move: string | null;
+  readonly value: string;
+  readonly verdict: "won" | "drawn" | "lost" | null;
+  /** Stretches of one verdict, each with the number of the move it begins with. */
+  readonly story: readonly { readonly verdict: "won" | "drawn" | "lost"; readonly move: number }[];
+  readonly outcome: string;
+  readonly endedBy: string;
+  readonly duplicate: boolean;
+  /** What differs from the position that was asked about. */
+  readonly differs: readonly string[] | null;
+}
+
+const whereOf = ({ event, date }: { event: string | null; date: string | null }) =>
+  [event, date?.replaceAll(".??", "").replace("????", "")].filter((part) => part).join(", ");
+
+const played = (fen: string, move: string | null) => (move === null ? null : `${moveNumber(fen)} ${move}`);
+
+function endingRow(one: FoundEnding): EndingRow {
+  const numberOf = moveOf(one);
+  const { ply, fen, move } = one.look;
+  const chapter = one.story.findLast((part) => part.ply <= ply);
+  return {
+    id: one.id,
+    ply,
+    fen,
+    players: playersText(one),
+    where: whereOf(one),
+    result: one.result,
+    move: played(fen, move),
+    value: chapter?.verdict ?? "outside the tables",
+    verdict: chapter?.verdict ?? null,
+    story: one.story.map((part) => ({ verdict: part.verdict, move: numberOf(part.ply) })),
+    outcome: one.outcome,
+    endedBy: one.captured === null ? one.endedBy : `capture of the ${one.captured}`,
+    duplicate: one.duplicateOf !== null,
+    differs: one.like?.differs ?? null,
+  };
+}
+
+function positionRow(one: FoundPosition): EndingRow {
+  return {
+    id: one.id,
+    ply: one.ply,
+    fen: one.fen,
+    players: `${one.white ?? "?"} v ${one.black ?? "?"}`,
+    where: "",
+    result: one.result,
+    move: played(one.fen, one.move),
+    value: valueInWords(one),
+    verdict: one.verdict,
+    story: [],
+    outcome:
+      one.error === null || one.error === "none"
+        ? ""
+        : `gives away ${one.error === "half" ? "half a point" : "a full point"}`,
+    endedBy: one.keeping === null ? "" : `${one.keeping} of ${one.legal} moves keep it`,
+    duplicate: false,
+    differs: one.like?.differs ?? null,
+  };
+}
+
+/** The last question's answers, since more of them are wanted as somebody scrolls. */
+let last: { readonly key: string; readonly db: Connection; readonly answers: Answers } | undefined;
+
+/** Answers to a question, from one of them on. */
+export function ask(bench: Bench, { question: text, each, from, size }: Input<"ask">) {
+  const start = performance.now();
+  const question = bench.question(text);
+  const db = bench.db();
+  const key = JSON.stringify([text, db.setting("data_version")]);
+  if (last?.key !== key || last.db !== db) last = { key, db, answers: new Answers(db, question) };
+  const { answers } = last;
+  const tally = answers.tally(each);
+  const wanted = Math.min(size, ROW_LIMIT - from);
+  const rows =
+    each === "ending"
+      ? [...answers.endings(wanted, from)].map(endingRow)
+      : [...answers.positions(wanted, from)].map(positionRow);
+  return {
+    understood: understood(question, each),
+    answers: tally.answers,
+    duplicates: tally.duplicates,
+    rows,
+    /** Where the list is cut short, after how many rows. */
+    limit: tally.answers > ROW_LIMIT ? ROW_LIMIT : null,
+    idle:
+      each === "ending" && from === 0
+        ? idleConditions(db, question).map(({ part }) => formatQuestion(part))
+        : [],
+    milliseconds: performance.now() - start,
+  };
+}
+
+/** How many answer, and in which groups; with a chart where there are groups. */
+export function count(bench: Bench, { question: text, by: names, share: shareText }: Input<"count">) {
+  const db = bench.db();
+  const question = bench.question(text);
+  const share = shareText === undefined || shareText.trim() === "" ? undefined : bench.question(shareText);
+  const setUps = bench.catalogue.tests(targetOf(db));
+  const by = names.map((name) => readSplit(name, setUps));
+  if (by.length === 2 && by[0].name === by[1].name)
+    throw new LongsideError("bad-option", {
+      option: "by",
+      cause: `${by[0].name} is named twice`,
+      command: "count",
+    });
+  const unit = unitFor(by);
+  const found = countAnswers(db, question, { by, unit, leaveOut: USUALLY_LEFT_OUT, share });
+  const groups = found.groups.map((group) => ({
+    label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
+    ...plainProportion(group),
+    small: group.of < SMALL,
+  }));
+  const title = `${understood(question, unit)}, by ${names.join(" and ")}`;
+  const bars = found.groups.map(({ share: part, low, high, of }, n) => ({
+    label: groups[n].label,
+    share: part,
+    low,
+    high,
+    of,
+  }));
+  const axis = share ? `share with ${formatQuestion(share)}, %` : `share of these ${unit}s, %`;
+  return {
+    unit,
+    matching: found.matching,
+    of: found.of,
+    leftOut: leftOutInWords(found.leftOut),
+    share: found.share ? plainProportion(found.share) : null,
+    by: names,
+    groups,
+    chart: bars.length > 0 && bars.length <= 60 ? sharesChart(bars, title, axis) : null,
+  };
+}
+
+/** What the database holds; null where there is none. */
+export function holds(bench: Bench) {
+  const db = bench.dbIfAny();
+  return db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedOf(db).length } : null;
+}
+
+/** Games that could not be read, or not to their end. */
+export function skipped(bench: Bench, { from, size }: Input<"skipped">) {
+  const all = skippedOf(bench.db());
+  return {
+    all: all.length,
+    rows: all.slice(from, from + size).map((row) => ({ ...row, because: FAULTS[row.reason] })),
+  };
+}

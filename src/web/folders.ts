@@ -1,0 +1,76 @@
+// Which files of this machine the page may read games from: those below the folders that were allowed, links followed
+// to where they lead, and nothing else.
+
+import { readdirSync, realpathSync, statSync } from "node:fs";
+import { join, resolve, sep } from "node:path";
+
+import { LongsideError } from "../errors.js";
+import { isGames } from "../pgn/read.js";
+
+export interface Entry {
+  readonly name: string;
+  readonly path: string;
+  readonly folder: boolean;
+  /** Bytes of a file. */
+  readonly size: number;
+}
+
+const below = (path: string, folder: string) =>
+  path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
+
+export class Folders {
+  readonly allowed: readonly string[];
+
+  /** Throws `no-such-path` for a folder that is not there. */
+  constructor(folders: readonly string[]) {
+    this.allowed = folders.map((folder) => {
+      try {
+        return realpathSync(folder);
+      } catch {
+        throw new LongsideError("no-such-path", { path: folder });
+      }
+    });
+  }
+
+  /**
+   * The place that a path leads to, links followed. Throws `not-allowed` for one outside the folders, whether it is there
+   * or not, and `no-such-path`.
+   */
+  confined(path: string): string {
+    const refuse = () =>
+      new LongsideError("not-allowed", {
+        cause: `${path} is outside the folders that may be read`,
+        hint: "start longside serve with --games FOLDER to allow it",
+      });
+    if (path.includes("\0")) throw refuse();
+    const asked = resolve(path);
+    if (!this.allowed.some((folder) => below(asked, folder))) throw refuse();
+    let real: string;
+    try {
+      real = realpathSync(asked);
+    } catch {
+      throw new LongsideError("no-such-path", { path });
+    }
+    if (!this.allowed.some((folder) => below(real, folder))) throw refuse();
+    return real;
+  }
+
+  /** Folders and files of games in a folder; of those allowed where none is named. */
+  list(path?: string): { readonly path: string | null; readonly entries: readonly Entry[] } {
+    if (path === undefined)
+      return {
+        path: null,
+        entries: this.allowed.map((one) => ({ name: one, path: one, folder: true, size: 0 })),
+      };
+    const folder = this.confined(path);
+    const entries = readdirSync(folder, { withFileTypes: true }).flatMap((entry): Entry[] => {
+      const place = join(folder, entry.name);
+      const info = statSync(place, { throwIfNoEntry: false });
+      if (!info || entry.name.startsWith(".")) return [];
+      if (info.isDirectory()) return [{ name: entry.name, path: place, folder: true, size: 0 }];
+      return isGames(entry.name) ? [{ name: entry.name, path: place, folder: false, size: info.size }] : [];
+    });
+    const order = (a: Entry, b: Entry) => Number(b.folder) - Number(a.folder) || (a.name < b.name ? -1 : 1);
+    return { path: folder, entries: entries.sort(order) };
+  }
+}

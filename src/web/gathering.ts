@@ -1,0 +1,81 @@
+// An index run in a thread of its own, so that the page goes on answering: progress out, a word to stop in.
+
+import type { MessagePort } from "node:worker_threads";
+
+import { parseMaterial } from "../chess/material.js";
+import { type Crossing, crossingLater } from "../errors.js";
+import { openForWriting } from "../index/database.js";
+import { indexGames } from "../index/run.js";
+import { findFiles } from "../pgn/read.js";
+import { buildTables } from "../solver/build.js";
+import type { Means } from "./bench.js";
+
+export interface GatherTask {
+  readonly means: Means;
+  readonly paths: readonly string[];
+  /** Sends `Progress`, receives anything as the word to stop. */
+  readonly port: MessagePort;
+}
+
+/** How far it has come: bytes of so many, and the file in hand. */
+export interface Progress {
+  readonly done: number;
+  readonly total: number;
+  readonly file: string;
+}
+
+/** What came of it. */
+export interface Gathered {
+  readonly files: number;
+  readonly unchanged: number;
+  readonly games: number;
+  readonly stopped: boolean;
+  readonly empty: readonly string[];
+  readonly vanished: readonly string[];
+  readonly unreadable: readonly { readonly message: string; readonly hint: string }[];
+}
+
+/** Least time between two words of progress, in milliseconds. */
+const PACE = 100;
+
+/** Indexes games into the database of the page. */
+export function gatherTask({ means, paths, port }: GatherTask): Promise<Crossing<Gathered>> {
+  return crossingLater(async () => {
+    const target = parseMaterial(means.target);
+    const stopping = new AbortController();
+    port.on("message", () => stopping.abort());
+    let told = 0;
+    try {
+      const found = await findFiles(paths);
+      await buildTables([target], { folder: means.folder, threads: means.threads });
+      const db = openForWriting(means.db, target);
+      try {
+        const summary = await indexGames(db, means.db, found, {
+          target,
+          folder: means.folder,
+          threads: means.threads,
+          signal: stopping.signal,
+          onProgress: (done, total, file) => {
+            const now = performance.now();
+            if (now - told < PACE && done < total) return;
+            told = now;
+            port.postMessage({ done, total, file } satisfies Progress);
+          },
+        });
+        return {
+          files: summary.read,
+          unchanged: summary.unchanged,
+          games: summary.games,
+          stopped: summary.stopped,
+          empty: summary.empty,
+          vanished: summary.vanished,
+          unreadable: summary.unreadable.map(({ message, hint }) => ({ message, hint })),
+        };
+      } finally {
+        db.close();
+      }
+    } finally {
+      port.close();
+    }
+  });
+}

@@ -1,0 +1,201 @@
+// Asking the server: one call and its answer or fault, answers as a hook, and the stream of news.
+
+import { useEffect, useRef, useState } from "preact/hooks";
+
+import type { Answer, Made } from "../answer.js";
+import type { CallName, Input, ThreadCall } from "../api.js";
+import type { Entry } from "../folders.js";
+import type { Work } from "../indexing.js";
+
+/** Answers of the calls that the server's own thread gives. */
+interface HereAnswers {
+  readonly state: {
+    readonly version: string;
+    readonly db: string;
+    readonly folders: readonly string[];
+    readonly work: Work;
+  };
+  readonly folders: { readonly path: string | null; readonly entries: readonly Entry[] };
+  readonly index: object;
+  readonly stop: object;
+  readonly tables: object;
+}
+
+/** What was made lies at an address. */
+type Fetched<T> = T extends { made: Made }
+  ? Omit<T, "made"> & { readonly made: { readonly address: string; readonly name: string } }
+  : T;
+export type AnswerTo<Name extends CallName> = Name extends ThreadCall
+  ? Fetched<Answer<Name>>
+  : Name extends keyof HereAnswers
+    ? HereAnswers[Name]
+    : never;
+
+/** What went wrong, in the server's one shape; of a question also where in it. */
+export class Fault extends Error {
+  readonly code: string;
+  readonly hint: string;
+  readonly at: number | undefined;
+  readonly length: number | undefined;
+  readonly line: number | undefined;
+
+  constructor(told: {
+    code: string;
+    message: string;
+    hint: string;
+    at?: number;
+    length?: number;
+    line?: number;
+  }) {
+    super(told.message);
+    this.code = told.code;
+    this.hint = told.hint;
+    this.at = told.at;
+    this.length = told.length;
+    this.line = told.line;
+  }
+}
+
+async function answerOf(response: Response): Promise<unknown> {
+  const told = (await response.json()) as { error?: ConstructorParameters<typeof Fault>[0] };
+  if (told.error) throw new Fault(told.error);
+  return told;
+}
+
+const unreachable = () =>
+  new Fault({
+    code: "no-server",
+    message: "the server does not answer",
+    hint: "start longside serve again, then reload this page",
+  });
+
+/** Calls the server. Throws `Fault`; an abort is thrown as it is. */
+export async function call<Name extends CallName>(
+  name: Name,
+  input: Input<Name>,
+  signal?: AbortSignal,
+): Promise<AnswerTo<Name>> {
+  let response: Response;
+  try {
+    response = await fetch(`/api/${name}`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(input),
+      signal,
+    });
+  } catch (thrown) {
+    if (signal?.aborted) throw thrown;
+    throw unreachable();
+  }
+  return (await answerOf(response)) as AnswerTo<Name>;
+}
+
+/** Hands a file over; gives the path it lies at. */
+export async function upload(file: File): Promise<string> {
+  const response = await fetch(`/upload?name=${encodeURIComponent(file.name)}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: file,
+  }).catch(() => {
+    throw unreachable();
+  });
+  return ((await answerOf(response)) as { path: string }).path;
+}
+
+export interface Asking<T> {
+  readonly answer: T | undefined;
+  readonly fault: Fault | undefined;
+  readonly waiting: boolean;
+}
+
+/**
+ * The answer to a call, asked anew when the input changes; undefined asks nothing. The answer before stays until the next
+ * one comes, so that nothing flickers.
+ */
+export function useAnswer<Name extends CallName>(
+  name: Name,
+  input: Input<Name> | undefined,
+  again: unknown = 0,
+): Asking<AnswerTo<Name>> {
+  const [state, set] = useState<Asking<AnswerTo<Name>>>({
+    answer: undefined,
+    fault: undefined,
+    waiting: input !== undefined,
+  });
+  const key = input === undefined ? undefined : JSON.stringify(input);
+  useEffect(() => {
+    if (input === undefined) {
+      set({ answer: undefined, fault: undefined, waiting: false });
+      return;
+    }
+    const leaving = new AbortController();
+    set((before) => ({ ...before, waiting: true }));
+    call(name, input, leaving.signal).then(
+      (answer) => set({ answer, fault: undefined, waiting: false }),
+      (thrown: unknown) => {
+        if (leaving.signal.aborted) return;
+        if (!(thrown instanceof Fault)) throw thrown;
+        set({ answer: undefined, fault: thrown, waiting: false });
+      },
+    );
+    return () => leaving.abort();
+  }, [name, key, again]);
+  return state;
+}
+
+/** Work that a button begins: at most one at a time, its fault kept to be shown. */
+export function useTask(): {
+  readonly busy: boolean;
+  readonly fault: Fault | undefined;
+  readonly run: (work: () => Promise<void>) => void;
+} {
+  const [busy, setBusy] = useState(false);
+  const [fault, setFault] = useState<Fault>();
+  const running = useRef(false);
+  return {
+    busy,
+    fault,
+    run: (work) => {
+      if (running.current) return;
+      running.current = true;
+      setBusy(true);
+      setFault(undefined);
+      work()
+        .catch((thrown: unknown) => {
+          if (!(thrown instanceof Fault)) throw thrown;
+          setFault(thrown);
+        })
+        .finally(() => {
+          running.current = false;
+          setBusy(false);
+        });
+    },
+  };
+}
+
+type News = { readonly work: Work } | { readonly call: string; readonly said: string };
+
+/** What is going on: index runs, and how far the call in hand has come. `turns` grows with every run that ends. */
+export interface Going {
+  readonly work: Work | undefined;
+  readonly said: string;
+  readonly turns: number;
+}
+
+/** The stream of news; one for the whole page. */
+export function useNews(): Going {
+  const [going, set] = useState<Going>({ work: undefined, said: "", turns: 0 });
+  useEffect(() => {
+    const source = new EventSource("/news");
+    source.onmessage = ({ data }: MessageEvent<string>) => {
+      const news = JSON.parse(data) as News;
+      set((before) => {
+        if (!("work" in news)) return { ...before, said: news.said };
+        const ended = before.work !== undefined && before.work.what !== null && news.work.what === null;
+        return { ...before, work: news.work, turns: before.turns + (ended ? 1 : 0) };
+      });
+    };
+    return () => source.close();
+  }, []);
+  return going;
+}

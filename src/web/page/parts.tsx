@@ -1,0 +1,107 @@
+// Small parts that many places use: a verdict by sign and word, faults, a choice of words, copying and saving.
+
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
+
+import type { Fault } from "./calls.js";
+
+export type Verdict = "won" | "drawn" | "lost";
+
+const SIGNS: Readonly<Record<Verdict, string>> = { won: "+", drawn: "=", lost: "−" };
+
+/** A verdict for the attacker, by its sign, its word, and a colour that nobody needs. */
+export const Sign = ({ verdict, children }: { verdict: Verdict | null; children?: ComponentChildren }) => (
+  <span class={`sign ${verdict ?? "none"}`}>
+    <span class="glyph" aria-hidden="true">
+      {verdict ? SIGNS[verdict] : "·"}
+    </span>
+    {children ?? verdict ?? "outside the tables"}
+  </span>
+);
+
+/** What went wrong and what to do about it. */
+export const Told = ({ fault }: { fault: Fault | undefined }) =>
+  fault ? (
+    <p class="fault" role="alert">
+      {fault.message}
+      {fault.line !== undefined && ` (line ${fault.line})`}. <span class="hint">{fault.hint}</span>
+    </p>
+  ) : null;
+
+/** A choice among a few, as radio buttons in one line. */
+export function Choice<T extends string>({
+  label,
+  value,
+  options,
+  onChange,
+}: {
+  label: string;
+  value: T;
+  options: readonly (readonly [T, string])[];
+  onChange: (value: T) => void;
+}) {
+  return (
+    <fieldset class="choice">
+      <legend>{label}</legend>
+      {options.map(([name, said]) => (
+        <label key={name}>
+          <input type="radio" name={label} checked={value === name} onChange={() => onChange(name)} />
+          <span>{said}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+/** A button that copies text and says that it has. */
+export const Copy = ({ text, children }: { text: string; children: ComponentChildren }) => {
+  const [said, say] = useState("");
+  return (
+    <button
+      type="button"
+      onClick={() => {
+        navigator.clipboard.writeText(text).then(
+          () => say("copied"),
+          () => say(`copy it by hand: ${text}`),
+        );
+        setTimeout(() => say(""), 4000);
+      }}
+    >
+      {children}
+      <span role="status">{said && ` (${said})`}</span>
+    </button>
+  );
+};
+
+/** Saves something made at an address under its name. */
+export function save({ address, name }: { address: string; name: string }): void {
+  const link = document.createElement("a");
+  link.href = `${address}?save`;
+  link.download = name;
+  link.click();
+}
+
+/** The title of the page, for tabs and readers. */
+export const useTitle = (title: string): void =>
+  useEffect(() => {
+    document.title = title === "" ? "longside" : `${title} – longside`;
+  }, [title]);
+
+/** Content that is worked out only when it is opened. */
+export const Folded = ({
+  title,
+  open = false,
+  children,
+}: {
+  title: ComponentChildren;
+  open?: boolean;
+  children: () => ComponentChildren;
+}) => {
+  const [opened, set] = useState(open);
+  return (
+    <details open={opened} onToggle={(event) => set(event.currentTarget.open)}>
+      <summary>{title}</summary>
+      {opened && children()}
+    </details>
+  );
+};

@@ -1,0 +1,358 @@
+// Asking: a question, its answers as small boards with their story, and how often, by any fact.
+
+import { useEffect, useRef, useState } from "preact/hooks";
+
+import type { EndingRow } from "../../calls/ask.js";
+import { Link, addressOf, go, useAddress } from "../address.js";
+import { SmallBoard } from "../board.js";
+import { type AnswerTo, Fault, type Going, call, useAnswer } from "../calls.js";
+import { gather } from "../kept.js";
+import { Choice, Sign, Told, useTitle } from "../parts.js";
+import { Marked, QuestionLine } from "../question.js";
+
+/** Questions to begin with. */
+const EXAMPLES = [
+  "defender drew with the rook on the long side",
+  "second-rank defence, defender held for 20 moves",
+  "Philidor, attacker failed",
+  "reached Szén from the third-rank defence",
+  "only move and error != none",
+];
+const SIZE = 24;
+
+/** A list that grows as one scrolls. */
+function useRows(question: string, each: "ending" | "position", turns: number) {
+  const [rows, setRows] = useState<readonly EndingRow[]>([]);
+  const [first, setFirst] = useState<AnswerTo<"ask">>();
+  const [fault, setFault] = useState<Fault>();
+  const [busy, setBusy] = useState(false);
+  const asked = useRef(0);
+
+  const more = (from: number, run: number) => {
+    setBusy(true);
+    call("ask", { question, each, from, size: SIZE }).then(
+      (answer) => {
+        if (run !== asked.current) return;
+        setRows((before) => (from === 0 ? answer.rows : [...before, ...answer.rows]));
+        if (from === 0) setFirst(answer);
+        setFault(undefined);
+        setBusy(false);
+      },
+      (thrown: unknown) => {
+        if (!(thrown instanceof Fault)) throw thrown;
+        if (run !== asked.current) return;
+        if (from === 0) setFirst(undefined);
+        if (from === 0) setRows([]);
+        setFault(thrown);
+        setBusy(false);
+      },
+    );
+  };
+  useEffect(() => more(0, ++asked.current), [question, each, turns]);
+  const all = first ? Math.min(first.answers, first.limit ?? Infinity) : 0;
+  return {
+    rows,
+    first,
+    fault,
+    busy,
+    isMore: rows.length < all,
+    more: () => !busy && more(rows.length, asked.current),
+  };
+}
+
+const Row = ({ row, each }: { row: EndingRow; each: "ending" | "position" }) => {
+  const to = addressOf(`/ending/${row.id}`, { ply: row.ply });
+  return (
+    <li class="answer">
+      <Link to={to} aria-label={`Look at ${row.players}, ending ${row.id}`}>
+        <SmallBoard fen={row.fen} />
+      </Link>
+      <div>
+        <h3>
+          <Link to={to}>{row.players}</Link>
+        </h3>
+        <p>
+          {row.where && <>{row.where}, </>}
+          <span class="figures">{row.result.replaceAll("1/2", "½")}</span>
+          {row.duplicate && <> (a duplicate)</>}
+        </p>
+        <p>
+          {row.move ? `${row.move}: ` : "the last position: "}
+          <Sign verdict={row.verdict}>{row.value}</Sign>
+        </p>
+        {row.story.length > 1 && (
+          <p class="story">
+            {row.story.map((part, n) => (
+              <span key={n}>
+                <Sign verdict={part.verdict} /> from move {part.move}
+              </span>
+            ))}
+          </p>
+        )}
+        {row.differs && <p>differs: {row.differs.join(", ") || "in nothing"}</p>}
+        <p class="small">
+          {[each === "ending" ? `the defender ${row.outcome}` : row.outcome, row.endedBy]
+            .filter((part) => part)
+            .join("; ")}
+        </p>
+        <button
+          type="button"
+          onClick={() =>
+            gather({
+              title: row.players,
+              shown: row.fen,
+              ending: row.id,
+              ply: row.ply,
+              fen: each === "position" ? row.fen : undefined,
+            })
+          }
+        >
+          Into the tray
+        </button>
+      </div>
+    </li>
+  );
+};
+
+const percentOf = (share: number | null) => (share === null ? "–" : `${(100 * share).toFixed(1)} %`);
+
+const Counts = ({ question, by, share }: { question: string; by: readonly string[]; share: string }) => {
+  const { answer, fault } = useAnswer("count", {
+    question,
+    by: [...by],
+    share: share === "" ? undefined : share,
+  });
+  if (fault)
+    return fault.at === undefined ? (
+      <Told fault={fault} />
+    ) : (
+      <Marked text={share || question} fault={fault} />
+    );
+  if (!answer) return null;
+  return (
+    <section aria-label="How often">
+      <p>
+        <b class="figures">{answer.matching.toLocaleString("en")}</b> of {answer.of.toLocaleString("en")}{" "}
+        {answer.unit}s
+        {answer.share && answer.share.share !== null && (
+          <>
+            ; in {answer.share.count} of {answer.share.of} of them ({percentOf(answer.share.share)}, 95 %
+            interval {percentOf(answer.share.low)} to {percentOf(answer.share.high)}) {share}
+          </>
+        )}
+        . <span class="small">{answer.leftOut}.</span>
+      </p>
+      {answer.chart && (
+        <img
+          class="plate"
+          alt={`Chart of the table below: ${answer.by.join(" and ")}`}
+          src={`data:image/svg+xml,${encodeURIComponent(answer.chart)}`}
+        />
+      )}
+      {answer.groups.length > 0 && (
+        <div class="wide" tabIndex={0} role="region" aria-label="Table of counts">
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">{answer.by.join(", ")}</th>
+                <th scope="col" class="number">
+                  {answer.unit}s
+                </th>
+                <th scope="col" class="number">
+                  of
+                </th>
+                <th scope="col" class="number">
+                  share
+                </th>
+                <th scope="col" class="number">
+                  95 % interval
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {answer.groups.map((group) => (
+                <tr key={group.label}>
+                  <th scope="row">{group.label}</th>
+                  <td class="number">{group.count}</td>
+                  <td class="number">{group.of}</td>
+                  <td class="number">{percentOf(group.share)}</td>
+                  <td class="number">
+                    {percentOf(group.low)} to {percentOf(group.high)}
+                    {group.small && " (few)"}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </section>
+  );
+};
+
+/** What to do where there is nothing to ask about yet. */
+const NoGames = () => (
+  <p class="note">
+    There are no games here yet. <Link to="/games">Read some</Link>, or look at any position on the{" "}
+    <Link to="/board">board</Link>: for that no games are needed.
+  </p>
+);
+
+export const Ask = ({ going }: { going: Going }) => {
+  const { query } = useAddress();
+  const { q = "", by = "", share = "" } = query;
+  const each = query.each === "position" ? "position" : "ending";
+  const { answer: vocabulary } = useAnswer("words", {});
+  const { rows, first, fault, busy, isMore, more } = useRows(q, each, going.turns);
+  const end = useRef<HTMLDivElement>(null);
+  const [shareText, setShareText] = useState(share);
+  useTitle(q === "" ? "Ask" : q);
+  useEffect(() => setShareText(share), [share]);
+  useEffect(() => {
+    if (!end.current || !isMore) return;
+    const watching = new IntersectionObserver(([entry]) => entry.isIntersecting && more(), {
+      rootMargin: "400px",
+    });
+    watching.observe(end.current);
+    return () => watching.disconnect();
+  });
+  const to = (change: Record<string, string>) =>
+    addressOf("/ask", { q, each: query.each, by, share, ...change });
+  const [byFirst = "", bySecond = ""] = by.split(",");
+  const splits = vocabulary?.splits ?? [];
+  return (
+    <>
+      <h1>Ask</h1>
+      <QuestionLine
+        value={q}
+        label="Which endings do you want to see?"
+        submit="Ask"
+        onAsk={(text) => go(to({ q: text }))}
+      />
+      {q === "" && (
+        <>
+          <p>For example:</p>
+          <ul class="examples">
+            {EXAMPLES.map((one) => (
+              <li key={one}>
+                <Link to={to({ q: one })}>{one}</Link>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <Choice
+        label="Show"
+        value={each}
+        options={[
+          ["ending", "endings"],
+          ["position", "positions"],
+        ]}
+        onChange={(value) => go(to({ each: value }))}
+      />
+      {fault?.code === "no-database" ? (
+        <NoGames />
+      ) : fault && fault.at === undefined ? (
+        <Told fault={fault} />
+      ) : null}
+      {first && (
+        <>
+          <p role="status">
+            <b class="figures">{first.answers.toLocaleString("en")}</b> {each}
+            {first.answers === 1 ? "" : "s"}
+            {first.duplicates > 0 && ` (${first.duplicates} of them duplicates)`}
+            <span class="small"> in {Math.max(1, Math.round(first.milliseconds))} ms</span>
+            {first.limit !== null &&
+              ` – only the first ${first.limit} can be gone through; ask for something narrower to see the others`}
+          </p>
+          {first.idle.map((said) => (
+            <p class="note" key={said}>
+              Every ending that answers the rest has a position with {said} at some time, so that condition
+              leaves none out.
+            </p>
+          ))}
+          <Folded title="How often, and by what">
+            <div class="form">
+              <label>
+                by
+                <select
+                  value={byFirst}
+                  onChange={(event) =>
+                    go(
+                      to({ by: [event.currentTarget.value, bySecond].filter((one) => one).join(",") }),
+                      "replace",
+                    )
+                  }
+                >
+                  <option value="">nothing</option>
+                  {splits.map((name) => (
+                    <option key={name} value={name}>
+                      {name}
+                    </option>
+                  ))}
+                  {byFirst !== "" && !splits.includes(byFirst) && <option value={byFirst}>{byFirst}</option>}
+                </select>
+              </label>
+              <label>
+                and by
+                <select
+                  value={bySecond}
+                  disabled={byFirst === ""}
+                  onChange={(event) =>
+                    go(
+                      to({ by: [byFirst, event.currentTarget.value].filter((one) => one).join(",") }),
+                      "replace",
+                    )
+                  }
+                >
+                  <option value="">nothing</option>
+                  {splits
+                    .filter((name) => name !== byFirst)
+                    .map((name) => (
+                      <option key={name} value={name}>
+                        {name}
+                      </option>
+                    ))}
+                </select>
+              </label>
+              <label class="grow">
+                share in which
+                <input
+                  type="text"
+                  value={shareText}
+                  placeholder="defender held"
+                  onInput={(event) => setShareText(event.currentTarget.value)}
+                  onChange={() => go(to({ share: shareText }), "replace")}
+                />
+              </label>
+            </div>
+            <Counts question={q} by={by === "" ? [] : by.split(",")} share={share} />
+          </Folded>
+          <ol class="answers" aria-label="Answers" aria-busy={busy}>
+            {rows.map((row) => (
+              <Row key={`${row.id} ${row.ply}`} row={row} each={each} />
+            ))}
+          </ol>
+          <div ref={end}>
+            {isMore && (
+              <button type="button" onClick={more} disabled={busy}>
+                More ({rows.length} of {first.answers.toLocaleString("en")})
+              </button>
+            )}
+          </div>
+        </>
+      )}
+    </>
+  );
+};
+
+/** A section that is open once anything in it is in the address. */
+const Folded = ({ title, children }: { title: string; children: preact.ComponentChildren }) => {
+  const { query } = useAddress();
+  return (
+    <details open={(query.by ?? "") !== "" || (query.share ?? "") !== ""}>
+      <summary>{title}</summary>
+      {children}
+    </details>
+  );
+};

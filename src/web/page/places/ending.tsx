@@ -1,0 +1,158 @@
+// One ending of the database: the board, the strip over time, the moves with what each did, and everything about the
+// position one stands at.
+
+import { useEffect } from "preact/hooks";
+
+import { menOf } from "../../../teach/diagram.js";
+import { addressOf, go, useAddress } from "../address.js";
+import { type AnswerTo, type Going, useAnswer } from "../calls.js";
+import { gather } from "../kept.js";
+import { Look } from "../look.js";
+import { Copy, Sign, Told, useTitle } from "../parts.js";
+import { Strip } from "../strip.js";
+
+type Ending = AnswerTo<"ending">;
+
+/** The squares that a move goes between, told by the boards before and after it. */
+function arrowOf(fen: string, next: string | undefined) {
+  if (next === undefined) return [];
+  const [before, after] = [menOf(fen), menOf(next)];
+  const from = [...before.keys()].filter((square) => !after.has(square));
+  const to = [...after].filter(([square, man]) => before.get(square) !== man).map(([square]) => square);
+  return from.length === 1 && to.length === 1 ? [{ from: from[0], to: to[0] }] : [];
+}
+
+/** Where the keys lead that step through an ending; the board and fields have their own. */
+const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
+  ArrowLeft: (at) => at - 1,
+  ArrowRight: (at) => at + 1,
+  Home: () => 0,
+  End: (_, last) => last,
+};
+
+const Moves = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: (to: number) => void }) => (
+  <ol class="score" aria-label="Moves">
+    {ending.positions.map((one, n) => {
+      const before = ending.positions[n - 1]?.verdict;
+      const white = one.fen.split(" ")[1] === "w";
+      return (
+        <li key={one.ply}>
+          {one.verdict !== null && one.verdict !== before && <Sign verdict={one.verdict} />}{" "}
+          <button
+            type="button"
+            class="plain"
+            aria-current={n === at ? "true" : undefined}
+            title={one.said ?? undefined}
+            onClick={() => onStep(n)}
+          >
+            {(white || n === 0) && `${one.number} `}
+            {one.move ?? "end"}
+            {one.error === "full" ? "??" : one.error === "half" ? "?" : ""}
+          </button>
+        </li>
+      );
+    })}
+  </ol>
+);
+
+export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
+  const { query } = useAddress();
+  const { answer: ending, fault } = useAnswer("ending", { id }, going.turns);
+  useTitle(ending ? ending.players : "An ending");
+  const last = (ending?.positions.length ?? 1) - 1;
+  const ply = Number(query.ply ?? ending?.look);
+  const at = ending ? Math.max(0, Math.min(last, ply - ending.positions[0].ply)) : 0;
+  const step = (to: number) => {
+    if (!ending) return;
+    const next = Math.max(0, Math.min(last, to));
+    go(addressOf(`/ending/${id}`, { ply: ending.positions[next].ply }), "replace");
+  };
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      const target = event.target as HTMLElement;
+      if (target.matches("input, select, textarea, [data-square]")) return;
+      if (event.altKey || event.ctrlKey || event.metaKey || !KEYS[event.key]) return;
+      event.preventDefault();
+      step(KEYS[event.key](at, last));
+    };
+    addEventListener("keydown", press);
+    return () => removeEventListener("keydown", press);
+  });
+  if (fault) return <Told fault={fault} />;
+  if (!ending) return <p role="status">Reading …</p>;
+  const now = ending.positions[at];
+  const errors = ending.positions.flatMap(({ error }, n) => (error ? [n] : []));
+  const nextError = errors.find((n) => n > at) ?? errors[0];
+  return (
+    <>
+      <h1>{ending.players}</h1>
+      <p>
+        {ending.where && <>{ending.where}. </>}
+        {ending.result.replaceAll("1/2", "½")}; {ending.attacker === "white" ? "White" : "Black"} attacks, the
+        defender {ending.outcome} ({ending.endedBy}).{" "}
+        <span class="small">
+          {ending.file}, game {ending.game}
+          {ending.duplicateOf &&
+            `; the same game as ${ending.duplicateOf.file}, game ${ending.duplicateOf.game}`}
+        </span>
+      </p>
+      <Look
+        fen={now.fen}
+        title={`${now.number} ${now.move ?? "the last position"}`}
+        arrows={arrowOf(now.fen, ending.positions[at + 1]?.fen)}
+        ending={id}
+        ply={now.ply}
+        turns={going.turns}
+        onMove={(_, fen) => {
+          // the move of the game goes on in it, another leaves it
+          const board = (text: string) => text.split(" ")[0];
+          if (ending.positions[at + 1] && board(ending.positions[at + 1].fen) === board(fen)) step(at + 1);
+          else go(addressOf("/board", { fen }));
+        }}
+        below={
+          <>
+            <div class="buttons steps">
+              <button type="button" onClick={() => step(0)} aria-label="To the first position">
+                |‹
+              </button>
+              <button type="button" onClick={() => step(at - 1)} aria-label="One half-move back">
+                ‹
+              </button>
+              <button type="button" onClick={() => step(at + 1)} aria-label="One half-move on">
+                ›
+              </button>
+              <button type="button" onClick={() => step(last)} aria-label="To the last position">
+                ›|
+              </button>
+              {nextError !== undefined && (
+                <button type="button" onClick={() => step(nextError)}>
+                  Next error
+                </button>
+              )}
+            </div>
+            <Strip positions={ending.positions} at={at} onStep={step} />
+          </>
+        }
+      >
+        <p>
+          <b>
+            {now.number} {now.move ?? "the last position"}
+          </b>
+          {now.error && <> – {now.said}.</>}
+          {now.clock !== null && <span class="small"> {Math.round(now.clock)} s left.</span>}
+        </p>
+      </Look>
+      <h2>The moves</h2>
+      <Moves ending={ending} at={at} onStep={step} />
+      <div class="buttons">
+        <button
+          type="button"
+          onClick={() => gather({ title: ending.players, ending: id, ply: now.ply, shown: now.fen })}
+        >
+          The whole ending into the tray
+        </button>
+        <Copy text={location.href}>Copy the address</Copy>
+      </div>
+    </>
+  );
+};

@@ -1,0 +1,349 @@
+// Playing: one side against the table or against people's moves, told at once or when asked that the result has changed,
+// and why. An exercise of the session is played the same way, and counted.
+
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+
+import { parseSquare, squareName } from "../../../chess/squares.js";
+import type { Square } from "../../../chess/units.js";
+import type { Mark } from "../../../teach/diagram.js";
+import { Link, addressOf, go, useAddress } from "../address.js";
+import { Board } from "../board.js";
+import { type AnswerTo, Fault, call } from "../calls.js";
+import { type Kept, gather, keep, useKept } from "../kept.js";
+import { Choice, Copy, Sign, Told, useTitle } from "../parts.js";
+
+type Game = AnswerTo<"play">;
+type Played = Game["moves"][number];
+type Colour = "white" | "black";
+
+/** An exercise is won with so many moves of one's own that keep the result, if the game is not over before. */
+export const ENOUGH = 5;
+
+const other = (colour: Colour): Colour => (colour === "white" ? "black" : "white");
+const turnOf = (fen: string): Colour => (fen.split(" ")[1] === "w" ? "white" : "black");
+
+/** What the result would be for one side, in words. */
+const forSide = (verdict: "won" | "drawn" | "lost", attacker: boolean) =>
+  verdict === "drawn" ? "a draw" : (verdict === "won") === attacker ? "a win" : "a loss";
+
+/** A move that gave something away, and how it is shown. */
+const Why = ({ move, attacker, own }: { move: Played; attacker: Colour; own: boolean }) => {
+  const side = move.by === attacker;
+  const line = move.refutation;
+  return (
+    <p class={own ? "fault" : "note"} role={own ? "alert" : "status"}>
+      <b>
+        {own ? "The result has changed" : "Your opponent slips"}: {move.san} turns{" "}
+        {forSide(move.before.verdict, side)} into {forSide(move.after.verdict, side)}.
+      </b>{" "}
+      Now <Sign verdict={move.after.verdict}>{move.said}</Sign>.{" "}
+      {line && (
+        <>
+          {line.line.length > 0 && <>It is shown by {line.line.join(" ")}: </>}
+          {line.end}.{" "}
+        </>
+      )}
+      {move.instead.length > 0 && own && (
+        <>
+          {move.instead.length === 1 ? "Only " : ""}
+          {move.instead.slice(0, 8).join(", ")}
+          {move.instead.length > 8 ? " …" : ""} kept it.
+        </>
+      )}
+    </p>
+  );
+};
+
+/** Counts an exercise as won or lost. */
+const count = (fen: string, how: "won" | "lost") =>
+  keep(({ session }) =>
+    session === null
+      ? {}
+      : {
+          session: {
+            ...session,
+            exercises: session.exercises.map((one) =>
+              one.fen === fen ? { ...one, [how]: one[how] + 1, last: how } : one,
+            ),
+          },
+        },
+  );
+
+const Exercise = ({ exercises, n }: { exercises: readonly Kept[]; n: number }) => {
+  const { said, about, grade } = exercises[n];
+  return (
+    <p>
+      <b>
+        Exercise {n + 1} of {exercises.length}. {said}
+      </b>{" "}
+      {grade !== null && <span aria-label={`grade ${grade} of 5`}>{"★".repeat(grade)}</span>}{" "}
+      <span class="small">
+        {about} It is won when you have found {ENOUGH} moves that keep the result, or the game is over with
+        it.
+      </span>
+    </p>
+  );
+};
+
+export const PlayPlace = () => {
+  const { query } = useAddress();
+  const { ways, session } = useKept();
+  const exercises = session?.exercises ?? [];
+  const number = query.exercise === undefined ? undefined : Number(query.exercise);
+  const exercise = number === undefined ? undefined : exercises[number];
+  const start = exercise?.fen ?? query.fen ?? "";
+  const you: Colour = exercise ? turnOf(start) : query.you === "white" ? "white" : "black";
+  const moves = useMemo(() => (query.moves ?? "").split(",").filter((move) => move !== ""), [query.moves]);
+  const [game, setGame] = useState<Game>();
+  const [fault, setFault] = useState<Fault>();
+  const [picked, setPicked] = useState<Square>();
+  const [revealed, setRevealed] = useState<number>();
+  const [hint, setHint] = useState<readonly string[]>();
+  const counted = useRef<string | undefined>(undefined);
+  useTitle(exercise ? `Exercise ${number! + 1}` : "Play");
+
+  const to = (next: readonly string[], how: "push" | "replace" = "replace") =>
+    go(
+      addressOf("/play", {
+        fen: exercise ? undefined : start,
+        you: exercise ? undefined : you,
+        exercise: number,
+        moves: next.join(","),
+      }),
+      how,
+    );
+  // the game as the address has it; where the opponent is to move, with an answer
+  useEffect(() => {
+    const leaving = new AbortController();
+    setHint(undefined);
+    const turn = moves.length % 2 === 0 ? turnOf(start) : other(turnOf(start));
+    const opponent = turn === you ? undefined : ways.opponent;
+    call("play", { start, moves: [...moves], opponent, seed: 1 }, leaving.signal).then(
+      (answer) => {
+        setFault(undefined);
+        setGame(answer);
+        if (answer.moves.length > moves.length) to(answer.moves.map(({ uci }) => uci));
+      },
+      (thrown: unknown) => {
+        if (leaving.signal.aborted) return;
+        if (!(thrown instanceof Fault)) throw thrown;
+        setFault(thrown);
+      },
+    );
+    return () => leaving.abort();
+  }, [start, query.moves, ways.opponent]);
+
+  const own = game?.moves.filter(({ by }) => by === you) ?? [];
+  const firstError = game?.moves.findIndex(({ by, error }) => by === you && error > 0) ?? -1;
+  const kept = own.filter(({ error }) => error === 0).length;
+  const over = game !== undefined && game.end !== null;
+  const isDone = exercise !== undefined && firstError < 0 && (kept >= ENOUGH || over);
+  const isLost = exercise !== undefined && firstError >= 0;
+  // one try counts once
+  useEffect(() => {
+    if (!exercise || moves.length === 0) {
+      counted.current = undefined;
+      return;
+    }
+    if (counted.current === start || !(isDone || isLost)) return;
+    counted.current = start;
+    count(start, isDone ? "won" : "lost");
+  }, [isDone, isLost, start, moves.length]);
+
+  if (start === "")
+    return (
+      <p class="note">
+        Choose a position on the <Link to="/board">board</Link> to play it.
+      </p>
+    );
+  if (fault) return <Told fault={fault} />;
+  if (!game || game.start.split(" ").slice(0, 2).join() !== start.split(" ").slice(0, 2).join())
+    return <p role="status">Setting up …</p>;
+
+  const yourTurn = !over && turnOf(game.fen) === you;
+  const marks = new Map<Square, Mark>(
+    game.legal
+      .filter(({ uci }) => picked !== undefined && uci.startsWith(squareName(picked)))
+      .map(({ uci }) => [parseSquare(uci.slice(2, 4))!, { ring: true }]),
+  );
+  const last = game.moves.at(-1);
+  const arrows = last
+    ? [{ from: parseSquare(last.uci.slice(0, 2))!, to: parseSquare(last.uci.slice(2, 4))! }]
+    : [];
+  const tells = ways.tell === "at-once" || exercise !== undefined || revealed === game.moves.length || over;
+  // what is told stays until the next move of one's own
+  const since = Math.max(0, game.moves.length - (yourTurn ? 2 : 1));
+  const recent = tells
+    ? game.moves.slice(revealed === game.moves.length || over ? 0 : since).filter(({ error }) => error > 0)
+    : [];
+  const move = (from: Square, square: Square | null) => {
+    if (square === null) return;
+    const uci = squareName(from) + squareName(square);
+    if (yourTurn && game.legal.some((one) => one.uci === uci)) to([...moves, uci]);
+  };
+  const back = () => {
+    // to before one's own last move
+    let n = game.moves.length - 1;
+    while (n >= 0 && game.moves[n].by !== you) --n;
+    to(moves.slice(0, Math.max(0, n)));
+  };
+  const help = () =>
+    call("position", { fen: game.fen }).then(
+      (position) =>
+        setHint(position.moves.filter(({ verdict }) => verdict === position.verdict).map(({ san }) => san)),
+      (thrown: unknown) => thrown instanceof Fault && setFault(thrown),
+    );
+  const side = you === game.attacker ? "attacker" : "defender";
+  const goal = forSide(game.moves[0]?.before.verdict ?? game.value!.verdict, side === "attacker");
+  return (
+    <>
+      <h1>{exercise ? "Exercise" : "Play"}</h1>
+      {exercise && <Exercise exercises={exercises} n={number!} />}
+      <div class="look">
+        <div class="board-side">
+          <Board
+            fen={game.fen}
+            below={you}
+            label={`You play ${you === "white" ? "White" : "Black"}, the ${side}`}
+            marks={marks}
+            arrows={arrows}
+            saidOf={(square) => (marks.has(square) ? "can be reached" : undefined)}
+            movable={(_, letter) => yourTurn && (letter === letter.toUpperCase()) === (you === "white")}
+            onMove={move}
+            onPick={setPicked}
+          />
+        </div>
+        <div class="words-side">
+          <p>
+            You play {you === "white" ? "White" : "Black"}, the {side}; at the beginning it is {goal} for you.
+          </p>
+          <p class="verdict" role="status">
+            {over ? (
+              <>
+                The game is over: {game.end!.result.replaceAll("1/2", "½")}, {game.end!.because}.
+              </>
+            ) : yourTurn ? (
+              <>Your move{last ? `, after ${last.san}` : ""}.</>
+            ) : (
+              "The other side thinks …"
+            )}
+            {exercise && (
+              <>
+                {" "}
+                {Math.min(kept, ENOUGH)} of {ENOUGH} found.
+              </>
+            )}
+          </p>
+          {recent.map((one) => (
+            <Why key={`${one.fen} ${one.uci}`} move={one} attacker={game.attacker} own={one.by === you} />
+          ))}
+          {isLost && (
+            <p class="done lost-exercise" role="alert">
+              This exercise is lost. Look at why, then try it again.
+            </p>
+          )}
+          {isDone && (
+            <p class="done" role="alert">
+              Won: you kept the result.
+            </p>
+          )}
+          {game.claim && <p class="note">{game.claim}</p>}
+          {hint && (
+            <p class="note" role="status">
+              {hint.length === game.legal.length
+                ? "Every move keeps the result."
+                : `These keep the result: ${hint.join(", ")}.`}
+            </p>
+          )}
+          <div class="buttons">
+            {(isLost || isDone) && (
+              <button type="button" class="main" onClick={() => to([])}>
+                Try it again
+              </button>
+            )}
+            {exercise && number! + 1 < exercises.length && (
+              <Link class="button" to={addressOf("/play", { exercise: number! + 1 })}>
+                Next exercise
+              </Link>
+            )}
+            {exercise && (
+              <Link class="button" to="/practise">
+                All exercises
+              </Link>
+            )}
+            <button type="button" disabled={own.length === 0} onClick={back}>
+              Take back
+            </button>
+            {!exercise && ways.tell === "asked" && (
+              <button
+                type="button"
+                disabled={game.moves.length === 0}
+                onClick={() => setRevealed(game.moves.length)}
+              >
+                Has the result changed?
+              </button>
+            )}
+            <button type="button" disabled={!yourTurn} onClick={() => void help()}>
+              Help
+            </button>
+            {!exercise && (
+              <button type="button" onClick={() => to([])}>
+                From the beginning
+              </button>
+            )}
+          </div>
+          {revealed === game.moves.length && recent.length === 0 && (
+            <p class="note" role="status">
+              Nobody has given anything away{game.said ? <>: it is {game.said} for the attacker</> : ""}.
+            </p>
+          )}
+          <Choice
+            label="Against"
+            value={ways.opponent}
+            options={[
+              ["table", "the table"],
+              ["people", "people's moves"],
+            ]}
+            onChange={(opponent) => keep((before) => ({ ways: { ...before.ways, opponent } }))}
+          />
+          {!exercise && (
+            <Choice
+              label="Changes of the result are told"
+              value={ways.tell}
+              options={[
+                ["at-once", "at once"],
+                ["asked", "when I ask"],
+              ]}
+              onChange={(tell) => keep((before) => ({ ways: { ...before.ways, tell } }))}
+            />
+          )}
+          <h2>The moves</h2>
+          <ol class="score" aria-label="Moves played">
+            {game.moves.map((one, n) => {
+              const [, turn, , , , fullmove] = one.fen.split(" ");
+              return (
+                <li key={n}>
+                  {(turn === "w" || n === 0) && `${fullmove}${turn === "w" ? "." : "..."} `}
+                  {one.san}
+                  {tells && one.error > 0 ? (one.error === 2 ? "??" : "?") : ""}
+                </li>
+              );
+            })}
+          </ol>
+          <div class="buttons">
+            <Link class="button" to={addressOf("/board", { fen: game.fen })}>
+              Look at this position
+            </Link>
+            <button
+              type="button"
+              onClick={() => gather({ title: "from a game I played", fen: game.fen, shown: game.fen })}
+            >
+              Into the tray
+            </button>
+            <Copy text={location.href}>Copy the address</Copy>
+          </div>
+        </div>
+      </div>
+    </>
+  );
+};
