@@ -1,6 +1,8 @@
 // Completing a question as it is typed. It knows nothing but the list of words it is given, so that a page can do it
 // without asking anybody.
 
+import { LITTLE } from "./words.js";
+
 /** Something that can be written in a question. */
 export interface Suggestable {
   /** As it is written; what stands for something else is in braces: "since {year}". */
@@ -20,27 +22,23 @@ export interface Suggestion extends Suggestable {
 /** Suggestions that are made at a time. */
 const MOST = 8;
 
-const words = (text: string): string[] =>
-  text
-    .toLowerCase()
-    .split(/[\s-]+/)
-    .filter((word) => word !== "");
 /** Letters as people type them: without accents. */
 const bare = (text: string): string => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+/** The words that count, as the parser sees them: little ones may be left out or added. */
+const words = (text: string): string[] =>
+  bare(text)
+    .split(/[\s-]+/)
+    .filter((word) => word !== "" && !LITTLE.has(word));
 
-/** How well what was typed begins something: 0 not at all, more the better. */
-function fit(typed: string, say: string): number {
-  const [a, b] = [bare(typed), bare(say)];
-  if (b.startsWith(a)) return 3;
-  const [typedWords, sayWords] = [words(a), words(b)];
+/** How well what was typed begins something: 0 not at all, the more the better. */
+function fit(typed: readonly string[], say: readonly string[]): number {
+  const last = typed.length - 1;
+  const begins = (one: string | undefined, n: number) =>
+    one !== undefined && (n < last ? one === typed[n] : one.startsWith(typed[n]));
+  if (typed.every((_, n) => begins(say[n], n))) return 2;
   // a later word of it, or its words in any order
-  if (typedWords.every((word) => sayWords.some((one) => one.startsWith(word))))
-    return typedWords.length > 1 ? 2 : 1;
-  return 0;
+  return typed.every((word) => say.some((one) => one.startsWith(word))) ? 1 : 0;
 }
-
-/** Whether everything of a suggestion has been typed already. */
-const isWhole = (typed: string, say: string) => words(bare(typed)).join(" ") === words(bare(say)).join(" ");
 
 /** What could be meant by the words before the cursor: the longest stretch that begins something comes first. */
 export function complete(text: string, cursor: number, known: readonly Suggestable[]): Suggestion[] {
@@ -51,7 +49,7 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
     const [, name, typed] = comparison;
     const fact = known.find((one) => one.sort === "fact" && one.say === name.toLowerCase());
     return (fact?.takes ?? [])
-      .filter((value) => bare(value).startsWith(bare(typed)) && !isWhole(typed, value))
+      .filter((value) => bare(value).startsWith(bare(typed)) && bare(value) !== bare(typed))
       .slice(0, MOST)
       .map((say) => ({
         say,
@@ -64,16 +62,20 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
   // the part of the question that the cursor stands in
   const part = /[^,()"]*$/.exec(before)![0].trimStart();
   const starts = [...part.matchAll(/\S+/g)].map(({ index }) => index);
+  const list = known.map((one) => ({ one, say: words(one.say) }));
   for (const start of starts) {
-    const typed = part.slice(start);
-    if (typed.trim().length < 2 && starts.length > 1) continue;
-    const found = known
-      .map((one, n) => ({ one, n, fit: isWhole(typed, one.say) ? 0 : fit(typed.trim(), one.say) }))
+    const typed = words(part.slice(start));
+    // nothing but little words, or one letter behind others
+    if (typed.length === 0 || (start > 0 && typed.join("").length < 2)) continue;
+    // it has been said already
+    if (list.some(({ say }) => say.length === typed.length && say.join(" ") === typed.join(" "))) return [];
+    const found = list
+      .map(({ one, say }, n) => ({ one, n, fit: fit(typed, say) }))
       .filter((each) => each.fit > 0)
       .sort((a, b) => b.fit - a.fit || a.n - b.n)
       .slice(0, MOST);
-    if (found.length > 0)
-      return found.map(({ one }) => ({ ...one, from: cursor - typed.length, to: cursor }));
+    const from = cursor - (part.length - start);
+    if (found.length > 0) return found.map(({ one }) => ({ ...one, from, to: cursor }));
   }
   return [];
 }

@@ -58,10 +58,18 @@ function foldAgain(text: string): string {
   return known;
 }
 
+function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask): Mask {
+  let mask = masks.get(node);
+  if (!mask) masks.set(node, (mask = make()));
+  return mask;
+}
+
 export class Evaluation {
   private readonly shelf: Shelf;
   private readonly target: Material;
-  private readonly masks = new Map<Question, Mask>();
+  /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
+  private readonly overEndings = new Map<Question, Mask>();
+  private readonly overPositions = new Map<Question, Mask>();
   private readonly abouts = new Map<Question, Question>();
   private readonly likenesses = new Map<Like, Uint8Array>();
 
@@ -90,15 +98,9 @@ export class Evaluation {
     return this.position(question);
   }
 
-  private remember(node: Question, make: () => Mask): Mask {
-    let mask = this.masks.get(node);
-    if (!mask) this.masks.set(node, (mask = make()));
-    return mask;
-  }
-
   /** The mask over the endings of a condition whose scopes are explicit. */
   private ending(node: Question): Mask {
-    return this.remember(node, () => {
+    return remember(this.overEndings, node, () => {
       if (isPlain(node)) return this.plain(node);
       switch (node.kind) {
         case "not":
@@ -137,7 +139,7 @@ export class Evaluation {
 
   /** The mask over the positions of a condition. */
   private position(node: Question): Mask {
-    return this.remember(node, () => {
+    return remember(this.overPositions, node, () => {
       if (levelOf(node) === "ending") return this.spread(this.ending(node));
       switch (node.kind) {
         case "compare":
@@ -176,7 +178,7 @@ export class Evaluation {
   /** Positions that meet every one of some conditions: what the first leave over is all that the others look at. */
   private allOf(parts: readonly Question[]): Mask {
     // a set-up that is known already need not be worked out again
-    const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.masks.has(one)));
+    const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.overPositions.has(one)));
     const mask = roomFor(this.shelf.positions);
     // the dearest last, when few positions are left; those that are no spans are passes of their own
     const spans = flat.map((part) => this.span(part));

@@ -34,27 +34,11 @@ import {
   type Stored,
   factNamed,
 } from "./vocabulary.js";
-import { type Token, nearest, spoken, tokenize, withoutKind } from "./words.js";
+import { LITTLE, type Token, nearest, spoken, tokenize, withoutKind } from "./words.js";
 
 /** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
 export type KnownSetUps = ReadonlyMap<string, SetUpTest>;
 
-/** Little words that may stand anywhere between the words of a phrase. */
-const LITTLE = new Set([
-  "the",
-  "a",
-  "an",
-  "his",
-  "its",
-  "their",
-  "is",
-  "was",
-  "are",
-  "were",
-  "had",
-  "has",
-  "reached",
-]);
 const JOINING = new Set([",", "and", "with", "where", "but", "while", "&"]);
 /** Between two conditions these say no more than that both hold: "lost in the Philidor position". */
 const LEANING = new Set(["for", "against", "at", "on", "in", "by", "from", "during"]);

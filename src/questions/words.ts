@@ -30,6 +30,23 @@ export function tokenize(text: string): Token[] {
   });
 }
 
+/** Little words that may stand anywhere between the words of a phrase. */
+export const LITTLE: ReadonlySet<string> = new Set([
+  "the",
+  "a",
+  "an",
+  "his",
+  "its",
+  "their",
+  "is",
+  "was",
+  "are",
+  "were",
+  "had",
+  "has",
+  "reached",
+]);
+
 /** A name as people say it: lower case, spaces for hyphens. */
 export const spoken = (text: string): string => text.toLowerCase().replaceAll("-", " ");
 

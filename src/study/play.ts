@@ -123,8 +123,7 @@ export class Playing {
     const move = moves.find((one) => makeUci(one) === uci);
     if (!move) throw refuse("it is not legal there");
     const by = position.turn;
-    const forMover = by === attacker ? 1 : -1;
-    const error = (forMover * (SCORE[value.verdict] - SCORE[move.verdict])) as 0 | 1 | 2;
+    const error = Math.abs(SCORE[value.verdict] - SCORE[move.verdict]) as 0 | 1 | 2;
     const { san, verdict, dtm, dtc } = move;
     this.moves.push({
       san,

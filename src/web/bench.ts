@@ -3,9 +3,10 @@
 import { statSync } from "node:fs";
 
 import { type Material, parseMaterial } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/connection.js";
 import { openForReading, targetOf } from "../index/database.js";
-import { type Question } from "../questions/ast.js";
+import type { Question } from "../questions/ast.js";
 import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
 import { Tables } from "../solver/tables.js";
@@ -33,21 +34,28 @@ export class Bench {
     this.prober = new Prober(means.folder, this.catalogue);
   }
 
+  /** Which file the database is; undefined where there is none, or an empty one that is about to become one. */
+  private file(): number | undefined {
+    const info = statSync(this.means.db, { throwIfNoEntry: false });
+    return info && info.size > 0 ? info.ino : undefined;
+  }
+
   /** The database. Throws `no-database` where there is none, and what opening throws. */
   db(): Connection {
-    const file = statSync(this.means.db, { throwIfNoEntry: false })?.ino;
+    const file = this.file();
     // another file in its place is another database
     if (this.opened && this.opened.file !== file) {
       this.opened.db.close();
       this.opened = undefined;
     }
-    this.opened ??= { db: openForReading(this.means.db), file: file! };
+    if (file === undefined) throw new LongsideError("no-database", { path: this.means.db });
+    this.opened ??= { db: openForReading(this.means.db), file };
     return this.opened.db;
   }
 
   /** The database if there is one. */
   dbIfAny(): Connection | undefined {
-    return statSync(this.means.db, { throwIfNoEntry: false }) ? this.db() : undefined;
+    return this.file() === undefined ? undefined : this.db();
   }
 
   /** The material whose endings the database holds, or that was asked for. */

@@ -220,6 +220,7 @@ class Server {
       request.raw.socket.setTimeout(0);
     });
     app.get("/made/:id", (request, reply) => this.sendMade(request, reply));
+    app.removeContentTypeParser("text/plain");
     app.addContentTypeParser("application/octet-stream", { bodyLimit: UPLOAD }, (_request, payload, done) =>
       done(null, payload),
     );

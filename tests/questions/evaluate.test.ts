@@ -214,6 +214,19 @@ describe("scopes", () => {
     expect(number("entry verdict = won")).toBe(number("entry-verdict = won"));
     expect(number("end verdict = won")).toBe(number("final-verdict = won"));
   });
+  it("one set of answers tells endings and positions apart, whichever is asked for first", () => {
+    for (const text of ["", "defender held", "not (defender held)"]) {
+      const expected = [
+        new Answers(db, parse(text)).tally("ending"),
+        new Answers(db, parse(text)).tally("position"),
+      ];
+      expect(expected[1].answers).toBeGreaterThan(expected[0].answers);
+      const [one, other] = [new Answers(db, parse(text)), new Answers(db, parse(text))];
+      expect([one.tally("ending"), one.tally("position")]).toEqual(expected);
+      const last = other.tally("position");
+      expect([other.tally("ending"), last]).toEqual(expected);
+    }
+  });
   it("conditions side by side speak of one position, each in its own brackets of any", () => {
     const together = number("rook on the long side, defender to move, king in the corner");
     const apart = number(

@@ -8,6 +8,7 @@ import { LongsideError } from "../../errors.js";
 import { FAULTS } from "../../pgn/replay.js";
 import { formatQuestion } from "../../questions/ast.js";
 import { understood } from "../../questions/evaluate.js";
+import { QuestionFault } from "../../questions/fault.js";
 import { FACTS } from "../../questions/vocabulary.js";
 import { wordList } from "../../questions/word-list.js";
 import { moveNumber, moveOf, playersText, valueInWords } from "../../study/annotate.js";
@@ -34,9 +35,14 @@ export function words(bench: Bench) {
   };
 }
 
-/** The question as it is understood. Throws `QuestionFault`. */
+/** The question as it is understood, or its fault: while somebody types, that is an answer like another. */
 export function check(bench: Bench, { question }: Input<"check">) {
-  return { understood: formatQuestion(bench.question(question)) };
+  try {
+    return { understood: formatQuestion(bench.question(question)), fault: null };
+  } catch (thrown) {
+    if (!(thrown instanceof QuestionFault)) throw thrown;
+    return { understood: null, fault: thrown.toJSON().error };
+  }
 }
 
 /** What is shown of an ending among others. */
@@ -182,10 +188,12 @@ export function count(bench: Bench, { question: text, by: names, share: shareTex
   };
 }
 
-/** What the database holds; null where there is none. */
+/** What the database holds; nothing where there is none. */
 export function holds(bench: Bench) {
   const db = bench.dbIfAny();
-  return db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedOf(db).length } : null;
+  return {
+    held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedOf(db).length } : null,
+  };
 }
 
 /** Games that could not be read, or not to their end. */

@@ -172,7 +172,9 @@ export const Look = (props: LookProps & { turns: number }) => {
   const [man, setMan] = useState<string>();
   const [picked, setPicked] = useState<Square>();
   const task = useTask();
-  const position = answer?.fen.split(" ")[0] === fen.split(" ")[0] ? answer : undefined;
+  // the answer before stays until the next one comes: it must not be taken for it
+  const same = (one: string, other: string) => [0, 1].every((n) => one.split(" ")[n] === other.split(" ")[n]);
+  const position = answer && same(answer.fen, fen) ? answer : undefined;
   const map = useAnswer("map", way === "map" && man !== undefined ? { fen, man } : undefined);
   const mapped = way === "map" ? map.answer : undefined;
   useEffect(() => setMan(undefined), [fen]);

@@ -3,7 +3,7 @@
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 
 import { type Suggestion, complete } from "../../questions/complete.js";
-import { Fault, call, useAnswer } from "./calls.js";
+import { type AnswerTo, Fault, call, useAnswer } from "./calls.js";
 
 /** How long a hand rests before what was typed is looked at, in milliseconds. */
 const REST = 350;
@@ -44,7 +44,7 @@ export const QuestionLine = ({
   const [text, setText] = useState(value);
   const [found, setFound] = useState<readonly Suggestion[]>([]);
   const [chosen, setChosen] = useState(-1);
-  const [checked, setChecked] = useState<{ text: string; fault?: Fault; understood?: string }>();
+  const [checked, setChecked] = useState<AnswerTo<"check"> & { readonly text: string }>();
   const input = useRef<HTMLInputElement>(null);
 
   useEffect(() => setText(value), [value]);
@@ -54,8 +54,9 @@ export const QuestionLine = ({
     const leaving = new AbortController();
     const timer = setTimeout(() => {
       call("check", { question: text }, leaving.signal).then(
-        ({ understood }) => setChecked({ text, understood }),
-        (thrown: unknown) => thrown instanceof Fault && setChecked({ text, fault: thrown }),
+        (answer) => setChecked({ ...answer, text }),
+        // whoever asks will be told
+        () => setChecked(undefined),
       );
     }, REST);
     return () => {
@@ -164,8 +165,8 @@ export const QuestionLine = ({
       ) : (
         line
       )}
-      {checked?.text === text && checked.fault && <Marked text={text} fault={checked.fault} />}
-      {checked?.text === text && checked.understood !== undefined && checked.understood !== text && (
+      {checked?.text === text && checked.fault && <Marked text={text} fault={new Fault(checked.fault)} />}
+      {checked?.text === text && checked.understood !== null && checked.understood !== text && (
         <p class="understood">
           understood as <code>{checked.understood || "everything"}</code>
         </p>

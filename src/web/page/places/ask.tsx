@@ -19,6 +19,8 @@ const EXAMPLES = [
   "only move and error != none",
 ];
 const SIZE = 24;
+/** Changes of the verdict that are told of one ending. */
+const CHAPTERS = 5;
 
 /** A list that grows as one scrolls. */
 function useRows(question: string, each: "ending" | "position", turns: number) {
@@ -68,9 +70,9 @@ const Row = ({ row, each }: { row: EndingRow; each: "ending" | "position" }) => 
         <SmallBoard fen={row.fen} />
       </Link>
       <div>
-        <h3>
+        <h2>
           <Link to={to}>{row.players}</Link>
-        </h3>
+        </h2>
         <p>
           {row.where && <>{row.where}, </>}
           <span class="figures">{row.result.replaceAll("1/2", "½")}</span>
@@ -82,11 +84,12 @@ const Row = ({ row, each }: { row: EndingRow; each: "ending" | "position" }) => 
         </p>
         {row.story.length > 1 && (
           <p class="story">
-            {row.story.map((part, n) => (
+            {row.story.slice(0, CHAPTERS).map((part, n) => (
               <span key={n}>
                 <Sign verdict={part.verdict} /> from move {part.move}
               </span>
             ))}
+            {row.story.length > CHAPTERS && <span>and {row.story.length - CHAPTERS} more changes</span>}
           </p>
         )}
         {row.differs && <p>differs: {row.differs.join(", ") || "in nothing"}</p>}

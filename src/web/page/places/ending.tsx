@@ -62,9 +62,11 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
   const last = (ending?.positions.length ?? 1) - 1;
   const ply = Number(query.ply ?? ending?.look);
   const at = ending ? Math.max(0, Math.min(last, ply - ending.positions[0].ply)) : 0;
-  const step = (to: number) => {
+  const step = (to: number | ((at: number) => number)) => {
     if (!ending) return;
-    const next = Math.max(0, Math.min(last, to));
+    // by the address as it is now: keys may come faster than the page is drawn
+    const now = Number(new URLSearchParams(location.search).get("ply") ?? ply) - ending.positions[0].ply;
+    const next = Math.max(0, Math.min(last, typeof to === "number" ? to : to(now)));
     go(addressOf(`/ending/${id}`, { ply: ending.positions[next].ply }), "replace");
   };
   useEffect(() => {
@@ -73,7 +75,7 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
       if (target.matches("input, select, textarea, [data-square]")) return;
       if (event.altKey || event.ctrlKey || event.metaKey || !KEYS[event.key]) return;
       event.preventDefault();
-      step(KEYS[event.key](at, last));
+      step((now) => KEYS[event.key](now, last));
     };
     addEventListener("keydown", press);
     return () => removeEventListener("keydown", press);
@@ -115,10 +117,10 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
               <button type="button" onClick={() => step(0)} aria-label="To the first position">
                 |‹
               </button>
-              <button type="button" onClick={() => step(at - 1)} aria-label="One half-move back">
+              <button type="button" onClick={() => step((now) => now - 1)} aria-label="One half-move back">
                 ‹
               </button>
-              <button type="button" onClick={() => step(at + 1)} aria-label="One half-move on">
+              <button type="button" onClick={() => step((now) => now + 1)} aria-label="One half-move on">
                 ›
               </button>
               <button type="button" onClick={() => step(last)} aria-label="To the last position">

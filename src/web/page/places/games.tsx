@@ -8,6 +8,7 @@ import { type Going, call, upload, useAnswer, useTask } from "../calls.js";
 import { Folded, Told, useTitle } from "../parts.js";
 
 const number = (n: number) => n.toLocaleString("en");
+const counted = (n: number, noun: string) => `${number(n)} ${noun}${n === 1 ? "" : "s"}`;
 const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
 
 /** What is going on, with a bar. */
@@ -53,7 +54,8 @@ const Running = ({ going }: { going: Going }) => {
       {what === null && last && (
         <div class="note" role="status">
           <p>
-            {last.stopped ? "Stopped" : "Done"}: {number(last.files)} files read, {number(last.games)} games
+            {last.stopped ? "Stopped" : "Done"}: {counted(last.files, "file")} read,{" "}
+            {counted(last.games, "game")}
             {last.unchanged > 0 && `; ${number(last.unchanged)} files had been read before`}.
           </p>
           {last.stopped && (
@@ -216,7 +218,8 @@ const Skipped = ({ turns }: { turns: number }) => {
 };
 
 export const GamesPlace = ({ going }: { going: Going }) => {
-  const { answer: holds, fault } = useAnswer("holds", {}, going.turns);
+  const { answer, fault } = useAnswer("holds", {}, going.turns);
+  const holds = answer?.held;
   const { answer: state } = useAnswer("state", {});
   const work = useTask();
   useTitle("Games");
@@ -239,7 +242,7 @@ export const GamesPlace = ({ going }: { going: Going }) => {
           counted once): {number(holds.duplicates)}. <Link to="/ask">Ask about them</Link>.
         </p>
       ) : (
-        <p class="note">There are no games yet. Choose some below.</p>
+        answer && <p class="note">There are no games yet. Choose some below.</p>
       )}
       <p class="small">The database: {state?.db}</p>
       <Running going={going} />

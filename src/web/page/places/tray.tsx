@@ -41,9 +41,9 @@ const Row = ({ item, n, of }: { item: Item; n: number; of: number }) => {
         <SmallBoard fen={item.shown} />
       </Link>
       <div>
-        <h3>
+        <h2>
           <Link to={to}>{item.title}</Link>
-        </h3>
+        </h2>
         <p class="small">{item.fen === undefined ? "the whole ending" : "a position"}</p>
         <label class="grow">
           Note
@@ -62,7 +62,7 @@ const Row = ({ item, n, of }: { item: Item; n: number; of: number }) => {
             type="button"
             disabled={n === 0}
             onClick={() => shift(item.key, -1)}
-            aria-label={`${item.title} up`}
+            aria-label={`Up: ${item.title}`}
           >
             Up
           </button>
@@ -70,14 +70,14 @@ const Row = ({ item, n, of }: { item: Item; n: number; of: number }) => {
             type="button"
             disabled={n === of - 1}
             onClick={() => shift(item.key, 1)}
-            aria-label={`${item.title} down`}
+            aria-label={`Down: ${item.title}`}
           >
             Down
           </button>
           <button
             type="button"
             onClick={() => change(item.key, (items, at) => items.splice(at, 1))}
-            aria-label={`Take ${item.title} out`}
+            aria-label={`Take out ${item.title}`}
           >
             Take out
           </button>
