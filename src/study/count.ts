@@ -37,10 +37,14 @@ export interface Count {
 
 export const unitFor = (by: readonly Split[]): Unit => (by.some(isOfPositions) ? "position" : "ending");
 
-/** Counts what answers a question. */
-export function count(db: Connection, question: Question, options: CountOptions): Count {
+/** Counts what answers a question. An evaluation that has seen it, or parts of it, need not work them out again. */
+export function count(
+  db: Connection,
+  question: Question,
+  options: CountOptions,
+  evaluation: Evaluation = new Evaluation(db),
+): Count {
   const { unit, by, leaveOut, share } = options;
-  const evaluation = new Evaluation(db);
   const { starts, endings } = shelfOf(db);
   const reasons = reasonsToLeave(db, leaveOut);
   const maskOf = (asked: Question) =>
@@ -104,11 +108,15 @@ export function count(db: Connection, question: Question, options: CountOptions)
  * Conditions on some position of an ending that leave no ending out: every ending that meets the rest of the
  * question has such a position at one time or another (endings as `count` counts them).
  */
-export function idleConditions(db: Connection, question: Question): Scoped[] {
+export function idleConditions(
+  db: Connection,
+  question: Question,
+  evaluation: Evaluation = new Evaluation(db),
+): Scoped[] {
   const about = aboutEndings(question);
   const parts = about.kind === "and" ? about.parts : [about];
   const matching = (asked: Question) =>
-    count(db, asked, { by: [], unit: "ending", leaveOut: USUALLY_LEFT_OUT }).matching;
+    count(db, asked, { by: [], unit: "ending", leaveOut: USUALLY_LEFT_OUT }, evaluation).matching;
   const all = matching(about);
   if (all === 0) return [];
   return parts.filter((part): part is Scoped => {

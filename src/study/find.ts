@@ -52,11 +52,13 @@ function nearestOf({ starts, endings }: Shelf, steps: Uint8Array): { steps: Uint
 /** The answers to one question in one database. */
 export class Answers {
   private readonly shelf: Shelf;
-  private readonly evaluation: Evaluation;
+  readonly evaluation: Evaluation;
   private readonly like: Like | undefined;
   private readonly steps: Uint8Array | undefined;
   private likeness: Likeness | undefined;
   private geometer: Geometer | undefined;
+  /** Relations that differ, by the placement's number: the same positions come again and again. */
+  private readonly differing = new Map<number, string[]>();
   /** Facts of the position that a likeness asks about. */
   private asked: (number | null)[] | undefined;
 
@@ -128,12 +130,16 @@ export class Answers {
   /** Relations in which a position differs from the one asked about. */
   private relations(at: number): string[] {
     const { material, placement } = this.like!;
+    const number = this.shelf.column("placement").values[at];
+    const known = this.differing.get(number);
+    if (known) return known;
     this.geometer ??= new Geometer(material);
     this.asked ??= this.geometer.facts(placement);
     const { asked } = this;
-    const number = this.shelf.column("placement").values[at];
     const own = this.geometer.facts(placementAt(number, material.men));
-    return RELATIONS.filter(({ n }) => own[n] !== asked[n]).map(({ name }) => name);
+    const found = RELATIONS.filter(({ n }) => own[n] !== asked[n]).map(({ name }) => name);
+    this.differing.set(number, found);
+    return found;
   }
 
   private nearness(like: Like, at: number, steps: number): Nearness {

@@ -45,6 +45,7 @@ interface Call {
 export const CALLS = {
   // asking
   words: { lane: "ask", takes: fields({}) },
+  ready: { lane: "ask", takes: fields({}) },
   check: { lane: "ask", takes: fields({ question: Question }) },
   ask: {
     lane: "ask",

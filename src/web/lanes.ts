@@ -30,6 +30,9 @@ export class Lanes {
         workerData: means,
       });
     this.pools = { ask: pool(), look: pool(), make: pool() };
+    // the first question need not wait for the database to be read in; whoever asks is told what is wrong with it
+    const port = new MessageChannel().port2;
+    this.pools.ask.run({ call: "ready", input: {}, port }, { transferList: [port] }).catch(() => {});
   }
 
   private limitOf(lane: ThreadLane): number {

@@ -7,7 +7,7 @@ import { skippedOf, totalsOf } from "../../index/report.js";
 import { LongsideError } from "../../errors.js";
 import { FAULTS } from "../../pgn/replay.js";
 import { formatQuestion } from "../../questions/ast.js";
-import { understood } from "../../questions/evaluate.js";
+import { Evaluation, understood } from "../../questions/evaluate.js";
 import { QuestionFault } from "../../questions/fault.js";
 import { FACTS } from "../../questions/vocabulary.js";
 import { wordList } from "../../questions/word-list.js";
@@ -33,6 +33,15 @@ export function words(bench: Bench) {
     setUps: bench.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
     target: bench.target().name,
   };
+}
+
+/** Reads in what most questions are answered from, so that the first one need not wait for it. */
+export function ready(bench: Bench) {
+  const db = bench.dbIfAny();
+  if (!db) return {};
+  for (const { test } of bench.catalogue.tests(targetOf(db))) new Evaluation(db).positions(test);
+  ask(bench, { question: "defender held", each: "ending", from: 0, size: 1 });
+  return {};
 }
 
 /** The question as it is understood, or its fault: while somebody types, that is an answer like another. */
@@ -141,7 +150,7 @@ export function ask(bench: Bench, { question: text, each, from, size }: Input<"a
     limit: tally.answers > ROW_LIMIT ? ROW_LIMIT : null,
     idle:
       each === "ending" && from === 0
-        ? idleConditions(db, question).map(({ part }) => formatQuestion(part))
+        ? idleConditions(db, question, answers.evaluation).map(({ part }) => formatQuestion(part))
         : [],
     milliseconds: performance.now() - start,
   };
