@@ -2,7 +2,7 @@
 
 import type { Color } from "chessops";
 
-import { placementOf, readFen } from "../../chess/fen.js";
+import { opponent, placementOf, readFen } from "../../chess/fen.js";
 import { squareName } from "../../chess/squares.js";
 import { LongsideError } from "../../errors.js";
 import { nearest, spoken } from "../../questions/words.js";
@@ -151,5 +151,7 @@ export function example(bench: Bench, { setUp }: Input<"example">) {
     known: found.known,
     source: found.source,
     fen: fen ?? null,
+    /** The defender's colour in it. */
+    defender: fen === undefined ? null : opponent(placementOf(readFen(fen)).attacker),
   };
 }

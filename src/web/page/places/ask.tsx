@@ -146,11 +146,13 @@ const Counts = ({ question, by, share }: { question: string; by: readonly string
         . <span class="small">{answer.leftOut}.</span>
       </p>
       {answer.chart && (
-        <img
-          class="plate"
-          alt={`Chart of the table below: ${answer.by.join(" and ")}`}
-          src={`data:image/svg+xml,${encodeURIComponent(answer.chart)}`}
-        />
+        <div class="wide" tabIndex={0} role="region" aria-label="Chart">
+          <img
+            class="plate"
+            alt={`Chart of the table below: ${answer.by.join(" and ")}`}
+            src={`data:image/svg+xml,${encodeURIComponent(answer.chart)}`}
+          />
+        </div>
       )}
       {answer.groups.length > 0 && (
         <div class="wide" tabIndex={0} role="region" aria-label="Table of counts">

@@ -115,6 +115,11 @@ const SetUps = () => {
                 Put it on the board
               </Link>
             )}
+            {example.fen !== null && (
+              <Link class="button" to={addressOf("/play", { fen: example.fen, you: example.defender })}>
+                Play the defender
+              </Link>
+            )}
             <Link class="button" to={addressOf("/ask", { q: name })}>
               Games with it
             </Link>

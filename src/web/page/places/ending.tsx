@@ -1,14 +1,14 @@
 // One ending of the database: the board, the strip over time, the moves with what each did, and everything about the
 // position one stands at.
 
-import { useEffect } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 
 import { menOf } from "../../../teach/diagram.js";
 import { addressOf, go, useAddress } from "../address.js";
-import { type AnswerTo, type Going, useAnswer } from "../calls.js";
+import { type AnswerTo, type Going, call, useAnswer, useTask } from "../calls.js";
 import { gather } from "../kept.js";
 import { Look } from "../look.js";
-import { Copy, Sign, Told, useTitle } from "../parts.js";
+import { Copy, Sign, Told, save, useTitle } from "../parts.js";
 import { Strip } from "../strip.js";
 
 type Ending = AnswerTo<"ending">;
@@ -54,6 +54,31 @@ const Moves = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: (to
     })}
   </ol>
 );
+
+/** The game in PGN, with what happened to the verdict, to be pasted elsewhere. */
+const CopyPgn = ({ id }: { id: number }) => {
+  const task = useTask();
+  const [said, say] = useState("");
+  return (
+    <>
+      <button
+        type="button"
+        onClick={() =>
+          task.run(async () => {
+            const { made } = await call("pgn", { title: "longside", items: [{ ending: id }] });
+            await navigator.clipboard.writeText(await (await fetch(made.address)).text()).then(
+              () => say(" (copied)"),
+              () => save(made),
+            );
+          })
+        }
+      >
+        Copy PGN<span role="status">{said}</span>
+      </button>
+      <Told fault={task.fault} />
+    </>
+  );
+};
 
 export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
   const { query } = useAddress();
@@ -153,6 +178,7 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
         >
           The whole ending into the tray
         </button>
+        <CopyPgn id={id} />
         <Copy text={location.href}>Copy the address</Copy>
       </div>
     </>

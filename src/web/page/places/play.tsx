@@ -36,7 +36,7 @@ const Why = ({ move, attacker, own }: { move: Played; attacker: Colour; own: boo
         {own ? "The result has changed" : "Your opponent slips"}: {move.san} turns{" "}
         {forSide(move.before.verdict, side)} into {forSide(move.after.verdict, side)}.
       </b>{" "}
-      Now <Sign verdict={move.after.verdict}>{move.said}</Sign>.{" "}
+      Now <Sign verdict={move.after.verdict}>{move.said}</Sign> (for the attacker).{" "}
       {line && (
         <>
           {line.line.length > 0 && <>It is shown by {line.line.join(" ")}: </>}
@@ -90,7 +90,9 @@ export const PlayPlace = () => {
   const { ways, session } = useKept();
   const exercises = session?.exercises ?? [];
   const number = query.exercise === undefined ? undefined : Number(query.exercise);
-  const exercise = number === undefined ? undefined : exercises[number];
+  // an address that was sent on is played without anybody's session
+  const own = number === undefined ? undefined : exercises[number];
+  const exercise = own && (query.fen === undefined || query.fen === own.fen) ? own : undefined;
   const start = exercise?.fen ?? query.fen ?? "";
   const you: Colour = exercise ? turnOf(start) : query.you === "white" ? "white" : "black";
   const moves = useMemo(() => (query.moves ?? "").split(",").filter((move) => move !== ""), [query.moves]);
@@ -105,9 +107,9 @@ export const PlayPlace = () => {
   const to = (next: readonly string[], how: "push" | "replace" = "replace") =>
     go(
       addressOf("/play", {
-        fen: exercise ? undefined : start,
-        you: exercise ? undefined : you,
-        exercise: number,
+        fen: start,
+        you,
+        exercise: exercise && number,
         moves: next.join(","),
       }),
       how,
@@ -133,9 +135,9 @@ export const PlayPlace = () => {
     return () => leaving.abort();
   }, [start, query.moves, ways.opponent]);
 
-  const own = game?.moves.filter(({ by }) => by === you) ?? [];
+  const made = game?.moves.filter(({ by }) => by === you) ?? [];
   const firstError = game?.moves.findIndex(({ by, error }) => by === you && error > 0) ?? -1;
-  const kept = own.filter(({ error }) => error === 0).length;
+  const kept = made.filter(({ error }) => error === 0).length;
   const over = game !== undefined && game.end !== null;
   const isDone = exercise !== undefined && firstError < 0 && (kept >= ENOUGH || over);
   const isLost = exercise !== undefined && firstError >= 0;
@@ -271,7 +273,7 @@ export const PlayPlace = () => {
                 All exercises
               </Link>
             )}
-            <button type="button" disabled={own.length === 0} onClick={back}>
+            <button type="button" disabled={made.length === 0} onClick={back}>
               Take back
             </button>
             {!exercise && ways.tell === "asked" && (
