@@ -116,7 +116,10 @@ const SetUps = () => {
               </Link>
             )}
             {example.fen !== null && (
-              <Link class="button" to={addressOf("/play", { fen: example.fen, you: example.defender })}>
+              <Link
+                class="button"
+                to={addressOf("/play", { fen: example.fen, you: example.defender ?? undefined })}
+              >
                 Play the defender
               </Link>
             )}
