@@ -115,7 +115,7 @@ export function uploadName(text: string): string {
 class Server {
   readonly app: FastifyInstance;
   private readonly guard: Guard;
-  private readonly lanes: Lanes;
+  private lanes: Lanes | undefined;
   private readonly folders: Folders;
   private readonly indexing: Indexing;
   private readonly news = new Listeners();
@@ -123,12 +123,11 @@ class Server {
   private readonly uploads: string;
 
   constructor(private readonly options: ServerOptions) {
-    const { host, means, games, seconds } = options;
+    const { host, means, games } = options;
     const token = options.token ?? (isLoopback(host) ? undefined : newToken());
     this.guard = new Guard(host, token);
     this.uploads = `${means.db}.uploads`;
     this.folders = new Folders(games);
-    this.lanes = new Lanes(means, seconds);
     this.indexing = new Indexing(means, (work) => this.news.tell({ work }));
     this.app = fastify({
       bodyLimit: BODY,
@@ -237,7 +236,7 @@ class Server {
       if (!reply.raw.writableEnded) leaving.abort();
     };
     reply.raw.on("close", leave);
-    const answered = await this.lanes.answer(name as ThreadCall, request.body, leaving.signal, (said) =>
+    const answered = await this.begin().answer(name as ThreadCall, request.body, leaving.signal, (said) =>
       this.news.tell({ call: name, said }),
     );
     if ("error" in answered)
@@ -353,11 +352,16 @@ class Server {
     }
   }
 
+  /** The threads; they begin when the server listens, since beginning them takes longer than that. */
+  begin(): Lanes {
+    return (this.lanes ??= new Lanes(this.options.means, this.options.seconds));
+  }
+
   async close(): Promise<void> {
     this.news.close();
     await this.app.close();
     await this.indexing.close();
-    await this.lanes.close();
+    await this.lanes?.close();
   }
 }
 
@@ -378,6 +382,7 @@ export async function serve(options: ServerOptions): Promise<RunningServer> {
     await server.close();
     throw new LongsideError("bad-address", { host, port, cause: causeOf(thrown) });
   }
+  server.begin();
   const address = server.app.server.address();
   const bound = typeof address === "object" && address ? address.port : port;
   const shown = host === "0.0.0.0" || host === "::" ? "localhost" : host.includes(":") ? `[${host}]` : host;
