@@ -82,6 +82,8 @@ export const ERRORS = {
     "this took longer than {seconds} s and was given up",
     "ask for something narrower, or give more time: longside serve --seconds {more}",
   ],
+  "too-busy": ["{waiting} calls are waiting already", "try again in a moment"],
+  "nobody-waits": ["nobody waits for this answer any more", "ask again"],
   "no-such-call": ["there is nothing at {path}", "begin at the first page"],
   "bad-input": ["this cannot be taken: {cause}", "see src/web/api.ts for what each call takes"],
   "not-allowed": ["not allowed: {cause}", "{hint}"],

@@ -1,5 +1,5 @@
-// The threads that answer calls, one for each lane, so that a slow one holds up only its like. A call that takes too
-// long, or that nobody waits for any more, costs its thread: another begins in its place.
+// The threads that answer calls, one for each lane, so that a slow one holds up only its like. Each takes one call after
+// another; a call that takes too long costs its thread, and another begins in its place.
 
 import { MessageChannel } from "node:worker_threads";
 
@@ -7,53 +7,63 @@ import { Piscina } from "piscina";
 
 import { LongsideError } from "../errors.js";
 import { workerFile } from "../places.js";
-import { CALLS, type Lane, SECONDS, type ThreadCall } from "./api.js";
+import { CALLS, type Lane as LaneName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answer.js";
 import type { Means } from "./bench.js";
 
-const THREAD_LANES = ["ask", "look", "make"] as const satisfies readonly Lane[];
-type ThreadLane = (typeof THREAD_LANES)[number];
+type ThreadLane = Exclude<LaneName, "here">;
 
-export class Lanes {
-  private readonly pools: Readonly<Record<ThreadLane, Piscina<AnswerTask, Answered>>>;
+/** Calls that may wait for one thread. */
+const WAITING = 200;
 
-  /** `seconds` is the limit of questions and positions; what takes its time has its own. */
+class Lane {
+  private readonly pool: Piscina<AnswerTask, Answered>;
+  private last: Promise<void> = Promise.resolve();
+  private waiting = 0;
+
+  /** `stops` says whether a call that nobody waits for any more is worth a thread to be rid of. */
   constructor(
     means: Means,
-    private readonly seconds: number = SECONDS.ask,
+    private readonly seconds: number,
+    private readonly stops: boolean,
   ) {
-    const pool = () =>
-      new Piscina<AnswerTask, Answered>({
-        filename: workerFile("answer"),
-        minThreads: 1,
-        maxThreads: 1,
-        workerData: means,
-      });
-    this.pools = { ask: pool(), look: pool(), make: pool() };
-    // the first question need not wait for the database to be read in; whoever asks is told what is wrong with it
-    const port = new MessageChannel().port2;
-    this.pools.ask.run({ call: "ready", input: {}, port }, { transferList: [port] }).catch(() => {});
+    this.pool = new Piscina<AnswerTask, Answered>({
+      filename: workerFile("answer"),
+      minThreads: 1,
+      maxThreads: 1,
+      workerData: means,
+    });
   }
 
-  private limitOf(lane: ThreadLane): number {
-    return lane === "make"
-      ? SECONDS.make
-      : lane === "ask"
-        ? this.seconds
-        : Math.max(this.seconds, SECONDS.look);
-  }
-
-  /**
-   * Answers a call. `report` is told how far it has come; `left` says that nobody waits any more. Throws `time-limit`.
-   */
+  /** Answers when its turn has come. Throws `time-limit`, `too-busy`, and `nobody-waits` for a call that was left. */
   async answer(
     call: ThreadCall,
     input: unknown,
     left: AbortSignal,
     report: (said: string) => void,
   ): Promise<Answered> {
-    const lane = CALLS[call].lane;
-    const seconds = this.limitOf(lane);
+    if (this.waiting >= WAITING) throw new LongsideError("too-busy", { waiting: this.waiting });
+    const before = this.last;
+    let done = () => {};
+    this.last = new Promise((resolve) => (done = resolve));
+    ++this.waiting;
+    try {
+      await before;
+      if (left.aborted) throw new LongsideError("nobody-waits", {});
+      return await this.run(call, input, left, report);
+    } finally {
+      --this.waiting;
+      done();
+    }
+  }
+
+  private async run(
+    call: ThreadCall,
+    input: unknown,
+    left: AbortSignal,
+    report: (said: string) => void,
+  ): Promise<Answered> {
+    const { seconds } = this;
     const { port1, port2 } = new MessageChannel();
     port1.on("message", report);
     const stopping = new AbortController();
@@ -62,15 +72,14 @@ export class Lanes {
       late = true;
       stopping.abort();
     }, 1000 * seconds);
-    const leave = () => stopping.abort();
+    const leave = () => this.stops && stopping.abort();
     left.addEventListener("abort", leave);
     try {
-      return await this.pools[lane].run(
-        { call, input, port: port2 },
-        { transferList: [port2], signal: stopping.signal },
-      );
+      const task = { call, input, port: port2 };
+      return await this.pool.run(task, { transferList: [port2], signal: stopping.signal });
     } catch (thrown) {
-      if (late) throw new LongsideError("time-limit", { seconds, more: 4 * seconds });
+      if (late) throw new LongsideError("time-limit", { seconds, more: Math.ceil(4 * seconds) });
+      if (left.aborted) throw new LongsideError("nobody-waits", {});
       throw thrown;
     } finally {
       clearTimeout(timer);
@@ -79,7 +88,38 @@ export class Lanes {
     }
   }
 
+  close(): Promise<void> {
+    return this.pool.destroy();
+  }
+}
+
+export class Lanes {
+  private readonly lanes: Readonly<Record<ThreadLane, Lane>>;
+
+  /** `seconds` is the limit of a question; positions have at least their own, and what takes its time has its own. */
+  constructor(means: Means, seconds: number = SECONDS.ask) {
+    this.lanes = {
+      ask: new Lane(means, seconds, false),
+      look: new Lane(means, Math.max(seconds, SECONDS.look), false),
+      make: new Lane(means, SECONDS.make, true),
+    };
+    // the first question need not wait for the database to be read in; whoever asks is told what is wrong with it
+    this.answer("ready", {}, new AbortController().signal, () => {}).catch(() => {});
+  }
+
+  /**
+   * Answers a call. `report` is told how far it has come; `left` says that nobody waits any more. Throws as `Lane` does.
+   */
+  answer(
+    call: ThreadCall,
+    input: unknown,
+    left: AbortSignal,
+    report: (said: string) => void,
+  ): Promise<Answered> {
+    return this.lanes[CALLS[call].lane].answer(call, input, left, report);
+  }
+
   async close(): Promise<void> {
-    await Promise.all(THREAD_LANES.map((lane) => this.pools[lane].destroy()));
+    await Promise.all(Object.values(this.lanes).map((lane) => lane.close()));
   }
 }

@@ -61,6 +61,7 @@ const STATUS: Readonly<Record<string, number>> = {
   "already-indexing": 409,
   "database-busy": 409,
   "time-limit": 503,
+  "too-busy": 503,
   unexpected: 500,
   "database-failed": 500,
 };
