@@ -222,6 +222,7 @@ export const GamesPlace = ({ going }: { going: Going }) => {
   const holds = answer?.held;
   const { answer: state } = useAnswer("state", {});
   const work = useTask();
+  const [path, setPath] = useState("");
   useTitle("Games");
   const busy = work.busy || (going.work?.what ?? null) !== null;
   const read = (paths: string[]) => work.run(async () => void (await call("index", { paths })));
@@ -272,6 +273,24 @@ export const GamesPlace = ({ going }: { going: Going }) => {
       </div>
       <h3>Or from a folder</h3>
       <Browse busy={busy} onRead={read} />
+      <form
+        class="form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (path.trim() !== "") read([path.trim()]);
+        }}
+      >
+        <label class="grow">
+          Or by the path of a file or folder below those
+          <input
+            type="text"
+            value={path}
+            spellcheck={false}
+            onInput={(event) => setPath(event.currentTarget.value)}
+          />
+        </label>
+        <button disabled={busy || path.trim() === ""}>Read</button>
+      </form>
       {holds && holds.skipped > 0 && (
         <Folded title={`${number(holds.skipped)} games that could not be read, or not to their end`}>
           {() => <Skipped turns={going.turns} />}
