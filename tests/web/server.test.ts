@@ -320,6 +320,24 @@ describe("limits", () => {
     await patient.close();
   });
 
+  it("pass over calls that nobody waits for any more, and refuse more than can wait", async () => {
+    const lanes = new Lanes(optionsFor(server.db()).means, 20);
+    const leaving = new AbortController();
+    const never = new AbortController().signal;
+    const ask = (signal: AbortSignal) => lanes.answer("words", {}, signal, () => {});
+    const first = ask(never);
+    const left = Promise.allSettled(Array.from({ length: 50 }, () => ask(leaving.signal)));
+    leaving.abort();
+    for (const one of await left)
+      expect(one).toMatchObject({ status: "rejected", reason: { code: "nobody-waits" } });
+    // the one before them and those behind are answered by the same thread
+    expect(await first).toHaveProperty("json");
+    const many = await Promise.allSettled(Array.from({ length: 250 }, () => ask(never)));
+    expect(many.filter(({ status }) => status === "fulfilled").length).toBeGreaterThanOrEqual(190);
+    expect(many.at(-1)).toMatchObject({ status: "rejected", reason: { code: "too-busy" } });
+    await lanes.close();
+  });
+
   it("tell the page that it took too long", async () => {
     const { address } = await another(server.db(), { seconds: 0.001 });
     const told = await post(

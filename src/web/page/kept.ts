@@ -25,6 +25,8 @@ export interface Kept {
   readonly won: number;
   readonly lost: number;
   readonly last: "won" | "lost" | null;
+  /** The moves with which a try was last counted: going on from them is the same try. */
+  readonly counted?: string;
 }
 
 export interface Session {

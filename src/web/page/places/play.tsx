@@ -1,7 +1,7 @@
 // Playing: one side against the table or against people's moves, told at once or when asked that the result has changed,
 // and why. An exercise of the session is played the same way, and counted.
 
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 
 import { parseSquare, squareName } from "../../../chess/squares.js";
 import type { Square } from "../../../chess/units.js";
@@ -54,8 +54,8 @@ const Why = ({ move, attacker, own }: { move: Played; attacker: Colour; own: boo
   );
 };
 
-/** Counts an exercise as won or lost. */
-const count = (fen: string, how: "won" | "lost") =>
+/** Counts an exercise as won or lost with these moves. */
+const count = (fen: string, how: "won" | "lost", moves: string) =>
   keep(({ session }) =>
     session === null
       ? {}
@@ -63,7 +63,7 @@ const count = (fen: string, how: "won" | "lost") =>
           session: {
             ...session,
             exercises: session.exercises.map((one) =>
-              one.fen === fen ? { ...one, [how]: one[how] + 1, last: how } : one,
+              one.fen === fen ? { ...one, [how]: one[how] + 1, last: how, counted: moves } : one,
             ),
           },
         },
@@ -101,26 +101,32 @@ export const PlayPlace = () => {
   const [picked, setPicked] = useState<Square>();
   const [revealed, setRevealed] = useState<number>();
   const [hint, setHint] = useState<readonly string[]>();
-  const counted = useRef<string | undefined>(undefined);
   useTitle(exercise ? `Exercise ${number! + 1}` : "Play");
 
-  const to = (next: readonly string[], how: "push" | "replace" = "replace") =>
+  const { seed, helped } = query;
+  const to = (next: readonly string[], more: Record<string, string | number | undefined> = {}) =>
     go(
       addressOf("/play", {
         fen: start,
         you,
         exercise: exercise && number,
         moves: next.join(","),
+        seed,
+        // a try that has been helped stays so, whatever is taken back
+        helped: next.length === 0 ? undefined : helped,
+        ...more,
       }),
-      how,
+      "replace",
     );
+  /** Another game: people play another one. */
+  const again = () => to([], { seed: Math.floor(Math.random() * 1e6) });
   // the game as the address has it; where the opponent is to move, with an answer
   useEffect(() => {
     const leaving = new AbortController();
     setHint(undefined);
     const turn = moves.length % 2 === 0 ? turnOf(start) : other(turnOf(start));
     const opponent = turn === you ? undefined : ways.opponent;
-    call("play", { start, moves: [...moves], opponent, seed: 1 }, leaving.signal).then(
+    call("play", { start, moves: [...moves], opponent, seed: Number(seed ?? 1) }, leaving.signal).then(
       (answer) => {
         setFault(undefined);
         setGame(answer);
@@ -143,14 +149,13 @@ export const PlayPlace = () => {
   const isLost = exercise !== undefined && firstError >= 0;
   // one try counts once
   useEffect(() => {
-    if (!exercise || moves.length === 0) {
-      counted.current = undefined;
-      return;
-    }
-    if (counted.current === start || !(isDone || isLost)) return;
-    counted.current = start;
-    count(start, isDone ? "won" : "lost");
-  }, [isDone, isLost, start, moves.length]);
+    // going on from moves that were counted is the same try; another game has another seed
+    const played = `${seed ?? 1} ${query.moves ?? ""}`;
+    if (!exercise || moves.length === 0 || !(isDone || isLost)) return;
+    if (exercise.counted !== undefined && played.startsWith(exercise.counted)) return;
+    if (isDone && helped !== undefined) return;
+    count(start, isDone ? "won" : "lost", played);
+  }, [isDone, isLost, start, query.moves]);
 
   if (start === "")
     return (
@@ -189,12 +194,14 @@ export const PlayPlace = () => {
     while (n >= 0 && game.moves[n].by !== you) --n;
     to(moves.slice(0, Math.max(0, n)));
   };
-  const help = () =>
-    call("position", { fen: game.fen }).then(
+  const help = () => {
+    if (exercise) to(moves, { helped: 1 });
+    return call("position", { fen: game.fen }).then(
       (position) =>
         setHint(position.moves.filter(({ verdict }) => verdict === position.verdict).map(({ san }) => san)),
       (thrown: unknown) => thrown instanceof Fault && setFault(thrown),
     );
+  };
   const side = you === game.attacker ? "attacker" : "defender";
   const goal = forSide(game.moves[0]?.before.verdict ?? game.value!.verdict, side === "attacker");
   return (
@@ -246,7 +253,8 @@ export const PlayPlace = () => {
           )}
           {isDone && (
             <p class="done" role="alert">
-              Won: you kept the result.
+              Won: you kept the result
+              {helped === undefined ? "." : ", with help, which does not count. Try it again without."}
             </p>
           )}
           {game.claim && <p class="note">{game.claim}</p>}
@@ -259,7 +267,7 @@ export const PlayPlace = () => {
           )}
           <div class="buttons">
             {(isLost || isDone) && (
-              <button type="button" class="main" onClick={() => to([])}>
+              <button type="button" class="main" onClick={again}>
                 Try it again
               </button>
             )}
@@ -289,7 +297,7 @@ export const PlayPlace = () => {
               Help
             </button>
             {!exercise && (
-              <button type="button" onClick={() => to([])}>
+              <button type="button" onClick={again}>
                 From the beginning
               </button>
             )}
