@@ -1,6 +1,6 @@
 // The line to type a question in: completed from the vocabulary, with a fault shown under the word it is about.
 
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useEffect, useId, useMemo, useRef, useState } from "preact/hooks";
 
 import { type Suggestion, complete } from "../../questions/complete.js";
 import { type AnswerTo, Fault, call, useAnswer } from "./calls.js";
@@ -42,7 +42,13 @@ export const QuestionLine = ({
   const id = useId();
   const { answer: vocabulary } = useAnswer("words", {});
   const [text, setText] = useState(value);
-  const [found, setFound] = useState<readonly Suggestion[]>([]);
+  /** Where in the text something is to be completed; undefined where nothing is. */
+  const [cursor, setCursor] = useState<number>();
+  // the vocabulary may come later than the first letters
+  const found = useMemo(
+    () => (cursor === undefined ? [] : complete(text, cursor, vocabulary?.words ?? [])),
+    [text, cursor, vocabulary],
+  );
   const [chosen, setChosen] = useState(-1);
   const [checked, setChecked] = useState<AnswerTo<"check"> & { readonly text: string }>();
   const input = useRef<HTMLInputElement>(null);
@@ -65,10 +71,10 @@ export const QuestionLine = ({
     };
   }, [text]);
 
-  const change = (next: string, cursor: number) => {
+  const change = (next: string, at: number) => {
     setText(next);
     onChange?.(next);
-    setFound(complete(next, cursor, vocabulary?.words ?? []));
+    setCursor(at);
     setChosen(-1);
   };
   const take = ({ from, to, say }: Suggestion) => {
@@ -77,7 +83,7 @@ export const QuestionLine = ({
     const next = text.slice(0, from) + say + text.slice(to);
     setText(next);
     onChange?.(next);
-    setFound([]);
+    setCursor(undefined);
     const begin = from + (slot?.index ?? say.length);
     requestAnimationFrame(() => {
       input.current?.focus();
@@ -92,14 +98,14 @@ export const QuestionLine = ({
       // one place more than there are suggestions: the text as it was typed
       const places = found.length + 1;
       setChosen((n) => ((n + 1 + step + places) % places) - 1);
-    } else if (event.key === "Escape") setFound([]);
+    } else if (event.key === "Escape") setCursor(undefined);
     else if ((event.key === "Enter" || event.key === "Tab") && chosen >= 0) {
       event.preventDefault();
       take(found[chosen]);
     }
   };
   const ask = () => {
-    setFound([]);
+    setCursor(undefined);
     onAsk?.(text);
   };
   const line = (
@@ -122,7 +128,7 @@ export const QuestionLine = ({
           maxLength={2000}
           onInput={(event) => change(event.currentTarget.value, event.currentTarget.selectionStart ?? 0)}
           onKeyDown={key}
-          onBlur={() => setTimeout(() => setFound([]), 150)}
+          onBlur={() => setTimeout(() => setCursor(undefined), 150)}
         />
         {submit && <button class="main">{submit}</button>}
       </div>
