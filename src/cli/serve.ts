@@ -38,7 +38,7 @@ export const run: Command = async (_words, options) => {
       threads: threadsOf(options),
     },
   });
-  print(server.address);
+  print([server.address, ...server.others].join("\n"));
   note(
     server.token === undefined
       ? "Open it in a browser on this machine. Ctrl-C ends it."
@@ -50,5 +50,6 @@ export const run: Command = async (_words, options) => {
   });
   note("Ending …");
   await server.close();
-  return 0;
+  // tables on their way are begun anew another time
+  process.exit(0);
 };

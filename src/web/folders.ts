@@ -1,10 +1,10 @@
 // Which files of this machine the page may read games from: those below the folders that were allowed, links followed
 // to where they lead, and nothing else.
 
-import { readdirSync, realpathSync, statSync } from "node:fs";
+import { type Dirent, readdirSync, realpathSync, statSync } from "node:fs";
 import { join, resolve, sep } from "node:path";
 
-import { LongsideError } from "../errors.js";
+import { LongsideError, causeOf } from "../errors.js";
 import { isGames } from "../pgn/read.js";
 
 export interface Entry {
@@ -55,7 +55,7 @@ export class Folders {
     return real;
   }
 
-  /** Folders and files of games in a folder; of those allowed where none is named. */
+  /** Folders and files of games in a folder; of those allowed where none is named. Throws as `confined`, `not-readable`. */
   list(path?: string): { readonly path: string | null; readonly entries: readonly Entry[] } {
     if (path === undefined)
       return {
@@ -63,7 +63,13 @@ export class Folders {
         entries: this.allowed.map((one) => ({ name: one, path: one, folder: true, size: 0 })),
       };
     const folder = this.confined(path);
-    const entries = readdirSync(folder, { withFileTypes: true }).flatMap((entry): Entry[] => {
+    let names: Dirent[];
+    try {
+      names = readdirSync(folder, { withFileTypes: true });
+    } catch (thrown) {
+      throw new LongsideError("not-readable", { path: folder, cause: causeOf(thrown) });
+    }
+    const entries = names.flatMap((entry): Entry[] => {
       const place = join(folder, entry.name);
       const info = statSync(place, { throwIfNoEntry: false });
       if (!info || entry.name.startsWith(".")) return [];

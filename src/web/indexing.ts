@@ -102,9 +102,9 @@ export class Indexing {
     );
   }
 
-  /** Stops what is going on and waits for its end. */
+  /** Stops a run and waits until what is in hand has been stored; a table build is not waited for. */
   async close(): Promise<void> {
     this.stop();
-    await this.running;
+    if (this.state.what === "index") await this.running;
   }
 }

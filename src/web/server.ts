@@ -2,9 +2,19 @@
 // the table of calls; every error has one shape.
 
 import { createHash, randomUUID } from "node:crypto";
-import { createWriteStream, existsSync, mkdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import {
+  createReadStream,
+  createWriteStream,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from "node:fs";
 import type { IncomingMessage, ServerResponse } from "node:http";
-import { basename, extname, join } from "node:path";
+import { networkInterfaces } from "node:os";
+import { basename, join } from "node:path";
 import { Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
 
@@ -111,6 +121,13 @@ export function uploadName(text: string): string {
       cause: `${JSON.stringify(text.slice(0, 100))} is no name of a file of games`,
     });
   return name;
+}
+
+/** The digest of a file's bytes. */
+async function digestOf(path: string): Promise<string> {
+  const hash = createHash("sha256");
+  await pipeline(createReadStream(path), hash);
+  return hash.digest("hex");
 }
 
 class Server {
@@ -331,7 +348,7 @@ class Server {
     });
     try {
       await pipeline(request.body as IncomingMessage, counted, createWriteStream(coming));
-      const path = this.placeFor(name, hash.digest("hex"));
+      const path = await this.placeFor(name, size, hash.digest("hex"));
       renameSync(coming, path);
       return await reply.send(JSON.stringify({ path, size }));
     } catch (thrown) {
@@ -343,13 +360,13 @@ class Server {
   }
 
   /** Where a file goes: another one of the same name is kept beside it. */
-  private placeFor(name: string, digest: string): string {
-    const end = /(?:\.pgn)?\.[^.]+$/i.exec(name)?.[0] ?? extname(name);
+  private async placeFor(name: string, size: number, digest: string): Promise<string> {
+    const end = /(?:\.pgn)?\.[^.]+$/i.exec(name)?.[0] ?? "";
     const stem = name.slice(0, name.length - end.length);
     for (let n = 1; ; ++n) {
       const path = join(this.uploads, n === 1 ? name : `${stem} ${n}${end}`);
-      if (!existsSync(path)) return path;
-      if (createHash("sha256").update(readFileSync(path)).digest("hex") === digest) return path;
+      const there = statSync(path, { throwIfNoEntry: false });
+      if (!there || (there.size === size && (await digestOf(path)) === digest)) return path;
     }
   }
 
@@ -367,11 +384,21 @@ class Server {
 }
 
 export interface RunningServer {
-  /** Where the page is, the token in it if one is wanted. */
+  /** Where the page is for who sits at this machine, the token in it if one is wanted. */
   readonly address: string;
+  /** Where others find it; none where it listens on the loopback. */
+  readonly others: readonly string[];
   readonly token: string | undefined;
   close(): Promise<void>;
 }
+
+/** Addresses of this machine in its networks, IPv4 first. */
+const ownAddresses = (): string[] =>
+  Object.values(networkInterfaces())
+    .flatMap((all) => all ?? [])
+    .filter(({ internal, scopeid }) => !internal && !scopeid)
+    .sort((a, b) => (a.family < b.family ? -1 : a.family > b.family ? 1 : 0))
+    .map(({ address }) => address);
 
 /** Starts the server. Throws `no-such-path` for a folder of games that is not there, and `bad-address`. */
 export async function serve(options: ServerOptions): Promise<RunningServer> {
@@ -386,10 +413,12 @@ export async function serve(options: ServerOptions): Promise<RunningServer> {
   server.begin();
   const address = server.app.server.address();
   const bound = typeof address === "object" && address ? address.port : port;
-  const shown = host === "0.0.0.0" || host === "::" ? "localhost" : host.includes(":") ? `[${host}]` : host;
   const query = server.token === undefined ? "" : `?token=${encodeURIComponent(server.token)}`;
+  const addressOf = (name: string) => `http://${name.includes(":") ? `[${name}]` : name}:${bound}/${query}`;
+  const everywhere = host === "0.0.0.0" || host === "::";
   return {
-    address: `http://${shown}:${bound}/${query}`,
+    address: addressOf(everywhere ? "localhost" : host),
+    others: everywhere ? ownAddresses().map(addressOf) : [],
     token: server.token,
     close: () => server.close(),
   };

@@ -57,7 +57,9 @@ export class Fault extends Error {
 }
 
 async function answerOf(response: Response): Promise<unknown> {
-  const told = (await response.json()) as { error?: ConstructorParameters<typeof Fault>[0] };
+  const told = (await response.json().catch(() => {
+    throw unreachable();
+  })) as { error?: ConstructorParameters<typeof Fault>[0] };
   if (told.error) throw new Fault(told.error);
   return told;
 }
