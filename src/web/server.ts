@@ -214,12 +214,15 @@ class Server {
       this.guard.check(this.asked(request));
     });
     app.setErrorHandler((thrown, _request, reply) => this.refuse(reply, thrown));
-    app.setNotFoundHandler((request, reply) =>
-      this.refuse(reply, new LongsideError("no-such-call", { path: request.url.slice(0, 200) })),
-    );
     const folder = pageFolder();
     const files = new Map(
       ["/page.html", ...Object.keys(FILES)].map((path) => [path, readFileSync(join(folder, path))]),
+    );
+    // who comes by a wrong address sees the page say so
+    app.setNotFoundHandler((request, reply) =>
+      request.method === "GET" && request.headers.accept?.includes("text/html")
+        ? reply.code(404).type("text/html; charset=utf-8").send(files.get("/page.html"))
+        : this.refuse(reply, new LongsideError("no-such-call", { path: request.url.slice(0, 200) })),
     );
     for (const place of PLACES)
       app.get(place, (_request, reply) =>

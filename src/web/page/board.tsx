@@ -258,3 +258,7 @@ export const otherTurn = (fen: string): string => {
   const [board, turn, ...rest] = fen.split(" ");
   return [board, turn === "w" ? "b" : "w", ...rest].join(" ");
 };
+
+/** Whether two FENs have the same men on the same squares, and the same side to move. */
+export const samePosition = (one: string, other: string): boolean =>
+  [0, 1].every((n) => one.split(" ")[n] === other.split(" ")[n]);

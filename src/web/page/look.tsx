@@ -8,7 +8,7 @@ import { parseSquare, squareName } from "../../chess/squares.js";
 import type { Square } from "../../chess/units.js";
 import type { Arrow, Mark } from "../../teach/diagram.js";
 import { Link, addressOf, go } from "./address.js";
-import { Board, SmallBoard, otherTurn } from "./board.js";
+import { Board, SmallBoard, otherTurn, samePosition } from "./board.js";
 import { type AnswerTo, call, useAnswer, useTask } from "./calls.js";
 import { gather, keep, useKept } from "./kept.js";
 import { Choice, Copy, Folded, Sign, Told, save } from "./parts.js";
@@ -173,8 +173,7 @@ export const Look = (props: LookProps & { turns: number }) => {
   const [picked, setPicked] = useState<Square>();
   const task = useTask();
   // the answer before stays until the next one comes: it must not be taken for it
-  const same = (one: string, other: string) => [0, 1].every((n) => one.split(" ")[n] === other.split(" ")[n]);
-  const position = answer && same(answer.fen, fen) ? answer : undefined;
+  const position = answer && samePosition(answer.fen, fen) ? answer : undefined;
   const map = useAnswer("map", way === "map" && man !== undefined ? { fen, man } : undefined);
   const mapped = way === "map" ? map.answer : undefined;
   useEffect(() => setMan(undefined), [fen]);
@@ -292,7 +291,7 @@ export const Look = (props: LookProps & { turns: number }) => {
               >
                 Into the tray
               </button>
-              {(["defender", "attacker"] as const).map((side) => (
+              {(position.legal > 0 ? (["defender", "attacker"] as const) : []).map((side) => (
                 <Link key={side} class="button" to={addressOf("/play", { fen, you: players(side) })}>
                   Play the {side}
                 </Link>
@@ -320,9 +319,11 @@ export const Look = (props: LookProps & { turns: number }) => {
                 Games with its like
               </Link>
             </div>
-            <Folded title={`Each of the ${position.moves.length} moves`}>
-              {() => <MovesTable position={position} onMove={play} />}
-            </Folded>
+            {position.legal > 0 && (
+              <Folded title={`Each of the ${position.legal} moves`}>
+                {() => <MovesTable position={position} onMove={play} />}
+              </Folded>
+            )}
             <Folded title="Moved along the edge">{() => <Slides fen={fen} />}</Folded>
             <Folded title="Every fact of it">{() => <Facts position={position} />}</Folded>
             {position.line.length > 0 && (

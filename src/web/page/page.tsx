@@ -41,7 +41,12 @@ const Page = () => {
     if (path === "/practise") return <PractisePlace going={going} />;
     if (path === "/tray") return <TrayPlace going={going} />;
     if (path === "/games") return <GamesPlace going={going} />;
-    return <Ask going={going} />;
+    if (path === "/ask" || path === "/") return <Ask going={going} />;
+    return (
+      <p class="note">
+        There is nothing at this address. <Link to="/ask">Begin by asking</Link>.
+      </p>
+    );
   };
   const here = path === "/" || ending !== undefined ? "/ask" : path === "/play" ? "/practise" : path;
   return (

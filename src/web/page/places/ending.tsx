@@ -105,8 +105,13 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
     addEventListener("keydown", press);
     return () => removeEventListener("keydown", press);
   });
-  if (fault) return <Told fault={fault} />;
-  if (!ending) return <p role="status">Reading …</p>;
+  if (!ending)
+    return (
+      <>
+        <h1>An ending</h1>
+        {fault ? <Told fault={fault} /> : <p role="status">Reading …</p>}
+      </>
+    );
   const now = ending.positions[at];
   const errors = ending.positions.flatMap(({ error }, n) => (error ? [n] : []));
   const nextError = errors.find((n) => n > at) ?? errors[0];

@@ -7,7 +7,7 @@ import { parseSquare, squareName } from "../../../chess/squares.js";
 import type { Square } from "../../../chess/units.js";
 import type { Mark } from "../../../teach/diagram.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
-import { Board } from "../board.js";
+import { Board, samePosition } from "../board.js";
 import { type AnswerTo, Fault, call } from "../calls.js";
 import { type Kept, gather, keep, useKept } from "../kept.js";
 import { Choice, Copy, Sign, Told, useTitle } from "../parts.js";
@@ -157,15 +157,21 @@ export const PlayPlace = () => {
     count(start, isDone ? "won" : "lost", played);
   }, [isDone, isLost, start, query.moves]);
 
-  if (start === "")
+  if (start === "" || fault || !game || !samePosition(game.start, start))
     return (
-      <p class="note">
-        Choose a position on the <Link to="/board">board</Link> to play it.
-      </p>
+      <>
+        <h1>Play</h1>
+        {start === "" ? (
+          <p class="note">
+            Choose a position on the <Link to="/board">board</Link> to play it.
+          </p>
+        ) : fault ? (
+          <Told fault={fault} />
+        ) : (
+          <p role="status">Setting up …</p>
+        )}
+      </>
     );
-  if (fault) return <Told fault={fault} />;
-  if (!game || game.start.split(" ").slice(0, 2).join() !== start.split(" ").slice(0, 2).join())
-    return <p role="status">Setting up …</p>;
 
   const yourTurn = !over && turnOf(game.fen) === you;
   const marks = new Map<Square, Mark>(
