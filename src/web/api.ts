@@ -120,7 +120,7 @@ export const CALLS = {
   },
   // games
   holds: { lane: "ask", takes: fields({}) },
-  state: { lane: "here", takes: fields({}) },
+  state: { lane: "here", host: true, takes: fields({}) },
   folders: { lane: "here", host: true, takes: fields({ path: Type.Optional(Path) }) },
   index: {
     lane: "here",

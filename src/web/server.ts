@@ -80,32 +80,45 @@ const statusOf = (code: string): number => STATUS[code] ?? 400;
 /** What happened that every page is told. */
 type News = { readonly work: Work } | { readonly call: string; readonly said: string };
 
-/** Pages that listen for news. */
-class Listeners {
-  private readonly open = new Set<ServerResponse>();
-  private readonly pulse = setInterval(() => this.write(": \n\n"), PULSE).unref();
+/** What others in the room are told of the work: that it goes on, and not on which files. */
+const forOthers = (news: News): News =>
+  "work" in news
+    ? {
+        work: {
+          ...news.work,
+          paths: [],
+          progress: news.work.progress && { ...news.work.progress, file: "" },
+          last: null,
+          error: null,
+        },
+      }
+    : news;
 
-  private write(text: string): void {
-    for (const one of this.open) one.write(text);
-  }
+/** Pages that listen for news, and whether each is of the one at this machine. */
+class Listeners {
+  private readonly open = new Map<ServerResponse, boolean>();
+  private readonly pulse = setInterval(() => {
+    for (const one of this.open.keys()) one.write(": \n\n");
+  }, PULSE).unref();
 
   tell(news: News): void {
-    this.write(`data: ${JSON.stringify(news)}\n\n`);
+    const [own, others] = [news, forOthers(news)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
+    for (const [one, here] of this.open) one.write(here ? own : others);
   }
 
   /** Adds a page; false where there are too many. */
-  add(response: ServerResponse, first: News): boolean {
+  add(response: ServerResponse, first: News, here: boolean): boolean {
     if (this.open.size >= NEWS) return false;
     response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
-    response.write(`retry: 2000\ndata: ${JSON.stringify(first)}\n\n`);
-    this.open.add(response);
+    response.write(`retry: 2000\ndata: ${JSON.stringify(here ? first : forOthers(first))}\n\n`);
+    this.open.set(response, here);
     response.on("close", () => this.open.delete(response));
     return true;
   }
 
   close(): void {
     clearInterval(this.pulse);
-    for (const one of this.open) one.end();
+    for (const one of this.open.keys()) one.end();
   }
 }
 
@@ -236,7 +249,9 @@ class Server {
       );
     app.get("/news", (request, reply) => {
       reply.hijack();
-      if (!this.news.add(reply.raw, { work: this.indexing.work })) reply.raw.writeHead(503, HEADERS).end();
+      const here = this.guard.isHere(this.asked(request));
+      if (!this.news.add(reply.raw, { work: this.indexing.work }, here))
+        reply.raw.writeHead(503, HEADERS).end();
       request.raw.socket.setTimeout(0);
     });
     app.get("/made/:id", (request, reply) => this.sendMade(request, reply));

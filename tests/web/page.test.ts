@@ -53,7 +53,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await open("/");
       const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
       await line.pressSequentially("defender drew with the rook on the lo");
-      const options = page.getByRole("option");
+      const options = page.getByRole("listbox").getByRole("option");
       await options.first().waitFor();
       await page.keyboard.press("ArrowDown");
       expect(await line.getAttribute("aria-activedescendant")).not.toBeNull();

@@ -4,7 +4,7 @@
 import { useState } from "preact/hooks";
 
 import { Link } from "../address.js";
-import { type Going, call, upload, useAnswer, useTask } from "../calls.js";
+import { type AnswerTo, type Going, call, upload, useAnswer, useTask } from "../calls.js";
 import { Folded, Told, useTitle } from "../parts.js";
 
 const number = (n: number) => n.toLocaleString("en");
@@ -220,18 +220,8 @@ const Skipped = ({ turns }: { turns: number }) => {
 export const GamesPlace = ({ going }: { going: Going }) => {
   const { answer, fault } = useAnswer("holds", {}, going.turns);
   const holds = answer?.held;
-  const { answer: state } = useAnswer("state", {});
-  const work = useTask();
-  const [path, setPath] = useState("");
+  const { answer: state, fault: guest } = useAnswer("state", {});
   useTitle("Games");
-  const busy = work.busy || (going.work?.what ?? null) !== null;
-  const read = (paths: string[]) => work.run(async () => void (await call("index", { paths })));
-  const take = (files: readonly File[]) =>
-    work.run(async () => {
-      const paths: string[] = [];
-      for (const file of files) paths.push(await upload(file));
-      if (paths.length > 0) await call("index", { paths });
-    });
   return (
     <>
       <h1>Games</h1>
@@ -245,7 +235,27 @@ export const GamesPlace = ({ going }: { going: Going }) => {
       ) : (
         answer && <p class="note">There are no games yet. Choose some below.</p>
       )}
-      <p class="small">The database: {state?.db}</p>
+      {guest && <Told fault={guest} />}
+      {state && <Reading state={state} going={going} skipped={holds?.skipped ?? 0} />}
+    </>
+  );
+};
+
+/** Reading more games: for the one at whose machine this is. */
+const Reading = ({ state, going, skipped }: { state: AnswerTo<"state">; going: Going; skipped: number }) => {
+  const work = useTask();
+  const [path, setPath] = useState("");
+  const busy = work.busy || (going.work?.what ?? null) !== null;
+  const read = (paths: string[]) => work.run(async () => void (await call("index", { paths })));
+  const take = (files: readonly File[]) =>
+    work.run(async () => {
+      const paths: string[] = [];
+      for (const file of files) paths.push(await upload(file));
+      if (paths.length > 0) await call("index", { paths });
+    });
+  return (
+    <>
+      <p class="small">The database: {state.db}</p>
       <Running going={going} />
       <Told fault={work.fault} />
       <h2>Read more</h2>
@@ -291,8 +301,8 @@ export const GamesPlace = ({ going }: { going: Going }) => {
         </label>
         <button disabled={busy || path.trim() === ""}>Read</button>
       </form>
-      {holds && holds.skipped > 0 && (
-        <Folded title={`${number(holds.skipped)} games that could not be read, or not to their end`}>
+      {skipped > 0 && (
+        <Folded title={`${number(skipped)} games that could not be read, or not to their end`}>
           {() => <Skipped turns={going.turns} />}
         </Folded>
       )}
