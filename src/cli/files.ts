@@ -51,6 +51,3 @@ export const typedCommand = (): string =>
   ["longside", ...process.argv.slice(2)]
     .map((word) => (/^[\w./:=,+-]+$/.test(word) ? word : `"${word.replaceAll('"', '\\"')}"`))
     .join(" ");
-
-/** Today as 2026-01-31. */
-export const today = (): string => new Date().toISOString().slice(0, 10);

@@ -73,7 +73,7 @@ export function menOf(fen: string): Map<Square, string> {
   return men;
 }
 
-const NAMES: Readonly<Record<string, string>> = {
+const MEN: Readonly<Record<string, string>> = {
   K: "king",
   Q: "queen",
   R: "rook",
@@ -82,13 +82,27 @@ const NAMES: Readonly<Record<string, string>> = {
   P: "pawn",
 };
 
+/** "king" for either king's letter. */
+export const manInWords = (letter: string): string => MEN[letter.toUpperCase()] ?? letter;
+
+/** The arrow of the move between two positions; none where it is not plain from the men. */
+export function arrowBetween(before: string, after: string | undefined): Arrow[] {
+  if (after === undefined) return [];
+  const boards = [before, after].map(menOf);
+  const left = [...boards[0].keys()].filter((square) => !boards[1].has(square));
+  const came = [...boards[1]]
+    .filter(([square, man]) => boards[0].get(square) !== man)
+    .map(([square]) => square);
+  return left.length === 1 && came.length === 1 ? [{ from: left[0], to: came[0] }] : [];
+}
+
 /** A board in words: "White: king d6, rook f7. Black: king d8. White to move." */
 export function boardInWords(fen: string): string {
   const men = [...menOf(fen)];
   const side = (white: boolean) =>
     men
       .filter(([, letter]) => (letter === letter.toUpperCase()) === white)
-      .map(([square, letter]) => `${NAMES[letter.toUpperCase()] ?? letter} ${squareName(square)}`)
+      .map(([square, letter]) => `${manInWords(letter)} ${squareName(square)}`)
       .join(", ");
   const turn = fen.split(" ")[1] === "b" ? "Black" : "White";
   return `White: ${side(true)}. Black: ${side(false)}. ${turn} to move.`;
@@ -179,7 +193,7 @@ function markAt({ verdict, text, ring, shade }: Mark, x: number, y: number): str
 }
 
 /** An arrow from the middle of a square to that of another, black with a white edge, so that it shows on both. */
-function arrowBetween([x1, y1]: readonly [number, number], [x2, y2]: readonly [number, number]): string {
+function arrowPath([x1, y1]: readonly [number, number], [x2, y2]: readonly [number, number]): string {
   const half = SIDE / 2;
   const length = Math.hypot(x2 - x1, y2 - y1);
   if (length === 0) return "";
@@ -249,7 +263,7 @@ export function diagramBody(diagram: Diagram, id: string): string {
       `<rect x="${x + 5}" y="${y + 5}" width="${SIDE - 10}" height="${SIDE - 10}" fill="none" stroke="#000" stroke-width="5" stroke-dasharray="14 8"/>`,
     );
   }
-  for (const { from, to } of arrows) parts.push(arrowBetween(place(from), place(to)));
+  for (const { from, to } of arrows) parts.push(arrowPath(place(from), place(to)));
   if (diagram.turn) {
     const white = fen.split(" ")[1] !== "b";
     const y = white === (below === "white") ? top + board - 26 : top + 26;

@@ -34,7 +34,7 @@ import { type FullEnding, readEnding } from "../study/show.js";
 import { slides } from "../study/slide.js";
 import { readSplit } from "../study/splits.js";
 import { type Outcomes, survey } from "../study/survey.js";
-import { type Arrow, diagramsSvg, menOf, readArrows, readRings } from "./diagram.js";
+import { arrowBetween, diagramsSvg, readArrows, readRings } from "./diagram.js";
 import { TURNS, mapSvg, slidesSvg } from "./drawings.js";
 import { ExerciseBoards, ExerciseSolutions } from "./exercise-set.js";
 import type { Block } from "./outline.js";
@@ -55,17 +55,6 @@ export interface LessonMeans {
   readonly leaveOut: readonly Leavable[];
   readonly threads: number;
   readonly seed: number;
-}
-
-/** The arrow of the move played, told by the men of the positions before and after. */
-function arrowOf(at: PositionAnswer, next: PositionAnswer | undefined): Arrow[] {
-  if (!next) return [];
-  const boards = [at, next].map(({ fen }) => menOf(fen));
-  const left = [...boards[0].keys()].filter((square) => !boards[1].has(square));
-  const came = [...boards[1]]
-    .filter(([square, man]) => boards[0].get(square) !== man)
-    .map(([square]) => square);
-  return left.length === 1 && came.length === 1 ? [{ from: left[0], to: came[0] }] : [];
 }
 
 const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string =>
@@ -106,7 +95,7 @@ const GameStory = ({ full, ply }: { full: FullEnding; ply: number }) => {
             {
               fen: look.fen,
               turn: true,
-              arrows: arrowOf(look, positions[at + 1]),
+              arrows: arrowBetween(look.fen, positions[at + 1]?.fen),
               caption: [
                 `${look.move === null ? "the last position" : moveText(look)}: ${valueInWords(look)}`,
               ],
@@ -412,7 +401,13 @@ export class LessonFiller {
             return (
               <Figure
                 svg={diagramsSvg(
-                  [{ fen: position.fen, turn: true, arrows: arrowOf(position, full.positions[at + 1]) }],
+                  [
+                    {
+                      fen: position.fen,
+                      turn: true,
+                      arrows: arrowBetween(position.fen, full.positions[at + 1]?.fen),
+                    },
+                  ],
                   1,
                   game,
                 )}

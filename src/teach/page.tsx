@@ -76,6 +76,9 @@ export const Figure = ({
   </figure>
 );
 
+/** Today as 2026-01-31. */
+export const today = (): string => new Date().toISOString().slice(0, 10);
+
 /** A whole document. `command` is what made it. */
 export function renderPage(page: {
   title: string;

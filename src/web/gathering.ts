@@ -5,7 +5,7 @@ import type { MessagePort } from "node:worker_threads";
 import { parseMaterial } from "../chess/material.js";
 import { type Crossing, crossingLater } from "../errors.js";
 import { openForWriting } from "../index/database.js";
-import { indexGames } from "../index/run.js";
+import { type IndexSummary, indexGames } from "../index/run.js";
 import { findFiles } from "../pgn/read.js";
 import { buildTables } from "../solver/build.js";
 import type { Means } from "./bench.js";
@@ -24,16 +24,10 @@ export interface Progress {
   readonly file: string;
 }
 
-/** What came of it. */
-export interface Gathered {
-  readonly files: number;
-  readonly unchanged: number;
-  readonly games: number;
-  readonly stopped: boolean;
-  readonly empty: readonly string[];
-  readonly vanished: readonly string[];
+/** What came of it; errors as they are told. */
+export type Gathered = Omit<IndexSummary, "unreadable"> & {
   readonly unreadable: readonly { readonly message: string; readonly hint: string }[];
-}
+};
 
 /** Least time between two words of progress, in milliseconds. */
 const PACE = 100;
@@ -63,12 +57,7 @@ export function gatherTask({ means, paths, port }: GatherTask): Promise<Crossing
           },
         });
         return {
-          files: summary.read,
-          unchanged: summary.unchanged,
-          games: summary.games,
-          stopped: summary.stopped,
-          empty: summary.empty,
-          vanished: summary.vanished,
+          ...summary,
           unreadable: summary.unreadable.map(({ message, hint }) => ({ message, hint })),
         };
       } finally {

@@ -20,7 +20,7 @@ import { pipeline } from "node:stream/promises";
 
 import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from "fastify";
 
-import { LongsideError, causeOf } from "../errors.js";
+import { type ErrorCode, LongsideError, causeOf } from "../errors.js";
 import { isGames } from "../pgn/read.js";
 import { pageFolder, version } from "../places.js";
 import { CALLS, type CallName, type Input, type ThreadCall } from "./api.js";
@@ -62,7 +62,7 @@ const FILES: Readonly<Record<string, string>> = {
 /** Addresses at which the page shows something: all the same document. */
 export const PLACES = ["/", "/ask", "/ending/:id", "/board", "/play", "/practise", "/tray", "/games"];
 
-const STATUS: Readonly<Record<string, number>> = {
+const STATUS: Readonly<Partial<Record<ErrorCode, number>>> = {
   "not-allowed": 403,
   "no-such-call": 404,
   "no-such-ending": 404,
@@ -75,7 +75,7 @@ const STATUS: Readonly<Record<string, number>> = {
   unexpected: 500,
   "database-failed": 500,
 };
-const statusOf = (code: string): number => STATUS[code] ?? 400;
+const statusOf = (code: ErrorCode): number => STATUS[code] ?? 400;
 
 /** What happened that every page is told. */
 type News = { readonly work: Work } | { readonly call: string; readonly said: string };

@@ -13,7 +13,7 @@ import { exercisesPage, gradeInWords, sourceInWords, taskInWords } from "../../t
 import { gatheredOutline, gatheredPgn } from "../../teach/gathered.js";
 import { LessonFiller } from "../../teach/lesson.js";
 import { defaultOutline, renderOutline } from "../../teach/outline.js";
-import { Raw, renderPage } from "../../teach/page.js";
+import { Raw, renderPage, today } from "../../teach/page.js";
 import { subjectOf } from "../../teach/subject.js";
 import type { Input } from "../api.js";
 import type { Bench } from "../bench.js";
@@ -21,7 +21,6 @@ import type { Bench } from "../bench.js";
 /** Tells how far a call has come, in words. */
 export type Report = (said: string) => void;
 
-const today = () => new Date().toISOString().slice(0, 10);
 /** What a page made here says made it. */
 const MADE_WITH = "longside serve";
 

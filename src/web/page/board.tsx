@@ -15,6 +15,7 @@ import {
   diagramBody,
   diagramSize,
   manAt,
+  manInWords,
   menOf,
 } from "../../teach/diagram.js";
 
@@ -38,17 +39,9 @@ export interface BoardProps {
   readonly onSquare?: (square: Square) => void;
 }
 
-const NAMES: Readonly<Record<string, string>> = {
-  K: "king",
-  Q: "queen",
-  R: "rook",
-  B: "bishop",
-  N: "knight",
-  P: "pawn",
-};
 /** "White king". */
 export const manName = (letter: string): string =>
-  `${letter === letter.toUpperCase() ? "White" : "Black"} ${NAMES[letter.toUpperCase()] ?? letter}`;
+  `${letter === letter.toUpperCase() ? "White" : "Black"} ${manInWords(letter)}`;
 
 let drawings = 0;
 const percent = (part: number, whole: number) => `${(100 * part) / whole}%`;

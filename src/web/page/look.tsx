@@ -10,8 +10,8 @@ import type { Arrow, Mark } from "../../teach/diagram.js";
 import { Link, addressOf, go } from "./address.js";
 import { Board, SmallBoard, otherTurn, samePosition } from "./board.js";
 import { type AnswerTo, call, useAnswer, useTask } from "./calls.js";
-import { gather, keep, useKept } from "./kept.js";
-import { Choice, Copy, Folded, Sign, Told, save } from "./parts.js";
+import { gather, useKept } from "./kept.js";
+import { Choice, Copy, Folded, Sign, Told, TurnBoard, save } from "./parts.js";
 
 type Position = AnswerTo<"position">;
 
@@ -224,14 +224,7 @@ export const Look = (props: LookProps & { turns: number }) => {
         />
         {props.below}
         <div class="buttons">
-          <button
-            type="button"
-            onClick={() =>
-              keep(({ ways: w }) => ({ ways: { ...w, below: w.below === "white" ? "black" : "white" } }))
-            }
-          >
-            Turn the board
-          </button>
+          <TurnBoard />
           <Choice
             label="Point at a man for"
             value={way === "map" ? "map" : "moves"}

@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
 import type { Fault } from "./calls.js";
+import { keep } from "./kept.js";
 
 export type Verdict = "won" | "drawn" | "lost";
 
@@ -80,6 +81,18 @@ export function save({ address, name }: { address: string; name: string }): void
   link.download = name;
   link.click();
 }
+
+/** The other side of the board below, here and wherever a board is shown from now on. */
+export const TurnBoard = () => (
+  <button
+    type="button"
+    onClick={() =>
+      keep(({ ways }) => ({ ways: { ...ways, below: ways.below === "white" ? "black" : "white" } }))
+    }
+  >
+    Turn the board
+  </button>
+);
 
 /** The title of the page, for tabs and readers. */
 export const useTitle = (title: string): void =>

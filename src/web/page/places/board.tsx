@@ -7,9 +7,9 @@ import type { Square } from "../../../chess/units.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { Board, changed, manName, otherTurn } from "../board.js";
 import { type Going, useAnswer } from "../calls.js";
-import { keep, useKept } from "../kept.js";
+import { useKept } from "../kept.js";
 import { Look } from "../look.js";
-import { Choice, Told, useTitle } from "../parts.js";
+import { Choice, Told, TurnBoard, useTitle } from "../parts.js";
 
 /** A position to begin with: the second-rank defence, as in the catalogue. */
 const FIRST = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
@@ -64,14 +64,7 @@ const SetUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) =>
         <button type="button" onClick={() => onFen(changed(fen, (men) => men.clear()))}>
           Empty the board
         </button>
-        <button
-          type="button"
-          onClick={() =>
-            keep(({ ways: w }) => ({ ways: { ...w, below: w.below === "white" ? "black" : "white" } }))
-          }
-        >
-          Turn the board
-        </button>
+        <TurnBoard />
       </div>
       <p role="status" class="small">
         {said}

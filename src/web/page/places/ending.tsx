@@ -3,7 +3,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 
-import { menOf } from "../../../teach/diagram.js";
+import { arrowBetween } from "../../../teach/diagram.js";
 import { addressOf, go, useAddress } from "../address.js";
 import { type AnswerTo, type Going, call, useAnswer, useTask } from "../calls.js";
 import { gather } from "../kept.js";
@@ -12,15 +12,6 @@ import { Copy, Sign, Told, save, useTitle } from "../parts.js";
 import { Strip } from "../strip.js";
 
 type Ending = AnswerTo<"ending">;
-
-/** The squares that a move goes between, told by the boards before and after it. */
-function arrowOf(fen: string, next: string | undefined) {
-  if (next === undefined) return [];
-  const [before, after] = [menOf(fen), menOf(next)];
-  const from = [...before.keys()].filter((square) => !after.has(square));
-  const to = [...after].filter(([square, man]) => before.get(square) !== man).map(([square]) => square);
-  return from.length === 1 && to.length === 1 ? [{ from: from[0], to: to[0] }] : [];
-}
 
 /** Where the keys lead that step through an ending; the board and fields have their own. */
 const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
@@ -131,7 +122,7 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
       <Look
         fen={now.fen}
         title={`${now.number} ${now.move ?? "the last position"}`}
-        arrows={arrowOf(now.fen, ending.positions[at + 1]?.fen)}
+        arrows={arrowBetween(now.fen, ending.positions[at + 1]?.fen)}
         ending={id}
         ply={now.ply}
         turns={going.turns}

@@ -54,7 +54,7 @@ const Running = ({ going }: { going: Going }) => {
       {what === null && last && (
         <div class="note" role="status">
           <p>
-            {last.stopped ? "Stopped" : "Done"}: {counted(last.files, "file")} read,{" "}
+            {last.stopped ? "Stopped" : "Done"}: {counted(last.read, "file")} read,{" "}
             {counted(last.games, "game")}
             {last.unchanged > 0 && `; ${number(last.unchanged)} files had been read before`}.
           </p>
