@@ -18,15 +18,12 @@ import type { Playing } from "./play.js";
 import type { ProbedMove, Prober } from "./probe.js";
 import { lotOf } from "./sample.js";
 
-/** The two sorts of opponent. */
-export const OPPONENTS = [
-  {
-    name: "table",
-    say: "the table: wins in the fewest moves, resists the longest, tests you while it is drawn",
-  },
-  { name: "people", say: "people: moves as they were played in the games, errors and all" },
-] as const;
-export type OpponentName = (typeof OPPONENTS)[number]["name"];
+/**
+ * The two sorts of opponent: the table wins in the fewest moves, resists the longest, and tests one while it is drawn;
+ * people move as they did in the games, errors and all.
+ */
+export const OPPONENTS = ["table", "people"] as const;
+export type OpponentName = (typeof OPPONENTS)[number];
 
 /** Steps at most from a position whose moves are looked to, and how much less each step counts for. */
 const KIN_STEPS = 2;

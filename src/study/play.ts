@@ -1,7 +1,7 @@
 // A game played against the table: its moves played over again, each with what it did to the result, and whether the
 // game is over or a draw can be claimed (FIDE Laws of Chess 2023, articles 5.2, 9.2, 9.3 and 9.6).
 
-import { type Color, opposite } from "chessops";
+import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 import { makeBoardFen, makeFen } from "chessops/fen";
 import { makeUci } from "chessops/util";
@@ -167,10 +167,5 @@ export class Playing {
   /** Number of half-moves played. */
   get plies(): Ply {
     return this.moves.length;
-  }
-
-  /** The colour that is to move against the attacker's: whose the draw is. */
-  get defender(): Color {
-    return opposite(this.attacker);
   }
 }

@@ -9,6 +9,9 @@ export const TASKS = [
 ] as const;
 export type Task = (typeof TASKS)[number]["name"];
 
+/** Those that are done by playing: to judge is none of them. */
+export const PLAYED_TASKS = ["hold", "win", "find"] as const satisfies readonly Task[];
+
 /** The condition of a task, in the language of questions. */
 export const taskQuestion = (task: Task): string =>
   ({

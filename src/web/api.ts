@@ -3,6 +3,9 @@
 
 import Type, { type Static } from "typebox";
 
+import { OPPONENTS } from "../study/opponent.js";
+import { PLAYED_TASKS } from "../study/tasks.js";
+
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
 export const MOST_ROWS = 60;
 export const ROW_LIMIT = 2000;
@@ -15,11 +18,15 @@ const MOST_GATHERED = 200;
 const fields = <T extends Type.TProperties>(properties: T) =>
   Type.Object(properties, { additionalProperties: false });
 
+/** One of some words. */
+const oneOf = <const Names extends readonly string[]>(names: Names) =>
+  Type.Unsafe<Names[number]>({ type: "string", enum: names });
+
 const Question = Type.String({ maxLength: 2000 });
 const Fen = Type.String({ minLength: 1, maxLength: 120 });
 const Uci = Type.String({ pattern: "^[a-h][1-8][a-h][1-8]$" });
 const Whole = Type.Integer({ minimum: 0, maximum: 2 ** 31 });
-const Unit = Type.Union([Type.Literal("ending"), Type.Literal("position")]);
+const Unit = oneOf(["ending", "position"]);
 const Text = Type.String({ maxLength: 200 });
 const Gathered = fields({
   fen: Type.Optional(Fen),
@@ -73,8 +80,8 @@ export const CALLS = {
     lane: "look",
     takes: fields({
       fen: Fen,
-      below: Type.Union([Type.Literal("white"), Type.Literal("black")]),
-      as: Type.Union([Type.Literal("svg"), Type.Literal("png")]),
+      below: oneOf(["white", "black"]),
+      as: oneOf(["svg", "png"]),
     }),
   },
   example: { lane: "look", takes: fields({ setUp: Text }) },
@@ -85,7 +92,7 @@ export const CALLS = {
       start: Fen,
       moves: Type.Array(Uci, { maxItems: MOST_MOVES }),
       /** Who answers the last move; nobody where it is left out. */
-      opponent: Type.Optional(Type.Union([Type.Literal("table"), Type.Literal("people")])),
+      opponent: Type.Optional(oneOf(OPPONENTS)),
       seed: Whole,
     }),
   },
@@ -94,8 +101,8 @@ export const CALLS = {
     lane: "make",
     takes: fields({
       question: Question,
-      task: Type.Union([Type.Literal("hold"), Type.Literal("win"), Type.Literal("find")]),
-      among: Type.Union([Type.Literal("games"), Type.Literal("table")]),
+      task: oneOf(PLAYED_TASKS),
+      among: oneOf(["games", "table"]),
       answers: Type.Integer({ minimum: 1, maximum: 20 }),
       size: Type.Integer({ minimum: 1, maximum: 60 }),
       seed: Whole,

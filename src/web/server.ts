@@ -1,35 +1,25 @@
 // The local server: one page, one way to ask, one stream of news, files handed over, things made. All input goes through
 // the table of calls; every error has one shape.
 
-import { createHash, randomUUID } from "node:crypto";
-import {
-  createReadStream,
-  createWriteStream,
-  existsSync,
-  mkdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-} from "node:fs";
-import type { IncomingMessage, ServerResponse } from "node:http";
+import { randomUUID } from "node:crypto";
+import { readFileSync } from "node:fs";
 import { networkInterfaces } from "node:os";
-import { basename, join } from "node:path";
-import { Transform } from "node:stream";
-import { pipeline } from "node:stream/promises";
+import { join } from "node:path";
+import { Readable } from "node:stream";
 
 import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from "fastify";
 
 import { type ErrorCode, LongsideError, causeOf } from "../errors.js";
-import { isGames } from "../pgn/read.js";
 import { pageFolder, version } from "../places.js";
 import { CALLS, type CallName, type Input, type ThreadCall } from "./api.js";
 import type { Made } from "./answer.js";
 import type { Means } from "./bench.js";
 import { Folders } from "./folders.js";
 import { Guard, HEADERS, MADE_POLICY, isLoopback, newToken } from "./guard.js";
-import { Indexing, type Work } from "./indexing.js";
+import { Indexing } from "./indexing.js";
 import { Lanes } from "./lanes.js";
+import { Listeners } from "./news.js";
+import { UPLOAD, Uploads } from "./uploads.js";
 
 export interface ServerOptions {
   readonly host: string;
@@ -46,12 +36,8 @@ export interface ServerOptions {
 
 /** Things made that are kept to be fetched, the newest. */
 const KEPT = 30;
-/** Bytes of a call's input, and of a file that is handed over. */
+/** Bytes of a call's input. */
 const BODY = 1 << 20;
-const UPLOAD = 8 * 2 ** 30;
-/** Between two signs of life of the stream of news, in milliseconds. */
-const PULSE = 20_000;
-const NEWS = 64;
 
 /** Files of the page by the address they are fetched from. */
 const FILES: Readonly<Record<string, string>> = {
@@ -77,72 +63,6 @@ const STATUS: Readonly<Partial<Record<ErrorCode, number>>> = {
 };
 const statusOf = (code: ErrorCode): number => STATUS[code] ?? 400;
 
-/** What happened that every page is told. */
-type News = { readonly work: Work } | { readonly call: string; readonly said: string };
-
-/** What others in the room are told of the work: that it goes on, and not on which files. */
-const forOthers = (news: News): News =>
-  "work" in news
-    ? {
-        work: {
-          ...news.work,
-          paths: [],
-          progress: news.work.progress && { ...news.work.progress, file: "" },
-          last: null,
-          error: null,
-        },
-      }
-    : news;
-
-/** Pages that listen for news, and whether each is of the one at this machine. */
-class Listeners {
-  private readonly open = new Map<ServerResponse, boolean>();
-  private readonly pulse = setInterval(() => {
-    for (const one of this.open.keys()) one.write(": \n\n");
-  }, PULSE).unref();
-
-  tell(news: News): void {
-    const [own, others] = [news, forOthers(news)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
-    for (const [one, here] of this.open) one.write(here ? own : others);
-  }
-
-  /** Adds a page; false where there are too many. */
-  add(response: ServerResponse, first: News, here: boolean): boolean {
-    if (this.open.size >= NEWS) return false;
-    response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
-    response.write(`retry: 2000\ndata: ${JSON.stringify(here ? first : forOthers(first))}\n\n`);
-    this.open.set(response, here);
-    response.on("close", () => this.open.delete(response));
-    return true;
-  }
-
-  close(): void {
-    clearInterval(this.pulse);
-    for (const one of this.open.keys()) one.end();
-  }
-}
-
-/** A name for a file that was handed over: no path, nothing a system might stumble over. */
-export function uploadName(text: string): string {
-  const name = basename(text.replaceAll("\\", "/"))
-    .normalize("NFC")
-    .replace(/[\u0000-\u001f\u007f<>:"/\\|?*]/g, "_")
-    .replace(/^\.+/, "")
-    .slice(-120);
-  if (!isGames(name))
-    throw new LongsideError("bad-input", {
-      cause: `${JSON.stringify(text.slice(0, 100))} is no name of a file of games`,
-    });
-  return name;
-}
-
-/** The digest of a file's bytes. */
-async function digestOf(path: string): Promise<string> {
-  const hash = createHash("sha256");
-  await pipeline(createReadStream(path), hash);
-  return hash.digest("hex");
-}
-
 class Server {
   readonly app: FastifyInstance;
   private readonly guard: Guard;
@@ -151,13 +71,13 @@ class Server {
   private readonly indexing: Indexing;
   private readonly news = new Listeners();
   private readonly made = new Map<string, Made>();
-  private readonly uploads: string;
+  private readonly uploads: Uploads;
 
   constructor(private readonly options: ServerOptions) {
     const { host, means, games } = options;
     const token = options.token ?? (isLoopback(host) ? undefined : newToken());
     this.guard = new Guard(host, token);
-    this.uploads = `${means.db}.uploads`;
+    this.uploads = new Uploads(`${means.db}.uploads`);
     this.folders = new Folders(games);
     this.indexing = new Indexing(means, (work) => this.news.tell({ work }));
     this.app = fastify({
@@ -308,8 +228,7 @@ class Server {
 
   /** A path that may be read: below the folders allowed, or handed over by way of the page. */
   private readable(path: string): string {
-    const own = join(this.uploads, basename(path));
-    return path === own && existsSync(own) ? own : this.folders.confined(path);
+    return this.uploads.holds(path) ? path : this.folders.confined(path);
   }
 
   /** Keeps something made under an address. */
@@ -339,53 +258,14 @@ class Server {
       .send(made.type === "image/png" ? Buffer.from(made.content, "base64") : made.content);
   }
 
-  /** Takes a file that was chosen on the page, beside the database; the same bytes under the same name are one file. */
   private async upload(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
     this.hostOnly(request);
-    const { name: given } = request.query as { name?: unknown };
-    if (
-      typeof given !== "string" ||
-      typeof (request.body as IncomingMessage | undefined)?.pipe !== "function"
-    )
+    const { name } = request.query as { name?: unknown };
+    if (typeof name !== "string" || !(request.body instanceof Readable))
       throw new LongsideError("bad-input", {
         cause: "a file needs a name, and its bytes as application/octet-stream",
       });
-    const name = uploadName(given);
-    mkdirSync(this.uploads, { recursive: true });
-    const coming = join(this.uploads, `.${randomUUID()}`);
-    const hash = createHash("sha256");
-    let size = 0;
-    const counted = new Transform({
-      transform(bytes: Buffer, _encoding, done) {
-        hash.update(bytes);
-        size += bytes.length;
-        if (size > UPLOAD)
-          done(new LongsideError("bad-input", { cause: `the file has more than ${UPLOAD} bytes` }));
-        else done(null, bytes);
-      },
-    });
-    try {
-      await pipeline(request.body as IncomingMessage, counted, createWriteStream(coming));
-      const path = await this.placeFor(name, size, hash.digest("hex"));
-      renameSync(coming, path);
-      return await reply.send(JSON.stringify({ path, size }));
-    } catch (thrown) {
-      rmSync(coming, { force: true });
-      throw thrown instanceof LongsideError
-        ? thrown
-        : new LongsideError("cannot-write", { path: this.uploads, cause: causeOf(thrown) });
-    }
-  }
-
-  /** Where a file goes: another one of the same name is kept beside it. */
-  private async placeFor(name: string, size: number, digest: string): Promise<string> {
-    const end = /(?:\.pgn)?\.[^.]+$/i.exec(name)?.[0] ?? "";
-    const stem = name.slice(0, name.length - end.length);
-    for (let n = 1; ; ++n) {
-      const path = join(this.uploads, n === 1 ? name : `${stem} ${n}${end}`);
-      const there = statSync(path, { throwIfNoEntry: false });
-      if (!there || (there.size === size && (await digestOf(path)) === digest)) return path;
-    }
+    return reply.send(JSON.stringify(await this.uploads.take(name, request.body)));
   }
 
   /** The threads; they begin when the server listens, since beginning them takes longer than that. */

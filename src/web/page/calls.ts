@@ -6,6 +6,7 @@ import type { Answer, Made } from "../answer.js";
 import type { CallName, Input, ThreadCall } from "../api.js";
 import type { Entry } from "../folders.js";
 import type { Work } from "../indexing.js";
+import type { News } from "../news.js";
 
 /** Answers of the calls that the server's own thread gives. */
 interface HereAnswers {
@@ -174,8 +175,6 @@ export function useTask(): {
     },
   };
 }
-
-type News = { readonly work: Work } | { readonly call: string; readonly said: string };
 
 /** What is going on: index runs, and how far the call in hand has come. `turns` grows with every run that ends. */
 export interface Going {
