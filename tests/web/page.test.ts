@@ -104,6 +104,11 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.keyboard.press("Tab");
       await page.waitForURL(/share=Philidor/);
       await said(/95 % interval/);
+      await page.getByRole("combobox", { name: "by", exact: true }).selectOption("defender-rating");
+      await page.getByLabel("in steps of").fill("200");
+      await page.keyboard.press("Tab");
+      await page.waitForURL(/by=defender-rating%3A200/);
+      await expect.poll(() => table.innerText()).toMatch(/\d{4}–\d{4}/);
       const chart = page.locator("img.plate");
       await expect
         .poll(() => chart.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth))
@@ -122,6 +127,16 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.keyboard.press("ArrowRight");
       await page.keyboard.press("ArrowRight");
       expect(await slider.inputValue()).toBe("2");
+      // a finger that sweeps to the left goes on, to the right goes back
+      const sweep = async (right: number) => {
+        const at = (x: number) => ({ pointerType: "touch", clientX: x, clientY: 400, bubbles: true });
+        await square("d4").dispatchEvent("pointerdown", at(300));
+        await square("d4").dispatchEvent("pointerup", at(300 + right));
+      };
+      await sweep(-120);
+      await expect.poll(() => slider.inputValue()).toBe("3");
+      await sweep(120);
+      await expect.poll(() => slider.inputValue()).toBe("2");
       const address = page.url();
       expect(address).toMatch(/\/ending\/1\?ply=\d+/);
       const text = await slider.getAttribute("aria-valuetext");
@@ -321,6 +336,19 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     // and it is still so tomorrow
     await page.reload();
     await said(/won 1, lost 1/);
+  });
+
+  it("stops what takes its time, and does it when asked again", async () => {
+    await open("/practise");
+    const make = page.getByRole("button", { name: "Make exercises" });
+    await page.getByLabel("how many").fill("2");
+    await make.click();
+    await page.getByRole("button", { name: "Stop" }).click();
+    await expect.poll(() => make.isEnabled()).toBe(true);
+    expect(await page.getByRole("alert").count()).toBe(0);
+    await page.getByLabel("games", { exact: true }).check();
+    await make.click();
+    await said(/2 exercises: 0 won/);
   });
 
   /** Plays an exercise to its end without an error. */

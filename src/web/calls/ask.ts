@@ -26,9 +26,11 @@ export function words(bench: Bench) {
   return {
     words: wordList(bench.catalogue),
     splits: [
-      "set-up",
-      "entry-set-up",
-      ...FACTS.filter(({ type }) => type !== "text").map(({ name }) => name),
+      ...["set-up", "entry-set-up"].map((name) => ({ name, number: false })),
+      ...FACTS.filter(({ type }) => type !== "text").map(({ name, type }) => ({
+        name,
+        number: type === "number",
+      })),
     ],
     setUps: bench.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
     target: bench.target().name,

@@ -37,6 +37,8 @@ export interface BoardProps {
   readonly onPick?: (square: Square | undefined) => void;
   /** Called with a square that was pointed at, where that picks up no man. */
   readonly onSquare?: (square: Square) => void;
+  /** Called when a finger sweeps over the board: 1 to the left, which goes on, -1 to the right. */
+  readonly onSweep?: (way: 1 | -1) => void;
 }
 
 /** "White king". */
@@ -75,11 +77,14 @@ interface Drag {
   /** Whether the pointer has gone far enough to be dragging. */
   readonly moving: boolean;
 }
-/** Pixels that a hand may tremble. */
+/** Pixels that a hand may tremble, and that a sweep takes at least. */
 const STILL = 6;
+const SWEEP = 50;
 
 export const Board = (props: BoardProps) => {
-  const { fen, below, label, marks, framed, arrows, saidOf, movable, onMove, onPick, onSquare } = props;
+  const { fen, below, label, marks, framed, arrows, saidOf, movable, onMove, onPick, onSquare, onSweep } =
+    props;
+  const sweep = useRef<{ readonly x: number; readonly y: number } | undefined>(undefined);
   const id = useMemo(() => `board${drawings++}`, []);
   const [picked, setPicked] = useState<Square>();
   const [drag, setDrag] = useState<Drag>();
@@ -167,6 +172,17 @@ export const Board = (props: BoardProps) => {
           role="grid"
           aria-label={label}
           ref={grid}
+          onPointerDown={({ pointerType, clientX: x, clientY: y }) =>
+            (sweep.current = pointerType === "touch" ? { x, y } : undefined)
+          }
+          onPointerUp={({ clientX, clientY }) => {
+            const from = sweep.current;
+            sweep.current = undefined;
+            if (!from || drag?.moving) return;
+            const [right, down] = [clientX - from.x, clientY - from.y];
+            if (Math.abs(right) > SWEEP && Math.abs(right) > 2 * Math.abs(down))
+              onSweep?.(right < 0 ? 1 : -1);
+          }}
           style={{
             left: percent(FRAME + MARGIN, width),
             top: percent(FRAME, height),

@@ -150,29 +150,33 @@ export function useAnswer<Name extends CallName>(
 export function useTask(): {
   readonly busy: boolean;
   readonly fault: Fault | undefined;
-  readonly run: (work: () => Promise<void>) => void;
+  /** The signal says that it shall stop. */
+  readonly run: (work: (stopped: AbortSignal) => Promise<void>) => void;
+  readonly stop: () => void;
 } {
   const [busy, setBusy] = useState(false);
   const [fault, setFault] = useState<Fault>();
-  const running = useRef(false);
+  const running = useRef<AbortController | undefined>(undefined);
   return {
     busy,
     fault,
     run: (work) => {
       if (running.current) return;
-      running.current = true;
+      const stopping = (running.current = new AbortController());
       setBusy(true);
       setFault(undefined);
-      work()
+      work(stopping.signal)
         .catch((thrown: unknown) => {
+          if (stopping.signal.aborted) return;
           if (!(thrown instanceof Fault)) throw thrown;
           setFault(thrown);
         })
         .finally(() => {
-          running.current = false;
+          running.current = undefined;
           setBusy(false);
         });
     },
+    stop: () => running.current?.abort(),
   };
 }
 

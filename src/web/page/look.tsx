@@ -29,6 +29,7 @@ export interface LookProps {
   readonly onMove: (uci: string, fen: string) => void;
   /** Called with any position that was set up; where it is left out nothing can be. */
   readonly onFen?: (fen: string) => void;
+  readonly onSweep?: (way: 1 | -1) => void;
   /** What stands below the board. */
   readonly below?: ComponentChildren;
   readonly children?: ComponentChildren;
@@ -220,6 +221,7 @@ export const Look = (props: LookProps & { turns: number }) => {
           movable={(_, letter) => way === "moves" && (letter === letter.toUpperCase()) === white}
           onMove={onBoard}
           onPick={setPicked}
+          onSweep={props.onSweep}
           onSquare={(square) => way === "map" && setMan(squareName(square))}
         />
         {props.below}

@@ -82,6 +82,16 @@ export function save({ address, name }: { address: string; name: string }): void
   link.click();
 }
 
+/** Work that takes its time: how far it has come, and a way to stop it. */
+export const Working = ({ said, onStop }: { said: string; onStop: () => void }) => (
+  <p role="status">
+    Working … {said}{" "}
+    <button type="button" onClick={onStop}>
+      Stop
+    </button>
+  </p>
+);
+
 /** The other side of the board below, here and wherever a board is shown from now on. */
 export const TurnBoard = () => (
   <button

@@ -195,6 +195,58 @@ const Counts = ({ question, by, share }: { question: string; by: readonly string
   );
 };
 
+const nameOf = (split: string) => split.split(":")[0];
+
+/** A fact to count by; of a number also the width of its bands. */
+const SplitChoice = ({
+  label,
+  value,
+  disabled,
+  splits,
+  onChange,
+}: {
+  label: string;
+  value: string;
+  disabled: boolean;
+  splits: readonly { readonly name: string; readonly number: boolean }[];
+  onChange: (value: string) => void;
+}) => {
+  const [name, band = ""] = value.split(":");
+  const known = splits.find((one) => one.name === name);
+  return (
+    <>
+      <label>
+        {label}
+        <select value={name} disabled={disabled} onChange={(event) => onChange(event.currentTarget.value)}>
+          <option value="">nothing</option>
+          {splits.map((one) => (
+            <option key={one.name} value={one.name}>
+              {one.name}
+            </option>
+          ))}
+          {name !== "" && !known && <option value={name}>{name}</option>}
+        </select>
+      </label>
+      {known?.number && (
+        <label>
+          in steps of
+          <input
+            type="text"
+            inputMode="decimal"
+            size={8}
+            value={band}
+            placeholder="1"
+            onChange={(event) => {
+              const typed = event.currentTarget.value.trim();
+              onChange(typed === "" ? name : `${name}:${typed}`);
+            }}
+          />
+        </label>
+      )}
+    </>
+  );
+};
+
 /** What to do where there is nothing to ask about yet. */
 const NoGames = () => (
   <p class="note">
@@ -223,7 +275,7 @@ export const Ask = ({ going }: { going: Going }) => {
   });
   const to = (change: Record<string, string>) =>
     addressOf("/ask", { q, each: query.each, by, share, ...change });
-  const [byFirst = "", bySecond = ""] = by.split(",");
+  const parts = by === "" ? [] : by.split(",");
   const splits = vocabulary?.splits ?? [];
   return (
     <>
@@ -278,48 +330,25 @@ export const Ask = ({ going }: { going: Going }) => {
           ))}
           <Folded title="How often, and by what">
             <div class="form">
-              <label>
-                by
-                <select
-                  value={byFirst}
-                  onChange={(event) =>
+              {[0, 1].map((n) => (
+                <SplitChoice
+                  key={n}
+                  label={n === 0 ? "by" : "and by"}
+                  value={parts[n] ?? ""}
+                  disabled={n > parts.length}
+                  splits={splits.filter(({ name }) => n === 0 || name !== nameOf(parts[0] ?? ""))}
+                  onChange={(value) =>
                     go(
-                      to({ by: [event.currentTarget.value, bySecond].filter((one) => one).join(",") }),
+                      to({
+                        by: [...parts.slice(0, n), value, ...parts.slice(n + 1)]
+                          .filter((one) => one)
+                          .join(","),
+                      }),
                       "replace",
                     )
                   }
-                >
-                  <option value="">nothing</option>
-                  {splits.map((name) => (
-                    <option key={name} value={name}>
-                      {name}
-                    </option>
-                  ))}
-                  {byFirst !== "" && !splits.includes(byFirst) && <option value={byFirst}>{byFirst}</option>}
-                </select>
-              </label>
-              <label>
-                and by
-                <select
-                  value={bySecond}
-                  disabled={byFirst === ""}
-                  onChange={(event) =>
-                    go(
-                      to({ by: [byFirst, event.currentTarget.value].filter((one) => one).join(",") }),
-                      "replace",
-                    )
-                  }
-                >
-                  <option value="">nothing</option>
-                  {splits
-                    .filter((name) => name !== byFirst)
-                    .map((name) => (
-                      <option key={name} value={name}>
-                        {name}
-                      </option>
-                    ))}
-                </select>
-              </label>
+                />
+              ))}
               <label class="grow">
                 share in which
                 <input
@@ -331,7 +360,7 @@ export const Ask = ({ going }: { going: Going }) => {
                 />
               </label>
             </div>
-            <Counts question={q} by={by === "" ? [] : by.split(",")} share={share} />
+            <Counts question={q} by={parts} share={share} />
           </Folded>
           <ol class="answers" aria-label="Answers" aria-busy={busy}>
             {rows.map((row) => (

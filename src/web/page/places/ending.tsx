@@ -126,6 +126,7 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
         ending={id}
         ply={now.ply}
         turns={going.turns}
+        onSweep={(way) => step((now) => now + way)}
         onMove={(_, fen) => {
           // the move of the game goes on in it, another leaves it
           const board = (text: string) => text.split(" ")[0];

@@ -6,7 +6,7 @@ import { Link, addressOf, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, type Going, call, useTask } from "../calls.js";
 import { type Kept, keep, useKept } from "../kept.js";
-import { Choice, Told, useTitle } from "../parts.js";
+import { Choice, Told, Working, useTitle } from "../parts.js";
 import { Marked, QuestionLine } from "../question.js";
 
 type Made = AnswerTo<"exercises">;
@@ -70,9 +70,9 @@ export const PractisePlace = ({ going }: { going: Going }) => {
   const work = useTask();
   useTitle("Practise");
   const make = () =>
-    work.run(async () => {
+    work.run(async (stopped) => {
       setShort(undefined);
-      const made = await call("exercises", { question, task, among, size, answers, seed });
+      const made = await call("exercises", { question, task, among, size, answers, seed }, stopped);
       const found = made.exercises.length;
       if (found < size)
         setShort(
@@ -149,7 +149,7 @@ export const PractisePlace = ({ going }: { going: Going }) => {
             Make exercises
           </button>
         </div>
-        {work.busy && <p role="status">Working … {going.said}</p>}
+        {work.busy && <Working said={going.said} onStop={work.stop} />}
         {work.fault &&
           (work.fault.at === undefined ? (
             <Told fault={work.fault} />

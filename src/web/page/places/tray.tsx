@@ -6,7 +6,7 @@ import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, type Going, call, useTask } from "../calls.js";
 import { type Item, keep, useKept } from "../kept.js";
-import { Told, save, useTitle } from "../parts.js";
+import { Told, Working, save, useTitle } from "../parts.js";
 
 type MadeAt = AnswerTo<"lesson">["made"];
 
@@ -112,15 +112,15 @@ export const TrayPlace = ({ going }: { going: Going }) => {
   useTitle("Tray");
   const items = given(tray);
   const positions = tray.filter(({ fen }) => fen !== undefined);
-  const run = (job: () => Promise<void>) =>
-    work.run(async () => {
+  const run = (job: (stopped: AbortSignal) => Promise<void>) =>
+    work.run(async (stopped) => {
       setMade(undefined);
       say("");
-      await job();
+      await job(stopped);
     });
   const sheet = () =>
-    run(async () => {
-      const answer = await call("sheet", { title, items });
+    run(async (stopped) => {
+      const answer = await call("sheet", { title, items }, stopped);
       if (answer.idle.length > 0)
         say(
           `${answer.idle.length} of the positions ask for nothing (every move keeps the result), and are left out.`,
@@ -133,8 +133,8 @@ export const TrayPlace = ({ going }: { going: Going }) => {
     );
   const draft = () => run(async () => setOutline((await call("outline", { title, items })).outline));
   const lesson = () =>
-    run(async () =>
-      setMade({ made: (await call("lesson", { outline: outline! })).made, what: "The lesson" }),
+    run(async (stopped) =>
+      setMade({ made: (await call("lesson", { outline: outline! }, stopped)).made, what: "The lesson" }),
     );
   const practise = () => {
     keep(() => ({
@@ -225,7 +225,7 @@ export const TrayPlace = ({ going }: { going: Going }) => {
           </div>
         </>
       )}
-      {work.busy && <p role="status">Working … {going.said}</p>}
+      {work.busy && <Working said={going.said} onStop={work.stop} />}
       <Told fault={work.fault} />
       {said && <p class="note">{said}</p>}
       {made && <MadeLinks {...made} />}
