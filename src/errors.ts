@@ -85,7 +85,10 @@ export const ERRORS = {
   "too-busy": ["{waiting} calls are waiting already", "try again in a moment"],
   "nobody-waits": ["nobody waits for this answer any more", "ask again"],
   "no-such-call": ["there is nothing at {path}", "begin at the first page"],
-  "bad-input": ["this cannot be taken: {cause}", "see src/web/api.ts for what each call takes"],
+  "bad-input": [
+    "this cannot be taken: {cause}",
+    "reload the page; what each call takes stands in src/web/api.ts",
+  ],
   "not-allowed": ["not allowed: {cause}", "{hint}"],
   "already-indexing": ["games are being read already", "wait for it to finish, or stop it"],
   "bad-address": ["cannot listen on {host}, port {port}: {cause}", "choose another with --port or --host"],
@@ -172,6 +175,16 @@ export function landed<T>(crossed: Crossing<T>): T {
   if ("value" in crossed) return crossed.value;
   const { code, values, where } = crossed.fault;
   throw new LongsideError(code, values, where);
+}
+
+/** Anything that was thrown as an error of ours; SQLite's are about the database at `path`. */
+export function errorOf(thrown: unknown, path: string): LongsideError {
+  if (thrown instanceof LongsideError) return thrown;
+  const { code } = (thrown ?? {}) as { code?: unknown };
+  const ofDatabase = typeof code === "string" && code.startsWith("SQLITE");
+  return ofDatabase
+    ? new LongsideError("database-failed", { path, cause: causeOf(thrown) })
+    : new LongsideError("unexpected", { cause: causeOf(thrown) });
 }
 
 /** The message of anything that was thrown. */

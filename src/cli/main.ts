@@ -4,7 +4,7 @@
 
 import { Command as Parser, CommanderError, InvalidArgumentError, Option } from "commander";
 
-import { LongsideError, causeOf } from "../errors.js";
+import { LongsideError, errorOf } from "../errors.js";
 import { version } from "../places.js";
 import { QuestionFault } from "../questions/fault.js";
 import { SetUpFault } from "../questions/own-set-ups.js";
@@ -80,13 +80,8 @@ function explained(thrown: unknown, argv: readonly string[]): LongsideError {
       : `see: longside ${command ? `${command} ` : ""}--help`;
     return new LongsideError("bad-usage", { message, hint });
   }
-  const { code } = thrown as { code?: unknown };
-  if (typeof code === "string" && code.startsWith("SQLITE")) {
-    const given = argv.indexOf("--db");
-    const path = given >= 0 ? argv[given + 1] : DEFAULT_DB;
-    return new LongsideError("database-failed", { path, cause: causeOf(thrown) });
-  }
-  return new LongsideError("unexpected", { cause: causeOf(thrown) });
+  const given = argv.indexOf("--db");
+  return errorOf(thrown, given >= 0 ? argv[given + 1] : DEFAULT_DB);
 }
 
 /** A hint with the commands in it as they have to be typed here. */

@@ -16,12 +16,16 @@ export interface OptionSpec {
   readonly conflicts?: readonly string[];
 }
 
-const whole = (least: number) => (text: string) => {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < least)
-    throw new Error(`${text} is not a whole number from ${least} up`);
-  return value;
-};
+const whole =
+  (least: number, most = Infinity) =>
+  (text: string) => {
+    const value = Number(text);
+    if (!Number.isInteger(value) || value < least || value > most)
+      throw new Error(
+        `${text} is not a whole number from ${least} ${most === Infinity ? "up" : `to ${most}`}`,
+      );
+    return value;
+  };
 const oneOf =
   <T extends string>(...choices: T[]) =>
   (text: string): T => {
@@ -33,6 +37,12 @@ const oneOf =
 function readLeaveOut(text: string): Leavable[] {
   if (text.trim() === "nothing") return [];
   return text.split(",").map((word) => oneOf(...LEAVABLE.map(({ name }) => name))(word.trim()));
+}
+
+/** A token goes into addresses and cookies as it is, and must not be guessed at once. */
+function readToken(text: string): string {
+  if (!/^[\w.~-]{8,200}$/.test(text)) throw new Error("a token is eight letters, digits or . _ ~ - at least");
+  return text;
 }
 
 export const OPTIONS = {
@@ -137,7 +147,7 @@ export const OPTIONS = {
   port: {
     flags: "--port <number>",
     help: "the port to listen on, 0 for any (default: 6464)",
-    read: whole(0),
+    read: whole(0, 65535),
   },
   host: {
     flags: "--host <address>",
@@ -146,6 +156,7 @@ export const OPTIONS = {
   token: {
     flags: "--token <text>",
     help: "what everybody must show (default: none on this machine alone, else a new one)",
+    read: readToken,
   },
   games: {
     flags: "--games <folders>",

@@ -1,10 +1,10 @@
 // `serve`: the local page, until Ctrl-C.
 
-import { resolve } from "node:path";
-
 import { existsSync } from "node:fs";
+import { dirname, resolve } from "node:path";
 
-import { openForReading, targetOf } from "../index/database.js";
+import { LongsideError } from "../errors.js";
+import { isThere, openForReading, targetOf } from "../index/database.js";
 import { catalogueWith } from "../questions/catalogue.js";
 import { serve } from "../web/server.js";
 import type { Command } from "./options.js";
@@ -17,11 +17,12 @@ export const run: Command = async (_words, options) => {
   catalogueWith(options.setUps); // what is wrong with it is told before anything begins
   const path = resolve(dbPath(options));
   let target = targetOption(options);
-  if (existsSync(path)) {
+  if (isThere(path)) {
     const db = openForReading(path);
     target = targetOf(db);
     db.close();
   }
+  if (!existsSync(dirname(path))) throw new LongsideError("no-such-path", { path: dirname(path) });
   const { folder } = await ensureTables([target], options, "head");
   const server = await serve({
     host: options.host ?? "127.0.0.1",

@@ -32,6 +32,9 @@ function check(db: Connection, path: string): void {
   }
 }
 
+/** Whether there is a database; an empty file is one that is about to be made. */
+export const isThere = (path: string): boolean => (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > 0;
+
 /** Opens an existing database for questions. */
 export function openForReading(path: string): Connection {
   refuseFolder(path);

@@ -33,11 +33,15 @@ export const totalsOf = (db: Connection): Totals =>
     )
     .get() as Totals;
 
-/** Every skipped game, in the order of the files and their bytes. */
-export const skippedOf = (db: Connection): SkippedRow[] =>
+/** How many games were skipped. */
+export const skippedCount = (db: Connection): number =>
+  db.prepare("SELECT count(*) FROM skipped").pluck().get() as number;
+
+/** Skipped games in the order of the files and their bytes: all, or `size` of them without the first `from`. */
+export const skippedOf = (db: Connection, from = 0, size = -1): SkippedRow[] =>
   db
     .prepare(
       `SELECT s.name AS file, k.number AS game, k.part, k.byte, k.ply, k.reason, k.detail
-       FROM skipped k JOIN sources s ON s.id = k.source_id ORDER BY k.source_id, k.byte`,
+       FROM skipped k JOIN sources s ON s.id = k.source_id ORDER BY k.source_id, k.byte LIMIT ? OFFSET ?`,
     )
-    .all() as SkippedRow[];
+    .all(size, from) as SkippedRow[];

@@ -1,9 +1,9 @@
 // Reading the files of PGN that a user names: which there are, and their bytes in stretches.
 
 import { createHash } from "node:crypto";
-import { closeSync, openSync, readSync, statSync } from "node:fs";
+import { closeSync, openSync, readSync, realpathSync, statSync } from "node:fs";
 import { open, readdir, stat } from "node:fs/promises";
-import { join, resolve } from "node:path";
+import { join, resolve, sep } from "node:path";
 import { MessageChannel } from "node:worker_threads";
 
 import { Piscina } from "piscina";
@@ -134,9 +134,15 @@ function headOf(path: string): Uint8Array {
   }
 }
 
+/** Whether a path is a folder or lies below it. */
+export const isBelow = (path: string, folder: string): boolean =>
+  path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
+
 class FileFinder {
   readonly files = new Map<string, FoundFile>();
   readonly unreadable: LongsideError[] = [];
+
+  constructor(private readonly within: readonly string[] | undefined) {}
 
   /** Names below a folder that say PGN, in a fixed order. */
   private async namesBelow(folder: string, below: string): Promise<string[]> {
@@ -163,7 +169,16 @@ class FileFinder {
 
   async file(path: string, name: string): Promise<void> {
     try {
-      const { size, mtimeMs } = statSync(path);
+      const info = statSync(path);
+      // a pipe would keep one waiting for ever
+      if (!info.isFile()) throw notReadable(path, "it is no file");
+      const { size, mtimeMs } = info;
+      const { within } = this;
+      if (within) {
+        const real = realpathSync(path);
+        if (!within.some((folder) => isBelow(real, folder)))
+          throw notReadable(path, "it is a link to outside the folders that may be read");
+      }
       const head = headOf(path);
       const kind = foreignKind(head);
       if (kind) throw new LongsideError("packed-input", { path, kind }, { file: path, byte: 0 });
@@ -207,11 +222,11 @@ class FileFinder {
 
 /**
  * The files of games among `paths`, in a fixed order: files as named, folders searched through (names ending in
- * .pgn, packed or not, and zips with such names inside), `-` for standard input. Throws `no-such-path` or
- * `no-games-found`.
+ * .pgn, packed or not, and zips with such names inside), `-` for standard input. Links to outside the folders `within`
+ * (real paths) are not followed, where these are given. Throws `no-such-path` or `no-games-found`.
  */
-export async function findFiles(paths: readonly string[]): Promise<FoundFiles> {
-  const finder = new FileFinder();
+export async function findFiles(paths: readonly string[], within?: readonly string[]): Promise<FoundFiles> {
+  const finder = new FileFinder(within);
   for (const path of paths) {
     if (path === STANDARD_INPUT) {
       const name = "standard input";

@@ -40,6 +40,19 @@ function fit(typed: readonly string[], say: readonly string[]): number {
   return typed.every((word) => say.some((one) => one.startsWith(word))) ? 1 : 0;
 }
 
+interface Prepared {
+  readonly one: Suggestable;
+  readonly say: readonly string[];
+}
+const lists = new WeakMap<readonly Suggestable[], readonly Prepared[]>();
+
+/** The words of each, taken apart once for a vocabulary. */
+function prepared(known: readonly Suggestable[]): readonly Prepared[] {
+  let list = lists.get(known);
+  if (!list) lists.set(known, (list = known.map((one) => ({ one, say: words(one.say) }))));
+  return list;
+}
+
 /** What could be meant by the words before the cursor: the longest stretch that begins something comes first. */
 export function complete(text: string, cursor: number, known: readonly Suggestable[]): Suggestion[] {
   const before = text.slice(0, cursor);
@@ -62,7 +75,7 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
   // the part of the question that the cursor stands in
   const part = /[^,()"]*$/.exec(before)![0].trimStart();
   const starts = [...part.matchAll(/\S+/g)].map(({ index }) => index);
-  const list = known.map((one) => ({ one, say: words(one.say) }));
+  const list = prepared(known);
   for (const start of starts) {
     const typed = words(part.slice(start));
     // nothing but little words, or one letter behind others
@@ -73,6 +86,8 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
       .map(({ one, say }, n) => ({ one, n, fit: fit(typed, say) }))
       .filter((each) => each.fit > 0)
       .sort((a, b) => b.fit - a.fit || a.n - b.n)
+      // of several ways to say the same the first will do
+      .filter(({ one }, at, all) => all.findIndex((other) => other.one.meaning === one.meaning) === at)
       .slice(0, MOST);
     const from = cursor - (part.length - start);
     if (found.length > 0) return found.map(({ one }) => ({ ...one, from, to: cursor }));

@@ -49,14 +49,16 @@ const REACH = 10;
 /** King's steps within which positions are like each other, where it is not said. */
 const NEAR = 4;
 /** Words that could be about the position or about the game: what to write instead. */
-const TWO_MEANINGS: Readonly<Record<string, string>> = {
-  won: '"attacker won" (the game) or "verdict won" (a position)',
-  winning: '"verdict won" (a position) or "attacker won" (the game)',
-  drawn: '"defender drew" (the game) or "verdict drawn" (a position)',
-  draw: '"defender drew" (the game) or "verdict drawn" (a position)',
-  lost: '"defender lost" (the game) or "verdict lost" (a position)',
-  losing: '"verdict lost" (a position) or "defender won" (the game)',
-};
+const TWO_MEANINGS: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    won: '"attacker won" (the game) or "verdict won" (a position)',
+    winning: '"verdict won" (a position) or "attacker won" (the game)',
+    drawn: '"defender drew" (the game) or "verdict drawn" (a position)',
+    draw: '"defender drew" (the game) or "verdict drawn" (a position)',
+    lost: '"defender lost" (the game) or "verdict lost" (a position)',
+    losing: '"verdict lost" (a position) or "defender won" (the game)',
+  }),
+);
 
 const OPERATORS: readonly (readonly [readonly string[], Operator])[] = [
   [["is", "not"], "!="],
@@ -668,8 +670,8 @@ class Parser {
     }
     const said = this.tokens[this.p].text;
     const lower = said.toLowerCase();
-    if (TWO_MEANINGS[lower])
-      return this.fault(this.p, this.p + 1, `"${said}" can mean two things`, `write ${TWO_MEANINGS[lower]}`);
+    const meant = TWO_MEANINGS.get(lower);
+    if (meant) return this.fault(this.p, this.p + 1, `"${said}" can mean two things`, `write ${meant}`);
     const known = [
       ...FACTS.map((fact) => fact.name),
       ...this.setUps.keys(),

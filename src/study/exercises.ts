@@ -519,7 +519,8 @@ export class ExerciseMaker {
   }
 
   private sourceOf({ ending, ply }: { ending: number; ply: number }): Source {
-    const stored = new EndingReader(this.db!, this.material).read(ending)!;
+    const stored = new EndingReader(this.db!, this.material).read(ending);
+    if (!stored) throw new LongsideError("no-such-ending", { id: ending });
     const { white, black, event, date, file, game } = stored.answer();
     const { error, fen } = stored.position(ply);
     return {

@@ -55,6 +55,8 @@ export class Answers {
   readonly evaluation: Evaluation;
   private readonly like: Like | undefined;
   private readonly steps: Uint8Array | undefined;
+  private endingPlaces: ReturnType<Answers["sortedEndings"]> | undefined;
+  private positionPlaces: number[] | undefined;
   private likeness: Likeness | undefined;
   private geometer: Geometer | undefined;
   /** Relations that differ, by the placement's number: the same positions come again and again. */
@@ -77,11 +79,9 @@ export class Answers {
    * marked. At most `limit`, without the first `from`; each is read when it is asked for.
    */
   *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
-    const { shelf, evaluation, question, like, steps } = this;
-    const nearest = steps && nearestOf(shelf, steps);
+    const { shelf, evaluation, question, like } = this;
     const reader = new EndingReader(this.db, targetOf(this.db));
-    const places = placesOf(evaluation.endings(question));
-    if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
+    const { places, nearest } = (this.endingPlaces ??= this.sortedEndings());
     for (const place of places.slice(from, from + limit)) {
       const ending = reader.read(shelf.ids[place])!;
       if (!like || !nearest) {
@@ -99,14 +99,28 @@ export class Answers {
     const reader = new EndingReader(this.db, targetOf(this.db));
     let last = -1;
     let ending;
-    const places = placesOf(this.evaluation.positions(this.question));
-    if (steps) this.sortByNearness(places, steps, (at) => at);
+    const places = (this.positionPlaces ??= this.sortedPositions());
     for (const at of places.slice(from, from + limit)) {
       const place = endingAt(shelf, at);
       if (place !== last) ending = reader.read(shelf.ids[(last = place)])!;
       const position = ending!.position((shelf.firstPlies[place] + at - shelf.starts[place]) as Ply);
       yield like && steps ? { ...position, like: this.nearness(like, at, steps[at]) } : position;
     }
+  }
+
+  /** Places of the endings that answer, as they are given; found once, since answers are often read page by page. */
+  private sortedEndings() {
+    const { shelf, steps } = this;
+    const nearest = steps && nearestOf(shelf, steps);
+    const places = placesOf(this.evaluation.endings(this.question));
+    if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
+    return { places, nearest };
+  }
+
+  private sortedPositions(): number[] {
+    const places = placesOf(this.evaluation.positions(this.question));
+    if (this.steps) this.sortByNearness(places, this.steps, (at) => at);
+    return places;
   }
 
   /** How many answer, before any limit; of endings also how many are duplicates or passing. */

@@ -29,7 +29,7 @@ export type OpponentName = (typeof OPPONENTS)[number];
 const KIN_STEPS = 2;
 const PER_STEP = 1 / 3;
 /** Moves of people that the expectation counts for: with few games it decides, with many they do. */
-const EXPECTED_WEIGHT = 4;
+const EXPECTATION_MOVES = 4;
 
 /** The table's move: of moves as good, one that leads to a position that has not stood before, while it is drawn. */
 export function bestMove(playing: Playing, prober: Prober): ProbedMove {
@@ -38,7 +38,18 @@ export function bestMove(playing: Playing, prober: Prober): ProbedMove {
   const keeping = moves.filter(({ verdict }) => verdict === "drawn");
   const fewest = Math.min(...keeping.map((move) => playing.stoodAfter(move)));
   const fresh = keeping.filter((move) => playing.stoodAfter(move) === fewest);
-  return mostTesting(prober, playing.position, fresh, playing.attacker);
+  // who attacks keeps the men on: an exchange tests nobody
+  const tense =
+    playing.position.turn === playing.attacker ? fresh.filter((move) => keepsMen(playing, move)) : [];
+  return mostTesting(prober, playing.position, tense.length > 0 ? tense : fresh, playing.attacker);
+}
+
+/** Whether a move takes nothing and lets nothing be taken. */
+function keepsMen({ position }: Playing, { from, to }: ProbedMove): boolean {
+  if (position.board.occupied.has(to)) return false;
+  const after = position.clone();
+  after.play({ from, to });
+  return ![...after.allDests().values()].some((targets) => targets.intersects(after.board.occupied));
 }
 
 /** A move by the squares it goes between, and how much it weighs. */
@@ -99,8 +110,8 @@ export function chancesOfPeople(
     keeping === moves.length ? 0 : expectedFailure(moves.length, keeping, checks, winner ? value.dtc : null);
   const weights = moves.map((_, n) =>
     keeps[n]
-      ? (EXPECTED_WEIGHT * (1 - fails) * tempts[n]) / total(true)
-      : (EXPECTED_WEIGHT * fails * tempts[n]) / total(false),
+      ? (EXPECTATION_MOVES * (1 - fails) * tempts[n]) / total(true)
+      : (EXPECTATION_MOVES * fails * tempts[n]) / total(false),
   );
   if (db && targetOf(db).id === valued.placed.material.id) {
     for (const { from, to, weight } of movesOfPeople(db, valued.placed)) {
@@ -113,7 +124,7 @@ export function chancesOfPeople(
 }
 
 /** A move drawn by the chances: the same for the same seed, position and number of moves played. */
-function drawn(playing: Playing, prober: Prober, db: Connection | undefined, seed: number): ProbedMove {
+function byLot(playing: Playing, prober: Prober, db: Connection | undefined, seed: number): ProbedMove {
   const chances = chancesOfPeople(playing, prober, db);
   const { squares, attackerToMove } = prober.values(playing.position).placed;
   const lot = lotOf([...squares, playing.plies % 64], attackerToMove, seed);
@@ -132,5 +143,5 @@ export function replyOf(
   opponent: OpponentName,
   { db, seed }: { readonly db: Connection | undefined; readonly seed: number },
 ): string {
-  return makeUci(opponent === "table" ? bestMove(playing, prober) : drawn(playing, prober, db, seed));
+  return makeUci(opponent === "table" ? bestMove(playing, prober) : byLot(playing, prober, db, seed));
 }

@@ -167,14 +167,14 @@ export class LessonFiller {
     return value;
   }
 
-  private number(block: Block, field: string, usual: number): number {
+  private number(block: Block, field: string, usual: number, most = 200): number {
     const value = block.values[field];
     if (value === undefined) return usual;
     const number = Number(value);
-    if (!Number.isInteger(number) || number < 1)
+    if (!Number.isInteger(number) || number < 1 || number > most)
       throw new LongsideError("bad-block", {
         block: block.name,
-        cause: `"${field}" is a whole number from 1 up`,
+        cause: `"${field}" is a whole number from 1 to ${most}`,
       });
     return number;
   }
@@ -195,7 +195,7 @@ export class LessonFiller {
   /** The ending that a block names, and the ply it says or the one to look at. */
   private ending(block: Block): { full: FullEnding; ply: number } {
     this.need(block, "ending");
-    const full = readEnding(this.gamesFor(block), this.number(block, "ending", 0));
+    const full = readEnding(this.gamesFor(block), this.number(block, "ending", 0, 2 ** 31));
     const { look, firstPly, lastPly } = full.ending;
     const ply = block.values.ply === undefined ? look.ply : Number(block.values.ply);
     if (!full.positions.some((one) => one.ply === ply))
@@ -445,7 +445,7 @@ export class LessonFiller {
       task,
       answers: this.number(block, "answers", 1),
       size: this.number(block, "size", 9),
-      seed: this.number(block, "seed", seed),
+      seed: this.number(block, "seed", seed, 2 ** 31),
     };
     const games: Candidate[] = db && among !== "table" ? maker.candidatesFromGames(question) : [];
     let chosen = maker.choose(games, wanted);

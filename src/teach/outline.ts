@@ -42,6 +42,10 @@ export interface Block {
 /** What a block's place is filled with. */
 export type Fill = (block: Block) => Promise<string>;
 
+/** Whether the last line closes a fence. */
+const isClosed = (lines: readonly string[], fence: string) =>
+  lines.at(-1)!.trim().startsWith(fence) && lines.length > 1;
+
 const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
 /** Reads a block. Throws `bad-outline`. */
@@ -75,9 +79,16 @@ export async function renderOutline(
   path: string,
   fill: Fill,
 ): Promise<{ title: string; html: string }> {
+  if (text.trim() === "")
+    throw new LongsideError(
+      "bad-outline",
+      { path, cause: "there is nothing in it" },
+      { file: path, line: 1 },
+    );
+  const lines = text.trimEnd().split("\n");
   // HTML in the text is shown as it is written, not obeyed
   const markdown = new MarkdownIt({ html: false, typographer: false });
-  const tokens = markdown.parse(text, {});
+  const tokens = markdown.parse(lines.join("\n"), {});
   const fence = markdown.renderer.rules.fence!;
   markdown.renderer.rules.fence = (all, n, ...rest) =>
     (all[n].meta as { html: string } | null)?.html ?? fence(all, n, ...rest);
@@ -95,6 +106,12 @@ export async function renderOutline(
         );
       continue;
     }
+    if (token.map?.[1] === lines.length && !isClosed(lines, token.markup))
+      throw new LongsideError(
+        "bad-outline",
+        { path, cause: `this ${word} is not closed by ${token.markup}` },
+        { file: path, line },
+      );
     const block = readBlock(word, token.content, line, path);
     try {
       token.meta = { html: await fill(block) };

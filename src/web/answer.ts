@@ -2,7 +2,7 @@
 
 import type { MessagePort } from "node:worker_threads";
 
-import { LongsideError, causeOf } from "../errors.js";
+import { type LongsideError, errorOf } from "../errors.js";
 import type { Input, ThreadCall } from "./api.js";
 import { Bench, type Means } from "./bench.js";
 import * as asking from "./calls/ask.js";
@@ -49,14 +49,7 @@ export function answerer(means: Means): (task: AnswerTask) => Promise<Answered> 
       };
       return { json: JSON.stringify(rest), made };
     } catch (thrown) {
-      const { code } = thrown as { code?: unknown };
-      const error =
-        thrown instanceof LongsideError
-          ? thrown
-          : typeof code === "string" && code.startsWith("SQLITE")
-            ? new LongsideError("database-failed", { path: means.db, cause: causeOf(thrown) })
-            : new LongsideError("unexpected", { cause: causeOf(thrown) });
-      return { error: error.toJSON().error };
+      return { error: errorOf(thrown, means.db).toJSON().error };
     } finally {
       port?.close();
     }

@@ -37,13 +37,13 @@ const Gathered = fields({
 const Path = Type.String({ minLength: 1, maxLength: 4096 });
 
 /** Threads that answer: questions, positions, and what takes its time; `here` is the server's own. */
-export type Lane = "ask" | "look" | "make" | "here";
+export type LaneName = "ask" | "look" | "make" | "here";
 
 /** Longest that a thread may work at a call, in seconds. */
-export const SECONDS: Readonly<Record<Lane, number>> = { ask: 5, look: 10, make: 600, here: 10 };
+export const SECONDS: Readonly<Record<Exclude<LaneName, "here">, number>> = { ask: 5, look: 10, make: 600 };
 
 interface Call {
-  readonly lane: Lane;
+  readonly lane: LaneName;
   readonly takes: Type.TObject;
   /** Only for who sits at the machine itself. */
   readonly host?: true;
@@ -117,6 +117,10 @@ export const CALLS = {
     }),
   },
   lesson: { lane: "make", takes: fields({ outline: Type.String({ maxLength: 200_000 }) }) },
+  practise: {
+    lane: "make",
+    takes: fields({ items: Type.Array(Gathered, { minItems: 1, maxItems: MOST_GATHERED }) }),
+  },
   sheet: {
     lane: "make",
     takes: fields({ title: Text, items: Type.Array(Gathered, { minItems: 1, maxItems: MOST_GATHERED }) }),

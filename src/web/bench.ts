@@ -5,7 +5,7 @@ import { statSync } from "node:fs";
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/connection.js";
-import { openForReading, targetOf } from "../index/database.js";
+import { isThere, openForReading, targetOf } from "../index/database.js";
 import type { Question } from "../questions/ast.js";
 import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
@@ -36,8 +36,7 @@ export class Bench {
 
   /** Which file the database is; undefined where there is none, or an empty one that is about to become one. */
   private file(): number | undefined {
-    const info = statSync(this.means.db, { throwIfNoEntry: false });
-    return info && info.size > 0 ? info.ino : undefined;
+    return isThere(this.means.db) ? statSync(this.means.db).ino : undefined;
   }
 
   /** The database. Throws `no-database` where there is none, and what opening throws. */

@@ -1,11 +1,11 @@
 // Which files of this machine the page may read games from: those below the folders that were allowed, links followed
 // to where they lead, and nothing else.
 
-import { type Dirent, readdirSync, realpathSync, statSync } from "node:fs";
-import { join, resolve, sep } from "node:path";
+import { type Dirent, type Stats, readdirSync, realpathSync, statSync } from "node:fs";
+import { join, resolve } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
-import { isGames } from "../pgn/read.js";
+import { isBelow, isGames } from "../pgn/read.js";
 
 export interface Entry {
   readonly name: string;
@@ -14,9 +14,6 @@ export interface Entry {
   /** Bytes of a file. */
   readonly size: number;
 }
-
-const below = (path: string, folder: string) =>
-  path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
 
 export class Folders {
   readonly allowed: readonly string[];
@@ -44,14 +41,14 @@ export class Folders {
       });
     if (path.includes("\0")) throw refuse();
     const asked = resolve(path);
-    if (!this.allowed.some((folder) => below(asked, folder))) throw refuse();
+    if (!this.allowed.some((folder) => isBelow(asked, folder))) throw refuse();
     let real: string;
     try {
       real = realpathSync(asked);
     } catch {
       throw new LongsideError("no-such-path", { path });
     }
-    if (!this.allowed.some((folder) => below(real, folder))) throw refuse();
+    if (!this.allowed.some((folder) => isBelow(real, folder))) throw refuse();
     return real;
   }
 
@@ -70,11 +67,19 @@ export class Folders {
       throw new LongsideError("not-readable", { path: folder, cause: causeOf(thrown) });
     }
     const entries = names.flatMap((entry): Entry[] => {
+      if (entry.name.startsWith(".")) return [];
       const place = join(folder, entry.name);
-      const info = statSync(place, { throwIfNoEntry: false });
-      if (!info || entry.name.startsWith(".")) return [];
+      let info: Stats;
+      try {
+        info = statSync(this.confined(place));
+      } catch {
+        // a link to nowhere, in circles, or outside
+        return [];
+      }
       if (info.isDirectory()) return [{ name: entry.name, path: place, folder: true, size: 0 }];
-      return isGames(entry.name) ? [{ name: entry.name, path: place, folder: false, size: info.size }] : [];
+      return info.isFile() && isGames(entry.name)
+        ? [{ name: entry.name, path: place, folder: false, size: info.size }]
+        : [];
     });
     const order = (a: Entry, b: Entry) => Number(b.folder) - Number(a.folder) || (a.name < b.name ? -1 : 1);
     return { path: folder, entries: entries.sort(order) };

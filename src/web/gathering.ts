@@ -3,7 +3,7 @@
 import type { MessagePort } from "node:worker_threads";
 
 import { parseMaterial } from "../chess/material.js";
-import { type Crossing, crossingLater } from "../errors.js";
+import { type Crossing, crossingLater, errorOf } from "../errors.js";
 import { openForWriting } from "../index/database.js";
 import { type IndexSummary, indexGames } from "../index/run.js";
 import { findFiles } from "../pgn/read.js";
@@ -13,6 +13,8 @@ import type { Means } from "./bench.js";
 export interface GatherTask {
   readonly means: Means;
   readonly paths: readonly string[];
+  /** Folders outside of which nothing is read, wherever links lead. */
+  readonly within: readonly string[];
   /** Sends `Progress`, receives anything as the word to stop. */
   readonly port: MessagePort;
 }
@@ -24,8 +26,8 @@ export interface Progress {
   readonly file: string;
 }
 
-/** What came of it; errors as they are told. */
-export type Gathered = Omit<IndexSummary, "unreadable"> & {
+/** What came of a run; errors as they are told. */
+export type RunOutcome = Omit<IndexSummary, "unreadable"> & {
   readonly unreadable: readonly { readonly message: string; readonly hint: string }[];
 };
 
@@ -33,14 +35,14 @@ export type Gathered = Omit<IndexSummary, "unreadable"> & {
 const PACE = 100;
 
 /** Indexes games into the database of the page. */
-export function gatherTask({ means, paths, port }: GatherTask): Promise<Crossing<Gathered>> {
+export function gatherTask({ means, paths, within, port }: GatherTask): Promise<Crossing<RunOutcome>> {
   return crossingLater(async () => {
     const target = parseMaterial(means.target);
     const stopping = new AbortController();
     port.on("message", () => stopping.abort());
     let told = 0;
     try {
-      const found = await findFiles(paths);
+      const found = await findFiles(paths, within);
       await buildTables([target], { folder: means.folder, threads: means.threads });
       const db = openForWriting(means.db, target);
       try {
@@ -63,6 +65,8 @@ export function gatherTask({ means, paths, port }: GatherTask): Promise<Crossing
       } finally {
         db.close();
       }
+    } catch (thrown) {
+      throw errorOf(thrown, means.db);
     } finally {
       port.close();
     }

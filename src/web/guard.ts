@@ -1,12 +1,11 @@
 // Who may speak to the server: requests are answered only under its own names, from its own page, and, where it listens
 // beyond this machine, with its token.
 
-import { randomBytes, timingSafeEqual } from "node:crypto";
+import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
 import { hostname, networkInterfaces } from "node:os";
 
 import { LongsideError } from "../errors.js";
 
-const COOKIE = "longside";
 const LOOPBACK = ["127.0.0.1", "::1", "localhost"];
 
 export const isLoopback = (host: string): boolean => LOOPBACK.includes(host);
@@ -45,8 +44,11 @@ export interface Asked {
   readonly origin: string | undefined;
   readonly site: string | undefined;
   readonly cookie: string | undefined;
-  /** Address of the one who asks. */
+  /** Whether a document is asked for to be shown in a tab of its own, as by a link; it holds no data. */
+  readonly opens: boolean;
+  /** Address of the one who asks, and the one of this machine that was asked. */
   readonly from: string | undefined;
+  readonly to: string | undefined;
 }
 
 export class Guard {
@@ -60,9 +62,14 @@ export class Guard {
     this.names = new Set(ownNames(listening).map((name) => name.toLowerCase()));
   }
 
-  /** The cookie that carries the token. */
+  /** The name of the cookie: another for each token, since cookies know no ports. */
+  private get cookieName(): string {
+    return `longside-${createHash("sha256").update(this.token!).digest("hex").slice(0, 12)}`;
+  }
+
+  /** The cookie that carries the token. Lax, so that a link in somebody's mail opens; what changes anything is a POST. */
   cookie(): string {
-    return `${COOKIE}=${this.token}; HttpOnly; SameSite=Strict; Path=/`;
+    return `${this.cookieName}=${this.token}; HttpOnly; SameSite=Lax; Path=/`;
   }
 
   /** Whether some text is the token, told without giving away how much of it is right. */
@@ -73,13 +80,13 @@ export class Guard {
   }
 
   /** Whether the one who asks sits at this machine. */
-  isHere({ from = "" }: Asked): boolean {
-    return from === "::1" || /^(?:::ffff:)?127\./.test(from);
+  isHere({ from = "", to }: Asked): boolean {
+    return from === "::1" || /^(?:::ffff:)?127\./.test(from) || (from !== "" && from === to);
   }
 
   /** Throws `not-allowed`. */
   check(asked: Asked): void {
-    const { host = "", origin, site, cookie = "" } = asked;
+    const { host = "", origin, site, opens, cookie = "" } = asked;
     const refuse = (cause: string, hint: string) => new LongsideError("not-allowed", { cause, hint });
     // another name that leads here is a page elsewhere that had its name turned round (DNS rebinding)
     const name = /^(?:\[([0-9a-f:]+)\]|([^:[\]]+))(?::\d+)?$/i.exec(host);
@@ -90,13 +97,15 @@ export class Guard {
       );
     if (origin !== undefined && origin !== `http://${host}`)
       throw refuse("the request comes from another page", "use the page that longside serve opens");
-    if (site !== undefined && site !== "same-origin" && site !== "none")
+    if (site !== undefined && site !== "same-origin" && site !== "none" && !opens)
       throw refuse("the request comes from another site", "use the page that longside serve opens");
     if (this.token === undefined) return;
+    const begin = `${this.cookieName}=`;
     const given = cookie
       .split(";")
-      .map((part) => part.trim().split("="))
-      .find(([key]) => key === COOKIE)?.[1];
+      .map((part) => part.trim())
+      .find((part) => part.startsWith(begin))
+      ?.slice(begin.length);
     if (given === undefined || !this.fits(given))
       throw refuse("the token is missing or wrong", "open the whole address that longside serve printed");
   }

@@ -5,11 +5,11 @@ import { MessageChannel, type MessagePort } from "node:worker_threads";
 import { Piscina } from "piscina";
 
 import { parseMaterial } from "../chess/material.js";
-import { type Crossing, LongsideError, causeOf, landed } from "../errors.js";
+import { type Crossing, LongsideError, errorOf, landed } from "../errors.js";
 import { workerFile } from "../places.js";
 import { buildTables } from "../solver/build.js";
 import type { Means } from "./bench.js";
-import type { GatherTask, Gathered, Progress } from "./gathering.js";
+import type { GatherTask, Progress, RunOutcome } from "./gathering.js";
 
 /** What is going on, as every page is told. */
 export interface Work {
@@ -18,17 +18,14 @@ export interface Work {
   readonly progress: Progress | null;
   readonly stopping: boolean;
   /** What came of the run before. */
-  readonly last: (Gathered & { readonly paths: readonly string[] }) | null;
+  readonly last: (RunOutcome & { readonly paths: readonly string[] }) | null;
   readonly error: ReturnType<LongsideError["toJSON"]>["error"] | null;
 }
 
-const IDLE: Work = { what: null, paths: [], progress: null, stopping: false, last: null, error: null };
+/** How long the end waits for a run to store what is in hand, in milliseconds. */
+const PATIENCE = 2000;
 
-const told = (thrown: unknown) =>
-  (thrown instanceof LongsideError
-    ? thrown
-    : new LongsideError("unexpected", { cause: causeOf(thrown) })
-  ).toJSON().error;
+const IDLE: Work = { what: null, paths: [], progress: null, stopping: false, last: null, error: null };
 
 export class Indexing {
   private state: Work = IDLE;
@@ -38,6 +35,8 @@ export class Indexing {
   /** `changed` is called with everything that happens. */
   constructor(
     private readonly means: Means,
+    /** Folders outside of which nothing is read. */
+    private readonly within: readonly string[],
     private readonly changed: (work: Work) => void,
   ) {}
 
@@ -48,6 +47,10 @@ export class Indexing {
   private set(change: Partial<Work>): void {
     this.state = { ...this.state, ...change };
     this.changed(this.state);
+  }
+
+  private told(thrown: unknown): Work["error"] {
+    return errorOf(thrown, this.means.db).toJSON().error;
   }
 
   private begin(work: Partial<Work>): void {
@@ -62,7 +65,7 @@ export class Indexing {
   }
 
   private async run(paths: readonly string[]): Promise<void> {
-    const pool = new Piscina<GatherTask, Crossing<Gathered>>({
+    const pool = new Piscina<GatherTask, Crossing<RunOutcome>>({
       filename: workerFile("gather"),
       maxThreads: 1,
     });
@@ -70,11 +73,11 @@ export class Indexing {
     this.port = port1;
     port1.on("message", (progress: Progress) => this.set({ progress }));
     try {
-      const task = { means: this.means, paths, port: port2 };
+      const task = { means: this.means, paths, within: this.within, port: port2 };
       const found = landed(await pool.run(task, { transferList: [port2] }));
       this.set({ what: null, progress: null, stopping: false, last: { ...found, paths } });
     } catch (thrown) {
-      this.set({ what: null, progress: null, stopping: false, error: told(thrown) });
+      this.set({ what: null, progress: null, stopping: false, error: this.told(thrown) });
     } finally {
       port1.close();
       this.port = undefined;
@@ -98,13 +101,15 @@ export class Indexing {
       this.set({ progress: { done: Math.round(1000 * done), total: 1000, file: half } });
     this.running = buildTables([material], { folder, threads, onProgress }).then(
       () => this.set({ what: null, progress: null }),
-      (thrown: unknown) => this.set({ what: null, progress: null, error: told(thrown) }),
+      (thrown: unknown) => this.set({ what: null, progress: null, error: this.told(thrown) }),
     );
   }
 
   /** Stops a run and waits until what is in hand has been stored; a table build is not waited for. */
   async close(): Promise<void> {
     this.stop();
-    if (this.state.what === "index") await this.running;
+    if (this.state.what !== "index") return;
+    // a file that does not answer must not hold up the end: the journal knows how far the run has come
+    await Promise.race([this.running, new Promise((resolve) => setTimeout(resolve, PATIENCE).unref())]);
   }
 }

@@ -7,12 +7,14 @@ import { Piscina } from "piscina";
 
 import { LongsideError } from "../errors.js";
 import { workerFile } from "../places.js";
-import { CALLS, type Lane as LaneName, SECONDS, type ThreadCall } from "./api.js";
+import { CALLS, type LaneName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answer.js";
 import type { Means } from "./bench.js";
 
 type ThreadLane = Exclude<LaneName, "here">;
 
+/** How long the end waits for threads, in milliseconds. */
+const PATIENCE = 500;
 /** Calls that may wait for one thread. */
 const WAITING = 200;
 
@@ -41,6 +43,7 @@ class Lane {
     input: unknown,
     left: AbortSignal,
     report: (said: string) => void,
+    seconds: number = this.seconds,
   ): Promise<Answered> {
     if (this.waiting >= WAITING) throw new LongsideError("too-busy", { waiting: this.waiting });
     const before = this.last;
@@ -50,7 +53,7 @@ class Lane {
     try {
       await before;
       if (left.aborted) throw new LongsideError("nobody-waits", {});
-      return await this.run(call, input, left, report);
+      return await this.run(call, input, left, report, seconds);
     } finally {
       --this.waiting;
       done();
@@ -62,8 +65,8 @@ class Lane {
     input: unknown,
     left: AbortSignal,
     report: (said: string) => void,
+    seconds: number,
   ): Promise<Answered> {
-    const { seconds } = this;
     const { port1, port2 } = new MessageChannel();
     port1.on("message", report);
     const stopping = new AbortController();
@@ -101,10 +104,10 @@ export class Lanes {
     this.lanes = {
       ask: new Lane(means, seconds, false),
       look: new Lane(means, Math.max(seconds, SECONDS.look), false),
-      make: new Lane(means, SECONDS.make, true),
+      make: new Lane(means, Math.max(seconds, SECONDS.make), true),
     };
     // the first question need not wait for the database to be read in; whoever asks is told what is wrong with it
-    this.answer("ready", {}, new AbortController().signal, () => {}).catch(() => {});
+    this.lanes.ask.answer("ready", {}, new AbortController().signal, () => {}, SECONDS.make).catch(() => {});
   }
 
   /**
@@ -119,7 +122,9 @@ export class Lanes {
     return this.lanes[CALLS[call].lane].answer(call, input, left, report);
   }
 
+  /** Ends the threads; one that is deep in work is not waited for. */
   async close(): Promise<void> {
-    await Promise.all(Object.values(this.lanes).map((lane) => lane.close()));
+    const closed = Promise.all(Object.values(this.lanes).map((lane) => lane.close()));
+    await Promise.race([closed, new Promise((resolve) => setTimeout(resolve, PATIENCE).unref())]);
   }
 }

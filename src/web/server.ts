@@ -1,7 +1,7 @@
 // The local server: one page, one way to ask, one stream of news, files handed over, things made. All input goes through
 // the table of calls; every error has one shape.
 
-import { randomUUID } from "node:crypto";
+import { createHash, randomUUID } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { networkInterfaces } from "node:os";
 import { join } from "node:path";
@@ -9,7 +9,7 @@ import { Readable } from "node:stream";
 
 import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from "fastify";
 
-import { type ErrorCode, LongsideError, causeOf } from "../errors.js";
+import { type ErrorCode, LongsideError, causeOf, errorOf } from "../errors.js";
 import { pageFolder, version } from "../places.js";
 import { CALLS, type CallName, type Input, type ThreadCall } from "./api.js";
 import type { Made } from "./answer.js";
@@ -19,7 +19,7 @@ import { Guard, HEADERS, MADE_POLICY, isLoopback, newToken } from "./guard.js";
 import { Indexing } from "./indexing.js";
 import { Lanes } from "./lanes.js";
 import { Listeners } from "./news.js";
-import { UPLOAD, Uploads } from "./uploads.js";
+import { Uploads } from "./uploads.js";
 
 export interface ServerOptions {
   readonly host: string;
@@ -36,8 +36,9 @@ export interface ServerOptions {
 
 /** Things made that are kept to be fetched, the newest. */
 const KEPT = 30;
-/** Bytes of a call's input. */
+/** Bytes of a call's input, and milliseconds in which it must have come. */
 const BODY = 1 << 20;
+const BREATH = 20_000;
 
 /** Files of the page by the address they are fetched from. */
 const FILES: Readonly<Record<string, string>> = {
@@ -79,13 +80,23 @@ class Server {
     this.guard = new Guard(host, token);
     this.uploads = new Uploads(`${means.db}.uploads`);
     this.folders = new Folders(games);
-    this.indexing = new Indexing(means, (work) => this.news.tell({ work }));
+    this.indexing = new Indexing(means, [...this.folders.allowed, this.uploads.folder], (work) =>
+      this.news.tell({ work }),
+    );
     this.app = fastify({
       bodyLimit: BODY,
       requestTimeout: 0,
       connectionTimeout: 0,
       forceCloseConnections: true,
       routerOptions: { maxParamLength: 200 },
+      frameworkErrors: (thrown, _request, reply) => void this.refuse(reply, thrown),
+      clientErrorHandler: (_thrown, socket) => {
+        const { error } = new LongsideError("bad-input", { cause: "it is no request" }).toJSON();
+        const body = JSON.stringify({ error });
+        const head = `HTTP/1.1 400 Bad Request\r\nconnection: close\r\ncontent-type: application/json\r\ncontent-length: ${Buffer.byteLength(body)}`;
+        if (socket.writable) socket.end(`${head}\r\n\r\n${body}`);
+        else socket.destroy();
+      },
       // what does not fit is refused, not bent
       ajv: { customOptions: { removeAdditional: false, coerceTypes: false, allErrors: false } },
     });
@@ -97,20 +108,17 @@ class Server {
   }
 
   private refuse(reply: FastifyReply, thrown: unknown): FastifyReply {
-    const {
-      code,
-      statusCode = 500,
-      message,
-    } = thrown as { code?: string; statusCode?: number; message: string };
-    const error =
-      thrown instanceof LongsideError
-        ? thrown
-        : statusCode < 500
-          ? new LongsideError("bad-input", { cause: message })
-          : new LongsideError("unexpected", { cause: causeOf(thrown) });
-    const ours = thrown instanceof LongsideError || code === undefined;
-    void reply.code(ours && thrown instanceof LongsideError ? statusOf(error.code) : statusCode);
-    return reply.type("application/json; charset=utf-8").send(JSON.stringify(error.toJSON()));
+    const { statusCode = 500, message } = thrown as { statusCode?: number; message: string };
+    // what the framework refuses has a status of its own
+    const foreign = !(thrown instanceof LongsideError) && statusCode < 500;
+    const error = foreign
+      ? new LongsideError("bad-input", { cause: message })
+      : errorOf(thrown, this.options.means.db);
+    return reply
+      .code(foreign ? statusCode : statusOf(error.code))
+      .headers(HEADERS)
+      .type("application/json; charset=utf-8")
+      .send(JSON.stringify(error.toJSON()));
   }
 
   private readonly asked = (request: FastifyRequest) => ({
@@ -118,7 +126,12 @@ class Server {
     origin: request.headers.origin,
     site: request.headers["sec-fetch-site"] as string | undefined,
     cookie: request.headers.cookie,
+    opens:
+      request.method === "GET" &&
+      request.headers["sec-fetch-mode"] === "navigate" &&
+      request.headers["sec-fetch-dest"] === "document",
     from: request.socket.remoteAddress,
+    to: request.socket.localAddress,
   });
 
   /** Throws `not-allowed` for who does not sit at this machine. */
@@ -146,7 +159,28 @@ class Server {
       }
       this.guard.check(this.asked(request));
     });
-    app.setErrorHandler((thrown, _request, reply) => this.refuse(reply, thrown));
+    // a call comes in one breath; only a file may take its time
+    const slow = new WeakMap<FastifyRequest, NodeJS.Timeout>();
+    app.addHook("onRequest", async (request) => {
+      if (request.url.startsWith("/api/"))
+        slow.set(
+          request,
+          setTimeout(() => request.raw.destroy(), BREATH),
+        );
+    });
+    const come = async (request: FastifyRequest) => clearTimeout(slow.get(request));
+    app.addHook("preValidation", come);
+    app.addHook("onResponse", come);
+    app.addHook("onRequestAbort", come);
+    app.setErrorHandler((thrown, request, reply) => {
+      // who follows a link reads words, not JSON
+      if (this.asked(request).opens && thrown instanceof LongsideError)
+        return reply
+          .code(statusOf(thrown.code))
+          .type("text/plain; charset=utf-8")
+          .send(`longside: ${thrown.message}\n${thrown.hint}\n`);
+      return this.refuse(reply, thrown);
+    });
     const folder = pageFolder();
     const files = new Map(
       ["/page.html", ...Object.keys(FILES)].map((path) => [path, readFileSync(join(folder, path))]),
@@ -156,6 +190,17 @@ class Server {
       request.method === "GET" && request.headers.accept?.includes("text/html")
         ? reply.code(404).type("text/html; charset=utf-8").send(files.get("/page.html"))
         : this.refuse(reply, new LongsideError("no-such-call", { path: request.url.slice(0, 200) })),
+    );
+    // what a browser keeps belongs to the games it was taken from
+    const games = createHash("sha256").update(this.options.means.db).digest("hex").slice(0, 12);
+    files.set(
+      "/page.html",
+      Buffer.from(
+        files
+          .get("/page.html")!
+          .toString()
+          .replace('<html lang="en"', `<html lang="en" data-games="${games}"`),
+      ),
     );
     for (const place of PLACES)
       app.get(place, (_request, reply) =>
@@ -169,17 +214,22 @@ class Server {
       );
     app.get("/news", (request, reply) => {
       reply.hijack();
-      const here = this.guard.isHere(this.asked(request));
-      if (!this.news.add(reply.raw, { work: this.indexing.work }, here))
+      const { page } = request.query as { page?: unknown };
+      const listener = {
+        here: this.guard.isHere(this.asked(request)),
+        page: typeof page === "string" ? page : undefined,
+      };
+      if (!this.news.add(reply.raw, { work: this.indexing.work }, listener))
         reply.raw.writeHead(503, HEADERS).end();
       request.raw.socket.setTimeout(0);
     });
     app.get("/made/:id", (request, reply) => this.sendMade(request, reply));
     app.removeContentTypeParser("text/plain");
-    app.addContentTypeParser("application/octet-stream", { bodyLimit: UPLOAD }, (_request, payload, done) =>
-      done(null, payload),
+    // a file is handed on as it comes, so that nothing of it is held; whoever may not send one is told before
+    app.addContentTypeParser("application/octet-stream", (_request, payload, done) => done(null, payload));
+    app.post("/upload", { onRequest: async (request) => this.hostOnly(request) }, (request, reply) =>
+      this.upload(request, reply),
     );
-    app.post("/upload", { bodyLimit: UPLOAD }, (request, reply) => this.upload(request, reply));
   }
 
   private async call(name: CallName, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
@@ -192,9 +242,10 @@ class Server {
       if (!reply.raw.writableEnded) leaving.abort();
     };
     reply.raw.on("close", leave);
-    const answered = await this.begin().answer(name as ThreadCall, request.body, leaving.signal, (said) =>
-      this.news.tell({ call: name, said }),
-    );
+    const page = request.headers["x-page"];
+    const report = (said: string) => this.news.say(said, typeof page === "string" ? page : undefined);
+    report("");
+    const answered = await this.begin().answer(name as ThreadCall, request.body, leaving.signal, report);
     if ("error" in answered)
       return reply.code(statusOf(answered.error.code)).send(JSON.stringify({ error: answered.error }));
     if (!answered.made) return reply.send(answered.json);
@@ -259,7 +310,6 @@ class Server {
   }
 
   private async upload(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-    this.hostOnly(request);
     const { name } = request.query as { name?: unknown };
     if (typeof name !== "string" || !(request.body instanceof Readable))
       throw new LongsideError("bad-input", {
@@ -275,9 +325,7 @@ class Server {
 
   async close(): Promise<void> {
     this.news.close();
-    await this.app.close();
-    await this.indexing.close();
-    await this.lanes?.close();
+    await Promise.all([this.app.close(), this.indexing.close(), this.lanes?.close()]);
   }
 }
 

@@ -5,8 +5,9 @@ import {
   createReadStream,
   createWriteStream,
   existsSync,
+  linkSync,
   mkdirSync,
-  renameSync,
+  readdirSync,
   rmSync,
   statSync,
 } from "node:fs";
@@ -18,20 +19,25 @@ import { LongsideError, causeOf } from "../errors.js";
 import { isGames } from "../pgn/read.js";
 
 /** Bytes of one file at most. */
-export const UPLOAD = 8 * 2 ** 30;
+const UPLOAD = 8 * 2 ** 30;
 
-/** A name for a file that was handed over: no path, nothing a system might stumble over. */
+/** Names that some system takes for a device. */
+const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)/i;
+/** Bytes of a name that every system takes, with room for a number. */
+const NAME_BYTES = 200;
+
+/** A name for a file that was handed over: no path, nothing a system might stumble over. Throws `bad-input`. */
 export function uploadName(text: string): string {
-  const name = basename(text.replaceAll("\\", "/"))
+  let name = basename(text.replaceAll("\\", "/"))
     .normalize("NFC")
-    .replace(/[\u0000-\u001f\u007f<>:"/\\|?*]/g, "_")
-    .replace(/^\.+/, "")
-    .slice(-120);
+    .replace(/[\u0000-\u001f\u007f<>:"/\\|?*]/g, "_");
+  while (Buffer.byteLength(name) > NAME_BYTES) name = [...name].slice(1).join("");
+  name = name.replace(/^\.+/, "");
   if (!isGames(name))
     throw new LongsideError("bad-input", {
-      cause: `${JSON.stringify(text.slice(0, 100))} is no name of a file of games`,
+      cause: `${JSON.stringify(text.slice(0, 100))} is no name of a file of games (.pgn, .pgn.gz, .pgn.zst, .pgn.bz2, .zip)`,
     });
-  return name;
+  return DEVICE.test(name) ? `_${name}` : name;
 }
 
 /** The digest of a file's bytes. */
@@ -41,8 +47,21 @@ async function digestOf(path: string): Promise<string> {
   return hash.digest("hex");
 }
 
+/** Takes a file away if that can be done. */
+function remove(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // it is left, then
+  }
+}
+
 export class Uploads {
-  constructor(private readonly folder: string) {}
+  /** What a killed server left half taken is taken away. */
+  constructor(readonly folder: string) {
+    if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return;
+    for (const name of readdirSync(folder)) if (name.startsWith(".")) remove(join(folder, name));
+  }
 
   /** Whether a path is one of a file that was handed over. */
   holds(path: string): boolean {
@@ -70,25 +89,30 @@ export class Uploads {
     try {
       mkdirSync(this.folder, { recursive: true });
       await pipeline(bytes, counted, createWriteStream(coming));
-      const path = await this.placeFor(name, size, hash.digest("hex"));
-      renameSync(coming, path);
-      return { path, size };
+      return { path: await this.put(coming, name, size, hash.digest("hex")), size };
     } catch (thrown) {
-      rmSync(coming, { force: true });
+      remove(coming);
       throw thrown instanceof LongsideError
         ? thrown
         : new LongsideError("cannot-write", { path: this.folder, cause: causeOf(thrown) });
     }
   }
 
-  /** Where a file goes: another one of the same name is kept beside it. */
-  private async placeFor(name: string, size: number, digest: string): Promise<string> {
+  /** Puts a file in its place; another one of the same name is kept beside it. */
+  private async put(coming: string, name: string, size: number, digest: string): Promise<string> {
     const end = /(?:\.pgn)?\.[^.]+$/i.exec(name)?.[0] ?? "";
     const stem = name.slice(0, name.length - end.length);
     for (let n = 1; ; ++n) {
       const path = join(this.folder, n === 1 ? name : `${stem} ${n}${end}`);
-      const there = statSync(path, { throwIfNoEntry: false });
-      if (!there || (there.size === size && (await digestOf(path)) === digest)) return path;
+      try {
+        // unlike a renaming this never puts one in another's place
+        linkSync(coming, path);
+      } catch (thrown) {
+        if ((thrown as { code?: string }).code !== "EEXIST") throw thrown;
+        if (statSync(path).size !== size || (await digestOf(path)) !== digest) continue;
+      }
+      remove(coming);
+      return path;
     }
   }
 }

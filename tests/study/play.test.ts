@@ -157,7 +157,8 @@ describe("people as opponent", () => {
   it("play in a position of a game what was played in it, in any of its twins", () => {
     // a position of the database, its move known
     const found = [...new Answers(db, parseQuestion("only move and defender to move")).positions(20)].filter(
-      ({ move }) => move !== null,
+      // a capture leads out of the ending, and is not among its moves
+      ({ move }) => move !== null && !move.includes("x"),
     );
     expect(found.length).toBeGreaterThan(0);
     for (const { fen, move } of found) {
@@ -173,7 +174,7 @@ describe("people as opponent", () => {
         const sans = played.map(
           ({ from, to }) => moves.find((one) => one.from === from && one.to === to)?.san,
         );
-        if (text === fen && sans.length > 0) expect(sans).toContain(move!);
+        if (text === fen) expect(sans).toContain(move!);
         expect(sans).not.toContain(undefined);
       }
       const count = (text: string) =>

@@ -314,11 +314,15 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await said(/0 of 5 found/);
     await move(await moveThat(false));
     await said(/This exercise is lost/);
-    // taken back and put right it stays lost
+    // taken back and put right it stays lost, and is not counted again
+    expect(await page.getByRole("link", { name: "Look at this position" }).count()).toBe(1);
     await page.reload();
     await page.getByRole("button", { name: "Take back" }).click();
     await said(/0 of 5 found/);
-    await move(await moveThat(true));
+    // what tells the answer is not to be had before
+    expect(await page.getByRole("link", { name: "Look at this position" }).count()).toBe(0);
+    await keepOn();
+    await said(/this try was lost before/);
     await page.getByRole("link", { name: "All exercises" }).click();
     await said(/3 exercises: 0 won, 1 lost, 2 not tried/);
     await page.getByRole("link", { name: "Play exercise 1", exact: true }).click();
@@ -336,6 +340,45 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     // and it is still so tomorrow
     await page.reload();
     await said(/won 1, lost 1/);
+  });
+
+  it("takes one move at a time, however late the answer comes", async () => {
+    await open("/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black&with=table");
+    await said("Your move.");
+    await page.route("**/api/play", async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 700));
+      await route.continue();
+    });
+    await move("a7d7");
+    await said("The other side thinks");
+    await move("d8e8");
+    await said(/Your move, after/);
+    const moves = new URL(page.url()).searchParams.get("moves")!.split(",");
+    expect(moves).toHaveLength(2);
+    expect(moves[0]).toBe("a7d7");
+    // one's own moves are steps to go back by
+    await page.goBack();
+    await said("Your move.");
+    expect(new URL(page.url()).searchParams.get("moves")).toBeNull();
+  });
+
+  it("tells that the server is gone, and goes on when it is back", async () => {
+    const db = server.db();
+    const first = await serve(optionsFor(db));
+    const { port } = new URL(first.address);
+    await open("/ask", { baseURL: first.address });
+    const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+    await rows.first().waitFor();
+    await first.close();
+    await page.getByRole("alert").filter({ hasText: "The server does not answer" }).waitFor();
+    const second = await serve(optionsFor(db, { port: Number(port) }));
+    try {
+      await page.getByRole("alert").waitFor({ state: "detached" });
+      await rows.first().waitFor();
+    } finally {
+      await second.close();
+      complaints.length = 0; // the browser says that it could not connect
+    }
   });
 
   it("stops what takes its time, and does it when asked again", async () => {
@@ -360,12 +403,14 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await move(await moveThat(true));
     }
   };
-  /** The position on the board, by the link that leads to it. */
-  const fenShown = async () =>
-    new URL(
-      (await page.getByRole("link", { name: "Look at this position" }).getAttribute("href"))!,
-      server.at(),
-    ).searchParams.get("fen")!;
+  /** The position on the board, by the moves in the address. */
+  const fenShown = () => {
+    const query = new URL(page.url()).searchParams;
+    const game = new OtherRules(query.get("fen")!);
+    for (const uci of (query.get("moves") ?? "").split(",").filter((move) => move !== ""))
+      game.move({ from: uci.slice(0, 2), to: uci.slice(2, 4) });
+    return game.fen();
+  };
   /** The moves that keep the result there, by the server; undefined where all do. */
   const keeping = async (fen: string) => {
     const response = await fetch(`${server.at()}/api/position`, {
@@ -380,7 +425,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     return (wanted: boolean) => moves.find((one) => (one.verdict === verdict) === wanted)!.uci;
   };
   /** A move that keeps the result of the position on the board, or one that does not. */
-  const moveThat = async (keeps: boolean) => (await keeping(await fenShown()))(keeps);
+  const moveThat = async (keeps: boolean) => (await keeping(fenShown()))(keeps);
 
   it("reads games that are chosen or lie in a folder, shows progress, and lists what could not be read", async () => {
     const db = join(server.folder, "new.db");

@@ -4,6 +4,7 @@
 import { mkdirSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from "node:fs";
 import { request as rawRequest } from "node:http";
 import { connect } from "node:net";
+import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 
 import fc from "fast-check";
@@ -16,6 +17,7 @@ import { Guard, isLoopback } from "../../src/web/guard.js";
 import { PLACES, type RunningServer, serve } from "../../src/web/server.js";
 import { uploadName } from "../../src/web/uploads.js";
 import { gamesFolder } from "../../src/places.js";
+import { findFiles } from "../../src/pgn/read.js";
 import { temporaryFolder } from "../support.js";
 import { copyOf, optionsFor, serverForTests } from "./support.js";
 
@@ -57,11 +59,14 @@ const errorOf = ({ text }: Told) =>
 
 /** A request with headers that fetch would not let one set. */
 const raw = (headers: Record<string, string>, path = "/", at = server.at()) =>
-  new Promise<number>((done, failed) => {
+  new Promise<{ status: number; type: string; text: string }>((done, failed) => {
     const { hostname, port } = new URL(at);
     rawRequest({ hostname, port, path, headers }, (response) => {
-      response.resume();
-      done(response.statusCode!);
+      let text = "";
+      response.on("data", (bytes: Buffer) => (text += bytes.toString()));
+      response.on("end", () =>
+        done({ status: response.statusCode!, type: String(response.headers["content-type"]), text }),
+      );
     })
       .on("error", failed)
       .end();
@@ -170,14 +175,14 @@ describe("who is answered", () => {
   it("is only who calls the server by its own name", async () => {
     const { port } = new URL(server.at());
     for (const host of [`127.0.0.1:${port}`, `localhost:${port}`, `[::1]:${port}`])
-      expect(await raw({ host })).toBe(200);
+      expect((await raw({ host })).status).toBe(200);
     for (const host of [
       "evil.example",
       `evil.example:${port}`,
       "127.0.0.1.evil.example",
       "localhost@evil.example",
     ])
-      expect(await raw({ host }), host).toBeGreaterThanOrEqual(400);
+      expect((await raw({ host })).status, host).toBeGreaterThanOrEqual(400);
   });
 
   it("is no page from elsewhere", async () => {
@@ -208,11 +213,31 @@ describe("who is answered", () => {
     expect(shown.status).toBe(302);
     expect(shown.headers.get("location")).toBe("/ask?q=philidor");
     const cookie = shown.headers.get("set-cookie")!;
-    expect(cookie).toMatch(/HttpOnly; SameSite=Strict/);
+    expect(cookie).toMatch(/HttpOnly; SameSite=Lax/);
     const headers = { cookie: cookie.split(";")[0] };
     expect((await ask("/ask", { headers }, at)).status).toBe(200);
     expect((await post("holds", {}, headers, at)).status).toBe(200);
-    expect((await post("holds", {}, { cookie: "longside=wrong" }, at)).status).toBe(403);
+    expect((await post("holds", {}, { cookie: `${headers.cookie}x` }, at)).status).toBe(403);
+  });
+
+  it("may follow a link from elsewhere to the page, which then asks for itself", async () => {
+    const link = {
+      "sec-fetch-site": "cross-site",
+      "sec-fetch-mode": "navigate",
+      "sec-fetch-dest": "document",
+    };
+    const shown = await raw(link, "/ask?q=philidor");
+    expect(shown.status).toBe(200);
+    expect(shown.text).toContain("/page.js");
+    expect((await raw({ "sec-fetch-site": "cross-site", "sec-fetch-mode": "cors" }, "/ask")).status).toBe(
+      403,
+    );
+    // who has no token reads words
+    const open = await another(server.db(), { host: "0.0.0.0" });
+    const refused = await raw(link, "/ask", `http://127.0.0.1:${new URL(open.address).port}`);
+    expect(refused.status).toBe(403);
+    expect(refused.type).toContain("text/plain");
+    expect(refused.text).toContain("open the whole address");
   });
 
   it("reads games only at this machine itself", () => {
@@ -222,9 +247,11 @@ describe("who is answered", () => {
       origin: undefined,
       site: undefined,
       cookie: undefined,
+      opens: false,
       from,
+      to: "192.168.1.9",
     });
-    for (const from of ["127.0.0.1", "::1", "::ffff:127.0.0.1"])
+    for (const from of ["127.0.0.1", "::1", "::ffff:127.0.0.1", "192.168.1.9"])
       expect(guard.isHere(asked(from)), from).toBe(true);
     for (const from of ["192.168.1.7", "::ffff:10.0.0.1", "", "1127.0.0.1"])
       expect(guard.isHere(asked(from)), from).toBe(false);
@@ -236,6 +263,8 @@ describe("who is answered", () => {
   });
 });
 
+const bundled = readdirSync(gamesFolder()).filter((name) => name.endsWith(".pgn"));
+
 describe("files", () => {
   const folder = temporaryFolder();
   mkdirSync(join(folder, "games", "league"), { recursive: true });
@@ -244,15 +273,13 @@ describe("files", () => {
   writeFileSync(join(folder, "games", "one.pgn"), "");
   writeFileSync(join(folder, "games", "notes.txt"), "");
   symlinkSync(join(folder, "secret"), join(folder, "games", "way-out"));
+  symlinkSync(join(folder, "secret", "hidden.pgn"), join(folder, "games", "league", "link.pgn"));
+  symlinkSync(join(folder, "games", "round.pgn"), join(folder, "games", "round.pgn"));
   const folders = new Folders([join(folder, "games")]);
 
   it("are listed below the folders allowed, games and folders alone", () => {
     expect(folders.list().entries.map(({ path }) => path)).toEqual(folders.allowed);
-    expect(folders.list(folders.allowed[0]).entries.map(({ name }) => name)).toEqual([
-      "league",
-      "way-out",
-      "one.pgn",
-    ]);
+    expect(folders.list(folders.allowed[0]).entries.map(({ name }) => name)).toEqual(["league", "one.pgn"]);
   });
 
   it.each([
@@ -278,11 +305,34 @@ describe("files", () => {
     }
   });
 
+  it("that links lead to outside are not read, and a pipe keeps nobody waiting", async () => {
+    writeFileSync(join(folder, "secret", "hidden.pgn"), readFileSync(join(gamesFolder(), bundled[0])));
+    const found = await findFiles([join(folder, "games", "league")], folders.allowed);
+    expect(found.files).toEqual([]);
+    expect(found.unreadable[0].message).toContain("outside the folders");
+    expect(spawnSync("mkfifo", [join(folder, "games", "pipe.pgn")]).status).toBe(0);
+    const all = await findFiles([join(folder, "games")], folders.allowed);
+    expect(all.files.map(({ name }) => name)).toEqual(["one.pgn"]);
+    expect(all.unreadable.map(({ message }) => message).join("\n")).toContain("it is no file");
+  });
+
+  it("handed over as anything but bytes, and much of it, are refused before they are read", async () => {
+    const much = "x".repeat(3 << 20);
+    const init = { method: "POST", headers: { "content-type": "application/json" }, body: much };
+    const told = await ask("/upload?name=a.pgn", init).catch(() => ({ status: 413 }));
+    expect(told.status).toBe(413);
+    expect((await post("holds", {})).status).toBe(200);
+  });
+
   it("have names without any path in them", () => {
     expect(uploadName("my games.pgn")).toBe("my games.pgn");
     expect(uploadName("../../etc/x.pgn")).toBe("x.pgn");
     expect(uploadName("C:\\games\\y.pgn.zst")).toBe("y.pgn.zst");
     expect(uploadName("...z\u0000.pgn")).toBe("z_.pgn");
+    expect(uploadName("CON.pgn")).toBe("_CON.pgn");
+    const long = uploadName(`${"漢".repeat(110)}.pgn`);
+    expect(Buffer.byteLength(long)).toBeLessThanOrEqual(200);
+    expect(uploadName(`${"x".repeat(200)}...y.pgn`)).toMatch(/^x+\.\.\.y\.pgn$/);
     for (const bad of ["", "..", "x.db", "x.exe"]) expect(() => uploadName(bad), bad).toThrow();
   });
 
@@ -392,7 +442,6 @@ describe("reading games", () => {
     const games = join(folder, "many");
     mkdirSync(games);
     // enough of them to be stopped in the middle
-    const bundled = readdirSync(gamesFolder()).filter((name) => name.endsWith(".pgn"));
     const text = bundled.map((name) => readFileSync(join(gamesFolder(), name), "utf8")).join("\n");
     for (let n = 0; n < 20; ++n)
       writeFileSync(
@@ -450,6 +499,20 @@ describe("what is made", () => {
     );
     expect(page.text).toContain("&lt;script&gt;alert(1)");
     expect(page.text).not.toContain("<script");
+  });
+
+  it("tells of a game that is not there, and of a lesson without an end", async () => {
+    const gone = await post("sheet", { title: "x", items: [{ fen: FEN, ending: 999_999, ply: 1 }] });
+    expect(errorOf(gone).code).toBe("no-such-ending");
+    for (const outline of ["", "# X\n\n```board\nfen: x", "```exercises\nsize: 1000000000\n```"])
+      expect((await post("lesson", { outline })).status, outline).toBe(400);
+  });
+
+  it("plays what was gathered, but for what asks for nothing", async () => {
+    const items = [{ fen: FEN }, { fen: "8/8/3k4/8/3KB3/8/7R/r7 w - - 0 1" }, { ending: 1 }];
+    const made = await answer<{ exercises: { fen: string }[]; idle: string[] }>("practise", { items });
+    expect(made.exercises.map(({ fen }) => fen)).toContain(FEN);
+    expect(made.exercises.length + made.idle.length).toBe(2);
   });
 
   it("tells of a fault in an outline with its line", async () => {

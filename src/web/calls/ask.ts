@@ -3,7 +3,7 @@
 import type { Connection } from "../../index/connection.js";
 import { targetOf } from "../../index/database.js";
 import { USUALLY_LEFT_OUT } from "../../index/left-out.js";
-import { skippedOf, totalsOf } from "../../index/report.js";
+import { skippedCount, skippedOf, totalsOf } from "../../index/report.js";
 import { LongsideError } from "../../errors.js";
 import { FAULTS } from "../../pgn/replay.js";
 import { formatQuestion } from "../../questions/ast.js";
@@ -203,15 +203,15 @@ export function count(bench: Bench, { question: text, by: names, share: shareTex
 export function holds(bench: Bench) {
   const db = bench.dbIfAny();
   return {
-    held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedOf(db).length } : null,
+    held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedCount(db) } : null,
   };
 }
 
 /** Games that could not be read, or not to their end. */
 export function skipped(bench: Bench, { from, size }: Input<"skipped">) {
-  const all = skippedOf(bench.db());
+  const db = bench.db();
   return {
-    all: all.length,
-    rows: all.slice(from, from + size).map((row) => ({ ...row, because: FAULTS[row.reason] })),
+    all: skippedCount(db),
+    rows: skippedOf(db, from, size).map((row) => ({ ...row, because: FAULTS[row.reason] })),
   };
 }

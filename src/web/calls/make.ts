@@ -5,6 +5,7 @@ import { formatQuestion } from "../../questions/ast.js";
 import { titleOf } from "../../questions/catalogue.js";
 import {
   type Candidate,
+  type Exercise,
   ExerciseMaker,
   candidatesFromTable,
   exerciseQuestion,
@@ -34,6 +35,21 @@ const makerOf = (bench: Bench) =>
     USUALLY_LEFT_OUT_OF_PEOPLE,
   );
 
+/** What the page needs of an exercise to have it played. */
+const played = (one: Exercise) => ({
+  number: one.number,
+  fen: one.fen,
+  said: taskInWords(one),
+  grade: one.grade,
+  graded: gradeInWords(one),
+  source: sourceInWords(one),
+  setUps: one.setUps,
+});
+
+/** The positions among what was gathered. */
+const positionsIn = (items: Input<"sheet">["items"]) =>
+  items.flatMap(({ fen, ending, ply }) => (fen === undefined ? [] : [{ fen, ending, ply }]));
+
 /** Exercises to be played on the page. */
 export async function exercises(bench: Bench, input: Input<"exercises">, report: Report) {
   const { task, among, answers, size, seed } = input;
@@ -55,16 +71,7 @@ export async function exercises(bench: Bench, input: Input<"exercises">, report:
     title: titleOf(asked, bench.catalogue, bench.target()),
     question: formatQuestion(question),
     candidates: candidates.length,
-    exercises: maker.choose(candidates, wanted).map((one) => ({
-      number: one.number,
-      fen: one.fen,
-      said: taskInWords(one),
-      grade: one.grade,
-      graded: gradeInWords(one),
-      source: sourceInWords(one),
-      ending: one.source && { id: one.source.ending, ply: one.source.ply },
-      setUps: one.setUps,
-    })),
+    exercises: maker.choose(candidates, wanted).map(played),
   };
 }
 
@@ -99,10 +106,15 @@ export async function lesson(bench: Bench, { outline: text }: Input<"lesson">, r
   return { made: { name: "lesson.html", type: "text/html", content } };
 }
 
+/** Gathered positions to be played as exercises, and those in which there is nothing to find. */
+export function practise(bench: Bench, { items }: Input<"practise">) {
+  const { exercises: made, idle } = makerOf(bench).given(positionsIn(items));
+  return { exercises: made.map(played), idle };
+}
+
 /** An exercise sheet of gathered positions, and those in which there is nothing to find. */
 export function sheet(bench: Bench, { title, items }: Input<"sheet">) {
-  const given = items.flatMap(({ fen, ending, ply }) => (fen === undefined ? [] : [{ fen, ending, ply }]));
-  const { exercises: made, idle } = makerOf(bench).given(given);
+  const { exercises: made, idle } = makerOf(bench).given(positionsIn(items));
   const content = exercisesPage(made, { title, command: MADE_WITH, date: today() });
   return { exercises: made.length, idle, made: { name: "exercises.html", type: "text/html", content } };
 }

@@ -268,6 +268,12 @@ export const otherTurn = (fen: string): string => {
   return [board, turn === "w" ? "b" : "w", ...rest].join(" ");
 };
 
+/** A FEN with single blanks and all six fields. */
+export function tidyFen(fen: string): string {
+  const fields = fen.trim().split(/\s+/);
+  return ["", "w", "-", "-", "0", "1"].map((usual, n) => fields[n] ?? usual).join(" ");
+}
+
 /** Whether two FENs have the same men on the same squares, and the same side to move. */
 export const samePosition = (one: string, other: string): boolean =>
-  [0, 1].every((n) => one.split(" ")[n] === other.split(" ")[n]);
+  [0, 1].every((n) => tidyFen(one).split(" ")[n] === tidyFen(other).split(" ")[n]);

@@ -50,7 +50,14 @@ export class Fault extends Error {
   }) {
     super(told.message);
     this.code = told.code;
-    this.hint = told.hint;
+    // what a hint says of the terminal is found on the page as well
+    this.hint = told.hint
+      .replace(/see: longside words$/, "see every word that is understood, under Ask")
+      .replace(/see: longside \w+ --help$/, "change it and try again")
+      .replace(
+        "take the number from the first column of `longside find`",
+        "go there from an answer under Ask",
+      );
     this.at = told.at;
     this.length = told.length;
     this.line = told.line;
@@ -72,6 +79,9 @@ const unreachable = () =>
     hint: "start longside serve again, then reload this page",
   });
 
+/** A name for this page, by which it is told how far its own calls have come. */
+const PAGE = Math.random().toString(36).slice(2);
+
 /** Calls the server. Throws `Fault`; an abort is thrown as it is. */
 export async function call<Name extends CallName>(
   name: Name,
@@ -82,7 +92,7 @@ export async function call<Name extends CallName>(
   try {
     response = await fetch(`/api/${name}`, {
       method: "POST",
-      headers: { "content-type": "application/json" },
+      headers: { "content-type": "application/json", "x-page": PAGE },
       body: JSON.stringify(input),
       signal,
     });
@@ -180,27 +190,56 @@ export function useTask(): {
   };
 }
 
-/** What is going on: index runs, and how far the call in hand has come. `turns` grows with every run that ends. */
+/**
+ * What is going on: index runs, and how far the call in hand has come. `turns` grows with every run that ends, and when
+ * the server is back: then everything shown is asked anew.
+ */
 export interface Going {
   readonly work: Work | undefined;
   readonly said: string;
   readonly turns: number;
+  /** Whether the server cannot be reached. */
+  readonly lost: boolean;
 }
 
 /** The stream of news; one for the whole page. */
 export function useNews(): Going {
-  const [going, set] = useState<Going>({ work: undefined, said: "", turns: 0 });
+  const [going, set] = useState<Going>({ work: undefined, said: "", turns: 0, lost: false });
   useEffect(() => {
-    const source = new EventSource("/news");
-    source.onmessage = ({ data }: MessageEvent<string>) => {
-      const news = JSON.parse(data) as News;
-      set((before) => {
-        if (!("work" in news)) return { ...before, said: news.said };
-        const ended = before.work !== undefined && before.work.what !== null && news.work.what === null;
-        return { ...before, work: news.work, turns: before.turns + (ended ? 1 : 0) };
-      });
+    let source: EventSource | undefined;
+    let lost = false;
+    const listen = () => {
+      source = new EventSource(`/news?page=${PAGE}`);
+      source.onmessage = ({ data }: MessageEvent<string>) => {
+        const news = JSON.parse(data) as News;
+        set((before) => {
+          if (!("work" in news)) return { ...before, said: news.said };
+          const ended = before.work !== undefined && before.work.what !== null && news.work.what === null;
+          return { ...before, work: news.work, turns: before.turns + (ended ? 1 : 0) };
+        });
+      };
+      source.onerror = () => {
+        lost = true;
+        set((before) => ({ ...before, lost }));
+      };
+      source.onopen = () => {
+        // what was asked in vain is asked again
+        if (lost) set((before) => ({ ...before, lost: false, turns: before.turns + 1 }));
+        lost = false;
+      };
     };
-    return () => source.close();
+    // a browser has few connections to one server: tabs that nobody sees give theirs back
+    const turn = () => {
+      source?.close();
+      source = undefined;
+      if (document.visibilityState === "visible") listen();
+    };
+    turn();
+    document.addEventListener("visibilitychange", turn);
+    return () => {
+      document.removeEventListener("visibilitychange", turn);
+      source?.close();
+    };
   }, []);
   return going;
 }

@@ -25,7 +25,7 @@ export interface Kept {
   readonly won: number;
   readonly lost: number;
   readonly last: "won" | "lost" | null;
-  /** The moves with which a try was last counted: going on from them is the same try. */
+  /** The try that was counted last, by its number: it is not counted again, whatever is taken back. */
   readonly counted?: string;
 }
 
@@ -44,14 +44,18 @@ interface Store {
   readonly tray: readonly Item[];
   readonly session: Session | null;
   readonly ways: Ways;
+  /** The outline of a lesson, as far as it has been written. */
+  readonly outline: string | null;
 }
 
 const EMPTY: Store = {
   tray: [],
   session: null,
+  outline: null,
   ways: { below: "white", opponent: "table", tell: "at-once" },
 };
-const KEY = "longside";
+/** What is kept belongs to the games it was taken from: endings of others have the same numbers. */
+const KEY = `longside ${document.documentElement.dataset.games ?? ""}`;
 
 function read(): Store {
   try {
@@ -94,9 +98,18 @@ export function useKept(): Store {
   return store;
 }
 
+/** What something is known by in the tray. */
+export const keyOf = ({ fen, ending }: Pick<Item, "fen" | "ending">): string => fen ?? `ending ${ending}`;
+
+/** Whether exercises under way may be replaced: asked where some have been tried. */
+export const mayReplace = (session: Session | null): boolean =>
+  session === null ||
+  session.exercises.every(({ last }) => last === null) ||
+  confirm("Put the exercises under way and their score away?");
+
 /** Puts something into the tray, once. */
 export const gather = (item: Omit<Item, "key" | "note">): void =>
   keep(({ tray }) => {
-    const key = item.fen ?? `ending ${item.ending}`;
+    const key = keyOf(item);
     return tray.some((one) => one.key === key) ? {} : { tray: [...tray, { ...item, key, note: "" }] };
   });

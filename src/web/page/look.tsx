@@ -10,8 +10,8 @@ import type { Arrow, Mark } from "../../teach/diagram.js";
 import { Link, addressOf, go } from "./address.js";
 import { Board, SmallBoard, otherTurn, samePosition } from "./board.js";
 import { type AnswerTo, call, useAnswer, useTask } from "./calls.js";
-import { gather, useKept } from "./kept.js";
-import { Choice, Copy, Folded, Sign, Told, TurnBoard, save } from "./parts.js";
+import { useKept } from "./kept.js";
+import { Choice, Copy, Folded, Gather, Sign, Told, TurnBoard, save } from "./parts.js";
 
 type Position = AnswerTo<"position">;
 
@@ -251,7 +251,7 @@ export const Look = (props: LookProps & { turns: number }) => {
           <p role="status">
             {mapped
               ? `${mapped.title}: won on ${mapped.counts.won}, drawn on ${mapped.counts.drawn}, lost on ${mapped.counts.lost} squares.`
-              : "Point at a man: the signs tell what the position would be with him on each other square."}
+              : "Point at a man: the signs tell what the position would be with him on each other square: + won for the attacker, = drawn, − lost; none where he cannot stand."}
             <Told fault={map.fault} />
           </p>
         )}
@@ -272,20 +272,15 @@ export const Look = (props: LookProps & { turns: number }) => {
             ))}
             <Fifty position={position} />
             <div class="buttons">
-              <button
-                type="button"
-                onClick={() =>
-                  gather({
-                    title: position.setUps[0] ?? title,
-                    fen: position.fen,
-                    ending,
-                    ply,
-                    shown: position.fen,
-                  })
-                }
-              >
-                Into the tray
-              </button>
+              <Gather
+                item={{
+                  title: `${position.setUps[0] ?? title}, ${white ? "White" : "Black"} to move`,
+                  fen: position.fen,
+                  ending,
+                  ply,
+                  shown: position.fen,
+                }}
+              />
               {(position.legal > 0 ? (["defender", "attacker"] as const) : []).map((side) => (
                 <Link key={side} class="button" to={addressOf("/play", { fen, you: players(side) })}>
                   Play the {side}
@@ -315,7 +310,9 @@ export const Look = (props: LookProps & { turns: number }) => {
               </Link>
             </div>
             {position.legal > 0 && (
-              <Folded title={`Each of the ${position.legal} moves`}>
+              <Folded
+                title={position.legal === 1 ? "The only legal move" : `Each of the ${position.legal} moves`}
+              >
                 {() => <MovesTable position={position} onMove={play} />}
               </Folded>
             )}

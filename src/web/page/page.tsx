@@ -37,7 +37,7 @@ const Page = () => {
   const place = () => {
     if (ending !== undefined) return <EndingPlace key={ending} id={Number(ending)} going={going} />;
     if (path === "/board") return <BoardPlace going={going} />;
-    if (path === "/play") return <PlayPlace />;
+    if (path === "/play") return <PlayPlace going={going} />;
     if (path === "/practise") return <PractisePlace going={going} />;
     if (path === "/tray") return <TrayPlace going={going} />;
     if (path === "/games") return <GamesPlace going={going} />;
@@ -68,6 +68,11 @@ const Page = () => {
           ))}
         </nav>
       </header>
+      {going.lost && (
+        <p class="fault" role="alert">
+          The server does not answer. Start longside serve again; this page then goes on by itself.
+        </p>
+      )}
       <main id="main" tabIndex={-1} ref={main}>
         {place()}
       </main>

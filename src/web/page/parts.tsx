@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
 import type { Fault } from "./calls.js";
-import { keep } from "./kept.js";
+import { type Item, gather, keep, keyOf, useKept } from "./kept.js";
 
 export type Verdict = "won" | "drawn" | "lost";
 
@@ -54,22 +54,59 @@ export function Choice<T extends string>({
   );
 }
 
+/** Copies text; false where the browser does not allow it, as on a page that came over plain HTTP from elsewhere. */
+export async function copyText(text: string): Promise<boolean> {
+  const clipboard = navigator.clipboard as Clipboard | undefined;
+  try {
+    if (clipboard) {
+      await clipboard.writeText(text);
+      return true;
+    }
+  } catch {
+    // the old way may be allowed
+  }
+  const field = document.createElement("textarea");
+  field.value = text;
+  document.body.append(field);
+  field.select();
+  const done = document.execCommand("copy");
+  field.remove();
+  return done;
+}
+
 /** A button that copies text and says that it has. */
 export const Copy = ({ text, children }: { text: string; children: ComponentChildren }) => {
   const [said, say] = useState("");
   return (
     <button
       type="button"
-      onClick={() => {
-        navigator.clipboard.writeText(text).then(
-          () => say("copied"),
-          () => say(`copy it by hand: ${text}`),
-        );
-        setTimeout(() => say(""), 4000);
-      }}
+      onClick={() =>
+        void copyText(text).then((done) => {
+          say(done ? "copied" : `copy it by hand: ${text}`);
+          if (done) setTimeout(() => say(""), 4000);
+        })
+      }
     >
       {children}
       <span role="status">{said && ` (${said})`}</span>
+    </button>
+  );
+};
+
+/** A button that puts something into the tray, and tells that it is there. */
+export const Gather = ({
+  item,
+  children,
+}: {
+  item: Omit<Item, "key" | "note">;
+  children?: ComponentChildren;
+}) => {
+  const { tray } = useKept();
+  const there = tray.some(({ key }) => key === keyOf(item));
+  return (
+    <button type="button" onClick={() => gather(item)}>
+      {children ?? "Into the tray"}
+      <span role="status">{there && " ✓ it is there"}</span>
     </button>
   );
 };

@@ -6,8 +6,7 @@ import type { EndingRow } from "../../calls/ask.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, Fault, type Going, call, useAnswer } from "../calls.js";
-import { gather } from "../kept.js";
-import { Choice, Sign, Told, useTitle } from "../parts.js";
+import { Choice, Folded, Gather, Sign, Told, useTitle } from "../parts.js";
 import { Marked, QuestionLine } from "../question.js";
 
 /** Questions to begin with. */
@@ -15,7 +14,7 @@ const EXAMPLES = [
   "defender drew with the rook on the long side",
   "second-rank defence, defender held for 20 moves",
   "Philidor, attacker failed",
-  "reached Szén from the third-rank defence",
+  "rear pin, defender held",
   "only move and error != none",
 ];
 const SIZE = 24;
@@ -28,21 +27,21 @@ function useRows(question: string, each: "ending" | "position", turns: number) {
   const [first, setFirst] = useState<AnswerTo<"ask">>();
   const [fault, setFault] = useState<Fault>();
   const [busy, setBusy] = useState(false);
-  const asked = useRef(0);
+  const asked = useRef(new AbortController());
 
-  const more = (from: number, run: number) => {
+  const more = (from: number, run: AbortController) => {
     setBusy(true);
-    call("ask", { question, each, from, size: SIZE }).then(
+    call("ask", { question, each, from, size: SIZE }, run.signal).then(
       (answer) => {
-        if (run !== asked.current) return;
+        if (run.signal.aborted) return;
         setRows((before) => (from === 0 ? answer.rows : [...before, ...answer.rows]));
         if (from === 0) setFirst(answer);
         setFault(undefined);
         setBusy(false);
       },
       (thrown: unknown) => {
+        if (run.signal.aborted) return;
         if (!(thrown instanceof Fault)) throw thrown;
-        if (run !== asked.current) return;
         if (from === 0) setFirst(undefined);
         if (from === 0) setRows([]);
         setFault(thrown);
@@ -50,7 +49,11 @@ function useRows(question: string, each: "ending" | "position", turns: number) {
       },
     );
   };
-  useEffect(() => more(0, ++asked.current), [question, each, turns]);
+  useEffect(() => {
+    const run = (asked.current = new AbortController());
+    more(0, run);
+    return () => run.abort();
+  }, [question, each, turns]);
   const all = first ? Math.min(first.answers, first.limit ?? Infinity) : 0;
   return {
     rows,
@@ -98,20 +101,15 @@ const Row = ({ row, each }: { row: EndingRow; each: "ending" | "position" }) => 
             .filter((part) => part)
             .join("; ")}
         </p>
-        <button
-          type="button"
-          onClick={() =>
-            gather({
-              title: row.players,
-              shown: row.fen,
-              ending: row.id,
-              ply: row.ply,
-              fen: each === "position" ? row.fen : undefined,
-            })
-          }
-        >
-          Into the tray
-        </button>
+        <Gather
+          item={{
+            title: row.players,
+            shown: row.fen,
+            ending: row.id,
+            ply: row.ply,
+            fen: each === "position" ? row.fen : undefined,
+          }}
+        />
       </div>
     </li>
   );
@@ -255,6 +253,38 @@ const NoGames = () => (
   </p>
 );
 
+/** The vocabulary, sort by sort. */
+const Words = ({ words }: { words: AnswerTo<"words">["words"] }) => (
+  <>
+    {(["set-up", "phrase", "fact", "course"] as const).map((sort) => (
+      <Folded key={sort} title={SORTS[sort]}>
+        {() => (
+          <dl class="facts">
+            {words
+              .filter((one) => one.sort === sort)
+              .map(({ say, meaning }) => (
+                <div key={say}>
+                  <dt>{say}</dt>
+                  <dd class="small">{meaning}</dd>
+                </div>
+              ))}
+          </dl>
+        )}
+      </Folded>
+    ))}
+    <p class="small">
+      Join with a comma or and, or, not and brackets; compare with = != &lt; &lt;= &gt; &gt;=, ranges like
+      2200..2500.
+    </p>
+  </>
+);
+const SORTS = {
+  "set-up": "Set-ups",
+  phrase: "What people say",
+  fact: "Facts, to be compared",
+  course: "Which position, and the course of an ending",
+} as const;
+
 export const Ask = ({ going }: { going: Going }) => {
   const { query } = useAddress();
   const { q = "", by = "", share = "" } = query;
@@ -266,13 +296,14 @@ export const Ask = ({ going }: { going: Going }) => {
   useTitle(q === "" ? "Ask" : q);
   useEffect(() => setShareText(share), [share]);
   useEffect(() => {
-    if (!end.current || !isMore) return;
+    // what went wrong is tried again by the button alone
+    if (!end.current || !isMore || busy || fault) return;
     const watching = new IntersectionObserver(([entry]) => entry.isIntersecting && more(), {
       rootMargin: "400px",
     });
     watching.observe(end.current);
     return () => watching.disconnect();
-  });
+  }, [isMore, busy, fault, rows.length]);
   const to = (change: Record<string, string>) =>
     addressOf("/ask", { q, each: query.each, by, share, ...change });
   const parts = by === "" ? [] : by.split(",");
@@ -298,6 +329,7 @@ export const Ask = ({ going }: { going: Going }) => {
           </ul>
         </>
       )}
+      <Folded title="Every word that is understood">{() => <Words words={vocabulary?.words ?? []} />}</Folded>
       <Choice
         label="Show"
         value={each}
@@ -322,13 +354,17 @@ export const Ask = ({ going }: { going: Going }) => {
             {first.limit !== null &&
               ` – only the first ${first.limit} can be gone through; ask for something narrower to see the others`}
           </p>
+          {first.answers === 0 && (
+            <p class="note">Nothing answers all of that: leave a condition out, or ask with “or”.</p>
+          )}
           {first.idle.map((said) => (
             <p class="note" key={said}>
               Every ending that answers the rest has a position with {said} at some time, so that condition
               leaves none out.
             </p>
           ))}
-          <Folded title="How often, and by what">
+          <details open={by !== "" || share !== ""}>
+            <summary>How often, and by what</summary>
             <div class="form">
               {[0, 1].map((n) => (
                 <SplitChoice
@@ -361,7 +397,7 @@ export const Ask = ({ going }: { going: Going }) => {
               </label>
             </div>
             <Counts question={q} by={parts} share={share} />
-          </Folded>
+          </details>
           <ol class="answers" aria-label="Answers" aria-busy={busy}>
             {rows.map((row) => (
               <Row key={`${row.id} ${row.ply}`} row={row} each={each} />
@@ -377,16 +413,5 @@ export const Ask = ({ going }: { going: Going }) => {
         </>
       )}
     </>
-  );
-};
-
-/** A section that is open once anything in it is in the address. */
-const Folded = ({ title, children }: { title: string; children: preact.ComponentChildren }) => {
-  const { query } = useAddress();
-  return (
-    <details open={(query.by ?? "") !== "" || (query.share ?? "") !== ""}>
-      <summary>{title}</summary>
-      {children}
-    </details>
   );
 };

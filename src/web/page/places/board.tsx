@@ -5,7 +5,7 @@ import { useState } from "preact/hooks";
 import { squareName } from "../../../chess/squares.js";
 import type { Square } from "../../../chess/units.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
-import { Board, changed, manName, otherTurn } from "../board.js";
+import { Board, changed, manName, otherTurn, tidyFen } from "../board.js";
 import { type Going, useAnswer } from "../calls.js";
 import { useKept } from "../kept.js";
 import { Look } from "../look.js";
@@ -131,13 +131,12 @@ const SetUps = () => {
 
 export const BoardPlace = ({ going }: { going: Going }) => {
   const { query } = useAddress();
-  const fen = query.fen ?? FIRST;
+  const fen = tidyFen(query.fen ?? FIRST);
   const free = query.way === "set-up";
   const [typed, setTyped] = useState<string>();
   const { fault } = useAnswer("position", free ? { fen } : undefined, going.turns);
   useTitle("Board");
-  const to = (next: string, how: "push" | "replace" = "push") =>
-    go(addressOf("/board", { fen: next, way: query.way }), how);
+  const to = (next: string) => go(addressOf("/board", { fen: next, way: query.way }));
   return (
     <>
       <h1>Board</h1>
@@ -173,7 +172,7 @@ export const BoardPlace = ({ going }: { going: Going }) => {
       </form>
       {free ? (
         <div class="look">
-          <SetUp fen={fen} onFen={(next) => to(next, "replace")} />
+          <SetUp fen={fen} onFen={to} />
           <div class="words-side">
             {fault ? (
               <Told fault={fault} />

@@ -6,9 +6,8 @@ import { useEffect, useState } from "preact/hooks";
 import { arrowBetween } from "../../../teach/diagram.js";
 import { addressOf, go, useAddress } from "../address.js";
 import { type AnswerTo, type Going, call, useAnswer, useTask } from "../calls.js";
-import { gather } from "../kept.js";
 import { Look } from "../look.js";
-import { Copy, Sign, Told, save, useTitle } from "../parts.js";
+import { Copy, Gather, Sign, Told, copyText, save, useTitle } from "../parts.js";
 import { Strip } from "../strip.js";
 
 type Ending = AnswerTo<"ending">;
@@ -57,10 +56,8 @@ const CopyPgn = ({ id }: { id: number }) => {
         onClick={() =>
           task.run(async () => {
             const { made } = await call("pgn", { title: "longside", items: [{ ending: id }] });
-            await navigator.clipboard.writeText(await (await fetch(made.address)).text()).then(
-              () => say(" (copied)"),
-              () => save(made),
-            );
+            if (await copyText(await (await fetch(made.address)).text())) say(" (copied)");
+            else save(made);
           })
         }
       >
@@ -76,7 +73,8 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
   const { answer: ending, fault } = useAnswer("ending", { id }, going.turns);
   useTitle(ending ? ending.players : "An ending");
   const last = (ending?.positions.length ?? 1) - 1;
-  const ply = Number(query.ply ?? ending?.look);
+  const asked = Number(query.ply ?? Number.NaN);
+  const ply = Number.isInteger(asked) ? asked : (ending?.look ?? 0);
   const at = ending ? Math.max(0, Math.min(last, ply - ending.positions[0].ply)) : 0;
   const step = (to: number | ((at: number) => number)) => {
     if (!ending) return;
@@ -162,19 +160,16 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
           <b>
             {now.number} {now.move ?? "the last position"}
           </b>
-          {now.error && <> – {now.said}.</>}
+          {now.error && <> was played: {now.said!.replace("; now ", "; after it ")}.</>}
           {now.clock !== null && <span class="small"> {Math.round(now.clock)} s left.</span>}
         </p>
       </Look>
       <h2>The moves</h2>
       <Moves ending={ending} at={at} onStep={step} />
       <div class="buttons">
-        <button
-          type="button"
-          onClick={() => gather({ title: ending.players, ending: id, ply: now.ply, shown: now.fen })}
-        >
+        <Gather item={{ title: ending.players, ending: id, ply: now.ply, shown: now.fen }}>
           The whole ending into the tray
-        </button>
+        </Gather>
         <CopyPgn id={id} />
         <Copy text={location.href}>Copy the address</Copy>
       </div>

@@ -8,9 +8,9 @@ import type { Square } from "../../../chess/units.js";
 import type { Mark } from "../../../teach/diagram.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { Board, samePosition } from "../board.js";
-import { type AnswerTo, Fault, call } from "../calls.js";
-import { type Kept, gather, keep, useKept } from "../kept.js";
-import { Choice, Copy, Sign, Told, useTitle } from "../parts.js";
+import { type AnswerTo, Fault, type Going, call } from "../calls.js";
+import { type Kept, keep, useKept } from "../kept.js";
+import { Choice, Copy, Gather, Sign, Told, useTitle } from "../parts.js";
 
 type Game = AnswerTo<"play">;
 type Played = Game["moves"][number];
@@ -54,8 +54,8 @@ const Why = ({ move, attacker, own }: { move: Played; attacker: Colour; own: boo
   );
 };
 
-/** Counts an exercise as won or lost with these moves. */
-const count = (fen: string, how: "won" | "lost", moves: string) =>
+/** Counts a try of an exercise as won or lost. */
+const count = (fen: string, how: "won" | "lost", attempt: string) =>
   keep(({ session }) =>
     session === null
       ? {}
@@ -63,11 +63,21 @@ const count = (fen: string, how: "won" | "lost", moves: string) =>
           session: {
             ...session,
             exercises: session.exercises.map((one) =>
-              one.fen === fen ? { ...one, [how]: one[how] + 1, last: how, counted: moves } : one,
+              one.fen === fen ? { ...one, [how]: one[how] + 1, last: how, counted: attempt } : one,
             ),
           },
         },
   );
+
+/** Where an exercise is played, as a new try: each has a number of its own. */
+export const exerciseAddress = (exercises: readonly Kept[], n: number): string => {
+  const { fen, won, lost } = exercises[n];
+  return addressOf("/play", { exercise: n, fen, you: turnOf(fen), seed: won + lost + 1 });
+};
+
+/** How good a result is for a colour: 1, 0 or -1. */
+const worth = (result: "1-0" | "0-1" | "1/2-1/2", colour: Colour): number =>
+  result === "1/2-1/2" ? 0 : (result === "1-0") === (colour === "white") ? 1 : -1;
 
 const Exercise = ({ exercises, n }: { exercises: readonly Kept[]; n: number }) => {
   const { said, about, grade } = exercises[n];
@@ -85,7 +95,7 @@ const Exercise = ({ exercises, n }: { exercises: readonly Kept[]; n: number }) =
   );
 };
 
-export const PlayPlace = () => {
+export const PlayPlace = ({ going }: { going: Going }) => {
   const { query } = useAddress();
   const { ways, session } = useKept();
   const exercises = session?.exercises ?? [];
@@ -103,8 +113,19 @@ export const PlayPlace = () => {
   const [hint, setHint] = useState<readonly string[]>();
   useTitle(exercise ? `Exercise ${number! + 1}` : "Play");
 
-  const { seed, helped } = query;
-  const to = (next: readonly string[], more: Record<string, string | number | undefined> = {}) =>
+  const { helped } = query;
+  const seed = query.seed ?? "1";
+  // exercises are played against the table, so that they are the same for everybody
+  const opponent = exercise
+    ? "table"
+    : query.with === "people" || query.with === "table"
+      ? query.with
+      : ways.opponent;
+  const to = (
+    next: readonly string[],
+    more: Record<string, string | number | undefined> = {},
+    how: "push" | "replace" = "replace",
+  ) =>
     go(
       addressOf("/play", {
         fen: start,
@@ -113,20 +134,22 @@ export const PlayPlace = () => {
         moves: next.join(","),
         seed,
         // a try that has been helped stays so, whatever is taken back
-        helped: next.length === 0 ? undefined : helped,
+        helped,
+        with: exercise ? undefined : opponent,
         ...more,
       }),
-      "replace",
+      how,
     );
   /** Another game: people play another one. */
-  const again = () => to([], { seed: Math.floor(Math.random() * 1e6) });
+  const again = () => to([], { seed: Math.floor(Math.random() * 1e6) + 1000, helped: undefined });
   // the game as the address has it; where the opponent is to move, with an answer
   useEffect(() => {
     const leaving = new AbortController();
     setHint(undefined);
     const turn = moves.length % 2 === 0 ? turnOf(start) : other(turnOf(start));
-    const opponent = turn === you ? undefined : ways.opponent;
-    call("play", { start, moves: [...moves], opponent, seed: Number(seed ?? 1) }, leaving.signal).then(
+    const answers = turn === you ? undefined : opponent;
+    const input = { start, moves: [...moves], opponent: answers, seed: Number(seed) || 1 };
+    call("play", input, leaving.signal).then(
       (answer) => {
         setFault(undefined);
         setGame(answer);
@@ -139,25 +162,31 @@ export const PlayPlace = () => {
       },
     );
     return () => leaving.abort();
-  }, [start, query.moves, ways.opponent]);
+  }, [start, query.moves, opponent, going.turns]);
 
   const made = game?.moves.filter(({ by }) => by === you) ?? [];
   const firstError = game?.moves.findIndex(({ by, error }) => by === you && error > 0) ?? -1;
   const kept = made.filter(({ error }) => error === 0).length;
   const over = game !== undefined && game.end !== null;
-  const isDone = exercise !== undefined && firstError < 0 && (kept >= ENOUGH || over);
-  const isLost = exercise !== undefined && firstError >= 0;
+  // what is shown may be of the address before
+  const isNow = game !== undefined && game.moves.map(({ uci }) => uci).join(",") === (query.moves ?? "");
+  const began = game?.moves[0]?.before.verdict ?? game?.value?.verdict ?? "drawn";
+  const wanted = began === "drawn" ? 0 : (began === "won") === (you === game?.attacker) ? 1 : -1;
+  // a win that ends in a draw by repetition was not kept, though no move gave it away
+  const isShort = over && worth(game.end!.result, you) < wanted;
+  const isLost = exercise !== undefined && (firstError >= 0 || isShort);
+  const isDone = exercise !== undefined && !isLost && (kept >= ENOUGH || over);
+  /** How this try was counted: that stands, whatever is taken back. */
+  const settled = exercise?.counted === seed ? exercise.last : null;
   // one try counts once
   useEffect(() => {
-    // going on from moves that were counted is the same try; another game has another seed
-    const played = `${seed ?? 1} ${query.moves ?? ""}`;
-    if (!exercise || moves.length === 0 || !(isDone || isLost)) return;
-    if (exercise.counted !== undefined && played.startsWith(exercise.counted)) return;
+    if (!exercise || !isNow || moves.length === 0 || settled !== null || !(isDone || isLost)) return;
     if (isDone && helped !== undefined) return;
-    count(start, isDone ? "won" : "lost", played);
-  }, [isDone, isLost, start, query.moves]);
+    count(start, isDone ? "won" : "lost", seed);
+  }, [isDone, isLost, isNow, start, query.moves, settled]);
 
-  if (start === "" || fault || !game || !samePosition(game.start, start))
+  const shown = start !== "" && game && samePosition(game.start, start);
+  if (!shown)
     return (
       <>
         <h1>Play</h1>
@@ -173,7 +202,7 @@ export const PlayPlace = () => {
       </>
     );
 
-  const yourTurn = !over && turnOf(game.fen) === you;
+  const yourTurn = !over && isNow && turnOf(game.fen) === you;
   const marks = new Map<Square, Mark>(
     game.legal
       .filter(({ uci }) => picked !== undefined && uci.startsWith(squareName(picked)))
@@ -192,7 +221,7 @@ export const PlayPlace = () => {
   const move = (from: Square, square: Square | null) => {
     if (square === null) return;
     const uci = squareName(from) + squareName(square);
-    if (yourTurn && game.legal.some((one) => one.uci === uci)) to([...moves, uci]);
+    if (yourTurn && game.legal.some((one) => one.uci === uci)) to([...moves, uci], {}, "push");
   };
   const back = () => {
     // to before one's own last move
@@ -209,7 +238,7 @@ export const PlayPlace = () => {
     );
   };
   const side = you === game.attacker ? "attacker" : "defender";
-  const goal = forSide(game.moves[0]?.before.verdict ?? game.value!.verdict, side === "attacker");
+  const goal = forSide(began, side === "attacker");
   return (
     <>
       <h1>{exercise ? "Exercise" : "Play"}</h1>
@@ -229,6 +258,14 @@ export const PlayPlace = () => {
           />
         </div>
         <div class="words-side">
+          {fault && (
+            <>
+              <Told fault={fault} />
+              <button type="button" onClick={() => to(game.moves.map(({ uci }) => uci))}>
+                Back to the last position
+              </button>
+            </>
+          )}
           <p>
             You play {you === "white" ? "White" : "Black"}, the {side}; at the beginning it is {goal} for you.
           </p>
@@ -254,13 +291,17 @@ export const PlayPlace = () => {
           ))}
           {isLost && (
             <p class="done lost-exercise" role="alert">
-              This exercise is lost. Look at why, then try it again.
+              This exercise is lost{isShort && firstError < 0 ? ": what was won has ended in less" : ""}. Look
+              at why, then try it again.
             </p>
           )}
           {isDone && (
             <p class="done" role="alert">
-              Won: you kept the result
-              {helped === undefined ? "." : ", with help, which does not count. Try it again without."}
+              {settled === "lost"
+                ? "Kept now, but this try was lost before. Try it again."
+                : helped === undefined
+                  ? "Won: you kept the result."
+                  : "Won: you kept the result, with help, which does not count. Try it again without."}
             </p>
           )}
           {game.claim && <p class="note">{game.claim}</p>}
@@ -278,7 +319,7 @@ export const PlayPlace = () => {
               </button>
             )}
             {exercise && number! + 1 < exercises.length && (
-              <Link class="button" to={addressOf("/play", { exercise: number! + 1 })}>
+              <Link class="button" to={exerciseAddress(exercises, number! + 1)}>
                 Next exercise
               </Link>
             )}
@@ -313,15 +354,20 @@ export const PlayPlace = () => {
               Nobody has given anything away{game.said ? <>: it is {game.said} for the attacker</> : ""}.
             </p>
           )}
-          <Choice
-            label="Against"
-            value={ways.opponent}
-            options={[
-              ["table", "the table"],
-              ["people", "people's moves"],
-            ]}
-            onChange={(opponent) => keep((before) => ({ ways: { ...before.ways, opponent } }))}
-          />
+          {!exercise && (
+            <Choice
+              label="Against"
+              value={opponent}
+              options={[
+                ["table", "the table"],
+                ["people", "people's moves"],
+              ]}
+              onChange={(chosen) => {
+                keep((before) => ({ ways: { ...before.ways, opponent: chosen } }));
+                to(moves, { with: chosen });
+              }}
+            />
+          )}
           {!exercise && (
             <Choice
               label="Changes of the result are told"
@@ -347,15 +393,13 @@ export const PlayPlace = () => {
             })}
           </ol>
           <div class="buttons">
-            <Link class="button" to={addressOf("/board", { fen: game.fen })}>
-              Look at this position
-            </Link>
-            <button
-              type="button"
-              onClick={() => gather({ title: "from a game I played", fen: game.fen, shown: game.fen })}
-            >
-              Into the tray
-            </button>
+            {/* the board tells the answer: not before the exercise is over */}
+            {(!exercise || isLost || isDone) && (
+              <Link class="button" to={addressOf("/board", { fen: game.fen })}>
+                Look at this position
+              </Link>
+            )}
+            <Gather item={{ title: "from a game I played", fen: game.fen, shown: game.fen }} />
             <Copy text={location.href}>Copy the address</Copy>
           </div>
         </div>

@@ -2,16 +2,18 @@
 
 import { useState } from "preact/hooks";
 
-import { Link, addressOf, useAddress } from "../address.js";
+import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, type Going, call, useTask } from "../calls.js";
-import { type Kept, keep, useKept } from "../kept.js";
+import { type Kept, keep, mayReplace, useKept } from "../kept.js";
+import { exerciseAddress } from "./play.js";
 import { Choice, Told, Working, useTitle } from "../parts.js";
-import { Marked, QuestionLine } from "../question.js";
+import { QuestionLine } from "../question.js";
 
 type Made = AnswerTo<"exercises">;
 
-const keptOf = ({ fen, said, grade, graded, source, setUps }: Made["exercises"][number]): Kept => ({
+/** An exercise as the browser keeps it. */
+export const keptOf = ({ fen, said, grade, graded, source, setUps }: Made["exercises"][number]): Kept => ({
   fen,
   said,
   grade,
@@ -37,7 +39,7 @@ const Session = () => {
       <ol class="boards">
         {exercises.map((one, n) => (
           <li key={one.fen}>
-            <Link to={addressOf("/play", { exercise: n })} aria-label={`Play exercise ${n + 1}`}>
+            <Link to={exerciseAddress(exercises, n)} aria-label={`Play exercise ${n + 1}`}>
               <SmallBoard fen={one.fen} below={one.fen.split(" ")[1] === "w" ? "white" : "black"} />
             </Link>
             <p>
@@ -51,7 +53,7 @@ const Session = () => {
           </li>
         ))}
       </ol>
-      <button type="button" onClick={() => keep(() => ({ session: null }))}>
+      <button type="button" onClick={() => mayReplace(session) && keep(() => ({ session: null }))}>
         Put these exercises away
       </button>
     </section>
@@ -68,8 +70,10 @@ export const PractisePlace = ({ going }: { going: Going }) => {
   const [seed, setSeed] = useState(1);
   const [short, setShort] = useState<string>();
   const work = useTask();
+  const { session } = useKept();
   useTitle("Practise");
   const make = () =>
+    mayReplace(session) &&
     work.run(async (stopped) => {
       setShort(undefined);
       const made = await call("exercises", { question, task, among, size, answers, seed }, stopped);
@@ -136,7 +140,7 @@ export const PractisePlace = ({ going }: { going: Going }) => {
             />
           </label>
           <label>
-            another number, another choice
+            choice number
             <input
               type="number"
               min={0}
@@ -150,12 +154,7 @@ export const PractisePlace = ({ going }: { going: Going }) => {
           </button>
         </div>
         {work.busy && <Working said={going.said} onStop={work.stop} />}
-        {work.fault &&
-          (work.fault.at === undefined ? (
-            <Told fault={work.fault} />
-          ) : (
-            <Marked text={question} fault={work.fault} />
-          ))}
+        {work.fault?.at === undefined && <Told fault={work.fault} />}
         {short && <p class="note">{short}</p>}
       </form>
       <Session />

@@ -5,7 +5,8 @@ import { useState } from "preact/hooks";
 import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, type Going, call, useTask } from "../calls.js";
-import { type Item, keep, useKept } from "../kept.js";
+import { type Item, keep, mayReplace, useKept } from "../kept.js";
+import { keptOf } from "./practise.js";
 import { Told, Working, save, useTitle } from "../parts.js";
 
 type MadeAt = AnswerTo<"lesson">["made"];
@@ -46,7 +47,7 @@ const Row = ({ item, n, of }: { item: Item; n: number; of: number }) => {
         </h2>
         <p class="small">{item.fen === undefined ? "the whole ending" : "a position"}</p>
         <label class="grow">
-          Note
+          Note (for the lesson and the PGN)
           <input
             type="text"
             value={item.note}
@@ -102,10 +103,22 @@ const MadeLinks = ({ made, what }: { made: MadeAt; what: string }) => (
   </p>
 );
 
+/** Positions that no exercise can be made of. */
+const leftOut = (count: number) =>
+  `${count} of the positions ask for nothing (every move keeps the result), and ${count === 1 ? "is" : "are"} left out.`;
+
 export const TrayPlace = ({ going }: { going: Going }) => {
-  const { tray } = useKept();
+  const { tray, session, outline } = useKept();
+  const setOutline = (text: string) => keep(() => ({ outline: text }));
+  const draftInto = (text: string) => {
+    if (outline !== null && outline !== drafted && !confirm("Replace the outline that you have written?"))
+      return;
+    setOutline(text);
+    setDrafted(text);
+  };
   const [title, setTitle] = useState("My lesson");
-  const [outline, setOutline] = useState<string>();
+  /** The outline as it was drafted: what differs from it was written by hand. */
+  const [drafted, setDrafted] = useState<string>();
   const [made, setMade] = useState<{ made: MadeAt; what: string }>();
   const [said, say] = useState("");
   const work = useTask();
@@ -121,38 +134,27 @@ export const TrayPlace = ({ going }: { going: Going }) => {
   const sheet = () =>
     run(async (stopped) => {
       const answer = await call("sheet", { title, items }, stopped);
-      if (answer.idle.length > 0)
-        say(
-          `${answer.idle.length} of the positions ask for nothing (every move keeps the result), and are left out.`,
-        );
+      if (answer.idle.length > 0) say(leftOut(answer.idle.length));
       setMade({ made: answer.made, what: `A sheet of ${answer.exercises} exercises` });
     });
   const pgn = () =>
     run(async () =>
       setMade({ made: (await call("pgn", { title, items })).made, what: "The games and positions" }),
     );
-  const draft = () => run(async () => setOutline((await call("outline", { title, items })).outline));
+  const draft = () => run(async () => draftInto((await call("outline", { title, items })).outline));
   const lesson = () =>
     run(async (stopped) =>
       setMade({ made: (await call("lesson", { outline: outline! }, stopped)).made, what: "The lesson" }),
     );
-  const practise = () => {
-    keep(() => ({
-      session: {
-        title,
-        exercises: positions.map(({ fen, note }) => ({
-          fen: fen!,
-          said: `${fen!.split(" ")[1] === "w" ? "White" : "Black"} moves. Keep the result.`,
-          grade: null,
-          about: note,
-          won: 0,
-          lost: 0,
-          last: null,
-        })),
-      },
-    }));
-    go("/practise");
-  };
+  const practise = () =>
+    mayReplace(session) &&
+    run(async (stopped) => {
+      const { exercises, idle } = await call("practise", { items }, stopped);
+      if (idle.length > 0) say(leftOut(idle.length));
+      if (exercises.length === 0) return;
+      keep(() => ({ session: { title, exercises: exercises.map(keptOf) } }));
+      go("/practise");
+    });
   return (
     <>
       <h1>Tray</h1>
@@ -206,8 +208,8 @@ export const TrayPlace = ({ going }: { going: Going }) => {
         A lesson is written in an outline: your own text, and blocks that are filled in with boards, maps,
         games and exercises. Draft one from the tray above, or from a question:
       </p>
-      <FromQuestion onOutline={setOutline} />
-      {outline !== undefined && (
+      <FromQuestion onOutline={draftInto} />
+      {outline !== null && (
         <>
           <label class="grow">
             Outline
