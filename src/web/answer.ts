@@ -37,21 +37,42 @@ export type Answered =
   | { readonly json: string; readonly made?: Made }
   | { readonly error: ReturnType<LongsideError["toJSON"]>["error"] };
 
+/**
+ * What SQLite says to a reader who comes in the moment in which a writer opens or closes the database: it passes.
+ * (https://www.sqlite.org/rescode.html: BUSY, LOCKED, PROTOCOL, CANTOPEN, READONLY_RECOVERY, READONLY_CANTINIT.)
+ */
+const PASSING = /^SQLITE_(?:BUSY|LOCKED|PROTOCOL|CANTOPEN|READONLY|SCHEMA)/;
+const isPassing = (thrown: unknown) => PASSING.test(String((thrown as { code?: unknown } | null)?.code));
+/** Times that a call is tried again then, and milliseconds between them. */
+const TRIES = 20;
+const PAUSE = 50;
+
 /** Answers calls with the means given. */
 export function answerer(means: Means): (task: AnswerTask) => Promise<Answered> {
   let bench: Bench | undefined;
-  return async ({ call, input, port }) => {
+  const answer = async ({ call, input, port }: AnswerTask): Promise<Answered> => {
+    bench ??= new Bench(means);
+    const answerTo = ANSWERS[call] as (bench: Bench, input: unknown, report: making.Report) => unknown;
+    const { made, ...rest } = (await answerTo(bench, input, (said) => port?.postMessage(said))) as {
+      made?: Made;
+    };
+    return { json: JSON.stringify(rest), made };
+  };
+  return async (task) => {
     try {
-      bench ??= new Bench(means);
-      const answer = ANSWERS[call] as (bench: Bench, input: unknown, report: making.Report) => unknown;
-      const { made, ...rest } = (await answer(bench, input, (said) => port?.postMessage(said))) as {
-        made?: Made;
-      };
-      return { json: JSON.stringify(rest), made };
+      for (let left = TRIES; ; --left) {
+        try {
+          return await answer(task);
+        } catch (thrown) {
+          if (left === 0 || !isPassing(thrown)) throw thrown;
+          bench?.letGo();
+          await new Promise((resolve) => setTimeout(resolve, PAUSE));
+        }
+      }
     } catch (thrown) {
       return { error: errorOf(thrown, means.db).toJSON().error };
     } finally {
-      port?.close();
+      task.port?.close();
     }
   };
 }

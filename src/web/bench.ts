@@ -43,13 +43,16 @@ export class Bench {
   db(): Connection {
     const file = this.file();
     // another file in its place is another database
-    if (this.opened && this.opened.file !== file) {
-      this.opened.db.close();
-      this.opened = undefined;
-    }
+    if (this.opened && this.opened.file !== file) this.letGo();
     if (file === undefined) throw new LongsideError("no-database", { path: this.means.db });
     this.opened ??= { db: openForReading(this.means.db), file };
     return this.opened.db;
+  }
+
+  /** Lets the database go, to be opened anew. */
+  letGo(): void {
+    this.opened?.db.close();
+    this.opened = undefined;
   }
 
   /** The database if there is one. */

@@ -9,6 +9,7 @@ import { type Crossing, LongsideError, errorOf, landed } from "../errors.js";
 import { workerFile } from "../places.js";
 import { buildTables } from "../solver/build.js";
 import type { Means } from "./bench.js";
+import { atMost } from "./patience.js";
 import type { GatherTask, Progress, RunOutcome } from "./gathering.js";
 
 /** What is going on, as every page is told. */
@@ -110,6 +111,6 @@ export class Indexing {
     this.stop();
     if (this.state.what !== "index") return;
     // a file that does not answer must not hold up the end: the journal knows how far the run has come
-    await Promise.race([this.running, new Promise((resolve) => setTimeout(resolve, PATIENCE).unref())]);
+    await atMost(PATIENCE, this.running);
   }
 }

@@ -10,6 +10,7 @@ import { workerFile } from "../places.js";
 import { CALLS, type LaneName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answer.js";
 import type { Means } from "./bench.js";
+import { atMost } from "./patience.js";
 
 type ThreadLane = Exclude<LaneName, "here">;
 
@@ -124,7 +125,6 @@ export class Lanes {
 
   /** Ends the threads; one that is deep in work is not waited for. */
   async close(): Promise<void> {
-    const closed = Promise.all(Object.values(this.lanes).map((lane) => lane.close()));
-    await Promise.race([closed, new Promise((resolve) => setTimeout(resolve, PATIENCE).unref())]);
+    await atMost(PATIENCE, Promise.all(Object.values(this.lanes).map((lane) => lane.close())));
   }
 }

@@ -78,5 +78,13 @@ export function complaintsOf(page: Page): string[] {
     // an answer that tells of a fault is no complaint of the page's
     if (message.type() === "error" && !/status of 4\d\d/.test(message.text())) said.push(message.text());
   });
+  page.on("response", (response) => {
+    if (response.status() < 500) return;
+    const where = `${response.status()} ${response.url()}`;
+    response.text().then(
+      (text) => said.push(`${where}: ${text}`),
+      () => said.push(where),
+    );
+  });
   return said;
 }
