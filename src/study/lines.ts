@@ -14,6 +14,9 @@ export interface Valuer {
   values(position: Chess): Valued;
 }
 
+/** Equal for the same men on the same squares and the same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
+export const positionKey = (position: Chess): string => `${makeBoardFen(position.board)} ${position.turn}`;
+
 /** Half-moves of the line that shows why a move fails. */
 const REFUTATION = 7;
 /** Half-moves of a solution: a win that takes longer is cut short, its distance told. */
@@ -66,7 +69,7 @@ function lineAfter(
     if (position.isCheckmate()) return "mate";
     if (position.isStalemate()) return "stalemate";
     if (position.board.occupied.size() === 2) return "only the kings are left, drawn";
-    const key = `${makeBoardFen(position.board)} ${position.turn}`;
+    const key = positionKey(position);
     if (seen.has(key)) return `the position repeats, ${first.verdict}`;
     seen.add(key);
     if (!captures) return undefined;

@@ -3,14 +3,14 @@
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
-import { makeBoardFen, makeFen } from "chessops/fen";
+import { makeFen } from "chessops/fen";
 import { makeUci } from "chessops/util";
 
 import { readFen } from "../chess/fen.js";
 import type { Ply } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
 import type { Value } from "../solver/tables.js";
-import { type ShownLine, refutationOf, valuesFor } from "./lines.js";
+import { type ShownLine, positionKey, refutationOf, valuesFor } from "./lines.js";
 import type { ProbedMove, Prober } from "./probe.js";
 
 /** One move that was played, with values for the attacker of the first position. */
@@ -49,9 +49,6 @@ export interface PlayedGame {
 }
 
 const SCORE = { won: 1, drawn: 0, lost: -1 } as const;
-
-/** Same position: same men, same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
-const keyOf = (position: Chess) => `${makeBoardFen(position.board)} ${position.turn}`;
 
 function endOf(position: Chess, times: number): GameEnd | null {
   if (position.isCheckmate())
@@ -93,14 +90,14 @@ export class Playing {
   }
 
   private stand(): number {
-    const key = keyOf(this.position);
+    const key = positionKey(this.position);
     const times = (this.stood.get(key) ?? 0) + 1;
     this.stood.set(key, times);
     return times;
   }
 
   private get times(): number {
-    return this.stood.get(keyOf(this.position))!;
+    return this.stood.get(positionKey(this.position))!;
   }
 
   get end(): GameEnd | null {
@@ -161,7 +158,7 @@ export class Playing {
   stoodAfter({ from, to }: Pick<ProbedMove, "from" | "to">): number {
     const after = this.position.clone();
     after.play({ from, to });
-    return this.stood.get(keyOf(after)) ?? 0;
+    return this.stood.get(positionKey(after)) ?? 0;
   }
 
   /** Number of half-moves played. */

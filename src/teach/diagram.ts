@@ -82,6 +82,12 @@ const MEN: Readonly<Record<string, string>> = {
   P: "pawn",
 };
 
+/** A FEN with the other side to move. */
+export const otherTurn = (fen: string): string => {
+  const [board, turn, ...rest] = fen.split(" ");
+  return [board, turn === "w" ? "b" : "w", ...rest].join(" ");
+};
+
 /** "king" for either king's letter. */
 export const manInWords = (letter: string): string => MEN[letter.toUpperCase()] ?? letter;
 

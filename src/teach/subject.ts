@@ -5,11 +5,11 @@ import { type Question, formatQuestion, levelOf } from "../questions/ast.js";
 import { type Catalogue, titleOf } from "../questions/catalogue.js";
 import { aboutGames } from "../questions/placements.js";
 import type { Prober } from "../study/probe.js";
+import { otherTurn } from "./diagram.js";
 import type { Subject } from "./outline.js";
 
 /** Of a set-up's examples, with either side to move, the first that is drawn; else the first. */
 function showcase(examples: readonly string[], prober: Prober): string | undefined {
-  const turned = (fen: string) => fen.replace(/ [wb] /, fen.includes(" w ") ? " b " : " w ");
   const legal = (fen: string) => {
     try {
       return prober.probe(fen).verdict === "drawn";
@@ -18,7 +18,7 @@ function showcase(examples: readonly string[], prober: Prober): string | undefin
       return false;
     }
   };
-  return examples.flatMap((fen) => [fen, turned(fen)]).find(legal) ?? examples[0];
+  return examples.flatMap((fen) => [fen, otherTurn(fen)]).find(legal) ?? examples[0];
 }
 
 /** What a lesson on a question is about. */

@@ -262,12 +262,6 @@ export function changed(fen: string, change: (men: Map<Square, string>) => void)
 
 const without = (fen: string, square: Square) => changed(fen, (men) => void men.delete(square));
 
-/** A FEN with the other side to move. */
-export const otherTurn = (fen: string): string => {
-  const [board, turn, ...rest] = fen.split(" ");
-  return [board, turn === "w" ? "b" : "w", ...rest].join(" ");
-};
-
 /** A FEN with single blanks and all six fields. */
 export function tidyFen(fen: string): string {
   const fields = fen.trim().split(/\s+/);

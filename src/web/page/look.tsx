@@ -6,9 +6,9 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 
 import { parseSquare, squareName } from "../../chess/squares.js";
 import type { Square } from "../../chess/units.js";
-import type { Arrow, Mark } from "../../teach/diagram.js";
+import { type Arrow, type Mark, otherTurn } from "../../teach/diagram.js";
 import { Link, addressOf, go } from "./address.js";
-import { Board, SmallBoard, otherTurn, samePosition } from "./board.js";
+import { Board, SmallBoard, samePosition } from "./board.js";
 import { type AnswerTo, call, useAnswer, useTask } from "./calls.js";
 import { useKept } from "./kept.js";
 import { Choice, Copy, Folded, Gather, Sign, Told, TurnBoard, save } from "./parts.js";

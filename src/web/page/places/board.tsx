@@ -4,8 +4,9 @@ import { useState } from "preact/hooks";
 
 import { squareName } from "../../../chess/squares.js";
 import type { Square } from "../../../chess/units.js";
+import { otherTurn } from "../../../teach/diagram.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
-import { Board, changed, manName, otherTurn, tidyFen } from "../board.js";
+import { Board, changed, manName, tidyFen } from "../board.js";
 import { type Going, useAnswer } from "../calls.js";
 import { useKept } from "../kept.js";
 import { Look } from "../look.js";

@@ -90,7 +90,15 @@ const Running = ({ going }: { going: Going }) => {
 };
 
 /** A look into the folders that may be read. */
-const Browse = ({ busy, onRead }: { busy: boolean; onRead: (paths: string[]) => void }) => {
+const Browse = ({
+  roots,
+  busy,
+  onRead,
+}: {
+  roots: readonly string[];
+  busy: boolean;
+  onRead: (paths: string[]) => void;
+}) => {
   const [path, setPath] = useState<string>();
   const { answer, fault } = useAnswer("folders", { path });
   const [chosen, setChosen] = useState<readonly string[]>([]);
@@ -102,7 +110,7 @@ const Browse = ({ busy, onRead }: { busy: boolean; onRead: (paths: string[]) => 
     setChosen((before) =>
       before.includes(one) ? before.filter((other) => other !== one) : [...before, one],
     );
-  const parent = path?.replace(/[\\/][^\\/]*$/, "");
+  const parent = path === undefined || roots.includes(path) ? undefined : path.replace(/[\\/][^\\/]*$/, "");
   return (
     <>
       <Told fault={fault} />
@@ -110,7 +118,7 @@ const Browse = ({ busy, onRead }: { busy: boolean; onRead: (paths: string[]) => 
         {path === undefined ? "Folders that may be read:" : path}{" "}
         {path !== undefined && (
           <>
-            <button type="button" class="plain" onClick={() => to(parent === "" ? undefined : parent)}>
+            <button type="button" class="plain" onClick={() => to(parent)}>
               one up
             </button>
             ,{" "}
@@ -282,7 +290,7 @@ const Reading = ({ state, going, skipped }: { state: AnswerTo<"state">; going: G
         </label>
       </div>
       <h3>Or from a folder</h3>
-      <Browse busy={busy} onRead={read} />
+      <Browse roots={state.folders} busy={busy} onRead={read} />
       <form
         class="form"
         onSubmit={(event) => {
