@@ -84,6 +84,7 @@ export const ERRORS = {
   ],
   "too-busy": ["{waiting} calls are waiting already", "try again in a moment"],
   "nobody-waits": ["nobody waits for this answer any more", "ask again"],
+  "server-ends": ["the server is ending", "start it again with: longside serve"],
   "no-such-call": ["there is nothing at {path}", "begin at the first page"],
   "bad-input": [
     "this cannot be taken: {cause}",

@@ -23,6 +23,7 @@ class Lane {
   private readonly pool: Piscina<AnswerTask, Answered>;
   private last: Promise<void> = Promise.resolve();
   private waiting = 0;
+  private closed = false;
 
   /** `stops` says whether a call that nobody waits for any more is worth a thread to be rid of. */
   constructor(
@@ -38,7 +39,7 @@ class Lane {
     });
   }
 
-  /** Answers when its turn has come. Throws `time-limit`, `too-busy`, and `nobody-waits` for a call that was left. */
+  /** Answers when its turn has come. Throws `time-limit`, `too-busy`, `nobody-waits` for a call that was left, and `server-ends`. */
   async answer(
     call: ThreadCall,
     input: unknown,
@@ -83,6 +84,7 @@ class Lane {
       return await this.pool.run(task, { transferList: [port2], signal: stopping.signal });
     } catch (thrown) {
       if (late) throw new LongsideError("time-limit", { seconds, more: Math.ceil(4 * seconds) });
+      if (this.closed) throw new LongsideError("server-ends", {});
       if (left.aborted) throw new LongsideError("nobody-waits", {});
       throw thrown;
     } finally {
@@ -93,6 +95,7 @@ class Lane {
   }
 
   close(): Promise<void> {
+    this.closed = true;
     return this.pool.destroy();
   }
 }

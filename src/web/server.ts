@@ -59,6 +59,7 @@ const STATUS: Readonly<Partial<Record<ErrorCode, number>>> = {
   "database-busy": 409,
   "time-limit": 503,
   "too-busy": 503,
+  "server-ends": 503,
   unexpected: 500,
   "database-failed": 500,
 };

@@ -371,6 +371,14 @@ describe("limits", () => {
     await patient.close();
   });
 
+  it("tell those who still ask when the server ends", async () => {
+    const lanes = new Lanes(optionsFor(server.db()).means, 20);
+    const asked = lanes.answer("words", {}, new AbortController().signal, () => {});
+    const told = expect(asked).rejects.toMatchObject({ code: "server-ends" });
+    await lanes.close();
+    await told;
+  });
+
   it("pass over calls that nobody waits for any more, and refuse more than can wait", async () => {
     const lanes = new Lanes(optionsFor(server.db()).means, 20);
     const leaving = new AbortController();
