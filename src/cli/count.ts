@@ -8,7 +8,7 @@ import { understood } from "../questions/evaluate.js";
 import { leftOutInWords } from "../study/cases.js";
 import { count, unitFor } from "../study/count.js";
 import { type Proportion, SMALL, plainProportion } from "../study/estimators.js";
-import { keyOfNone, readSplit } from "../study/splits.js";
+import { keyOfNone, readSplits } from "../study/splits.js";
 import { rowsCsv } from "../teach/tables.js";
 import type { Command } from "./options.js";
 import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
@@ -24,14 +24,14 @@ export const run: Command = async (words, options) => {
   const db = openDb(options);
   try {
     const setUps = catalogueWith(options.setUps).tests(targetOf(db));
-    const by = options.by === undefined ? [] : options.by.split(",").map((text) => readSplit(text, setUps));
-    const fail = (option: string, cause: string) =>
-      new LongsideError("bad-option", { option, cause, command: "count" });
-    if (by.length > 2) throw fail("--by", "two facts at most");
-    if (by.length === 2 && by[0].name === by[1].name) throw fail("--by", `${by[0].name} is named twice`);
+    const by = readSplits(options.by?.split(",") ?? [], setUps);
     const unit = options.each ?? unitFor(by);
     if (unit === "ending" && unitFor(by) === "position")
-      throw fail("--each ending", "it is split by a fact of positions");
+      throw new LongsideError("bad-option", {
+        option: "--each ending",
+        cause: "it is split by a fact of positions",
+        command: "count",
+      });
     const found = count(db, question, { by, unit, leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT, share });
     const names = by.map(({ name }) => name);
     const rows = found.groups.map((group) => ({

@@ -5,7 +5,14 @@ import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-write
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/write.js";
-import { annotatedGame, moveNumber, moveOf, playersText, valueInWords } from "../study/annotate.js";
+import {
+  annotatedGame,
+  moveNumber,
+  moveOf,
+  namesText,
+  playersText,
+  valueInWords,
+} from "../study/annotate.js";
 import type { Connection } from "../index/connection.js";
 import type { Question } from "../questions/ast.js";
 import { understood } from "../questions/evaluate.js";
@@ -104,7 +111,7 @@ function positionsTable(answers: readonly FoundPosition[]): string {
     },
     {
       head: "players",
-      cells: answers.map((one) => `${one.white ?? "?"} v ${one.black ?? "?"}`),
+      cells: answers.map(namesText),
       shrinksTo: 12,
       optional: 1,
     },

@@ -25,6 +25,19 @@ export function moveOf({ look }: Pick<EndingAnswer, "look">): (ply: Ply) => numb
   return (ply) => Number(number) + Math.floor((ply - whitePly) / 2);
 }
 
+/** "Adler v Brandt". */
+export const namesText = ({
+  white,
+  black,
+}: {
+  readonly white: string | null;
+  readonly black: string | null;
+}): string => `${white ?? "?"} v ${black ?? "?"}`;
+
+/** How an ending came to its end: "agreed", or "capture of the defender's rook". */
+export const endedInWords = ({ endedBy, captured }: Pick<EndingAnswer, "endedBy" | "captured">): string =>
+  captured === null ? endedBy : `capture of the ${captured}`;
+
 /** "Adler v Brandt", with ratings where known. */
 export function playersText(game: {
   readonly white: string | null;

@@ -4,6 +4,7 @@
 import { makeUci } from "chessops/util";
 
 import { kindBit } from "../geometry/kinds.js";
+import { placementOf } from "../chess/fen.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { imageOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
@@ -126,7 +127,7 @@ export function chancesOfPeople(
 /** A move drawn by the chances: the same for the same seed, position and number of moves played. */
 function byLot(playing: Playing, prober: Prober, db: Connection | undefined, seed: number): ProbedMove {
   const chances = chancesOfPeople(playing, prober, db);
-  const { squares, attackerToMove } = prober.values(playing.position).placed;
+  const { squares, attackerToMove } = placementOf(playing.position);
   const lot = lotOf([...squares, playing.plies % 64], attackerToMove, seed);
   let left = (lot >>> 0) / 2 ** 32;
   for (const { move, chance } of chances) {

@@ -89,7 +89,8 @@ export class Prober {
     private readonly catalogue: Catalogue,
   ) {}
 
-  private tablesFor({ material }: BoardPlacement): Tables {
+  /** The tables of a position's material. Throws `tables-missing`. */
+  tablesFor({ material }: Pick<BoardPlacement, "material">): Tables {
     let tables = this.tables.get(material.id);
     if (!tables) this.tables.set(material.id, (tables = new Tables(material, this.folder)));
     return tables;

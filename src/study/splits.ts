@@ -70,6 +70,16 @@ export function readSplit(text: string, setUps: readonly NamedSetUp[], command =
   return { kind: "fact", name, fact, band };
 }
 
+/** Reads one or two splits, each by something else. Throws `bad-option`. */
+export function readSplits(texts: readonly string[], setUps: readonly NamedSetUp[]): Split[] {
+  const by = texts.map((text) => readSplit(text, setUps));
+  const fail = (cause: string) =>
+    new LongsideError("bad-option", { option: "--by", cause, command: "count" });
+  if (by.length > 2) throw fail("two facts at most");
+  if (by.length === 2 && by[0].name === by[1].name) throw fail(`${by[0].name} is named twice`);
+  return by;
+}
+
 /** Splitting by what may differ between an ending's positions counts positions, anything else endings. */
 export const isOfPositions = (split: Split): boolean =>
   split.kind === "set-up"

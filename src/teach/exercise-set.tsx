@@ -7,6 +7,7 @@ import { makeUci } from "chessops/util";
 
 import { epdLine } from "../pgn/epd.js";
 import { writeGame } from "../pgn/write.js";
+import { namesText } from "../study/annotate.js";
 import type { Exercise } from "../study/exercises.js";
 import { TASKS, type Task } from "../study/tasks.js";
 import { diagramsSvg } from "./diagram.js";
@@ -50,9 +51,9 @@ const sentence = (said: string) => (said === "" ? "" : `${said[0].toUpperCase()}
 /** Where it was played, and what happened; null for a position out of the table. */
 export function sourceInWords({ source }: Exercise): string | null {
   if (!source) return null;
-  const { white, black, event, date, move, kept } = source;
+  const { event, date, move, kept } = source;
   const played = kept === null ? `, move ${move}` : `, move ${move}: ${kept ? "found" : "missed"}`;
-  return `${[`${white ?? "?"} v ${black ?? "?"}`, event, date].filter((part) => part !== null).join(", ")}${played}`;
+  return `${[namesText(source), event, date].filter((part) => part !== null).join(", ")}${played}`;
 }
 
 /** The verdict in words for the one who judges: "White wins, mate in 12" or "drawn". */

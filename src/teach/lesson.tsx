@@ -15,7 +15,7 @@ import { parseQuestion } from "../questions/parse.js";
 import { factNamed } from "../questions/vocabulary.js";
 import { aboutGames } from "../questions/placements.js";
 import type { Tables } from "../solver/tables.js";
-import { errorInWords, moveNumber, playersText, valueInWords } from "../study/annotate.js";
+import { errorInWords, moveNumber, namesText, playersText, valueInWords } from "../study/annotate.js";
 import { reasonsToLeave } from "../study/cases.js";
 import { errorsBy } from "../study/errors.js";
 import {
@@ -397,7 +397,7 @@ export class LessonFiller {
             const at = full.positions.findIndex((position) => position.ply === ply);
             const position = full.positions[at];
             const { explanation } = this.means.prober.probe(position.fen);
-            const game = `${full.game.white ?? "?"} v ${full.game.black ?? "?"}`;
+            const game = namesText(full.game);
             return (
               <Figure
                 svg={diagramsSvg(

@@ -7,7 +7,7 @@ import { OPPONENTS } from "../study/opponent.js";
 import { PLAYED_TASKS } from "../study/tasks.js";
 
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
-export const MOST_ROWS = 60;
+const MOST_ROWS = 60;
 export const ROW_LIMIT = 2000;
 /** Moves of a game that is played against the table. */
 const MOST_MOVES = 600;
@@ -149,7 +149,8 @@ export const CALLS = {
 
 export type CallName = keyof typeof CALLS;
 export type Input<Name extends CallName> = Static<(typeof CALLS)[Name]["takes"]>;
-/** Calls that a thread answers. */
+/** Calls that a thread answers, and those that the server answers itself. */
 export type ThreadCall = {
   [Name in CallName]: (typeof CALLS)[Name]["lane"] extends "here" ? never : Name;
 }[CallName];
+export type HereCall = Exclude<CallName, ThreadCall>;

@@ -9,7 +9,7 @@ import { isThere, openForReading, targetOf } from "../index/database.js";
 import type { Question } from "../questions/ast.js";
 import { type Catalogue, catalogueWith } from "../questions/catalogue.js";
 import { parseQuestion } from "../questions/parse.js";
-import { Tables } from "../solver/tables.js";
+import type { Tables } from "../solver/tables.js";
 import { Prober } from "../study/probe.js";
 
 /** What the threads are told when they begin. */
@@ -27,7 +27,6 @@ export class Bench {
   readonly catalogue: Catalogue;
   readonly prober: Prober;
   private opened: { readonly db: Connection; readonly file: number } | undefined;
-  private tablesOf: { readonly name: string; readonly tables: Tables } | undefined;
 
   constructor(readonly means: Means) {
     this.catalogue = catalogueWith(means.setUps);
@@ -68,12 +67,7 @@ export class Bench {
 
   /** The target's tables. Throws `tables-missing`. */
   tables(): Tables {
-    const target = this.target();
-    if (this.tablesOf?.name !== target.name) {
-      this.tablesOf?.tables.close();
-      this.tablesOf = { name: target.name, tables: new Tables(target, this.means.folder) };
-    }
-    return this.tablesOf.tables;
+    return this.prober.tablesFor({ material: this.target() });
   }
 
   /** Throws `QuestionFault`. */

@@ -11,7 +11,7 @@ import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest }
 
 import { type ErrorCode, LongsideError, causeOf, errorOf } from "../errors.js";
 import { pageFolder, version } from "../places.js";
-import { CALLS, type CallName, type Input, type ThreadCall } from "./api.js";
+import { CALLS, type CallName, type HereCall, type Input, type ThreadCall } from "./api.js";
 import type { Made } from "./answer.js";
 import type { Means } from "./bench.js";
 import { Folders } from "./folders.js";
@@ -237,7 +237,10 @@ class Server {
     const { lane, ...rest } = CALLS[name];
     if ("host" in rest) this.hostOnly(request);
     void reply.type("application/json; charset=utf-8");
-    if (lane === "here") return reply.send(JSON.stringify(this.here(name, request.body)));
+    if (lane === "here") {
+      const answer = this.here[name as HereCall] as (input: unknown) => object;
+      return reply.send(JSON.stringify(answer(request.body)));
+    }
     const leaving = new AbortController();
     const leave = () => {
       if (!reply.raw.writableEnded) leaving.abort();
@@ -254,29 +257,28 @@ class Server {
     return reply.send(JSON.stringify({ ...body, made: this.keep(answered.made) }));
   }
 
-  /** Calls that the server answers itself. */
-  private here(name: CallName, body: unknown): object {
-    switch (name) {
-      case "folders":
-        return this.folders.list((body as Input<"folders">).path);
-      case "index":
-        this.indexing.index((body as Input<"index">).paths.map((path) => this.readable(path)));
-        return {};
-      case "stop":
-        this.indexing.stop();
-        return {};
-      case "tables":
-        this.indexing.tables((body as Input<"tables">).material);
-        return {};
-      default:
-        return {
-          version: version(),
-          db: this.options.means.db,
-          folders: this.folders.allowed,
-          work: this.indexing.work,
-        };
-    }
-  }
+  /** What the server answers itself. */
+  readonly here = {
+    state: () => ({
+      version: version(),
+      db: this.options.means.db,
+      folders: this.folders.allowed,
+      work: this.indexing.work,
+    }),
+    folders: ({ path }: Input<"folders">) => this.folders.list(path),
+    index: ({ paths }: Input<"index">) => {
+      this.indexing.index(paths.map((path) => this.readable(path)));
+      return {};
+    },
+    stop: () => {
+      this.indexing.stop();
+      return {};
+    },
+    tables: ({ material }: Input<"tables">) => {
+      this.indexing.tables(material);
+      return {};
+    },
+  } satisfies { [Name in HereCall]: (input: Input<Name>) => object };
 
   /** A path that may be read: below the folders allowed, or handed over by way of the page. */
   private readable(path: string): string {
@@ -329,6 +331,9 @@ class Server {
     await Promise.all([this.app.close(), this.indexing.close(), this.lanes?.close()]);
   }
 }
+
+/** What such a call's answer holds. */
+export type HereAnswer<Name extends HereCall> = ReturnType<Server["here"][Name]>;
 
 export interface RunningServer {
   /** Where the page is for who sits at this machine, the token in it if one is wanted. */

@@ -4,19 +4,25 @@ import type { Connection } from "../../index/connection.js";
 import { targetOf } from "../../index/database.js";
 import { USUALLY_LEFT_OUT } from "../../index/left-out.js";
 import { skippedCount, skippedOf, totalsOf } from "../../index/report.js";
-import { LongsideError } from "../../errors.js";
 import { FAULTS } from "../../pgn/replay.js";
 import { formatQuestion } from "../../questions/ast.js";
 import { Evaluation, understood } from "../../questions/evaluate.js";
 import { QuestionFault } from "../../questions/fault.js";
 import { FACTS } from "../../questions/vocabulary.js";
 import { wordList } from "../../questions/word-list.js";
-import { moveNumber, moveOf, playersText, valueInWords } from "../../study/annotate.js";
+import {
+  endedInWords,
+  moveNumber,
+  moveOf,
+  namesText,
+  playersText,
+  valueInWords,
+} from "../../study/annotate.js";
 import { leftOutInWords } from "../../study/cases.js";
 import { count as countAnswers, idleConditions, unitFor } from "../../study/count.js";
-import { SMALL, plainProportion } from "../../study/estimators.js";
+import { plainProportion } from "../../study/estimators.js";
 import { Answers, type FoundEnding, type FoundPosition } from "../../study/find.js";
-import { keyOfNone, readSplit } from "../../study/splits.js";
+import { keyOfNone, readSplits } from "../../study/splits.js";
 import { sharesChart } from "../../teach/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
 import type { Bench } from "../bench.js";
@@ -98,7 +104,7 @@ function endingRow(one: FoundEnding): EndingRow {
     verdict: chapter?.verdict ?? null,
     story: one.story.map((part) => ({ verdict: part.verdict, move: numberOf(part.ply) })),
     outcome: one.outcome,
-    endedBy: one.captured === null ? one.endedBy : `capture of the ${one.captured}`,
+    endedBy: endedInWords(one),
     duplicate: one.duplicateOf !== null,
     differs: one.like?.differs ?? null,
   };
@@ -109,7 +115,7 @@ function positionRow(one: FoundPosition): EndingRow {
     id: one.id,
     ply: one.ply,
     fen: one.fen,
-    players: `${one.white ?? "?"} v ${one.black ?? "?"}`,
+    players: namesText(one),
     where: "",
     result: one.result,
     move: played(one.fen, one.move),
@@ -164,28 +170,15 @@ export function count(bench: Bench, { question: text, by: names, share: shareTex
   const question = bench.question(text);
   const share = shareText === undefined || shareText.trim() === "" ? undefined : bench.question(shareText);
   const setUps = bench.catalogue.tests(targetOf(db));
-  const by = names.map((name) => readSplit(name, setUps));
-  if (by.length === 2 && by[0].name === by[1].name)
-    throw new LongsideError("bad-option", {
-      option: "by",
-      cause: `${by[0].name} is named twice`,
-      command: "count",
-    });
+  const by = readSplits(names, setUps);
   const unit = unitFor(by);
   const found = countAnswers(db, question, { by, unit, leaveOut: USUALLY_LEFT_OUT, share });
   const groups = found.groups.map((group) => ({
     label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
     ...plainProportion(group),
-    small: group.of < SMALL,
   }));
   const title = `${understood(question, unit)}, by ${names.join(" and ")}`;
-  const bars = found.groups.map(({ share: part, low, high, of }, n) => ({
-    label: groups[n].label,
-    share: part,
-    low,
-    high,
-    of,
-  }));
+  const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
   const axis = share ? `share with ${formatQuestion(share)}, %` : `share of these ${unit}s, %`;
   return {
     unit,

@@ -6,7 +6,7 @@ import { opponent, placementOf, readFen } from "../../chess/fen.js";
 import { squareName } from "../../chess/squares.js";
 import { LongsideError } from "../../errors.js";
 import { nearest, spoken } from "../../questions/words.js";
-import { errorInWords, moveNumber, playersText, valueInWords } from "../../study/annotate.js";
+import { endedInWords, errorInWords, moveNumber, playersText, valueInWords } from "../../study/annotate.js";
 import { Mapper } from "../../study/map.js";
 import { placementReader } from "../../study/probe.js";
 import type { PositionAnswer } from "../../study/rows.js";
@@ -40,7 +40,7 @@ export function ending(bench: Bench, { id }: Input<"ending">) {
     result: game.result,
     attacker: found.attacker,
     outcome: found.outcome,
-    endedBy: found.captured === null ? found.endedBy : `capture of the ${found.captured}`,
+    endedBy: endedInWords(found),
     look: found.look.ply,
     file: found.file,
     game: found.game,

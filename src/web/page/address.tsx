@@ -1,7 +1,8 @@
 // Where the page is: the path and the query of its address, so that everything shown can be bookmarked and sent on.
 
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+
+import { watched } from "./watched.js";
 
 export interface Address {
   readonly path: string;
@@ -13,9 +14,8 @@ const here = (): Address => ({
   query: Object.fromEntries(new URLSearchParams(location.search)),
 });
 
-const listeners = new Set<() => void>();
-const tell = () => listeners.forEach((listener) => listener());
-addEventListener("popstate", tell);
+const places = watched();
+addEventListener("popstate", places.tell);
 
 /** An address within the page; what is undefined or empty is left out of it. */
 export function addressOf(
@@ -33,18 +33,13 @@ export function addressOf(
 export function go(address: string, how: "push" | "replace" = "push"): void {
   if (how === "push") history.pushState(null, "", address);
   else history.replaceState(null, "", address);
-  tell();
+  places.tell();
 }
 
 /** The address, kept up to date. */
 export function useAddress(): Address {
-  const [address, set] = useState(here);
-  useEffect(() => {
-    const listener = () => set(here());
-    listeners.add(listener);
-    return () => void listeners.delete(listener);
-  }, []);
-  return address;
+  places.use();
+  return here();
 }
 
 /** A link within the page. */

@@ -3,24 +3,10 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 
 import type { Answer, Made } from "../answer.js";
-import type { CallName, Input, ThreadCall } from "../api.js";
-import type { Entry } from "../folders.js";
+import type { CallName, HereCall, Input, ThreadCall } from "../api.js";
 import type { Work } from "../indexing.js";
 import type { News } from "../news.js";
-
-/** Answers of the calls that the server's own thread gives. */
-interface HereAnswers {
-  readonly state: {
-    readonly version: string;
-    readonly db: string;
-    readonly folders: readonly string[];
-    readonly work: Work;
-  };
-  readonly folders: { readonly path: string | null; readonly entries: readonly Entry[] };
-  readonly index: object;
-  readonly stop: object;
-  readonly tables: object;
-}
+import type { HereAnswer } from "../server.js";
 
 /** What was made lies at an address. */
 type Fetched<T> = T extends { made: Made }
@@ -28,14 +14,15 @@ type Fetched<T> = T extends { made: Made }
   : T;
 export type AnswerTo<Name extends CallName> = Name extends ThreadCall
   ? Fetched<Answer<Name>>
-  : Name extends keyof HereAnswers
-    ? HereAnswers[Name]
+  : Name extends HereCall
+    ? HereAnswer<Name>
     : never;
 
 /** What went wrong, in the server's one shape; of a question also where in it. */
 export class Fault extends Error {
   readonly code: string;
   readonly hint: string;
+  readonly question: string | undefined;
   readonly at: number | undefined;
   readonly length: number | undefined;
   readonly line: number | undefined;
@@ -44,6 +31,7 @@ export class Fault extends Error {
     code: string;
     message: string;
     hint: string;
+    question?: string;
     at?: number;
     length?: number;
     line?: number;
@@ -58,6 +46,7 @@ export class Fault extends Error {
         "take the number from the first column of `longside find`",
         "go there from an answer under Ask",
       );
+    this.question = told.question;
     this.at = told.at;
     this.length = told.length;
     this.line = told.line;
@@ -118,8 +107,9 @@ export async function upload(file: File): Promise<string> {
 export interface Asking<T> {
   readonly answer: T | undefined;
   readonly fault: Fault | undefined;
-  readonly waiting: boolean;
 }
+
+const NOTHING = { answer: undefined, fault: undefined };
 
 /**
  * The answer to a call, asked anew when the input changes; undefined asks nothing. The answer before stays until the next
@@ -130,25 +120,20 @@ export function useAnswer<Name extends CallName>(
   input: Input<Name> | undefined,
   again: unknown = 0,
 ): Asking<AnswerTo<Name>> {
-  const [state, set] = useState<Asking<AnswerTo<Name>>>({
-    answer: undefined,
-    fault: undefined,
-    waiting: input !== undefined,
-  });
+  const [state, set] = useState<Asking<AnswerTo<Name>>>(NOTHING);
   const key = input === undefined ? undefined : JSON.stringify(input);
   useEffect(() => {
     if (input === undefined) {
-      set({ answer: undefined, fault: undefined, waiting: false });
+      set(NOTHING);
       return;
     }
     const leaving = new AbortController();
-    set((before) => ({ ...before, waiting: true }));
     call(name, input, leaving.signal).then(
-      (answer) => set({ answer, fault: undefined, waiting: false }),
+      (answer) => set({ answer, fault: undefined }),
       (thrown: unknown) => {
         if (leaving.signal.aborted) return;
         if (!(thrown instanceof Fault)) throw thrown;
-        set({ answer: undefined, fault: thrown, waiting: false });
+        set({ answer: undefined, fault: thrown });
       },
     );
     return () => leaving.abort();

@@ -1,6 +1,7 @@
 // What the browser keeps: the tray, the exercises under way and their score, how things are shown.
 
-import { useEffect, useState } from "preact/hooks";
+import type { OpponentName } from "../../study/opponent.js";
+import { watched } from "./watched.js";
 
 /** Something put by while looking. */
 export interface Item {
@@ -36,7 +37,7 @@ export interface Session {
 
 export interface Ways {
   readonly below: "white" | "black";
-  readonly opponent: "table" | "people";
+  readonly opponent: OpponentName;
   readonly tell: "at-once" | "asked";
 }
 
@@ -67,7 +68,7 @@ function read(): Store {
 }
 
 let store = read();
-const listeners = new Set<() => void>();
+const changes = watched();
 
 /** Changes part of what is kept. */
 export function keep(change: (before: Store) => Partial<Store>): void {
@@ -77,35 +78,24 @@ export function keep(change: (before: Store) => Partial<Store>): void {
   } catch {
     // it lasts as long as the page, then
   }
-  listeners.forEach((listener) => listener());
+  changes.tell();
 }
 
 // another tab may have changed it
 addEventListener("storage", ({ key }) => {
   if (key !== KEY) return;
   store = read();
-  listeners.forEach((listener) => listener());
+  changes.tell();
 });
 
 /** What is kept, kept up to date. */
 export function useKept(): Store {
-  const [, set] = useState(0);
-  useEffect(() => {
-    const listener = () => set((n) => n + 1);
-    listeners.add(listener);
-    return () => void listeners.delete(listener);
-  }, []);
+  changes.use();
   return store;
 }
 
 /** What something is known by in the tray. */
 export const keyOf = ({ fen, ending }: Pick<Item, "fen" | "ending">): string => fen ?? `ending ${ending}`;
-
-/** Whether exercises under way may be replaced: asked where some have been tried. */
-export const mayReplace = (session: Session | null): boolean =>
-  session === null ||
-  session.exercises.every(({ last }) => last === null) ||
-  confirm("Put the exercises under way and their score away?");
 
 /** Puts something into the tray, once. */
 export const gather = (item: Omit<Item, "key" | "note">): void =>

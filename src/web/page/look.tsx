@@ -15,8 +15,8 @@ import { Choice, Copy, Folded, Gather, Sign, Told, TurnBoard, save } from "./par
 
 type Position = AnswerTo<"position">;
 
-/** What pointing at the board does. */
-type Way = "moves" | "map" | "free";
+/** What pointing at a man shows. */
+type Way = "moves" | "map";
 
 export interface LookProps {
   readonly fen: string;
@@ -35,19 +35,20 @@ export interface LookProps {
   readonly children?: ComponentChildren;
 }
 
-/** Marks on the squares that a man can go to: with what it does to the verdict, or only that he can. */
-function movesMarks(
-  position: Position | undefined,
-  picked: Square | undefined,
-  told: boolean,
-): Map<Square, Mark> {
-  const marks = new Map<Square, Mark>();
-  if (!position || picked === undefined) return marks;
-  for (const { uci, verdict } of position.moves)
-    if (parseSquare(uci.slice(0, 2)) === picked)
-      marks.set(parseSquare(uci.slice(2, 4))!, told ? { verdict } : { ring: true });
-  return marks;
+/** What is told of a square: by its mark, and in words. */
+interface ToldSquare {
+  readonly mark: Mark;
+  readonly said: string;
 }
+
+/** Squares that a man can go to: with what it does to the verdict, or only that he can. */
+const reached = (position: Position, picked: Square, told: boolean): [Square, ToldSquare][] =>
+  position.moves
+    .filter(({ uci }) => uci.startsWith(squareName(picked)))
+    .map(({ uci, verdict, value }) => [
+      parseSquare(uci.slice(2, 4))!,
+      told ? { mark: { verdict }, said: value } : { mark: { ring: true }, said: "can be reached" },
+    ]);
 
 /** The FEN after a legal move. */
 const after = async (fen: string, uci: string): Promise<string> =>
@@ -179,19 +180,17 @@ export const Look = (props: LookProps & { turns: number }) => {
   const mapped = way === "map" ? map.answer : undefined;
   useEffect(() => setMan(undefined), [fen]);
 
-  const marks = useMemo(() => {
-    if (!mapped) return movesMarks(position, picked, told);
-    return new Map(mapped.squares.map(({ square, verdict }) => [parseSquare(square)!, { verdict }]));
+  const squares = useMemo(() => {
+    if (mapped)
+      return new Map(
+        mapped.squares.map(({ square, verdict, value }) => [
+          parseSquare(square)!,
+          { mark: { verdict }, said: value },
+        ]),
+      );
+    return new Map(position && picked !== undefined ? reached(position, picked, told) : []);
   }, [mapped, position, picked, told]);
-  const values = useMemo(() => {
-    const found = new Map<Square, string>();
-    if (mapped) for (const { square, value } of mapped.squares) found.set(parseSquare(square)!, value);
-    else if (picked !== undefined && position)
-      for (const { uci, value } of position.moves)
-        if (parseSquare(uci.slice(0, 2)) === picked)
-          found.set(parseSquare(uci.slice(2, 4))!, told ? value : "can be reached");
-    return found;
-  }, [mapped, position, picked, told]);
+  const marks = useMemo(() => new Map([...squares].map(([square, { mark }]) => [square, mark])), [squares]);
 
   const white = fen.split(" ")[1] === "w";
   const play = (uci: string) => task.run(async () => onMove(uci, await after(fen, uci)));
@@ -217,7 +216,7 @@ export const Look = (props: LookProps & { turns: number }) => {
           marks={marks}
           framed={man === undefined ? undefined : parseSquare(man)}
           arrows={way === "moves" ? props.arrows : undefined}
-          saidOf={(square) => values.get(square)}
+          saidOf={(square) => squares.get(square)?.said}
           movable={(_, letter) => way === "moves" && (letter === letter.toUpperCase()) === white}
           onMove={onBoard}
           onPick={setPicked}
@@ -229,7 +228,7 @@ export const Look = (props: LookProps & { turns: number }) => {
           <TurnBoard />
           <Choice
             label="Point at a man for"
-            value={way === "map" ? "map" : "moves"}
+            value={way}
             options={[
               ["moves", "his moves"],
               ["map", "his map"],

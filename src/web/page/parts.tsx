@@ -20,10 +20,21 @@ export const Sign = ({ verdict, children }: { verdict: Verdict | null; children?
   </span>
 );
 
-/** What went wrong and what to do about it. */
+/** The question that a fault is about, with the word marked. */
+const Marked = ({ question = "", at = 0, length = 0 }: Partial<Pick<Fault, "question" | "at" | "length">>) =>
+  question === "" ? null : (
+    <span class="quoted">
+      {question.slice(0, at)}
+      <mark>{question.slice(at, at + length) || "…"}</mark>
+      {question.slice(at + length)}
+    </span>
+  );
+
+/** What went wrong, where in a question, and what to do about it. */
 export const Told = ({ fault }: { fault: Fault | undefined }) =>
   fault ? (
     <p class="fault" role="alert">
+      <Marked question={fault.question} at={fault.at} length={fault.length} />
       {fault.message}
       {fault.line !== undefined && ` (line ${fault.line})`}. <span class="hint">{fault.hint}</span>
     </p>
@@ -150,14 +161,12 @@ export const useTitle = (title: string): void =>
 /** Content that is worked out only when it is opened. */
 export const Folded = ({
   title,
-  open = false,
   children,
 }: {
   title: ComponentChildren;
-  open?: boolean;
   children: () => ComponentChildren;
 }) => {
-  const [opened, set] = useState(open);
+  const [opened, set] = useState(false);
   return (
     <details open={opened} onToggle={(event) => set(event.currentTarget.open)}>
       <summary>{title}</summary>

@@ -4,26 +4,10 @@ import { useEffect, useId, useMemo, useRef, useState } from "preact/hooks";
 
 import { type Suggestion, complete } from "../../questions/complete.js";
 import { type AnswerTo, Fault, call, useAnswer } from "./calls.js";
+import { Told } from "./parts.js";
 
 /** How long a hand rests before what was typed is looked at, in milliseconds. */
 const REST = 350;
-
-/** A question with the word marked that a fault is about. */
-export const Marked = ({ text, fault }: { text: string; fault: Fault }) => {
-  const { at = 0, length = 0 } = fault;
-  return (
-    <p class="fault" role="alert">
-      {fault.at !== undefined && text !== "" && (
-        <span class="quoted">
-          {text.slice(0, at)}
-          <mark>{text.slice(at, at + length) || "…"}</mark>
-          {text.slice(at + length)}
-        </span>
-      )}
-      {fault.message}. <span class="hint">{fault.hint}</span>
-    </p>
-  );
-};
 
 export const QuestionLine = ({
   value,
@@ -171,7 +155,7 @@ export const QuestionLine = ({
       ) : (
         line
       )}
-      {checked?.text === text && checked.fault && <Marked text={text} fault={new Fault(checked.fault)} />}
+      {checked?.text === text && checked.fault && <Told fault={new Fault(checked.fault)} />}
       {checked?.text === text && checked.understood !== null && checked.understood !== text && (
         <p class="understood">
           understood as <code>{checked.understood || "everything"}</code>

@@ -7,7 +7,7 @@ import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, Fault, type Going, call, useAnswer } from "../calls.js";
 import { Choice, Folded, Gather, Sign, Told, useTitle } from "../parts.js";
-import { Marked, QuestionLine } from "../question.js";
+import { QuestionLine } from "../question.js";
 
 /** Questions to begin with. */
 const EXAMPLES = [
@@ -123,12 +123,7 @@ const Counts = ({ question, by, share }: { question: string; by: readonly string
     by: [...by],
     share: share === "" ? undefined : share,
   });
-  if (fault)
-    return fault.at === undefined ? (
-      <Told fault={fault} />
-    ) : (
-      <Marked text={share || question} fault={fault} />
-    );
+  if (fault) return <Told fault={fault} />;
   if (!answer) return null;
   return (
     <section aria-label="How often">

@@ -134,17 +134,21 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
         below={
           <>
             <div class="buttons steps">
-              <button type="button" onClick={() => step(0)} aria-label="To the first position">
-                |‹
+              <button type="button" onClick={() => step(0)} aria-label="First: to the first position">
+                First
               </button>
-              <button type="button" onClick={() => step((now) => now - 1)} aria-label="One half-move back">
-                ‹
+              <button
+                type="button"
+                onClick={() => step((now) => now - 1)}
+                aria-label="Back: one half-move back"
+              >
+                Back
               </button>
-              <button type="button" onClick={() => step((now) => now + 1)} aria-label="One half-move on">
-                ›
+              <button type="button" onClick={() => step((now) => now + 1)} aria-label="On: one half-move on">
+                On
               </button>
-              <button type="button" onClick={() => step(last)} aria-label="To the last position">
-                ›|
+              <button type="button" onClick={() => step(last)} aria-label="Last: to the last position">
+                Last
               </button>
               {nextError !== undefined && (
                 <button type="button" onClick={() => step(nextError)}>

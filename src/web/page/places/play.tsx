@@ -3,6 +3,8 @@
 
 import { useEffect, useMemo, useState } from "preact/hooks";
 
+import type { Color } from "chessops";
+
 import { parseSquare, squareName } from "../../../chess/squares.js";
 import type { Square } from "../../../chess/units.js";
 import type { Mark } from "../../../teach/diagram.js";
@@ -11,23 +13,19 @@ import { Board, samePosition } from "../board.js";
 import { type AnswerTo, Fault, type Going, call } from "../calls.js";
 import { type Kept, keep, useKept } from "../kept.js";
 import { Choice, Copy, Gather, Sign, Told, useTitle } from "../parts.js";
+import { ENOUGH, count, exerciseAddress, turnOf } from "../session.js";
 
 type Game = AnswerTo<"play">;
 type Played = Game["moves"][number];
-type Colour = "white" | "black";
 
-/** An exercise is won with so many moves of one's own that keep the result, if the game is not over before. */
-export const ENOUGH = 5;
-
-const other = (colour: Colour): Colour => (colour === "white" ? "black" : "white");
-const turnOf = (fen: string): Colour => (fen.split(" ")[1] === "w" ? "white" : "black");
+const other = (colour: Color): Color => (colour === "white" ? "black" : "white");
 
 /** What the result would be for one side, in words. */
 const forSide = (verdict: "won" | "drawn" | "lost", attacker: boolean) =>
   verdict === "drawn" ? "a draw" : (verdict === "won") === attacker ? "a win" : "a loss";
 
 /** A move that gave something away, and how it is shown. */
-const Why = ({ move, attacker, own }: { move: Played; attacker: Colour; own: boolean }) => {
+const Why = ({ move, attacker, own }: { move: Played; attacker: Color; own: boolean }) => {
   const side = move.by === attacker;
   const line = move.refutation;
   return (
@@ -54,29 +52,8 @@ const Why = ({ move, attacker, own }: { move: Played; attacker: Colour; own: boo
   );
 };
 
-/** Counts a try of an exercise as won or lost. */
-const count = (fen: string, how: "won" | "lost", attempt: string) =>
-  keep(({ session }) =>
-    session === null
-      ? {}
-      : {
-          session: {
-            ...session,
-            exercises: session.exercises.map((one) =>
-              one.fen === fen ? { ...one, [how]: one[how] + 1, last: how, counted: attempt } : one,
-            ),
-          },
-        },
-  );
-
-/** Where an exercise is played, as a new try: each has a number of its own. */
-export const exerciseAddress = (exercises: readonly Kept[], n: number): string => {
-  const { fen, won, lost } = exercises[n];
-  return addressOf("/play", { exercise: n, fen, you: turnOf(fen), seed: won + lost + 1 });
-};
-
 /** How good a result is for a colour: 1, 0 or -1. */
-const worth = (result: "1-0" | "0-1" | "1/2-1/2", colour: Colour): number =>
+const worth = (result: "1-0" | "0-1" | "1/2-1/2", colour: Color): number =>
   result === "1/2-1/2" ? 0 : (result === "1-0") === (colour === "white") ? 1 : -1;
 
 const Exercise = ({ exercises, n }: { exercises: readonly Kept[]; n: number }) => {
@@ -104,7 +81,7 @@ export const PlayPlace = ({ going }: { going: Going }) => {
   const own = number === undefined ? undefined : exercises[number];
   const exercise = own && (query.fen === undefined || query.fen === own.fen) ? own : undefined;
   const start = exercise?.fen ?? query.fen ?? "";
-  const you: Colour = exercise ? turnOf(start) : query.you === "white" ? "white" : "black";
+  const you: Color = exercise ? turnOf(start) : query.you === "white" ? "white" : "black";
   const moves = useMemo(() => (query.moves ?? "").split(",").filter((move) => move !== ""), [query.moves]);
   const [game, setGame] = useState<Game>();
   const [fault, setFault] = useState<Fault>();

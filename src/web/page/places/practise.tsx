@@ -2,26 +2,14 @@
 
 import { useState } from "preact/hooks";
 
+import type { Input } from "../../api.js";
 import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { type AnswerTo, type Going, call, useTask } from "../calls.js";
-import { type Kept, keep, mayReplace, useKept } from "../kept.js";
-import { exerciseAddress } from "./play.js";
+import { type Going, call, useTask } from "../calls.js";
+import { keep, useKept } from "../kept.js";
 import { Choice, Told, Working, useTitle } from "../parts.js";
 import { QuestionLine } from "../question.js";
-
-type Made = AnswerTo<"exercises">;
-
-/** An exercise as the browser keeps it. */
-export const keptOf = ({ fen, said, grade, graded, source, setUps }: Made["exercises"][number]): Kept => ({
-  fen,
-  said,
-  grade,
-  about: [setUps.join(", "), graded, source].filter((part) => part).join("; ") + ".",
-  won: 0,
-  lost: 0,
-  last: null,
-});
+import { exerciseAddress, keptOf, mayReplace, turnOf } from "../session.js";
 
 const Session = () => {
   const { session } = useKept();
@@ -40,7 +28,7 @@ const Session = () => {
         {exercises.map((one, n) => (
           <li key={one.fen}>
             <Link to={exerciseAddress(exercises, n)} aria-label={`Play exercise ${n + 1}`}>
-              <SmallBoard fen={one.fen} below={one.fen.split(" ")[1] === "w" ? "white" : "black"} />
+              <SmallBoard fen={one.fen} below={turnOf(one.fen)} />
             </Link>
             <p>
               <b>{n + 1}.</b> {one.said} {"★".repeat(one.grade ?? 0)}
@@ -63,8 +51,8 @@ const Session = () => {
 export const PractisePlace = ({ going }: { going: Going }) => {
   const { query } = useAddress();
   const [question, setQuestion] = useState(query.q ?? "");
-  const [task, setTask] = useState<"hold" | "win" | "find">("find");
-  const [among, setAmong] = useState<"games" | "table">("table");
+  const [task, setTask] = useState<Input<"exercises">["task"]>("find");
+  const [among, setAmong] = useState<Input<"exercises">["among"]>("table");
   const [size, setSize] = useState(12);
   const [answers, setAnswers] = useState(1);
   const [seed, setSeed] = useState(1);

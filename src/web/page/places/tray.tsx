@@ -5,9 +5,9 @@ import { useState } from "preact/hooks";
 import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { type AnswerTo, type Going, call, useTask } from "../calls.js";
-import { type Item, keep, mayReplace, useKept } from "../kept.js";
-import { keptOf } from "./practise.js";
+import { type Item, keep, useKept } from "../kept.js";
 import { Told, Working, save, useTitle } from "../parts.js";
+import { keptOf, mayReplace } from "../session.js";
 
 type MadeAt = AnswerTo<"lesson">["made"];
 
