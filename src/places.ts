@@ -35,7 +35,7 @@ export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");
 export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
 
 /** The compiled kernel of the finder of games. */
-export const movetextKernelFile = (): string => join(PACKAGE, "dist", "movetext.wasm");
+export const gamesKernelFile = (): string => join(PACKAGE, "dist", "games.wasm");
 
 /** The catalogue of set-ups that comes with the program. */
 export const catalogueFile = (): string => join(PACKAGE, "src", "questions", "set-ups.yaml");

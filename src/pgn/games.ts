@@ -296,6 +296,19 @@ class Finder {
           span.start = p;
           span.text = p;
         }
+        const plain = byte === OPEN_TAG ? this.movetext.game(p) : -1;
+        if (plain >= 0) {
+          finish(p);
+          begin();
+          span.start = p;
+          span.text = this.movetext.text;
+          span.captures = this.movetext.captures;
+          span.unsigned = this.movetext.unsigned;
+          inTags = true;
+          p = plain;
+          lineStart = true;
+          continue;
+        }
         if (byte === OPEN_TAG && this.sectionAt(p, true, false)) {
           finish(p);
           begin();

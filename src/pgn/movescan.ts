@@ -1,23 +1,28 @@
-// Passing over movetext: what may be captures is counted up to the next byte at which the finder of games has to think.
+// Passing over bytes of PGN quickly: whole games that are plain, and movetext up to the next byte at which the finder of
+// games has to think, with what may be captures counted.
 //
-// There are two that say the same: a plain one, which is the definition, and one that asks the compiled kernel
-// (src/pgn/kernel/movetext.ts), which looks at sixteen bytes at a time.
+// There are two that say the same: a plain one, which is the definition (it leaves whole games to the finder), and one
+// that asks the compiled kernel (src/pgn/kernel/games.ts), which looks at sixteen bytes at a time.
 
 import { readFileSync } from "node:fs";
 
-import { movetextKernelFile } from "../places.js";
+import { gamesKernelFile } from "../places.js";
 import { isFile, isLetter, isSign } from "./bytes.js";
 
-/** Passes over the movetext of one stretch of bytes. */
+/** Passes over one stretch of bytes; offsets count from its start. */
 export interface MoveScan {
-  /** Signs that may be captures, counted by the last `scan`. */
-  readonly captures: number;
-  /** Whether the last `scan` met what may be a pawn capture without a sign: a file's letter before another. */
-  readonly unsigned: boolean;
+  /** Signs that may be captures, counted by the last `scan` or `game`. */
+  captures: number;
+  /** Whether the last of these met what may be a pawn capture without a sign: a file's letter before another. */
+  unsigned: boolean;
+  /** Where the movetext of the last `game` begins. */
+  text: number;
   /** Sets the stretch. */
   load(bytes: Uint8Array): void;
   /** Where from `from` on the first of [ { ; % stands, or the end of the stretch. */
   scan(from: number): number;
+  /** Where the game that begins with the tag at `from` ends; -1 if the finder has to look at it. */
+  game(from: number): number;
 }
 
 const STOPS = new Uint8Array(256);
@@ -27,6 +32,7 @@ for (const sign of "[{;%") STOPS[sign.charCodeAt(0)] = 1;
 export class PlainMoveScan implements MoveScan {
   captures = 0;
   unsigned = false;
+  text = 0;
   private bytes: Uint8Array = new Uint8Array(0);
 
   load(bytes: Uint8Array): void {
@@ -44,38 +50,73 @@ export class PlainMoveScan implements MoveScan {
     }
     return p;
   }
+
+  game(): number {
+    return -1;
+  }
 }
 
 interface Kernel {
   readonly memory: WebAssembly.Memory;
   room(length: number): number;
-  takeCaptures(): number;
-  takeUnsigned(): number;
+  take(start: number, end: number): void;
   scan(from: number, end: number): number;
+  plainGame(from: number, end: number): number;
 }
 
-/** Sixteen bytes at a time. */
+/** Sixteen bytes at a time, in the kernel's own memory. */
 export class KernelMoveScan implements MoveScan {
   captures = 0;
   unsigned = false;
-  private length = 0;
+  text = 0;
+  private start = 0;
+  private end = 0;
+  /** What the kernel notes: where movetext begins, captures, whether some may have no sign. */
+  private noted: Int32Array;
   private readonly kernel: Kernel;
 
   constructor() {
-    const module = new WebAssembly.Module(readFileSync(movetextKernelFile()));
+    const module = new WebAssembly.Module(readFileSync(gamesKernelFile()));
     this.kernel = new WebAssembly.Instance(module, {}).exports as unknown as Kernel;
+    this.noted = new Int32Array(this.kernel.memory.buffer, 0, 3);
+  }
+
+  /** Room for so many bytes in the kernel's memory, which `load` then need not copy. What lay there before is lost. */
+  room(length: number): Uint8Array {
+    const at = this.kernel.room(length);
+    const { buffer } = this.kernel.memory;
+    if (this.noted.buffer !== buffer) this.noted = new Int32Array(buffer, 0, 3);
+    return new Uint8Array(buffer, at, length);
   }
 
   load(bytes: Uint8Array): void {
-    const at = this.kernel.room(bytes.length);
-    new Uint8Array(this.kernel.memory.buffer).set(bytes, at);
-    this.length = bytes.length;
+    let text = bytes;
+    if (bytes.buffer !== this.kernel.memory.buffer) {
+      text = this.room(bytes.length);
+      text.set(bytes);
+    }
+    this.start = text.byteOffset;
+    this.end = this.start + text.length;
+    this.kernel.take(this.start, this.end);
   }
 
   scan(from: number): number {
-    const p = this.kernel.scan(from, this.length);
-    this.captures = this.kernel.takeCaptures();
-    this.unsigned = this.kernel.takeUnsigned() !== 0;
-    return p;
+    const p = this.kernel.scan(this.start + from, this.end);
+    this.take();
+    return p - this.start;
+  }
+
+  game(from: number): number {
+    const p = this.kernel.plainGame(this.start + from, this.end);
+    if (p < 0) return -1;
+    this.take();
+    return p - this.start;
+  }
+
+  private take(): void {
+    const { noted } = this;
+    this.text = noted[0] - this.start;
+    this.captures = noted[1];
+    this.unsigned = noted[2] !== 0;
   }
 }
