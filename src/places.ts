@@ -34,6 +34,9 @@ export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");
 /** The compiled kernel of the solver. */
 export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
 
+/** The compiled decoder of table files. */
+export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
+
 /** The compiled kernel of the finder of games. */
 export const gamesKernelFile = (): string => join(PACKAGE, "dist", "games.wasm");
 

@@ -8,14 +8,16 @@ import { Piscina } from "piscina";
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import type { ScanResult } from "../endings/scan.js";
+import { ScoreMemory } from "../endings/scores.js";
 import { type Crossing, LongsideError, landed } from "../errors.js";
-import { FileReader, type FoundFile, type FoundFiles } from "../pgn/read.js";
+import { wholeDigest } from "../pgn/digest.js";
+import { piecesOf } from "../pgn/pieces.js";
+import { FileReader, type FoundFile, type FoundFiles, isPlain } from "../pgn/read.js";
 import { STANDARD_INPUT } from "../pgn/unpack.js";
 import { workerFile } from "../places.js";
 import { Tables } from "../solver/tables.js";
 import type { Connection } from "./connection.js";
-import type { ScanTask, ScanWorkerData } from "./scanner.js";
+import type { PieceTask, ScanTask, ScanWorkerData, Scanned } from "./scanner.js";
 import { IndexWriter, type SourceRow } from "./write.js";
 
 export interface IndexOptions {
@@ -50,17 +52,26 @@ export interface IndexSummary {
   readonly stopped: boolean;
 }
 
-/** Stretches in hand for each thread, and bytes of all: enough to keep it busy, few enough to keep memory flat. */
+/** Tasks in hand for each thread, and bytes of all: enough to keep it busy, few enough to keep memory flat. */
 const AHEAD = 8;
 /** Room for short-lived objects in a scanning thread: what it makes is sent away at once. */
 const YOUNG_MB = 6;
 const BYTES_AHEAD = 10 << 20;
 
+/** A file while it is read. */
+interface Reading {
+  readonly file: FoundFile;
+  readonly source: SourceRow;
+  /** It could not be read on; what is still in hand of it is left aside. */
+  failed: boolean;
+}
+
 /** Something to be done when all before it has been: store a stretch, or close a file. */
 interface Step {
+  readonly of: Reading;
   readonly bytes?: number;
-  readonly result?: Promise<Crossing<ScanResult>>;
-  readonly then: (result: ScanResult | undefined) => void;
+  readonly result?: Promise<Crossing<Scanned>>;
+  readonly then: (result: Scanned | undefined) => void;
 }
 
 /** Whether a file, or the zip that a member stands in, is still in its place. */
@@ -79,7 +90,7 @@ function isThere(path: string): boolean {
 
 class Run {
   private readonly writer: IndexWriter;
-  private readonly pool: Piscina<ScanTask, Crossing<ScanResult>>;
+  private readonly pool: Piscina<ScanTask, Crossing<Scanned>>;
   private readonly reader = new FileReader();
   private total = 0;
   private done = 0;
@@ -101,6 +112,7 @@ class Run {
       target: options.target.name,
       folder: options.folder,
       shared: tables.share(),
+      memory: new ScoreMemory().shared,
     };
     tables.close();
     this.writer = new IndexWriter(db, path);
@@ -123,8 +135,7 @@ class Run {
         try {
           await this.file(file);
         } catch (thrown) {
-          if (!(thrown instanceof LongsideError) || thrown.where.file === undefined) throw thrown;
-          this.unreadable.push(thrown);
+          this.leaveOut(thrown);
         }
       }
       while (this.queue.length > 0) await this.takeStep();
@@ -208,10 +219,22 @@ class Run {
     this.options.onProgress?.(this.done, this.total, file.name);
   }
 
+  /** Notes that a file cannot be read; throws what is no fault of a file. */
+  private leaveOut(thrown: unknown): void {
+    if (!(thrown instanceof LongsideError) || thrown.where.file === undefined) throw thrown;
+    this.unreadable.push(thrown);
+  }
+
   private async takeStep(): Promise<void> {
-    const { result, then, bytes = 0 } = this.queue.shift()!;
+    const { of, result, then, bytes = 0 } = this.queue.shift()!;
     this.queued -= bytes;
-    then(result && landed(await result));
+    if (of.failed) return;
+    try {
+      then(result && landed(await result));
+    } catch (thrown) {
+      of.failed = true;
+      this.leaveOut(thrown);
+    }
   }
 
   private async addStep(step: Step): Promise<void> {
@@ -221,14 +244,49 @@ class Run {
       await this.takeStep();
   }
 
-  private store(source: SourceRow, found: ScanResult, end: ByteOffset, bytes: number): void {
+  private store(source: SourceRow, { found, end, length }: Scanned): void {
+    if (!found) return;
     this.writer.add(source, found, end);
     this.summary.games += found.games;
     this.summary.replayed += found.replayed;
-    this.summary.bytes += bytes;
+    this.summary.bytes += length;
   }
 
-  private async read(file: FoundFile, source: SourceRow): Promise<void> {
+  private scan(task: ScanTask): Promise<Crossing<Scanned>> {
+    const result = this.pool.run(task, "bytes" in task ? { transferList: [task.bytes.buffer] } : {});
+    result.catch(() => {}); // reported when its turn comes
+    return result;
+  }
+
+  private read(file: FoundFile, source: SourceRow): Promise<void> {
+    const reading = { file, source, failed: false };
+    return isPlain(file) ? this.readPieces(reading) : this.readStretches(reading);
+  }
+
+  private pieceTask({ path, size }: FoundFile, piece: number, done: ByteOffset): PieceTask {
+    return { path, size, piece, done, noReject: this.options.noReject ?? false };
+  }
+
+  private async readPieces(reading: Reading): Promise<void> {
+    const { file, source } = reading;
+    const digests: Uint8Array[] = [];
+    let end = 0;
+    for (let piece = 0; piece < piecesOf(file.size) && !reading.failed; ++piece) {
+      if (this.options.signal?.aborted) return;
+      const result = this.scan(this.pieceTask(file, piece, source.done));
+      const then = (scanned: Scanned | undefined) => {
+        this.store(source, scanned!);
+        digests.push(scanned!.digest!);
+        this.progress(scanned!.end - end, file);
+        end = scanned!.end;
+      };
+      await this.addStep({ of: reading, result, then });
+    }
+    await this.addStep({ of: reading, then: () => this.finish(file, source, wholeDigest(digests)) });
+  }
+
+  private async readStretches(reading: Reading): Promise<void> {
+    const { file, source } = reading;
     const { signal, noReject = false } = this.options;
     const stretches = this.reader.stretches(file);
     let shown = 0;
@@ -238,7 +296,7 @@ class Run {
         await stretches.return("");
         return;
       }
-      if (next.done) return this.addStep({ then: () => this.finish(file, source, next.value) });
+      if (next.done) return this.addStep({ of: reading, then: () => this.finish(file, source, next.value) });
       const { bytes, offset, consumed } = next.value;
       const length = bytes.length;
       const end = offset + length;
@@ -248,13 +306,12 @@ class Run {
         this.progress(progress, file);
         continue;
       }
-      const result = this.pool.run({ bytes, offset, noReject }, { transferList: [bytes.buffer] });
-      result.catch(() => {}); // reported when its turn comes
-      const then = (found: ScanResult | undefined) => {
-        this.store(source, found!, end, length);
+      const result = this.scan({ bytes, offset, noReject });
+      const then = (scanned: Scanned | undefined) => {
+        this.store(source, scanned!);
         this.progress(progress, file);
       };
-      await this.addStep({ bytes: length, result, then });
+      await this.addStep({ of: reading, bytes: length, result, then });
     }
   }
 
@@ -270,6 +327,12 @@ class Run {
   }
 
   private async digestOf(file: FoundFile): Promise<string> {
+    if (isPlain(file)) {
+      const pieces = Array.from({ length: piecesOf(file.size) }, (_, n) =>
+        this.scan(this.pieceTask(file, n, file.size)),
+      );
+      return wholeDigest((await Promise.all(pieces)).map((piece) => landed(piece).digest!));
+    }
     const stretches = this.reader.stretches(file);
     for (;;) {
       const next = await stretches.next();

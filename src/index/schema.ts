@@ -3,7 +3,7 @@
 // it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 4;
+export const SCHEMA_VERSION = 5;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 
@@ -17,7 +17,7 @@ export const SCHEMA = `
     name TEXT NOT NULL UNIQUE,       -- as shown: relative to the folder given
     size INTEGER NOT NULL,
     modified INTEGER NOT NULL,       -- milliseconds since 1970
-    hash TEXT,                       -- SHA-256 of the bytes, when complete
+    hash TEXT,                       -- of the bytes (see pgn/digest.ts), when complete
     done INTEGER NOT NULL,           -- bytes read, always between two games
     numbers INTEGER NOT NULL,        -- game numbers given so far
     games INTEGER NOT NULL,

@@ -1,7 +1,7 @@
 // Bytes in, stretches out: never a whole file in memory, and every cut between two games.
 
 import type { ByteOffset } from "../chess/units.js";
-import { lastCut } from "./games.js";
+import { LONGEST_GAME, lastCut } from "./games.js";
 
 /** Bytes of whole games. */
 export interface Stretch {
@@ -13,19 +13,11 @@ export interface Stretch {
 
 /** Bytes of a stretch; one game that is longer makes a longer stretch. */
 const STRETCH = 1 << 20;
-/** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
-const LONGEST_GAME = 32 << 20;
-
 /** Cuts what is written to it into stretches. Write to `room()`, then tell how much to `filled()`. */
 export class Cutter {
-  private buffer: Uint8Array<ArrayBuffer>;
+  private buffer = new Uint8Array(STRETCH);
   private used = 0;
   private offset = 0;
-
-  /** `size` is that of the whole, where it is known: a small file needs no large buffer. */
-  constructor(size = Infinity) {
-    this.buffer = new Uint8Array(Math.min(STRETCH, size + 1));
-  }
 
   /** Where the next bytes go; never empty. */
   room(): Uint8Array<ArrayBuffer> {

@@ -361,7 +361,11 @@ class Finder {
   }
 }
 
-let kernel: MoveScan | undefined;
+let kernel: KernelMoveScan | undefined;
+const theKernel = () => (kernel ??= new KernelMoveScan());
+
+/** A place for bytes in which games are then found without being copied; this thread has one. */
+export const roomForGames = (length: number): Uint8Array => theKernel().room(length);
 
 /**
  * Finds the games in `bytes` and hands each to `use`, in order. The span is reused: copy what is kept. `movetext` is
@@ -370,7 +374,7 @@ let kernel: MoveScan | undefined;
 export function findGames(
   bytes: Uint8Array,
   use: (span: Readonly<GameSpan>) => void,
-  movetext: MoveScan = (kernel ??= new KernelMoveScan()),
+  movetext: MoveScan = theKernel(),
 ): void {
   movetext.load(bytes);
   new Finder(bytes, movetext).run(use);
@@ -390,20 +394,27 @@ export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
 /** The start of a tag, or of what may be one that is damaged. */
 const TAG_START = /\[\s*[A-Za-z]/;
 
+/** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
+export const LONGEST_GAME = 32 << 20;
+
 /**
  * The last place in `bytes` at which the stretch can be cut so that the parts hold the same games as the
  * whole: a well-known tag at the start of a line, where the last line before it that is not blank neither
- * belongs to a tag section nor stands outside the game. -1 if there is none.
+ * belongs to a tag section nor stands outside the game. -1 if there is none, or if what stands before `bytes` would
+ * have to be known (`isStart`: nothing does).
  */
-export function lastCut(bytes: Uint8Array): number {
+export function lastCut(bytes: Uint8Array, isStart = true): number {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const finder = new Finder(bytes, new PlainMoveScan());
   for (let p = buffer.lastIndexOf("\n["); p > 0; p = buffer.lastIndexOf("\n[", p - 1)) {
     let q = p;
     while (q >= 0 && isBlank(bytes[q])) --q;
+    if (q < 0 && !isStart) return -1;
     if (q < 0 || bytes[q] === CLOSE_TAG || bytes[q] === QUOTE) continue;
     if (!finder.isWellKnown(p + 1)) continue;
-    const line = buffer.toString("latin1", buffer.lastIndexOf("\n", q) + 1, q + 1);
+    const lineStart = buffer.lastIndexOf("\n", q) + 1;
+    if (lineStart === 0 && !isStart) return -1;
+    const line = buffer.toString("latin1", lineStart, q + 1);
     if (!TAG_START.test(line) && line.trimStart()[0] !== "%") return p + 1;
   }
   return -1;

@@ -1,8 +1,7 @@
 // Reading the files of PGN that a user names: which there are, and their bytes in stretches.
 
-import { createHash } from "node:crypto";
 import { closeSync, openSync, readSync, realpathSync, statSync } from "node:fs";
-import { open, readdir, stat } from "node:fs/promises";
+import { readdir, stat } from "node:fs/promises";
 import { join, resolve, sep } from "node:path";
 import { MessageChannel } from "node:worker_threads";
 
@@ -10,7 +9,6 @@ import { Piscina } from "piscina";
 
 import { type Crossing, LongsideError, causeOf, landed } from "../errors.js";
 import { workerFile } from "../places.js";
-import { Cutter, type Stretch } from "./cutter.js";
 import { HEAD_BYTES, type Packing, foreignKind, packingOf } from "./input.js";
 import { STANDARD_INPUT, type UnpackTask, type UnpackedStretch } from "./unpack.js";
 import { zipMembers } from "./zip.js";
@@ -29,39 +27,14 @@ export interface FoundFile {
   readonly container?: string;
 }
 
-/** A stretch, and how many bytes of the file as it stands on the disk have been read for it. */
-export type ReadStretch = UnpackedStretch;
+const notReadable = (path: string, thrown: unknown) =>
+  new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path });
 
-const notReadable = (path: string, thrown: unknown, byte?: number) =>
-  new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path, byte });
+/** Whether a file can be read piece by piece (see `PieceReader`), by several threads at once. */
+export const isPlain = ({ packing, path }: FoundFile): boolean =>
+  packing === "plain" && path !== STANDARD_INPUT;
 
-/** The stretches of a plain file; returns the digest of its bytes. Throws `not-readable`. */
-async function* plainStretches({ path, size }: FoundFile): AsyncGenerator<ReadStretch, string> {
-  const file = await open(path).catch((thrown: unknown) => {
-    throw notReadable(path, thrown);
-  });
-  try {
-    const hash = createHash("sha256");
-    const cutter = new Cutter(size);
-    let consumed = 0;
-    const told = (stretch: Stretch) => ({ ...stretch, consumed });
-    for (;;) {
-      const room = cutter.room();
-      const { bytesRead } = await file.read(room, 0, room.length, consumed).catch((thrown: unknown) => {
-        throw notReadable(path, thrown, consumed);
-      });
-      consumed += bytesRead;
-      hash.update(room.subarray(0, bytesRead));
-      const stretch = bytesRead === 0 ? cutter.end() : cutter.filled(bytesRead);
-      if (stretch) yield told(stretch);
-      if (bytesRead === 0) return hash.digest("hex");
-    }
-  } finally {
-    await file.close();
-  }
-}
-
-/** Reads files one after another, the packed ones by a thread that unpacks them. */
+/** Reads files that are packed, or cannot be read piece by piece, one after another, by a thread that unpacks them. */
 export class FileReader {
   private pool: Piscina<UnpackTask, Crossing<string>> | undefined;
 
@@ -69,18 +42,13 @@ export class FileReader {
    * The stretches of a file in order; returns the digest of its unpacked bytes. Throws `not-readable`,
    * `packed-input` or `damaged-input`, the last after all that could be read before the damage.
    */
-  stretches(file: FoundFile): AsyncGenerator<ReadStretch, string> {
-    const plain = file.packing === "plain" && file.path !== STANDARD_INPUT;
-    return plain ? plainStretches(file) : this.unpacked(file);
-  }
-
-  private async *unpacked({ path, container, member }: FoundFile): AsyncGenerator<ReadStretch, string> {
+  async *stretches({ path, container, member }: FoundFile): AsyncGenerator<UnpackedStretch, string> {
     this.pool ??= new Piscina({ filename: workerFile("unpack"), minThreads: 1, maxThreads: 1 });
     const { port1, port2 } = new MessageChannel();
     const waiting = new Int32Array(new SharedArrayBuffer(4));
-    const sent: (ReadStretch | null)[] = [];
+    const sent: (UnpackedStretch | null)[] = [];
     let wake = () => {};
-    port1.on("message", (stretch: ReadStretch | null) => {
+    port1.on("message", (stretch: UnpackedStretch | null) => {
       sent.push(stretch);
       wake();
     });

@@ -3,7 +3,6 @@
 // The thread cuts what it unpacks into stretches and sends them. It waits while enough of them have not been taken,
 // so that memory stays flat whatever the input.
 
-import { createHash } from "node:crypto";
 import { closeSync, openSync, readSync } from "node:fs";
 import { Readable, type Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
@@ -12,6 +11,7 @@ import { crc32, createGunzip } from "node:zlib";
 
 import { type Crossing, LongsideError, causeOf, crossingLater } from "../errors.js";
 import { Cutter, type Stretch } from "./cutter.js";
+import { Digest } from "./digest.js";
 import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./input.js";
 import { ZipReader } from "./zip.js";
 
@@ -95,7 +95,7 @@ class Source {
 
 /** Takes unpacked bytes, cuts them and sends the stretches on. */
 class Sink {
-  private readonly hash = createHash("sha256");
+  private readonly digest = new Digest();
   private readonly cutter = new Cutter();
   private readonly waiting: Int32Array;
   private decoder: InstanceType<typeof TextDecoder> | undefined;
@@ -110,7 +110,7 @@ class Sink {
 
   readonly push = (piece: Uint8Array): void => {
     if (piece.length === 0) return;
-    this.hash.update(piece);
+    this.digest.update(piece);
     if (!this.begun) {
       this.begun = true;
       const encoding = wideEncoding(piece);
@@ -133,7 +133,7 @@ class Sink {
   end(): string {
     if (this.decoder) this.cut(Buffer.from(this.decoder.decode()));
     this.send(this.cutter.end());
-    return this.hash.digest("hex");
+    return this.digest.end();
   }
 
   private send(stretch: Stretch | undefined): void {

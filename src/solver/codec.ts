@@ -1,34 +1,51 @@
-// Undoing the kernel's compression of a block; the format is described in src/solver/kernel/codec.ts.
+// Undoing the compression of a block, by the compiled decoder (src/solver/kernel/decode.ts), and its checksum. The
+// format is described in src/solver/kernel/codec.ts.
+
+import { readFileSync } from "node:fs";
+
+import { decoderFile } from "../places.js";
 
 /** Placements (bytes) in a block. */
 export const BLOCK_BITS = 12;
 export const BLOCK = 1 << BLOCK_BITS;
-const CONTROLS = 32;
-const BACK = [0, 64, 512] as const;
+
+interface Decoder {
+  readonly memory: WebAssembly.Memory;
+  sourceAddress(): number;
+  targetAddress(): number;
+  decodeBlock(): number;
+}
+
+/** A decoder with its memory; each thread has one. */
+class BlockDecoder {
+  private readonly decoder: Decoder;
+  private readonly source: Uint8Array;
+  private readonly target: Uint8Array;
+
+  constructor() {
+    const module = new WebAssembly.Module(readFileSync(decoderFile()));
+    this.decoder = new WebAssembly.Instance(module, {}).exports as unknown as Decoder;
+    const { buffer } = this.decoder.memory;
+    this.source = new Uint8Array(buffer, this.decoder.sourceAddress(), 2 * BLOCK);
+    this.target = new Uint8Array(buffer, this.decoder.targetAddress(), BLOCK);
+  }
+
+  decode(packed: Uint8Array, target: Uint8Array, at: number): number {
+    this.source.set(packed);
+    const taken = this.decoder.decodeBlock();
+    target.set(this.target, at);
+    return taken;
+  }
+}
+
+let decoder: BlockDecoder | undefined;
 
 /**
- * Unpacks the block at `from` in `source` to `at` in `target`, where BLOCK bytes must be zero. Returns how many
- * bytes of the source it took.
+ * Unpacks a block, which `packed` begins with (at most two blocks' bytes), to `at` in `target`. Returns how many bytes
+ * it took.
  */
-export function decodeBlock(source: Uint8Array, from: number, target: Uint8Array, at: number): number {
-  let p = from + CONTROLS;
-  for (let row = 0; row < 64; ++row) {
-    const nibble = (source[from + (row >> 1)] >> ((row & 1) << 2)) & 7;
-    if (nibble === 0) continue;
-    const to = at + row * 64;
-    const back = BACK[nibble & 3];
-    if (back > 0) target.copyWithin(to, to - back, to - back + 64);
-    if (nibble < 4) continue;
-    const flags = source[p++];
-    for (let e = 0; e < 8; ++e) {
-      if (!((flags >> e) & 1)) continue;
-      const mask = source[p++];
-      const eighth = to + e * 8;
-      for (let n = 0; n < 8; ++n) if ((mask >> n) & 1) target[eighth + n] = source[p++];
-    }
-  }
-  return p - from;
-}
+export const decodeBlock = (packed: Uint8Array, target: Uint8Array, at: number): number =>
+  (decoder ??= new BlockDecoder()).decode(packed, target, at);
 
 /** FNV-1a, 32 bits (Fowler, Noll, Vo; draft-eastlake-fnv), of a part of `bytes`. */
 export function checksum(bytes: Uint8Array, from: number, to: number): number {

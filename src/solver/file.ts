@@ -36,6 +36,9 @@ const MAGIC = "longside";
 export const FORMAT_VERSION = 3;
 const HEAD = 48;
 const MANIFEST = 512;
+const EMPTY = new Uint8Array(0);
+/** Bytes of a file that may be kept in memory as a whole. */
+const LARGEST_WHOLE = 16 << 20;
 
 export interface Manifest {
   readonly half: string;
@@ -141,12 +144,19 @@ export class TableFile {
   private readonly starts: Float64Array;
   private readonly checks: Uint32Array;
   private readonly buffer = Buffer.allocUnsafe(2 * BLOCK);
+  /** The whole file, where it has been read at once. */
+  private whole: Uint8Array | undefined;
 
-  /** Opens and checks the head. Throws `table-damaged` (the caller treats a missing file alike: build again). */
+  /**
+   * Opens and checks the head. Throws `table-damaged` (the caller treats a missing file alike: build again). `whole` is
+   * what `readWhole` gave in another thread.
+   */
   constructor(
     readonly path: string,
     readonly half: Half,
+    whole?: SharedArrayBuffer,
   ) {
+    this.whole = whole && new Uint8Array(whole);
     const damaged = (cause: string) => this.damaged(cause);
     this.blocks = blocksOf(half);
     const all = this.blocks * METRICS.length;
@@ -174,12 +184,12 @@ export class TableFile {
         throw damaged(`it holds ${this.manifest.half}, expected ${half.name}`);
       }
       this.starts = new Float64Array(all + 1);
-      this.checks = new Uint32Array(all);
+      const numbers = new DataView(body.buffer, body.byteOffset + textLength);
+      this.checks = Uint32Array.from({ length: all }, (_, n) => numbers.getUint32(all * 2 + n * 4, true));
       let position = HEAD + body.length;
       for (let n = 0; n < all; ++n) {
         this.starts[n] = position;
-        position += body.readUInt16LE(textLength + n * 2);
-        this.checks[n] = body.readUInt32LE(textLength + all * 2 + n * 4);
+        position += numbers.getUint16(n * 2, true);
       }
       this.starts[all] = position;
       if (position !== size) throw damaged(`it has ${size} bytes, expected ${position}`);
@@ -194,29 +204,44 @@ export class TableFile {
     return new LongsideError("table-damaged", { path: this.path, cause, material }, { byte });
   }
 
-  /** Reads block `n` of the file, checked, to the start of the buffer; gives its length. */
-  private load(n: number): number {
-    const length = this.starts[n + 1] - this.starts[n];
-    if (length === 0) return 0;
-    const got = readSync(this.file, this.buffer, 0, length, this.starts[n]);
-    if (got < length || checksum(this.buffer, 0, length) !== this.checks[n])
-      throw this.damaged(`block ${n} does not match its checksum`, this.starts[n]);
-    return length;
+  /** Block `n` of the file, packed and checked; empty if it is all zero. */
+  private load(n: number): Uint8Array {
+    const start = this.starts[n];
+    const length = this.starts[n + 1] - start;
+    if (length === 0) return EMPTY;
+    const packed = this.whole?.subarray(start, start + length) ?? this.buffer.subarray(0, length);
+    const got = this.whole ? length : readSync(this.file, packed, 0, length, start);
+    if (got < length || checksum(packed, 0, length) !== this.checks[n])
+      throw this.damaged(`block ${n} does not match its checksum`, start);
+    return packed;
+  }
+
+  /** Reads the whole file at once, for those who will look at much of it; undefined if it is large. */
+  readWhole(): SharedArrayBuffer | undefined {
+    const size = this.starts[this.starts.length - 1];
+    if (size > LARGEST_WHOLE) return undefined;
+    const whole = new SharedArrayBuffer(size);
+    const bytes = new Uint8Array(whole);
+    // a block that is missing does not match its checksum
+    for (let done = 0, got = 1; got > 0; done += got) got = readSync(this.file, bytes, done, size - done, done);
+    this.whole = bytes;
+    return whole;
   }
 
   /** Checks every block. Throws `table-damaged`. */
   checkBlocks(): void {
+    this.readWhole();
     for (let n = 0; n < this.checks.length; ++n) this.load(n);
   }
 
   /**
-   * Unpacks a block of a plane to `at` in `target`, where BLOCK bytes must be zero. Returns false, and leaves the
-   * target alone, if the block is all zero. Throws `table-damaged`.
+   * Unpacks a block of a plane to `at` in `target`. Returns false, and leaves the target alone, if the block is all
+   * zero. Throws `table-damaged`.
    */
   readBlock(metric: Metric, block: number, target: Uint8Array, at: number): boolean {
-    if (this.load(METRICS.indexOf(metric) * this.blocks + block) === 0) return false;
-    decodeBlock(this.buffer, 0, target, at);
-    return true;
+    const packed = this.load(METRICS.indexOf(metric) * this.blocks + block);
+    if (packed.length > 0) decodeBlock(packed, target, at);
+    return packed.length > 0;
   }
 
   /** A whole plane, in whole blocks. */

@@ -51,6 +51,8 @@ interface SharedHalf {
   readonly path: string;
   readonly planes: SharedArrayBuffer;
   readonly flags: SharedArrayBuffer;
+  /** The file, where it is small enough to be kept whole. */
+  readonly whole: SharedArrayBuffer | undefined;
 }
 
 /** What a worker needs to read the same tables: file names and shared memory. */
@@ -106,7 +108,7 @@ class HalfTable {
     readonly path: string,
     shared?: SharedHalf,
   ) {
-    this.file = new TableFile(path, half);
+    this.file = new TableFile(path, half, shared?.whole);
     this.blocks = this.file.blocks;
     this.planeSize = this.blocks * BLOCK;
     this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
@@ -135,6 +137,7 @@ class HalfTable {
       path: this.path,
       planes: this.bytes.buffer as SharedArrayBuffer,
       flags: this.flags.buffer as SharedArrayBuffer,
+      whole: this.file.readWhole(),
     };
   }
 
@@ -158,7 +161,6 @@ class HalfTable {
     }
     let state = ABSENT;
     try {
-      this.unpacked.fill(0);
       const some = this.file.readBlock(METRICS[plane], block, this.unpacked, 0);
       if (some) this.bytes.set(this.unpacked, plane * this.planeSize + block * BLOCK);
       state = some ? READY : ALL_ZERO;

@@ -8,11 +8,11 @@
 // Placements that nobody asks about (two men on one square, equal men in the other order) may come back as
 // anything: the caller says which matter. Rows before the first of the block count as empty. Neighbouring rows
 // differ by one step of a man, along the rank or the file, so that this beats a general compressor in size and
-// costs almost nothing to undo. The decoder is `decodeBlock` in src/solver/codec.ts.
+// costs almost nothing to undo. The decoder is decode.ts.
 
 export const BLOCK: usize = 4096;
-const ROW: usize = 64;
-const CONTROLS: usize = 32;
+export const ROW: usize = 64;
+export const CONTROLS: usize = 32;
 
 /** The bytes in which two words differ, as the bits of a byte. */
 @inline function differing(a: u64, b: u64): i32 {

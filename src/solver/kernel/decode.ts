@@ -1,0 +1,39 @@
+// Undoing the compression of a block (AssemblyScript), for probing: a module of its own, so that whoever only probes
+// needs no solver. The format is described in codec.ts.
+
+import { BLOCK, CONTROLS, ROW } from "./codec";
+
+/** Where the compressed block is put, and where the block comes out. */
+const SOURCE: usize = 0;
+const TARGET: usize = 8192;
+
+export function sourceAddress(): usize {
+  return SOURCE;
+}
+
+export function targetAddress(): usize {
+  return TARGET;
+}
+
+/** Unpacks the block. Returns how many bytes of the source it took. */
+export function decodeBlock(): i32 {
+  let p = SOURCE + CONTROLS;
+  for (let row: usize = 0; row < BLOCK / ROW; ++row) {
+    const nibble = (load<u8>(SOURCE + (row >> 1)) >> <u8>((row & 1) << 2)) & 7;
+    const to = TARGET + row * ROW;
+    const from = nibble & 3;
+    if (from == 0) {
+      memory.fill(to, 0, ROW);
+    } else {
+      // the row before, or the row eight before
+      const back = to - (from == 1 ? ROW : 8 * ROW);
+      for (let n: usize = 0; n < ROW; n += 16) v128.store(to + n, v128.load(back + n));
+    }
+    if (nibble < 4) continue;
+    for (let eighths = <i32>load<u8>(p++); eighths; eighths &= eighths - 1) {
+      const eighth = to + (<usize>ctz(eighths) << 3);
+      for (let mask = <i32>load<u8>(p++); mask; mask &= mask - 1) store<u8>(eighth + ctz(mask), load<u8>(p++));
+    }
+  }
+  return <i32>(p - SOURCE);
+}
