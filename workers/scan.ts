@@ -1,9 +1,9 @@
-// Worker thread of the scan: finds the endings in one stretch of PGN after another.
+// Worker thread of the scan: sifts one stretch of PGN after another.
 
 import { workerData } from "piscina";
 
-import { type ScanTask, type ScanWorkerData, scanner } from "../src/index/scanner.js";
+import { type ScanTask, scanner } from "../src/index/scanner.js";
 
-const work = scanner(workerData as ScanWorkerData);
+const work = scanner(workerData as string);
 
 export default (task: ScanTask) => work(task);

@@ -1,10 +1,9 @@
 // Scores: what the moves of a game hold of the target, whoever played it, read with the rules library.
 //
 // Collections hold the same game many times over, so what came of a score is remembered by its bytes and by what else
-// it depends on, and given again: in memory that all scanning threads share.
+// it depends on, and given again.
 
 import { createHash } from "node:crypto";
-import { deserialize, serialize } from "node:v8";
 
 import { type Move, makeUci } from "chessops";
 import type { Chess } from "chessops/chess";
@@ -38,83 +37,34 @@ export interface ReadScore {
   readonly score: ScoreRecord | undefined;
 }
 
-/** Bytes of the memory: some 300,000 positions. It costs only what is used of it. */
-const MEMORY = 32 << 20;
-/** Places of an entry's beginning, found by its key. */
-const SLOTS = 1 << 14;
-/** Places looked at for one key. */
-const TRIES = 16;
-/** Bytes of a key, and of an entry's head: the key and the length of what follows. */
-const KEY = 32;
-const ENTRY = KEY + 4;
+/** Positions that are remembered: enough for a collection whose files share games, some tens of megabytes. */
+const REMEMBERED = 20_000;
 
-/**
- * What is known by keys of 32 bytes, for all threads that are given the same `shared` bytes. Entries are written one
- * behind the other and never changed; one is found only when it is whole. When there is no room left, nothing more is
- * taken in.
- */
-export class ScoreMemory {
-  /** Where the next entry goes, then where entries begin. */
-  private readonly places: Int32Array;
-  private readonly bytes: Uint8Array;
+const weightOf = ({ score }: ReadScore): number =>
+  1 + (score?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
 
-  constructor(readonly shared = new SharedArrayBuffer(MEMORY)) {
-    this.places = new Int32Array(shared, 0, 1 + SLOTS);
-    this.bytes = new Uint8Array(shared);
-    // 0 stands for no entry
-    Atomics.compareExchange(this.places, 0, 0, this.places.byteLength);
-  }
-
-  private slot(key: Buffer, attempt: number): number {
-    return 1 + ((key.readUInt32LE(0) + attempt) % SLOTS);
-  }
-
-  private isAt(place: number, key: Buffer): boolean {
-    return key.equals(this.bytes.subarray(place, place + KEY));
-  }
-
-  get(key: Buffer): unknown {
-    for (let attempt = 0; attempt < TRIES; ++attempt) {
-      const place = Atomics.load(this.places, this.slot(key, attempt));
-      if (place === 0) return undefined;
-      if (!this.isAt(place, key)) continue;
-      const length = new DataView(this.shared).getInt32(place + KEY, true);
-      return deserialize(Buffer.from(this.bytes.subarray(place + ENTRY, place + ENTRY + length)));
-    }
-    return undefined;
-  }
-
-  put(key: Buffer, value: unknown): void {
-    const entry = serialize(value);
-    if (Atomics.load(this.places, 0) + ENTRY + entry.length > this.bytes.length) return;
-    const place = Atomics.add(this.places, 0, (ENTRY + entry.length + 3) & ~3);
-    // another thread may have taken the last room
-    if (place + ENTRY + entry.length > this.bytes.length) return;
-    this.bytes.set(key, place);
-    new DataView(this.shared).setInt32(place + KEY, entry.length, true);
-    this.bytes.set(entry, place + ENTRY);
-    for (let attempt = 0; attempt < TRIES; ++attempt) {
-      const before = Atomics.compareExchange(this.places, this.slot(key, attempt), 0, place);
-      if (before === 0 || this.isAt(before, key)) return;
-    }
-  }
-}
-
-/** Reads scores. */
+/** Reads scores; the one read longest ago is forgotten first. */
 export class Scores {
-  constructor(
-    private readonly classifier: Classifier,
-    private readonly memory: ScoreMemory,
-  ) {}
+  private readonly known = new Map<string, ReadScore>();
+  private positions = 0;
+
+  constructor(private readonly classifier: Classifier) {}
 
   /** What comes of a score from `start`, which is left as it is. */
   read(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
     const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
-    const key = createHash("sha256").update(movetext).update(`\0${others}`).digest();
-    const known = this.memory.get(key) as ReadScore | undefined;
-    if (known) return known;
-    const read = this.replay(movetext, tags, start);
-    this.memory.put(key, read);
+    const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
+    let read = this.known.get(key);
+    if (!read) {
+      read = this.replay(movetext, tags, start);
+      this.known.set(key, read);
+      this.positions += weightOf(read);
+      for (const [old, forgotten] of this.known) {
+        if (this.positions <= REMEMBERED) break;
+        this.positions -= weightOf(forgotten);
+        this.known.delete(old);
+      }
+    }
     return read;
   }
 

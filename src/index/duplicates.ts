@@ -13,7 +13,8 @@ interface Score {
   readonly id: number;
   readonly white: string | null;
   readonly black: string | null;
-  readonly moves: string;
+  /** Equal for equal scores. */
+  readonly digest: string;
   readonly plies: number;
   readonly source: string;
   readonly number: number;
@@ -28,13 +29,6 @@ function sameName(a: string | null, b: string | null): boolean {
   return words(a).some((word) => other.has(word));
 }
 
-/** Whether one score is the beginning of the other, or both are the same. */
-function begins(short: string, long: string): boolean {
-  return (
-    long.startsWith(short) && (short.length === long.length || short === "" || long[short.length] === " ")
-  );
-}
-
 const comesFirst = (a: Score, b: Score): number =>
   b.plies - a.plies ||
   (a.source < b.source ? -1 : a.source > b.source ? 1 : a.number - b.number || a.part - b.part);
@@ -42,15 +36,17 @@ const comesFirst = (a: Score, b: Score): number =>
 export class Duplicates {
   private readonly one;
   private readonly kin;
+  private readonly moves;
   private readonly mark;
 
   constructor(private readonly db: Connection) {
     const columns =
-      "g.id, g.white, g.black, g.moves, g.plies, s.name AS source, g.number, g.part FROM games g JOIN sources s ON s.id = g.source_id";
+      "g.id, g.white, g.black, g.digest, g.plies, s.name AS source, g.number, g.part FROM games g JOIN sources s ON s.id = g.source_id";
     this.one = db.prepare(`SELECT ${columns} WHERE g.id = ?`);
     this.kin = db.prepare(
       `SELECT ${columns} WHERE g.opening = (SELECT opening FROM games WHERE id = ?) AND g.id <> ?`,
     );
+    this.moves = db.prepare("SELECT moves FROM games WHERE id = ?").pluck();
     this.mark = db.prepare("UPDATE games SET duplicate_of = ? WHERE id = ?");
   }
 
@@ -61,12 +57,20 @@ export class Duplicates {
       (other) =>
         sameName(game.white, other.white) &&
         sameName(game.black, other.black) &&
-        (begins(game.moves, other.moves) || begins(other.moves, game.moves)),
+        (this.begins(game, other) || this.begins(other, game)),
     );
     if (kin.length === 0) return;
     const [first, ...others] = [game, ...kin].sort(comesFirst);
     this.mark.run(null, first.id);
-    for (const other of others) if (begins(other.moves, first.moves)) this.mark.run(first.id, other.id);
+    for (const other of others) if (this.begins(other, first)) this.mark.run(first.id, other.id);
+  }
+
+  /** Whether one score is the beginning of the other, or both are the same. */
+  private begins(short: Score, long: Score): boolean {
+    if (short.digest === long.digest) return true;
+    if (short.plies >= long.plies) return false;
+    const [beginning, moves] = [short, long].map(({ id }) => this.moves.get(id) as string);
+    return moves.startsWith(beginning) && (beginning === "" || moves[beginning.length] === " ");
   }
 
   /** Games of other files that are marked as copies of a file's, freed of that mark. */

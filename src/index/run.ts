@@ -8,7 +8,7 @@ import { Piscina } from "piscina";
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { ScoreMemory } from "../endings/scores.js";
+import type { ReadGames } from "../endings/read.js";
 import { type Crossing, LongsideError, landed } from "../errors.js";
 import { wholeDigest } from "../pgn/digest.js";
 import { piecesOf } from "../pgn/pieces.js";
@@ -17,8 +17,10 @@ import { STANDARD_INPUT } from "../pgn/unpack.js";
 import { workerFile } from "../places.js";
 import { Tables } from "../solver/tables.js";
 import type { Connection } from "./connection.js";
-import type { PieceTask, ScanTask, ScanWorkerData, Scanned } from "./scanner.js";
-import { IndexWriter, type SourceRow } from "./write.js";
+import { Flow } from "./flow.js";
+import { Readers } from "./readers.js";
+import type { PieceTask, ScanTask, Scanned } from "./scanner.js";
+import { IndexWriter, type SourceRow, type StretchRecord } from "./write.js";
 
 export interface IndexOptions {
   readonly target: Material;
@@ -52,11 +54,22 @@ export interface IndexSummary {
   readonly stopped: boolean;
 }
 
-/** Tasks in hand for each thread, and bytes of all: enough to keep it busy, few enough to keep memory flat. */
+/**
+ * Stretches to be scanned in hand for each thread, and bytes of all that is in hand: enough to keep everybody busy, few
+ * enough to keep memory flat.
+ */
 const AHEAD = 8;
+const BYTES_AHEAD = 8 << 20;
 /** Room for short-lived objects in a scanning thread: what it makes is sent away at once. */
 const YOUNG_MB = 6;
-const BYTES_AHEAD = 10 << 20;
+
+/** What was found in a stretch. */
+interface Found extends Scanned {
+  /** Undefined where all had been found before. */
+  readonly record: StretchRecord | undefined;
+  /** Bytes kept for it in the flow. */
+  readonly kept: number;
+}
 
 /** A file while it is read. */
 interface Reading {
@@ -64,14 +77,6 @@ interface Reading {
   readonly source: SourceRow;
   /** It could not be read on; what is still in hand of it is left aside. */
   failed: boolean;
-}
-
-/** Something to be done when all before it has been: store a stretch, or close a file. */
-interface Step {
-  readonly of: Reading;
-  readonly bytes?: number;
-  readonly result?: Promise<Crossing<Scanned>>;
-  readonly then: (result: Scanned | undefined) => void;
 }
 
 /** Whether a file, or the zip that a member stands in, is still in its place. */
@@ -88,9 +93,12 @@ function isThere(path: string): boolean {
   }
 }
 
+const NOTHING_READ: ReadGames = { replayed: 0, found: [], skipped: [] };
+
 class Run {
   private readonly writer: IndexWriter;
   private readonly pool: Piscina<ScanTask, Crossing<Scanned>>;
+  private readonly readers: Readers;
   private readonly reader = new FileReader();
   private total = 0;
   private done = 0;
@@ -98,9 +106,10 @@ class Run {
   private readonly unreadable: LongsideError[] = [];
   private readonly empty: string[] = [];
   private readonly vanished: string[] = [];
-  /** Steps in file order; stretches of several files may be in hand at once. */
-  private readonly queue: Step[] = [];
-  private queued = 0;
+  /** Stretches of several files may be in hand at once. */
+  private readonly flow: Flow;
+  /** Every stretch of every file has been given to a thread to be scanned. */
+  private allGiven = false;
 
   constructor(
     db: Connection,
@@ -108,20 +117,19 @@ class Run {
     private readonly options: IndexOptions,
   ) {
     const tables = new Tables(options.target, options.folder);
-    const workerData: ScanWorkerData = {
-      target: options.target.name,
-      folder: options.folder,
-      shared: tables.share(),
-      memory: new ScoreMemory().shared,
-    };
+    const target = options.target.name;
+    this.readers = new Readers({ target, folder: options.folder, shared: tables.share() }, options.threads);
     tables.close();
+    // while games wait to be read, one thread fewer scans
+    const tasks = () => (this.readers.areBehind ? Math.max(1, options.threads - 1) : AHEAD * options.threads);
+    this.flow = new Flow(tasks, BYTES_AHEAD);
     this.writer = new IndexWriter(db, path);
     this.pool = new Piscina({
       filename: workerFile("scan"),
       maxThreads: options.threads,
       minThreads: options.threads,
       resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
-      workerData,
+      workerData: target,
     });
   }
 
@@ -138,11 +146,14 @@ class Run {
           this.leaveOut(thrown);
         }
       }
-      while (this.queue.length > 0) await this.takeStep();
+      this.allGiven = true;
+      this.readers.help();
+      await this.flow.finished();
       if (!this.options.signal?.aborted) this.lookForVanished(files, paths);
     } finally {
       await this.reader.close();
       await this.pool.destroy();
+      await this.readers.close();
       this.writer.release();
     }
     const { unreadable: failed, empty, vanished, summary } = this;
@@ -225,37 +236,70 @@ class Run {
     this.unreadable.push(thrown);
   }
 
-  private async takeStep(): Promise<void> {
-    const { of, result, then, bytes = 0 } = this.queue.shift()!;
-    this.queued -= bytes;
-    if (of.failed) return;
-    try {
-      then(result && landed(await result));
-    } catch (thrown) {
-      of.failed = true;
-      this.leaveOut(thrown);
-    }
+  /** Stores what was found, when all before it has been stored. */
+  private storeLater(reading: Reading, result: Promise<Found>, progress: (found: Found) => number): void {
+    const { file, source } = reading;
+    this.flow.inOrder(async () => {
+      if (this.options.signal?.aborted) return;
+      try {
+        const found = await result;
+        this.flow.giveBack(0, found.kept);
+        if (reading.failed) return;
+        this.store(source, found);
+        this.progress(progress(found), file);
+      } catch (thrown) {
+        if (!reading.failed) this.leaveOut(thrown);
+        reading.failed = true;
+      }
+    });
   }
 
-  private async addStep(step: Step): Promise<void> {
-    this.queue.push(step);
-    this.queued += step.bytes ?? 0;
-    while (this.queue.length > AHEAD * this.options.threads || this.queued > BYTES_AHEAD)
-      await this.takeStep();
+  private finishLater(reading: Reading, digest: () => string): void {
+    const { file, source } = reading;
+    this.flow.inOrder(() => {
+      if (!reading.failed && !this.options.signal?.aborted) this.finish(file, source, digest());
+    });
   }
 
-  private store(source: SourceRow, { found, end, length }: Scanned): void {
-    if (!found) return;
-    this.writer.add(source, found, end);
-    this.summary.games += found.games;
-    this.summary.replayed += found.replayed;
+  private store(source: SourceRow, { record, end, length }: Found): void {
+    if (!record) return;
+    this.writer.add(source, record, end);
+    this.summary.games += record.games;
+    this.summary.replayed += record.replayed;
     this.summary.bytes += length;
   }
 
-  private scan(task: ScanTask): Promise<Crossing<Scanned>> {
-    const result = this.pool.run(task, "bytes" in task ? { transferList: [task.bytes.buffer] } : {});
+  /** What a stretch holds. There should be room for it in the flow. */
+  private find(task: ScanTask): Promise<Found> {
+    const result = this.scanAndRead(task);
     result.catch(() => {}); // reported when its turn comes
     return result;
+  }
+
+  private async scanAndRead(task: ScanTask): Promise<Found> {
+    const [bytes, given] =
+      "bytes" in task ? [task.bytes.length, { transferList: [task.bytes.buffer] }] : [0, {}];
+    this.flow.take(1, bytes);
+    let scanned: Scanned;
+    try {
+      scanned = landed(await this.pool.run(task, given));
+    } finally {
+      this.flow.giveBack(1, bytes);
+    }
+    if (!scanned.sifted) return { ...scanned, record: undefined, kept: 0 };
+    const { games, numbers, candidates } = scanned.sifted;
+    const kept = candidates.bytes.length;
+    if (kept === 0) return { ...scanned, record: { games, numbers, ...NOTHING_READ }, kept };
+    this.flow.take(0, kept);
+    try {
+      const read = await this.readers.read(candidates);
+      // who scans has nothing to do then
+      if (this.allGiven || this.flow.isFull) this.readers.help();
+      return { ...scanned, record: { games, numbers, ...read }, kept };
+    } catch (thrown) {
+      this.flow.giveBack(0, kept);
+      throw thrown;
+    }
   }
 
   private read(file: FoundFile, source: SourceRow): Promise<void> {
@@ -270,19 +314,18 @@ class Run {
   private async readPieces(reading: Reading): Promise<void> {
     const { file, source } = reading;
     const digests: Uint8Array[] = [];
-    let end = 0;
+    let reached = 0;
     for (let piece = 0; piece < piecesOf(file.size) && !reading.failed; ++piece) {
+      await this.flow.room();
       if (this.options.signal?.aborted) return;
-      const result = this.scan(this.pieceTask(file, piece, source.done));
-      const then = (scanned: Scanned | undefined) => {
-        this.store(source, scanned!);
-        digests.push(scanned!.digest!);
-        this.progress(scanned!.end - end, file);
-        end = scanned!.end;
-      };
-      await this.addStep({ of: reading, result, then });
+      this.storeLater(reading, this.find(this.pieceTask(file, piece, source.done)), ({ end, digest }) => {
+        digests.push(digest!);
+        const passed = end - reached;
+        reached = end;
+        return passed;
+      });
     }
-    await this.addStep({ of: reading, then: () => this.finish(file, source, wholeDigest(digests)) });
+    this.finishLater(reading, () => wholeDigest(digests));
   }
 
   private async readStretches(reading: Reading): Promise<void> {
@@ -296,22 +339,16 @@ class Run {
         await stretches.return("");
         return;
       }
-      if (next.done) return this.addStep({ of: reading, then: () => this.finish(file, source, next.value) });
+      if (next.done) return this.finishLater(reading, () => next.value);
       const { bytes, offset, consumed } = next.value;
-      const length = bytes.length;
-      const end = offset + length;
-      const progress = consumed - shown;
+      const passed = consumed - shown;
       shown = consumed;
-      if (end <= source.done) {
-        this.progress(progress, file);
+      if (offset + bytes.length <= source.done) {
+        this.progress(passed, file);
         continue;
       }
-      const result = this.scan({ bytes, offset, noReject });
-      const then = (scanned: Scanned | undefined) => {
-        this.store(source, scanned!);
-        this.progress(progress, file);
-      };
-      await this.addStep({ of: reading, bytes: length, result, then });
+      await this.flow.room();
+      this.storeLater(reading, this.find({ bytes, offset, noReject }), () => passed);
     }
   }
 
@@ -329,9 +366,9 @@ class Run {
   private async digestOf(file: FoundFile): Promise<string> {
     if (isPlain(file)) {
       const pieces = Array.from({ length: piecesOf(file.size) }, (_, n) =>
-        this.scan(this.pieceTask(file, n, file.size)),
+        this.find(this.pieceTask(file, n, file.size)),
       );
-      return wholeDigest((await Promise.all(pieces)).map((piece) => landed(piece).digest!));
+      return wholeDigest((await Promise.all(pieces)).map(({ digest }) => digest!));
     }
     const stretches = this.reader.stretches(file);
     for (;;) {

@@ -1,14 +1,12 @@
-// What a scanning thread does: it gets stretches, or pieces of files that it reads itself, and gives endings. It knows
-// nothing of the database.
+// What a scanning thread does: it gets stretches, or pieces of files that it reads itself, and gives the games that may
+// hold the target.
 
 import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { EndingScan, type ScanResult } from "../endings/scan.js";
-import { ScoreMemory } from "../endings/scores.js";
+import { Sieve, type Sifted } from "../endings/sift.js";
 import { type Crossing, crossing } from "../errors.js";
 import { roomForGames } from "../pgn/games.js";
 import { PieceReader } from "../pgn/pieces.js";
-import { type SharedTables, Tables } from "../solver/tables.js";
 
 /** Bytes to be scanned. */
 export interface StretchTask {
@@ -31,7 +29,7 @@ export type ScanTask = StretchTask | PieceTask;
 
 export interface Scanned {
   /** Undefined where all had been scanned already. */
-  readonly found: ScanResult | undefined;
+  readonly sifted: Sifted | undefined;
   /** Where the stretch ends in its file. */
   readonly end: ByteOffset;
   /** Bytes of the stretch. */
@@ -40,22 +38,12 @@ export interface Scanned {
   readonly digest: Uint8Array | undefined;
 }
 
-export interface ScanWorkerData {
-  readonly target: string;
-  readonly folder: string;
-  readonly shared: SharedTables;
-  /** See `ScoreMemory`. */
-  readonly memory: SharedArrayBuffer;
-}
-
-/** What a scanning worker does with its tasks; `data` comes once, when the thread starts. */
-export function scanner(data: ScanWorkerData): (task: ScanTask) => Crossing<Scanned> {
-  const material = parseMaterial(data.target);
-  const tables = new Tables(material, data.folder, data.shared);
-  const endings = new EndingScan(material, tables, new ScoreMemory(data.memory));
+/** What a scanning worker does with its tasks; the name of the target comes once, when the thread starts. */
+export function scanner(target: string): (task: ScanTask) => Crossing<Scanned> {
+  const sieve = new Sieve(parseMaterial(target));
   const reader = new PieceReader(roomForGames);
   const scan = (bytes: Uint8Array, offset: ByteOffset, noReject: boolean, digest?: Uint8Array): Scanned => ({
-    found: endings.scan(bytes, { offset, noReject }),
+    sifted: sieve.sift(bytes, { offset, noReject }),
     end: offset + bytes.length,
     length: bytes.length,
     digest,
@@ -64,7 +52,7 @@ export function scanner(data: ScanWorkerData): (task: ScanTask) => Crossing<Scan
     crossing(() => {
       if ("bytes" in task) return scan(task.bytes, task.offset, task.noReject);
       const { bytes, offset, end, digest } = reader.read(task.path, task.size, task.piece);
-      if (end <= task.done) return { found: undefined, end, length: bytes.length, digest };
+      if (end <= task.done) return { sifted: undefined, end, length: bytes.length, digest };
       return scan(bytes, offset, task.noReject, digest);
     });
 }

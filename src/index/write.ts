@@ -1,9 +1,11 @@
-// Writing what a scan found. Every call is one transaction, so that a run killed at any moment leaves whole
-// batches and a journal that says how far each file has been read.
+// Writing what a scan found. What belongs together is one transaction, so that a run killed at any moment leaves whole
+// stretches and a journal that says how far each file has been read. Of stretches in which nothing was found only the
+// journal would tell: it is written with the next find, or after some megabytes.
 
 import { createHash } from "node:crypto";
 
-import type { GameRecord, ScanResult } from "../endings/scan.js";
+import type { GameRecord, ReadGames } from "../endings/read.js";
+import type { Sifted } from "../endings/sift.js";
 import { dropChunksOf, gatherChunks } from "./chunks.js";
 import { type Claim, claimDatabase } from "./claim.js";
 import type { Connection } from "./connection.js";
@@ -31,6 +33,22 @@ export interface SourceState {
   readonly modified: number;
 }
 
+/** What is stored of a stretch: what was counted in it, and what its games hold. */
+export type StretchRecord = Pick<Sifted, "games" | "numbers"> & ReadGames;
+
+/** Bytes without a find after which the journal is written. */
+const UNWRITTEN = 32 << 20;
+
+/** What has been read of a file and is not in its journal yet. */
+interface Unwritten {
+  readonly source: number;
+  readonly from: number;
+  done: number;
+  numbers: number;
+  games: number;
+  replayed: number;
+}
+
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
 
@@ -47,6 +65,9 @@ export class IndexWriter {
   private readonly insertEnding;
   private readonly insertPlies;
   private readonly insertSkipped;
+
+  private readonly advance;
+  private unwritten: Unwritten | undefined;
 
   private readonly claim: Claim;
   readonly duplicates: Duplicates;
@@ -69,6 +90,9 @@ export class IndexWriter {
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
     this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?)");
     this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
+    this.advance = db.prepare(
+      "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
+    );
   }
 
   source(path: string): SourceRow | undefined {
@@ -77,6 +101,7 @@ export class IndexWriter {
 
   /** Begins a file, or continues it if `resume` says that what is stored still holds. */
   begin(state: SourceState, resume: boolean): SourceRow {
+    this.writeJournal();
     return this.db
       .transaction(() => {
         const before = this.source(state.path);
@@ -116,6 +141,7 @@ export class IndexWriter {
 
   /** Takes a file out with all its games. */
   drop(source: SourceRow): void {
+    this.writeJournal();
     this.db.transaction(() => this.forget(source.id)).immediate();
   }
 
@@ -132,35 +158,45 @@ export class IndexWriter {
   }
 
   /** Stores one stretch of a file, and that the file has been read up to `done`. */
-  add(source: SourceRow, result: ScanResult, done: number): void {
+  add(source: SourceRow, result: StretchRecord, done: number): void {
+    const { found, skipped } = result;
+    if (this.unwritten?.source !== source.id) this.writeJournal();
+    const unwritten = (this.unwritten ??= {
+      source: source.id,
+      from: done,
+      done,
+      numbers: 0,
+      games: 0,
+      replayed: 0,
+    });
+    const since = unwritten.numbers;
+    unwritten.done = done;
+    unwritten.numbers += result.numbers;
+    unwritten.games += result.games;
+    unwritten.replayed += result.replayed;
+    if (found.length + skipped.length === 0 && done - unwritten.from < UNWRITTEN) return;
     this.db
       .transaction(() => {
-        const row = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").get(source.id) as {
-          numbers: number;
-        };
-        for (const game of result.found) this.game(source.id, row.numbers, game);
-        for (const { game, part, byte, ply, reason, detail } of result.skipped) {
-          this.insertSkipped.run(
-            source.id,
-            row.numbers + game,
-            part,
-            byte,
-            ply,
-            reason,
-            detail.slice(0, 200),
-          );
-        }
-        this.db
-          .prepare(
-            "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
-          )
-          .run(done, result.numbers, result.games, result.replayed, source.id);
+        const written = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck().get(source.id);
+        const numbered = (written as number) + since;
+        for (const game of found) this.game(source.id, numbered, game);
+        for (const { game, part, byte, ply, reason, detail } of skipped)
+          this.insertSkipped.run(source.id, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
+        this.writeJournal();
       })
       .immediate();
   }
 
+  private writeJournal(): void {
+    if (!this.unwritten) return;
+    const { source, done, numbers, games, replayed } = this.unwritten;
+    this.unwritten = undefined;
+    this.advance.run(done, numbers, games, replayed, source);
+  }
+
   /** Notes that a file has been read to its end, and gives its final state. */
   finish(source: SourceRow, hash: string): SourceRow {
+    this.writeJournal();
     this.db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?").run(hash, source.id);
     return this.source(source.path)!;
   }
@@ -168,6 +204,7 @@ export class IndexWriter {
   /** Gives the database back, as one plain file that can be read where nothing may be written. */
   release(): void {
     try {
+      this.writeJournal();
       gatherChunks(this.db);
       this.db.exec("PRAGMA optimize");
       try {

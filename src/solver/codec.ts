@@ -13,7 +13,9 @@ interface Decoder {
   readonly memory: WebAssembly.Memory;
   sourceAddress(): number;
   targetAddress(): number;
+  bitsAddress(): number;
   decodeBlock(): number;
+  nonzeroBits(): void;
 }
 
 /** A decoder with its memory; each thread has one. */
@@ -21,6 +23,7 @@ class BlockDecoder {
   private readonly decoder: Decoder;
   private readonly source: Uint8Array;
   private readonly target: Uint8Array;
+  private readonly bits: Uint8Array;
 
   constructor() {
     const module = new WebAssembly.Module(readFileSync(decoderFile()));
@@ -28,6 +31,7 @@ class BlockDecoder {
     const { buffer } = this.decoder.memory;
     this.source = new Uint8Array(buffer, this.decoder.sourceAddress(), 2 * BLOCK);
     this.target = new Uint8Array(buffer, this.decoder.targetAddress(), BLOCK);
+    this.bits = new Uint8Array(buffer, this.decoder.bitsAddress(), BLOCK / 8);
   }
 
   decode(packed: Uint8Array, target: Uint8Array, at: number): number {
@@ -36,16 +40,28 @@ class BlockDecoder {
     target.set(this.target, at);
     return taken;
   }
+
+  decodeBits(packed: Uint8Array, target: Uint8Array, at: number): void {
+    this.source.set(packed);
+    this.decoder.decodeBlock();
+    this.decoder.nonzeroBits();
+    target.set(this.bits, at);
+  }
 }
 
 let decoder: BlockDecoder | undefined;
+const theDecoder = () => (decoder ??= new BlockDecoder());
 
 /**
  * Unpacks a block, which `packed` begins with (at most two blocks' bytes), to `at` in `target`. Returns how many bytes
  * it took.
  */
 export const decodeBlock = (packed: Uint8Array, target: Uint8Array, at: number): number =>
-  (decoder ??= new BlockDecoder()).decode(packed, target, at);
+  theDecoder().decode(packed, target, at);
+
+/** The same, but only a bit for each placement, the lowest first: whether its byte is anything but 0. */
+export const decodeBits = (packed: Uint8Array, target: Uint8Array, at: number): void =>
+  theDecoder().decodeBits(packed, target, at);
 
 /** FNV-1a, 32 bits (Fowler, Noll, Vo; draft-eastlake-fnv), of a part of `bytes`. */
 export function checksum(bytes: Uint8Array, from: number, to: number): number {

@@ -27,7 +27,7 @@ import {
 import { dirname, join } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
-import { BLOCK, checksum, decodeBlock } from "./codec.js";
+import { BLOCK, checksum, decodeBits, decodeBlock } from "./codec.js";
 import { type Half, materialText } from "./half.js";
 import { placementsOf } from "./kernel.js";
 import { type HalfCounts, METRICS, type Metric, type Solution, packPlane } from "./solve.js";
@@ -223,7 +223,8 @@ export class TableFile {
     const whole = new SharedArrayBuffer(size);
     const bytes = new Uint8Array(whole);
     // a block that is missing does not match its checksum
-    for (let done = 0, got = 1; got > 0; done += got) got = readSync(this.file, bytes, done, size - done, done);
+    for (let done = 0, got = 1; got > 0; done += got)
+      got = readSync(this.file, bytes, done, size - done, done);
     this.whole = bytes;
     return whole;
   }
@@ -241,6 +242,13 @@ export class TableFile {
   readBlock(metric: Metric, block: number, target: Uint8Array, at: number): boolean {
     const packed = this.load(METRICS.indexOf(metric) * this.blocks + block);
     if (packed.length > 0) decodeBlock(packed, target, at);
+    return packed.length > 0;
+  }
+
+  /** The same, but only which placements of the block are lost, a bit for each: BLOCK / 8 bytes. */
+  readBits(block: number, target: Uint8Array, at: number): boolean {
+    const packed = this.load(METRICS.indexOf("mate") * this.blocks + block);
+    if (packed.length > 0) decodeBits(packed, target, at);
     return packed.length > 0;
   }
 

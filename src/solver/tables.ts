@@ -7,6 +7,9 @@
 // before its bytes are there. If a thread stalls, another does its work again after a second: both then write the
 // same bytes, and no byte of a ready block ever changes.
 //
+// Where only the verdict is wanted, as after each of many moves, a bit a placement tells what is lost: blocks of bits
+// lie apart, and are an eighth of the memory to go through.
+//
 // Planes hold the placements with the loser to move. With the winner to move, the value is one move more than
 // the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
 // that moves into check need no test.
@@ -50,6 +53,7 @@ interface SharedHalf {
   readonly half: string;
   readonly path: string;
   readonly planes: SharedArrayBuffer;
+  readonly bits: SharedArrayBuffer;
   readonly flags: SharedArrayBuffer;
   /** The file, where it is small enough to be kept whole. */
   readonly whole: SharedArrayBuffer | undefined;
@@ -68,6 +72,9 @@ const KING = -2;
 
 const MATE = METRICS.indexOf("mate");
 const CONVERSION = METRICS.indexOf("conversion");
+/** Stands for the bits where planes are numbered. */
+const LOST = METRICS.length;
+const PLANES = METRICS.length + 1;
 /** States of a block. One that is all zero needs no look at its bytes, and most are. */
 const ABSENT = 0;
 const BUSY = 1;
@@ -84,6 +91,7 @@ interface Least {
 class HalfTable {
   private readonly file: TableFile;
   private readonly bytes: Uint8Array;
+  private readonly bits: Uint8Array;
   private readonly flags: Int32Array;
   private readonly planeSize: number;
   private readonly blocks: number;
@@ -99,7 +107,11 @@ class HalfTable {
   smaller: (HalfTable | undefined)[] = [];
   private readonly rest: Int32Array;
   private readonly moved: Int32Array;
-  private readonly unpacked = new Uint8Array(BLOCK);
+  /** The block of bits looked at last, and its state. */
+  private lastBlock = -1;
+  private lastState = ABSENT;
+  /** Only the verdict is wanted by the probe at work. */
+  private whether = false;
   /** What stands on each square while a probe is at work: EMPTY, KING or a slot. */
   private readonly board = new Int8Array(64).fill(EMPTY);
 
@@ -112,9 +124,8 @@ class HalfTable {
     this.blocks = this.file.blocks;
     this.planeSize = this.blocks * BLOCK;
     this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
-    this.flags = new Int32Array(
-      shared?.flags ?? new SharedArrayBuffer(this.file.blocks * METRICS.length * 4),
-    );
+    this.bits = new Uint8Array(shared?.bits ?? new SharedArrayBuffer(this.planeSize / 8));
+    this.flags = new Int32Array(shared?.flags ?? new SharedArrayBuffer(this.file.blocks * PLANES * 4));
     const { men } = half;
     // the last man's square comes first (see `sliceRoom` in the kernel)
     this.strides = Int32Array.from(
@@ -136,6 +147,7 @@ class HalfTable {
       half: this.half.name,
       path: this.path,
       planes: this.bytes.buffer as SharedArrayBuffer,
+      bits: this.bits.buffer as SharedArrayBuffer,
       flags: this.flags.buffer as SharedArrayBuffer,
       whole: this.file.readWhole(),
     };
@@ -150,6 +162,19 @@ class HalfTable {
     return state === ALL_ZERO ? 0 : this.bytes[plane * this.planeSize + index];
   }
 
+  /** Whether the placement is lost with the loser to move. */
+  private isLost(index: number): boolean {
+    const block = index >> BLOCK_BITS;
+    if (block !== this.lastBlock) {
+      const flag = LOST * this.blocks + block;
+      let state = Atomics.load(this.flags, flag);
+      if (state < READY) state = this.unpack(LOST, block, flag);
+      this.lastBlock = block;
+      this.lastState = state;
+    }
+    return this.lastState === READY && ((this.bits[index >> 3] >> (index & 7)) & 1) === 1;
+  }
+
   /** The thread that takes the flag from absent to busy unpacks; the others wait for it. Returns the state. */
   private unpack(plane: number, block: number, flag: number): number {
     for (;;) {
@@ -161,8 +186,10 @@ class HalfTable {
     }
     let state = ABSENT;
     try {
-      const some = this.file.readBlock(METRICS[plane], block, this.unpacked, 0);
-      if (some) this.bytes.set(this.unpacked, plane * this.planeSize + block * BLOCK);
+      let some: boolean;
+      if (plane === LOST) some = this.file.readBits(block, this.bits, (block * BLOCK) / 8);
+      else
+        some = this.file.readBlock(METRICS[plane], block, this.bytes, plane * this.planeSize + block * BLOCK);
       state = some ? READY : ALL_ZERO;
       return state;
     } finally {
@@ -195,17 +222,20 @@ class HalfTable {
     return index;
   }
 
-  /** 0 not won, else 65536 + 256 × moves to mate + moves to conversion; the loser is to move. */
-  loserToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>): number {
-    return this.packed(this.index(winnerKing * 64 + loserKing, men));
+  /**
+   * 0 not won, else 65536 + 256 × moves to mate + moves to conversion; the loser is to move. With `whether` only the
+   * verdict is wanted: 0 or 65536.
+   */
+  loserToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
+    const index = this.index(winnerKing * 64 + loserKing, men);
+    if (whether) return this.isLost(index) ? WON : 0;
+    return this.packed(index);
   }
 
-  /**
-   * The same with the winner to move. `whether` is enough where only the verdict is wanted: any win then ends the
-   * search.
-   */
+  /** The same with the winner to move; with `whether` any win ends the search. */
   winnerToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
     const { board, least } = this;
+    this.whether = whether;
     least.mate = 256;
     least.conversion = 256;
     for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = slot;
@@ -279,6 +309,10 @@ class HalfTable {
   }
 
   private consider(index: number): void {
+    if (this.whether) {
+      if (this.isLost(index)) this.least.mate = 0;
+      return;
+    }
     const mate = this.read(MATE, index);
     if (mate === 0) return;
     const { least } = this;
@@ -299,7 +333,7 @@ class HalfTable {
     const table = this.smaller[taken];
     if (!table) return;
     for (let m = 0, n = 0; m < men.length; ++m) if (m !== taken) this.rest[n++] = m === slot ? to : men[m];
-    const value = table.loserToMove(winnerKing, loserKing, this.rest);
+    const value = table.loserToMove(winnerKing, loserKing, this.rest, this.whether);
     if (value === 0) return;
     const mate = (value & 0xffff) >> 8;
     if (mate < this.least.mate) this.least.mate = mate;
@@ -406,14 +440,14 @@ export class Tables {
       for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_MAN + n];
       const value = attackerToMove
         ? attackerWins.winnerToMove(attackerKing, defenderKing, attackerOrder, whether)
-        : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder);
+        : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder, whether);
       if (value !== 0) return value;
     }
     if (defenderWins) {
       for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_MAN + attackers + n];
       for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_MAN + n];
       const value = attackerToMove
-        ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder)
+        ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder, whether)
         : defenderWins.winnerToMove(defenderKing, attackerKing, defenderOrder, whether);
       return value === 0 ? 0 : -value;
     }

@@ -11,7 +11,8 @@ import { parse as parseCsv } from "csv-parse/sync";
 import { beforeAll, describe, expect, it } from "vitest";
 import { compress } from "zstd-napi";
 
-import { encodingOfNames } from "../../src/endings/scan.js";
+import { namesIn } from "../../src/endings/sift.js";
+import { guessEncoding } from "../../src/pgn/encoding.js";
 import { findGames } from "../../src/pgn/games.js";
 import { readMainLine, resultOf } from "../../src/pgn/movetext.js";
 import { playThrough, startOf } from "../../src/pgn/replay.js";
@@ -227,7 +228,7 @@ describe.skipIf(!hasShared)("the samples of dirt (absent: skipped)", () => {
   it("have readable names whatever their encoding", () => {
     const names = (sample: string) => {
       const bytes = new Uint8Array(readFileSync(join(SHARED, "dirty", sample)));
-      const encoding = encodingOfNames(bytes);
+      const encoding = guessEncoding(namesIn(bytes));
       return [encoding.name, readTags(bytes, encoding).get("Event")];
     };
     expect(names("52-latin1-tag.pgn")).toEqual(["iso-8859-2", "4th Marx György Mem"]);

@@ -3,9 +3,10 @@
 
 import { BLOCK, CONTROLS, ROW } from "./codec";
 
-/** Where the compressed block is put, and where the block comes out. */
+/** Where the compressed block is put, where the block comes out, and where its bits do. */
 const SOURCE: usize = 0;
 const TARGET: usize = 8192;
+const BITS: usize = TARGET + BLOCK;
 
 export function sourceAddress(): usize {
   return SOURCE;
@@ -13,6 +14,18 @@ export function sourceAddress(): usize {
 
 export function targetAddress(): usize {
   return TARGET;
+}
+
+export function bitsAddress(): usize {
+  return BITS;
+}
+
+/** A bit for each placement of the block unpacked last: whether its byte is anything but 0. */
+export function nonzeroBits(): void {
+  for (let n: usize = 0; n < BLOCK; n += 16) {
+    const zero = i8x16.bitmask(i8x16.eq(v128.load(TARGET + n), i8x16.splat(0)));
+    store<u16>(BITS + (n >> 3), <u16>~zero);
+  }
 }
 
 /** Unpacks the block. Returns how many bytes of the source it took. */

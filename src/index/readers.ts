@@ -1,0 +1,116 @@
+// Threads that read games. One is enough for most collections, where few games hold the target, and compiling what it
+// does a second time would cost more than it gives; when it falls behind, others help.
+
+import { Piscina } from "piscina";
+
+import { parseMaterial } from "../chess/material.js";
+import { GameReader, type ReadGames } from "../endings/read.js";
+import type { Candidates } from "../endings/sift.js";
+import { type Crossing, crossing, landed } from "../errors.js";
+import { workerFile } from "../places.js";
+import { type SharedTables, Tables } from "../solver/tables.js";
+
+export interface ReaderData {
+  readonly target: string;
+  readonly folder: string;
+  readonly shared: SharedTables;
+}
+
+/** What a reading worker does with its tasks; `data` comes once, when the thread starts. */
+export function reader(data: ReaderData): (task: Candidates) => Crossing<ReadGames> {
+  const material = parseMaterial(data.target);
+  const games = new GameReader(material, new Tables(material, data.folder, data.shared));
+  return (task) => crossing(() => games.read(task));
+}
+
+/** Milliseconds of waiting work for which another thread is worth its start. */
+const WORTH_A_START = 500;
+/** Games that may wait before reading counts as behind. */
+const BEHIND = 16;
+/** How much the last task tells of the pace, as against those before. */
+const NEWS = 0.3;
+/** Tasks that a thread is given ahead. */
+const IN_HAND = 2;
+
+interface Waiting {
+  readonly candidates: Candidates;
+  readonly resolve: (read: Promise<ReadGames>) => void;
+}
+
+interface Reader {
+  readonly pool: Piscina<Candidates, Crossing<ReadGames>>;
+  inHand: number;
+}
+
+/** One thread, started when it is needed, and at most `threads`. */
+export class Readers {
+  private readonly readers: Reader[] = [];
+  private readonly waiting: Waiting[] = [];
+  private games = 0;
+  /** Milliseconds a game took of late; copies of games read before take next to none. */
+  private pace = 0;
+
+  constructor(
+    private readonly data: ReaderData,
+    private readonly threads: number,
+  ) {}
+
+  private start(): void {
+    const pool = new Piscina<Candidates, Crossing<ReadGames>>({
+      filename: workerFile("read"),
+      minThreads: 1,
+      maxThreads: 1,
+      workerData: this.data,
+    });
+    this.readers.push({ pool, inHand: 0 });
+  }
+
+  /** Gives waiting tasks to threads that have time. */
+  private share(): void {
+    for (const reader of this.readers) {
+      while (reader.inHand < IN_HAND && this.waiting.length > 0) {
+        const { candidates, resolve } = this.waiting.shift()!;
+        this.games -= candidates.games.length;
+        resolve(this.give(reader, candidates));
+      }
+    }
+  }
+
+  private async give(reader: Reader, candidates: Candidates): Promise<ReadGames> {
+    ++reader.inHand;
+    const start = performance.now();
+    try {
+      return landed(await reader.pool.run(candidates, { transferList: [candidates.bytes.buffer] }));
+    } finally {
+      const pace = (performance.now() - start) / reader.inHand / candidates.games.length;
+      this.pace += NEWS * (pace - this.pace);
+      --reader.inHand;
+      this.share();
+    }
+  }
+
+  read(candidates: Candidates): Promise<ReadGames> {
+    if (this.readers.length === 0) this.start();
+    return new Promise((resolve) => {
+      this.waiting.push({ candidates, resolve });
+      this.games += candidates.games.length;
+      this.share();
+    });
+  }
+
+  /** Whether games wait. */
+  get areBehind(): boolean {
+    return this.games > BEHIND;
+  }
+
+  /** Starts another thread if there is much to do: for when nothing else is being done. */
+  help(): void {
+    if (this.games * this.pace < WORTH_A_START || this.readers.length >= this.threads) return;
+    this.start();
+    this.share();
+  }
+
+  async close(): Promise<void> {
+    await Promise.all(this.readers.map(({ pool }) => pool.destroy()));
+  }
+}

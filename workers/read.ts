@@ -1,0 +1,10 @@
+// Worker thread of the scan: reads the games that may hold the target, and finds their endings.
+
+import { workerData } from "piscina";
+
+import type { Candidates } from "../src/endings/sift.js";
+import { type ReaderData, reader } from "../src/index/readers.js";
+
+const work = reader(workerData as ReaderData);
+
+export default (task: Candidates) => work(task);
