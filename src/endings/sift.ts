@@ -3,7 +3,8 @@
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { type CutTarget, cutTarget, mayHold } from "../pgn/cut.js";
+import { cutTarget, mayHold } from "../pgn/cut.js";
+import type { CutTarget } from "../pgn/movescan.js";
 import { isUtf8 } from "../pgn/encoding.js";
 import { findGames, mayReach } from "../pgn/games.js";
 

@@ -5,7 +5,7 @@ import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import { Sieve, type Sifted } from "../endings/sift.js";
 import { type Crossing, crossing } from "../errors.js";
-import { roomForGames } from "../pgn/games.js";
+import { theKernel } from "../pgn/games.js";
 import { PieceReader } from "../pgn/pieces.js";
 
 /** Bytes to be scanned. */
@@ -41,7 +41,7 @@ export interface Scanned {
 /** What a scanning worker does with its tasks; the name of the target comes once, when the thread starts. */
 export function scanner(target: string): (task: ScanTask) => Crossing<Scanned> {
   const sieve = new Sieve(parseMaterial(target));
-  const reader = new PieceReader(roomForGames);
+  const reader = new PieceReader((length) => theKernel().room(length));
   const scan = (bytes: Uint8Array, offset: ByteOffset, noReject: boolean, digest?: Uint8Array): Scanned => ({
     sifted: sieve.sift(bytes, { offset, noReject }),
     end: offset + bytes.length,

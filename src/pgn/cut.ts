@@ -6,24 +6,15 @@
 // Everything that is not plainly a move makes the game be read in full.
 
 import { type Material, lettersOf } from "../chess/material.js";
-import type { GameSpan } from "./games.js";
+import { type GameSpan, theKernel } from "./games.js";
 import { LeanBoard, menNumber } from "./lean.js";
+import type { CutTarget } from "./movescan.js";
 import { CASTLES, PAWN, PAWN_TAKES, PIECE_TAKES, PROMOTES, UNCLEAR, Words } from "./words.js";
-
-/** What the cut has to know of the material. */
-export interface CutTarget {
-  /** Men on the board, kings included. */
-  readonly men: number;
-  /** Letters of the pieces that the two sides have, as SAN writes them: "KRB". */
-  readonly letters: string;
-  /** Its men as `LeanBoard.men` counts them, with White and with Black as the attacker. */
-  readonly sides: readonly number[];
-}
 
 /** What the cut has to know of a material. */
 export function cutTarget({ men, attacker, defender }: Material): CutTarget {
   const [one, other] = [attacker, defender].map((side) => `K${lettersOf(side)}`);
-  const sides = [menNumber(one + other.toLowerCase()), menNumber(other + one.toLowerCase())];
+  const sides = [menNumber(one + other.toLowerCase()), menNumber(other + one.toLowerCase())] as const;
   return { men, letters: one + other, sides };
 }
 
@@ -36,8 +27,14 @@ const board = new LeanBoard();
  */
 export function mayHold(bytes: Uint8Array, span: Readonly<GameSpan>, target: CutTarget): boolean {
   if (span.special || span.unsigned || span.captures === 0) return true;
-  return stretchAllows(bytes, span, target) && menAllow(bytes, span, target);
+  const kernel = theKernel();
+  if (span.fen < 0 && kernel.has(bytes)) return kernel.mayHold(span.text, span.end, target);
+  return mayHoldPlain(bytes, span, target);
 }
+
+/** The same without the kernel, which knows the usual start only (src/pgn/kernel/cut.ts). */
+export const mayHoldPlain = (bytes: Uint8Array, span: Readonly<GameSpan>, target: CutTarget): boolean =>
+  stretchAllows(bytes, span, target) && menAllow(bytes, span, target);
 
 function stretchAllows(bytes: Uint8Array, span: Readonly<GameSpan>, target: CutTarget): boolean {
   const needed = span.startMen - target.men;

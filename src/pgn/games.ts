@@ -362,10 +362,8 @@ class Finder {
 }
 
 let kernel: KernelMoveScan | undefined;
-const theKernel = () => (kernel ??= new KernelMoveScan());
-
-/** A place for bytes in which games are then found without being copied; this thread has one. */
-export const roomForGames = (length: number): Uint8Array => theKernel().room(length);
+/** This thread's kernel. */
+export const theKernel = (): KernelMoveScan => (kernel ??= new KernelMoveScan());
 
 /**
  * Finds the games in `bytes` and hands each to `use`, in order. The span is reused: copy what is kept. `movetext` is

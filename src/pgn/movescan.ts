@@ -2,7 +2,8 @@
 // games has to think, with what may be captures counted.
 //
 // There are two that say the same: a plain one, which is the definition (it leaves whole games to the finder), and one
-// that asks the compiled kernel (src/pgn/kernel/games.ts), which looks at sixteen bytes at a time.
+// that asks the compiled kernel (src/pgn/kernel/games.ts), which looks at sixteen bytes at a time. The kernel does the
+// cut, too (see src/pgn/cut.ts).
 
 import { readFileSync } from "node:fs";
 
@@ -62,6 +63,19 @@ interface Kernel {
   take(start: number, end: number): void;
   scan(from: number, end: number): number;
   plainGame(from: number, end: number): number;
+  setTarget(men: number, side: bigint, other: bigint): void;
+  addLetter(letter: number): void;
+  mayHold(from: number, end: number): number;
+}
+
+/** What the cut has to know of the material. */
+export interface CutTarget {
+  /** Men on the board, kings included. */
+  readonly men: number;
+  /** Letters of the pieces that the two sides have, as SAN writes them: "KRB". */
+  readonly letters: string;
+  /** Its men as `LeanBoard.men` counts them, with White and with Black as the attacker. */
+  readonly sides: readonly [number, number];
 }
 
 /** Sixteen bytes at a time, in the kernel's own memory. */
@@ -71,6 +85,8 @@ export class KernelMoveScan implements MoveScan {
   text = 0;
   private start = 0;
   private end = 0;
+  private loaded: Uint8Array | undefined;
+  private target: CutTarget | undefined;
   /** What the kernel notes: where movetext begins, captures, whether some may have no sign. */
   private noted: Int32Array;
   private readonly kernel: Kernel;
@@ -83,6 +99,7 @@ export class KernelMoveScan implements MoveScan {
 
   /** Room for so many bytes in the kernel's memory, which `load` then need not copy. What lay there before is lost. */
   room(length: number): Uint8Array {
+    this.loaded = undefined;
     const at = this.kernel.room(length);
     const { buffer } = this.kernel.memory;
     if (this.noted.buffer !== buffer) this.noted = new Int32Array(buffer, 0, 3);
@@ -98,6 +115,23 @@ export class KernelMoveScan implements MoveScan {
     this.start = text.byteOffset;
     this.end = this.start + text.length;
     this.kernel.take(this.start, this.end);
+    this.loaded = bytes;
+  }
+
+  /** Whether these bytes are what was loaded last. */
+  has(bytes: Uint8Array): boolean {
+    return this.loaded === bytes;
+  }
+
+  /** Whether the game from the usual start whose movetext lies between may hold the target. */
+  mayHold(text: number, end: number, target: CutTarget): boolean {
+    const { kernel } = this;
+    if (this.target !== target) {
+      this.target = target;
+      kernel.setTarget(target.men, BigInt(target.sides[0]), BigInt(target.sides[1]));
+      for (const letter of target.letters) kernel.addLetter(letter.charCodeAt(0));
+    }
+    return kernel.mayHold(this.start + text, this.start + end) !== 0;
   }
 
   scan(from: number): number {

@@ -10,8 +10,9 @@ import { describe, expect, it } from "vitest";
 import { lettersOf, parseMaterial } from "../../src/chess/material.js";
 import { randomNumbers } from "../../src/chess/random.js";
 import { StayCollector } from "../../src/endings/stays.js";
-import { type CutTarget, cutTarget, mayHold } from "../../src/pgn/cut.js";
+import { cutTarget, mayHold, mayHoldPlain } from "../../src/pgn/cut.js";
 import { type GameSpan, findGames, mayReach } from "../../src/pgn/games.js";
+import type { CutTarget } from "../../src/pgn/movescan.js";
 import { LeanBoard, menNumber } from "../../src/pgn/lean.js";
 import { readMainLine } from "../../src/pgn/movetext.js";
 import { playThrough, startOf } from "../../src/pgn/replay.js";
@@ -90,7 +91,60 @@ function holds(bytes: Uint8Array, span: GameSpan, material: (typeof TARGETS)[num
   return collector.stays.length > 0;
 }
 
+/** Turns a game into one that no longer is quite one. */
+function spoilt(text: string, random: () => number): string {
+  const at = () => Math.floor(random() * text.length);
+  for (let n = Math.floor(random() * 4); n > 0; --n) {
+    const place = at();
+    const odd = [
+      "(",
+      ")",
+      "{",
+      "}",
+      "[",
+      ";",
+      "%",
+      "$",
+      "x",
+      ":",
+      "O-O",
+      "e8=Q(",
+      "1-0",
+      "*",
+      "\n%",
+      "e.p.",
+      "\0",
+      "Q",
+    ];
+    const length = Math.floor(random() * 3);
+    text = text.slice(0, place) + odd[Math.floor(random() * odd.length)] + text.slice(place + length);
+  }
+  return text;
+}
+
 describe("the cut", () => {
+  it("is the same in the kernel, for whole games, spoilt games and any bytes", () => {
+    const random = randomNumbers(20261126);
+    let kept = 0;
+    let all = 0;
+    for (let n = 0; n < 1500; ++n) {
+      const text = spoilt(dressed(randomGame(random), random), random);
+      const bytes = new Uint8Array(Buffer.from(text, "latin1"));
+      const spans: GameSpan[] = [];
+      findGames(bytes, (span) => spans.push({ ...span, special: false, unsigned: false, captures: 1 }));
+      for (const span of spans) {
+        for (const target of TARGETS.map(cutTarget)) {
+          const may = mayHold(bytes, span, target);
+          if (may !== mayHoldPlain(bytes, span, target)) expect.fail(`${target.letters} in: ${text}`);
+          ++all;
+          if (may) ++kept;
+        }
+      }
+    }
+    expect(kept).toBeGreaterThan(all / 50);
+    expect(kept).toBeLessThan(all * 0.9);
+  });
+
   it("lets go no ending of any target in 1,200 random games, and most of the others", () => {
     const random = randomNumbers(20261125);
     const targets: (readonly [(typeof TARGETS)[number], CutTarget])[] = TARGETS.map((m) => [m, cutTarget(m)]);

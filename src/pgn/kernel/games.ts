@@ -4,8 +4,10 @@
 // what may be captures is counted, pawn captures without a sign are looked for. src/pgn/games.ts says what a game is,
 // a byte at a time; whatever is not plain is left to it. Places count from the start of the kernel's memory.
 
-/** Bytes before the text, so that the byte before the first can be read; what is found is written at their start. */
-const ROOM: i32 = 64;
+export { addLetter, mayHold, setTarget } from "./cut";
+
+/** Where the text may begin; what is found is written at the start of memory, and the cut's tables stand between. */
+const ROOM: i32 = 4096;
 
 // Places of what is found, in 32-bit words.
 const TEXT: i32 = 0;
