@@ -1,6 +1,8 @@
 // Sifting: which games of a stretch of bytes may hold the target. Bytes in, bytes of a few games out; what those hold
 // is for the reader of games (read.ts) to find.
 
+import { crc32 } from "node:zlib";
+
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import { cutTarget, mayHold } from "../pgn/cut.js";
@@ -19,6 +21,8 @@ export interface Candidate {
   readonly start: number;
   readonly text: number;
   readonly end: number;
+  /** Equal for copies of a game, and hardly ever for others: CRC-32 of its movetext. */
+  readonly print: number;
 }
 
 /** Games to be read, of one stretch. */
@@ -69,7 +73,9 @@ export class Sieve {
       if (!noReject && !(mayReach(span, men) && mayHold(bytes, span, target))) return;
       const at = length - span.start;
       const [text, end] = [at + span.text, at + span.end];
-      found.push({ game: numbers, part: span.part, byte: offset + span.start, start: length, text, end });
+      const print = crc32(bytes.subarray(span.text, span.end));
+      const byte = offset + span.start;
+      found.push({ game: numbers, part: span.part, byte, start: length, text, end, print });
       parts.push(bytes.subarray(span.start, span.end));
       unnamed ||= !isUtf8(bytes.subarray(span.start, span.text));
       length = end;

@@ -24,7 +24,7 @@ export function reader(data: ReaderData): (task: Candidates) => Crossing<ReadGam
 }
 
 /** Milliseconds of waiting work for which another thread is worth its start. */
-const WORTH_A_START = 500;
+const WORTH_A_START = 1500;
 /** Games that may wait before reading counts as behind. */
 const BEHIND = 16;
 /** How much the last task tells of the pace, as against those before. */
@@ -34,6 +34,8 @@ const IN_HAND = 2;
 
 interface Waiting {
   readonly candidates: Candidates;
+  /** How many of its games are not copies of games given before. */
+  readonly games: number;
   readonly resolve: (read: Promise<ReadGames>) => void;
 }
 
@@ -46,14 +48,22 @@ interface Reader {
 export class Readers {
   private readonly readers: Reader[] = [];
   private readonly waiting: Waiting[] = [];
+  /** Games that have been given, by their prints. */
+  private readonly known = new Set<number>();
+  /** Games that wait; copies of others, which take next to no time, are not counted. */
   private games = 0;
-  /** Milliseconds a game took of late; copies of games read before take next to none. */
+  /** Milliseconds a game took of late. */
   private pace = 0;
 
   constructor(
     private readonly data: ReaderData,
     private readonly threads: number,
   ) {}
+
+  /** Starts the first thread, for when it will be needed. */
+  prepare(): void {
+    if (this.readers.length === 0) this.start();
+  }
 
   private start(): void {
     const pool = new Piscina<Candidates, Crossing<ReadGames>>({
@@ -69,31 +79,34 @@ export class Readers {
   private share(): void {
     for (const reader of this.readers) {
       while (reader.inHand < IN_HAND && this.waiting.length > 0) {
-        const { candidates, resolve } = this.waiting.shift()!;
-        this.games -= candidates.games.length;
-        resolve(this.give(reader, candidates));
+        const task = this.waiting.shift()!;
+        this.games -= task.games;
+        task.resolve(this.give(reader, task));
       }
     }
   }
 
-  private async give(reader: Reader, candidates: Candidates): Promise<ReadGames> {
+  private async give(reader: Reader, { candidates, games }: Waiting): Promise<ReadGames> {
     ++reader.inHand;
     const start = performance.now();
     try {
       return landed(await reader.pool.run(candidates, { transferList: [candidates.bytes.buffer] }));
     } finally {
-      const pace = (performance.now() - start) / reader.inHand / candidates.games.length;
-      this.pace += NEWS * (pace - this.pace);
+      const pace = (performance.now() - start) / reader.inHand / games;
+      if (games > 0) this.pace += NEWS * (pace - this.pace);
       --reader.inHand;
       this.share();
     }
   }
 
   read(candidates: Candidates): Promise<ReadGames> {
-    if (this.readers.length === 0) this.start();
+    this.prepare();
     return new Promise((resolve) => {
-      this.waiting.push({ candidates, resolve });
-      this.games += candidates.games.length;
+      const before = this.known.size;
+      for (const { print } of candidates.games) this.known.add(print);
+      const games = this.known.size - before;
+      this.waiting.push({ candidates, games, resolve });
+      this.games += games;
       this.share();
     });
   }

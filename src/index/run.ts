@@ -60,6 +60,8 @@ export interface IndexSummary {
  */
 const AHEAD = 8;
 const BYTES_AHEAD = 8 << 20;
+/** Bytes of input that are sure to hold games to be read. */
+const LARGE = 16 << 20;
 /** Room for short-lived objects in a scanning thread: what it makes is sent away at once. */
 const YOUNG_MB = 6;
 
@@ -136,6 +138,7 @@ class Run {
   async run({ files, unreadable, paths }: FoundFiles): Promise<IndexSummary> {
     this.unreadable.push(...unreadable);
     this.total = files.reduce((sum, file) => sum + file.size, 0);
+    if (this.total > LARGE) this.readers.prepare();
     try {
       for (const file of files) {
         if (this.options.signal?.aborted) break;

@@ -1,6 +1,5 @@
-// Writing what a scan found. What belongs together is one transaction, so that a run killed at any moment leaves whole
-// stretches and a journal that says how far each file has been read. Of stretches in which nothing was found only the
-// journal would tell: it is written with the next find, or after some megabytes.
+// Writing what a scan found. Some stretches are one transaction, with the journal that says how far their file has been
+// read, so that a run killed at any moment leaves whole stretches and goes on behind them.
 
 import { createHash } from "node:crypto";
 
@@ -36,17 +35,17 @@ export interface SourceState {
 /** What is stored of a stretch: what was counted in it, and what its games hold. */
 export type StretchRecord = Pick<Sifted, "games" | "numbers"> & ReadGames;
 
-/** Bytes without a find after which the journal is written. */
-const UNWRITTEN = 32 << 20;
+/** Bytes of a file, and games found in them, after which they are written. */
+const UNWRITTEN_BYTES = 32 << 20;
+const UNWRITTEN_GAMES = 64;
 
-/** What has been read of a file and is not in its journal yet. */
+/** What has been found in a file since it was written last. */
 interface Unwritten {
   readonly source: number;
   readonly from: number;
-  done: number;
-  numbers: number;
+  readonly records: StretchRecord[];
   games: number;
-  replayed: number;
+  done: number;
 }
 
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
@@ -101,7 +100,7 @@ export class IndexWriter {
 
   /** Begins a file, or continues it if `resume` says that what is stored still holds. */
   begin(state: SourceState, resume: boolean): SourceRow {
-    this.writeJournal();
+    this.flush();
     return this.db
       .transaction(() => {
         const before = this.source(state.path);
@@ -141,7 +140,7 @@ export class IndexWriter {
 
   /** Takes a file out with all its games. */
   drop(source: SourceRow): void {
-    this.writeJournal();
+    this.flush();
     this.db.transaction(() => this.forget(source.id)).immediate();
   }
 
@@ -157,46 +156,39 @@ export class IndexWriter {
     return this.db.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
   }
 
-  /** Stores one stretch of a file, and that the file has been read up to `done`. */
+  /** Stores one stretch of a file, and that the file has been read up to `done`; with others, somewhat later. */
   add(source: SourceRow, result: StretchRecord, done: number): void {
-    const { found, skipped } = result;
-    if (this.unwritten?.source !== source.id) this.writeJournal();
-    const unwritten = (this.unwritten ??= {
-      source: source.id,
-      from: done,
-      done,
-      numbers: 0,
-      games: 0,
-      replayed: 0,
-    });
-    const since = unwritten.numbers;
+    if (this.unwritten?.source !== source.id) this.flush();
+    const unwritten = (this.unwritten ??= { source: source.id, from: done, records: [], games: 0, done });
+    unwritten.records.push(result);
+    unwritten.games += result.found.length + result.skipped.length;
     unwritten.done = done;
-    unwritten.numbers += result.numbers;
-    unwritten.games += result.games;
-    unwritten.replayed += result.replayed;
-    if (found.length + skipped.length === 0 && done - unwritten.from < UNWRITTEN) return;
+    if (unwritten.games >= UNWRITTEN_GAMES || done - unwritten.from >= UNWRITTEN_BYTES) this.flush();
+  }
+
+  /** Writes what has not been written yet. */
+  private flush(): void {
+    if (!this.unwritten) return;
+    const { source, records, done } = this.unwritten;
+    this.unwritten = undefined;
     this.db
       .transaction(() => {
-        const written = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck().get(source.id);
-        const numbered = (written as number) + since;
-        for (const game of found) this.game(source.id, numbered, game);
-        for (const { game, part, byte, ply, reason, detail } of skipped)
-          this.insertSkipped.run(source.id, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
-        this.writeJournal();
+        const before = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck().get(source);
+        let numbered = before as number;
+        for (const { found, skipped, numbers, games, replayed } of records) {
+          for (const game of found) this.game(source, numbered, game);
+          for (const { game, part, byte, ply, reason, detail } of skipped)
+            this.insertSkipped.run(source, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
+          this.advance.run(done, numbers, games, replayed, source);
+          numbered += numbers;
+        }
       })
       .immediate();
   }
 
-  private writeJournal(): void {
-    if (!this.unwritten) return;
-    const { source, done, numbers, games, replayed } = this.unwritten;
-    this.unwritten = undefined;
-    this.advance.run(done, numbers, games, replayed, source);
-  }
-
   /** Notes that a file has been read to its end, and gives its final state. */
   finish(source: SourceRow, hash: string): SourceRow {
-    this.writeJournal();
+    this.flush();
     this.db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?").run(hash, source.id);
     return this.source(source.path)!;
   }
@@ -204,7 +196,7 @@ export class IndexWriter {
   /** Gives the database back, as one plain file that can be read where nothing may be written. */
   release(): void {
     try {
-      this.writeJournal();
+      this.flush();
       gatherChunks(this.db);
       this.db.exec("PRAGMA optimize");
       try {
