@@ -19,7 +19,7 @@ import { Tables } from "../solver/tables.js";
 import type { Connection } from "./connection.js";
 import { Flow } from "./flow.js";
 import { Readers } from "./readers.js";
-import type { PieceTask, ScanTask, Scanned } from "./scanner.js";
+import type { ScanTask, ScanWay, Scanned } from "./scanner.js";
 import { IndexWriter, type SourceRow, type StretchRecord } from "./write.js";
 
 export interface IndexOptions {
@@ -77,6 +77,8 @@ interface Found extends Scanned {
 interface Reading {
   readonly file: FoundFile;
   readonly source: SourceRow;
+  /** Of its parts, as far as these have been stored. */
+  readonly digests: Uint8Array[];
   /** It could not be read on; what is still in hand of it is left aside. */
   failed: boolean;
 }
@@ -249,6 +251,7 @@ class Run {
         this.flow.giveBack(0, found.kept);
         if (reading.failed) return;
         this.store(source, found);
+        reading.digests.push(found.digest);
         this.progress(progress(found), file);
       } catch (thrown) {
         if (!reading.failed) this.leaveOut(thrown);
@@ -257,10 +260,10 @@ class Run {
     });
   }
 
-  private finishLater(reading: Reading, digest: () => string): void {
-    const { file, source } = reading;
+  private finishLater(reading: Reading): void {
+    const { file, source, digests } = reading;
     this.flow.inOrder(() => {
-      if (!reading.failed && !this.options.signal?.aborted) this.finish(file, source, digest());
+      if (!reading.failed && !this.options.signal?.aborted) this.finish(file, source, wholeDigest(digests));
     });
   }
 
@@ -306,53 +309,36 @@ class Run {
   }
 
   private read(file: FoundFile, source: SourceRow): Promise<void> {
-    const reading = { file, source, failed: false };
+    const reading = { file, source, digests: [], failed: false };
     return isPlain(file) ? this.readPieces(reading) : this.readStretches(reading);
   }
 
-  private pieceTask({ path, size }: FoundFile, piece: number, done: ByteOffset): PieceTask {
-    return { path, size, piece, done, noReject: this.options.noReject ?? false };
+  private way(done: ByteOffset): ScanWay {
+    return { done, noReject: this.options.noReject ?? false };
   }
 
   private async readPieces(reading: Reading): Promise<void> {
-    const { file, source } = reading;
-    const digests: Uint8Array[] = [];
-    let reached = 0;
-    for (let piece = 0; piece < piecesOf(file.size) && !reading.failed; ++piece) {
+    const { path, size } = reading.file;
+    const way = this.way(reading.source.done);
+    for (let piece = 0; piece < piecesOf(size) && !reading.failed; ++piece) {
       await this.flow.room();
       if (this.options.signal?.aborted) return;
-      this.storeLater(reading, this.find(this.pieceTask(file, piece, source.done)), ({ end, digest }) => {
-        digests.push(digest!);
-        const passed = end - reached;
-        reached = end;
-        return passed;
-      });
+      this.storeLater(reading, this.find({ path, size, piece, ...way }), (found) => found.length);
     }
-    this.finishLater(reading, () => wholeDigest(digests));
+    this.finishLater(reading);
   }
 
   private async readStretches(reading: Reading): Promise<void> {
-    const { file, source } = reading;
-    const { signal, noReject = false } = this.options;
-    const stretches = this.reader.stretches(file);
+    const way = this.way(reading.source.done);
     let shown = 0;
-    for (;;) {
-      const next = await stretches.next();
-      if (signal?.aborted) {
-        await stretches.return("");
-        return;
-      }
-      if (next.done) return this.finishLater(reading, () => next.value);
-      const { bytes, offset, consumed } = next.value;
+    for await (const { bytes, offset, consumed } of this.reader.stretches(reading.file)) {
+      if (this.options.signal?.aborted) return;
       const passed = consumed - shown;
       shown = consumed;
-      if (offset + bytes.length <= source.done) {
-        this.progress(passed, file);
-        continue;
-      }
       await this.flow.room();
-      this.storeLater(reading, this.find({ bytes, offset, noReject }), () => passed);
+      this.storeLater(reading, this.find({ bytes, offset, ...way }), () => passed);
     }
+    this.finishLater(reading);
   }
 
   private finish(file: FoundFile, source: SourceRow, digest: string): void {
@@ -366,18 +352,23 @@ class Run {
     if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
   }
 
+  /** The digest of a file, its parts worked out by the scanning threads. */
   private async digestOf(file: FoundFile): Promise<string> {
+    const { path, size } = file;
+    const way = this.way(Infinity);
+    const parts: Promise<Found>[] = [];
     if (isPlain(file)) {
-      const pieces = Array.from({ length: piecesOf(file.size) }, (_, n) =>
-        this.find(this.pieceTask(file, n, file.size)),
-      );
-      return wholeDigest((await Promise.all(pieces)).map(({ digest }) => digest!));
+      for (let piece = 0; piece < piecesOf(size); ++piece) {
+        await this.flow.room();
+        parts.push(this.find({ path, size, piece, ...way }));
+      }
+    } else {
+      for await (const { bytes, offset } of this.reader.stretches(file)) {
+        await this.flow.room();
+        parts.push(this.find({ bytes, offset, ...way }));
+      }
     }
-    const stretches = this.reader.stretches(file);
-    for (;;) {
-      const next = await stretches.next();
-      if (next.done) return next.value;
-    }
+    return wholeDigest((await Promise.all(parts)).map(({ digest }) => digest));
   }
 }
 

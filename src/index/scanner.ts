@@ -6,23 +6,27 @@ import type { ByteOffset } from "../chess/units.js";
 import { Sieve, type Sifted } from "../endings/sift.js";
 import { type Crossing, crossing } from "../errors.js";
 import { theKernel } from "../pgn/games.js";
+import { partDigest } from "../pgn/digest.js";
 import { PieceReader } from "../pgn/pieces.js";
 
-/** Bytes to be scanned. */
-export interface StretchTask {
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  readonly offset: ByteOffset;
-  readonly noReject: boolean;
-}
-
-/** A piece of a plain file (see `PieceReader`) to be read and scanned. */
-export interface PieceTask {
-  readonly path: string;
-  readonly size: number;
-  readonly piece: number;
+/** How to scan. */
+export interface ScanWay {
   /** Games that end here or before have been scanned already. */
   readonly done: ByteOffset;
   readonly noReject: boolean;
+}
+
+/** Bytes to be scanned. */
+export interface StretchTask extends ScanWay {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly offset: ByteOffset;
+}
+
+/** A piece of a plain file (see `PieceReader`) to be read and scanned. */
+export interface PieceTask extends ScanWay {
+  readonly path: string;
+  readonly size: number;
+  readonly piece: number;
 }
 
 export type ScanTask = StretchTask | PieceTask;
@@ -34,25 +38,28 @@ export interface Scanned {
   readonly end: ByteOffset;
   /** Bytes of the stretch. */
   readonly length: number;
-  /** Of the piece, if it was one. */
-  readonly digest: Uint8Array | undefined;
+  /** Of the part of the file that it stands for (see pgn/digest.ts). */
+  readonly digest: Uint8Array;
 }
 
 /** What a scanning worker does with its tasks; the name of the target comes once, when the thread starts. */
 export function scanner(target: string): (task: ScanTask) => Crossing<Scanned> {
   const sieve = new Sieve(parseMaterial(target));
   const reader = new PieceReader((length) => theKernel().room(length));
-  const scan = (bytes: Uint8Array, offset: ByteOffset, noReject: boolean, digest?: Uint8Array): Scanned => ({
-    sifted: sieve.sift(bytes, { offset, noReject }),
-    end: offset + bytes.length,
-    length: bytes.length,
-    digest,
-  });
   return (task) =>
     crossing(() => {
-      if ("bytes" in task) return scan(task.bytes, task.offset, task.noReject);
-      const { bytes, offset, end, digest } = reader.read(task.path, task.size, task.piece);
-      if (end <= task.done) return { sifted: undefined, end, length: bytes.length, digest };
-      return scan(bytes, offset, task.noReject, digest);
+      const { bytes, offset, digest } =
+        "bytes" in task
+          ? { ...task, digest: partDigest(task.bytes) }
+          : reader.read(task.path, task.size, task.piece);
+      const { length } = bytes;
+      const end = offset + length;
+      const { done, noReject } = task;
+      return {
+        sifted: end > done ? sieve.sift(bytes, { offset, noReject }) : undefined,
+        end,
+        length,
+        digest,
+      };
     });
 }

@@ -7,9 +7,11 @@ import { closeSync, openSync, readSync } from "node:fs";
 
 import type { ByteOffset } from "../chess/units.js";
 import { LongsideError, causeOf } from "../errors.js";
-import { PIECE, pieceDigest } from "./digest.js";
+import { partDigest } from "./digest.js";
 import { LONGEST_GAME, lastCut } from "./games.js";
 
+/** Bytes of a piece. */
+export const PIECE = 1 << 21;
 /** Bytes before a piece that are looked at first for where its games begin. */
 const LOOK_BACK = 1 << 14;
 
@@ -18,13 +20,11 @@ export interface Piece {
   readonly bytes: Uint8Array;
   /** Of the first of them in the file. */
   readonly offset: ByteOffset;
-  /** Where the stretch ends. */
-  readonly end: ByteOffset;
   readonly digest: Uint8Array;
 }
 
 /** How many pieces a file of so many bytes has. */
-export const piecesOf = (size: number): number => Math.ceil(size / PIECE);
+export const piecesOf = (size: number, piece = PIECE): number => Math.ceil(size / piece);
 
 const notReadable = (path: string, thrown: unknown, byte?: number) =>
   new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path, byte });
@@ -42,12 +42,15 @@ export class PieceReader {
   private file = -1;
 
   /** `room` gives a place for so many bytes, which may be the same each time. */
-  constructor(private readonly room: (length: number) => Uint8Array) {}
+  constructor(
+    private readonly room: (length: number) => Uint8Array,
+    private readonly piece = PIECE,
+  ) {}
 
   /** Piece `n` of the file at `path`, which has `size` bytes. Throws `not-readable`. */
   read(path: string, size: number, n: number): Piece {
-    const from = n * PIECE;
-    const to = Math.min(from + PIECE, size);
+    const from = n * this.piece;
+    const to = Math.min(from + this.piece, size);
     for (let back = LOOK_BACK; ; back = Math.min(8 * back, LONGEST_GAME)) {
       const start = Math.max(0, from - back);
       const bytes = this.room(to - start);
@@ -56,8 +59,8 @@ export class PieceReader {
       const begin = n === 0 ? 0 : cutOf(bytes.subarray(0, from - start), start === 0, isAll);
       const end = to === size ? to - start : cutOf(bytes, start === 0, isAll);
       if (begin < 0 || end < 0) continue;
-      const digest = pieceDigest(bytes.subarray(from - start));
-      return { bytes: bytes.subarray(begin, end), offset: start + begin, end: start + end, digest };
+      const digest = partDigest(bytes.subarray(from - start));
+      return { bytes: bytes.subarray(begin, end), offset: start + begin, digest };
     }
   }
 

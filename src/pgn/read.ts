@@ -36,13 +36,13 @@ export const isPlain = ({ packing, path }: FoundFile): boolean =>
 
 /** Reads files that are packed, or cannot be read piece by piece, one after another, by a thread that unpacks them. */
 export class FileReader {
-  private pool: Piscina<UnpackTask, Crossing<string>> | undefined;
+  private pool: Piscina<UnpackTask, Crossing<void>> | undefined;
 
   /**
-   * The stretches of a file in order; returns the digest of its unpacked bytes. Throws `not-readable`,
+   * The stretches of a file in order. Throws `not-readable`,
    * `packed-input` or `damaged-input`, the last after all that could be read before the damage.
    */
-  async *stretches({ path, container, member }: FoundFile): AsyncGenerator<UnpackedStretch, string> {
+  async *stretches({ path, container, member }: FoundFile): AsyncGenerator<UnpackedStretch, void> {
     this.pool ??= new Piscina({ filename: workerFile("unpack"), minThreads: 1, maxThreads: 1 });
     const { port1, port2 } = new MessageChannel();
     const waiting = new Int32Array(new SharedArrayBuffer(4));

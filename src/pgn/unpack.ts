@@ -11,7 +11,6 @@ import { crc32, createGunzip } from "node:zlib";
 
 import { type Crossing, LongsideError, causeOf, crossingLater } from "../errors.js";
 import { Cutter, type Stretch } from "./cutter.js";
-import { Digest } from "./digest.js";
 import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./input.js";
 import { ZipReader } from "./zip.js";
 
@@ -95,7 +94,6 @@ class Source {
 
 /** Takes unpacked bytes, cuts them and sends the stretches on. */
 class Sink {
-  private readonly digest = new Digest();
   private readonly cutter = new Cutter();
   private readonly waiting: Int32Array;
   private decoder: InstanceType<typeof TextDecoder> | undefined;
@@ -110,7 +108,6 @@ class Sink {
 
   readonly push = (piece: Uint8Array): void => {
     if (piece.length === 0) return;
-    this.digest.update(piece);
     if (!this.begun) {
       this.begun = true;
       const encoding = wideEncoding(piece);
@@ -129,11 +126,10 @@ class Sink {
     }
   }
 
-  /** Sends what is left. Gives the digest of the unpacked bytes. */
-  end(): string {
+  /** Sends what is left. */
+  end(): void {
     if (this.decoder) this.cut(Buffer.from(this.decoder.decode()));
     this.send(this.cutter.end());
-    return this.digest.end();
   }
 
   private send(stretch: Stretch | undefined): void {
@@ -267,8 +263,8 @@ async function unpack(source: Source | undefined, task: UnpackTask, sink: Sink):
   }
 }
 
-/** What the unpacking thread does with a file: gives the digest of its unpacked bytes. */
-export const unpackTask = (task: UnpackTask): Promise<Crossing<string>> =>
+/** What the unpacking thread does with a file. */
+export const unpackTask = (task: UnpackTask): Promise<Crossing<void>> =>
   crossingLater(async () => {
     const { path, member, port } = task;
     let source: Source | undefined;
@@ -281,7 +277,7 @@ export const unpackTask = (task: UnpackTask): Promise<Crossing<string>> =>
     const sink = new Sink(task, () => source?.consumed ?? 0);
     try {
       await unpack(source, task, sink);
-      return sink.end();
+      sink.end();
     } catch (thrown) {
       if (thrown instanceof LongsideError) throw thrown;
       // the games before the damage are kept
