@@ -131,7 +131,7 @@ class Run {
     this.pool = new Piscina({
       filename: workerFile("scan"),
       maxThreads: options.threads,
-      minThreads: options.threads,
+      minThreads: 1,
       resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
       workerData: target,
     });
