@@ -80,6 +80,8 @@ export class Movement {
   /** 0 attacker's, 1 defender's, for each man. */
   private readonly sides: Uint8Array;
   private readonly board = new Int8Array(65).fill(-1);
+  /** The move at hand may leave its king in check. */
+  private risky = true;
 
   constructor(readonly material: Material) {
     const { attacker, defender } = material;
@@ -131,12 +133,16 @@ export class Movement {
   legalMoves(squares: Square[] | Int8Array, attackerToMove: boolean, list: MoveList): void {
     const side = attackerToMove ? 0 : 1;
     const { board, kinds, sides } = this;
+    const king = squares[side];
+    const checked = this.inCheck(squares, side);
     list.count = 0;
     for (let n = 0; n < kinds.length; ++n) board[squares[n]] = n;
     for (let n = 0; n < kinds.length; ++n) {
       if (sides[n] !== side) continue;
       const square = squares[n];
       const kind = kinds[n];
+      // who stands on no line with the king shields it from nothing
+      this.risky = checked || kind === KING || LINE[square * 64 + king] !== 255;
       if (kind === KING || kind === KNIGHT) {
         const steps = kind === KING ? KING_STEPS[square] : KNIGHT_LEAPS[square];
         for (let m = 0; m < steps.length; ++m) this.tryMove(squares, side, n, steps[m], list);
@@ -163,7 +169,7 @@ export class Movement {
     }
     const before = squares[n];
     squares[n] = to;
-    if (!this.inCheck(squares, side, captured)) {
+    if (!this.risky || !this.inCheck(squares, side, captured)) {
       list.man[list.count] = n;
       list.to[list.count] = to;
       list.captured[list.count++] = captured;

@@ -32,6 +32,10 @@ function sortEqualMen(squares: Square[], material: Material): void {
     for (let n = 0; n < men.length;) {
       let end = n + 1;
       while (end < men.length && men[end] === men[n]) ++end;
+      if (end === n + 1) {
+        n = end;
+        continue;
+      }
       const part = squares.slice(first + n, first + end).sort((a, b) => a - b);
       part.forEach((square, m) => (squares[first + n + m] = square));
       n = end;

@@ -40,18 +40,26 @@ export function lineOf(a: Square, b: Square): number {
   return Math.abs(fileOf(a) - fileOf(b)) === Math.abs(rankOf(a) - rankOf(b)) ? 3 : 0;
 }
 
+/** From one square of a line to the next one towards another square of it. */
+const stepTo = (a: Square, b: Square) =>
+  Math.sign(fileOf(b) - fileOf(a)) + 8 * Math.sign(rankOf(b) - rankOf(a));
+
 /** Squares strictly between two squares of one line; undefined if they share none or are one. */
 export function between(a: Square, b: Square): Square[] | undefined {
   if (a === b || lineOf(a, b) === 0) return undefined;
-  const step = Math.sign(fileOf(b) - fileOf(a)) + 8 * Math.sign(rankOf(b) - rankOf(a));
+  const step = stepTo(a, b);
   const squares: Square[] = [];
   for (let s = a + step; s !== b; s += step) squares.push(s);
   return squares;
 }
 
 /** Whether two squares share a line with nothing between them. */
-export const isClear = (squares: readonly Square[], a: Square, b: Square): boolean =>
-  between(a, b)?.every((square) => !squares.includes(square)) ?? false;
+export function isClear(squares: readonly Square[], a: Square, b: Square): boolean {
+  if (a === b || lineOf(a, b) === 0) return false;
+  const step = stepTo(a, b);
+  for (let s = a + step; s !== b; s += step) if (squares.includes(s)) return false;
+  return true;
+}
 
 const men = new WeakMap<Material, readonly [readonly number[], readonly number[]]>();
 

@@ -7,8 +7,8 @@
 // before its bytes are there. If a thread stalls, another does its work again after a second: both then write the
 // same bytes, and no byte of a ready block ever changes.
 //
-// Where only the verdict is wanted, as after each of many moves, a bit a placement tells what is lost: blocks of bits
-// lie apart, and are an eighth of the memory to go through.
+// What is lost a bit a placement tells: blocks of bits lie apart, and are an eighth of the memory to go through. The
+// distances are looked at only where something is lost and more than the verdict is wanted.
 //
 // Planes hold the placements with the loser to move. With the winner to move, the value is one move more than
 // the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
@@ -153,13 +153,12 @@ class HalfTable {
     };
   }
 
-  /** 0 not lost, else the distance + 1, with the loser to move. */
+  /** The distance + 1 of a placement that is lost with the loser to move. */
   private read(plane: number, index: number): number {
     const block = index >> BLOCK_BITS;
     const flag = plane * this.blocks + block;
-    let state = Atomics.load(this.flags, flag);
-    if (state < READY) state = this.unpack(plane, block, flag);
-    return state === ALL_ZERO ? 0 : this.bytes[plane * this.planeSize + index];
+    if (Atomics.load(this.flags, flag) < READY) this.unpack(plane, block, flag);
+    return this.bytes[plane * this.planeSize + index];
   }
 
   /** Whether the placement is lost with the loser to move. */
@@ -199,8 +198,8 @@ class HalfTable {
   }
 
   private packed(index: number): number {
-    const mate = this.read(MATE, index);
-    return mate === 0 ? 0 : WON + 256 * (mate - 1) + this.read(CONVERSION, index) - 1;
+    if (!this.isLost(index)) return 0;
+    return WON + 256 * (this.read(MATE, index) - 1) + this.read(CONVERSION, index) - 1;
   }
 
   private index(pair: number, men: ArrayLike<Square>): number {
@@ -309,13 +308,13 @@ class HalfTable {
   }
 
   private consider(index: number): void {
+    if (!this.isLost(index)) return;
+    const { least } = this;
     if (this.whether) {
-      if (this.isLost(index)) this.least.mate = 0;
+      least.mate = 0;
       return;
     }
     const mate = this.read(MATE, index);
-    if (mate === 0) return;
-    const { least } = this;
     if (mate - 1 < least.mate) least.mate = mate - 1;
     const conversion = this.read(CONVERSION, index) - 1;
     if (conversion < least.conversion) least.conversion = conversion;
