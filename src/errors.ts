@@ -191,3 +191,7 @@ export function errorOf(thrown: unknown, path: string): LongsideError {
 /** The message of anything that was thrown. */
 export const causeOf = (thrown: unknown): string =>
   thrown instanceof Error ? thrown.message : String(thrown);
+
+/** That a file cannot be read, or not from byte `byte` on. */
+export const notReadable = (path: string, thrown: unknown, byte?: number): LongsideError =>
+  new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path, byte });

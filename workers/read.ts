@@ -1,4 +1,4 @@
-// Worker thread of the scan: reads the games that may hold the target, and finds their endings.
+// Worker thread of an index run: reads the games that may hold the target, and finds their endings.
 
 import { workerData } from "piscina";
 

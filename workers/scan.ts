@@ -1,4 +1,4 @@
-// Worker thread of the scan: sifts one stretch of PGN after another.
+// Worker thread of an index run: sifts one stretch of PGN after another.
 
 import { workerData } from "piscina";
 

@@ -82,7 +82,7 @@ function writeSkipped(path: string, skipped: readonly SkippedRow[]): void {
   }
 }
 
-/** Runs the index with a progress bar; Ctrl-C stops it after what is in hand has been stored. */
+/** Runs the index with a progress bar; Ctrl-C stops it: what has been stored stays, the rest is read by the next run. */
 export async function runIndex(
   paths: readonly string[],
   options: Options,

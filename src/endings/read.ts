@@ -52,7 +52,7 @@ export interface GameRecord extends ScoreRecord {
 
 /** What came of reading games. */
 export interface ReadGames {
-  /** Games played through. */
+  /** Games played through, or known from a copy. */
   readonly replayed: number;
   readonly found: readonly GameRecord[];
   readonly skipped: readonly Skipped[];

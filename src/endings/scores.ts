@@ -43,7 +43,7 @@ const REMEMBERED = 20_000;
 const weightOf = ({ score }: ReadScore): number =>
   1 + (score?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
 
-/** Reads scores; the one read longest ago is forgotten first. */
+/** Reads scores; the one remembered longest is forgotten first. */
 export class Scores {
   private readonly known = new Map<string, ReadScore>();
   private positions = 0;

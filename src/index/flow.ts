@@ -6,23 +6,42 @@ export class Flow {
   private chain: Promise<void> = Promise.resolve();
   private fault: { readonly thrown: unknown } | undefined;
   private wake = () => {};
+  private readonly over: Promise<void>;
+  private end = () => {};
 
-  /** At most so many tasks at a time, and so many bytes kept in memory for them or for what came of them. */
+  /**
+   * At most so many tasks at a time, and so many bytes kept in memory for them or for what came of them. After `signal`
+   * nothing more is begun.
+   */
   constructor(
     private readonly maxTasks: () => number,
     private readonly maxBytes: number,
-  ) {}
+    private readonly signal: AbortSignal | undefined,
+  ) {
+    this.over = new Promise((resolve) => (this.end = resolve));
+    const stop = () => {
+      this.end();
+      this.wake();
+    };
+    if (signal?.aborted) stop();
+    else signal?.addEventListener("abort", stop);
+  }
 
-  /** Waits until there is room for another task. Throws what a step threw. */
-  async room(): Promise<void> {
-    while (!this.fault && (this.tasks >= this.maxTasks() || this.isFull))
-      await new Promise<void>((resolve) => (this.wake = resolve));
-    this.check();
+  /** Nothing more is to be begun, or taken: it has been stopped, or something has gone wrong. */
+  get isOver(): boolean {
+    return this.fault !== undefined || (this.signal?.aborted ?? false);
   }
 
   /** No task is begun until something of what came of others has been taken. */
   get isFull(): boolean {
     return this.bytes > this.maxBytes;
+  }
+
+  /** Waits until there is room for another task, or it is over. Throws what has gone wrong. */
+  async room(): Promise<void> {
+    while (!this.isOver && (this.tasks >= this.maxTasks() || this.isFull))
+      await new Promise<void>((resolve) => (this.wake = resolve));
+    this.check();
   }
 
   take(tasks: number, bytes: number): void {
@@ -35,19 +54,23 @@ export class Flow {
     this.wake();
   }
 
-  /** Does a step when all before it have been done; none after one that throws. */
+  /** Does a step when all before it have been done; none when it is over. */
   inOrder(step: () => void | Promise<void>): void {
     this.chain = this.chain
-      .then(() => (this.fault ? undefined : step()))
-      .catch((thrown: unknown) => {
-        this.fault = { thrown };
-        this.wake();
-      });
+      .then(() => (this.isOver ? undefined : step()))
+      .catch((thrown: unknown) => this.fail(thrown));
   }
 
-  /** Waits for all steps. Throws what one of them threw. */
+  /** Something has gone wrong: no other step is done. */
+  fail(thrown: unknown): void {
+    this.fault ??= { thrown };
+    this.end();
+    this.wake();
+  }
+
+  /** Waits for all steps, or until it is over: a step that waits for something then finds that. Throws what has gone wrong. */
   async finished(): Promise<void> {
-    await this.chain;
+    await Promise.race([this.chain, this.over]);
     this.check();
   }
 

@@ -27,6 +27,9 @@ export function reader(data: ReaderData): (task: Candidates) => Crossing<ReadGam
 const WORTH_A_START = 1500;
 /** Games that may wait before reading counts as behind. */
 const BEHIND = 16;
+/** Games that a thread reads in one task, and prints that are remembered. */
+const GAMES = 64;
+const REMEMBERED = 1 << 16;
 /** How much the last task tells of the pace, as against those before. */
 const NEWS = 0.3;
 /** Tasks that a thread is given ahead. */
@@ -44,6 +47,27 @@ interface Reader {
   inHand: number;
 }
 
+/** Candidates in parts that are neither too large for one thread nor too small to be sent. */
+function partsOf({ games, bytes, names }: Candidates): Candidates[] {
+  if (games.length <= GAMES) return [{ games, bytes, names }];
+  const parts: Candidates[] = [];
+  for (let from = 0; from < games.length; from += GAMES) {
+    const some = games.slice(from, from + GAMES);
+    const { start } = some[0];
+    parts.push({
+      games: some.map((one) => ({
+        ...one,
+        start: one.start - start,
+        text: one.text - start,
+        end: one.end - start,
+      })),
+      bytes: bytes.slice(start, some[some.length - 1].end),
+      names,
+    });
+  }
+  return parts;
+}
+
 /** One thread, started when it is needed, and at most `threads`. */
 export class Readers {
   private readonly readers: Reader[] = [];
@@ -58,6 +82,7 @@ export class Readers {
   constructor(
     private readonly data: ReaderData,
     private readonly threads: number,
+    private readonly onError: (thrown: unknown) => void,
   ) {}
 
   /** Starts the first thread, for when it will be needed. */
@@ -72,6 +97,7 @@ export class Readers {
       maxThreads: 1,
       workerData: this.data,
     });
+    pool.on("error", this.onError);
     this.readers.push({ pool, inHand: 0 });
   }
 
@@ -99,9 +125,19 @@ export class Readers {
     }
   }
 
-  read(candidates: Candidates): Promise<ReadGames> {
+  async read(candidates: Candidates): Promise<ReadGames> {
     this.prepare();
+    const read = await Promise.all(partsOf(candidates).map((part) => this.readPart(part)));
+    return {
+      replayed: read.reduce((sum, { replayed }) => sum + replayed, 0),
+      found: read.flatMap(({ found }) => found),
+      skipped: read.flatMap(({ skipped }) => skipped),
+    };
+  }
+
+  private readPart(candidates: Candidates): Promise<ReadGames> {
     return new Promise((resolve) => {
+      if (this.known.size > REMEMBERED) this.known.clear();
       const before = this.known.size;
       for (const { print } of candidates.games) this.known.add(print);
       const games = this.known.size - before;

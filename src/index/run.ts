@@ -9,9 +9,9 @@ import { Piscina } from "piscina";
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import type { ReadGames } from "../endings/read.js";
-import { type Crossing, LongsideError, landed } from "../errors.js";
+import { type Crossing, LongsideError, landed, notReadable } from "../errors.js";
 import { wholeDigest } from "../pgn/digest.js";
-import { piecesOf } from "../pgn/pieces.js";
+import { PIECE, piecesOf } from "../pgn/pieces.js";
 import { FileReader, type FoundFile, type FoundFiles, isPlain } from "../pgn/read.js";
 import { STANDARD_INPUT } from "../pgn/unpack.js";
 import { workerFile } from "../places.js";
@@ -32,7 +32,7 @@ export interface IndexOptions {
   readonly onProgress?: (done: number, total: number, file: string) => void;
   /** Take out the games of files that are no longer there. */
   readonly dropMissing?: boolean;
-  /** Stops the run after what is in hand has been stored. */
+  /** Stops the run; what has not been stored is read again by the next one. */
   readonly signal?: AbortSignal;
 }
 
@@ -55,8 +55,8 @@ export interface IndexSummary {
 }
 
 /**
- * Stretches to be scanned in hand for each thread, and bytes of all that is in hand: enough to keep everybody busy, few
- * enough to keep memory flat.
+ * Stretches to be scanned in hand for each thread, and bytes that they, or what is left of them, may have: enough to
+ * keep everybody busy, few enough to keep memory flat.
  */
 const AHEAD = 8;
 const BYTES_AHEAD = 8 << 20;
@@ -77,6 +77,8 @@ interface Found extends Scanned {
 interface Reading {
   readonly file: FoundFile;
   readonly source: SourceRow;
+  /** Where the stretches stored so far end. */
+  reached: ByteOffset;
   /** Of its parts, as far as these have been stored. */
   readonly digests: Uint8Array[];
   /** It could not be read on; what is still in hand of it is left aside. */
@@ -97,6 +99,10 @@ function isThere(path: string): boolean {
   }
 }
 
+/** Whether something is wrong with a file, and with nothing else. */
+const isOfFile = (thrown: unknown): thrown is LongsideError =>
+  thrown instanceof LongsideError && thrown.where.file !== undefined;
+
 const NOTHING_READ: ReadGames = { replayed: 0, found: [], skipped: [] };
 
 class Run {
@@ -112,6 +118,8 @@ class Run {
   private readonly vanished: string[] = [];
   /** Stretches of several files may be in hand at once. */
   private readonly flow: Flow;
+  /** Bytes of the files read so far, and of the one at hand. */
+  private given = 0;
   /** Every stretch of every file has been given to a thread to be scanned. */
   private allGiven = false;
 
@@ -120,30 +128,36 @@ class Run {
     path: string,
     private readonly options: IndexOptions,
   ) {
-    const tables = new Tables(options.target, options.folder);
+    const { threads, folder, signal } = options;
     const target = options.target.name;
-    this.readers = new Readers({ target, folder: options.folder, shared: tables.share() }, options.threads);
-    tables.close();
     // while games wait to be read, one thread fewer scans
-    const tasks = () => (this.readers.areBehind ? Math.max(1, options.threads - 1) : AHEAD * options.threads);
-    this.flow = new Flow(tasks, BYTES_AHEAD);
+    const tasks = () => (this.readers.areBehind ? Math.max(1, threads - 1) : AHEAD * threads);
+    this.flow = new Flow(tasks, BYTES_AHEAD * threads, signal);
+    // a thread that cannot work, whether or not it has been given something
+    const fail = (thrown: unknown) => this.flow.fail(thrown);
+    const tables = new Tables(options.target, folder);
+    try {
+      this.readers = new Readers({ target, folder, shared: tables.share() }, threads, fail);
+    } finally {
+      tables.close();
+    }
     this.writer = new IndexWriter(db, path);
     this.pool = new Piscina({
       filename: workerFile("scan"),
-      maxThreads: options.threads,
+      maxThreads: threads,
       minThreads: 1,
       resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
       workerData: target,
     });
+    this.pool.on("error", fail);
   }
 
   async run({ files, unreadable, paths }: FoundFiles): Promise<IndexSummary> {
     this.unreadable.push(...unreadable);
     this.total = files.reduce((sum, file) => sum + file.size, 0);
-    if (this.total > LARGE) this.readers.prepare();
     try {
       for (const file of files) {
-        if (this.options.signal?.aborted) break;
+        if (this.flow.isOver) break;
         ++this.summary.files;
         try {
           await this.file(file);
@@ -154,7 +168,11 @@ class Run {
       this.allGiven = true;
       this.readers.help();
       await this.flow.finished();
-      if (!this.options.signal?.aborted) this.lookForVanished(files, paths);
+      if (!this.flow.isOver) this.lookForVanished(files, paths);
+    } catch (thrown) {
+      // nothing of what is in hand is stored any more
+      this.flow.fail(thrown);
+      throw thrown;
     } finally {
       await this.reader.close();
       await this.pool.destroy();
@@ -193,11 +211,14 @@ class Run {
     const before = this.writer.source(file.path);
     const sameSize = before !== undefined && before.size === file.size;
     if (sameSize && before.complete && before.modified === file.modified) return this.leave(file);
-    if (sameSize && before.complete && (await this.digestOf(file)) === before.hash) {
+    const isSame = sameSize && before.complete && (await this.digestOf(file)) === before.hash;
+    if (this.flow.isOver) return;
+    if (isSame) {
       this.writer.touch(before, file);
       return this.leave(file);
     }
     const moved = before === undefined && (await this.movedFrom(file));
+    if (this.flow.isOver) return;
     if (moved) {
       this.writer.rename(moved, file);
       return this.leave(file);
@@ -237,7 +258,7 @@ class Run {
 
   /** Notes that a file cannot be read; throws what is no fault of a file. */
   private leaveOut(thrown: unknown): void {
-    if (!(thrown instanceof LongsideError) || thrown.where.file === undefined) throw thrown;
+    if (!isOfFile(thrown)) throw thrown;
     this.unreadable.push(thrown);
   }
 
@@ -245,16 +266,18 @@ class Run {
   private storeLater(reading: Reading, result: Promise<Found>, progress: (found: Found) => number): void {
     const { file, source } = reading;
     this.flow.inOrder(async () => {
-      if (this.options.signal?.aborted) return;
       try {
         const found = await result;
         this.flow.giveBack(0, found.kept);
-        if (reading.failed) return;
+        if (reading.failed || this.flow.isOver) return;
+        if (found.end - found.length !== reading.reached)
+          throw notReadable(file.path, "it has changed while it was read", reading.reached);
+        reading.reached = found.end;
         this.store(source, found);
         reading.digests.push(found.digest);
         this.progress(progress(found), file);
       } catch (thrown) {
-        if (!reading.failed) this.leaveOut(thrown);
+        if (!reading.failed || !isOfFile(thrown)) this.leaveOut(thrown);
         reading.failed = true;
       }
     });
@@ -263,7 +286,7 @@ class Run {
   private finishLater(reading: Reading): void {
     const { file, source, digests } = reading;
     this.flow.inOrder(() => {
-      if (!reading.failed && !this.options.signal?.aborted) this.finish(file, source, wholeDigest(digests));
+      if (!reading.failed) this.finish(file, source, wholeDigest(digests));
     });
   }
 
@@ -284,7 +307,7 @@ class Run {
 
   private async scanAndRead(task: ScanTask): Promise<Found> {
     const [bytes, given] =
-      "bytes" in task ? [task.bytes.length, { transferList: [task.bytes.buffer] }] : [0, {}];
+      "bytes" in task ? [task.bytes.length, { transferList: [task.bytes.buffer] }] : [PIECE, {}];
     this.flow.take(1, bytes);
     let scanned: Scanned;
     try {
@@ -309,7 +332,9 @@ class Run {
   }
 
   private read(file: FoundFile, source: SourceRow): Promise<void> {
-    const reading = { file, source, digests: [], failed: false };
+    this.given += file.size;
+    if (this.given > LARGE) this.readers.prepare();
+    const reading = { file, source, reached: 0, digests: [], failed: false };
     return isPlain(file) ? this.readPieces(reading) : this.readStretches(reading);
   }
 
@@ -322,7 +347,7 @@ class Run {
     const way = this.way(reading.source.done);
     for (let piece = 0; piece < piecesOf(size) && !reading.failed; ++piece) {
       await this.flow.room();
-      if (this.options.signal?.aborted) return;
+      if (this.flow.isOver) return;
       this.storeLater(reading, this.find({ path, size, piece, ...way }), (found) => found.length);
     }
     this.finishLater(reading);
@@ -332,7 +357,7 @@ class Run {
     const way = this.way(reading.source.done);
     let shown = 0;
     for await (const { bytes, offset, consumed } of this.reader.stretches(reading.file)) {
-      if (this.options.signal?.aborted) return;
+      if (this.flow.isOver) return;
       const passed = consumed - shown;
       shown = consumed;
       await this.flow.room();
@@ -352,7 +377,7 @@ class Run {
     if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
   }
 
-  /** The digest of a file, its parts worked out by the scanning threads. */
+  /** The digest of a file, its parts worked out by the scanning threads; none if the run is over before. */
   private async digestOf(file: FoundFile): Promise<string> {
     const { path, size } = file;
     const way = this.way(Infinity);
@@ -360,11 +385,13 @@ class Run {
     if (isPlain(file)) {
       for (let piece = 0; piece < piecesOf(size); ++piece) {
         await this.flow.room();
+        if (this.flow.isOver) return "";
         parts.push(this.find({ path, size, piece, ...way }));
       }
     } else {
       for await (const { bytes, offset } of this.reader.stretches(file)) {
         await this.flow.room();
+        if (this.flow.isOver) return "";
         parts.push(this.find({ bytes, offset, ...way }));
       }
     }

@@ -166,11 +166,10 @@ export class IndexWriter {
     if (unwritten.games >= UNWRITTEN_GAMES || done - unwritten.from >= UNWRITTEN_BYTES) this.flush();
   }
 
-  /** Writes what has not been written yet. */
+  /** Writes what has not been written yet; if that cannot be, it stays to be written. */
   private flush(): void {
     if (!this.unwritten) return;
     const { source, records, done } = this.unwritten;
-    this.unwritten = undefined;
     this.db
       .transaction(() => {
         const before = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck().get(source);
@@ -184,6 +183,7 @@ export class IndexWriter {
         }
       })
       .immediate();
+    this.unwritten = undefined;
   }
 
   /** Notes that a file has been read to its end, and gives its final state. */

@@ -1,7 +1,7 @@
 // Bytes in, stretches out: never a whole file in memory, and every cut between two games.
 
 import type { ByteOffset } from "../chess/units.js";
-import { LONGEST_GAME, lastCut } from "./games.js";
+import { LONGEST_GAME, lastCut, lastResort } from "./games.js";
 
 /** Bytes of whole games. */
 export interface Stretch {
@@ -30,7 +30,7 @@ export class Cutter {
     const { buffer, offset } = this;
     if (this.used < buffer.length) return undefined;
     let cut = lastCut(buffer);
-    if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = buffer.lastIndexOf(10) + 1 || buffer.length;
+    if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = lastResort(buffer, true);
     const rest = cut <= 0 ? buffer : buffer.subarray(cut);
     this.buffer = new Uint8Array(cut <= 0 ? 2 * buffer.length : Math.max(STRETCH, 2 * rest.length));
     this.buffer.set(rest);

@@ -147,6 +147,11 @@ class Finder {
       .replace(/"\s*\]$/, "");
   }
 
+  /** Whether a tag stands at `p`. */
+  isTag(p: number): boolean {
+    return this.tagEnd(p) >= 0;
+  }
+
   /** Whether a well-known tag stands at `p`. */
   isWellKnown(p: number): boolean {
     return this.tagEnd(p) >= 0 && WELL_KNOWN.has(this.name());
@@ -392,8 +397,8 @@ export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
 /** The start of a tag, or of what may be one that is damaged. */
 const TAG_START = /\[\s*[A-Za-z]/;
 
-/** No game is longer: bytes in which no game begins for so long are cut at the end of a line. */
-export const LONGEST_GAME = 32 << 20;
+/** Bytes in which no game begins for so long are cut at the end of a line. */
+export const LONGEST_GAME = 8 << 20;
 
 /**
  * The last place in `bytes` at which the stretch can be cut so that the parts hold the same games as the
@@ -401,7 +406,23 @@ export const LONGEST_GAME = 32 << 20;
  * belongs to a tag section nor stands outside the game. -1 if there is none, or if what stands before `bytes` would
  * have to be known (`isStart`: nothing does).
  */
-export function lastCut(bytes: Uint8Array, isStart = true): number {
+export const lastCut = (bytes: Uint8Array, isStart = true): number =>
+  lastTag(bytes, isStart, (finder, p) => finder.isWellKnown(p));
+
+/**
+ * Where to cut bytes in which there is no such place for as long as a game may be: at any tag at the start of a line that
+ * stands like one that begins a game (right unless a comment was never closed before it), else at the end of a line.
+ */
+export function lastResort(bytes: Uint8Array, isStart: boolean): number {
+  const cut = lastTag(bytes, isStart, (finder, p) => finder.isTag(p));
+  return cut > 0 ? cut : bytes.lastIndexOf(NEWLINE) + 1 || bytes.length;
+}
+
+function lastTag(
+  bytes: Uint8Array,
+  isStart: boolean,
+  begins: (finder: Finder, p: number) => boolean,
+): number {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const finder = new Finder(bytes, new PlainMoveScan());
   for (let p = buffer.lastIndexOf("\n["); p > 0; p = buffer.lastIndexOf("\n[", p - 1)) {
@@ -409,7 +430,7 @@ export function lastCut(bytes: Uint8Array, isStart = true): number {
     while (q >= 0 && isBlank(bytes[q])) --q;
     if (q < 0 && !isStart) return -1;
     if (q < 0 || bytes[q] === CLOSE_TAG || bytes[q] === QUOTE) continue;
-    if (!finder.isWellKnown(p + 1)) continue;
+    if (!begins(finder, p + 1)) continue;
     const lineStart = buffer.lastIndexOf("\n", q) + 1;
     if (lineStart === 0 && !isStart) return -1;
     const line = buffer.toString("latin1", lineStart, q + 1);

@@ -7,7 +7,7 @@ import { MessageChannel } from "node:worker_threads";
 
 import { Piscina } from "piscina";
 
-import { type Crossing, LongsideError, causeOf, landed } from "../errors.js";
+import { type Crossing, LongsideError, causeOf, landed, notReadable } from "../errors.js";
 import { workerFile } from "../places.js";
 import { HEAD_BYTES, type Packing, foreignKind, packingOf } from "./input.js";
 import { STANDARD_INPUT, type UnpackTask, type UnpackedStretch } from "./unpack.js";
@@ -26,9 +26,6 @@ export interface FoundFile {
   readonly member?: string;
   readonly container?: string;
 }
-
-const notReadable = (path: string, thrown: unknown) =>
-  new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path });
 
 /** Whether a file can be read piece by piece (see `PieceReader`), by several threads at once. */
 export const isPlain = ({ packing, path }: FoundFile): boolean =>

@@ -220,13 +220,18 @@ export class TableFile {
   readWhole(): SharedArrayBuffer | undefined {
     const size = this.starts[this.starts.length - 1];
     if (size > LARGEST_WHOLE) return undefined;
-    const whole = new SharedArrayBuffer(size);
-    const bytes = new Uint8Array(whole);
-    // a block that is missing does not match its checksum
-    for (let done = 0, got = 1; got > 0; done += got)
-      got = readSync(this.file, bytes, done, size - done, done);
-    this.whole = bytes;
-    return whole;
+    if (!this.whole) {
+      const bytes = new Uint8Array(new SharedArrayBuffer(size));
+      try {
+        // a block that is missing does not match its checksum
+        for (let done = 0, got = 1; got > 0; done += got)
+          got = readSync(this.file, bytes, done, size - done, done);
+      } catch (thrown) {
+        throw this.damaged(causeOf(thrown));
+      }
+      this.whole = bytes;
+    }
+    return this.whole.buffer as SharedArrayBuffer;
   }
 
   /** Checks every block. Throws `table-damaged`. */

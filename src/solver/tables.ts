@@ -161,8 +161,9 @@ class HalfTable {
     return this.bytes[plane * this.planeSize + index];
   }
 
-  /** Whether the placement is lost with the loser to move. */
+  /** Whether the placement is lost with the loser to move; one with touching kings has no place, and is not. */
   private isLost(index: number): boolean {
+    if (index < 0) return false;
     const block = index >> BLOCK_BITS;
     if (block !== this.lastBlock) {
       const flag = LOST * this.blocks + block;

@@ -86,7 +86,7 @@ export class Indexing {
     }
   }
 
-  /** Lets the run end after what is in hand has been stored; nothing happens where there is none. */
+  /** Ends the run; what has been stored stays, the rest is read by the next one. Nothing happens where there is none. */
   stop(): void {
     if (this.state.what !== "index") return;
     this.port?.postMessage("stop");

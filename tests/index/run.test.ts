@@ -142,6 +142,42 @@ describe("indexing", () => {
     expect(content(first.db)).toEqual(content(whole.db));
   });
 
+  it("ends at once when it is stopped, however much waits to be read", async () => {
+    const dense = join(folder, "dense.pgn");
+    const text = readFileSync(bundled("winter-club-cup-2024"), "latin1");
+    // every game holds an ending, and no two scores are the same
+    const copies = Array.from({ length: Math.ceil((20 << 20) / text.length) }, (_, n) =>
+      text.replaceAll("1. ", `1. {copy ${n}} `),
+    );
+    writeFileSync(dense, copies.join(""), "latin1");
+    const stopping = new AbortController();
+    setTimeout(() => stopping.abort(), 1500);
+    const { db, summary } = await index([dense], undefined, stopping.signal);
+    expect(summary).toMatchObject({ stopped: true, read: 0 });
+    expect(content(db).sources).toMatchObject([{ complete: 0 }]);
+  });
+
+  it("tells what goes wrong between two files, and ends", async () => {
+    const games = join(folder, "two");
+    mkdirSync(games);
+    for (const name of ["a.pgn", "b.pgn"])
+      writeFileSync(join(games, name), readFileSync(bundled("winter-club-cup-2024")));
+    const db = join(folder, `${++made}.db`);
+    const connection = openForWriting(db, TARGET);
+    // the second file is not to be begun
+    connection.exec(`CREATE TRIGGER full BEFORE INSERT ON sources WHEN NEW.name = 'b.pgn'
+      BEGIN SELECT raise(ABORT, 'the disk is full'); END`);
+    const found = await findFiles([games]);
+    const options = { target: TARGET, folder: cacheFolder(), threads: 2 };
+    await expect(indexGames(connection, db, found, options)).rejects.toThrow("the disk is full");
+    connection.exec("DROP TRIGGER full");
+    const summary = await indexGames(connection, db, found, options);
+    expect(summary.read + summary.unchanged).toBe(2);
+    connection.close();
+    const whole = await index([games]);
+    expect(content(db)).toEqual(content(whole.db));
+  });
+
   it("the same game in two files is kept twice and marked once", async () => {
     const copies = join(folder, "copies");
     mkdirSync(copies);

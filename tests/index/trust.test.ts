@@ -10,10 +10,11 @@ import { gzipSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
 
 import { randomNumbers } from "../../src/chess/random.js";
-import { openForReading } from "../../src/index/database.js";
+import { openForReading, openForWriting } from "../../src/index/database.js";
 import { contentSignature } from "../../src/index/signature.js";
+import { IndexWriter } from "../../src/index/write.js";
 import { PACKAGE, gamesFolder } from "../../src/places.js";
-import { jsonLines, longside, temporaryFolder } from "../support.js";
+import { TARGET, jsonLines, longside, temporaryFolder } from "../support.js";
 
 const folder = temporaryFolder();
 let made = 0;
@@ -62,10 +63,12 @@ const renamed = (text: string, copy: number) =>
 describe("a killed run", () => {
   it("loses and doubles nothing, twenty times over", async () => {
     const random = randomNumbers(7);
-    const long = Array.from({ length: 20 }, (_, copy) => renamed(winter, copy)).join("");
+    // games that hold nothing between them, so that the file has several pieces
+    const filler = '[Event "Tarn Cup"]\n[White "A"]\n[Black "B"]\n\n1. e4 e5 2. Nf3 1/2-1/2\n\n'.repeat(6000);
+    const long = Array.from({ length: 20 }, (_, copy) => renamed(winter, copy) + filler).join("");
     const games = place("killed", {
       "long.pgn": long,
-      "packed.pgn.gz": gzipSync(Buffer.from(renamed(long, 3).slice(0, 1_000_000), "latin1")),
+      "packed.pgn.gz": gzipSync(Buffer.from(renamed(long, 3).slice(0, 3_000_000), "latin1")),
       "short.pgn": winter,
     });
     const whole = index(games);
@@ -220,6 +223,41 @@ describe("a place that cannot be written", () => {
       stderr: expect.stringMatching(/cannot write|could not be used/) as string,
     });
     expect(found.stderr).not.toMatch(/at .*\.js/);
+  });
+
+  it("for want of space for a moment loses nothing of what was found before", () => {
+    const db = newDb();
+    const connection = openForWriting(db, TARGET);
+    const writer = new IndexWriter(connection, db);
+    const source = (name: string) => ({ path: `/games/${name}`, name, size: 1000, modified: 1 });
+    /** A stretch of games none of which can be read. */
+    const stretch = (count: number) => ({
+      games: count,
+      numbers: count,
+      replayed: count,
+      found: [],
+      skipped: Array.from({ length: count }, (_, n) => ({
+        game: n + 1,
+        part: 1,
+        byte: n,
+        ply: null,
+        reason: "bad-start" as const,
+        detail: "x".repeat(200),
+      })),
+    });
+    const first = writer.begin(source("a.pgn"), false);
+    writer.add(first, stretch(60), 100);
+    const most = connection.setting("max_page_count") as number;
+    connection.exec(`PRAGMA max_page_count = ${connection.setting("page_count") as number}`);
+    expect(() => writer.begin(source("b.pgn"), false)).toThrow(/full/);
+    connection.exec(`PRAGMA max_page_count = ${most}`);
+    writer.add(first, stretch(3), 200);
+    writer.release();
+    expect(connection.prepare("SELECT name, done, numbers, games FROM sources").all()).toEqual([
+      { name: "a.pgn", done: 200, numbers: 63, games: 63 },
+    ]);
+    expect(connection.prepare("SELECT count(*), max(number) FROM skipped").raw().get()).toEqual([63, 63]);
+    connection.close();
   });
 
   it("for want of space is told, and what was stored is whole", async () => {

@@ -30,9 +30,9 @@ function written(bytes: Uint8Array): string {
 }
 
 /** Checks that pieces of a size make up the file, in any order of reading, and gives their games. */
-function inPieces(bytes: Uint8Array, size: number): string[] {
+function inPieces(bytes: Uint8Array, size: number, longest?: number): string[] {
   const path = written(bytes);
-  const reader = new PieceReader((length) => new Uint8Array(length), size);
+  const reader = new PieceReader((length) => new Uint8Array(length), size, longest);
   const count = piecesOf(bytes.length, size);
   const pieces = Array.from({ length: count }, (_, n) => reader.read(path, bytes.length, count - 1 - n));
   reader.close();
@@ -48,30 +48,41 @@ function inPieces(bytes: Uint8Array, size: number): string[] {
 
 const game = (n: number, moves: string) => `[Event "Tarn Cup"]\n[White "${n}"]\n[Black "B"]\n\n${moves}\n\n`;
 
+const parts = fc.array(
+  fc.oneof(
+    fc.nat(9).map((n) => game(n, "1. e4 e5 2. Nf3 1-0")),
+    fc.constantFrom(
+      '[Event "x',
+      "{ never closed\n",
+      "[Kf2]\n",
+      "\n\n",
+      '\n[Site "y"]\n',
+      "1. d4 *\n",
+      "% [Event]\n",
+    ),
+    fc.string({ maxLength: 20 }),
+  ),
+  { maxLength: 30 },
+);
+const size = fc.integer({ min: 1, max: 300 });
+
 describe("a file in pieces", () => {
   it("holds the same games as the whole, however small the pieces", () => {
-    const parts = fc.array(
-      fc.oneof(
-        fc.nat(9).map((n) => game(n, "1. e4 e5 2. Nf3 1-0")),
-        fc.constantFrom(
-          '[Event "x',
-          "{ never closed\n",
-          "[Kf2]\n",
-          "\n\n",
-          '\n[Site "y"]\n',
-          "1. d4 *\n",
-          "% [Event]\n",
-        ),
-        fc.string({ maxLength: 20 }),
-      ),
-      { maxLength: 30 },
-    );
     fc.assert(
-      fc.property(parts, fc.integer({ min: 1, max: 300 }), (some, size) => {
+      fc.property(parts, size, (some, piece) => {
         const bytes = Buffer.from(some.join(""), "latin1");
-        expect(inPieces(bytes, size)).toEqual(gamesOf(bytes));
+        expect(inPieces(bytes, piece)).toEqual(gamesOf(bytes));
       }),
       { numRuns: 400 },
+    );
+  });
+
+  it("leaves no byte out and none twice, however long a game may be", () => {
+    fc.assert(
+      fc.property(parts, size, size, (some, piece, longest) => {
+        inPieces(Buffer.from(some.join(""), "latin1"), piece, longest);
+      }),
+      { numRuns: 1000 },
     );
   });
 
@@ -89,6 +100,9 @@ describe("a file in pieces", () => {
   it("takes bytes without a game for what they are", () => {
     const nothing = Buffer.alloc(300_000, "no game here ");
     expect(inPieces(nothing, 20_000)).toEqual([]);
+    // no place to cut at: every game begins with a tag that is not known to begin one
+    const games = Buffer.from(`[GameId "1"]\n${game(1, "1. e4 *")}`.repeat(4000));
+    expect(inPieces(games, 10_000, 50_000)).toHaveLength(4000);
     expect(inPieces(Buffer.alloc(0), 20_000)).toEqual([]);
   });
 

@@ -63,6 +63,31 @@ describe("one ply of search", () => {
 });
 
 describe("symmetry", () => {
+  it("knows of no value where the kings touch, and goes on", () => {
+    const king = parseSquare("d4")!;
+    const placed = [king, parseSquare("d5")!, 0, 9, 63];
+    for (const turn of [true, false]) {
+      expect(tables.probe(placed, turn)).toBe(0);
+      expect(tables.verdict(placed, turn)).toBe(0);
+    }
+    expect(tables.probe([king, parseSquare("d6")!, 0, 9, 63], true)).not.toBeNaN();
+  });
+
+  it("says in short what it says at length, for 20,000 placements and the moves from them", () => {
+    const random = randomNumbers(20261126);
+    const list = new MoveList();
+    for (let n = 0; n < 20_000; ++n) {
+      const { squares, attackerToMove } = randomPlacement(TARGET, random, movement);
+      const men = [...squares];
+      expect(tables.verdict(men, attackerToMove)).toBe(Math.sign(tables.probe(men, attackerToMove)));
+      movement.legalMoves(men, attackerToMove, list);
+      const m = n % Math.max(1, list.count);
+      if (list.count === 0) continue;
+      const after = tables.verdictAfter(men, list.man[m], list.to[m], attackerToMove);
+      expect(after).toBe(Math.sign(tables.probeAfter(men, list.man[m], list.to[m], attackerToMove)));
+    }
+  });
+
   it("the eight twins are worth the same", () => {
     const random = randomNumbers(99);
     for (let n = 0; n < 3000; ++n) {

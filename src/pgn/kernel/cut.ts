@@ -471,9 +471,10 @@ export function addLetter(letter: i32): void {
   store<u8>(LETTERS + letter, 1);
 }
 
-/** Behind the capture whose sign stands at `p`, or -1 if the word is not plainly one. */
-function captureEnd(p: i32, to: i32): i32 {
+/** Behind the capture whose sign stands at `p` in a text, or -1 if the word is not plainly one. */
+function captureEnd(start: i32, p: i32, to: i32): i32 {
   let from = p - 1;
+  if (from < start + 4) return -1; // so near to the start nothing is looked for before it
   if (is(from, FILE) && !is(from - 1, FILE | RANK | PIECE_LETTER)) {
     // a pawn
   } else {
@@ -482,8 +483,8 @@ function captureEnd(p: i32, to: i32): i32 {
   }
   // its number may stand before it
   --from;
-  if (load<u8>(from) == DOT) while (is(from, DIGIT_OR_DOT)) --from;
-  if (!is(from, ENDS_WORD) || !is(p + 1, FILE) || !is(p + 2, RANK)) return -1;
+  if (load<u8>(from) == DOT) while (from >= start && is(from, DIGIT_OR_DOT)) --from;
+  if ((from >= start && !is(from, ENDS_WORD)) || !is(p + 1, FILE) || !is(p + 2, RANK)) return -1;
   p += 3;
   while (is(p, TAIL)) ++p;
   return p >= to || is(p, ENDS_WORD) ? p : -1;
@@ -515,7 +516,7 @@ function behindCaptures(from: i32, to: i32, needed: i32): i32 {
     for (let signs = i8x16.bitmask(i8x16.eq(v, i8x16.splat(0x78))); signs; signs &= signs - 1) {
       const bit = signs & -signs;
       if (oddAt & (bit - 1)) return -1;
-      const end = captureEnd(p + ctz(bit), to);
+      const end = captureEnd(from, p + ctz(bit), to);
       if (end < 0 || end > to) return -1;
       if (--needed == 0) return end;
     }
