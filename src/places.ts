@@ -21,11 +21,6 @@ export const PACKAGE = packageRoot();
 export const version = (): string =>
   (JSON.parse(readFileSync(join(PACKAGE, "package.json"), "utf8")) as { version: string }).version;
 
-/** The compiled entry point of a worker thread, by its name in workers/. */
-export const workerFile = (
-  name: "answer" | "gather" | "read" | "scan" | "solve" | "sweep" | "unpack",
-): string => join(PACKAGE, "dist", "workers", `${name}.js`);
-
 /** The built page of the local server. */
 export const pageFolder = (): string => join(PACKAGE, "dist", "page");
 

@@ -1,14 +1,12 @@
 // Threads that read games. One is enough for most collections, where few games hold the target, and compiling what it
 // does a second time would cost more than it gives; when it falls behind, others help.
 
-import { Piscina } from "piscina";
-
 import { parseMaterial } from "../chess/material.js";
 import { GameReader, type ReadGames } from "../endings/read.js";
 import type { Candidates } from "../endings/sift.js";
 import { type Crossing, crossing, landed } from "../errors.js";
-import { workerFile } from "../places.js";
 import { type SharedTables, Tables } from "../solver/tables.js";
+import { type Threads, startThreads } from "../threads.js";
 
 export interface ReaderData {
   readonly target: string;
@@ -43,7 +41,7 @@ interface Waiting {
 }
 
 interface Reader {
-  readonly pool: Piscina<Candidates, Crossing<ReadGames>>;
+  readonly pool: Threads<Candidates, Crossing<ReadGames>>;
   inHand: number;
 }
 
@@ -91,12 +89,7 @@ export class Readers {
   }
 
   private start(): void {
-    const pool = new Piscina<Candidates, Crossing<ReadGames>>({
-      filename: workerFile("read"),
-      minThreads: 1,
-      maxThreads: 1,
-      workerData: this.data,
-    });
+    const pool = startThreads<Candidates, Crossing<ReadGames>>("read", { data: this.data });
     pool.on("error", this.onError);
     this.readers.push({ pool, inHand: 0 });
   }

@@ -4,8 +4,6 @@
 import { type Stats, statSync } from "node:fs";
 import { dirname, sep } from "node:path";
 
-import { Piscina } from "piscina";
-
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import type { ReadGames } from "../endings/read.js";
@@ -14,8 +12,8 @@ import { wholeDigest } from "../pgn/digest.js";
 import { PIECE, piecesOf } from "../pgn/pieces.js";
 import { FileReader, type FoundFile, type FoundFiles, isPlain } from "../pgn/read.js";
 import { STANDARD_INPUT } from "../pgn/unpack.js";
-import { workerFile } from "../places.js";
 import { Tables } from "../solver/tables.js";
+import { type Threads, startThreads } from "../threads.js";
 import type { Connection } from "./connection.js";
 import { Flow } from "./flow.js";
 import { Readers } from "./readers.js";
@@ -107,7 +105,7 @@ const NOTHING_READ: ReadGames = { replayed: 0, found: [], skipped: [] };
 
 class Run {
   private readonly writer: IndexWriter;
-  private readonly pool: Piscina<ScanTask, Crossing<Scanned>>;
+  private readonly pool: Threads<ScanTask, Crossing<Scanned>>;
   private readonly readers: Readers;
   private readonly reader = new FileReader();
   private total = 0;
@@ -142,13 +140,7 @@ class Run {
       tables.close();
     }
     this.writer = new IndexWriter(db, path);
-    this.pool = new Piscina({
-      filename: workerFile("scan"),
-      maxThreads: threads,
-      minThreads: 1,
-      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
-      workerData: target,
-    });
+    this.pool = startThreads("scan", { most: threads, data: target, youngMB: YOUNG_MB });
     this.pool.on("error", fail);
   }
 

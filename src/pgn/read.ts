@@ -5,10 +5,8 @@ import { readdir, stat } from "node:fs/promises";
 import { join, resolve, sep } from "node:path";
 import { MessageChannel } from "node:worker_threads";
 
-import { Piscina } from "piscina";
-
 import { type Crossing, LongsideError, causeOf, landed, notReadable } from "../errors.js";
-import { workerFile } from "../places.js";
+import { type Threads, startThreads } from "../threads.js";
 import { HEAD_BYTES, type Packing, foreignKind, packingOf } from "./input.js";
 import { STANDARD_INPUT, type UnpackTask, type UnpackedStretch } from "./unpack.js";
 import { zipMembers } from "./zip.js";
@@ -33,14 +31,14 @@ export const isPlain = ({ packing, path }: FoundFile): boolean =>
 
 /** Reads files that are packed, or cannot be read piece by piece, one after another, by a thread that unpacks them. */
 export class FileReader {
-  private pool: Piscina<UnpackTask, Crossing<void>> | undefined;
+  private pool: Threads<UnpackTask, Crossing<void>> | undefined;
 
   /**
    * The stretches of a file in order. Throws `not-readable`,
    * `packed-input` or `damaged-input`, the last after all that could be read before the damage.
    */
   async *stretches({ path, container, member }: FoundFile): AsyncGenerator<UnpackedStretch, void> {
-    this.pool ??= new Piscina({ filename: workerFile("unpack"), minThreads: 1, maxThreads: 1 });
+    this.pool ??= startThreads("unpack");
     const { port1, port2 } = new MessageChannel();
     const waiting = new Int32Array(new SharedArrayBuffer(4));
     const sent: (UnpackedStretch | null)[] = [];

@@ -2,11 +2,9 @@
 
 import { MessageChannel, type MessagePort } from "node:worker_threads";
 
-import { Piscina } from "piscina";
-
 import type { Material } from "../chess/material.js";
 import { type Crossing, LongsideError, crossing, landed } from "../errors.js";
-import { workerFile } from "../places.js";
+import { startThreads } from "../threads.js";
 import { TableFile, removeUnfinished, tableFile, writeTable } from "./file.js";
 import { type Half, halfNamed, halvesOf, neededHalves } from "./half.js";
 import { solveHalf } from "./solve.js";
@@ -81,11 +79,8 @@ export async function buildHalves(missing: readonly Half[], options: BuildOption
     options.onProgress?.(done / total, half.name);
   };
 
-  const pool = new Piscina<SolveTask, Crossing<void>>({
-    filename: workerFile("solve"),
-    maxThreads: Math.max(1, Math.min(options.threads, missing.length)),
-    minThreads: Math.max(1, Math.min(options.threads, missing.length)),
-  });
+  const most = Math.max(1, Math.min(options.threads, missing.length));
+  const pool = startThreads<SolveTask, Crossing<void>>("solve", { most, least: most });
   try {
     // the largest first, so that no thread is left with one at the end
     const order = [...missing].sort((a, b) => weights.get(b)! - weights.get(a)!);

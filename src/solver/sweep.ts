@@ -4,12 +4,10 @@
 // the turns that files leave out. The values lie in shared memory; then the threads share out the king pairs and
 // run the visitor on them. A visitor is the export of a module, since a function cannot be sent to a thread.
 
-import { Piscina } from "piscina";
-
 import { type Material, parseMaterial } from "../chess/material.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { workerFile } from "../places.js";
+import { startThreads } from "../threads.js";
 import { type Half, halfNamed, halvesOf, isEmpty } from "./half.js";
 import { KING_PAIRS, kingNumbering, kingsOfPairs, placementsOf } from "./kernel.js";
 import { paintBoth, solveHalf } from "./solve.js";
@@ -156,11 +154,7 @@ const PAIRS_AT_ONCE = 11;
 
 /** Visits every placement of a material and returns what the visitor found. */
 export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
-  const pool = new Piscina<SweepTask, unknown>({
-    filename: workerFile("sweep"),
-    maxThreads: options.threads,
-    minThreads: options.threads,
-  });
+  const pool = startThreads<SweepTask, unknown>("sweep", { most: options.threads, least: options.threads });
   try {
     const halves = halvesOf(material);
     const [attacker, defender] = halves.map((half) => (isEmpty(half) ? undefined : planesFor(half)));

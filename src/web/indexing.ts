@@ -2,11 +2,9 @@
 
 import { MessageChannel, type MessagePort } from "node:worker_threads";
 
-import { Piscina } from "piscina";
-
 import { parseMaterial } from "../chess/material.js";
 import { type Crossing, LongsideError, errorOf, landed } from "../errors.js";
-import { workerFile } from "../places.js";
+import { startThreads } from "../threads.js";
 import { buildTables } from "../solver/build.js";
 import type { Means } from "./bench.js";
 import { atMost } from "./patience.js";
@@ -66,10 +64,7 @@ export class Indexing {
   }
 
   private async run(paths: readonly string[]): Promise<void> {
-    const pool = new Piscina<GatherTask, Crossing<RunOutcome>>({
-      filename: workerFile("gather"),
-      maxThreads: 1,
-    });
+    const pool = startThreads<GatherTask, Crossing<RunOutcome>>("gather");
     const { port1, port2 } = new MessageChannel();
     this.port = port1;
     port1.on("message", (progress: Progress) => this.set({ progress }));

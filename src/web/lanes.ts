@@ -3,10 +3,8 @@
 
 import { MessageChannel } from "node:worker_threads";
 
-import { Piscina } from "piscina";
-
 import { LongsideError } from "../errors.js";
-import { workerFile } from "../places.js";
+import { type Threads, startThreads } from "../threads.js";
 import { CALLS, type LaneName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answer.js";
 import type { Means } from "./bench.js";
@@ -20,7 +18,7 @@ const PATIENCE = 500;
 const WAITING = 200;
 
 class Lane {
-  private readonly pool: Piscina<AnswerTask, Answered>;
+  private readonly pool: Threads<AnswerTask, Answered>;
   private last: Promise<void> = Promise.resolve();
   private waiting = 0;
   private closed = false;
@@ -31,12 +29,9 @@ class Lane {
     private readonly seconds: number,
     private readonly stops: boolean,
   ) {
-    this.pool = new Piscina<AnswerTask, Answered>({
-      filename: workerFile("answer"),
-      minThreads: 1,
-      maxThreads: 1,
-      workerData: means,
-    });
+    this.pool = startThreads("answer", { data: means });
+    // a thread that dies between two calls is followed by another
+    this.pool.on("error", () => {});
   }
 
   /** Answers when its turn has come. Throws `time-limit`, `too-busy`, `nobody-waits` for a call that was left, and `server-ends`. */
