@@ -116,6 +116,15 @@ class Sink {
     this.cut(this.decoder ? Buffer.from(this.decoder.decode(piece, { stream: true })) : piece);
   };
 
+  /** Where bytes may be put at once, to be told to `filled`; undefined if they have to be pushed. */
+  room(): Uint8Array | undefined {
+    return this.begun && !this.decoder ? this.cutter.room() : undefined;
+  }
+
+  filled(length: number): void {
+    this.send(this.cutter.filled(length));
+  }
+
   private cut(piece: Uint8Array): void {
     for (let from = 0; from < piece.length;) {
       const room = this.cutter.room();
@@ -163,12 +172,16 @@ async function throughZstd(pieces: Iterable<Buffer>, sink: Sink): Promise<void> 
   let left = 0; // 0 between two frames
   for (const piece of pieces) {
     for (let packed: Uint8Array = piece; ;) {
-      const [hint, produced, taken] = context.decompressStream(out, packed);
+      const room = sink.room();
+      const target = room ?? out;
+      const { length } = target;
+      const [hint, produced, taken] = context.decompressStream(target, packed);
       left = hint;
-      sink.push(out.subarray(0, produced));
+      if (room) sink.filled(produced);
+      else sink.push(out.subarray(0, produced));
       packed = packed.subarray(taken);
       // a full buffer may not have held all that there is
-      if (packed.length === 0 && produced < out.length) break;
+      if (packed.length === 0 && produced < length) break;
       if (packed.length === 0 && left === 0) break;
     }
   }
