@@ -1,7 +1,7 @@
 // Threads that read games. One is enough for most collections, where few games hold the target, and compiling what it
 // does a second time would cost more than it gives; when it falls behind, others help.
 
-import { parseMaterial } from "../chess/material.js";
+import { type Material, parseMaterial } from "../chess/material.js";
 import { GameReader, type ReadGames } from "../endings/read.js";
 import type { Candidates } from "../endings/sift.js";
 import { type Crossing, crossing, landed } from "../errors.js";
@@ -77,11 +77,25 @@ export class Readers {
   /** Milliseconds a game took of late. */
   private pace = 0;
 
+  private data: ReaderData | undefined;
+
   constructor(
-    private readonly data: ReaderData,
+    private readonly target: Material,
+    private readonly folder: string,
     private readonly threads: number,
     private readonly onError: (thrown: unknown) => void,
   ) {}
+
+  /** What the threads share: one reads the tables' files for all. */
+  private shared(): ReaderData {
+    const { target, folder } = this;
+    const tables = new Tables(target, folder);
+    try {
+      return { target: target.name, folder, shared: tables.share() };
+    } finally {
+      tables.close();
+    }
+  }
 
   /** Starts the first thread, for when it will be needed. */
   prepare(): void {
@@ -89,7 +103,9 @@ export class Readers {
   }
 
   private start(): void {
-    const pool = startThreads<Candidates, Crossing<ReadGames>>("read", { data: this.data });
+    const pool = startThreads<Candidates, Crossing<ReadGames>>("read", {
+      data: (this.data ??= this.shared()),
+    });
     pool.on("error", this.onError);
     this.readers.push({ pool, inHand: 0 });
   }

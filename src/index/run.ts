@@ -12,7 +12,6 @@ import { wholeDigest } from "../pgn/digest.js";
 import { PIECE, piecesOf } from "../pgn/pieces.js";
 import { FileReader, type FoundFile, type FoundFiles, isPlain } from "../pgn/read.js";
 import { STANDARD_INPUT } from "../pgn/unpack.js";
-import { Tables } from "../solver/tables.js";
 import { type Threads, startThreads } from "../threads.js";
 import type { Connection } from "./connection.js";
 import { Flow } from "./flow.js";
@@ -105,7 +104,7 @@ const NOTHING_READ: ReadGames = { replayed: 0, found: [], skipped: [] };
 
 class Run {
   private readonly writer: IndexWriter;
-  private readonly pool: Threads<ScanTask, Crossing<Scanned>>;
+  private pool: Threads<ScanTask, Crossing<Scanned>> | undefined;
   private readonly readers: Readers;
   private readonly reader = new FileReader();
   private total = 0;
@@ -127,21 +126,24 @@ class Run {
     private readonly options: IndexOptions,
   ) {
     const { threads, folder, signal } = options;
-    const target = options.target.name;
     // while games wait to be read, one thread fewer scans
     const tasks = () => (this.readers.areBehind ? Math.max(1, threads - 1) : AHEAD * threads);
     this.flow = new Flow(tasks, BYTES_AHEAD * threads, signal);
-    // a thread that cannot work, whether or not it has been given something
-    const fail = (thrown: unknown) => this.flow.fail(thrown);
-    const tables = new Tables(options.target, folder);
-    try {
-      this.readers = new Readers({ target, folder, shared: tables.share() }, threads, fail);
-    } finally {
-      tables.close();
-    }
+    this.readers = new Readers(options.target, folder, threads, this.fail);
     this.writer = new IndexWriter(db, path);
-    this.pool = startThreads("scan", { most: threads, data: target, youngMB: YOUNG_MB });
-    this.pool.on("error", fail);
+  }
+
+  /** What goes wrong in a thread, whether or not it has been given something. */
+  private readonly fail = (thrown: unknown): void => this.flow.fail(thrown);
+
+  /** The scanning threads, begun when there is something to scan. */
+  private scanners(): Threads<ScanTask, Crossing<Scanned>> {
+    if (!this.pool) {
+      const { threads, target } = this.options;
+      this.pool = startThreads("scan", { most: threads, data: target.name, youngMB: YOUNG_MB });
+      this.pool.on("error", this.fail);
+    }
+    return this.pool;
   }
 
   async run({ files, unreadable, paths }: FoundFiles): Promise<IndexSummary> {
@@ -167,7 +169,7 @@ class Run {
       throw thrown;
     } finally {
       await this.reader.close();
-      await this.pool.destroy();
+      await this.pool?.destroy();
       await this.readers.close();
       this.writer.release();
     }
@@ -303,7 +305,7 @@ class Run {
     this.flow.take(1, bytes);
     let scanned: Scanned;
     try {
-      scanned = landed(await this.pool.run(task, given));
+      scanned = landed(await this.scanners().run(task, given));
     } finally {
       this.flow.giveBack(1, bytes);
     }
