@@ -364,7 +364,7 @@ describe("limits", () => {
       from: 0,
       size: 1,
     };
-    // so long a question takes some hundred times the limit, whatever else the machine does
+    // so long a question takes some twenty times the limit, whatever else the machine does
     const courses = Array.from(
       { length: 300 },
       (_, n) => `third-rank defence then within ${n + 1} moves Szén`,
