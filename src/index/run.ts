@@ -70,6 +70,12 @@ interface Found extends Scanned {
   readonly kept: number;
 }
 
+/** A part of a file to be scanned, and how many bytes of a packed one have been read for it. */
+interface Part {
+  readonly task: ScanTask;
+  readonly passed?: number;
+}
+
 /** A file while it is read. */
 interface Reading {
   readonly file: FoundFile;
@@ -257,8 +263,9 @@ class Run {
   }
 
   /** Stores what was found, when all before it has been stored. */
-  private storeLater(reading: Reading, result: Promise<Found>, progress: (found: Found) => number): void {
+  private storeLater(reading: Reading, { task, passed }: Part): void {
     const { file, source } = reading;
+    const result = this.find(task);
     this.flow.inOrder(async () => {
       try {
         const found = await result;
@@ -269,7 +276,7 @@ class Run {
         reading.reached = found.end;
         this.store(source, found);
         reading.digests.push(found.digest);
-        this.progress(progress(found), file);
+        this.progress(passed ?? found.length, file);
       } catch (thrown) {
         if (!reading.failed || !isOfFile(thrown)) this.leaveOut(thrown);
         reading.failed = true;
@@ -325,39 +332,39 @@ class Run {
     }
   }
 
-  private read(file: FoundFile, source: SourceRow): Promise<void> {
+  private async read(file: FoundFile, source: SourceRow): Promise<void> {
     this.given += file.size;
     if (this.given > LARGE) this.readers.prepare();
-    const reading = { file, source, reached: 0, digests: [], failed: false };
-    return isPlain(file) ? this.readPieces(reading) : this.readStretches(reading);
-  }
-
-  private way(done: ByteOffset): ScanWay {
-    return { done, noReject: this.options.noReject ?? false };
-  }
-
-  private async readPieces(reading: Reading): Promise<void> {
-    const { path, size } = reading.file;
-    const way = this.way(reading.source.done);
-    for (let piece = 0; piece < piecesOf(size) && !reading.failed; ++piece) {
-      await this.flow.room();
-      if (this.flow.isOver) return;
-      this.storeLater(reading, this.find({ path, size, piece, ...way }), (found) => found.length);
+    const reading: Reading = { file, source, reached: 0, digests: [], failed: false };
+    for await (const part of this.parts(file, source.done)) {
+      if (reading.failed) break;
+      this.storeLater(reading, part);
     }
     this.finishLater(reading);
   }
 
-  private async readStretches(reading: Reading): Promise<void> {
-    const way = this.way(reading.source.done);
+  /**
+   * The parts of a file in order, each when there is room for it; none any more when the run is over. Games that end at
+   * `done` or before are not scanned again.
+   */
+  private async *parts(file: FoundFile, done: ByteOffset): AsyncGenerator<Part> {
+    const way: ScanWay = { done, noReject: this.options.noReject ?? false };
+    if (isPlain(file)) {
+      const { path, size } = file;
+      for (let piece = 0; piece < piecesOf(size); ++piece) {
+        await this.flow.room();
+        if (this.flow.isOver) return;
+        yield { task: { path, size, piece, ...way } };
+      }
+      return;
+    }
     let shown = 0;
-    for await (const { bytes, offset, consumed } of this.reader.stretches(reading.file)) {
-      if (this.flow.isOver) return;
-      const passed = consumed - shown;
-      shown = consumed;
+    for await (const { bytes, offset, consumed } of this.reader.stretches(file)) {
       await this.flow.room();
-      this.storeLater(reading, this.find({ bytes, offset, ...way }), () => passed);
+      if (this.flow.isOver) return;
+      yield { task: { bytes, offset, ...way }, passed: consumed - shown };
+      shown = consumed;
     }
-    this.finishLater(reading);
   }
 
   private finish(file: FoundFile, source: SourceRow, digest: string): void {
@@ -371,25 +378,11 @@ class Run {
     if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
   }
 
-  /** The digest of a file, its parts worked out by the scanning threads; none if the run is over before. */
+  /** The digest of a file, its parts worked out by the scanning threads; of no use if the run is over before. */
   private async digestOf(file: FoundFile): Promise<string> {
-    const { path, size } = file;
-    const way = this.way(Infinity);
-    const parts: Promise<Found>[] = [];
-    if (isPlain(file)) {
-      for (let piece = 0; piece < piecesOf(size); ++piece) {
-        await this.flow.room();
-        if (this.flow.isOver) return "";
-        parts.push(this.find({ path, size, piece, ...way }));
-      }
-    } else {
-      for await (const { bytes, offset } of this.reader.stretches(file)) {
-        await this.flow.room();
-        if (this.flow.isOver) return "";
-        parts.push(this.find({ bytes, offset, ...way }));
-      }
-    }
-    return wholeDigest((await Promise.all(parts)).map(({ digest }) => digest));
+    const found: Promise<Found>[] = [];
+    for await (const { task } of this.parts(file, Infinity)) found.push(this.find(task));
+    return wholeDigest((await Promise.all(found)).map(({ digest }) => digest));
   }
 }
 

@@ -1,25 +1,26 @@
 // One ending in full: the game it stands in, and every position with its verdict and what the move did to it.
 
+import type { GameRecord } from "../endings/read.js";
 import { LongsideError } from "../errors.js";
 import type { Connection } from "../index/connection.js";
 import { targetOf } from "../index/database.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
-export interface GameText {
-  readonly white: string | null;
-  readonly black: string | null;
-  readonly whiteRating: number | null;
-  readonly blackRating: number | null;
-  readonly event: string | null;
-  readonly site: string | null;
-  readonly date: string | null;
-  readonly round: string | null;
-  readonly result: string;
-  readonly fischerRandom: boolean;
-  readonly start: string | null;
-  /** Coordinates, one space between. */
-  readonly moves: string;
-}
+/** What of a game is shown beside its ending. */
+export type GameText = Pick<
+  GameRecord,
+  | "white"
+  | "black"
+  | "whiteRating"
+  | "blackRating"
+  | "event"
+  | "site"
+  | "date"
+  | "round"
+  | "fischerRandom"
+  | "start"
+  | "moves"
+> & { readonly result: string };
 
 export interface FullEnding {
   readonly ending: EndingAnswer;
