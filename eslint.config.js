@@ -1,7 +1,7 @@
 import tseslint from "typescript-eslint";
 
 export default tseslint.config(
-  { ignores: ["dist", "node_modules", "src/solver/kernel", "src/pgn/kernel"] },
+  { ignores: ["dist", "node_modules", "src/tablebase/kernel", "src/pgn/scan/kernel"] },
   ...tseslint.configs.strict,
   {
     rules: {

@@ -57,7 +57,7 @@ export const ERRORS = {
   "question-fault": ["{message}", "{hint}"],
   "bad-set-up": [
     "the set-ups in {path} cannot be used: {cause}",
-    "each needs a name and what it means, a question about one position; see src/questions/set-ups.yaml for examples",
+    "each needs a name and what it means, a question about one position; see src/query/language/set-ups.yaml for examples",
   ],
   "bad-outline": [
     "the outline {path} cannot be used: {cause}",
@@ -88,7 +88,7 @@ export const ERRORS = {
   "no-such-call": ["there is nothing at {path}", "begin at the first page"],
   "bad-input": [
     "this cannot be taken: {cause}",
-    "reload the page; what each call takes stands in src/web/api.ts",
+    "reload the page; what each call takes stands in src/server/api.ts",
   ],
   "not-allowed": ["not allowed: {cause}", "{hint}"],
   "already-indexing": ["games are being read already", "wait for it to finish, or stop it"],

@@ -37,7 +37,7 @@ export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
 export const gamesKernelFile = (): string => join(PACKAGE, "dist", "games.wasm");
 
 /** The catalogue of set-ups that comes with the program. */
-export const catalogueFile = (): string => join(PACKAGE, "src", "questions", "set-ups.yaml");
+export const catalogueFile = (): string => join(PACKAGE, "src", "query", "language", "set-ups.yaml");
 
 /**
  * Folder of the tables: LONGSIDE_CACHE where it is set, else `longside` in XDG_CACHE_HOME, else in ~/.cache

@@ -7,7 +7,7 @@ import { Piscina } from "piscina";
 import { PACKAGE } from "./places.js";
 
 /** The entry points in workers/. */
-export type WorkerName = "answer" | "gather" | "read" | "scan" | "solve" | "sweep" | "unpack";
+export type WorkerName = "answer" | "index" | "read" | "scan" | "solve" | "sweep" | "unpack";
 
 /** Threads of one kind that share their tasks. */
 export type Threads<Task, Result> = Piscina<Task, Result>;

@@ -4,7 +4,7 @@ import { availableParallelism } from "node:os";
 
 import { DEFAULT_TARGET, parseMaterial } from "../src/chess/material.js";
 import { cacheFolder } from "../src/places.js";
-import { buildTables } from "../src/solver/build.js";
+import { buildTables } from "../src/tablebase/build.js";
 
 export default async function setup(): Promise<void> {
   await buildTables([parseMaterial(DEFAULT_TARGET)], {

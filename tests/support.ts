@@ -8,11 +8,11 @@ import { join } from "node:path";
 import { afterAll } from "vitest";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../src/chess/material.js";
-import { openForWriting } from "../src/index/database.js";
-import { indexGames } from "../src/index/run.js";
-import { findFiles } from "../src/pgn/read.js";
+import { openForWriting } from "../src/store/database.js";
+import { indexGames } from "../src/indexing/run.js";
+import { findFiles } from "../src/pgn/files/find.js";
 import { PACKAGE, cacheFolder, gamesFolder } from "../src/places.js";
-import { Tables } from "../src/solver/tables.js";
+import { Tables } from "../src/tablebase/tables.js";
 
 export const TARGET = parseMaterial(DEFAULT_TARGET);
 
@@ -27,14 +27,20 @@ export function openTables(material: Material = TARGET): Tables {
 export const FOLDERS = [
   "chess",
   "pgn",
-  "solver",
+  "tablebase",
   "geometry",
   "endings",
-  "index",
-  "questions",
-  "study",
-  "teach",
-  "web",
+  "store",
+  "indexing",
+  "query",
+  "position",
+  "survey",
+  "statistics",
+  "exercises",
+  "documents",
+  "app",
+  "server",
+  "page",
   "cli",
 ];
 

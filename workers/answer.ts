@@ -2,7 +2,7 @@
 
 import { workerData } from "piscina";
 
-import { answerer } from "../src/web/answer.js";
-import type { Means } from "../src/web/bench.js";
+import { answerer } from "../src/server/answering-thread.js";
+import type { Means } from "../src/app/workspace.js";
 
 export default answerer(workerData as Means);

@@ -2,8 +2,8 @@
 
 import { workerData } from "piscina";
 
-import type { Candidates } from "../src/endings/sift.js";
-import { type ReaderData, reader } from "../src/index/readers.js";
+import type { Candidates } from "../src/endings/candidates.js";
+import { type ReaderData, reader } from "../src/indexing/reading-threads.js";
 
 const work = reader(workerData as ReaderData);
 

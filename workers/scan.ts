@@ -2,7 +2,7 @@
 
 import { workerData } from "piscina";
 
-import { type ScanTask, scanner } from "../src/index/scanner.js";
+import { type ScanTask, scanner } from "../src/indexing/scanning-thread.js";
 
 const work = scanner(workerData as string);
 

@@ -1,3 +1,3 @@
 // Worker thread of the solver: solves one half of a material and writes its table file.
 
-export { solveTask as default } from "../src/solver/build.js";
+export { solveTask as default } from "../src/tablebase/build.js";

@@ -1,3 +1,3 @@
 // Worker thread of a sweep: solves a half, or visits some of its king pairs.
 
-export { sweepTask as default } from "../src/solver/sweep.js";
+export { sweepTask as default } from "../src/tablebase/sweep.js";

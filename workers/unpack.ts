@@ -1,3 +1,3 @@
 // Worker thread that unpacks one file after another.
 
-export { unpackTask as default } from "../src/pgn/unpack.js";
+export { unpackTask as default } from "../src/pgn/files/unpack.js";

@@ -1,17 +1,17 @@
 // `count`: how often, out of how many.
 
 import { LongsideError } from "../errors.js";
-import { targetOf } from "../index/database.js";
-import { USUALLY_LEFT_OUT } from "../index/left-out.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { understood } from "../questions/evaluate.js";
-import { leftOutInWords } from "../study/cases.js";
-import { count, unitFor } from "../study/count.js";
-import { type Proportion, SMALL, plainProportion } from "../study/estimators.js";
-import { keyOfNone, readSplits } from "../study/splits.js";
-import { rowsCsv } from "../teach/tables.js";
+import { targetOf } from "../store/database.js";
+import { USUALLY_LEFT_OUT } from "../store/exclusions.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { understood } from "../query/engine/evaluate.js";
+import { leftOutInWords } from "../statistics/cases.js";
+import { count, unitFor } from "../statistics/count.js";
+import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
+import { keyOfNone, readSplits } from "../query/engine/splits.js";
+import { rowsCsv } from "../documents/tables.js";
 import type { Command } from "./options.js";
-import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
+import { dbPath, noteIdle, openDb, readQuestion } from "./resolve.js";
 import { counted, dim, paragraph, print, printJson, tableText } from "./terminal.js";
 
 const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);

@@ -5,7 +5,7 @@ import { run as count } from "./count.js";
 import { run as find } from "./find.js";
 import { runIndex } from "./index-games.js";
 import type { Command } from "./options.js";
-import { INTERRUPTED } from "./session.js";
+import { INTERRUPTED } from "./resolve.js";
 import { bold, dim, print, programName } from "./terminal.js";
 
 export const DEMO_DB = "demo.db";

@@ -5,8 +5,8 @@ import type { Color } from "chessops";
 import { makeFen } from "chessops/fen";
 
 import { readFen } from "../chess/fen.js";
-import { boardInWords, diagramsSvg, readArrows, readRings } from "../teach/diagram.js";
-import { writeDrawing } from "./files.js";
+import { boardInWords, diagramsSvg, readArrows, readRings } from "../documents/diagram.js";
+import { writeDrawing } from "./output.js";
 import type { Command } from "./options.js";
 import { boardText, paragraph, print, printJson } from "./terminal.js";
 

@@ -1,17 +1,17 @@
 // `exercises`: positions whose answers are certain, from games or from the whole table.
 
-import { targetOf } from "../index/database.js";
-import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
-import { formatQuestion } from "../questions/ast.js";
-import { catalogueWith, titleOf } from "../questions/catalogue.js";
-import { Tables } from "../solver/tables.js";
-import { type Candidate, ExerciseMaker, candidatesFromTable, exerciseQuestion } from "../study/exercises.js";
-import { Prober } from "../study/probe.js";
-import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../teach/exercise-set.js";
-import { today } from "../teach/page.js";
-import { typedCommand, writePage } from "./files.js";
+import { targetOf } from "../store/database.js";
+import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../store/exclusions.js";
+import { formatQuestion } from "../query/language/ast.js";
+import { catalogueWith, titleOf } from "../query/language/catalogue.js";
+import { Tables } from "../tablebase/tables.js";
+import { type Candidate, ExerciseMaker, candidatesFromTable, exerciseQuestion } from "../exercises/exercises.js";
+import { Prober } from "../position/probe.js";
+import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../documents/exercise-set.js";
+import { today } from "../documents/printed-page.js";
+import { typedCommand, writePage } from "./output.js";
 import type { Command } from "./options.js";
-import { ensureTables, openDb, openDbIfAny, readQuestion, targetOption, threadsOf } from "./session.js";
+import { ensureTables, openDb, openDbIfAny, readQuestion, targetOption, threadsOf } from "./resolve.js";
 import { counted, dim, note, paragraph, print, printJson, tableText } from "./terminal.js";
 
 const USUAL_SIZE = 24;

@@ -4,7 +4,7 @@ import { stringify } from "csv-stringify/sync";
 import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
 
 import { LongsideError } from "../errors.js";
-import { writeGame } from "../pgn/write.js";
+import { writeGame } from "../pgn/game/write.js";
 import {
   annotatedGame,
   moveNumber,
@@ -12,16 +12,16 @@ import {
   namesText,
   playersText,
   valueInWords,
-} from "../study/annotate.js";
-import type { Connection } from "../index/connection.js";
-import type { Question } from "../questions/ast.js";
-import { understood } from "../questions/evaluate.js";
-import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../study/find.js";
-import { readEnding } from "../study/show.js";
-import { positionColumns } from "../study/columns.js";
-import { writeAndSay } from "./files.js";
+} from "../documents/annotated-game.js";
+import type { Connection } from "../store/connection.js";
+import type { Question } from "../query/language/ast.js";
+import { understood } from "../query/engine/evaluate.js";
+import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../query/engine/find.js";
+import { readEnding } from "../query/engine/show.js";
+import { positionColumns } from "../statistics/position-export.js";
+import { writeAndSay } from "./output.js";
 import type { Command, Options } from "./options.js";
-import { dbPath, noteIdle, openDb, readQuestion } from "./session.js";
+import { dbPath, noteIdle, openDb, readQuestion } from "./resolve.js";
 import {
   type Column,
   dim,

@@ -3,13 +3,13 @@
 import { writeFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
-import { openForWriting } from "../index/database.js";
-import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../index/report.js";
-import { type IndexSummary, indexGames } from "../index/run.js";
-import { FAULTS, type Fault } from "../pgn/replay.js";
-import { findFiles } from "../pgn/read.js";
+import { openForWriting } from "../store/database.js";
+import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../store/totals.js";
+import { type IndexSummary, indexGames } from "../indexing/run.js";
+import { FAULTS, type Fault } from "../pgn/game/replay.js";
+import { findFiles } from "../pgn/files/find.js";
 import type { Command, Options } from "./options.js";
-import { INTERRUPTED, Progress, dbPath, ensureTables, targetOption, threadsOf } from "./session.js";
+import { INTERRUPTED, Progress, dbPath, ensureTables, targetOption, threadsOf } from "./resolve.js";
 import { counted, note, print, printJson, programName, tableText } from "./terminal.js";
 
 /** Files without games that are named. */

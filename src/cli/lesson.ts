@@ -3,20 +3,20 @@
 import { existsSync, readFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
-import { targetOf } from "../index/database.js";
-import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../index/left-out.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { QuestionFault } from "../questions/fault.js";
-import { Tables } from "../solver/tables.js";
-import { Prober } from "../study/probe.js";
-import { Raw, renderPage, today } from "../teach/page.js";
-import { LessonFiller } from "../teach/lesson.js";
-import { defaultOutline, renderOutline } from "../teach/outline.js";
-import { subjectOf } from "../teach/subject.js";
-import { typedCommand, writeAndSay, writePage } from "./files.js";
+import { targetOf } from "../store/database.js";
+import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../store/exclusions.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { QuestionFault } from "../query/language/query-error.js";
+import { Tables } from "../tablebase/tables.js";
+import { Prober } from "../position/probe.js";
+import { Raw, renderPage, today } from "../documents/printed-page.js";
+import { LessonFiller } from "../documents/lesson.js";
+import { defaultOutline, renderOutline } from "../documents/outline.js";
+import { subjectOf } from "../documents/lesson-topic.js";
+import { typedCommand, writeAndSay, writePage } from "./output.js";
 import { findBrowser } from "./browser.js";
 import type { Command, Options } from "./options.js";
-import { ensureTables, openDbIfAny, readQuestion, targetOption, threadsOf } from "./session.js";
+import { ensureTables, openDbIfAny, readQuestion, targetOption, threadsOf } from "./resolve.js";
 import { note } from "./terminal.js";
 
 /** The words as one question, or each as one of its own where together they are none. */

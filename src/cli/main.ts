@@ -6,9 +6,9 @@ import { Command as Parser, CommanderError, InvalidArgumentError, Option } from 
 
 import { LongsideError, errorOf } from "../errors.js";
 import { version } from "../places.js";
-import { QuestionFault } from "../questions/fault.js";
-import { SetUpFault } from "../questions/own-set-ups.js";
-import { nearest } from "../questions/words.js";
+import { QuestionFault } from "../query/language/query-error.js";
+import { SetUpFault } from "../query/language/own-set-ups.js";
+import { nearest } from "../query/language/tokens.js";
 import { COMMANDS, DEFAULT_DB, OPTIONS, type OptionSpec, type Options } from "./options.js";
 import { note, placeText, printJson, programName, terminalWidth } from "./terminal.js";
 

@@ -3,13 +3,13 @@
 import { placementOf, readFen } from "../chess/fen.js";
 import { LongsideError } from "../errors.js";
 import { cacheFolder } from "../places.js";
-import { valueInWords } from "../study/annotate.js";
-import { type CountMap, type Counts, Mapper, type VerdictMap, bySquare } from "../study/map.js";
-import { VERDICTS } from "../study/walk.js";
-import { countsText, mapSvg, mapTitle } from "../teach/drawings.js";
+import { valueInWords } from "../documents/annotated-game.js";
+import { type CountMap, type Counts, Mapper, type VerdictMap, bySquare } from "../position/map.js";
+import { VERDICTS } from "../survey/walk.js";
+import { countsText, mapSvg, mapTitle } from "../documents/drawings.js";
 import type { Command } from "./options.js";
-import { ensureTables } from "./session.js";
-import { writeDrawing } from "./files.js";
+import { ensureTables } from "./resolve.js";
+import { writeDrawing } from "./output.js";
 import { boardRows, bold, dim, paragraph, print, printJson, signText, verdictText } from "./terminal.js";
 
 const summary = (counts: Counts) =>

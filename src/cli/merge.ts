@@ -1,10 +1,10 @@
 // `merge`: several databases into one.
 
-import { openForReading, openForWriting, targetOf } from "../index/database.js";
-import { mergeDatabase } from "../index/merge.js";
-import { totalsOf } from "../index/report.js";
+import { openForReading, openForWriting, targetOf } from "../store/database.js";
+import { mergeDatabase } from "../store/merge.js";
+import { totalsOf } from "../store/totals.js";
 import type { Command } from "./options.js";
-import { dbPath } from "./session.js";
+import { dbPath } from "./resolve.js";
 import { counted, print, printJson } from "./terminal.js";
 
 export const run: Command = async (args, options) => {

@@ -1,7 +1,7 @@
 // Every command and option, once: the parser, the help and the README's table are made from here.
 
-import { TASKS } from "../study/tasks.js";
-import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../index/left-out.js";
+import { TASKS } from "../exercises/tasks.js";
+import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../store/exclusions.js";
 
 /** The database where none is named. */
 export const DEFAULT_DB = "longside.db";

@@ -6,12 +6,12 @@ import { placementOf, readFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { cacheFolder } from "../places.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import type { Value, Verdict } from "../solver/tables.js";
-import { valueInWords } from "../study/annotate.js";
-import { type Probe, Prober } from "../study/probe.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import type { Value, Verdict } from "../tablebase/tables.js";
+import { valueInWords } from "../documents/annotated-game.js";
+import { type Probe, Prober } from "../position/probe.js";
 import type { Command, Options } from "./options.js";
-import { ensureTables } from "./session.js";
+import { ensureTables } from "./resolve.js";
 import {
   boardText,
   bold,

@@ -3,19 +3,19 @@
 import { join } from "node:path";
 
 import { LongsideError } from "../errors.js";
-import { targetOf } from "../index/database.js";
-import { USUALLY_LEFT_OUT } from "../index/left-out.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { isOfPositions, readSplit } from "../study/splits.js";
-import { leftOutInWords } from "../study/cases.js";
-import { count } from "../study/count.js";
-import { theoryOfSetUps } from "../study/theory.js";
-import { USUAL_SPLITS, chartsOf, makeReport, reportPage, tablesOf } from "../teach/report.js";
-import { tableCsv, tableJsonLines } from "../teach/tables.js";
-import { today } from "../teach/page.js";
-import { typedCommand, writePage, writeResult } from "./files.js";
+import { targetOf } from "../store/database.js";
+import { USUALLY_LEFT_OUT } from "../store/exclusions.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { isOfPositions, readSplit } from "../query/engine/splits.js";
+import { leftOutInWords } from "../statistics/cases.js";
+import { count } from "../statistics/count.js";
+import { theoryOfSetUps } from "../survey/theory.js";
+import { USUAL_SPLITS, chartsOf, makeReport, reportPage, tablesOf } from "../documents/report.js";
+import { tableCsv, tableJsonLines } from "../documents/tables.js";
+import { today } from "../documents/printed-page.js";
+import { typedCommand, writePage, writeResult } from "./output.js";
 import type { Command } from "./options.js";
-import { dbPath, ensureTables, openDb, readQuestion, threadsOf } from "./session.js";
+import { dbPath, ensureTables, openDb, readQuestion, threadsOf } from "./resolve.js";
 import { dim, note, paragraph, print } from "./terminal.js";
 
 export const run: Command = async (words, options) => {

@@ -4,11 +4,11 @@ import { existsSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 
 import { LongsideError } from "../errors.js";
-import { isThere, openForReading, targetOf } from "../index/database.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { serve } from "../web/server.js";
+import { isThere, openForReading, targetOf } from "../store/database.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { serve } from "../server/server.js";
 import type { Command } from "./options.js";
-import { dbPath, ensureTables, targetOption, threadsOf } from "./session.js";
+import { dbPath, ensureTables, targetOption, threadsOf } from "./resolve.js";
 import { note, print } from "./terminal.js";
 
 const PORT = 6464;

@@ -1,12 +1,12 @@
 // `show`: one ending from its first move to its last.
 
 import { LongsideError } from "../errors.js";
-import { writeGame } from "../pgn/write.js";
-import { annotatedGame, errorInWords, valueInWords, moveNumber, playersText } from "../study/annotate.js";
-import type { PositionAnswer } from "../study/rows.js";
-import { type FullEnding, readEnding } from "../study/show.js";
+import { writeGame } from "../pgn/game/write.js";
+import { annotatedGame, errorInWords, valueInWords, moveNumber, playersText } from "../documents/annotated-game.js";
+import type { PositionAnswer } from "../query/engine/rows.js";
+import { type FullEnding, readEnding } from "../query/engine/show.js";
 import type { Command } from "./options.js";
-import { openDb } from "./session.js";
+import { openDb } from "./resolve.js";
 import { boardText, bold, dim, print, printJson, storyText, tableText, verdictText } from "./terminal.js";
 
 const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";

@@ -2,14 +2,14 @@
 
 import { placementOf, readFen } from "../chess/fen.js";
 import { cacheFolder } from "../places.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { valueInWords } from "../study/annotate.js";
-import { type Changed, type Slides, slides } from "../study/slide.js";
-import type { Value } from "../solver/tables.js";
-import { TURNS, edgeStrip, slideText, slidesSvg } from "../teach/drawings.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { valueInWords } from "../documents/annotated-game.js";
+import { type Changed, type Slides, slides } from "../position/slide.js";
+import type { Value } from "../tablebase/tables.js";
+import { TURNS, edgeStrip, slideText, slidesSvg } from "../documents/drawings.js";
 import type { Command } from "./options.js";
-import { ensureTables } from "./session.js";
-import { writeDrawing } from "./files.js";
+import { ensureTables } from "./resolve.js";
+import { writeDrawing } from "./output.js";
 import {
   boardText,
   bold,

@@ -1,10 +1,10 @@
 // `solve`: builds exact tables.
 
 import { parseMaterial } from "../chess/material.js";
-import { TableFile, tableFile } from "../solver/file.js";
-import { halvesOf, isEmpty } from "../solver/half.js";
+import { TableFile, tableFile } from "../tablebase/table-file.js";
+import { halvesOf, isEmpty } from "../tablebase/half.js";
 import type { Command } from "./options.js";
-import { ensureTables } from "./session.js";
+import { ensureTables } from "./resolve.js";
 import { counted, print, printJson, tableText } from "./terminal.js";
 
 /** What a built table says of one side's wins. */

@@ -2,17 +2,17 @@
 
 import { parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
-import { formatQuestion, levelOf } from "../questions/ast.js";
-import { catalogueWith } from "../questions/catalogue.js";
-import { understood } from "../questions/evaluate.js";
-import { parseQuestion } from "../questions/parse.js";
-import { aboutGames } from "../questions/placements.js";
-import { type Outcomes, type Survey, survey } from "../study/survey.js";
-import type { Verdict } from "../solver/tables.js";
-import { TURNS } from "../teach/drawings.js";
-import { rowsCsv } from "../teach/tables.js";
+import { formatQuestion, levelOf } from "../query/language/ast.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { understood } from "../query/engine/evaluate.js";
+import { parseQuestion } from "../query/language/parse.js";
+import { aboutGames } from "../query/engine/placement-test.js";
+import { type Outcomes, type Survey, survey } from "../survey/survey.js";
+import type { Verdict } from "../tablebase/tables.js";
+import { TURNS } from "../documents/drawings.js";
+import { rowsCsv } from "../documents/tables.js";
 import type { Command } from "./options.js";
-import { ensureTables, targetOption, threadsOf } from "./session.js";
+import { ensureTables, targetOption, threadsOf } from "./resolve.js";
 import {
   bold,
   counted,

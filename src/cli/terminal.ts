@@ -8,8 +8,8 @@ import type { Color } from "chessops";
 
 import type { Square } from "../chess/units.js";
 import type { Where } from "../errors.js";
-import type { Chapter } from "../study/rows.js";
-import type { Verdict } from "../solver/tables.js";
+import type { Chapter } from "../query/engine/rows.js";
+import type { Verdict } from "../tablebase/tables.js";
 
 /** Columns of the terminal, 100 where it has none to tell (a file or a pipe). */
 export const terminalWidth = (): number => process.stdout.columns || 100;

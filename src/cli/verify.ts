@@ -2,9 +2,9 @@
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
-import { type Sample, verifyTables } from "../study/verify.js";
+import { type Sample, verifyTables } from "../survey/verify.js";
 import type { Command, Options } from "./options.js";
-import { ensureTables, threadsOf } from "./session.js";
+import { ensureTables, threadsOf } from "./resolve.js";
 import { bold, print, printJson, tableText } from "./terminal.js";
 
 const SAMPLE = 20_000;

@@ -1,9 +1,9 @@
 // `words`: the vocabulary of questions, printed from the table that the parser reads.
 
-import { canonicalName, catalogueWith } from "../questions/catalogue.js";
-import { KINDS_OF_MOVE } from "../geometry/kinds.js";
-import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../questions/vocabulary.js";
-import { knownValues } from "../study/verify.js";
+import { canonicalName, catalogueWith } from "../query/language/catalogue.js";
+import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
+import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../query/language/vocabulary.js";
+import { knownValues } from "../survey/verify.js";
 import type { Command } from "./options.js";
 import { boardText, bold, note, paragraph, print, printJson, tableText, visible } from "./terminal.js";
 

@@ -10,9 +10,9 @@ import { parseSan, quietSanCode } from "../chess/san.js";
 import { type Symmetry, imageOf } from "../chess/squares.js";
 import type { Moves, Ply } from "../chess/units.js";
 import { Geometer } from "../geometry/facts.js";
-import { type KindSet, MoveKinds } from "../geometry/kinds.js";
-import type { Result } from "../pgn/movetext.js";
-import { type PackedValue, type Tables, unpack } from "../solver/tables.js";
+import { type KindSet, MoveKinds } from "../geometry/move-kinds.js";
+import type { Result } from "../pgn/game/movetext.js";
+import { type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
 import {
   ATTACKER_TO_MOVE,
   BEYOND_FIFTY,
@@ -31,8 +31,8 @@ import {
   SAN,
   type Score,
   VERDICT,
-} from "./plies.js";
-import type { Stay, StayPosition } from "./stays.js";
+} from "./position-columns.js";
+import type { Stay, StayPosition } from "./spans.js";
 
 export const scoreOf = (value: PackedValue): Score => (value > 0 ? 1 : value < 0 ? -1 : 0);
 

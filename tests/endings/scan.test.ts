@@ -7,8 +7,8 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
-import { GameReader } from "../../src/endings/read.js";
-import { Sieve, type SiftOptions } from "../../src/endings/sift.js";
+import { GameReader } from "../../src/endings/game-reader.js";
+import { Sieve, type SiftOptions } from "../../src/endings/candidates.js";
 import { gamesFolder } from "../../src/places.js";
 import { TARGET, openTables } from "../support.js";
 

@@ -8,8 +8,8 @@ import { describe, expect, it } from "vitest";
 import { placementOf, readFen } from "../../src/chess/fen.js";
 import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
-import { shownFact } from "../../src/study/rows.js";
-import { knownValues } from "../../src/study/verify.js";
+import { shownFact } from "../../src/query/engine/rows.js";
+import { knownValues } from "../../src/survey/verify.js";
 import { TARGET } from "../support.js";
 
 const rows = knownValues("fact-examples.csv");

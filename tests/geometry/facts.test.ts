@@ -7,7 +7,7 @@ import { fileOf, rankOf } from "../../src/chess/squares.js";
 import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import { frameOf } from "../../src/geometry/frame.js";
-import { shownFact } from "../../src/study/rows.js";
+import { shownFact } from "../../src/query/engine/rows.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { TARGET } from "../support.js";
 

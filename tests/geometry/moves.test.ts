@@ -12,7 +12,7 @@ import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { SAN_CODES, parseSan, quietSanCode, sanText } from "../../src/chess/san.js";
 import { SYMMETRIES, distance, imageOf, parseSquare, squareName } from "../../src/chess/squares.js";
 import { Geometer } from "../../src/geometry/facts.js";
-import { MoveKinds, kindNames } from "../../src/geometry/kinds.js";
+import { MoveKinds, kindNames } from "../../src/geometry/move-kinds.js";
 import { Likeness } from "../../src/geometry/likeness.js";
 import { TARGET } from "../support.js";
 

@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from "vitest";
 
-import { isEngineGame, paceOf } from "../../src/pgn/circumstances.js";
+import { isEngineGame, paceOf } from "../../src/pgn/game/circumstances.js";
 
 describe("the pace of a time control", () => {
   it.each([

@@ -3,10 +3,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
-import { findGames, lastCut, mayReach } from "../../src/pgn/games.js";
-import { KernelMoveScan, type MoveScan, PlainMoveScan } from "../../src/pgn/movescan.js";
-import { readMainLine } from "../../src/pgn/movetext.js";
-import { readTags } from "../../src/pgn/tags.js";
+import { findGames, lastCut, mayReach } from "../../src/pgn/scan/game-finder.js";
+import { KernelMoveScan, type MoveScan, PlainMoveScan } from "../../src/pgn/scan/scan-kernel.js";
+import { readMainLine } from "../../src/pgn/game/movetext.js";
+import { readTags } from "../../src/pgn/game/tags.js";
 
 const bytesOf = (text: string) => new Uint8Array(Buffer.from(text, "latin1"));
 

@@ -10,8 +10,8 @@ import { afterAll, describe, expect, it } from "vitest";
 import { compress } from "zstd-napi";
 
 import { randomNumbers } from "../../src/chess/random.js";
-import { findGames } from "../../src/pgn/games.js";
-import { FileReader, type FoundFile, findFiles } from "../../src/pgn/read.js";
+import { findGames } from "../../src/pgn/scan/game-finder.js";
+import { FileReader, type FoundFile, findFiles } from "../../src/pgn/files/find.js";
 import { gamesFolder } from "../../src/places.js";
 import { temporaryFolder } from "../support.js";
 

@@ -5,11 +5,11 @@ import { makeFen } from "chessops/fen";
 import { makeUci } from "chessops";
 import { describe, expect, it } from "vitest";
 
-import { guessEncoding, isUtf8 } from "../../src/pgn/encoding.js";
-import { readMainLine, resultOf } from "../../src/pgn/movetext.js";
-import { playThrough, startOf } from "../../src/pgn/replay.js";
-import { readTags, variantOf, yearOf } from "../../src/pgn/tags.js";
-import { writeGame } from "../../src/pgn/write.js";
+import { guessEncoding, isUtf8 } from "../../src/pgn/files/encoding.js";
+import { readMainLine, resultOf } from "../../src/pgn/game/movetext.js";
+import { playThrough, startOf } from "../../src/pgn/game/replay.js";
+import { readTags, variantOf, yearOf } from "../../src/pgn/game/tags.js";
+import { writeGame } from "../../src/pgn/game/write.js";
 
 function play(movetext: string, fen?: string) {
   const position = startOf(new Map(fen ? [["FEN", fen]] : []))!;

@@ -11,12 +11,12 @@ import { parse as parseCsv } from "csv-parse/sync";
 import { beforeAll, describe, expect, it } from "vitest";
 import { compress } from "zstd-napi";
 
-import { namesIn } from "../../src/endings/sift.js";
-import { guessEncoding } from "../../src/pgn/encoding.js";
-import { findGames } from "../../src/pgn/games.js";
-import { readMainLine, resultOf } from "../../src/pgn/movetext.js";
-import { playThrough, startOf } from "../../src/pgn/replay.js";
-import { readTags, tagValue, variantOf } from "../../src/pgn/tags.js";
+import { namesIn } from "../../src/endings/candidates.js";
+import { guessEncoding } from "../../src/pgn/files/encoding.js";
+import { findGames } from "../../src/pgn/scan/game-finder.js";
+import { readMainLine, resultOf } from "../../src/pgn/game/movetext.js";
+import { playThrough, startOf } from "../../src/pgn/game/replay.js";
+import { readTags, tagValue, variantOf } from "../../src/pgn/game/tags.js";
 import { PACKAGE } from "../../src/places.js";
 import { SHARED, hasShared, jsonLines, longside, temporaryFolder } from "../support.js";
 

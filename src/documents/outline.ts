@@ -1,0 +1,222 @@
+// A lesson's outline: the teacher's own text in Markdown, with fenced blocks that name what is to be put in their
+// place. A block's first line says what it is (```board), the lines in it say of what (YAML).
+
+import MarkdownIt from "markdown-it";
+import { parse as parseYaml, stringify as stringifyYaml } from "yaml";
+
+import { LongsideError, causeOf } from "../errors.js";
+import type { SetUp } from "../query/language/catalogue.js";
+import { nearest } from "../query/language/tokens.js";
+
+/** Every block with what can be said in it. */
+export const BLOCKS = {
+  board: {
+    meaning: "a diagram, of a FEN or of an ending of the database at a ply",
+    fields: ["fen", "ending", "ply", "below", "arrows", "rings", "caption"],
+  },
+  map: { meaning: "the verdict with one man on every square", fields: ["fen", "man"] },
+  slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
+  survey: { meaning: "what the whole table says of a question", fields: ["question", "by"] },
+  games: {
+    meaning:
+      "model games with their story, the strongest players' first, or the longest stays in what is asked for",
+    fields: ["question", "size", "order"],
+  },
+  game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
+  errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
+  exercises: {
+    meaning: "exercises; their solutions stand at the end of the lesson",
+    fields: ["question", "task", "size", "seed", "among", "answers", "fens"],
+  },
+} as const;
+export type BlockName = keyof typeof BLOCKS;
+
+export interface Block {
+  readonly name: BlockName;
+  /** Its values as text, by field. */
+  readonly values: Readonly<Record<string, string>>;
+  /** Line of the outline on which it begins, from 1. */
+  readonly line: number;
+}
+
+/** What a block's place is filled with. */
+export type Fill = (block: Block) => Promise<string>;
+
+/** Whether the last line closes a fence. */
+const isClosed = (lines: readonly string[], fence: string) =>
+  lines.at(-1)!.trim().startsWith(fence) && lines.length > 1;
+
+const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
+
+/** Reads a block. Throws `bad-outline`. */
+function readBlock(name: BlockName, content: string, line: number, path: string): Block {
+  const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
+  let read: unknown;
+  try {
+    read = parseYaml(content) ?? {};
+  } catch (thrown) {
+    throw fail(`the lines of this ${name} cannot be read: ${causeOf(thrown).split("\n")[0]}`);
+  }
+  if (typeof read !== "object" || Array.isArray(read))
+    throw fail(`a ${name} takes lines such as "${BLOCKS[name].fields[0]}: …"`);
+  const fields: readonly string[] = BLOCKS[name].fields;
+  const values: Record<string, string> = {};
+  for (const [field, value] of Object.entries(read as object)) {
+    if (!fields.includes(field)) {
+      const near = nearest(field, fields);
+      throw fail(
+        `a ${name} has no "${field}"${near ? `; did you mean ${near}?` : `; it takes ${fields.join(", ")}`}`,
+      );
+    }
+    values[field] = Array.isArray(value) ? value.join("\n") : String(value);
+  }
+  return { name, values, line };
+}
+
+/** A lesson's page body. `fill` is called for each block in order. Throws `bad-outline`, and what `fill` throws. */
+export async function renderOutline(
+  text: string,
+  path: string,
+  fill: Fill,
+): Promise<{ title: string; html: string }> {
+  if (text.trim() === "")
+    throw new LongsideError(
+      "bad-outline",
+      { path, cause: "there is nothing in it" },
+      { file: path, line: 1 },
+    );
+  const lines = text.trimEnd().split("\n");
+  // HTML in the text is shown as it is written, not obeyed
+  const markdown = new MarkdownIt({ html: false, typographer: false });
+  const tokens = markdown.parse(lines.join("\n"), {});
+  const fence = markdown.renderer.rules.fence!;
+  markdown.renderer.rules.fence = (all, n, ...rest) =>
+    (all[n].meta as { html: string } | null)?.html ?? fence(all, n, ...rest);
+  for (const token of tokens) {
+    const word = token.info.trim().split(/\s/)[0];
+    if (token.type !== "fence") continue;
+    const line = (token.map?.[0] ?? 0) + 1;
+    if (!isBlock(word)) {
+      const near = word.length > 3 ? nearest(word, Object.keys(BLOCKS)) : undefined;
+      if (near)
+        throw new LongsideError(
+          "bad-outline",
+          { path, cause: `there is no block "${word}"; did you mean ${near}?` },
+          { file: path, line },
+        );
+      continue;
+    }
+    if (token.map?.[1] === lines.length && !isClosed(lines, token.markup))
+      throw new LongsideError(
+        "bad-outline",
+        { path, cause: `this ${word} is not closed by ${token.markup}` },
+        { file: path, line },
+      );
+    const block = readBlock(word, token.content, line, path);
+    try {
+      token.meta = { html: await fill(block) };
+    } catch (thrown) {
+      // where it stands belongs to what went wrong
+      throw thrown instanceof LongsideError ? thrown.placed({ file: path, line: block.line }) : thrown;
+    }
+  }
+  const heading = tokens.findIndex(({ type, tag }) => type === "heading_open" && tag === "h1");
+  return {
+    title: heading < 0 ? "Lesson" : tokens[heading + 1].content,
+    html: markdown.renderer.render(tokens, markdown.options, {}),
+  };
+}
+
+/** A block as it is written. */
+export const block = (
+  name: BlockName,
+  values: Record<string, string | number | readonly string[] | undefined>,
+): string =>
+  [
+    `\`\`\`${name}`,
+    ...Object.entries(values).flatMap(([field, value]) =>
+      value === undefined ? [] : [stringifyYaml({ [field]: value }, { lineWidth: 0 }).trimEnd()],
+    ),
+    "```",
+  ].join("\n");
+
+/** What a lesson is written about where there is no outline: a question, and the set-up that it names if it does. */
+export interface Subject {
+  /** In canonical form. */
+  readonly question: string;
+  readonly title: string;
+  readonly setUp: SetUp | undefined;
+  /** A position that shows it. */
+  readonly fen: string | undefined;
+  /** Whether it is about positions, and about nothing that only games know, so that a table can be asked. */
+  readonly ofPositions: boolean;
+  readonly ofTable: boolean;
+}
+
+/** Text that ends like a sentence. */
+export const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
+
+/** An outline that makes a lesson on a subject without anybody writing a word. */
+function chapter(
+  { question, title, setUp, fen, ofPositions, ofTable }: Subject,
+  heading: string,
+  games: boolean,
+): string {
+  const parts: string[] = [`${heading} ${title[0].toUpperCase()}${title.slice(1)}`];
+  const sub = `${heading}#`;
+  if (setUp) {
+    parts.push(sentence(setUp.picture));
+    if (setUp.also?.length) parts.push(`Also called: ${setUp.also.join(", ")}.`);
+  }
+  if (fen) parts.push(block("board", { fen, caption: setUp ? setUp.name : undefined }));
+  if (setUp) {
+    parts.push(`**What is known.** ${sentence(setUp.known)} *(${setUp.source})*`);
+    parts.push(`**As it is meant here:** \`${setUp.means}\``);
+  }
+  if (ofTable)
+    parts.push(
+      `${sub} Over every position there is`,
+      `The exact table knows all of them; here is how they come out, by the file of the defender's king (1 is the edge, 4 the middle).`,
+      block("survey", { question, by: "king-file" }),
+    );
+  if (fen)
+    parts.push(
+      `${sub} Where may the rook stand?`,
+      `The same position with the defender's rook on every other square.`,
+      block("map", { fen, man: "defender's rook" }),
+      `${sub} The same picture nearer to the corner`,
+      block("slides", { fen }),
+    );
+  const exercises = block("exercises", {
+    question: ofPositions ? question : "everything",
+    task: "hold",
+    size: 9,
+  });
+  if (!games) return [...parts, `${sub} Exercises`, exercises].join("\n\n");
+  const at = ofPositions ? `somewhere (${question})` : `(${question})`;
+  parts.push(
+    `${sub} Games in which it held`,
+    block("games", {
+      question: `${at} and ${ofTable ? "entry-verdict = drawn and defender-errors = 0 and " : ""}outcome = held`,
+      size: 2,
+      order: "longest",
+    }),
+  );
+  if (ofPositions) {
+    const missed = `(${question}) and to-move = defender and verdict = drawn and error != none`;
+    parts.push(
+      `${sub} Games in which it was lost`,
+      block("games", { question: `somewhere (${missed}) and outcome = lost`, size: 2 }),
+      `${sub} Where it goes wrong`,
+      block("errors", { question, size: 3 }),
+    );
+  }
+  parts.push(`${sub} Exercises`, exercises);
+  return parts.join("\n\n");
+}
+
+/** The default outline for one subject, or a chapter for each of several; `games` says whether there are any to show. */
+export function defaultOutline(subjects: readonly Subject[], games: boolean): string {
+  if (subjects.length === 1) return `${chapter(subjects[0], "#", games)}\n`;
+  return `# ${subjects.map(({ title }) => title).join(", ")}\n\n${subjects.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
+}

@@ -1,0 +1,110 @@
+// Sifting: which games of a stretch of bytes may hold the target. Bytes in, bytes of a few games out; what those hold
+// is for the reader of games (read.ts) to find.
+
+import { crc32 } from "node:zlib";
+
+import type { Material } from "../chess/material.js";
+import type { ByteOffset } from "../chess/units.js";
+import { cutTarget, mayHold } from "../pgn/scan/material-filter.js";
+import type { CutTarget } from "../pgn/scan/scan-kernel.js";
+import { isUtf8 } from "../pgn/files/encoding.js";
+import { findGames, mayReach } from "../pgn/scan/game-finder.js";
+
+/** A game that may hold the target. */
+export interface Candidate {
+  /** Number in the stretch, from 1, and part (see `GameSpan`). */
+  readonly game: number;
+  readonly part: number;
+  /** Where it begins in its file. */
+  readonly byte: ByteOffset;
+  /** Where it begins, its movetext begins, and it ends in `Candidates.bytes`. */
+  readonly start: number;
+  readonly text: number;
+  readonly end: number;
+  /** Equal for copies of a game, and hardly ever for others: CRC-32 of its movetext. */
+  readonly print: number;
+}
+
+/** Games to be read, of one stretch. */
+export interface Candidates {
+  readonly games: readonly Candidate[];
+  /** The bytes of these games and of no other. */
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Names of the whole stretch that are not UTF-8, one a line, if those of one of these games are not. */
+  readonly names: Uint8Array<ArrayBuffer> | null;
+}
+
+export interface Sifted {
+  readonly games: number;
+  /** The last number given; less than `games` where games were recovered from comments. */
+  readonly numbers: number;
+  readonly candidates: Candidates;
+}
+
+export interface SiftOptions {
+  /** Offset of the stretch in its file, added to every offset. */
+  readonly offset?: ByteOffset;
+  /** Let every game through, for checking the quick reject. */
+  readonly noReject?: boolean;
+}
+
+/** Sifts stretches for one material. */
+export class Sieve {
+  private readonly men: number;
+  private readonly target: CutTarget;
+
+  constructor(material: Material) {
+    this.men = material.men;
+    this.target = cutTarget(material);
+  }
+
+  /** Sifts a stretch of PGN that begins and ends between games. */
+  sift(bytes: Uint8Array, { offset = 0, noReject = false }: SiftOptions = {}): Sifted {
+    const { men, target } = this;
+    const found: Candidate[] = [];
+    const parts: Uint8Array[] = [];
+    let games = 0;
+    let numbers = 0;
+    let length = 0;
+    let unnamed = false;
+    findGames(bytes, (span) => {
+      ++games;
+      if (span.part === 1) ++numbers;
+      if (!noReject && !(mayReach(span, men) && mayHold(bytes, span, target))) return;
+      const at = length - span.start;
+      const [text, end] = [at + span.text, at + span.end];
+      const print = crc32(bytes.subarray(span.text, span.end));
+      const byte = offset + span.start;
+      found.push({ game: numbers, part: span.part, byte, start: length, text, end, print });
+      parts.push(bytes.subarray(span.start, span.end));
+      unnamed ||= !isUtf8(bytes.subarray(span.start, span.text));
+      length = end;
+    });
+    const kept = new Uint8Array(length);
+    found.forEach(({ start }, n) => kept.set(parts[n], start));
+    const names = unnamed ? new Uint8Array(namesIn(bytes)) : null;
+    return { games, numbers, candidates: { games: found, bytes: kept, names } };
+  }
+}
+
+/** Names enough for a guess. */
+const SAMPLE_BYTES = 8192;
+
+/** Values of tags that are not UTF-8, each once, one a line. */
+export function namesIn(bytes: Uint8Array): Uint8Array {
+  const found = new Set<string>();
+  let size = 0;
+  findGames(bytes, ({ start, text }) => {
+    if (size > SAMPLE_BYTES) return;
+    const section = bytes.subarray(start, text);
+    if (isUtf8(section)) return;
+    for (const [, value] of Buffer.from(section)
+      .toString("latin1")
+      .matchAll(/"(.*)"/g)) {
+      if (!/[\u0080-\u00ff]/.test(value) || found.has(value)) continue;
+      found.add(value);
+      size += value.length;
+    }
+  });
+  return Buffer.from([...found].join("\n"), "latin1");
+}

@@ -1,0 +1,112 @@
+// Scores: what the moves of a game hold of the target, whoever played it, read with the rules library.
+//
+// Collections hold the same game many times over, so what came of a score is remembered by its bytes and by what else
+// it depends on, and given again.
+
+import { createHash } from "node:crypto";
+
+import { type Move, makeUci } from "chessops";
+import type { Chess } from "chessops/chess";
+import { INITIAL_FEN, makeFen } from "chessops/fen";
+
+import type { Ply } from "../chess/units.js";
+import { type Result, readMainLine, resultOf } from "../pgn/game/movetext.js";
+import { type Fault, type Stop, playThrough } from "../pgn/game/replay.js";
+import { type Tags, tagValue } from "../pgn/game/tags.js";
+import type { Classifier, EndingRecord } from "./ending.js";
+import { StayCollector } from "./spans.js";
+
+/** What a game's score says, whoever played it. */
+export interface ScoreRecord {
+  readonly result: Result;
+  /** FEN of the start, null for the usual one. */
+  readonly start: string | null;
+  /** The main line in coordinates, for writing the game out again. */
+  readonly moves: string;
+  readonly plies: Ply;
+  /** Digest of start and moves: games with equal ones are the same score. */
+  readonly digest: string;
+  readonly stoppedAt: Ply | null;
+  readonly stopReason: Fault | null;
+  readonly endings: readonly EndingRecord[];
+}
+
+/** What came of reading a score: where it stopped short, if it did, and what it holds, if it reaches the target. */
+export interface ReadScore {
+  readonly stop: Stop | undefined;
+  readonly score: ScoreRecord | undefined;
+}
+
+/** Positions that are remembered: enough for a collection whose files share games, some tens of megabytes. */
+const REMEMBERED = 20_000;
+
+const weightOf = ({ score }: ReadScore): number =>
+  1 + (score?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
+
+/** Reads scores; the one remembered longest is forgotten first. */
+export class Scores {
+  private readonly known = new Map<string, ReadScore>();
+  private positions = 0;
+
+  constructor(private readonly classifier: Classifier) {}
+
+  /** What comes of a score from `start`, which is left as it is. */
+  read(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
+    const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
+    const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
+    let read = this.known.get(key);
+    if (!read) {
+      read = this.replay(movetext, tags, start);
+      this.known.set(key, read);
+      this.positions += weightOf(read);
+      for (const [old, forgotten] of this.known) {
+        if (this.positions <= REMEMBERED) break;
+        this.positions -= weightOf(forgotten);
+        this.known.delete(old);
+      }
+    }
+    return read;
+  }
+
+  private replay(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
+    const position = start.clone();
+    const line = readMainLine(
+      Buffer.from(movetext.buffer, movetext.byteOffset, movetext.length).toString("latin1"),
+    );
+    // both sides forfeited: the result looks like castling
+    if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
+      line.moves.pop();
+    const collector = new StayCollector(this.classifier.material, line.clocks);
+    const played: Move[] = [];
+    const stop = playThrough(position, line, (at, ply, move) => {
+      collector.visit(at, ply, move);
+      if (move) played.push(move);
+    });
+    if (collector.stays.length === 0) return { stop, score: undefined };
+    // text is made only of what is kept
+    const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
+    const fen = makeFen(start.toSetup());
+    const moves = played.map(makeUci).join(" ");
+    const plies = played.length;
+    const end = {
+      result,
+      termination: tags.get("Termination"),
+      position,
+      ply: plies,
+      stopped: stop !== undefined,
+    };
+    return {
+      stop,
+      score: {
+        result,
+        start: fen === INITIAL_FEN ? null : fen,
+        moves,
+        plies,
+        digest: createHash("sha256").update(`${fen} ${moves}`).digest("hex").slice(0, 32),
+        stoppedAt: stop?.ply ?? null,
+        stopReason: stop?.fault ?? null,
+        endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),
+      },
+    };
+  }
+}

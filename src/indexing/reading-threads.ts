@@ -1,0 +1,174 @@
+// Threads that read games. One is enough for most collections, where few games hold the target, and compiling what it
+// does a second time would cost more than it gives; when it falls behind, others help.
+
+import { type Material, parseMaterial } from "../chess/material.js";
+import { GameReader, type ReadGames } from "../endings/game-reader.js";
+import type { Candidates } from "../endings/candidates.js";
+import { type Crossing, crossing, landed } from "../errors.js";
+import { type SharedTables, Tables } from "../tablebase/tables.js";
+import { type Threads, startThreads } from "../threads.js";
+
+export interface ReaderData {
+  readonly target: string;
+  readonly folder: string;
+  readonly shared: SharedTables;
+}
+
+/** What a reading worker does with its tasks; `data` comes once, when the thread starts. */
+export function reader(data: ReaderData): (task: Candidates) => Crossing<ReadGames> {
+  const material = parseMaterial(data.target);
+  const games = new GameReader(material, new Tables(material, data.folder, data.shared));
+  return (task) => crossing(() => games.read(task));
+}
+
+/** Milliseconds of waiting work for which another thread is worth its start. */
+const WORTH_A_START = 1500;
+/** Games that may wait before reading counts as behind. */
+const BEHIND = 16;
+/** Games that a thread reads in one task, and prints that are remembered. */
+const GAMES = 64;
+const REMEMBERED = 1 << 16;
+/** How much the last task tells of the pace, as against those before. */
+const NEWS = 0.3;
+/** Tasks that a thread is given ahead. */
+const IN_HAND = 2;
+
+interface Waiting {
+  readonly candidates: Candidates;
+  /** How many of its games are not copies of games given before. */
+  readonly games: number;
+  readonly resolve: (read: Promise<ReadGames>) => void;
+}
+
+interface Reader {
+  readonly pool: Threads<Candidates, Crossing<ReadGames>>;
+  inHand: number;
+}
+
+/** Candidates in parts that are neither too large for one thread nor too small to be sent. */
+function partsOf({ games, bytes, names }: Candidates): Candidates[] {
+  if (games.length <= GAMES) return [{ games, bytes, names }];
+  const parts: Candidates[] = [];
+  for (let from = 0; from < games.length; from += GAMES) {
+    const some = games.slice(from, from + GAMES);
+    const { start } = some[0];
+    parts.push({
+      games: some.map((one) => ({
+        ...one,
+        start: one.start - start,
+        text: one.text - start,
+        end: one.end - start,
+      })),
+      bytes: bytes.slice(start, some[some.length - 1].end),
+      names,
+    });
+  }
+  return parts;
+}
+
+/** One thread, started when it is needed, and at most `threads`. */
+export class Readers {
+  private readonly readers: Reader[] = [];
+  private readonly waiting: Waiting[] = [];
+  /** Games that have been given, by their prints. */
+  private readonly known = new Set<number>();
+  /** Games that wait; copies of others, which take next to no time, are not counted. */
+  private games = 0;
+  /** Milliseconds a game took of late. */
+  private pace = 0;
+
+  private data: ReaderData | undefined;
+
+  constructor(
+    private readonly target: Material,
+    private readonly folder: string,
+    private readonly threads: number,
+    private readonly onError: (thrown: unknown) => void,
+  ) {}
+
+  /** What the threads share: one reads the tables' files for all. */
+  private shared(): ReaderData {
+    const { target, folder } = this;
+    const tables = new Tables(target, folder);
+    try {
+      return { target: target.name, folder, shared: tables.share() };
+    } finally {
+      tables.close();
+    }
+  }
+
+  /** Starts the first thread, for when it will be needed. */
+  prepare(): void {
+    if (this.readers.length === 0) this.start();
+  }
+
+  private start(): void {
+    const pool = startThreads<Candidates, Crossing<ReadGames>>("read", {
+      data: (this.data ??= this.shared()),
+    });
+    pool.on("error", this.onError);
+    this.readers.push({ pool, inHand: 0 });
+  }
+
+  /** Gives waiting tasks to threads that have time. */
+  private share(): void {
+    for (const reader of this.readers) {
+      while (reader.inHand < IN_HAND && this.waiting.length > 0) {
+        const task = this.waiting.shift()!;
+        this.games -= task.games;
+        task.resolve(this.give(reader, task));
+      }
+    }
+  }
+
+  private async give(reader: Reader, { candidates, games }: Waiting): Promise<ReadGames> {
+    ++reader.inHand;
+    const start = performance.now();
+    try {
+      return landed(await reader.pool.run(candidates, { transferList: [candidates.bytes.buffer] }));
+    } finally {
+      const pace = (performance.now() - start) / reader.inHand / games;
+      if (games > 0) this.pace += NEWS * (pace - this.pace);
+      --reader.inHand;
+      this.share();
+    }
+  }
+
+  async read(candidates: Candidates): Promise<ReadGames> {
+    this.prepare();
+    const read = await Promise.all(partsOf(candidates).map((part) => this.readPart(part)));
+    return {
+      replayed: read.reduce((sum, { replayed }) => sum + replayed, 0),
+      found: read.flatMap(({ found }) => found),
+      skipped: read.flatMap(({ skipped }) => skipped),
+    };
+  }
+
+  private readPart(candidates: Candidates): Promise<ReadGames> {
+    return new Promise((resolve) => {
+      if (this.known.size > REMEMBERED) this.known.clear();
+      const before = this.known.size;
+      for (const { print } of candidates.games) this.known.add(print);
+      const games = this.known.size - before;
+      this.waiting.push({ candidates, games, resolve });
+      this.games += games;
+      this.share();
+    });
+  }
+
+  /** Whether games wait. */
+  get areBehind(): boolean {
+    return this.games > BEHIND;
+  }
+
+  /** Starts another thread if there is much to do: for when nothing else is being done. */
+  help(): void {
+    if (this.games * this.pace < WORTH_A_START || this.readers.length >= this.threads) return;
+    this.start();
+    this.share();
+  }
+
+  async close(): Promise<void> {
+    await Promise.all(this.readers.map(({ pool }) => pool.destroy()));
+  }
+}

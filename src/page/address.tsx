@@ -1,0 +1,71 @@
+// Where the page is: the path and the query of its address, so that everything shown can be bookmarked and sent on.
+
+import type { ComponentChildren } from "preact";
+
+import { watched } from "./shared-value.js";
+
+export interface Address {
+  readonly path: string;
+  readonly query: Readonly<Record<string, string>>;
+}
+
+const here = (): Address => ({
+  path: location.pathname,
+  query: Object.fromEntries(new URLSearchParams(location.search)),
+});
+
+const places = watched();
+addEventListener("popstate", places.tell);
+
+/** An address within the page; what is undefined or empty is left out of it. */
+export function addressOf(
+  path: string,
+  query: Readonly<Record<string, string | number | undefined>> = {},
+): string {
+  const parts = new URLSearchParams();
+  for (const [name, value] of Object.entries(query))
+    if (value !== undefined && value !== "") parts.set(name, String(value));
+  const text = parts.toString();
+  return text === "" ? path : `${path}?${text}`;
+}
+
+/** Goes to an address; `replace` leaves no step to go back to. */
+export function go(address: string, how: "push" | "replace" = "push"): void {
+  if (how === "push") history.pushState(null, "", address);
+  else history.replaceState(null, "", address);
+  places.tell();
+}
+
+/** The address, kept up to date. */
+export function useAddress(): Address {
+  places.use();
+  return here();
+}
+
+/** A link within the page. */
+export const Link = ({
+  to,
+  children,
+  ...rest
+}: {
+  to: string;
+  children: ComponentChildren;
+  class?: string;
+  "aria-current"?: "page" | "true";
+  "aria-label"?: string;
+}) => (
+  <a
+    href={to}
+    {...rest}
+    onClick={(event) => {
+      // a click that asks for a tab of its own is the browser's
+      if (event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey)
+        return;
+      event.preventDefault();
+      go(to);
+      scrollTo(0, 0);
+    }}
+  >
+    {children}
+  </a>
+);

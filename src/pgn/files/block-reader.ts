@@ -1,0 +1,94 @@
+// A plain file piece by piece, in any order and by any thread: each gives the games that begin in it.
+//
+// Where a stretch of games ends must not depend on who reads it: at the last cut at or before the end of its piece, which
+// only the bytes before that place decide. So the stretches of neighbouring pieces meet.
+
+import { closeSync, openSync, readSync } from "node:fs";
+
+import type { ByteOffset } from "../../chess/units.js";
+import { notReadable } from "../../errors.js";
+import { partDigest } from "./digest.js";
+import { LONGEST_GAME, lastCut, lastResort } from "../scan/game-finder.js";
+
+/** Bytes of a piece. */
+export const PIECE = 1 << 21;
+/** Bytes before a piece that are looked at first for where its games begin. */
+const LOOK_BACK = 1 << 14;
+
+export interface Piece {
+  /** Whole games, in the room given. */
+  readonly bytes: Uint8Array;
+  /** Of the first of them in the file. */
+  readonly offset: ByteOffset;
+  readonly digest: Uint8Array;
+}
+
+/** How many pieces a file of so many bytes has. */
+export const piecesOf = (size: number, piece = PIECE): number => Math.ceil(size / piece);
+
+/** Reads pieces of one file after another. */
+export class PieceReader {
+  private path: string | undefined;
+  private file = -1;
+
+  /**
+   * `room` gives a place for so many bytes, which may be the same each time. The other sizes, in bytes, are for tests.
+   */
+  constructor(
+    private readonly room: (length: number) => Uint8Array,
+    private readonly piece = PIECE,
+    private readonly longest = LONGEST_GAME,
+  ) {}
+
+  /** Piece `n` of the file at `path`, which has `size` bytes. Throws `not-readable`. */
+  read(path: string, size: number, n: number): Piece {
+    const from = n * this.piece;
+    const to = Math.min(from + this.piece, size);
+    for (let back = Math.min(LOOK_BACK, this.longest); ; back = Math.min(8 * back, this.longest)) {
+      const start = Math.max(0, from - back);
+      const bytes = this.room(to - start);
+      this.fill(path, bytes, start);
+      const begin = this.cut(bytes, start, from);
+      const end = to === size ? size : this.cut(bytes, start, to);
+      if (begin < 0 || end < 0) continue;
+      const digest = partDigest(bytes.subarray(from - start));
+      return { bytes: bytes.subarray(begin - start, end - start), offset: begin, digest };
+    }
+  }
+
+  /**
+   * The cut at or before place `at` of the file, of which `bytes` from `start` on are known; -1 if more must be known.
+   * Never more than the longest game's bytes decide.
+   */
+  private cut(bytes: Uint8Array, start: ByteOffset, at: ByteOffset): ByteOffset {
+    const low = Math.max(start, at - this.longest);
+    const before = bytes.subarray(low - start, at - start);
+    const cut = lastCut(before, low === 0);
+    if (cut >= 0) return low + cut;
+    if (low === 0) return 0;
+    return at - low < this.longest ? -1 : low + lastResort(before, false);
+  }
+
+  private fill(path: string, bytes: Uint8Array, start: number): void {
+    let done = 0;
+    try {
+      if (path !== this.path) {
+        this.close();
+        this.file = openSync(path, "r");
+        this.path = path;
+      }
+      while (done < bytes.length) {
+        const got = readSync(this.file, bytes, done, bytes.length - done, start + done);
+        if (got === 0) throw new Error("it has become shorter while it was read");
+        done += got;
+      }
+    } catch (thrown) {
+      throw notReadable(path, thrown, start + done);
+    }
+  }
+
+  close(): void {
+    if (this.path !== undefined) closeSync(this.file);
+    this.path = undefined;
+  }
+}

@@ -1,0 +1,304 @@
+// Unpacking in a thread of its own, beside the scan: compressed files, members of a zip, standard input, UTF-16.
+//
+// The thread cuts what it unpacks into stretches and sends them. It waits while enough of them have not been taken,
+// so that memory stays flat whatever the input.
+
+import { closeSync, openSync, readSync } from "node:fs";
+import { Readable, type Transform } from "node:stream";
+import { pipeline } from "node:stream/promises";
+import type { MessagePort } from "node:worker_threads";
+import { crc32, createGunzip } from "node:zlib";
+
+import { type Crossing, LongsideError, causeOf, crossingLater } from "../../errors.js";
+import { Cutter, type Stretch } from "./block-splitter.js";
+import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./packing.js";
+import { ZipReader } from "./zip.js";
+
+/** Standard input, as a path. */
+export const STANDARD_INPUT = "-";
+
+export interface UnpackTask {
+  /** Of the file, or of the zip that holds it, or `STANDARD_INPUT`. */
+  readonly path: string;
+  /** Name in the zip. */
+  readonly member: string | undefined;
+  /** Receives `UnpackedStretch`es, then null. */
+  readonly port: MessagePort;
+  /** One Int32: stretches sent and not taken. */
+  readonly waiting: SharedArrayBuffer;
+}
+
+export interface UnpackedStretch extends Stretch {
+  /** Bytes of the packed file read so far. */
+  readonly consumed: number;
+}
+
+/** Stretches sent ahead of being taken. */
+const AHEAD = 2;
+/** Zstandard's longest window is 2^31 bytes on a system of 64 bits. */
+const LARGEST_WINDOW = 31;
+/** Bytes read at a time. */
+const PIECE = 1 << 18;
+
+/** Counts what is read, so that damage can be told by its place. */
+class Source {
+  consumed = 0;
+  private readonly file: number;
+
+  constructor(path: string) {
+    this.file = path === STANDARD_INPUT ? 0 : openSync(path, "r");
+  }
+
+  /** Reads into `target`; gives the number of bytes, 0 at the end. */
+  read(target: Uint8Array): number {
+    for (;;) {
+      try {
+        const length = readSync(this.file, target, 0, target.length, null);
+        this.consumed += length;
+        return length;
+      } catch (thrown) {
+        const { code } = thrown as NodeJS.ErrnoException;
+        if (code === "EOF") return 0;
+        if (code !== "EAGAIN") throw thrown;
+        // a terminal or a slow pipe that has nothing yet
+        Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 20);
+      }
+    }
+  }
+
+  /** As many bytes as there are, up to `length`. */
+  head(length: number): Uint8Array {
+    const head = new Uint8Array(length);
+    let used = 0;
+    for (;;) {
+      const got = used < length ? this.read(head.subarray(used)) : 0;
+      if (got === 0) return head.subarray(0, used);
+      used += got;
+    }
+  }
+
+  *pieces(head: Uint8Array): Generator<Buffer> {
+    if (head.length > 0) yield Buffer.from(head);
+    for (;;) {
+      const piece = Buffer.allocUnsafe(PIECE);
+      const length = this.read(piece);
+      if (length === 0) return;
+      yield piece.subarray(0, length);
+    }
+  }
+
+  close(): void {
+    if (this.file !== 0) closeSync(this.file);
+  }
+}
+
+/** Takes unpacked bytes, cuts them and sends the stretches on. */
+class Sink {
+  private readonly cutter = new Cutter();
+  private readonly waiting: Int32Array;
+  private decoder: InstanceType<typeof TextDecoder> | undefined;
+  private begun = false;
+
+  constructor(
+    private readonly task: UnpackTask,
+    private readonly consumed: () => number,
+  ) {
+    this.waiting = new Int32Array(task.waiting);
+  }
+
+  readonly push = (piece: Uint8Array): void => {
+    if (piece.length === 0) return;
+    if (!this.begun) {
+      this.begun = true;
+      const encoding = wideEncoding(piece);
+      if (encoding) this.decoder = new TextDecoder(encoding);
+    }
+    this.cut(this.decoder ? Buffer.from(this.decoder.decode(piece, { stream: true })) : piece);
+  };
+
+  /** Where bytes may be put at once, to be told to `filled`; undefined if they have to be pushed. */
+  room(): Uint8Array | undefined {
+    return this.begun && !this.decoder ? this.cutter.room() : undefined;
+  }
+
+  filled(length: number): void {
+    this.send(this.cutter.filled(length));
+  }
+
+  private cut(piece: Uint8Array): void {
+    for (let from = 0; from < piece.length;) {
+      const room = this.cutter.room();
+      const part = piece.subarray(from, from + room.length);
+      room.set(part);
+      from += part.length;
+      this.send(this.cutter.filled(part.length));
+    }
+  }
+
+  /** Sends what is left. */
+  end(): void {
+    if (this.decoder) this.cut(Buffer.from(this.decoder.decode()));
+    this.send(this.cutter.end());
+  }
+
+  private send(stretch: Stretch | undefined): void {
+    if (!stretch) return;
+    const { waiting } = this;
+    for (let sent = Atomics.load(waiting, 0); sent >= AHEAD; sent = Atomics.load(waiting, 0))
+      Atomics.wait(waiting, 0, sent);
+    Atomics.add(waiting, 0, 1);
+    const message: UnpackedStretch = { ...stretch, consumed: this.consumed() };
+    this.task.port.postMessage(message, [stretch.bytes.buffer]);
+  }
+}
+
+async function throughStream(pieces: Iterable<Buffer>, unpacker: Transform, sink: Sink): Promise<void> {
+  await pipeline(
+    Readable.from(pieces, { objectMode: false }),
+    unpacker,
+    async (unpacked: AsyncIterable<Buffer>) => {
+      for await (const piece of unpacked) sink.push(piece);
+    },
+  );
+}
+
+/** Frames of any size, one behind the other; what comes out before a fault is kept. */
+async function throughZstd(pieces: Iterable<Buffer>, sink: Sink): Promise<void> {
+  const { default: zstd } = await import("zstd-napi/binding.js");
+  const { DCtx, DParameter } = zstd;
+  const context = new DCtx();
+  context.setParameter(DParameter.windowLogMax, LARGEST_WINDOW);
+  const out = Buffer.allocUnsafe(PIECE);
+  let left = 0; // 0 between two frames
+  for (const piece of pieces) {
+    for (let packed: Uint8Array = piece; ;) {
+      const room = sink.room();
+      const target = room ?? out;
+      const { length } = target;
+      const [hint, produced, taken] = context.decompressStream(target, packed);
+      left = hint;
+      if (room) sink.filled(produced);
+      else sink.push(out.subarray(0, produced));
+      packed = packed.subarray(taken);
+      // a full buffer may not have held all that there is
+      if (packed.length === 0 && produced < length) break;
+      if (packed.length === 0 && left === 0) break;
+    }
+  }
+  if (left !== 0) throw new Error("it ends inside a frame");
+}
+
+/**
+ * The bzip2 library asks for bytes and hands them over one by one, all in one call. A block's bytes come before its
+ * checksum has been compared; `eof` is asked between blocks, when what has come is right.
+ */
+async function throughBzip2(pieces: Iterator<Buffer>, sink: Sink): Promise<void> {
+  const { default: bzip2 } = await import("seek-bzip");
+  class Output extends bzip2.Stream {
+    private block = Buffer.allocUnsafe(4 * PIECE);
+    private used = 0;
+
+    writeByte(byte: number): void {
+      if (this.used === this.block.length) {
+        const larger = Buffer.allocUnsafe(2 * this.used);
+        this.block.copy(larger);
+        this.block = larger;
+      }
+      this.block[this.used++] = byte;
+    }
+
+    send(): void {
+      sink.push(this.block.subarray(0, this.used));
+      this.used = 0;
+    }
+  }
+  const output = new Output();
+  class Input extends bzip2.Stream {
+    private piece: Uint8Array = new Uint8Array(0);
+    private p = 0;
+
+    private ended(): boolean {
+      while (this.p >= this.piece.length) {
+        const next = pieces.next();
+        if (next.done) return true;
+        this.piece = next.value;
+        this.p = 0;
+      }
+      return false;
+    }
+
+    eof(): boolean {
+      output.send();
+      return this.ended();
+    }
+
+    readByte(): number {
+      if (this.p < this.piece.length || !this.ended()) return this.piece[this.p++];
+      throw new Error("it ends inside a block");
+    }
+  }
+  bzip2.decode(new Input(), output, true);
+  output.send();
+}
+
+/** This thread's: members of one zip come one after another. */
+const zips = new ZipReader();
+
+async function throughZip(path: string, member: string, sink: Sink): Promise<void> {
+  const { stream, checksum } = await zips.member(path, member);
+  let found = 0;
+  for await (const piece of stream) {
+    found = crc32(piece as Buffer, found);
+    sink.push(piece as Buffer);
+  }
+  if (found !== checksum) throw new Error(`${member} does not match its checksum`);
+}
+
+async function unpack(source: Source | undefined, task: UnpackTask, sink: Sink): Promise<void> {
+  const { path, member } = task;
+  if (!source) return throughZip(path, member!, sink);
+  const head = source.head(HEAD_BYTES);
+  const kind = foreignKind(head);
+  if (kind) throw new LongsideError("packed-input", { path, kind }, { file: path, byte: 0 });
+  const pieces = source.pieces(head);
+  switch (packingOf(head)) {
+    case "gzip":
+      return throughStream(pieces, createGunzip({ chunkSize: 1 << 16 }), sink);
+    case "zstd":
+      return throughZstd(pieces, sink);
+    case "bzip2":
+      return throughBzip2(pieces, sink);
+    case "zip":
+      // only a file can be a zip: its list of members stands at its end
+      throw new LongsideError("packed-input", { path, kind: "zip" }, { file: path, byte: 0 });
+    default:
+      for (const piece of pieces) sink.push(piece);
+  }
+}
+
+/** What the unpacking thread does with a file. */
+export const unpackTask = (task: UnpackTask): Promise<Crossing<void>> =>
+  crossingLater(async () => {
+    const { path, member, port } = task;
+    let source: Source | undefined;
+    try {
+      if (member === undefined) source = new Source(path);
+    } catch (thrown) {
+      port.postMessage(null);
+      throw new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path });
+    }
+    const sink = new Sink(task, () => source?.consumed ?? 0);
+    try {
+      await unpack(source, task, sink);
+      sink.end();
+    } catch (thrown) {
+      if (thrown instanceof LongsideError) throw thrown;
+      // the games before the damage are kept
+      sink.end();
+      const where = { file: path, byte: source?.consumed };
+      throw new LongsideError("damaged-input", { path, cause: causeOf(thrown) }, where);
+    } finally {
+      source?.close();
+      port.postMessage(null);
+    }
+  });

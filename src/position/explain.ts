@@ -1,0 +1,161 @@
+// A position explained: what set-up it is, what threatens, which moves keep the verdict, and why the tempting ones
+// fail, each with a line from the table that ends where the verdict is plain.
+
+import { opposite } from "chessops";
+import type { Chess } from "chessops/chess";
+import { makeSan } from "chessops/san";
+
+import { MoveList } from "../chess/moves.js";
+import { imageOf } from "../chess/squares.js";
+import type { Moves } from "../chess/units.js";
+import type { Geometer } from "../geometry/facts.js";
+import { KINDS_OF_MOVE, type KindSet, MoveKinds, kindNames } from "../geometry/move-kinds.js";
+import { freeMan, LOSSES } from "../geometry/threats.js";
+import { type Verdict, unpack } from "../tablebase/tables.js";
+import { valueInWords } from "../documents/annotated-game.js";
+import { type ShownLine, type Valuer, refutationOf } from "./variations.js";
+import type { ProbedMove, Valued } from "./probe.js";
+
+/** A move that looks good and is not. */
+export interface Tempting extends ShownLine {
+  readonly san: string;
+  readonly kinds: readonly string[];
+  /** What the position is after it. */
+  readonly verdict: Verdict;
+  readonly dtm: Moves | null;
+}
+
+export interface Explanation {
+  /** Moves with which the other side, were it its turn, would mate; and else the man it would win, and how. */
+  readonly threat:
+    { readonly mates: readonly string[] } | { readonly wins: string; readonly by: readonly string[] } | null;
+  /** Moves that keep the verdict, where some do not. */
+  readonly keeping: readonly string[];
+  /** Kinds that every one of them has. */
+  readonly needed: readonly string[];
+  readonly tempting: readonly Tempting[];
+  /** All of it in words. */
+  readonly sentences: readonly string[];
+}
+
+/** Tempting moves that are shown. */
+const SHOWN = 3;
+
+/** How much a move of a kind tempts: what looks active is tried first (common practice, no source). */
+const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], number>>> = {
+  capture: 5,
+  check: 4,
+  pin: 3,
+  attack: 3,
+  "mate block": 2,
+  block: 2,
+  switch: 1,
+  "from corner": 1,
+};
+/** A man that is simply given away tempts nobody. */
+const GIVEN_AWAY = -10;
+
+/** How much a move tempts a human: what looks active, and does not simply give a man away. */
+export function temptation(position: Chess, { from, to }: ProbedMove, kinds: KindSet): number {
+  const active = KINDS_OF_MOVE.reduce(
+    (sum, { name }, n) => sum + ((kinds >> n) & 1 ? (TEMPTS[name] ?? 0) : 0),
+    0,
+  );
+  const after = position.clone();
+  after.play({ from, to });
+  const taken = [...after.allDests().values()].some((targets) => targets.has(to));
+  return active + (taken && !position.board.occupied.has(to) ? GIVEN_AWAY : 0);
+}
+
+/** Kinds of each move of a position, by its squares. */
+export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<ProbedMove, KindSet> {
+  const { view, symmetry } = geometer.framed(placed);
+  const list = new MoveList();
+  view.movement.legalMoves(view.squares, view.attackerToMove, list);
+  const kinds = new Int32Array(list.count);
+  new MoveKinds(geometer).of(view, list, kinds);
+  const found = new Map<ProbedMove, KindSet>();
+  for (const move of moves) {
+    const [from, to] = [imageOf(symmetry, move.from), imageOf(symmetry, move.to)];
+    for (let n = 0; n < list.count; ++n)
+      if (view.squares[list.man[n]] === from && list.to[n] === to) found.set(move, kinds[n]);
+  }
+  return found;
+}
+
+/** What the side that is not to move would do if it were. */
+function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"]): Explanation["threat"] {
+  if (position.isCheck()) return null;
+  const passed = position.clone();
+  passed.turn = opposite(position.turn);
+  const moves = [...passed.allDests()].flatMap(([from, targets]) => [...targets].map((to) => ({ from, to })));
+  const san = (move: (typeof moves)[number]) => makeSan(passed, move);
+  const mates = moves.map(san).filter((text) => text.endsWith("#"));
+  if (mates.length > 0) return { mates };
+  const loss = LOSSES[freeMan(geometer.view({ ...placed, attackerToMove: !placed.attackerToMove }))];
+  if (loss === "none") return null;
+  const by = moves.filter(({ to }) => position.board.get(to)?.role === loss).map(san);
+  return { wins: loss, by };
+}
+
+const listed = (words: readonly string[], most = 6) =>
+  words.length > most ? `${words.slice(0, most).join(", ")} …` : words.join(", ");
+
+/** Explains a position. `geometer` is that of its material. */
+export function explain(
+  valuer: Valuer,
+  position: Chess,
+  valued: Valued,
+  geometer: Geometer,
+  setUps: readonly string[],
+): Explanation {
+  const { placed, packed, moves } = valued;
+  const value = unpack(packed);
+  const mover = placed.attackerToMove ? "attacker" : "defender";
+  const other = placed.attackerToMove ? "defender" : "attacker";
+  const kinds = kindsOf(valued, geometer);
+  const keeping = moves.filter((move) => move.verdict === value.verdict);
+  const failing = moves.filter((move) => move.verdict !== value.verdict);
+  const threat = threatIn(position, geometer, placed);
+  const needed =
+    failing.length === 0 ? [] : kindNames(keeping.reduce((all, move) => all & (kinds.get(move) ?? 0), ~0));
+  const tempting = failing
+    .map((move) => ({ move, tempts: temptation(position, move, kinds.get(move) ?? 0) }))
+    .sort((a, b) => b.tempts - a.tempts || (a.move.san < b.move.san ? -1 : 1))
+    .slice(0, SHOWN)
+    .map(({ move }): Tempting => ({
+      san: move.san,
+      kinds: kindNames(kinds.get(move) ?? 0),
+      verdict: move.verdict,
+      dtm: move.dtm,
+      ...refutationOf(valuer, position, move, placed.attacker),
+    }));
+  const sentences: string[] = [];
+  if (moves.length > 0) {
+    const names = setUps.length > 0 ? setUps.join(" and ") : "No set-up of the catalogue";
+    const name = names[0].toUpperCase() + names.slice(1);
+    sentences.push(`${name}, the ${mover} to move: ${valueInWords(value)}.`);
+    if (position.isCheck()) sentences.push(`The ${mover} is in check.`);
+    if (threat && "mates" in threat)
+      sentences.push(`The ${other} threatens mate with ${listed(threat.mates, 3)}.`);
+    else if (threat)
+      sentences.push(`The ${other} threatens to win the ${threat.wins} with ${listed(threat.by, 3)}.`);
+    if (failing.length === 0) sentences.push(`Every move keeps it.`);
+    else if (keeping.length === 1) sentences.push(`Only ${keeping[0].san} keeps it.`);
+    else {
+      const all = needed.length > 0 ? ` (each of them: ${needed.join(", ")})` : "";
+      sentences.push(
+        `${keeping.length} of ${moves.length} moves keep it${all}: ${listed(keeping.map(({ san }) => san))}.`,
+      );
+    }
+    for (const { san, line, end } of tempting)
+      sentences.push(`Not ${san}: ${line.join(" ")}${line.length > 0 ? ", " : ""}${end}.`);
+  }
+  return {
+    threat,
+    keeping: failing.length === 0 ? [] : keeping.map(({ san }) => san),
+    needed,
+    tempting,
+    sentences,
+  };
+}

@@ -1,0 +1,123 @@
+// Lines of moves out of the table: how a move is answered, until where its end is plain.
+
+import { type Color, opposite } from "chessops";
+import type { Chess } from "chessops/chess";
+import { makeBoardFen } from "chessops/fen";
+
+import type { Square } from "../chess/units.js";
+import { type Value, type Verdict, unpack } from "../tablebase/tables.js";
+import { valueInWords } from "../documents/annotated-game.js";
+import type { ProbedMove, Valued } from "./probe.js";
+
+/** Gives positions their values. */
+export interface Valuer {
+  values(position: Chess): Valued;
+}
+
+/** Equal for the same men on the same squares and the same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
+export const positionKey = (position: Chess): string => `${makeBoardFen(position.board)} ${position.turn}`;
+
+/** Half-moves of the line that shows why a move fails. */
+const REFUTATION = 7;
+/** Half-moves of a solution: a win that takes longer is cut short, its distance told. */
+const SOLUTION = 39;
+
+const OTHER: Readonly<Record<Verdict, Verdict>> = { won: "lost", drawn: "drawn", lost: "won" };
+
+/** A position's value and moves for a colour as the attacker: captures may make the other side the stronger. */
+export function valuesFor(
+  valuer: Valuer,
+  position: Chess,
+  attacker: Color,
+): { value: Value; moves: ProbedMove[]; name: string } {
+  const { placed, packed, moves } = valuer.values(position);
+  const turned = <T extends Value>(value: T): T =>
+    placed.attacker === attacker ? value : { ...value, verdict: OTHER[value.verdict] };
+  return { value: turned(unpack(packed)), moves: moves.map(turned), name: placed.material.name };
+}
+
+/** A line of moves, the first of which answers the move it shows, and what it ends with in words. */
+export interface ShownLine {
+  readonly line: readonly string[];
+  readonly end: string;
+}
+
+/** The line after a move that keeps the verdict: the mover goes on finding the moves against the best resistance. */
+export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): ShownLine =>
+  lineAfter(valuer, start, first, attacker, start.turn, SOLUTION);
+
+/** The line after a move that gives something away: the other side shows why. */
+export const refutationOf = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): ShownLine =>
+  lineAfter(valuer, start, first, attacker, opposite(start.turn), REFUTATION);
+
+/** The line after a move: `finder` is the side for which it comes out well, `most` its half-moves. */
+function lineAfter(
+  valuer: Valuer,
+  start: Chess,
+  first: ProbedMove,
+  attacker: Color,
+  finder: Color,
+  most: number,
+): ShownLine {
+  const position = start.clone();
+  const line: string[] = [];
+  const seen = new Set<string>();
+  const play = (move: ProbedMove): string | undefined => {
+    // a capture settles it, but for a tempting move's, which wants an answer
+    const captures = position.board.occupied.has(move.to) && (move !== first || start.turn === finder);
+    position.play({ from: move.from, to: move.to });
+    if (position.isCheckmate()) return "mate";
+    if (position.isStalemate()) return "stalemate";
+    if (position.board.occupied.size() === 2) return "only the kings are left, drawn";
+    const key = positionKey(position);
+    if (seen.has(key)) return `the position repeats, ${first.verdict}`;
+    seen.add(key);
+    if (!captures) return undefined;
+    const { value, moves, name } = valuesFor(valuer, position, attacker);
+    // in the middle of an exchange nothing is settled
+    if (moves.some(({ to, verdict }) => to === move.to && verdict === value.verdict)) return undefined;
+    return `${name}, ${value.verdict}`;
+  };
+  let end = play(first);
+  /** Where a man has just been taken, which may be taken back. */
+  let taken: Square | undefined;
+  while (end === undefined && line.length < most) {
+    const { moves } = valuesFor(valuer, position, attacker);
+    const keeping = moves.filter((move) => move.verdict === first.verdict);
+    const profits = position.turn === finder;
+    // of a draw, the side that was to lose needs no more than a choice of moves
+    if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1)
+      return { line, end: `drawn, ${keeping.length} moves hold` };
+    const next =
+      keeping.find(({ to }) => to === taken) ??
+      (first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0]);
+    line.push(next.san);
+    taken = position.board.occupied.has(next.to) ? next.to : undefined;
+    end = play(next);
+  }
+  return { line, end: end ?? valueInWords(valuesFor(valuer, position, attacker).value) };
+}
+
+/** Of moves that cannot win any more, the one with the fewest answers that hold. */
+export function mostTesting(
+  valuer: Valuer,
+  position: Chess,
+  moves: readonly ProbedMove[],
+  attacker: Color,
+): ProbedMove {
+  // a man that cannot be taken for stalemate: the capture shows it
+  const stalemates = moves.find(({ from, to }) => {
+    const after = position.clone();
+    after.play({ from, to });
+    return position.board.occupied.has(to) && after.isStalemate();
+  });
+  if (stalemates) return stalemates;
+  const answers = moves.map((move) => {
+    const after = position.clone();
+    after.play({ from: move.from, to: move.to });
+    if (after.board.occupied.size() === 2) return Infinity;
+    const answers = valuesFor(valuer, after, attacker).moves;
+    return answers.filter(({ verdict }) => verdict === move.verdict).length || Infinity;
+  });
+  return moves[answers.indexOf(Math.min(...answers))];
+}

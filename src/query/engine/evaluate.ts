@@ -1,0 +1,401 @@
+// Answering a question from a database's columns: a mask over its positions, and from it a mask over its endings.
+//
+// What concerns games and endings as wholes is left to SQL (sql.ts); everything about positions is a pass over an
+// array per condition. Masks hold 1 where a condition is met; what has been worked out is never changed again.
+
+import { LongsideError } from "../../errors.js";
+import { SAN_CODES, sanText } from "../../chess/san.js";
+import type { Material } from "../../chess/material.js";
+import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
+import { Likeness } from "../../geometry/likeness.js";
+import type { Connection } from "../../store/connection.js";
+import { targetOf } from "../../store/database.js";
+import { type Shelf, type Values, shelfOf } from "../../store/column-store.js";
+import {
+  type Compare,
+  type Course,
+  type Like,
+  type Operator,
+  type Question,
+  type Range,
+  type Scoped,
+  type Waiting,
+  aboutEndings,
+  conditionsOf,
+  formatQuestion,
+  isCourse,
+  levelOf,
+} from "../language/ast.js";
+import { matcherOf } from "./sequences.js";
+import {
+  type Mask,
+  type Span,
+  both,
+  combine,
+  compareTo,
+  fill,
+  inverse,
+  limitsOf,
+  narrow,
+  roomFor,
+  words,
+} from "./masks.js";
+import { compilePlain, fold, isPlain, tablesFor } from "./sql.js";
+import type { Derived, Fact, Stored } from "../language/vocabulary.js";
+
+/** What an answer's row is. */
+export type Unit = "ending" | "position";
+
+/** Folded texts, since the same names come again and again; forgotten when they are too many. */
+const folded = new Map<string, string>();
+const FOLDED = 100_000;
+function foldAgain(text: string): string {
+  let known = folded.get(text);
+  if (known === undefined) {
+    if (folded.size >= FOLDED) folded.clear();
+    folded.set(text, (known = fold(text)));
+  }
+  return known;
+}
+
+function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask): Mask {
+  let mask = masks.get(node);
+  if (!mask) masks.set(node, (mask = make()));
+  return mask;
+}
+
+export class Evaluation {
+  private readonly shelf: Shelf;
+  private readonly target: Material;
+  /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
+  private readonly overEndings = new Map<Question, Mask>();
+  private readonly overPositions = new Map<Question, Mask>();
+  private readonly abouts = new Map<Question, Question>();
+  private readonly likenesses = new Map<Like, Uint8Array>();
+
+  constructor(private readonly db: Connection) {
+    this.shelf = shelfOf(db);
+    this.target = targetOf(db);
+    db.function("fold", { deterministic: true }, (text: unknown) =>
+      typeof text === "string" ? foldAgain(text) : text,
+    );
+  }
+
+  /** A question about endings with its scopes explicit, the same tree each time, so that masks are known again. */
+  private about(question: Question): Question {
+    let about = this.abouts.get(question);
+    if (!about) this.abouts.set(question, (about = aboutEndings(question)));
+    return about;
+  }
+
+  /** The endings that answer a question; places are those of the shelf. */
+  endings(question: Question): Mask {
+    return this.ending(this.about(question));
+  }
+
+  /** The positions that answer a question: those that meet what it says of positions, in endings that meet the rest. */
+  positions(question: Question): Mask {
+    return this.position(question);
+  }
+
+  /** The mask over the endings of a condition whose scopes are explicit. */
+  private ending(node: Question): Mask {
+    return remember(this.overEndings, node, () => {
+      if (isPlain(node)) return this.plain(node);
+      switch (node.kind) {
+        case "not":
+          return inverse(this.ending(node.part));
+        case "and":
+        case "or": {
+          // what SQL can answer is one statement
+          const plain = node.parts.filter(isPlain);
+          const rest = node.parts.filter((part) => !isPlain(part)).map((part) => this.ending(part));
+          const all = plain.length > 0 ? [this.plain({ kind: node.kind, parts: plain }), ...rest] : rest;
+          return combine(node.kind, all);
+        }
+        default:
+          if (!isCourse(node)) throw new Error(`${node.kind} is about positions`);
+          return this.course(node);
+      }
+    });
+  }
+
+  private plain(node: Question): Mask {
+    const { endings, ids } = this.shelf;
+    const mask = roomFor(endings);
+    if (node.kind === "and" && node.parts.length === 0) return mask.fill(1);
+    const { text, values } = compilePlain(node);
+    const found = this.db
+      .prepare(`SELECT e.id FROM ${tablesFor(text)} WHERE ${text} ORDER BY e.id`)
+      .pluck()
+      .all(...values) as number[];
+    let place = 0;
+    for (const id of found) {
+      while (ids[place] < id) ++place;
+      mask[place] = 1;
+    }
+    return mask;
+  }
+
+  /** The mask over the positions of a condition. */
+  private position(node: Question): Mask {
+    return remember(this.overPositions, node, () => {
+      if (levelOf(node) === "ending") return this.spread(this.ending(node));
+      switch (node.kind) {
+        case "compare":
+          return this.compare(node);
+        case "range":
+          return this.range(node);
+        case "set-up":
+          return this.position(node.means);
+        case "not":
+          return inverse(this.position(node.part));
+        case "and":
+          return this.allOf(node.parts);
+        case "or":
+          return combine(
+            "or",
+            node.parts.map((part) => this.position(part)),
+          );
+        case "like":
+          return this.like(node);
+        case "waiting":
+          return this.waiting(node);
+        default:
+          throw new Error(`${node.kind} is about endings`);
+      }
+    });
+  }
+
+  /** A mask over the positions from one over their endings. */
+  private spread(endings: Mask): Mask {
+    const { starts } = this.shelf;
+    const mask = roomFor(this.shelf.positions);
+    for (let n = 0; n < endings.length; ++n) if (endings[n]) mask.fill(1, starts[n], starts[n + 1]);
+    return mask;
+  }
+
+  /** Positions that meet every one of some conditions: what the first leave over is all that the others look at. */
+  private allOf(parts: readonly Question[]): Mask {
+    // a set-up that is known already need not be worked out again
+    const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.overPositions.has(one)));
+    const mask = roomFor(this.shelf.positions);
+    // the dearest last, when few positions are left; those that are no spans are passes of their own
+    const spans = flat.map((part) => this.span(part));
+    const others = flat.filter((_, n) => spans[n] === undefined).map((part) => this.position(part));
+    const [first, ...rest] = spans.filter((span) => span !== undefined);
+    if (first) fill(mask, first);
+    else mask.fill(1);
+    for (const other of others) both(words(mask), words(other));
+    for (const span of rest) narrow(mask, span);
+    return mask;
+  }
+
+  /** A condition that holds where a whole number lies in a span, or does not; undefined for any other. */
+  private span(node: Question): Span | undefined {
+    const inside = node.kind !== "not";
+    const asked = node.kind === "not" ? node.part : node;
+    if (asked.kind !== "compare" && asked.kind !== "range") return undefined;
+    const { fact } = asked;
+    if (fact.sql !== undefined || fact.type === "text" || fact.type === "kinds") return undefined;
+    const { values, none } = this.values(fact);
+    if (!(values instanceof Int32Array)) return undefined;
+    if (asked.kind === "range")
+      return { values, low: Math.max(none + 1, Math.ceil(asked.from)), high: Math.floor(asked.to), inside };
+    const limits = limitsOf(asked.operator, Number(asked.value), none);
+    return limits && { values, ...limits, inside };
+  }
+
+  private compare(node: Compare): Mask {
+    const { fact, operator, value } = node;
+    const { values, none } = this.values(fact);
+    if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
+    const mask = roomFor(this.shelf.positions);
+    const span = this.span(node);
+    if (span) {
+      fill(mask, span);
+      return mask;
+    }
+    if (fact.type === "kinds") {
+      const bit = 1 << Number(value);
+      const wanted = operator === "!=" ? 0 : bit;
+      for (let n = 0; n < mask.length; ++n)
+        mask[n] = values[n] !== none && (values[n] & bit) === wanted ? 1 : 0;
+      return mask;
+    }
+    compareTo(mask, values, none, operator, Number(value));
+    return mask;
+  }
+
+  /** Moves by their text; each different move is looked at once. */
+  private compareMoves(
+    values: Int32Array | Float64Array,
+    none: number,
+    operator: Operator,
+    sought: string,
+  ): Mask {
+    const mask = roomFor(this.shelf.positions);
+    const known = new Int8Array(SAN_CODES).fill(-1);
+    // the case of letters matters in a move: b is a file, B a bishop
+    const fits = (text: string) =>
+      operator === "contains" ? text.includes(sought) : (text === sought) === (operator === "=");
+    for (let n = 0; n < mask.length; ++n) {
+      const code = values[n];
+      if (code === none) continue;
+      if (known[code] < 0) known[code] = fits(sanText(code)) ? 1 : 0;
+      mask[n] = known[code];
+    }
+    return mask;
+  }
+
+  private range(node: Range): Mask {
+    const mask = roomFor(this.shelf.positions);
+    const span = this.span(node);
+    if (span) {
+      fill(mask, span);
+      return mask;
+    }
+    const { values } = this.values(node.fact);
+    for (let n = 0; n < mask.length; ++n) mask[n] = values[n] >= node.from && values[n] <= node.to ? 1 : 0;
+    return mask;
+  }
+
+  /** The values of a fact of positions or moves, in the order of the shelf. */
+  values(fact: Fact): Values {
+    if (fact.column !== undefined) return this.shelf.column(fact.column);
+    const name = fact.derived!;
+    const { derived } = this.shelf;
+    let values = derived.get(name) as Values | undefined;
+    if (!values) derived.set(name, (values = this.derive(name)));
+    return values;
+  }
+
+  private derive(name: Derived): Values {
+    const { shelf } = this;
+    const { starts, positions } = shelf;
+    switch (name) {
+      case "ply":
+      case "moves-in":
+      case "halfmoves": {
+        const values = new Int32Array(positions);
+        for (let n = 0; n < shelf.endings; ++n) {
+          const first =
+            name === "ply" ? shelf.firstPlies[n] : name === "halfmoves" ? shelf.firstHalfmoves[n] : 0;
+          for (let p = starts[n]; p < starts[n + 1]; ++p)
+            values[p] = name === "moves-in" ? (p - starts[n]) >> 1 : first + p - starts[n];
+        }
+        return { values, none: -1 };
+      }
+      case "only-move": {
+        const { values: keeping, none } = shelf.column("keeping");
+        const values = new Int32Array(positions);
+        for (let n = 0; n < positions; ++n) values[n] = keeping[n] === none ? -1 : keeping[n] === 1 ? 1 : 0;
+        return { values, none: -1 };
+      }
+      case "blunder-potential": {
+        const { values: keeping, none } = shelf.column("keeping");
+        const { values: legal } = shelf.column("legal");
+        const values = new Float64Array(positions);
+        for (let n = 0; n < positions; ++n)
+          values[n] = keeping[n] === none || legal[n] === 0 ? NaN : (legal[n] - keeping[n]) / legal[n];
+        return { values, none: NaN };
+      }
+      case "clock": {
+        const { values: milliseconds, none } = shelf.column("clock");
+        const values = new Float64Array(positions);
+        for (let n = 0; n < positions; ++n)
+          values[n] = milliseconds[n] === none ? NaN : milliseconds[n] / 1000;
+        return { values, none: NaN };
+      }
+    }
+  }
+
+  /** A fact of games or endings for every ending. Null where it is unknown. */
+  endingValues(fact: Fact): (Stored | null)[] {
+    const sql = fact.sql!;
+    return this.db
+      .prepare(`SELECT ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`)
+      .pluck()
+      .all() as (Stored | null)[];
+  }
+
+  /** Steps from each position to a placement (see `Likeness`), where they are no more than the question allows. */
+  steps(node: Like): Uint8Array {
+    const known = this.likenesses.get(node);
+    if (known) return known;
+    const { fen, material, placement, turn, within } = node;
+    const { target } = this;
+    if (material.id !== target.id)
+      throw new LongsideError("bad-fen", {
+        fen,
+        cause: `it is ${material.name}; the database holds ${target.name}`,
+      });
+    const { values } = this.shelf.column("placement");
+    const likeness = new Likeness(placement, turn);
+    const steps = new Uint8Array(values.length);
+    likeness.measure(values, within, steps);
+    this.likenesses.set(node, steps);
+    return steps;
+  }
+
+  private like(node: Like): Mask {
+    const steps = this.steps(node);
+    const mask = roomFor(steps.length);
+    for (let n = 0; n < mask.length; ++n) if (steps[n] <= node.within) mask[n] = 1;
+    return mask;
+  }
+
+  private waiting({ setUps }: Waiting): Mask {
+    const { starts, positions, endings } = this.shelf;
+    const { values: errors } = this.shelf.column("error");
+    const mask = roomFor(positions);
+    const { values: kinds } = this.shelf.column("kind");
+    for (let n = 0; n < positions; ++n) if (errors[n] === 0 && (kinds[n] & ACTIVE_KINDS) === 0) mask[n] = 1;
+    for (let n = 0; n < endings; ++n) mask[starts[n + 1] - 1] = 0;
+    for (const setUp of setUps) {
+      const fits = this.position(setUp.means);
+      for (let n = 0; n + 1 < positions; ++n) if (fits[n] !== fits[n + 1]) mask[n] = 0;
+    }
+    return mask;
+  }
+
+  private course(node: Scoped | Course): Mask {
+    const match = matcherOf(node, (part) => this.position(part));
+    const { starts, endings } = this.shelf;
+    const mask = roomFor(endings);
+    for (let n = 0; n < endings; ++n) if (match(starts[n], starts[n + 1])) mask[n] = 1;
+    return mask;
+  }
+
+  /** Plies of an ending's positions that show how it answers a question; none where it is about the whole. */
+  shown(question: Question, place: number): number[] {
+    const { starts, firstPlies } = this.shelf;
+    const about = this.about(question);
+    const parts = about.kind === "and" ? about.parts : [about];
+    for (const part of parts) {
+      if (!isCourse(part)) continue;
+      const match = matcherOf(part, (one) => this.position(one));
+      const found = match(starts[place], starts[place + 1]);
+      if (found && found.length > 0) return found.map((at) => firstPlies[place] + at - starts[place]);
+    }
+    return [];
+  }
+}
+
+/** The likeness that a question asks about, if it does: its answers come nearest first. */
+export function likenessIn(node: Question): Like | undefined {
+  switch (node.kind) {
+    case "like":
+      return node;
+    case "and":
+      return node.parts.map(likenessIn).find((part) => part !== undefined);
+    case "scoped":
+      return node.quantifier === "somewhere" ? likenessIn(node.part) : undefined;
+    default:
+      return undefined;
+  }
+}
+
+/** The question as it was understood, scopes made plain. */
+export const understood = (question: Question, unit: Unit): string =>
+  formatQuestion(unit === "ending" ? aboutEndings(question) : question);

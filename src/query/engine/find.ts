@@ -1,0 +1,197 @@
+// Finding examples: the endings, or the single positions, that a question is about.
+
+import { placementAt } from "../../chess/placement.js";
+import { squareName } from "../../chess/squares.js";
+import { kindNameOf } from "../../chess/material.js";
+import type { Ply } from "../../chess/units.js";
+import { GEOMETRY, Geometer, isCoordinate } from "../../geometry/facts.js";
+import { Likeness } from "../../geometry/likeness.js";
+import type { Connection } from "../../store/connection.js";
+import { targetOf } from "../../store/database.js";
+import type { Leavable } from "../../store/exclusions.js";
+import { type Shelf, shelfOf } from "../../store/column-store.js";
+import type { Like, Question } from "../language/ast.js";
+import { Evaluation, type Unit, likenessIn } from "./evaluate.js";
+import type { Mask } from "./masks.js";
+import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
+
+/** How near a position is to the one a question asks to be like, and what differs. */
+export interface Nearness {
+  /** King's steps of all men together; a turn that differs counts for one. */
+  readonly steps: number;
+  /** What differs, in words, seen from the position asked about: "rook e2→f2". */
+  readonly differs: readonly string[];
+  /** Facts of lines and relations that differ; of positions as near, those with fewer come first. */
+  readonly relations: readonly string[];
+}
+
+export type FoundEnding = EndingAnswer & { readonly like?: Nearness };
+export type FoundPosition = PositionAnswer & { readonly like?: Nearness };
+
+/** Places of a mask that are met, in order. */
+function placesOf(mask: Mask): number[] {
+  const places: number[] = [];
+  for (let n = 0; n < mask.length; ++n) if (mask[n]) places.push(n);
+  return places;
+}
+
+/** Facts that say more than where a man stands: these make positions with men on other squares alike. */
+const RELATIONS = GEOMETRY.map((fact, n) => ({ ...fact, n })).filter(({ name }) => !isCoordinate(name));
+
+/** The nearest position of each ending, and its steps. */
+function nearestOf({ starts, endings }: Shelf, steps: Uint8Array): { steps: Uint8Array; at: Int32Array } {
+  const least = new Uint8Array(endings).fill(255);
+  const at = new Int32Array(endings);
+  for (let n = 0; n < endings; ++n) {
+    for (let p = starts[n]; p < starts[n + 1]; ++p)
+      if (steps[p] < least[n]) [least[n], at[n]] = [steps[p], p];
+  }
+  return { steps: least, at };
+}
+
+/** The answers to one question in one database. */
+export class Answers {
+  private readonly shelf: Shelf;
+  readonly evaluation: Evaluation;
+  private readonly like: Like | undefined;
+  private readonly steps: Uint8Array | undefined;
+  private endingPlaces: ReturnType<Answers["sortedEndings"]> | undefined;
+  private positionPlaces: number[] | undefined;
+  private likeness: Likeness | undefined;
+  private geometer: Geometer | undefined;
+  /** Relations that differ, by the placement's number: the same positions come again and again. */
+  private readonly differing = new Map<number, string[]>();
+  /** Facts of the position that a likeness asks about. */
+  private asked: (number | null)[] | undefined;
+
+  constructor(
+    private readonly db: Connection,
+    private readonly question: Question,
+  ) {
+    this.shelf = shelfOf(db);
+    this.evaluation = new Evaluation(db);
+    this.like = likenessIn(question);
+    this.steps = this.like && this.evaluation.steps(this.like);
+  }
+
+  /**
+   * Endings that answer, in the order they were indexed, or the nearest first; duplicates are among them, and
+   * marked. At most `limit`, without the first `from`; each is read when it is asked for.
+   */
+  *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
+    const { shelf, evaluation, question, like } = this;
+    const reader = new EndingReader(this.db, targetOf(this.db));
+    const { places, nearest } = (this.endingPlaces ??= this.sortedEndings());
+    for (const place of places.slice(from, from + limit)) {
+      const ending = reader.read(shelf.ids[place])!;
+      if (!like || !nearest) {
+        yield ending.answer(evaluation.shown(question, place));
+        continue;
+      }
+      const ply = shelf.firstPlies[place] + nearest.at[place] - shelf.starts[place];
+      yield { ...ending.answer([ply]), like: this.nearness(like, nearest.at[place], nearest.steps[place]) };
+    }
+  }
+
+  /** Positions that answer, ending by ending, or the nearest first. */
+  *positions(limit = Infinity, from = 0): Generator<FoundPosition> {
+    const { shelf, like, steps } = this;
+    const reader = new EndingReader(this.db, targetOf(this.db));
+    let last = -1;
+    let ending;
+    const places = (this.positionPlaces ??= this.sortedPositions());
+    for (const at of places.slice(from, from + limit)) {
+      const place = endingAt(shelf, at);
+      if (place !== last) ending = reader.read(shelf.ids[(last = place)])!;
+      const position = ending!.position((shelf.firstPlies[place] + at - shelf.starts[place]) as Ply);
+      yield like && steps ? { ...position, like: this.nearness(like, at, steps[at]) } : position;
+    }
+  }
+
+  /** Places of the endings that answer, as they are given; found once, since answers are often read page by page. */
+  private sortedEndings() {
+    const { shelf, steps } = this;
+    const nearest = steps && nearestOf(shelf, steps);
+    const places = placesOf(this.evaluation.endings(this.question));
+    if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
+    return { places, nearest };
+  }
+
+  private sortedPositions(): number[] {
+    const places = placesOf(this.evaluation.positions(this.question));
+    if (this.steps) this.sortByNearness(places, this.steps, (at) => at);
+    return places;
+  }
+
+  /** How many answer, before any limit; of endings also how many are duplicates or passing. */
+  tally(unit: Unit): Tally {
+    const mask =
+      unit === "ending" ? this.evaluation.endings(this.question) : this.evaluation.positions(this.question);
+    const flagged = (name: Leavable) => {
+      if (unit === "position") return 0;
+      const flags = this.shelf.endingFlag(name);
+      return countOf(mask.map((met, n) => met & flags[n]));
+    };
+    return { answers: countOf(mask), duplicates: flagged("duplicates"), passing: flagged("passing") };
+  }
+
+  /** Sorts places by steps, then by how many relations differ, then in order. `positionOf` gives a place's position. */
+  private sortByNearness(places: number[], steps: Uint8Array, positionOf: (place: number) => number): void {
+    const relations = new Map(places.map((place) => [place, this.relations(positionOf(place)).length]));
+    places.sort((a, b) => steps[a] - steps[b] || relations.get(a)! - relations.get(b)! || a - b);
+  }
+
+  /** Relations in which a position differs from the one asked about. */
+  private relations(at: number): string[] {
+    const { material, placement } = this.like!;
+    const number = this.shelf.column("placement").values[at];
+    const known = this.differing.get(number);
+    if (known) return known;
+    this.geometer ??= new Geometer(material);
+    this.asked ??= this.geometer.facts(placement);
+    const { asked } = this;
+    const own = this.geometer.facts(placementAt(number, material.men));
+    const found = RELATIONS.filter(({ n }) => own[n] !== asked[n]).map(({ name }) => name);
+    this.differing.set(number, found);
+    return found;
+  }
+
+  private nearness(like: Like, at: number, steps: number): Nearness {
+    const number = this.shelf.column("placement").values[at];
+    this.likeness ??= new Likeness(like.placement, like.turn);
+    const twin = this.likeness.nearest(number);
+    const differs = twin.moved.map(
+      ({ man, from, to }) => `${kindNameOf(like.material, man)} ${squareName(from)}→${squareName(to)}`,
+    );
+    return {
+      steps,
+      differs: twin.otherTurn ? [...differs, "the other side to move"] : differs,
+      relations: this.relations(at),
+    };
+  }
+}
+
+export interface Tally {
+  readonly answers: number;
+  /** Of these: endings whose game stands in the database before. */
+  readonly duplicates: number;
+  readonly passing: number;
+}
+
+function countOf(mask: Mask): number {
+  let count = 0;
+  for (let n = 0; n < mask.length; ++n) count += mask[n];
+  return count;
+}
+
+/** Place of the ending that holds a position. */
+function endingAt({ starts, endings }: Shelf, at: number): number {
+  let low = 0;
+  let high = endings - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (starts[middle] <= at) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}

@@ -1,0 +1,122 @@
+// Masks over positions or endings, 1 where a condition is met and 0 where it is not, and the passes over columns that
+// make them. Everything here is a loop over an array; the arrays are few and of few types, so that the loops stay fast.
+
+import type { Operator } from "../language/ast.js";
+
+/** 1 where a condition is met, 0 where it is not; made by `roomFor`, and never changed once it is known. */
+export type Mask = Uint8Array;
+
+/** A mask four positions at a time: its length is rounded up, and what lies behind its end is never read. */
+export const words = ({ buffer }: Mask): Uint32Array => new Uint32Array(buffer);
+/** Room for a mask that can be read in words. */
+export const roomFor = (length: number): Mask =>
+  new Uint8Array(new ArrayBuffer((length + 3) & ~3), 0, length);
+
+export function inverse(mask: Mask): Mask {
+  const result = roomFor(mask.length);
+  const [from, into] = [words(mask), words(result)];
+  for (let n = 0; n < into.length; ++n) into[n] = from[n] ^ 0x01010101;
+  return result;
+}
+export function both(into: Uint32Array, mask: Uint32Array): void {
+  for (let n = 0; n < into.length; ++n) into[n] = into[n] & mask[n];
+}
+function either(into: Uint32Array, mask: Uint32Array): void {
+  for (let n = 0; n < into.length; ++n) into[n] = into[n] | mask[n];
+}
+
+export function combine(kind: "and" | "or", masks: readonly Mask[]): Mask {
+  const [first, ...rest] = masks;
+  if (rest.length === 0) return first;
+  const result = roomFor(first.length);
+  result.set(first);
+  for (const mask of rest) (kind === "and" ? both : either)(words(result), words(mask));
+  return result;
+}
+
+/** A condition on a column: its values lie from `low` to `high`, or do not. */
+export interface Span {
+  readonly values: Int32Array;
+  readonly low: number;
+  readonly high: number;
+  readonly inside: boolean;
+}
+
+/** The greatest whole number of a column. */
+const GREATEST = 2 ** 31 - 1;
+
+/** The span of whole numbers that a comparison lets through; undefined where it is not one. `none` is below all values. */
+export function limitsOf(
+  operator: Operator,
+  value: number,
+  none: number,
+): { low: number; high: number } | undefined {
+  switch (operator) {
+    case "=":
+      return Number.isInteger(value) && value > none ? { low: value, high: value } : { low: 1, high: 0 };
+    case "<":
+      return { low: none + 1, high: Math.ceil(value) - 1 };
+    case "<=":
+      return { low: none + 1, high: Math.floor(value) };
+    case ">":
+      return { low: Math.max(none, Math.floor(value)) + 1, high: GREATEST };
+    case ">=":
+      return { low: Math.max(none + 1, Math.ceil(value)), high: GREATEST };
+    default:
+      return undefined;
+  }
+}
+
+/** Marks the positions of a span. */
+export function fill(mask: Mask, { values, low, high, inside }: Span): void {
+  const wide = high < low ? -1 : high - low;
+  const met = inside ? 1 : 0;
+  for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
+}
+
+/** Takes away what is marked and not in a span. */
+export function narrow(mask: Mask, { values, low, high, inside }: Span): void {
+  const wide = high < low ? -1 : high - low;
+  const four = words(mask);
+  for (let word = 0; word < four.length; ++word) {
+    if (four[word] === 0) continue;
+    const end = Math.min(mask.length, 4 * word + 4);
+    for (let n = 4 * word; n < end; ++n) if ((values[n] - low) >>> 0 <= wide !== inside) mask[n] = 0;
+  }
+}
+
+/** Marks what compares with a limit as asked. Unknown fractions are not numbers, and compare with nothing. */
+export function compareTo(
+  mask: Mask,
+  values: ArrayLike<number>,
+  none: number,
+  operator: Operator,
+  limit: number,
+): void {
+  const end = mask.length;
+  switch (operator) {
+    case "=":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] === limit ? 1 : 0;
+      break;
+    case "!=":
+      for (let n = 0; n < end; ++n) {
+        const value = values[n];
+        mask[n] = value !== limit && value !== none && !Number.isNaN(value) ? 1 : 0;
+      }
+      break;
+    case "<":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] < limit ? 1 : 0;
+      break;
+    case "<=":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] <= limit ? 1 : 0;
+      break;
+    case ">":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] > limit ? 1 : 0;
+      break;
+    case ">=":
+      for (let n = 0; n < end; ++n) mask[n] = values[n] >= limit ? 1 : 0;
+      break;
+    case "contains":
+      throw new Error("only text contains text");
+  }
+}

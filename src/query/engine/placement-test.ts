@@ -1,0 +1,189 @@
+// A question put to every placement of a table, pair of kings by pair of kings.
+//
+// Most conditions depend on few men. So the parts of a question that must all be met are asked as early as they can
+// be answered: once for a pair of kings, once for a row of placements that differ by one man, once for a square of
+// that man, and only then, of what is left, for a placement; those that need lines or legal moves come last.
+
+import { MoveList, Movement } from "../../chess/moves.js";
+import { type Placement, placementNumber } from "../../chess/placement.js";
+import type { Material } from "../../chess/material.js";
+import type { Square } from "../../chess/units.js";
+import { type Geometer, geometryIndex } from "../../geometry/facts.js";
+import { Likeness } from "../../geometry/likeness.js";
+import { NO_FACT, PairFacts } from "../../geometry/pairs.js";
+import { type PackedValue, type Tables, unpack } from "../../tablebase/tables.js";
+import { type Like, type Question, conditionsOf, leavesOf } from "../language/ast.js";
+import { type FactReader, meets } from "./predicate.js";
+import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "../language/vocabulary.js";
+
+/** What a condition must know, the dearest last. */
+const PAIR = 0;
+const ROW = 1;
+const COLUMN = 2;
+const MEN = 3;
+const VALUE = 4;
+const LINES = 5;
+const CHOICES = 6;
+
+/** Why a question cannot be put to placements: the part of it that is about games. */
+export const aboutGames = (node: Question): Question | undefined =>
+  leavesOf(node).find((leaf) =>
+    leaf.kind === "compare" || leaf.kind === "range"
+      ? !isPlacementFact(leaf.fact) && !isChoiceFact(leaf.fact)
+      : leaf.kind !== "set-up" && leaf.kind !== "like",
+  );
+
+/** Every fact that a condition asks for; `like` asks for all men. */
+const factsIn = (node: Question): (Fact | "like")[] =>
+  leavesOf(node).flatMap((leaf) => {
+    if (leaf.kind === "set-up") return factsIn(leaf.means);
+    return leaf.kind === "compare" || leaf.kind === "range" ? [leaf.fact] : ["like"];
+  });
+
+/** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
+export class PlacementTest {
+  private readonly stages: Question[][] = Array.from({ length: CHOICES + 1 }, () => []);
+  private readonly read: FactReader;
+  private readonly likenesses = new Map<Like, Likeness>();
+  private readonly movement: Movement;
+  private readonly list = new MoveList();
+  private facts: PairFacts | undefined;
+  private squares: Square[] = [];
+  private attackerToMove = true;
+  /** Of the placement at hand. */
+  private verdict = 0;
+  private mate = 0;
+  private keeping = -1;
+
+  /**
+   * `column` is the index in a placement's squares of the man by whose square the placements of a row differ. The
+   * tables are needed where the question asks for moves to conversion or for what single moves do.
+   */
+  constructor(
+    question: Question,
+    material: Material,
+    geometer: Geometer,
+    column: number,
+    private readonly tables: () => Tables,
+  ) {
+    this.movement = new Movement(material);
+    const stageOf = (fact: Fact | "like"): number => {
+      if (fact === "like") return LINES;
+      if (isChoiceFact(fact)) return CHOICES;
+      const n = geometryIndex(fact.name);
+      if (n < 0) return fact.name === "dtc" ? CHOICES : VALUE;
+      const man = PairFacts.manOf(geometer, n);
+      if (man === PairFacts.KINGS) return PAIR;
+      if (man === PairFacts.COMPUTED) return LINES;
+      return man === column ? COLUMN : ROW;
+    };
+    for (const part of conditionsOf(question)) {
+      const stages = new Set(factsIn(part).map(stageOf));
+      stages.delete(PAIR);
+      const stage = stages.size === 0 ? PAIR : Math.max(...stages);
+      // on a row's men and the column's together
+      this.stages[stages.has(ROW) && stage === COLUMN ? MEN : stage].push(part);
+    }
+    this.read = Object.assign((fact: Fact) => this.value(fact), {
+      steps: (like: Like) => this.steps(like),
+    });
+  }
+
+  private meets(stage: number): boolean {
+    const parts = this.stages[stage];
+    for (let n = 0; n < parts.length; ++n) if (!meets(parts[n], this.read)) return false;
+    return true;
+  }
+
+  private value(fact: Fact): Stored | null {
+    const n = geometryIndex(fact.name);
+    if (n >= 0) {
+      const value = this.facts!.get(n, this.squares, this.attackerToMove);
+      return value === NO_FACT ? null : value;
+    }
+    switch (fact.name) {
+      case "to-move":
+        return this.attackerToMove ? 1 : 0;
+      case "verdict":
+        return this.verdict;
+      case "dtm":
+        return this.verdict === 0 ? null : this.mate;
+      case "dtc":
+        return unpack(this.probe()).dtc;
+      default:
+        return this.choice(fact);
+    }
+  }
+
+  private probe(): PackedValue {
+    return this.tables().probe(this.squares, this.attackerToMove);
+  }
+
+  private choice({ name }: Fact): number | null {
+    if (this.keeping < 0) {
+      this.keeping = 0;
+      this.movement.legalMoves(this.squares, this.attackerToMove, this.list);
+      for (let n = 0; n < this.list.count; ++n) {
+        const { man, to } = this.list;
+        if (this.tables().verdictAfter(this.squares, man[n], to[n], this.attackerToMove) === this.verdict)
+          ++this.keeping;
+      }
+    }
+    const legal = this.list.count;
+    switch (name) {
+      case "legal":
+        return legal;
+      case "keeping":
+        return this.keeping;
+      case "only-move":
+        return this.keeping === 1 ? 1 : 0;
+      default:
+        return legal === 0 ? null : (legal - this.keeping) / legal;
+    }
+  }
+
+  private steps(like: Like): number {
+    let likeness = this.likenesses.get(like);
+    if (!likeness) this.likenesses.set(like, (likeness = new Likeness(like.placement, like.turn)));
+    return likeness.of(
+      placementNumber({ squares: this.squares, attackerToMove: this.attackerToMove } satisfies Placement),
+    );
+  }
+
+  /** Begins a pair of kings; `squares` will be filled in for each placement. False if none of its placements fits. */
+  pair(facts: PairFacts, squares: Square[]): boolean {
+    this.facts = facts;
+    this.squares = squares;
+    return this.meets(PAIR);
+  }
+
+  /** Whether placements with these row's men may fit, whatever the square of the last. */
+  row(): boolean {
+    return this.facts!.turnsByMen || this.meets(ROW);
+  }
+
+  /** Whether placements with this square of the column's man may fit, whatever the others. */
+  column(): boolean {
+    return this.facts!.turnsByMen || this.meets(COLUMN);
+  }
+
+  /** Whether every placement of the pair fits whose row and column may, so that it need not be asked. */
+  get settled(): boolean {
+    if (this.facts!.turnsByMen && this.stages[ROW].length + this.stages[COLUMN].length > 0) return false;
+    return [MEN, VALUE, LINES, CHOICES].every((stage) => this.stages[stage].length === 0);
+  }
+
+  /** Whether a placement may fit whose row and column may, before it is asked whose move it is. */
+  men(): boolean {
+    return (!this.facts!.turnsByMen || (this.meets(ROW) && this.meets(COLUMN))) && this.meets(MEN);
+  }
+
+  /** Whether the placement fits; `men` has said that it may. */
+  fits(attackerToMove: boolean, verdict: number, mate: number): boolean {
+    this.attackerToMove = attackerToMove;
+    this.verdict = verdict;
+    this.mate = mate;
+    this.keeping = -1;
+    return this.meets(VALUE) && this.meets(LINES) && this.meets(CHOICES);
+  }
+}

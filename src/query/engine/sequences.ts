@@ -1,0 +1,125 @@
+// The course of an ending: conditions on its positions one after another, told from masks.
+
+import type { Course, Question, Scoped } from "../language/ast.js";
+import type { Mask } from "./masks.js";
+
+/** Half-moves in so many moves. */
+const PLIES = 2;
+
+/**
+ * Says whether the positions of an ending, from place `start` up to and without `end`, meet a condition, and gives the
+ * places that show it: none where every one does.
+ */
+export type Matcher = (start: number, end: number) => number[] | undefined;
+
+/** The matcher of a condition on the course of an ending; `maskOf` gives the positions that a part is met at. */
+export function matcherOf(node: Scoped | Course, maskOf: (part: Question) => Mask): Matcher {
+  switch (node.kind) {
+    case "scoped":
+      return SCOPES[node.quantifier](maskOf(node.part));
+    case "run": {
+      const mask = maskOf(node.part);
+      return (start, end) => {
+        for (let from = start; from < end; ++from) {
+          if (!mask[from]) continue;
+          let to = from;
+          while (to + 1 < end && mask[to + 1]) ++to;
+          if (to - from >= PLIES * node.moves) return [from, to];
+          from = to;
+        }
+        return undefined;
+      };
+    }
+    case "change": {
+      const mask = maskOf(node.part);
+      const by = node.by && maskOf(node.by);
+      const before = node.how === "left" ? 1 : 0;
+      return (start, end) => {
+        for (let n = start; n + 1 < end; ++n)
+          if (mask[n] === before && mask[n + 1] !== before && (!by || by[n])) return [n, n + 1];
+        return undefined;
+      };
+    }
+    case "first": {
+      const mask = maskOf(node.part);
+      const of = node.of && maskOf(node.of);
+      return (start, end) => {
+        const first = firstIn(mask, start, end);
+        if (first < 0) return undefined;
+        // the last time that it is reached before
+        let reached = start;
+        if (of) {
+          reached = first;
+          while (reached >= start && !(of[reached] && (reached === start || !of[reached - 1]))) --reached;
+        }
+        return reached >= start && first - reached <= PLIES * node.within ? [reached, first] : undefined;
+      };
+    }
+    case "sequence": {
+      const first = maskOf(node.first);
+      const then = node.then.map(({ part, within }) => ({ mask: maskOf(part), within }));
+      return (start, end) => follow(first, then, start, end);
+    }
+  }
+}
+
+/** Places that follow each other: for each step the earliest that still lets the rest follow. */
+function follow(
+  first: Mask,
+  then: readonly { readonly mask: Mask; readonly within: number | null }[],
+  start: number,
+  end: number,
+): number[] | undefined {
+  const from = (at: number, step: number): number[] | undefined => {
+    if (step === then.length) return [at];
+    const { mask, within } = then[step];
+    const limit = within === null ? end : Math.min(end, at + PLIES * within + 1);
+    for (let n = at + 1; n < limit; ++n) {
+      if (!mask[n]) continue;
+      const rest = from(n, step + 1);
+      if (rest) return [at, ...rest];
+      // without a limit on the next step, a later place can do no better
+      if (step + 1 < then.length && then[step + 1].within === null) return undefined;
+    }
+    return undefined;
+  };
+  // most endings want one of the steps altogether
+  if (firstIn(first, start, end) < 0 || then.some(({ mask }) => firstIn(mask, start, end) < 0))
+    return undefined;
+  for (let n = start; n < end; ++n) {
+    if (!first[n]) continue;
+    const found = from(n, 0);
+    if (found) return found;
+    if (then[0].within === null) return undefined;
+  }
+  return undefined;
+}
+
+/** The first place that is met from `start` up to and without `end`; -1 if there is none. */
+function firstIn(mask: Mask, start: number, end: number): number {
+  for (let n = start; n < end; ++n) if (mask[n]) return n;
+  return -1;
+}
+
+/** How a quantifier looks at the positions of an ending. */
+const SCOPES: Readonly<Record<Scoped["quantifier"], (mask: Mask) => Matcher>> = {
+  somewhere: (mask) => (start, end) => {
+    const at = firstIn(mask, start, end);
+    return at < 0 ? undefined : [at];
+  },
+  mostly: (mask) => (start, end) => {
+    let met = 0;
+    for (let n = start; n < end; ++n) met += mask[n];
+    return 2 * met > end - start ? [firstIn(mask, start, end)] : undefined;
+  },
+  throughout: (mask) => (start, end) => {
+    for (let n = start; n < end; ++n) if (!mask[n]) return undefined;
+    return [];
+  },
+  never: (mask) => (start, end) => {
+    for (let n = start; n < end; ++n) if (mask[n]) return undefined;
+    return [];
+  },
+  entry: (mask) => (start) => (mask[start] ? [start] : undefined),
+  end: (mask) => (_, end) => (mask[end - 1] ? [end - 1] : undefined),
+};

@@ -1,0 +1,166 @@
+// The catalogue of set-ups: read from a text file, parsed with the question language, ready to be named in
+// questions and to be found in positions.
+
+import { readFileSync } from "node:fs";
+
+import { parse as parseYaml } from "yaml";
+
+import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
+import { LongsideError } from "../../errors.js";
+import { catalogueFile } from "../../places.js";
+import { type Question, type SetUpTest, formatQuestion, isEverything, leavesOf, levelOf } from "./ast.js";
+import { QuestionFault } from "./query-error.js";
+import { SetUpFault, readOwnSetUps } from "./own-set-ups.js";
+import { type KnownSetUps, parseQuestion } from "./parse.js";
+import { type FactReader, meets } from "../engine/predicate.js";
+import { isPlacementFact } from "./vocabulary.js";
+import { spoken, withoutKind } from "./tokens.js";
+
+export interface SetUp {
+  readonly name: string;
+  readonly also?: readonly string[];
+  /** The material it belongs to; the default target where it is not said. */
+  readonly material?: string;
+  readonly means: string;
+  readonly picture: string;
+  readonly known: string;
+  readonly source: string;
+  readonly examples: readonly { readonly fen: string; readonly source: string }[];
+  readonly "near-misses": readonly { readonly fen: string; readonly because: string }[];
+}
+
+/** A set-up by its name, as a question. */
+export interface NamedSetUp {
+  readonly name: string;
+  readonly test: SetUpTest;
+}
+
+const materialOf = ({ material = DEFAULT_TARGET }: SetUp): Material => parseMaterial(material);
+
+/** What in a definition a placement by itself cannot answer; undefined if it can answer all of it. */
+function foreignPart(question: Question): string | undefined {
+  for (const leaf of leavesOf(question)) {
+    if (leaf.kind === "set-up") continue;
+    if (leaf.kind !== "compare" && leaf.kind !== "range") return formatQuestion(leaf);
+    if (!isPlacementFact(leaf.fact)) return leaf.fact.name;
+  }
+  return undefined;
+}
+
+/** A definition that cannot be used, and where in it the fault lies. */
+class BadDefinition extends Error {
+  constructor(
+    readonly setUp: SetUp,
+    readonly fault: QuestionFault | undefined,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+/** The set-ups known by name, each with its definition parsed. */
+export class Catalogue {
+  /** By every name, as `parseQuestion` wants them. */
+  readonly known: KnownSetUps;
+  private readonly meanings: readonly { readonly setUp: SetUp; readonly question: Question }[];
+
+  constructor(readonly setUps: readonly SetUp[]) {
+    const known = new Map<string, SetUpTest>();
+    this.meanings = setUps.map((setUp) => {
+      const question = definitionOf(setUp, known);
+      const test: SetUpTest = { kind: "set-up", name: canonicalName(setUp.name), means: question };
+      const names = [setUp.name, ...(setUp.also ?? [])];
+      // both spellings of English
+      for (const name of names.flatMap((one) => [one, one.replace("defence", "defense")])) {
+        known.set(spoken(name), test);
+        known.set(withoutKind(spoken(name)), test);
+        known.set(spoken(canonicalName(name)), test);
+      }
+      return { setUp, question };
+    });
+    this.known = known;
+  }
+
+  /** The set-up of a question that names one and asks nothing else. */
+  named(question: Question): SetUp | undefined {
+    if (question.kind !== "set-up") return undefined;
+    return this.setUps.find(({ name }) => canonicalName(name) === question.name);
+  }
+
+  /** Each set-up of a material, with its test; the same tests each time. */
+  tests(material: Material): NamedSetUp[] {
+    return this.setUps
+      .filter((setUp) => materialOf(setUp).id === material.id)
+      .map(({ name }) => ({ name, test: this.known.get(spoken(name))! }));
+  }
+
+  /** Names of the set-ups of a material that a placement of it fits, in catalogue order. */
+  fitting(read: FactReader, material: Material): string[] {
+    return this.meanings
+      .filter(({ setUp, question }) => materialOf(setUp).id === material.id && meets(question, read))
+      .map(({ setUp }) => setUp.name);
+  }
+}
+
+/** What a question is called in a title. */
+export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
+  if (isEverything(question)) return target.name;
+  return catalogue.named(question)?.name ?? formatQuestion(question);
+}
+
+/** A set-up's definition, parsed. Throws `BadDefinition`. */
+function definitionOf(setUp: SetUp, known: KnownSetUps): Question {
+  let question: Question;
+  try {
+    question = parseQuestion(setUp.means, known);
+  } catch (thrown) {
+    if (!(thrown instanceof QuestionFault)) throw thrown;
+    throw new BadDefinition(setUp, thrown, `${thrown.message}; ${thrown.hint}`);
+  }
+  const foreign = foreignPart(question);
+  if (foreign !== undefined)
+    throw new BadDefinition(setUp, undefined, `"${foreign}" is not known of a placement by itself`);
+  if (levelOf(question) !== "position")
+    throw new BadDefinition(setUp, undefined, "the definition must be about a position");
+  return question;
+}
+
+/** One word in plain letters: "second-rank-defence", "szen". */
+export const canonicalName = (name: string): string =>
+  name.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replaceAll(" ", "-");
+
+let standard: Catalogue | undefined;
+
+/** The catalogue that comes with the program. */
+export function standardCatalogue(): Catalogue {
+  standard ??= new Catalogue(parseYaml(readFileSync(catalogueFile(), "utf8")) as SetUp[]);
+  return standard;
+}
+
+/** The catalogue with the set-ups of a user's own file, which come last and replace those of the same name. */
+export function catalogueWith(path: string | null | undefined): Catalogue {
+  if (!path) return standardCatalogue();
+  const { setUps, placeOf } = readOwnSetUps(path);
+  const own = new Set(setUps.map(({ name }) => canonicalName(name)));
+  const kept = standardCatalogue().setUps.filter(({ name }) => !own.has(canonicalName(name)));
+  try {
+    return new Catalogue([...kept, ...setUps]);
+  } catch (thrown) {
+    if (!(thrown instanceof BadDefinition)) throw thrown;
+    const place = placeOf(thrown.setUp);
+    if (!place) {
+      // a standard definition that leaned on one that has been replaced
+      const cause = `${thrown.setUp.name} is defined by a set-up that ${path} replaces: ${thrown.message}`;
+      throw new LongsideError("bad-set-up", { path, cause }, { file: path });
+    }
+    const cause = `${thrown.setUp.name}: ${thrown.message}`;
+    throw new SetUpFault(
+      path,
+      cause,
+      place.line,
+      place.text,
+      place.column + (thrown.fault?.at ?? 0),
+      thrown.fault?.length ?? 1,
+    );
+  }
+}

@@ -1,0 +1,32 @@
+// A fault in a question, with its place, so that it can be shown with a caret under the word.
+
+import { LongsideError } from "../../errors.js";
+
+/** A line with carets under a part of it: two lines, cut to `width` columns round it. */
+export function pointAt(text: string, at: number, length: number, width: number): string {
+  const from = Math.max(0, Math.min(at - Math.floor(width / 2), text.length - width));
+  const line = text.slice(from, from + width);
+  return `${line}\n${" ".repeat(at - from)}${"^".repeat(Math.max(1, Math.min(length, width)))}`;
+}
+
+export class QuestionFault extends LongsideError {
+  constructor(
+    readonly question: string,
+    readonly at: number,
+    readonly length: number,
+    message: string,
+    hint: string,
+  ) {
+    super("question-fault", { message, hint });
+  }
+
+  /** The question with carets under the fault: two lines, cut to `width` columns round the fault. */
+  pointer(width = 80): string {
+    return pointAt(this.question, this.at, this.length, width);
+  }
+
+  override toJSON() {
+    const { error } = super.toJSON();
+    return { error: { ...error, question: this.question, at: this.at, length: this.length } };
+  }
+}

@@ -1,0 +1,210 @@
+// Calls that ask: what can be said, what a question means, its answers, how often and in what share.
+
+import type { Connection } from "../../store/connection.js";
+import { targetOf } from "../../store/database.js";
+import { USUALLY_LEFT_OUT } from "../../store/exclusions.js";
+import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
+import { FAULTS } from "../../pgn/game/replay.js";
+import { formatQuestion } from "../../query/language/ast.js";
+import { Evaluation, understood } from "../../query/engine/evaluate.js";
+import { QuestionFault } from "../../query/language/query-error.js";
+import { FACTS } from "../../query/language/vocabulary.js";
+import { wordList } from "../../query/language/word-list.js";
+import {
+  endedInWords,
+  moveNumber,
+  moveOf,
+  namesText,
+  playersText,
+  valueInWords,
+} from "../../documents/annotated-game.js";
+import { leftOutInWords } from "../../statistics/cases.js";
+import { count as countAnswers, idleConditions, unitFor } from "../../statistics/count.js";
+import { plainProportion } from "../../statistics/estimators.js";
+import { Answers, type FoundEnding, type FoundPosition } from "../../query/engine/find.js";
+import { keyOfNone, readSplits } from "../../query/engine/splits.js";
+import { sharesChart } from "../../documents/charts.js";
+import { type Input, ROW_LIMIT } from "../api.js";
+import type { Bench } from "../../app/workspace.js";
+
+/** Everything that can be written in a question, and the facts that answers can be counted by. */
+export function words(bench: Bench) {
+  return {
+    words: wordList(bench.catalogue),
+    splits: [
+      ...["set-up", "entry-set-up"].map((name) => ({ name, number: false })),
+      ...FACTS.filter(({ type }) => type !== "text").map(({ name, type }) => ({
+        name,
+        number: type === "number",
+      })),
+    ],
+    setUps: bench.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
+    target: bench.target().name,
+  };
+}
+
+/** Reads in what most questions are answered from, so that the first one need not wait for it. */
+export function ready(bench: Bench) {
+  const db = bench.dbIfAny();
+  if (!db) return {};
+  for (const { test } of bench.catalogue.tests(targetOf(db))) new Evaluation(db).positions(test);
+  ask(bench, { question: "defender held", each: "ending", from: 0, size: 1 });
+  return {};
+}
+
+/** The question as it is understood, or its fault: while somebody types, that is an answer like another. */
+export function check(bench: Bench, { question }: Input<"check">) {
+  try {
+    return { understood: formatQuestion(bench.question(question)), fault: null };
+  } catch (thrown) {
+    if (!(thrown instanceof QuestionFault)) throw thrown;
+    return { understood: null, fault: thrown.toJSON().error };
+  }
+}
+
+/** What is shown of an ending among others. */
+export interface EndingRow {
+  readonly id: number;
+  readonly ply: number;
+  readonly fen: string;
+  readonly players: string;
+  readonly where: string;
+  readonly result: string;
+  /** The move played there, with its number; null at the end. */
+  readonly move: string | null;
+  readonly value: string;
+  readonly verdict: "won" | "drawn" | "lost" | null;
+  /** Stretches of one verdict, each with the number of the move it begins with. */
+  readonly story: readonly { readonly verdict: "won" | "drawn" | "lost"; readonly move: number }[];
+  readonly outcome: string;
+  readonly endedBy: string;
+  readonly duplicate: boolean;
+  /** What differs from the position that was asked about. */
+  readonly differs: readonly string[] | null;
+}
+
+const whereOf = ({ event, date }: { event: string | null; date: string | null }) =>
+  [event, date?.replaceAll(".??", "").replace("????", "")].filter((part) => part).join(", ");
+
+const played = (fen: string, move: string | null) => (move === null ? null : `${moveNumber(fen)} ${move}`);
+
+function endingRow(one: FoundEnding): EndingRow {
+  const numberOf = moveOf(one);
+  const { ply, fen, move } = one.look;
+  const chapter = one.story.findLast((part) => part.ply <= ply);
+  return {
+    id: one.id,
+    ply,
+    fen,
+    players: playersText(one),
+    where: whereOf(one),
+    result: one.result,
+    move: played(fen, move),
+    value: chapter?.verdict ?? "outside the tables",
+    verdict: chapter?.verdict ?? null,
+    story: one.story.map((part) => ({ verdict: part.verdict, move: numberOf(part.ply) })),
+    outcome: one.outcome,
+    endedBy: endedInWords(one),
+    duplicate: one.duplicateOf !== null,
+    differs: one.like?.differs ?? null,
+  };
+}
+
+function positionRow(one: FoundPosition): EndingRow {
+  return {
+    id: one.id,
+    ply: one.ply,
+    fen: one.fen,
+    players: namesText(one),
+    where: "",
+    result: one.result,
+    move: played(one.fen, one.move),
+    value: valueInWords(one),
+    verdict: one.verdict,
+    story: [],
+    outcome:
+      one.error === null || one.error === "none"
+        ? ""
+        : `gives away ${one.error === "half" ? "half a point" : "a full point"}`,
+    endedBy: one.keeping === null ? "" : `${one.keeping} of ${one.legal} moves keep it`,
+    duplicate: false,
+    differs: one.like?.differs ?? null,
+  };
+}
+
+/** The last question's answers, since more of them are wanted as somebody scrolls. */
+let last: { readonly key: string; readonly db: Connection; readonly answers: Answers } | undefined;
+
+/** Answers to a question, from one of them on. */
+export function ask(bench: Bench, { question: text, each, from, size }: Input<"ask">) {
+  const start = performance.now();
+  const question = bench.question(text);
+  const db = bench.db();
+  const key = JSON.stringify([text, db.setting("data_version")]);
+  if (last?.key !== key || last.db !== db) last = { key, db, answers: new Answers(db, question) };
+  const { answers } = last;
+  const tally = answers.tally(each);
+  const wanted = Math.min(size, ROW_LIMIT - from);
+  const rows =
+    each === "ending"
+      ? [...answers.endings(wanted, from)].map(endingRow)
+      : [...answers.positions(wanted, from)].map(positionRow);
+  return {
+    understood: understood(question, each),
+    answers: tally.answers,
+    duplicates: tally.duplicates,
+    rows,
+    /** Where the list is cut short, after how many rows. */
+    limit: tally.answers > ROW_LIMIT ? ROW_LIMIT : null,
+    idle:
+      each === "ending" && from === 0
+        ? idleConditions(db, question, answers.evaluation).map(({ part }) => formatQuestion(part))
+        : [],
+    milliseconds: performance.now() - start,
+  };
+}
+
+/** How many answer, and in which groups; with a chart where there are groups. */
+export function count(bench: Bench, { question: text, by: names, share: shareText }: Input<"count">) {
+  const db = bench.db();
+  const question = bench.question(text);
+  const share = shareText === undefined || shareText.trim() === "" ? undefined : bench.question(shareText);
+  const setUps = bench.catalogue.tests(targetOf(db));
+  const by = readSplits(names, setUps);
+  const unit = unitFor(by);
+  const found = countAnswers(db, question, { by, unit, leaveOut: USUALLY_LEFT_OUT, share });
+  const groups = found.groups.map((group) => ({
+    label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
+    ...plainProportion(group),
+  }));
+  const title = `${understood(question, unit)}, by ${names.join(" and ")}`;
+  const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
+  const axis = share ? `share with ${formatQuestion(share)}, %` : `share of these ${unit}s, %`;
+  return {
+    unit,
+    matching: found.matching,
+    of: found.of,
+    leftOut: leftOutInWords(found.leftOut),
+    share: found.share ? plainProportion(found.share) : null,
+    by: names,
+    groups,
+    chart: bars.length > 0 && bars.length <= 60 ? sharesChart(bars, title, axis) : null,
+  };
+}
+
+/** What the database holds; nothing where there is none. */
+export function holds(bench: Bench) {
+  const db = bench.dbIfAny();
+  return {
+    held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedCount(db) } : null,
+  };
+}
+
+/** Games that could not be read, or not to their end. */
+export function skipped(bench: Bench, { from, size }: Input<"skipped">) {
+  const db = bench.db();
+  return {
+    all: skippedCount(db),
+    rows: skippedOf(db, from, size).map((row) => ({ ...row, because: FAULTS[row.reason] })),
+  };
+}

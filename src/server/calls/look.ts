@@ -1,0 +1,157 @@
+// Calls that look: an ending ply by ply, a position, its maps and slides, drawings of it.
+
+import type { Color } from "chessops";
+
+import { opponent, placementOf, readFen } from "../../chess/fen.js";
+import { squareName } from "../../chess/squares.js";
+import { LongsideError } from "../../errors.js";
+import { nearest, spoken } from "../../query/language/tokens.js";
+import { endedInWords, errorInWords, moveNumber, playersText, valueInWords } from "../../documents/annotated-game.js";
+import { Mapper } from "../../position/map.js";
+import { placementReader } from "../../position/probe.js";
+import type { PositionAnswer } from "../../query/engine/rows.js";
+import { readEnding } from "../../query/engine/show.js";
+import { slides as slidesOf } from "../../position/slide.js";
+import { diagramsSvg } from "../../documents/diagram.js";
+import { edgeStrip, mapTitle, slideText } from "../../documents/drawings.js";
+import { pngOf } from "../../documents/png.js";
+import { subjectOf } from "../../documents/lesson-topic.js";
+import type { Input } from "../api.js";
+import type { Bench } from "../../app/workspace.js";
+
+/** Names of the set-ups that a stored position fits. */
+function setUpsAt(bench: Bench, { fen, verdict, dtm, dtc }: PositionAnswer): string[] {
+  if (verdict === null) return [];
+  const placed = placementOf(readFen(fen));
+  const facts = bench.prober.geometerFor(placed).facts(placed);
+  return bench.catalogue.fitting(
+    placementReader(facts, { verdict, dtm, dtc }, placed.attackerToMove),
+    placed.material,
+  );
+}
+
+/** An ending from its first position to its last. Throws `no-such-ending`. */
+export function ending(bench: Bench, { id }: Input<"ending">) {
+  const { ending: found, positions, game } = readEnding(bench.db(), id);
+  return {
+    id,
+    players: playersText(game),
+    where: [game.event, game.site, game.date].filter((part) => part && part !== "?").join(", "),
+    result: game.result,
+    attacker: found.attacker,
+    outcome: found.outcome,
+    endedBy: endedInWords(found),
+    look: found.look.ply,
+    file: found.file,
+    game: found.game,
+    duplicateOf: found.duplicateOf,
+    positions: positions.map((at, n) => ({
+      ply: at.ply,
+      fen: at.fen,
+      move: at.move,
+      number: moveNumber(at.fen),
+      verdict: at.verdict,
+      dtm: at.dtm,
+      value: valueInWords(at),
+      error: at.error === "none" ? null : at.error,
+      said: errorInWords(at, positions[n + 1]) ?? null,
+      setUps: setUpsAt(bench, at),
+      clock: at.clock,
+      beyondFifty: at.beyondFifty,
+    })),
+  };
+}
+
+/** Everything about one position. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
+export function position(bench: Bench, { fen }: Input<"position">) {
+  const probe = bench.prober.probe(fen);
+  return {
+    ...probe,
+    value: valueInWords(probe),
+    moves: probe.moves.map((move) => ({ ...move, value: valueInWords(move) })),
+  };
+}
+
+/** What the position would be with one man on each other square; `man` is its square. */
+export function map(bench: Bench, { fen, man }: Input<"map">) {
+  const mapper = new Mapper(fen, bench.means.folder);
+  try {
+    const made = mapper.map(mapper.men([man])[0]);
+    return {
+      title: mapTitle(made),
+      man: { name: made.man.name, square: squareName(made.man.square) },
+      counts: made.counts,
+      squares: made.squares.flatMap(({ square, value }) =>
+        value ? [{ square: squareName(square), verdict: value.verdict, value: valueInWords(value) }] : [],
+      ),
+    };
+  } finally {
+    mapper.close();
+  }
+}
+
+/** The formation moved over the board as a whole. */
+export function slides(bench: Bench, { fen }: Input<"slides">) {
+  const found = slidesOf(fen, bench.means.folder, bench.catalogue);
+  return {
+    sideToMove: found.sideToMove,
+    /** Along the edge that the defender's king is held at. */
+    slides: edgeStrip(found).map((one) => ({
+      ...one,
+      title: slideText(one),
+      attackerToMove: one.attackerToMove && {
+        ...one.attackerToMove,
+        value: valueInWords(one.attackerToMove),
+      },
+      defenderToMove: one.defenderToMove && {
+        ...one.defenderToMove,
+        value: valueInWords(one.defenderToMove),
+      },
+    })),
+  };
+}
+
+/** Pixels of a drawing for each of its units. */
+const PNG_WIDTH = 1000;
+
+/** A diagram to take along. */
+export function drawing(_bench: Bench, { fen, below, as }: Input<"drawing">) {
+  readFen(fen);
+  const svg = diagramsSvg([{ fen, below: below satisfies Color, turn: true }], 1, "A position");
+  return as === "svg"
+    ? { made: { name: "diagram.svg", type: "image/svg+xml", content: svg } }
+    : {
+        made: {
+          name: "diagram.png",
+          type: "image/png",
+          content: Buffer.from(pngOf(svg, PNG_WIDTH)).toString("base64"),
+        },
+      };
+}
+
+/** A position that shows a set-up. */
+export function example(bench: Bench, { setUp }: Input<"example">) {
+  const { catalogue, prober } = bench;
+  const test = catalogue.known.get(spoken(setUp));
+  const found = test && catalogue.named(test);
+  if (!found) {
+    const near = nearest(
+      setUp,
+      catalogue.setUps.map(({ name }) => name),
+    );
+    throw new LongsideError("bad-usage", {
+      message: `there is no set-up ${setUp}`,
+      hint: near ? `did you mean ${near}?` : "take one of the catalogue",
+    });
+  }
+  const { fen } = subjectOf(test, catalogue, prober, bench.target());
+  return {
+    name: found.name,
+    picture: found.picture,
+    known: found.known,
+    source: found.source,
+    fen: fen ?? null,
+    /** The defender's colour in it. */
+    defender: fen === undefined ? null : opponent(placementOf(readFen(fen)).attacker),
+  };
+}

@@ -1,0 +1,73 @@
+// What every open page is told as it happens: server-sent events.
+
+import type { ServerResponse } from "node:http";
+
+import { HEADERS } from "./guard.js";
+import type { Work } from "./index-job.js";
+
+/** Between two signs of life, in milliseconds. */
+const PULSE = 20_000;
+/** Pages that can listen. */
+const MOST = 64;
+
+/** What happened: an index run or table build, or how far a call of one page has come. */
+export type News = { readonly work: Work } | { readonly said: string };
+
+/** What others in the room are told of the work: that it goes on, and not on which files. */
+const forOthers = (news: News): News =>
+  "work" in news
+    ? {
+        work: {
+          ...news.work,
+          paths: [],
+          progress: news.work.progress && { ...news.work.progress, file: "" },
+          last: null,
+          error: null,
+        },
+      }
+    : news;
+
+/** A page that listens: whether it is of the one at this machine, and the name it gave itself. */
+interface Listener {
+  readonly here: boolean;
+  readonly page: string | undefined;
+}
+
+/** Pages that listen for news. */
+export class Listeners {
+  private readonly open = new Map<ServerResponse, Listener>();
+  private readonly pulse = setInterval(() => {
+    for (const one of this.open.keys()) one.write(": \n\n");
+  }, PULSE).unref();
+
+  tell(news: News): void {
+    const [own, others] = [news, forOthers(news)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
+    for (const [one, { here }] of this.open) one.write(here ? own : others);
+  }
+
+  /** Tells the page of that name, and nobody else, how far its call has come. */
+  say(said: string, page: string | undefined): void {
+    if (page === undefined) return;
+    for (const [one, listener] of this.open)
+      if (listener.page === page) one.write(`data: ${JSON.stringify({ said } satisfies News)}\n\n`);
+  }
+
+  /** Adds a page; false where there are too many. */
+  add(response: ServerResponse, first: News, listener: Listener): boolean {
+    if (this.open.size >= MOST) return false;
+    response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
+    response.write(`retry: 2000\ndata: ${JSON.stringify(listener.here ? first : forOthers(first))}\n\n`);
+    this.open.set(response, listener);
+    response.on("close", () => this.open.delete(response));
+    // a page that has gone in the middle of a word
+    response.on("error", () => this.open.delete(response));
+    return true;
+  }
+
+  close(): void {
+    clearInterval(this.pulse);
+    const ending = [...this.open.keys()];
+    this.open.clear();
+    for (const one of ending) one.end();
+  }
+}

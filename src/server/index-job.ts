@@ -1,0 +1,111 @@
+// The one index run, or table build, that the page may have under way: started, watched, stopped, started again.
+
+import { MessageChannel, type MessagePort } from "node:worker_threads";
+
+import { parseMaterial } from "../chess/material.js";
+import { type Crossing, LongsideError, errorOf, landed } from "../errors.js";
+import { startThreads } from "../threads.js";
+import { buildTables } from "../tablebase/build.js";
+import type { Means } from "../app/workspace.js";
+import { atMost } from "./timeout.js";
+import type { GatherTask, Progress, RunOutcome } from "./index-thread.js";
+
+/** What is going on, as every page is told. */
+export interface Work {
+  readonly what: "index" | "tables" | null;
+  readonly paths: readonly string[];
+  readonly progress: Progress | null;
+  readonly stopping: boolean;
+  /** What came of the run before. */
+  readonly last: (RunOutcome & { readonly paths: readonly string[] }) | null;
+  readonly error: ReturnType<LongsideError["toJSON"]>["error"] | null;
+}
+
+/** How long the end waits for a run to store what is in hand, in milliseconds. */
+const PATIENCE = 2000;
+
+const IDLE: Work = { what: null, paths: [], progress: null, stopping: false, last: null, error: null };
+
+export class Indexing {
+  private state: Work = IDLE;
+  private port: MessagePort | undefined;
+  private running: Promise<void> | undefined;
+
+  /** `changed` is called with everything that happens. */
+  constructor(
+    private readonly means: Means,
+    /** Folders outside of which nothing is read. */
+    private readonly within: readonly string[],
+    private readonly changed: (work: Work) => void,
+  ) {}
+
+  get work(): Work {
+    return this.state;
+  }
+
+  private set(change: Partial<Work>): void {
+    this.state = { ...this.state, ...change };
+    this.changed(this.state);
+  }
+
+  private told(thrown: unknown): Work["error"] {
+    return errorOf(thrown, this.means.db).toJSON().error;
+  }
+
+  private begin(work: Partial<Work>): void {
+    if (this.state.what !== null) throw new LongsideError("already-indexing", {});
+    this.set({ ...IDLE, last: this.state.last, ...work });
+  }
+
+  /** Begins a run; it ends by itself. Throws `already-indexing`. */
+  index(paths: readonly string[]): void {
+    this.begin({ what: "index", paths });
+    this.running = this.run(paths);
+  }
+
+  private async run(paths: readonly string[]): Promise<void> {
+    const pool = startThreads<GatherTask, Crossing<RunOutcome>>("index");
+    const { port1, port2 } = new MessageChannel();
+    this.port = port1;
+    port1.on("message", (progress: Progress) => this.set({ progress }));
+    try {
+      const task = { means: this.means, paths, within: this.within, port: port2 };
+      const found = landed(await pool.run(task, { transferList: [port2] }));
+      this.set({ what: null, progress: null, stopping: false, last: { ...found, paths } });
+    } catch (thrown) {
+      this.set({ what: null, progress: null, stopping: false, error: this.told(thrown) });
+    } finally {
+      port1.close();
+      this.port = undefined;
+      await pool.destroy();
+    }
+  }
+
+  /** Ends the run; what has been stored stays, the rest is read by the next one. Nothing happens where there is none. */
+  stop(): void {
+    if (this.state.what !== "index") return;
+    this.port?.postMessage("stop");
+    this.set({ stopping: true });
+  }
+
+  /** Builds a material's tables. Throws `bad-material`, `already-indexing`. */
+  tables(name: string): void {
+    const material = parseMaterial(name);
+    this.begin({ what: "tables", paths: [material.name] });
+    const { folder, threads } = this.means;
+    const onProgress = (done: number, half: string) =>
+      this.set({ progress: { done: Math.round(1000 * done), total: 1000, file: half } });
+    this.running = buildTables([material], { folder, threads, onProgress }).then(
+      () => this.set({ what: null, progress: null }),
+      (thrown: unknown) => this.set({ what: null, progress: null, error: this.told(thrown) }),
+    );
+  }
+
+  /** Stops a run and waits until what is in hand has been stored; a table build is not waited for. */
+  async close(): Promise<void> {
+    this.stop();
+    if (this.state.what !== "index") return;
+    // a file that does not answer must not hold up the end: the journal knows how far the run has come
+    await atMost(PATIENCE, this.running);
+  }
+}

@@ -1,0 +1,72 @@
+// Changes from set-up to set-up: how often one became another, and whether the draw came along.
+
+import type { NamedSetUp } from "../query/language/catalogue.js";
+import { type Proportion, proportion } from "./estimators.js";
+import type { Study } from "./moves-made.js";
+
+/** Between two set-ups men may pass through positions without a name; longer than this, one did not become the other. */
+const WITHIN_HALF_MOVES = 20;
+
+/** Of the changes that began in a drawn position, `count` were drawn still when the new set-up was there. */
+export interface SetUpChange extends Proportion {
+  readonly from: string;
+  readonly to: string;
+  readonly changes: number;
+  /** Changes that began in a position won for the attacker, and how many of these had become drawn. */
+  readonly wonBefore: number;
+  readonly wonToDrawn: number;
+}
+
+/**
+ * All changes of the endings of a study, the most frequent first: when a set-up stands no more, it has become each of
+ * those that stand then and did not when it began. (One that only joins another, or stays behind alone, is no change.)
+ */
+export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpChange[] {
+  const masks = setUps.map(({ test }) => study.evaluation.positions(test));
+  const verdict = study.column("verdict");
+  const { starts } = study.shelf;
+  const rows = new Map<
+    number,
+    { changes: number; drawn: number; kept: number; won: number; toDrawn: number }
+  >();
+  const namesAt = (p: number) => masks.flatMap((mask, n) => (mask[p] ? [n] : []));
+  const add = (from: number, to: number, before: number, after: number) => {
+    const key = from * setUps.length + to;
+    let row = rows.get(key);
+    if (!row) rows.set(key, (row = { changes: 0, drawn: 0, kept: 0, won: 0, toDrawn: 0 }));
+    ++row.changes;
+    if (verdict[before] === 0) {
+      ++row.drawn;
+      if (verdict[after] <= 0) ++row.kept;
+    } else if (verdict[before] > 0) {
+      ++row.won;
+      if (verdict[after] <= 0) ++row.toDrawn;
+    }
+  };
+  for (const ending of study.endings) {
+    /** Set-ups that stand, with those that stood already when each began. */
+    let standing = new Map<number, readonly number[]>();
+    let last = -1;
+    for (let p = starts[ending]; p < starts[ending + 1]; ++p) {
+      const names = namesAt(p);
+      if (names.length === 0) continue;
+      if (last >= 0 && p - last > WITHIN_HALF_MOVES) standing = new Map();
+      for (const [from, beside] of standing) {
+        if (names.includes(from)) continue;
+        for (const to of names) if (!beside.includes(to)) add(from, to, last, p);
+      }
+      standing = new Map(names.map((name) => [name, standing.get(name) ?? names]));
+      last = p;
+    }
+  }
+  return [...rows]
+    .map(([key, { changes, drawn, kept, won, toDrawn }]) => ({
+      from: setUps[Math.floor(key / setUps.length)].name,
+      to: setUps[key % setUps.length].name,
+      changes,
+      wonBefore: won,
+      wonToDrawn: toDrawn,
+      ...proportion(kept, drawn),
+    }))
+    .sort((a, b) => b.changes - a.changes || (a.from + a.to < b.from + b.to ? -1 : 1));
+}

@@ -1,0 +1,264 @@
+// Writing what a scan found. Some stretches are one transaction, with the journal that says how far their file has been
+// read, so that a run killed at any moment leaves whole stretches and goes on behind them.
+
+import { createHash } from "node:crypto";
+
+import type { GameRecord, ReadGames } from "../endings/game-reader.js";
+import type { Sifted } from "../endings/candidates.js";
+import { dropChunksOf, gatherChunks } from "./chunks.js";
+import { type Claim, claimDatabase } from "./write-lock.js";
+import type { Connection } from "./connection.js";
+import { Duplicates, OPENING_PLIES } from "./duplicates.js";
+
+export interface SourceRow {
+  readonly id: number;
+  readonly path: string;
+  readonly name: string;
+  readonly size: number;
+  readonly modified: number;
+  readonly hash: string | null;
+  readonly done: number;
+  readonly numbers: number;
+  readonly games: number;
+  readonly replayed: number;
+  readonly complete: number;
+}
+
+/** What a file looks like before it is read. */
+export interface SourceState {
+  readonly path: string;
+  readonly name: string;
+  readonly size: number;
+  readonly modified: number;
+}
+
+/** What is stored of a stretch: what was counted in it, and what its games hold. */
+export type StretchRecord = Pick<Sifted, "games" | "numbers"> & ReadGames;
+
+/** Bytes of a file, and games found in them, after which they are written. */
+const UNWRITTEN_BYTES = 32 << 20;
+const UNWRITTEN_GAMES = 64;
+
+/** What has been found in a file since it was written last. */
+interface Unwritten {
+  readonly source: number;
+  readonly from: number;
+  readonly records: StretchRecord[];
+  games: number;
+  done: number;
+}
+
+const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
+const bit = (truth: boolean) => (truth ? 1 : 0);
+
+/** What kin have in common: the start and the first moves. */
+const openingOf = ({ start, moves }: Pick<GameRecord, "start" | "moves">): string =>
+  createHash("sha256")
+    .update(`${start ?? ""} ${moves.split(" ", OPENING_PLIES).join(" ")}`)
+    .digest("hex")
+    .slice(0, 24);
+
+/** Writes to a database, one run at a time. */
+export class IndexWriter {
+  private readonly insertGame;
+  private readonly insertEnding;
+  private readonly insertPlies;
+  private readonly insertSkipped;
+
+  private readonly advance;
+  private unwritten: Unwritten | undefined;
+
+  private readonly claim: Claim;
+  readonly duplicates: Duplicates;
+
+  /** Claims the database at `path` for this run. Throws `database-busy` while another run has it. */
+  constructor(
+    private readonly db: Connection,
+    path: string,
+  ) {
+    this.claim = claimDatabase(path);
+    this.duplicates = new Duplicates(db);
+    this.insertGame = db.prepare(
+      `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
+         event, site, date, year, round, time_control, termination, pace, event_type, engine_game, result, fischer_random, start, moves, plies,
+         digest, opening, encoding, stopped_at, stop_reason)
+       VALUES (@source, @number, @part, @byteStart, @byteEnd, @white, @black, @whiteRating, @blackRating,
+         @event, @site, @date, @year, @round, @timeControl, @termination, @pace, @eventType, @engineGame, @result, @fischerRandom, @start, @moves,
+         @plies, @digest, @opening, @encoding, @stoppedAt, @stopReason)`,
+    );
+    this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
+    this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?)");
+    this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
+    this.advance = db.prepare(
+      "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
+    );
+  }
+
+  source(path: string): SourceRow | undefined {
+    return this.db.prepare("SELECT * FROM sources WHERE path = ?").get(path) as SourceRow | undefined;
+  }
+
+  /** Begins a file, or continues it if `resume` says that what is stored still holds. */
+  begin(state: SourceState, resume: boolean): SourceRow {
+    this.flush();
+    return this.db
+      .transaction(() => {
+        const before = this.source(state.path);
+        if (before && !resume) this.forget(before.id);
+        if (!before || !resume) {
+          const taken = this.db.prepare("SELECT 1 FROM sources WHERE name = ?").get(state.name);
+          this.db
+            .prepare("INSERT INTO sources VALUES (NULL, ?, ?, ?, ?, NULL, 0, 0, 0, 0, 0)")
+            .run(state.path, taken ? state.path : state.name, state.size, state.modified);
+        }
+        return this.source(state.path)!;
+      })
+      .immediate();
+  }
+
+  /** Notes that a file is what it was, though its time has changed. */
+  touch(source: SourceRow, state: SourceState): void {
+    this.db.prepare("UPDATE sources SET modified = ? WHERE id = ?").run(state.modified, source.id);
+  }
+
+  /** A file that was indexed and has gone from its place is this one, at its new place. */
+  rename(source: SourceRow, state: SourceState): void {
+    const taken = this.db
+      .prepare("SELECT 1 FROM sources WHERE name = ? AND id <> ?")
+      .get(state.name, source.id);
+    this.db
+      .transaction(() => {
+        this.db
+          .prepare("UPDATE sources SET path = ?, name = ?, modified = ? WHERE id = ?")
+          .run(state.path, taken ? state.path : state.name, state.modified, source.id);
+        // which copy counts depends on the names of files
+        const games = this.db.prepare("SELECT id FROM games WHERE source_id = ?").pluck().all(source.id);
+        for (const id of games as number[]) this.duplicates.link(id);
+      })
+      .immediate();
+  }
+
+  /** Takes a file out with all its games. */
+  drop(source: SourceRow): void {
+    this.flush();
+    this.db.transaction(() => this.forget(source.id)).immediate();
+  }
+
+  /** Files read to their end that have a size. */
+  sourcesOfSize(size: number): SourceRow[] {
+    return this.db
+      .prepare("SELECT * FROM sources WHERE size = ? AND complete = 1 ORDER BY name")
+      .all(size) as SourceRow[];
+  }
+
+  /** Every file the database knows. */
+  sources(): SourceRow[] {
+    return this.db.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
+  }
+
+  /** Stores one stretch of a file, and that the file has been read up to `done`; with others, somewhat later. */
+  add(source: SourceRow, result: StretchRecord, done: number): void {
+    if (this.unwritten?.source !== source.id) this.flush();
+    const unwritten = (this.unwritten ??= { source: source.id, from: done, records: [], games: 0, done });
+    unwritten.records.push(result);
+    unwritten.games += result.found.length + result.skipped.length;
+    unwritten.done = done;
+    if (unwritten.games >= UNWRITTEN_GAMES || done - unwritten.from >= UNWRITTEN_BYTES) this.flush();
+  }
+
+  /** Writes what has not been written yet; if that cannot be, it stays to be written. */
+  private flush(): void {
+    if (!this.unwritten) return;
+    const { source, records, done } = this.unwritten;
+    this.db
+      .transaction(() => {
+        const before = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck().get(source);
+        let numbered = before as number;
+        for (const { found, skipped, numbers, games, replayed } of records) {
+          for (const game of found) this.game(source, numbered, game);
+          for (const { game, part, byte, ply, reason, detail } of skipped)
+            this.insertSkipped.run(source, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
+          this.advance.run(done, numbers, games, replayed, source);
+          numbered += numbers;
+        }
+      })
+      .immediate();
+    this.unwritten = undefined;
+  }
+
+  /** Notes that a file has been read to its end, and gives its final state. */
+  finish(source: SourceRow, hash: string): SourceRow {
+    this.flush();
+    this.db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?").run(hash, source.id);
+    return this.source(source.path)!;
+  }
+
+  /** Gives the database back, as one plain file that can be read where nothing may be written. */
+  release(): void {
+    try {
+      this.flush();
+      gatherChunks(this.db);
+      this.db.exec("PRAGMA optimize");
+      try {
+        this.db.exec("PRAGMA journal_mode = DELETE");
+      } catch {
+        // somebody is reading: the journal stays beside the file until the next run
+      }
+    } finally {
+      this.claim.release();
+    }
+  }
+
+  private game(source: number, numbered: number, game: GameRecord): void {
+    const { endings, ...fields } = game;
+    const { lastInsertRowid } = this.insertGame.run({
+      ...fields,
+      source,
+      number: numbered + game.game,
+      fischerRandom: bit(game.fischerRandom),
+      engineGame: bit(game.engineGame),
+      opening: openingOf(game),
+    });
+    for (const one of endings) {
+      const ending = this.insertEnding.run(
+        lastInsertRowid,
+        one.attacker,
+        one.firstPly,
+        one.lastPly,
+        one.positions,
+        one.firstHalfmoves,
+        one.firstFullmove,
+        bit(one.passing),
+        one.entryVerdict,
+        one.finalVerdict,
+        one.outcome,
+        one.endedBy,
+        one.captured,
+        bit(one.contradicts),
+        one.attackerClock,
+        one.defenderClock,
+        ...one.attackerErrors,
+        ...one.defenderErrors,
+      ).lastInsertRowid;
+      this.insertPlies.run(ending, one.plies);
+    }
+    this.duplicates.link(lastInsertRowid);
+  }
+
+  /** Takes a file's games out. Copies of them in other files take their place. */
+  private forget(source: number): void {
+    const { db } = this;
+    const heirs = this.duplicates.heirsOf(source);
+    const mine = "(SELECT id FROM games WHERE source_id = ?)";
+    dropChunksOf(db, source);
+    db.prepare(`DELETE FROM plies WHERE ending_id IN (SELECT id FROM endings WHERE game_id IN ${mine})`).run(
+      source,
+    );
+    db.prepare(`DELETE FROM endings WHERE game_id IN ${mine}`).run(source);
+    db.prepare("UPDATE games SET duplicate_of = NULL WHERE source_id = ?").run(source);
+    db.prepare("DELETE FROM games WHERE source_id = ?").run(source);
+    db.prepare("DELETE FROM skipped WHERE source_id = ?").run(source);
+    db.prepare("DELETE FROM sources WHERE id = ?").run(source);
+    for (const heir of heirs) this.duplicates.link(heir);
+  }
+}

@@ -1,0 +1,191 @@
+// A survey: how the placements of a whole table that fit a question come out, with each side to move, split by a
+// fact; with the longest wins, the reciprocal zugzwangs and examples of each verdict. A visitor of `sweep`.
+
+import { placementFen } from "../chess/fen.js";
+import type { Material } from "../chess/material.js";
+import type { Placement } from "../chess/placement.js";
+import type { Moves } from "../chess/units.js";
+import { LongsideError } from "../errors.js";
+import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
+import { frameOf } from "../geometry/frame.js";
+import { NO_FACT, PairFacts } from "../geometry/pairs.js";
+import { nearest } from "../query/language/tokens.js";
+import type { PlacementTest } from "../query/engine/placement-test.js";
+import { SWEPT_ILLEGAL, type SweptPair, sweep } from "../tablebase/sweep.js";
+import type { Verdict } from "../tablebase/tables.js";
+import { shownFact } from "../query/engine/rows.js";
+import { VERDICTS, movesOf, outcomeOf, placementTest, visitorModule, walkPair } from "./walk.js";
+
+/** What a survey is asked: in plain words, since it goes to threads. */
+export interface SurveyAsked {
+  readonly question: string;
+  /** A file of the user's own set-ups. */
+  readonly setUps: string | null;
+  /** Name of the geometry fact to split by. */
+  readonly by: string | null;
+}
+
+/** Placements with one side to move: how many are won, drawn and lost, and the winner's moves to mate. */
+export interface Outcomes {
+  readonly counts: Record<Verdict, number>;
+  /** Of the won, and of the lost. */
+  readonly moves: { readonly won: number; readonly lost: number };
+  readonly longest: { readonly won: Moves; readonly lost: Moves };
+}
+
+interface Cell {
+  readonly verdict: Verdict;
+  readonly attackerToMove: boolean;
+}
+
+/** What threads find and put together. */
+interface Found {
+  readonly groups: Map<number, Float64Array>;
+  /** By the squares of their frames: attacker to move does not win, defender to move loses. */
+  readonly zugzwangs: Map<string, Placement>;
+  /** One placement a pair of kings, for each verdict and turn. */
+  readonly examples: Placement[][];
+}
+
+/** In a group's numbers, for each turn: won, drawn, lost; moves of the won and lost; longest of them. */
+const TURN = 7;
+const MOVES = 3;
+const LONGEST = 5;
+
+/** This thread's; what is found is sent to others and must hold plain data only. */
+let test: PlacementTest;
+let geometer: Geometer;
+let by: number;
+
+export function start(asked: SurveyAsked, material: Material): Found {
+  by = asked.by === null ? -1 : geometryIndex(asked.by);
+  geometer = new Geometer(material);
+  test = placementTest(asked.question, asked.setUps, material, geometer);
+  return { groups: new Map(), zugzwangs: new Map(), examples: Array.from({ length: 6 }, () => []) };
+}
+
+export function visit(found: Found, pair: SweptPair): void {
+  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
+  const { weight, material } = pair;
+  const groups = new Map<number, Float64Array>();
+  const given = new Uint8Array(6);
+  let last = NaN;
+  let group: Float64Array | undefined;
+  const add = (squares: readonly number[], turn: number, value: number) => {
+    // what a fact of lines says may depend on whose move it is
+    const key = by < 0 ? NO_FACT : facts.get(by, squares, turn === 0);
+    if (key !== last) {
+      group = groups.get(key);
+      if (!group) groups.set(key, (group = new Float64Array(2 * TURN)));
+      last = key;
+    }
+    const outcome = outcomeOf(value);
+    const at = turn * TURN;
+    group![at + outcome] += weight;
+    if (outcome !== 1) {
+      const moves = movesOf(value);
+      const side = outcome === 0 ? 0 : 1;
+      group![at + MOVES + side] += moves * weight;
+      if (moves > group![at + LONGEST + side]) group![at + LONGEST + side] = moves;
+    }
+    const cell = 3 * turn + outcome;
+    if (given[cell]) return;
+    given[cell] = 1;
+    found.examples[cell].push({ squares: [...squares], attackerToMove: turn === 0 });
+  };
+  walkPair(test, facts, pair, (squares, one, other, first, second) => {
+    if (first) add(squares, 0, one);
+    if (second) add(squares, 1, other);
+    if (other === SWEPT_ILLEGAL || one === SWEPT_ILLEGAL) return;
+    if (outcomeOf(other) === 0 && outcomeOf(one) !== 0) {
+      const frame = frameOf({ squares, attackerToMove: true }, material);
+      found.zugzwangs.set(frame.squares.join(), frame);
+    }
+  });
+  for (const [value, group] of groups) addTo(found.groups, value, group);
+}
+
+function addTo(groups: Found["groups"], value: number, group: Float64Array): void {
+  const sum = groups.get(value);
+  if (!sum) {
+    groups.set(value, group);
+    return;
+  }
+  for (let n = 0; n < sum.length; ++n)
+    sum[n] = n % TURN >= LONGEST ? Math.max(sum[n], group[n]) : sum[n] + group[n];
+}
+
+export function merge(one: Found, other: Found): Found {
+  for (const [value, group] of other.groups) addTo(one.groups, value, group);
+  for (const [key, placement] of other.zugzwangs) one.zugzwangs.set(key, placement);
+  other.examples.forEach((placements, cell) => one.examples[cell].push(...placements));
+  return one;
+}
+
+export interface SurveyGroup {
+  /** Value of the fact it is split by; null where there is none, or no fact. */
+  readonly value: number | string | boolean | null;
+  readonly attackerToMove: Outcomes;
+  readonly defenderToMove: Outcomes;
+}
+
+export interface Survey {
+  readonly material: string;
+  readonly all: SurveyGroup;
+  /** By rising value; empty where it is not split. */
+  readonly groups: readonly SurveyGroup[];
+  /** FENs, the attacker White and to move. */
+  readonly zugzwangs: readonly string[];
+  /** FENs of fitting placements, the attacker White, one a pair of kings. */
+  readonly examples: readonly (Cell & { readonly fens: readonly string[] })[];
+}
+
+const outcomesOf = (group: Float64Array, turn: number): Outcomes => {
+  const at = turn * TURN;
+  const [won, drawn, lost, movesWon, movesLost, longestWon, longestLost] = group.subarray(at, at + TURN);
+  return {
+    counts: { won, drawn, lost },
+    moves: { won: movesWon, lost: movesLost },
+    longest: { won: longestWon, lost: longestLost },
+  };
+};
+const groupOf = (value: SurveyGroup["value"], group: Float64Array): SurveyGroup => ({
+  value,
+  attackerToMove: outcomesOf(group, 0),
+  defenderToMove: outcomesOf(group, 1),
+});
+
+/** Sweeps the table of a material. Throws `bad-option` where `by` names no fact of the geometry. */
+export async function survey(material: Material, asked: SurveyAsked, threads: number): Promise<Survey> {
+  const fact = GEOMETRY.find((one) => one.name === asked.by);
+  if (asked.by !== null && !fact) {
+    const near = nearest(
+      asked.by,
+      GEOMETRY.map(({ name }) => name),
+    );
+    const cause = asked.by.includes(",")
+      ? "a survey is split by one fact"
+      : `"${asked.by}" is no fact of the geometry${near ? `; did you mean ${near}?` : "; see: longside words"}`;
+    throw new LongsideError("bad-option", { option: "--by", cause, command: "survey" });
+  }
+  const visitor = visitorModule("survey");
+  const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked });
+  const all = new Map<number, Float64Array>([[NO_FACT, new Float64Array(2 * TURN)]]);
+  for (const group of groups.values()) addTo(all, NO_FACT, group);
+  const fen = (placement: Placement) => placementFen(placement, material, "white");
+  return {
+    material: material.name,
+    all: groupOf(null, all.get(NO_FACT)!),
+    groups: fact
+      ? [...groups]
+          .sort(([a], [b]) => a - b)
+          .map(([value, group]) => groupOf(shownFact(fact, value === NO_FACT ? null : value), group))
+      : [],
+    zugzwangs: [...zugzwangs.keys()].sort().map((key) => fen(zugzwangs.get(key)!)),
+    examples: examples.map((placements, cell) => ({
+      verdict: VERDICTS[cell % 3],
+      attackerToMove: cell < 3,
+      fens: placements.map((placement) => fen(frameOf(placement, material))),
+    })),
+  };
+}

@@ -1,0 +1,124 @@
+// What the whole table says of each set-up: how many of its placements are won, drawn and lost. Counted in one sweep
+// for all that are asked about, and remembered in the cache folder by their definitions. A visitor of `sweep`.
+
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+import type { Material } from "../chess/material.js";
+import { causeOf } from "../errors.js";
+import { Geometer } from "../geometry/facts.js";
+import { PairFacts } from "../geometry/pairs.js";
+import { cacheFolder } from "../places.js";
+import { SCHEMA_VERSION } from "../store/schema.js";
+import { formatQuestion, writtenOut } from "../query/language/ast.js";
+import type { NamedSetUp } from "../query/language/catalogue.js";
+import type { PlacementTest } from "../query/engine/placement-test.js";
+import { FORMAT_VERSION } from "../tablebase/table-file.js";
+import { type SweptPair, sweep } from "../tablebase/sweep.js";
+import { outcomeOf, placementTest, visitorModule, walkPair } from "./walk.js";
+
+/** Placements by verdict for the attacker. */
+export interface TurnCounts {
+  readonly won: number;
+  readonly drawn: number;
+  readonly lost: number;
+}
+
+/** Every placement of a set-up, each counted with all its twins. */
+export interface Theory {
+  readonly attackerToMove: TurnCounts;
+  readonly defenderToMove: TurnCounts;
+}
+
+/** What the threads are asked: definitions in words. */
+export interface TheoryAsked {
+  readonly definitions: readonly string[];
+}
+
+/** For each definition: won, drawn, lost with the attacker to move, then with the defender. */
+type Found = Float64Array[];
+
+let tests: PlacementTest[];
+let geometer: Geometer;
+
+export function start({ definitions }: TheoryAsked, material: Material): Found {
+  geometer = new Geometer(material);
+  tests = definitions.map((definition) => placementTest(definition, null, material, geometer));
+  return definitions.map(() => new Float64Array(6));
+}
+
+export function visit(found: Found, pair: SweptPair): void {
+  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
+  tests.forEach((test, n) => {
+    walkPair(test, facts, pair, (_, one, other, first, second) => {
+      if (first) found[n][outcomeOf(one)] += pair.weight;
+      if (second) found[n][3 + outcomeOf(other)] += pair.weight;
+    });
+  });
+}
+
+export function merge(one: Found, other: Found): Found {
+  one.forEach((counts, n) => counts.forEach((_, cell) => (counts[cell] += other[n][cell])));
+  return one;
+}
+
+const theoryOf = (counts: ArrayLike<number>): Theory => {
+  const turn = (at: number): TurnCounts => ({ won: counts[at], drawn: counts[at + 1], lost: counts[at + 2] });
+  return { attackerToMove: turn(0), defenderToMove: turn(3) };
+};
+
+/** What is remembered, by the hash of a definition; nothing where the file cannot be read. */
+function remembered(path: string): Record<string, Theory> {
+  try {
+    const read: unknown = existsSync(path) ? JSON.parse(readFileSync(path, "utf8")) : {};
+    return typeof read === "object" && read !== null ? (read as Record<string, Theory>) : {};
+  } catch {
+    return {};
+  }
+}
+
+/**
+ * The theory of each set-up, in order. Those whose definition was never asked about before are counted in a sweep:
+ * `onCount` is told how many these are, and `onLost` why they could not be remembered, if so.
+ */
+export async function theoryOfSetUps(
+  material: Material,
+  setUps: readonly NamedSetUp[],
+  threads: number,
+  onCount: (missing: number) => void = () => {},
+  onLost: (cause: string) => void = () => {},
+): Promise<Theory[]> {
+  const definitions = setUps.map(({ test }) => formatQuestion(writtenOut(test.means)));
+  const keys = definitions.map((definition) =>
+    // another schema may compute facts another way
+    createHash("sha256")
+      .update(`${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}`)
+      .digest("hex")
+      .slice(0, 24),
+  );
+  const folder = cacheFolder();
+  const path = join(folder, `${material.name.replace(/[^A-Za-z+]/g, "")}.theory.json`);
+  const known = remembered(path);
+  const missing = definitions.filter((_, n) => !known[keys[n]]);
+  if (missing.length > 0) {
+    onCount(missing.length);
+    const visitor = visitorModule("theory");
+    const found = await sweep<Found>(material, {
+      threads,
+      visitor,
+      asked: { definitions: missing } satisfies TheoryAsked,
+    });
+    missing.forEach((definition, n) => (known[keys[definitions.indexOf(definition)]] = theoryOf(found[n])));
+    try {
+      mkdirSync(folder, { recursive: true });
+      // whole or not at all, as with tables; what another run has added meanwhile is kept
+      const unfinished = `${path}.${process.pid}`;
+      writeFileSync(unfinished, JSON.stringify({ ...remembered(path), ...known }, null, 1));
+      renameSync(unfinished, path);
+    } catch (thrown) {
+      onLost(causeOf(thrown));
+    }
+  }
+  return keys.map((key) => known[key]);
+}

@@ -1,0 +1,96 @@
+// What every visitor of a sweep shares: the question it puts, and the walk that tells which placements of a pair of
+// kings fit it and what they are worth.
+
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+import type { Material } from "../chess/material.js";
+import type { Geometer } from "../geometry/facts.js";
+import type { PairFacts } from "../geometry/pairs.js";
+import { PACKAGE, cacheFolder } from "../places.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { parseQuestion } from "../query/language/parse.js";
+import { PlacementTest } from "../query/engine/placement-test.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf } from "../tablebase/sweep.js";
+import { Tables, type Verdict } from "../tablebase/tables.js";
+
+/** The verdicts for the attacker, in the order in which walks number them. */
+export const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
+/** The number of a swept value's verdict in `VERDICTS`. */
+export const outcomeOf = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
+/** The winner's moves to mate of a swept value, 0 where it is drawn. */
+export const movesOf = (value: number): number =>
+  value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
+
+/** The address of a visitor's module in this folder: threads find modules among the compiled ones. */
+export const visitorModule = (name: "survey" | "theory" | "sample"): string =>
+  pathToFileURL(join(PACKAGE, "dist", "src", "study", `${name}.js`)).href;
+
+/** A question in words, ready to be put to every placement; `setUps` is a file of the user's own. */
+export function placementTest(
+  question: string,
+  setUps: string | null,
+  material: Material,
+  geometer: Geometer,
+): PlacementTest {
+  let tables: Tables | undefined;
+  return new PlacementTest(
+    parseQuestion(question, catalogueWith(setUps).known),
+    material,
+    geometer,
+    columnOf(material),
+    () => (tables ??= new Tables(material, cacheFolder())),
+  );
+}
+
+/** Score of a verdict by its number: 1 won, 0 drawn, -1 lost. */
+const SCORES = [1, 0, -1];
+
+/**
+ * Told of a placement (`squares` is used again for the next) with its swept values, and with which sides to move it
+ * fits: at least with one.
+ */
+export type Look = (
+  squares: readonly number[],
+  attackerToMove: number,
+  defenderToMove: number,
+  fitsAttacker: boolean,
+  fitsDefender: boolean,
+) => void;
+
+/** Calls `look` with each placement of a pair of kings that fits; `wants` may refuse some before they are tested. */
+export function walkPair(
+  test: PlacementTest,
+  facts: PairFacts,
+  pair: SweptPair,
+  look: Look,
+  wants?: (squares: readonly number[], attackerToMove: boolean) => boolean,
+): void {
+  const { attackerToMove, defenderToMove, material } = pair;
+  const shifts = shiftsOf(material);
+  const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
+  if (!test.pair(facts, squares)) return;
+  const column = columnOf(material);
+  const columns = Uint8Array.from({ length: 64 }, (_, square) => {
+    squares[column] = square;
+    return test.column() ? 1 : 0;
+  });
+  const settled = test.settled;
+  for (let row = 0; row < attackerToMove.length; row += 64) {
+    for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
+    if (!test.row()) continue;
+    for (let n = 0; n < 64; ++n) {
+      if (columns[n] === 0) continue;
+      const one = attackerToMove[row + n];
+      const other = defenderToMove[row + n];
+      squares[column] = n;
+      const firstWanted = one !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, true));
+      const secondWanted = other !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
+      if (!firstWanted && !secondWanted) continue;
+      if (!settled && !test.men()) continue;
+      const first = firstWanted && (settled || test.fits(true, SCORES[outcomeOf(one)], movesOf(one)));
+      const second = secondWanted && (settled || test.fits(false, SCORES[outcomeOf(other)], movesOf(other)));
+      if (first || second) look(squares, one, other, first, second);
+    }
+  }
+}

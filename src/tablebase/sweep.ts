@@ -1,0 +1,189 @@
+// A sweep: a visit to every placement of a material with its value for each side to move, on all threads.
+//
+// The table is solved again for it, one thread a half, which takes no longer than unpacking it and working out
+// the turns that files leave out. The values lie in shared memory; then the threads share out the king pairs and
+// run the visitor on them. A visitor is the export of a module, since a function cannot be sent to a thread.
+
+import { type Material, parseMaterial } from "../chess/material.js";
+import { IMAGES } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
+import { startThreads } from "../threads.js";
+import { type Half, halfNamed, halvesOf, isEmpty } from "./half.js";
+import { KING_PAIRS, kingNumbering, kingsOfPairs, placementsOf } from "./solver-kernel.js";
+import { paintBoth, solveHalf } from "./solve.js";
+
+/** Bytes of a swept value: 0 drawn, 1–127 won in n − 1 moves, 128–254 lost in n − 128, 255 not legal. */
+export const SWEPT_ILLEGAL = 255;
+export const SWEPT_LOST = 128;
+
+/**
+ * The placements of one pair of kings, seen with the defender's king in the triangle a1–d1–d4. A placement's
+ * index holds six bits for each other man: the last man of the material first, then the others in order.
+ */
+export interface SweptPair {
+  readonly attackerKing: Square;
+  readonly defenderKing: Square;
+  /** Placements on the board that each of these stands for: 8, or 4 with both kings on the long diagonal. */
+  readonly weight: number;
+  readonly attackerToMove: Uint8Array;
+  readonly defenderToMove: Uint8Array;
+  readonly material: Material;
+}
+
+/** Bits of a placement's index below those of each man beside the kings, in a placement's order. */
+export const shiftsOf = ({ men }: Material): number[] =>
+  Array.from({ length: men - 2 }, (_, slot) => 6 * (slot === men - 3 ? men - 3 : men - 4 - slot));
+
+/** Index in a placement's squares of the man whose squares follow each other in a sweep. */
+export const columnOf = (material: Material): number => 2 + shiftsOf(material).indexOf(0);
+
+/** What a visitor's module exports: `visit` sees pair after pair, `merge` joins what threads have found. */
+export interface Visitor<Found, Asked = unknown> {
+  readonly start: (asked: Asked, material: Material) => Found;
+  readonly visit: (found: Found, pair: SweptPair) => void;
+  readonly merge: (one: Found, other: Found) => Found;
+}
+
+interface Planes {
+  readonly winner: SharedArrayBuffer;
+  readonly loser: SharedArrayBuffer;
+}
+
+export type SweepTask =
+  | { readonly kind: "solve"; readonly half: string; readonly planes: Planes; readonly illegal: boolean }
+  | {
+      readonly kind: "visit";
+      readonly target: string;
+      readonly attacker: Planes;
+      readonly defender: Planes | undefined;
+      readonly first: number;
+      readonly pairs: number;
+      readonly visitor: string;
+      readonly asked: unknown;
+    };
+
+/** What a worker thread does with a task. */
+export async function sweepTask(task: SweepTask): Promise<unknown> {
+  if (task.kind === "solve") {
+    const half = halfNamed(task.half);
+    const { winner, loser } = task.planes;
+    paintBoth(
+      solveHalf(half, { keepWins: true }),
+      half,
+      new Uint8Array(winner),
+      new Uint8Array(loser),
+      task.illegal,
+    );
+    return undefined;
+  }
+  const material = parseMaterial(task.target);
+  const visitor = (await import(task.visitor)) as Visitor<unknown>;
+  const found = visitor.start(task.asked, material);
+  const size = 64 ** (material.men - 2);
+  const kings = kingsOfPairs();
+  const attacker = {
+    winner: new Uint8Array(task.attacker.winner),
+    loser: new Uint8Array(task.attacker.loser),
+  };
+  for (let n = task.first; n < task.first + task.pairs; ++n) {
+    const [attackerKing, defenderKing] = kings[n];
+    const onDiagonal = [attackerKing, defenderKing].every((square) => square >> 3 === (square & 7));
+    const pair: SweptPair = {
+      attackerKing,
+      defenderKing,
+      weight: onDiagonal ? 4 : 8,
+      attackerToMove: attacker.winner.subarray(n * size, (n + 1) * size),
+      defenderToMove: attacker.loser.subarray(n * size, (n + 1) * size),
+      material,
+    };
+    if (task.defender) addLosses(pair, task.defender);
+    visitor.visit(found, pair);
+  }
+  return found;
+}
+
+/** Writes the defender's wins, which are numbered with the kings' parts exchanged, into a pair's values. */
+function addLosses(pair: SweptPair, planes: Planes): void {
+  const { pairs, symmetries } = kingNumbering();
+  const { attackerKing, defenderKing, material } = pair;
+  const reverse = defenderKing * 64 + attackerKing;
+  const image = symmetries[reverse] * 64;
+  const men = material.men - 2;
+  const size = 64 ** men;
+  const winner = new Uint8Array(planes.winner).subarray(pairs[reverse] * size, (pairs[reverse] + 1) * size);
+  const loser = new Uint8Array(planes.loser).subarray(pairs[reverse] * size, (pairs[reverse] + 1) * size);
+  // where each of this pair's digits stands in the other numbering: there the defender's men come first
+  const attackers = material.attacker.length;
+  const defenders = material.defender.length;
+  const shifts = shiftsOf(material);
+  const moves = shifts.map((from, slot) => ({
+    from,
+    to: shifts[slot < attackers ? defenders + slot : slot - attackers],
+  }));
+  // the numbers' digits are independent: the row's part is worked out once for its 64 placements
+  const column = moves.find(({ from }) => from === 0)!;
+  const columns = Int32Array.from({ length: 64 }, (_, square) => IMAGES[image + square] << column.to);
+  for (let row = 0; row < size; row += 64) {
+    let base = 0;
+    for (const { from, to } of moves) if (from > 0) base |= IMAGES[image + ((row >> from) & 63)] << to;
+    for (let n = 0; n < 64; ++n) {
+      const index = row + n;
+      const other = base | columns[n];
+      if (pair.attackerToMove[index] === 0 && loser[other] > 0)
+        pair.attackerToMove[index] = SWEPT_LOST + loser[other] - 1;
+      if (pair.defenderToMove[index] === 0 && winner[other] > 0)
+        pair.defenderToMove[index] = SWEPT_LOST + winner[other] - 1;
+    }
+  }
+}
+
+export interface SweepOptions {
+  readonly threads: number;
+  /** Address (file URL) of the visitor's module. */
+  readonly visitor: string;
+  readonly asked?: unknown;
+}
+
+const planesFor = (half: Half): Planes => ({
+  winner: new SharedArrayBuffer(placementsOf(half)),
+  loser: new SharedArrayBuffer(placementsOf(half)),
+});
+
+/** King pairs in a task: small enough to share the work out evenly. */
+const PAIRS_AT_ONCE = 11;
+
+/** Visits every placement of a material and returns what the visitor found. */
+export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
+  const pool = startThreads<SweepTask, unknown>("sweep", { most: options.threads, least: options.threads });
+  try {
+    const halves = halvesOf(material);
+    const [attacker, defender] = halves.map((half) => (isEmpty(half) ? undefined : planesFor(half)));
+    await Promise.all(
+      [attacker, defender].map(async (planes, n) => {
+        if (planes) await pool.run({ kind: "solve", half: halves[n].name, planes, illegal: n === 0 });
+      }),
+    );
+    const tasks: Promise<unknown>[] = [];
+    for (let first = 0; first < KING_PAIRS; first += PAIRS_AT_ONCE) {
+      const pairs = Math.min(PAIRS_AT_ONCE, KING_PAIRS - first);
+      const { visitor, asked } = options;
+      tasks.push(
+        pool.run({
+          kind: "visit",
+          target: material.name,
+          attacker: attacker!,
+          defender,
+          first,
+          pairs,
+          visitor,
+          asked,
+        }),
+      );
+    }
+    const found = await Promise.all(tasks);
+    const { merge } = (await import(options.visitor)) as Visitor<unknown>;
+    return found.reduce((one, other) => merge(one, other)) as Found;
+  } finally {
+    await pool.destroy();
+  }
+}

@@ -1,0 +1,514 @@
+// Probing: the exact value of a placement, from table files that are read block by block when first needed.
+//
+// The planes lie in shared memory that the system hands out page by page, so that a large table costs only what
+// has been looked at, and every worker sees the blocks that another has read. Each block has a flag: absent,
+// busy, ready. The thread that takes it from absent to busy (one atomic exchange) unpacks the block in a place of
+// its own, copies it and sets the flag to ready; others that want the block meanwhile wait, so that none is read
+// before its bytes are there. If a thread stalls, another does its work again after a second: both then write the
+// same bytes, and no byte of a ready block ever changes.
+//
+// What is lost a bit a placement tells: blocks of bits lie apart, and are an eighth of the memory to go through. The
+// distances are looked at only where something is lost and more than the verdict is wanted.
+//
+// Planes hold the placements with the loser to move. With the winner to move, the value is one move more than
+// the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
+// that moves into check need no test.
+
+import { BISHOP, KNIGHT, type Material, type Men, ROOK } from "../chess/material.js";
+import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
+import { FIRST_MAN } from "../chess/placement.js";
+import { IMAGES } from "../chess/squares.js";
+import type { Moves, Square } from "../chess/units.js";
+import { LongsideError } from "../errors.js";
+import { BLOCK, BLOCK_BITS } from "./codec.js";
+import { TableFile, tableFile } from "./table-file.js";
+import { type Half, halfOf, halvesOf, isEmpty, neededHalves } from "./half.js";
+import { kingNumbering } from "./solver-kernel.js";
+import { METRICS } from "./solve.js";
+
+export type Verdict = "won" | "drawn" | "lost";
+
+/** A probed value, for the attacker. Distances count the winner's moves and are null when drawn. */
+export interface Value {
+  readonly verdict: Verdict;
+  readonly dtm: Moves | null;
+  readonly dtc: Moves | null;
+}
+
+/**
+ * A value in one number, so that a probe allocates nothing: 0 drawn; else ±(65536 + 256 × moves to mate +
+ * moves to conversion), positive when the attacker wins.
+ */
+export type PackedValue = number;
+
+const WON = 65536;
+
+export function unpack(packed: PackedValue): Value {
+  if (packed === 0) return { verdict: "drawn", dtm: null, dtc: null };
+  const distances = Math.abs(packed) & 0xffff;
+  return { verdict: packed > 0 ? "won" : "lost", dtm: distances >> 8, dtc: distances & 255 };
+}
+
+interface SharedHalf {
+  readonly half: string;
+  readonly path: string;
+  readonly planes: SharedArrayBuffer;
+  readonly bits: SharedArrayBuffer;
+  readonly flags: SharedArrayBuffer;
+  /** The file, where it is small enough to be kept whole. */
+  readonly whole: SharedArrayBuffer | undefined;
+}
+
+/** What a worker needs to read the same tables: file names and shared memory. */
+export interface SharedTables {
+  readonly halves: readonly SharedHalf[];
+}
+
+const { pairs: PAIRS, symmetries: PAIR_IMAGES } = kingNumbering();
+
+/** What a board holds besides slots of men. */
+const EMPTY = -1;
+const KING = -2;
+
+const MATE = METRICS.indexOf("mate");
+const CONVERSION = METRICS.indexOf("conversion");
+/** Stands for the bits where planes are numbered. */
+const LOST = METRICS.length;
+const PLANES = METRICS.length + 1;
+/** States of a block. One that is all zero needs no look at its bytes, and most are. */
+const ABSENT = 0;
+const BUSY = 1;
+const READY = 2;
+const ALL_ZERO = 3;
+
+/** The least values over the winner's moves; one object for a half, used again for each probe. */
+interface Least {
+  mate: number;
+  conversion: number;
+}
+
+/** One half: a side's wins. Men are given in slot order, the winner's first. */
+class HalfTable {
+  private readonly file: TableFile;
+  private readonly bytes: Uint8Array;
+  private readonly bits: Uint8Array;
+  private readonly flags: Int32Array;
+  private readonly planeSize: number;
+  private readonly blocks: number;
+  /** Bytes in the plane from one square of a man to the next, by slot. */
+  private readonly strides: Int32Array;
+  private readonly winners: number;
+  private readonly pairSize: number;
+  private readonly least: Least = { mate: 256, conversion: 256 };
+  /** Slots of equal men of one side, pair by pair; only the order of rising squares is stored. */
+  private readonly equal: readonly (readonly [number, number])[];
+  private readonly imaged: Int32Array;
+  /** Halves after the loser's men have been captured, by slot; set by `Tables`. */
+  smaller: (HalfTable | undefined)[] = [];
+  private readonly rest: Int32Array;
+  private readonly moved: Int32Array;
+  /** The block of bits looked at last, and its state. */
+  private lastBlock = -1;
+  private lastState = ABSENT;
+  /** Only the verdict is wanted by the probe at work. */
+  private whether = false;
+  /** What stands on each square while a probe is at work: EMPTY, KING or a slot. */
+  private readonly board = new Int8Array(64).fill(EMPTY);
+
+  constructor(
+    readonly half: Half,
+    readonly path: string,
+    shared?: SharedHalf,
+  ) {
+    this.file = new TableFile(path, half, shared?.whole);
+    this.blocks = this.file.blocks;
+    this.planeSize = this.blocks * BLOCK;
+    this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
+    this.bits = new Uint8Array(shared?.bits ?? new SharedArrayBuffer(this.planeSize / 8));
+    this.flags = new Int32Array(shared?.flags ?? new SharedArrayBuffer(this.file.blocks * PLANES * 4));
+    const { men } = half;
+    // the last man's square comes first (see `sliceRoom` in the kernel)
+    this.strides = Int32Array.from(
+      { length: men },
+      (_, slot) => 64 ** (slot === men - 1 ? men - 1 : men - 2 - slot),
+    );
+    this.winners = half.winner.length;
+    this.pairSize = 64 ** men;
+    this.imaged = new Int32Array(men);
+    const kinds = [...half.winner.map((kind) => `w${kind}`), ...half.loser.map((kind) => `l${kind}`)];
+    // neighbours only: with three equal men, the passes of `index` sort them
+    this.equal = kinds.flatMap((kind, n) => (n > 0 && kinds[n - 1] === kind ? [[n - 1, n] as const] : []));
+    this.rest = new Int32Array(Math.max(0, men - 1));
+    this.moved = new Int32Array(men);
+  }
+
+  share(): SharedHalf {
+    return {
+      half: this.half.name,
+      path: this.path,
+      planes: this.bytes.buffer as SharedArrayBuffer,
+      bits: this.bits.buffer as SharedArrayBuffer,
+      flags: this.flags.buffer as SharedArrayBuffer,
+      whole: this.file.readWhole(),
+    };
+  }
+
+  /** The distance + 1 of a placement that is lost with the loser to move. */
+  private read(plane: number, index: number): number {
+    const block = index >> BLOCK_BITS;
+    const flag = plane * this.blocks + block;
+    if (Atomics.load(this.flags, flag) < READY) this.unpack(plane, block, flag);
+    return this.bytes[plane * this.planeSize + index];
+  }
+
+  /** Whether the placement is lost with the loser to move; one with touching kings has no place, and is not. */
+  private isLost(index: number): boolean {
+    if (index < 0) return false;
+    const block = index >> BLOCK_BITS;
+    if (block !== this.lastBlock) {
+      const flag = LOST * this.blocks + block;
+      let state = Atomics.load(this.flags, flag);
+      if (state < READY) state = this.unpack(LOST, block, flag);
+      this.lastBlock = block;
+      this.lastState = state;
+    }
+    return this.lastState === READY && ((this.bits[index >> 3] >> (index & 7)) & 1) === 1;
+  }
+
+  /** The thread that takes the flag from absent to busy unpacks; the others wait for it. Returns the state. */
+  private unpack(plane: number, block: number, flag: number): number {
+    for (;;) {
+      const before = Atomics.compareExchange(this.flags, flag, ABSENT, BUSY);
+      if (before >= READY) return before;
+      if (before === ABSENT) break;
+      // the other thread needs some microseconds; should it have died, its work is done again after a while
+      if (Atomics.wait(this.flags, flag, BUSY, 1000) === "timed-out") break;
+    }
+    let state = ABSENT;
+    try {
+      let some: boolean;
+      if (plane === LOST) some = this.file.readBits(block, this.bits, (block * BLOCK) / 8);
+      else
+        some = this.file.readBlock(METRICS[plane], block, this.bytes, plane * this.planeSize + block * BLOCK);
+      state = some ? READY : ALL_ZERO;
+      return state;
+    } finally {
+      Atomics.store(this.flags, flag, state);
+      Atomics.notify(this.flags, flag);
+    }
+  }
+
+  private packed(index: number): number {
+    if (!this.isLost(index)) return 0;
+    return WON + 256 * (this.read(MATE, index) - 1) + this.read(CONVERSION, index) - 1;
+  }
+
+  private index(pair: number, men: ArrayLike<Square>): number {
+    const image = PAIR_IMAGES[pair] * 64;
+    const { strides, equal, imaged } = this;
+    const count = strides.length;
+    let index = PAIRS[pair] * this.pairSize;
+    if (equal.length === 0) {
+      for (let slot = 0; slot < count; ++slot) index += IMAGES[image + men[slot]] * strides[slot];
+      return index;
+    }
+    for (let slot = 0; slot < count; ++slot) imaged[slot] = IMAGES[image + men[slot]];
+    for (let pass = 0; pass < equal.length; ++pass) {
+      for (const [a, b] of equal) {
+        if (imaged[a] > imaged[b]) [imaged[a], imaged[b]] = [imaged[b], imaged[a]];
+      }
+    }
+    for (let slot = 0; slot < count; ++slot) index += imaged[slot] * strides[slot];
+    return index;
+  }
+
+  /**
+   * 0 not won, else 65536 + 256 × moves to mate + moves to conversion; the loser is to move. With `whether` only the
+   * verdict is wanted: 0 or 65536.
+   */
+  loserToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
+    const index = this.index(winnerKing * 64 + loserKing, men);
+    if (whether) return this.isLost(index) ? WON : 0;
+    return this.packed(index);
+  }
+
+  /** The same with the winner to move; with `whether` any win ends the search. */
+  winnerToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
+    const { board, least } = this;
+    this.whether = whether;
+    least.mate = 256;
+    least.conversion = 256;
+    for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = slot;
+    board[winnerKing] = KING;
+    board[loserKing] = KING;
+    try {
+      this.search(winnerKing, loserKing, men, whether);
+    } finally {
+      for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = EMPTY;
+      board[winnerKing] = EMPTY;
+      board[loserKing] = EMPTY;
+    }
+    if (least.mate === 256) return 0;
+    return whether ? WON : WON + 256 * (least.mate + 1) + least.conversion + 1;
+  }
+
+  private search(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): void {
+    const { board, least, strides, winners } = this;
+    const pair = winnerKing * 64 + loserKing;
+    const image = PAIR_IMAGES[pair] * 64;
+    const index = this.index(pair, men);
+    for (let slot = 0; slot < winners; ++slot) {
+      const kind = this.half.winner[slot];
+      const from = men[slot];
+      const stride = strides[slot];
+      const base = index - IMAGES[image + from] * stride;
+      if (kind === KNIGHT) {
+        const leaps = KNIGHT_LEAPS[from];
+        for (let n = 0; n < leaps.length; ++n) {
+          const to = leaps[n];
+          const taken = board[to];
+          if (taken === EMPTY) this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
+          else if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
+        }
+        if (whether && least.mate < 256) return;
+        continue;
+      }
+      for (let d = kind === BISHOP ? 4 : 0, end = kind === ROOK ? 4 : 8; d < end; ++d) {
+        for (let to = NEXT[from * 8 + d]; to >= 0; to = NEXT[to * 8 + d]) {
+          const taken = board[to];
+          if (taken === EMPTY) {
+            this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
+            continue;
+          }
+          if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
+          break;
+        }
+        if (whether && least.mate < 256) return;
+      }
+    }
+    const steps = KING_STEPS[winnerKing];
+    for (let n = 0; n < steps.length; ++n) {
+      const to = steps[n];
+      const next = to * 64 + loserKing;
+      if (PAIRS[next] < 0) continue;
+      const taken = board[to];
+      if (taken === EMPTY) this.consider(this.index(next, men));
+      else if (taken >= winners) this.capture(to, loserKing, men, -1, to, taken);
+      if (whether && least.mate < 256) return;
+    }
+  }
+
+  /** Considers the man in `slot` moving to `to`; `index` is right unless equal men must be put in order. */
+  private step(pair: number, men: ArrayLike<Square>, slot: number, to: Square, index: number): void {
+    if (this.equal.length > 0) {
+      for (let m = 0; m < men.length; ++m) this.moved[m] = m === slot ? to : men[m];
+      this.consider(this.index(pair, this.moved));
+    } else {
+      this.consider(index);
+    }
+  }
+
+  private consider(index: number): void {
+    if (!this.isLost(index)) return;
+    const { least } = this;
+    if (this.whether) {
+      least.mate = 0;
+      return;
+    }
+    const mate = this.read(MATE, index);
+    if (mate - 1 < least.mate) least.mate = mate - 1;
+    const conversion = this.read(CONVERSION, index) - 1;
+    if (conversion < least.conversion) least.conversion = conversion;
+  }
+
+  /** Considers the winner's man in `slot` (-1 the king) taking the man in slot `taken` on `to`. */
+  private capture(
+    winnerKing: Square,
+    loserKing: Square,
+    men: ArrayLike<Square>,
+    slot: number,
+    to: Square,
+    taken: number,
+  ): void {
+    const table = this.smaller[taken];
+    if (!table) return;
+    for (let m = 0, n = 0; m < men.length; ++m) if (m !== taken) this.rest[n++] = m === slot ? to : men[m];
+    const value = table.loserToMove(winnerKing, loserKing, this.rest, this.whether);
+    if (value === 0) return;
+    const mate = (value & 0xffff) >> 8;
+    if (mate < this.least.mate) this.least.mate = mate;
+    this.least.conversion = 0;
+  }
+
+  close(): void {
+    this.file.close();
+  }
+}
+
+/** The tables of one material seen from its attacker, with those that captures lead to. */
+interface Node {
+  readonly attackerWins?: HalfTable;
+  readonly defenderWins?: HalfTable;
+  /** Numbers of the attacker's men and of the defender's. */
+  readonly attackers: number;
+  readonly defenders: number;
+  /** By index of the captured man, from FIRST_MAN. */
+  readonly children: readonly Node[];
+  /** The men in slot order of each half; used again for each probe. */
+  readonly attackerOrder: Int32Array;
+  readonly defenderOrder: Int32Array;
+}
+
+export class Tables {
+  private readonly root: Node;
+  private readonly halves = new Map<string, HalfTable>();
+  private readonly scratch: Int8Array[];
+
+  /** Opens the tables of a material. Throws `tables-missing`. */
+  constructor(
+    readonly material: Material,
+    folder: string,
+    shared?: SharedTables,
+  ) {
+    const given = new Map(shared?.halves.map((one) => [one.half, one]));
+    for (const half of neededHalves(halvesOf(material))) {
+      const one = given.get(half.name);
+      try {
+        this.halves.set(half.name, new HalfTable(half, one?.path ?? tableFile(folder, half), one));
+      } catch (thrown) {
+        this.close();
+        if (thrown instanceof LongsideError && thrown.code === "table-damaged") {
+          throw new LongsideError("tables-missing", { material: material.name });
+        }
+        throw thrown;
+      }
+    }
+    for (const table of this.halves.values()) {
+      const { winner, loser } = table.half;
+      table.smaller = [
+        ...winner.map(() => undefined),
+        ...loser.map((_, n) =>
+          this.halves.get(
+            halfOf(
+              winner,
+              loser.filter((__, m) => m !== n),
+            ).name,
+          ),
+        ),
+      ];
+    }
+    this.root = this.node(material.attacker, material.defender);
+    this.scratch = Array.from({ length: material.men + 1 }, (_, men) => new Int8Array(men));
+  }
+
+  private node(attacker: Men, defender: Men): Node {
+    const table = (winner: Men, loser: Men) => {
+      const half = halfOf(winner, loser);
+      return isEmpty(half) ? undefined : this.halves.get(half.name)!;
+    };
+    const less = (men: Men, n: number) => men.filter((_, m) => m !== n);
+    const men = attacker.length + defender.length;
+    return {
+      attackerWins: table(attacker, defender),
+      defenderWins: table(defender, attacker),
+      attackers: attacker.length,
+      defenders: defender.length,
+      children: [
+        ...attacker.map((_, n) => this.node(less(attacker, n), defender)),
+        ...defender.map((_, n) => this.node(attacker, less(defender, n))),
+      ],
+      attackerOrder: new Int32Array(men),
+      defenderOrder: new Int32Array(men),
+    };
+  }
+
+  /** For handing the tables to a worker. */
+  share(): SharedTables {
+    return { halves: [...this.halves.values()].map((table) => table.share()) };
+  }
+
+  private look(
+    node: Node,
+    squares: ArrayLike<Square>,
+    attackerToMove: boolean,
+    whether: boolean,
+  ): PackedValue {
+    const { attackerWins, defenderWins, attackers, defenders, attackerOrder, defenderOrder } = node;
+    const attackerKing = squares[0];
+    const defenderKing = squares[1];
+    if (attackerWins) {
+      for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_MAN + n];
+      const value = attackerToMove
+        ? attackerWins.winnerToMove(attackerKing, defenderKing, attackerOrder, whether)
+        : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder, whether);
+      if (value !== 0) return value;
+    }
+    if (defenderWins) {
+      for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_MAN + attackers + n];
+      for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_MAN + n];
+      const value = attackerToMove
+        ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder, whether)
+        : defenderWins.winnerToMove(defenderKing, attackerKing, defenderOrder, whether);
+      return value === 0 ? 0 : -value;
+    }
+    return 0;
+  }
+
+  /** The squares left after man `captured` has been taken off. */
+  private without(squares: ArrayLike<Square>, captured: number): Int8Array {
+    const rest = this.scratch[squares.length - 1];
+    for (let n = 0, m = 0; n < squares.length; ++n) if (n !== captured) rest[m++] = squares[n];
+    return rest;
+  }
+
+  /**
+   * The value of a legal placement of the material; squares in a placement's order. A placement that is not
+   * legal gives a meaningless value. Throws `table-damaged`.
+   */
+  probe(squares: ArrayLike<Square>, attackerToMove: boolean): PackedValue {
+    return this.look(this.root, squares, attackerToMove, false);
+  }
+
+  /**
+   * The value after the side to move has moved man `man` (its index in `squares`) to `to`, taking what stands
+   * there. `squares` is changed and put back while working.
+   */
+  probeAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): PackedValue {
+    return this.lookAfter(squares, man, to, attackerToMove, false);
+  }
+
+  /** Only who wins: 1 the attacker, -1 the defender, 0 nobody. Less work than `probe`. */
+  verdict(squares: ArrayLike<Square>, attackerToMove: boolean): 1 | 0 | -1 {
+    return sign(this.look(this.root, squares, attackerToMove, true));
+  }
+
+  /** Only who wins after a move: see `probeAfter`. */
+  verdictAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): 1 | 0 | -1 {
+    return sign(this.lookAfter(squares, man, to, attackerToMove, true));
+  }
+
+  private lookAfter(
+    squares: Square[],
+    man: number,
+    to: Square,
+    attackerToMove: boolean,
+    whether: boolean,
+  ): PackedValue {
+    const captured = squares.indexOf(to);
+    const from = squares[man];
+    squares[man] = to;
+    try {
+      if (captured < 0) return this.look(this.root, squares, !attackerToMove, whether);
+      const rest = this.without(squares, captured);
+      return this.look(this.root.children[captured - FIRST_MAN], rest, !attackerToMove, whether);
+    } finally {
+      squares[man] = from;
+    }
+  }
+
+  close(): void {
+    for (const table of this.halves.values()) table.close();
+  }
+}
+
+const sign = (value: number): 1 | 0 | -1 => (value > 0 ? 1 : value < 0 ? -1 : 0);

@@ -1,0 +1,326 @@
+// Lessons, reports and drawings: what they hold, what they refuse, and that they need nothing from elsewhere.
+
+import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { parse as parseCsv } from "csv-parse/sync";
+import { parquetReadObjects } from "hyparquet";
+import { readParquet } from "parquet-wasm/node";
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { findBrowser } from "../../src/cli/browser.js";
+import { type Diagram, boardInWords, diagramsSvg, readArrows, readRings } from "../../src/documents/diagram.js";
+import { BLOCKS, defaultOutline, renderOutline } from "../../src/documents/outline.js";
+import { pngOf } from "../../src/documents/png.js";
+import { indexBundled, jsonLines, longside, temporaryFolder } from "../support.js";
+
+const folder = temporaryFolder();
+const db = join(folder, "bundled.db");
+beforeAll(() => indexBundled(db));
+
+const isSelfContained = (page: string) =>
+  !/<script|<link|<iframe|src\s*=|url\(\s*['"]?http|@import/i.test(page);
+
+describe("an outline", () => {
+  const filled: string[] = [];
+  const render = (text: string) =>
+    renderOutline(text, "lesson.md", async ({ name, values, line }) => {
+      filled.push(`${name} ${JSON.stringify(values)} ${line}`);
+      return `<p>${name}</p>`;
+    });
+
+  it("keeps the teacher's text and fills its blocks", async () => {
+    const { title, html } = await render(
+      "# My lesson\n\nSome *text*, <b>as typed</b>.\n\n```board\nfen: 8/8/8/8/8/8/8/8 w\nrings: [e4, d5]\n```\n\n```pgn\n1. e4\n```\n",
+    );
+    expect(title).toBe("My lesson");
+    expect(html).toContain("<em>text</em>, &lt;b&gt;as typed&lt;/b&gt;");
+    expect(html).toContain("<p>board</p>");
+    // what is no block of ours stays as it is
+    expect(html).toContain('<code class="language-pgn">1. e4');
+    expect(filled).toEqual(['board {"fen":"8/8/8/8/8/8/8/8 w","rings":"e4\\nd5"} 5']);
+  });
+
+  it("leaves fences alone whose names only objects know", async () => {
+    expect((await render("```toString\nx\n```\n")).html).toContain("x");
+  });
+
+  it("written for a question with signs of YAML in it reads back as it was", async () => {
+    const question = 'event contains "Foo: bar #1" or szen';
+    const text = defaultOutline(
+      [{ question, title: "odd", setUp: undefined, fen: undefined, ofPositions: false, ofTable: false }],
+      true,
+    );
+    filled.length = 0;
+    await render(text);
+    const asked = filled.map(
+      (said) => (JSON.parse(/\{.*\}/.exec(said)![0]) as { question: string }).question,
+    );
+    expect(asked[0]).toBe(`(${question}) and outcome = held`);
+  });
+
+  it.each([
+    ["```bord\nfen: x\n```", /no block "bord"; did you mean board/],
+    ["```board\nfem: x\n```", /no "fem"; did you mean fen/],
+    ["```survey\nquestion: [a\n```", /lines of this survey cannot be read/],
+    ["```games\n- 3\n```", /takes lines such as "question: …"/],
+  ])("says what is wrong with %s, and where", async (text, message) => {
+    await expect(render(`A line.\n\n${text}`)).rejects.toThrow(message);
+    await expect(render(`A line.\n\n${text}`)).rejects.toMatchObject({
+      where: { file: "lesson.md", line: 3 },
+    });
+  });
+
+  it("is written for any subject with blocks that exist", () => {
+    const text = defaultOutline(
+      [
+        {
+          question: "szen",
+          title: "Szén",
+          setUp: undefined,
+          fen: undefined,
+          ofPositions: true,
+          ofTable: true,
+        },
+        {
+          question: "outcome = held",
+          title: "held",
+          setUp: undefined,
+          fen: undefined,
+          ofPositions: false,
+          ofTable: false,
+        },
+      ],
+      true,
+    );
+    expect(text).toMatch(/^# Szén, held\n\n## Szén\n/);
+    const names = [...text.matchAll(/```(\w+)/g)].map(([, name]) => name);
+    expect(names.length).toBeGreaterThan(4);
+    const bare = {
+      question: "szen",
+      title: "Szén",
+      setUp: undefined,
+      fen: undefined,
+      ofPositions: true,
+      ofTable: true,
+    };
+    expect(defaultOutline([bare], false)).not.toMatch(/```(?:games|errors)/);
+    for (const name of names) expect(Object.keys(BLOCKS)).toContain(name);
+  });
+});
+
+describe("a lesson", () => {
+  it("is made of a set-up alone, and holds everything it promises", () => {
+    const page = join(folder, "lesson.html");
+    const outline = join(folder, "outline.md");
+    const { status, stderr } = longside(
+      ["lesson", "second-rank defence", "--db", db, "--html", page, "--write-outline", outline],
+      { cwd: folder },
+    );
+    expect(stderr).toContain("Written:");
+    expect(status).toBe(0);
+    const html = readFileSync(page, "utf8");
+    expect(isSelfContained(html)).toBe(true);
+    expect(html).toContain("<title>Second-rank defence</title>");
+    for (const heading of [
+      "Over every position there is",
+      "Where may the rook stand?",
+      "Games in which it held",
+      "Games in which it was lost",
+      "Where it goes wrong",
+      "Exercises",
+      "Solutions",
+    ])
+      expect(html).toContain(`<h2>${heading}</h2>`);
+    // every drawing has a text in its place
+    for (const [svg] of html.matchAll(/<svg[^>]*>/g)) expect(svg).toMatch(/aria-label(ledby)?=/);
+    // names within drawings are each used once
+    const ids = [...html.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(readFileSync(outline, "utf8")).toContain("```exercises");
+  });
+
+  it("of one's own outline says which block cannot be filled in", () => {
+    const outline = join(folder, "own.md");
+    const run = (text: string) => {
+      writeFileSync(outline, text);
+      return longside(["lesson", "--outline", outline, "--db", db, "--html", join(folder, "own.html")]);
+    };
+    expect(run("# Own\n\n```board\nfen: nonsense\n```\n").stderr).toMatch(/not a position.*own\.md, line 3/);
+    expect(run("# Own\n\n```games\nquestion: rok on the long side\n```\n")).toMatchObject({ status: 2 });
+    expect(run("```map\n```").stderr).toMatch(/needs a line "fen: …"/);
+    expect(
+      run(
+        "# Own\n\n```board\nfen: 3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1\narrows: f7b7\ncaption: <Philidor>\n```\n",
+      ).status,
+    ).toBe(0);
+    const html = readFileSync(join(folder, "own.html"), "utf8");
+    expect(html).toContain("&lt;Philidor&gt;");
+    expect(html).not.toContain("<Philidor>");
+  });
+
+  it("wants a question or an outline, not both", () => {
+    expect(longside(["lesson"]).stderr).toMatch(/needs a question or an outline/);
+    expect(longside(["lesson", "Szén", "--outline", "x.md"]).stderr).toMatch(/leave the question out/);
+    expect(longside(["lesson", "--outline", join(folder, "none.md")]).stderr).toMatch(/no file or folder/);
+  });
+});
+
+describe("a report", () => {
+  const tables = join(folder, "tables");
+  const page = join(folder, "report.html");
+
+  it("is one page, with every table and chart as files as well", () => {
+    const { status, stdout } = longside(
+      ["report", "--db", db, "--html", page, "--tables", tables, "--from", "second-rank defence"],
+      { cwd: folder },
+    );
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/endings; left out: \d+ in duplicate games/);
+    const html = readFileSync(page, "utf8");
+    expect(isSelfContained(html)).toBe(true);
+    expect(html).toContain("longside report");
+    for (const title of [
+      "Who held",
+      "Theory beside practice",
+      "How long they hold",
+      "Where it goes wrong",
+      "Method",
+    ])
+      expect(html).toContain(title);
+    expect(html).not.toMatch(/NaN|undefined|\[object/);
+    const files = readdirSync(tables);
+    for (const name of files.filter((one) => one.endsWith(".csv"))) {
+      const rows = parseCsv(readFileSync(join(tables, name)), { columns: true });
+      const lines = jsonLines<Record<string, unknown>>(
+        readFileSync(join(tables, name.replace("csv", "jsonl")), "utf8"),
+      );
+      expect(lines.length, name).toBe(rows.length);
+    }
+    expect(files.filter((name) => name.endsWith(".svg")).length).toBeGreaterThan(8);
+  });
+
+  it("agrees with count", () => {
+    const lines = jsonLines<{ table: string; attacker: string; count: number; of: number }>(
+      longside(["report", "--db", db, "--json", "--by", "attacker"]).stdout,
+    ).filter(({ table }) => table === "outcome-by-attacker");
+    const counted = jsonLines<{ attacker: string; count: number; of: number }>(
+      longside([
+        "count",
+        "outcome != open",
+        "--by",
+        "attacker",
+        "--share",
+        "defender held",
+        "--db",
+        db,
+        "--json",
+      ]).stdout,
+    );
+    expect(lines.length).toBe(2);
+    lines.forEach(({ attacker, count, of }, n) => expect(counted[n]).toMatchObject({ attacker, count, of }));
+  });
+
+  it("refuses set-ups and facts that there are not", () => {
+    expect(longside(["report", "--db", db, "--from", "rook on the long side"]).stderr).toMatch(/no set-up/);
+    expect(longside(["report", "--db", db, "--by", "ratting"]).stderr).toMatch(/no fact/);
+  });
+});
+
+describe("a drawing", () => {
+  const fen = "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1";
+  const draw = (more: Partial<Diagram>) => diagramsSvg([{ fen, ...more }], 1, "Philidor", "x");
+
+  it("has arrows, rings, the turn and a text", () => {
+    const plain = draw({});
+    const full = draw({ arrows: readArrows("f7b7, e2-e1"), marks: readRings("d5"), turn: true });
+    expect(full.match(/paint-order/g)!.length - (plain.match(/paint-order/g) ?? []).length).toBe(2);
+    expect(full.match(/r="43"/g)!.length).toBe(2);
+    expect(full.match(/r="20"/g)!.length).toBe(1);
+    expect(full).toContain(boardInWords(fen));
+    expect(() => readArrows("f7")).toThrow(/an arrow looks like/);
+    expect(() => readRings("k9")).toThrow(/a square looks like/);
+  });
+
+  it("from Black's side has the corner h8 at the lower left", () => {
+    const first = (svg: string) => [...svg.matchAll(/>([a-h1-8])<\/text>/g)].map(([, c]) => c).slice(0, 2);
+    const place = (svg: string, c: string) =>
+      Number(new RegExp(`<text x="([\\d.]+)"[^>]*>${c}</text>`).exec(svg)![1]);
+    expect(first(draw({})).length).toBe(2);
+    expect(place(draw({}), "a")).toBeLessThan(place(draw({}), "h"));
+    expect(place(draw({ below: "black" }), "a")).toBeGreaterThan(place(draw({ below: "black" }), "h"));
+  });
+
+  it("becomes a PNG of the width that is asked for, dark squares and men in it", () => {
+    const png = pngOf(draw({ turn: true }), 300);
+    // PNG (W3C Recommendation, 2003), signature and IHDR
+    expect([...png.slice(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
+    expect(new DataView(png.buffer, png.byteOffset).getUint32(16)).toBe(300);
+    expect(png.length).toBeGreaterThan(5000);
+  });
+
+  it("is written by the command, and said in words", () => {
+    const files = ["d.svg", "d.png"].map((name) => join(folder, name));
+    const { status, stdout } = longside([
+      "diagram",
+      fen,
+      "--svg",
+      files[0],
+      "--png",
+      files[1],
+      "--rings",
+      "d5",
+    ]);
+    expect(status).toBe(0);
+    expect(stdout).toContain("White: rook f7, king d6, bishop d5. Black: king d8, rook e2. White to move.");
+    expect(files.every((name) => existsSync(name))).toBe(true);
+  });
+});
+
+describe("Parquet", () => {
+  it("holds every position that answers, for other readers", async () => {
+    const path = join(folder, "positions.parquet");
+    expect(longside(["find", "second-rank defence", "--db", db, "--parquet", path]).status).toBe(0);
+    const positions = jsonLines<{ fen: string; dtm: number | null; id: number; error: string | null }>(
+      longside(["find", "second-rank defence", "--each", "position", "--db", db, "--json"]).stdout,
+    );
+    const bytes = readFileSync(path);
+    // a reader of another house: Arrow's in Rust
+    const batches = readParquet(new Uint8Array(bytes)).recordBatches();
+    expect(batches.reduce((sum, { numRows }) => sum + numRows, 0)).toBe(positions.length);
+    const rows = await parquetReadObjects({ file: new Uint8Array(bytes).buffer });
+    expect(rows.length).toBe(positions.length);
+    positions.forEach(({ fen, dtm, id, error }, n) =>
+      expect(rows[n]).toMatchObject({ fen, dtm, ending: id, error }),
+    );
+  });
+});
+
+describe("PDF", () => {
+  const browser = (() => {
+    try {
+      return findBrowser();
+    } catch {
+      return undefined;
+    }
+  })();
+
+  it.skipIf(browser === undefined)("is printed by an installed browser", () => {
+    const path = join(folder, "sheet.pdf");
+    const { status, stderr } = longside(["exercises", "--size", "4", "--db", db, "--pdf", path]);
+    expect(stderr).toContain(`Written: ${path}`);
+    expect(status).toBe(0);
+    expect(readFileSync(path).subarray(0, 5).toString()).toBe("%PDF-");
+  });
+
+  it("without a browser says what to do", () => {
+    const { status, stderr } = longside(
+      ["exercises", "--size", "2", "--db", db, "--pdf", join(folder, "no.pdf")],
+      {
+        env: { LONGSIDE_BROWSER: join(folder, "none") },
+      },
+    );
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/no browser to print with[\s\S]*LONGSIDE_BROWSER/);
+  });
+});

@@ -1,0 +1,231 @@
+// Exercises: every solution against the table move by move with chessops, no two alike under symmetry by a way of its
+// own, the files read by other libraries.
+
+import { Chess as OtherChess } from "chess.js";
+import { Chess } from "chessops/chess";
+import { makeFen, parseFen } from "chessops/fen";
+import { parsePgn } from "chessops/pgn";
+import { makeSanAndPlay, parseSan } from "chessops/san";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+
+import { join } from "node:path";
+
+import type { Connection } from "../../src/store/connection.js";
+import { openForReading } from "../../src/store/database.js";
+import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../../src/store/exclusions.js";
+import { cacheFolder } from "../../src/places.js";
+import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
+import {
+  type Exercise,
+  ExerciseMaker,
+  expectedFailure,
+  gradeOf,
+  questionFor,
+} from "../../src/exercises/exercises.js";
+import { Prober } from "../../src/position/probe.js";
+import type { Task } from "../../src/exercises/tasks.js";
+import { exercisesEpd, exercisesPage, exercisesPgn } from "../../src/documents/exercise-set.js";
+import { TARGET, indexBundled, longside, openTables, temporaryFolder } from "../support.js";
+import { alikeBySymmetry } from "./twins.js";
+
+const tables = openTables();
+const catalogue = standardCatalogue();
+const prober = new Prober(cacheFolder(), catalogue);
+afterAll(() => prober.close());
+let db: Connection;
+let maker: ExerciseMaker;
+let path: string;
+
+beforeAll(async () => {
+  path = join(temporaryFolder(), "bundled.db");
+  await indexBundled(path);
+  db = openForReading(path);
+  maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, USUALLY_LEFT_OUT_OF_PEOPLE);
+});
+
+function made(question: string, task: Task, size: number, seed = 1, answers = 1): Exercise[] {
+  const asked = questionFor(parseQuestion(question, catalogue.known), task);
+  return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed });
+}
+
+/** The verdict of a position for the exercise's attacker. */
+const verdictAfter = (fen: string, san: string, attacker: string) => {
+  const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+  position.play(parseSan(position, san)!);
+  if (position.isCheckmate()) return position.turn === attacker ? "lost" : "won";
+  if (position.board.occupied.size() === 2) return "drawn";
+  const probe = prober.probe(makeFen(position.toSetup()));
+  if (probe.attacker === attacker) return probe.verdict;
+  return { won: "lost", drawn: "drawn", lost: "won" }[probe.verdict];
+};
+
+describe("exercises from games", () => {
+  it.each(["hold", "win", "find"] as const)("to %s have one answer, which the table confirms", (task) => {
+    const set = made("", task, 12);
+    expect(set.length).toBeGreaterThan(5);
+    for (const { fen, answers, attacker, verdict, sideToMove, legal } of set) {
+      const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+      const moves = [...position.allDests()].flatMap(([from, targets]) =>
+        [...targets].map((to) => makeSanAndPlay(position.clone(), { from, to })),
+      );
+      expect(moves.length).toBe(legal);
+      const keeping = moves.filter((san) => verdictAfter(fen, san, attacker) === verdict);
+      expect(keeping, fen).toEqual(answers);
+      expect(answers.length).toBe(1);
+      if (task === "hold") expect([sideToMove, verdict]).toEqual(["defender", "drawn"]);
+      if (task === "win") expect([sideToMove, verdict]).toEqual(["attacker", "won"]);
+    }
+  });
+
+  it("may have more answers, all of them named", () => {
+    for (const { answers, fen, attacker, verdict } of made("", "hold", 6, 1, 2)) {
+      expect(answers.length).toBe(2);
+      for (const san of answers) expect(verdictAfter(fen, san, attacker)).toBe(verdict);
+    }
+  });
+
+  it("are unlike each other, and from different games", () => {
+    const set = made("", "find", 24);
+    expect(set.length).toBeGreaterThan(15);
+    set.forEach((one, n) => {
+      for (const other of set.slice(0, n)) {
+        expect(alikeBySymmetry(one.fen, other.fen), `${one.fen} and ${other.fen}`).toBe(false);
+        expect(one.source!.ending).not.toBe(other.source!.ending);
+      }
+    });
+  });
+
+  it("go from easy to hard, and follow from the seed", () => {
+    const set = made("", "find", 12);
+    set.forEach((one, n) => {
+      expect(one.number).toBe(n + 1);
+      expect(one.grade).toBe(gradeOf(one.difficulty!));
+      if (n > 0) expect(one.difficulty).toBeGreaterThanOrEqual(set[n - 1].difficulty!);
+    });
+    expect(made("", "find", 12)).toEqual(set);
+    expect(made("", "find", 12, 2).map(({ fen }) => fen)).not.toEqual(set.map(({ fen }) => fen));
+    // turned and mirrored, colours exchanged
+    expect(new Set(set.map(({ attacker }) => attacker)).size).toBe(2);
+  });
+
+  it("are harder the fewer moves keep the verdict", () => {
+    expect(expectedFailure(20, 1, false, null)).toBeGreaterThan(expectedFailure(20, 10, false, null));
+    expect(expectedFailure(20, 1, true, null)).toBeLessThan(expectedFailure(20, 1, false, null));
+    expect(expectedFailure(20, 1, false, 40)).toBeGreaterThan(expectedFailure(20, 1, false, 3));
+  });
+
+  it("have solutions and refutations that chess.js can play", () => {
+    for (const { fen, answers, solution, refutations } of made("", "find", 12)) {
+      for (const line of [
+        [answers[0], ...solution.line],
+        ...refutations.map((one) => [one.san, ...one.line]),
+      ]) {
+        const game = new OtherChess(fen);
+        for (const san of line) game.move(san, { strict: true });
+      }
+      expect(solution.end).not.toBe("");
+    }
+  });
+
+  it("to judge come won and drawn, and the verdict is the answer", () => {
+    const set = made("", "judge", 12);
+    expect(new Set(set.map(({ verdict }) => verdict)).size).toBeGreaterThan(1);
+    for (const { fen, verdict } of set) expect(prober.probe(fen).verdict).toBe(verdict);
+  });
+});
+
+describe("the files", () => {
+  it("PGN is read by chessops, solutions as moves, errors as variations", () => {
+    const set = made("", "find", 8);
+    const games = parsePgn(exercisesPgn(set, "Ten puzzles"));
+    expect(games.length).toBe(set.length);
+    games.forEach((game, n) => {
+      expect(game.headers.get("FEN")).toBe(set[n].fen);
+      expect(game.headers.get("SetUp")).toBe("1");
+      const [main, ...variations] = game.moves.children;
+      expect(main.data.san).toBe(set[n].answers[0]);
+      expect(main.data.nags).toContain(8);
+      expect(variations.map(({ data }) => data.san)).toEqual(set[n].refutations.map(({ san }) => san));
+      expect([...game.moves.mainline()].length).toBe(1 + set[n].solution.line.length);
+    });
+  });
+
+  it("EPD holds the four fields of the position and its operations", () => {
+    const set = made("", "find", 8);
+    const lines = exercisesEpd(set, "Ten puzzles").trimEnd().split("\n");
+    lines.forEach((line, n) => {
+      const [, fields, rest] = /^(\S+ \S+ \S+ \S+) (.*)$/.exec(line)!;
+      expect(set[n].fen.startsWith(fields)).toBe(true);
+      const operations = new Map(
+        [...rest.matchAll(/(\w+) ((?:"[^"]*"|[^;"])*);/g)].map(([, opcode, operand]) => [opcode, operand]),
+      );
+      expect(operations.get("bm")).toBe(set[n].answers.join(" "));
+      expect(operations.get("id")).toBe(`"Ten puzzles, ${n + 1}"`);
+      expect([...operations.keys()]).toEqual([...operations.keys()].sort());
+    });
+  });
+
+  it("the sheet has a board for each, and holds nothing from elsewhere", () => {
+    const set = made("", "find", 6);
+    const page = exercisesPage(set, {
+      title: "A <sheet>",
+      command: "longside exercises",
+      date: "2026-01-01",
+    });
+    expect(page.match(/<svg/g)!.length).toBe(6);
+    expect(page).toContain("A &lt;sheet>");
+    expect(page).not.toMatch(/<script|src=|url\(http|<link/);
+    for (const { fen, answers } of set)
+      expect(page).toContain(`<b>${fen.includes(" w ") ? "1. " : "1... "}${answers[0]}</b>`);
+  });
+});
+
+describe("exercises from the command line", () => {
+  it("out of the whole table, the same each time", () => {
+    const args = ["exercises", "Szén", "--among", "table", "--size", "5", "--json", "--db", path];
+    const found = longside(args);
+    expect(found.status).toBe(0);
+    expect(found.stdout.trimEnd().split("\n").length).toBe(5);
+    expect(longside(args).stdout).toBe(found.stdout);
+    for (const line of found.stdout.trimEnd().split("\n")) {
+      const { fen, setUps } = JSON.parse(line) as Exercise;
+      expect(setUps).toContain("Szén");
+      expect(prober.probe(fen).keeping).toBe(1);
+    }
+  });
+
+  it("of equal men call White the attacker, as the tables do", () => {
+    const { stdout } = longside(
+      ["exercises", "--target", "R v R", "--among", "table", "--task", "win", "--size", "6", "--json"],
+      { cwd: temporaryFolder() },
+    );
+    const set = stdout
+      .trimEnd()
+      .split("\n")
+      .map((line) => JSON.parse(line) as Exercise);
+    expect(set.length).toBe(6);
+    for (const { fen, attacker, verdict, sideToMove } of set) {
+      expect([attacker, verdict, sideToMove]).toEqual(["white", "won", "attacker"]);
+      expect(prober.probe(fen)).toMatchObject({ verdict: "won" });
+    }
+  });
+
+  it("says when there are too few, and refuses what it cannot do", () => {
+    const few = longside([
+      "exercises",
+      "first-rank defence",
+      "--task",
+      "hold",
+      "--size",
+      "500",
+      "--db",
+      path,
+    ]);
+    expect(few.stderr).toMatch(/of 500 wanted/);
+    const games = longside(["exercises", "defender held", "--among", "table", "--db", path]);
+    expect(games.status).toBe(2);
+    expect(games.stderr).toMatch(/is about games/);
+    expect(longside(["exercises", "--task", "guess"]).stderr).toMatch(/hold, win, find, judge/);
+  });
+});

@@ -1,0 +1,580 @@
+// The page in a real browser: every flow, on the bundled games; without a mouse, without sight, small, dark; and nothing
+// that an accessibility checker (axe-core) finds wrong.
+
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+
+import { Chess as OtherRules } from "chess.js";
+import type { BrowserContext, BrowserContextOptions, Locator, Page } from "playwright-core";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+
+import { serve } from "../../src/server/server.js";
+import { jsonLines, longside } from "../support.js";
+import { BROWSER, browserForTests, complaintsOf, optionsFor, serverForTests } from "../server/support.js";
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+describe.skipIf(BROWSER === undefined)("the page", () => {
+  const server = serverForTests();
+  const browser = browserForTests();
+  let context: BrowserContext;
+  let page: Page;
+  let complaints: string[];
+
+  const open = async (path: string, options: BrowserContextOptions = {}) => {
+    context = await browser().newContext({
+      viewport: { width: 1200, height: 900 },
+      baseURL: server.at(),
+      ...options,
+    });
+    await context.grantPermissions(["clipboard-read", "clipboard-write"]);
+    page = await context.newPage();
+    page.setDefaultTimeout(20_000);
+    complaints = complaintsOf(page);
+    await page.goto(path);
+  };
+  beforeEach(() => (complaints = []));
+  afterEach(async () => {
+    await context.close();
+    expect(complaints).toEqual([]);
+  });
+  const square = (name: string) => page.locator(`[data-square="${name}"]`);
+  const main = () => page.locator("main");
+  const said = (text: string | RegExp) => main().getByText(text).first().waitFor();
+  /** What a page shows follows what is done on it, at some time: a machine may be busy. */
+  const soon = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
+  const gone = (what: Locator) => what.first().waitFor({ state: "detached" });
+  /** Makes a move given in coordinates by choosing man and square. */
+  const move = async (uci: string) => {
+    await square(uci.slice(0, 2)).click();
+    await square(uci.slice(2, 4)).click();
+  };
+
+  describe("asking", () => {
+    it("completes a question, tells how it is understood, and answers with boards", async () => {
+      await open("/");
+      const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
+      await line.pressSequentially("defender drew with the rook on the lo");
+      const options = page.getByRole("listbox").getByRole("option");
+      await options.first().waitFor();
+      await page.keyboard.press("ArrowDown");
+      await soon(() => line.getAttribute("aria-activedescendant")).not.toBeNull();
+      await page.keyboard.press("Enter");
+      await soon(() => line.inputValue()).toBe("defender drew with rook on long side");
+      await page.keyboard.press("Enter");
+      await page.waitForURL(/q=defender/);
+      await said(/understood as/);
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await rows.first().waitFor();
+      const count = await page.locator("main [role=status] b").first().innerText();
+      const question = "defender drew with the rook on the long side";
+      expect(Number(count)).toBe(
+        jsonLines(longside(["find", question, "--json", "--db", server.db()]).stdout).length,
+      );
+      // the address alone leads there again
+      await page.goto(page.url());
+      await rows.first().waitFor();
+      await soon(() => page.locator("main [role=status] b").first().innerText()).toBe(count);
+    });
+
+    it("shows a fault under the word it is about, with what to do", async () => {
+      await open("/ask");
+      await page.getByRole("combobox").fill("philidoor and drew");
+      const alert = page.getByRole("alert");
+      await alert.waitFor();
+      expect(await alert.locator("mark").innerText()).toBe("philidoor");
+      expect(await alert.innerText()).toContain("did you mean philidor?");
+    });
+
+    it("goes on as one scrolls, and says how much there is", async () => {
+      await open("/ask?each=position");
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await rows.first().waitFor();
+      const first = await rows.count();
+      await page.mouse.wheel(0, 20_000);
+      await soon(() => rows.count()).toBeGreaterThan(first);
+    });
+
+    it("counts by any fact, with a chart and shares", async () => {
+      await open("/ask");
+      await page.getByText("How often, and by what").click();
+      await page.getByRole("combobox", { name: "by", exact: true }).selectOption("outcome");
+      const table = page.getByRole("region", { name: "Table of counts" });
+      await table.waitFor();
+      await soon(() => table.innerText()).toMatch(/held\s+\d+/);
+      await page.getByLabel("share in which").fill("Philidor");
+      await page.keyboard.press("Tab");
+      await page.waitForURL(/share=Philidor/);
+      await said(/95 % interval/);
+      await page.getByRole("combobox", { name: "by", exact: true }).selectOption("defender-rating");
+      await page.getByLabel("in steps of").fill("200");
+      await page.keyboard.press("Tab");
+      await page.waitForURL(/by=defender-rating%3A200/);
+      await soon(() => table.innerText()).toMatch(/\d{4}–\d{4}/);
+      const chart = page.locator("img.plate");
+      await soon(() =>
+        chart.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth),
+      ).toBeGreaterThan(300);
+    });
+  });
+
+  describe("looking", () => {
+    it("steps through an ending by keys and by the slider, each step with an address", async () => {
+      await open("/ending/1");
+      const slider = page.getByRole("slider", { name: "Position in the ending" });
+      await slider.waitFor();
+      await page.locator("h1").click();
+      await page.keyboard.press("Home");
+      await soon(() => slider.inputValue()).toBe("0");
+      await page.keyboard.press("ArrowRight");
+      await page.keyboard.press("ArrowRight");
+      await soon(() => slider.inputValue()).toBe("2");
+      // a finger that sweeps to the left goes on, to the right goes back
+      const sweep = async (right: number) => {
+        const at = (x: number) => ({ pointerType: "touch", clientX: x, clientY: 400, bubbles: true });
+        await square("d4").dispatchEvent("pointerdown", at(300));
+        await square("d4").dispatchEvent("pointerup", at(300 + right));
+      };
+      await sweep(-120);
+      await soon(() => slider.inputValue()).toBe("3");
+      await sweep(120);
+      await soon(() => slider.inputValue()).toBe("2");
+      const address = page.url();
+      expect(address).toMatch(/\/ending\/1\?ply=\d+/);
+      const text = await slider.getAttribute("aria-valuetext");
+      await page.goto(address);
+      await slider.waitFor();
+      await soon(() => slider.getAttribute("aria-valuetext")).toBe(text);
+      expect(text).toMatch(/^\d+\.(\.\.)? \S+: (drawn|won|lost)/);
+    });
+
+    it("has the map for any man by pointing at him, each square with its verdict", async () => {
+      await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
+      await page.getByLabel("his map").check();
+      await square("a7").click();
+      await said(/won on 28, drawn on 24/);
+      await soon(() => square("f2").getAttribute("aria-label")).toBe("f2, drawn");
+      await soon(() => square("a1").getAttribute("aria-label")).toContain("drawn");
+      await soon(() => square("c1").getAttribute("aria-label")).toMatch(/^c1, (won|drawn)/);
+    });
+
+    it("tells the verdict of every legal move, and makes one", async () => {
+      await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
+      await said(/Only Rd7\+ keeps it/);
+      await square("a7").click();
+      await soon(() => square("d7").getAttribute("aria-label")).toContain("drawn");
+      await soon(() => square("e7").getAttribute("aria-label")).toContain("won, mate in");
+      await square("d7").click();
+      await page.waitForURL(/3k4%2F3r4/);
+      await said(/to move/);
+    });
+
+    it("lets men be dragged about freely, and taken off the board", async () => {
+      await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&way=set-up");
+      const box = async (name: string) => (await square(name).boundingBox())!;
+      await square("a7").waitFor();
+      const [from, to] = [await box("a7"), await box("h3")];
+      await page.mouse.move(from.x + 10, from.y + 10);
+      await page.mouse.down();
+      await page.mouse.move(to.x + 10, to.y + 10, { steps: 5 });
+      await page.mouse.up();
+      await page.waitForURL(/3k4%2F8%2F3K4%2F3B4%2F8%2F7r/);
+      const bishop = await box("d5");
+      await page.mouse.move(bishop.x + 10, bishop.y + 10);
+      await page.mouse.down();
+      await page.mouse.move(1100, 880, { steps: 5 });
+      await page.mouse.up();
+      await page.waitForURL(/3k4%2F8%2F3K4%2F8%2F8%2F7r/);
+      await page.getByRole("link", { name: "Look at it" }).click();
+      await said(/to move/);
+    });
+
+    it("copies the FEN and saves the diagram", async () => {
+      await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
+      await page.getByRole("button", { name: "Copy FEN" }).click();
+      expect(await page.evaluate("navigator.clipboard.readText()")).toBe(
+        "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1",
+      );
+      const [download] = await Promise.all([
+        page.waitForEvent("download"),
+        page.getByRole("button", { name: "as PNG" }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe("diagram.png");
+      const bytes = readFileSync(await download.path());
+      expect([...bytes.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
+    });
+  });
+
+  describe("playing", () => {
+    const START = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
+    const at = (more = "") => `/play?fen=${encodeURIComponent(START)}&you=black${more}`;
+
+    it("tells at once that the result has changed, and why, and takes it back", async () => {
+      await open(at());
+      await said("Your move.");
+      await move("a7e7");
+      const alert = page.getByRole("alert");
+      await alert.waitFor();
+      expect(await alert.innerText()).toMatch(/Re7 turns a draw into a loss.*Only Rd7\+ kept it/s);
+      await page.getByRole("button", { name: "Take back" }).click();
+      await said("Your move.");
+      await move("a7d7");
+      await soon(() => page.url()).toMatch(/moves=a7d7%2C/);
+      // the answer is legal by another library's rules
+      const game = new OtherRules(START);
+      for (const uci of new URL(page.url()).searchParams.get("moves")!.split(","))
+        game.move({ from: uci.slice(0, 2), to: uci.slice(2, 4) });
+      expect(game.turn()).toBe("b");
+      await gone(page.getByRole("alert"));
+    });
+
+    it("tells on request only, where that is wanted, and plays as people did", async () => {
+      await open(at());
+      await page.getByLabel("when I ask").check();
+      await page.getByLabel("people's moves").check();
+      await move("a7e7");
+      await soon(() => page.url()).toMatch(/moves=a7e7%2C/);
+      await said(/Your move, after/);
+      expect(await page.getByRole("alert").count()).toBe(0);
+      await page.getByRole("button", { name: "Has the result changed?" }).click();
+      expect(await page.getByRole("alert").first().innerText()).toContain("turns a draw into a loss");
+    });
+  });
+
+  it("is done by hand: the second-rank defence asked, looked at, mapped, slid, gathered, taught, lost and won", async () => {
+    await open("/");
+    // asked
+    const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
+    await line.fill("second-rank defence");
+    await page.keyboard.press("Enter");
+    await page.waitForURL(/q=second-rank/);
+    const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+    await rows.nth(2).waitFor();
+    // gathered: three of the answers' positions while looking at them
+    for (const n of [0, 1, 2]) {
+      await rows.nth(n).getByRole("link").first().click();
+      await page.waitForURL(/\/ending\//);
+      await page.getByRole("slider").waitFor();
+      await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+      await page.goBack();
+      await rows.nth(2).waitFor();
+    }
+    // looked at from the catalogue, mapped and slid
+    await page.getByRole("link", { name: "Board" }).click();
+    await page.getByRole("button", { name: "second-rank defence" }).click();
+    await page.getByRole("link", { name: "Put it on the board" }).click();
+    await page.getByLabel("his map").check();
+    const rook = page.locator('[data-square][aria-label*="Black rook"]');
+    await rook.click();
+    await said(/elsewhere, .* to move: won on/);
+    await page.getByText("Moved along the edge").click();
+    const slides = page
+      .getByRole("list", { name: "The formation moved along the edge" })
+      .getByRole("listitem");
+    await slides.first().waitFor();
+    const slid = await slides.count();
+    expect(slid).toBeGreaterThan(1);
+    await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+    await slides
+      .nth(slid - 1)
+      .getByRole("link")
+      .click();
+    await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+    await page.getByRole("button", { name: "The other side to move" }).click();
+    await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+    await page.getByRole("link", { name: "Tray (6)" }).click();
+    await soon(() => page.getByRole("list", { name: "In the tray" }).getByRole("listitem").count()).toBe(6);
+    // games and a sheet out of it
+    await page.getByRole("button", { name: "Games as PGN" }).click();
+    await said(/The games and positions:/);
+    await page.getByRole("button", { name: "Exercise sheet" }).click();
+    await said(/A sheet of \d+ exercises:/);
+    // a lesson
+    await page.getByRole("button", { name: "Draft a lesson" }).click();
+    const outline = page.getByLabel("Outline");
+    await outline.waitFor();
+    await outline.fill(`${await outline.inputValue()}\n\nMy own *last word*.\n`);
+    await page.getByRole("button", { name: "Make the lesson" }).click();
+    await said(/The lesson:/);
+    const [lesson] = await Promise.all([
+      context.waitForEvent("page"),
+      page.getByRole("link", { name: "open it" }).click(),
+    ]);
+    await lesson.waitForLoadState();
+    expect(await lesson.locator("h1").innerText()).toBe("My lesson");
+    expect(await lesson.locator("svg").count()).toBeGreaterThanOrEqual(6);
+    expect(await lesson.locator("em", { hasText: "last word" }).count()).toBe(1);
+    await lesson.close();
+    // exercises: lost once, then won
+    await page.getByRole("link", { name: "Practise", exact: true }).click();
+    await page.getByRole("combobox").fill("second-rank defence");
+    await page.keyboard.press("Tab");
+    await page.getByLabel("hold the draw").check();
+    await page.getByLabel("how many").fill("3");
+    await page.getByRole("button", { name: "Make exercises" }).click();
+    await said(/3 exercises: 0 won, 0 lost, 3 not tried/);
+    await page.getByRole("link", { name: "Play exercise 1", exact: true }).click();
+    await said(/0 of 5 found/);
+    await move(await moveThat(false));
+    await said(/This exercise is lost/);
+    // taken back and put right it stays lost, and is not counted again
+    await page.getByRole("link", { name: "Look at this position" }).waitFor();
+    await page.reload();
+    await page.getByRole("button", { name: "Take back" }).click();
+    // "0 of 5 found" stands there before and after: the end of the try is what goes
+    await gone(page.getByText(/This exercise is lost/));
+    // what tells the answer is not to be had before
+    await gone(page.getByRole("link", { name: "Look at this position" }));
+    await keepOn();
+    await said(/this try was lost before/);
+    await page.getByRole("link", { name: "All exercises" }).click();
+    await said(/3 exercises: 0 won, 1 lost, 2 not tried/);
+    await page.getByRole("link", { name: "Play exercise 1", exact: true }).click();
+    // help is to be had, and does not count
+    await page.getByRole("button", { name: "Help" }).click();
+    await said(/keeps? the result/);
+    await keepOn();
+    await said(/with help, which does not count/);
+    await page.getByRole("button", { name: "Try it again" }).click();
+    await keepOn();
+    await said(/Won: you kept the result/);
+    await page.getByRole("link", { name: "All exercises" }).click();
+    await said(/3 exercises: 1 won, 0 lost, 2 not tried/);
+    await said(/won 1, lost 1/);
+    // and it is still so tomorrow
+    await page.reload();
+    await said(/won 1, lost 1/);
+  });
+
+  it("takes one move at a time, however late the answer comes", async () => {
+    await open("/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black&with=table");
+    await said("Your move.");
+    await page.route("**/api/play", async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 700));
+      await route.continue();
+    });
+    await move("a7d7");
+    await said("The other side thinks");
+    await move("d8e8");
+    await said(/Your move, after/);
+    const moves = new URL(page.url()).searchParams.get("moves")!.split(",");
+    expect(moves).toHaveLength(2);
+    expect(moves[0]).toBe("a7d7");
+    // one's own moves are steps to go back by
+    await page.goBack();
+    await said("Your move.");
+    expect(new URL(page.url()).searchParams.get("moves")).toBeNull();
+  });
+
+  it("tells that the server is gone, and goes on when it is back", async () => {
+    const db = server.db();
+    const first = await serve(optionsFor(db));
+    const { port } = new URL(first.address);
+    await open("/ask", { baseURL: first.address });
+    const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+    await rows.first().waitFor();
+    await first.close();
+    await page.getByRole("alert").filter({ hasText: "The server does not answer" }).waitFor();
+    const second = await serve(optionsFor(db, { port: Number(port) }));
+    try {
+      await page.getByRole("alert").waitFor({ state: "detached" });
+      await rows.first().waitFor();
+    } finally {
+      await second.close();
+      complaints.length = 0; // the browser says that it could not connect
+    }
+  });
+
+  it("stops what takes its time, and does it when asked again", async () => {
+    await open("/practise");
+    const make = page.getByRole("button", { name: "Make exercises" });
+    await page.getByLabel("how many").fill("2");
+    await make.click();
+    await page.getByRole("button", { name: "Stop" }).click();
+    await soon(() => make.isEnabled()).toBe(true);
+    expect(await page.getByRole("alert").count()).toBe(0);
+    await page.getByLabel("games", { exact: true }).check();
+    await make.click();
+    await said(/2 exercises: 0 won/);
+  });
+
+  /** Plays an exercise to its end without an error. */
+  const keepOn = async () => {
+    for (let n = 0; n < 5; ++n) {
+      await said(new RegExp(`${n} of 5 found`));
+      if ((await page.locator(".done:not(.lost-exercise)").count()) > 0) break;
+      await said(/Your move|The game is over/);
+      await move(await moveThat(true));
+    }
+  };
+  /** The position on the board, by the moves in the address. */
+  const fenShown = () => {
+    const query = new URL(page.url()).searchParams;
+    const game = new OtherRules(query.get("fen")!);
+    for (const uci of (query.get("moves") ?? "").split(",").filter((move) => move !== ""))
+      game.move({ from: uci.slice(0, 2), to: uci.slice(2, 4) });
+    return game.fen();
+  };
+  /** The moves that keep the result there, by the server; undefined where all do. */
+  const keeping = async (fen: string) => {
+    const response = await fetch(`${server.at()}/api/position`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ fen }),
+    });
+    const { verdict, moves } = (await response.json()) as {
+      verdict: string;
+      moves: { uci: string; verdict: string }[];
+    };
+    return (wanted: boolean) => moves.find((one) => (one.verdict === verdict) === wanted)!.uci;
+  };
+  /** A move that keeps the result of the position on the board, or one that does not. */
+  const moveThat = async (keeps: boolean) => (await keeping(fenShown()))(keeps);
+
+  it("reads games that are chosen or lie in a folder, shows progress, and lists what could not be read", async () => {
+    const db = join(server.folder, "new.db");
+    const own = await serve(optionsFor(db));
+    try {
+      await open("/", { baseURL: own.address });
+      await said(/There are no games here yet/);
+      await page.getByRole("link", { name: "Games", exact: true }).click();
+      await said(/no games yet/);
+      const bad = `[White "A"]\n[Black "B"]\n[FEN "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1"]\n\n1... Rd7+ 2. Qh5 *\n`;
+      await page
+        .getByLabel(/Files of this computer/)
+        .setInputFiles([{ name: "bad one.pgn", mimeType: "text/plain", buffer: Buffer.from(bad) }]);
+      await said(/Done: 1 file read, 1 game/);
+      await page.getByRole("button", { name: new RegExp("games/$") }).click();
+      await page.getByRole("button", { name: "Read this whole folder" }).click();
+      await said(/endings of R\+B v R with/);
+      await page.getByText(/games that could not be read/).click();
+      const skipped = page.getByRole("region", { name: "Games that could not be read" });
+      await skipped.waitFor();
+      expect(await skipped.innerText()).toContain("bad one.pgn");
+      await page.getByRole("link", { name: "Ask about them" }).click();
+      await page.getByRole("list", { name: "Answers" }).getByRole("listitem").first().waitFor();
+    } finally {
+      // what the page still asks is not to be cut off
+      await page.goto("about:blank");
+      await own.close();
+    }
+  });
+
+  describe("for everybody", () => {
+    const PLACES = [
+      "/ask?q=second-rank+defence&by=outcome",
+      "/ask?q=philidoor",
+      "/ending/1",
+      "/board",
+      "/board?way=set-up",
+      "/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black&moves=a7e7",
+      "/practise",
+      "/tray",
+      "/games",
+    ];
+    const WAYS = [
+      { colorScheme: "light", width: 1280 },
+      { colorScheme: "dark", width: 768 },
+      { colorScheme: "dark", width: 360 },
+      { colorScheme: "light", width: 360 },
+    ] as const;
+    interface Violation {
+      id: string;
+      nodes: { html: string; failureSummary: string }[];
+    }
+
+    it.each(WAYS)(
+      "$colorScheme, $width pixels wide: nothing for axe, nothing beside the window",
+      async ({ colorScheme, width }) => {
+        await open("/tray", {
+          colorScheme,
+          viewport: { width, height: 800 },
+          reducedMotion: "reduce",
+          bypassCSP: true,
+        });
+        await page.addInitScript(AXE);
+        // something in the tray and some exercises, so that there is something to look at
+        await page.evaluate(() => {
+          const fen = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
+          const exercise = {
+            fen,
+            said: "Black moves. Find the move.",
+            grade: 3,
+            about: "",
+            won: 1,
+            lost: 1,
+            last: "won",
+          };
+          const store = {
+            tray: [{ key: fen, title: "second-rank defence", fen, shown: fen, note: "" }],
+            session: { title: "Exercises", exercises: [exercise] },
+          };
+          (
+            globalThis as unknown as { localStorage: { setItem(key: string, value: string): void } }
+          ).localStorage.setItem("longside", JSON.stringify(store));
+        });
+        for (const place of PLACES) {
+          await page.goto(place);
+          await page.locator("h1").waitFor();
+          await page.waitForTimeout(300);
+          for (const summary of await page.locator("summary").all()) await summary.click();
+          await page.waitForTimeout(300);
+          const found = (await page.evaluate(
+            "axe.run().then(({ violations }) => violations)",
+          )) as Violation[];
+          expect(
+            found.map(
+              ({ id, nodes }) =>
+                `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 150)} ${failureSummary}`).join(" | ")}`,
+            ),
+            place,
+          ).toEqual([]);
+          const wide = await page.evaluate("document.documentElement.scrollWidth - innerWidth");
+          expect(wide, `${place} at ${width}`).toBeLessThanOrEqual(0);
+        }
+      },
+    );
+
+    it("can be read at twice the size", async () => {
+      // 200 % of a window 1280 wide leaves 640 pixels of the page's own
+      await open("/ending/1", { viewport: { width: 640, height: 450 }, deviceScaleFactor: 2 });
+      await page.getByRole("slider").waitFor();
+      expect(await page.evaluate("document.documentElement.scrollWidth - innerWidth")).toBeLessThanOrEqual(0);
+    });
+
+    it("is played with the keyboard alone", async () => {
+      await open("/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black");
+      await said("Your move.");
+      // to the board by Tab, on it by the arrows
+      for (
+        let n = 0;
+        n < 30 && !(await page.evaluate("document.activeElement.hasAttribute('data-square')"));
+        ++n
+      )
+        await page.keyboard.press("Tab");
+      const here = () => page.evaluate("document.activeElement.getAttribute('data-square')");
+      const to = async (name: string) => {
+        for (let n = 0; n < 16 && (await here()) !== name; ++n) {
+          const at = (await here()) as string;
+          // Black is below: left is towards the h-file
+          const key =
+            at[0] !== name[0]
+              ? at[0] < name[0]
+                ? "ArrowLeft"
+                : "ArrowRight"
+              : at[1] < name[1]
+                ? "ArrowDown"
+                : "ArrowUp";
+          await page.keyboard.press(key);
+        }
+      };
+      await to("a7");
+      await page.keyboard.press("Enter");
+      await to("d7");
+      await soon(() => square("d7").getAttribute("aria-label")).toContain("can be reached");
+      await page.keyboard.press("Enter");
+      await soon(() => page.url()).toMatch(/moves=a7d7/);
+    });
+  });
+});

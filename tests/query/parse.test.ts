@@ -1,0 +1,239 @@
+// The question language: phrases and canonical form mean the same, what is printed reads back the same, faults
+// are shown in their place.
+
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+
+import { type Question, aboutEndings, formatQuestion } from "../../src/query/language/ast.js";
+import { canonicalName, standardCatalogue } from "../../src/query/language/catalogue.js";
+import { QuestionFault } from "../../src/query/language/query-error.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
+import { FACTS, PHRASES, QUANTIFIERS } from "../../src/query/language/vocabulary.js";
+
+const catalogue = standardCatalogue();
+const parse = (text: string) => parseQuestion(text, catalogue.known);
+const canonical = (text: string) => formatQuestion(aboutEndings(parse(text)));
+
+describe("questions", () => {
+  it.each([
+    [
+      "defender drew with the rook on the long side",
+      "defender-result = drew and somewhere (rook-side = long)",
+    ],
+    [
+      "the defender held, rook on the short side, defender to move",
+      "outcome = held and somewhere (rook-side = short and to-move = defender)",
+    ],
+    [
+      "second-rank defence for 30 moves against a stronger player",
+      "length >= 30 and rating-difference > 0 and somewhere (second-rank-defence)",
+    ],
+    ["reached Szén", "somewhere (szen)"],
+    ["Cochrane or Schmidt", "somewhere (rear-pin or second-rank-defence)"],
+    ["year 2010..2015 and white ~ vast", 'year = 2010..2015 and white contains "vast"'],
+    ["defender-rating between 2200 and 2500", "defender-rating = 2200..2500"],
+    ["never (rook on the short side)", "never (rook-side = short)"],
+    ["at entry attacker to move", "entry (to-move = attacker)"],
+    ["throughout verdict = drawn, final verdict won", "throughout (verdict = drawn) and final-verdict = won"],
+    ["king on the b-file, rook on the third rank", "somewhere (king-file = 2 and rook-rank = 3)"],
+    [
+      "outcome = lost or (outcome = held and year > 2000)",
+      "outcome = lost or (outcome = held and year > 2000)",
+    ],
+    ["not (outcome = lost)", "not outcome = lost"],
+    ["ended by fifty moves", "ended-by = fifty moves"],
+    ["", "everything"],
+  ])("%s", (text, wanted) => {
+    expect(canonical(text)).toBe(wanted);
+    expect(canonical(wanted)).toBe(wanted);
+  });
+
+  it.each([
+    ["defnder drew", 0, /defender/],
+    ["outcome = hold", 10, /held/],
+    ["rook on the lon side", 12, /long/],
+    ["king-rank <", 11, /number/],
+    ["rook-side > long", 10, /= or !=/],
+    ["(outcome = held", 0, /closing bracket/],
+    ["outcome = held)", 14, /not opened/],
+    ["year 2015..2010", 5, /2010..2015/],
+    ["never (outcome = held)", 6, /outside the brackets/],
+    ["white = Orrin Vastrel", 14, /quote/],
+    ["outcome = held, ", 16, /words/],
+  ])("points at the fault in: %s", (text, at, hint) => {
+    try {
+      parse(text);
+      expect.fail("it was understood");
+    } catch (thrown) {
+      expect(thrown).toBeInstanceOf(QuestionFault);
+      const fault = thrown as QuestionFault;
+      expect(fault.at).toBe(at);
+      expect(fault.hint).toMatch(hint);
+      expect(fault.pointer().split("\n")[1].indexOf("^")).toBe(at);
+    }
+  });
+
+  it("every phrase is understood and means what its canonical form means", () => {
+    for (const { say, means } of PHRASES) {
+      const [spoken, plain] = [say, means].map((text) =>
+        text
+          .replaceAll("{n}", "3")
+          .replaceAll("{file}", "2")
+          .replaceAll("{rank}", "2")
+          .replaceAll("{year}", "2010"),
+      );
+      expect(formatQuestion(parse(spoken)), say).toBe(formatQuestion(parse(plain)));
+    }
+  });
+
+  it.each([
+    ["defender held the second-rank defence", "outcome = held and second-rank-defence"],
+    [
+      "held the second-rank defence for 30 moves against a stronger player",
+      "held second-rank-defence for 30 moves and rating-difference > 0",
+    ],
+    ["held second-rank defence for at least 10 moves", "held second-rank-defence for 10 moves"],
+    [
+      "Szén within 5 moves of Philidor, defender held",
+      "philidor then within 5 moves szen and outcome = held",
+    ],
+    [
+      "Philidor, then second-rank defence, defender held",
+      "philidor then second-rank-defence and outcome = held",
+    ],
+    ["a waiting move by the defender", "waiting-move and to-move = defender"],
+    ["left Szén by check, defender lost", "left szen by (kind = check) and outcome = lost"],
+    ["king cut off on the second rank", "king-cut-off = rank and attacker-rook-rank = 2"],
+    ["the bishop pins the rook, in check", "kind = pin and kind = bishop and in-check"],
+    ["held for 30 moves", "outcome = held and length >= 30"],
+    ["reached Szén from the third-rank defence", "third-rank-defence then within 10 moves szen"],
+    [
+      "reached Szén from the third-rank defence within 3 moves",
+      "third-rank-defence then within 3 moves szen",
+    ],
+    [`left "rear pin" by the king's move`, "left rear-pin by (kind = king)"],
+    ["reached szen by a rook's move", "reached szen by (kind = rook)"],
+    ["reached Szén", "szen"],
+    ["first error within 5 moves of entering Philidor", "first (error != none) within 5 moves of philidor"],
+    ["first error within 1 move of entering", "first (error != none) within 1 move of entry"],
+    ["first-rank defence", "first-rank-defence"],
+    ["not rear pin then within 2 moves philidor", "not (rear-pin then within 2 moves philidor)"],
+    [
+      "third rank then (king on edge, defender to move) then Szén, attacker won",
+      "third-rank-defence then (king-rank = 1 and to-move = defender) then szen and outcome = lost",
+    ],
+    [
+      "like 8/2R5/8/1r6/4b3/4k3/8/3K4 b - - 0 1 within 3 steps, drew",
+      'like "8/2R5/8/1r6/4b3/4k3/8/3K4 b" within 3 and result = 1/2-1/2',
+    ],
+    ["defender errs with a waiting move", "error != none and to-move = defender and waiting-move"],
+    ["kind check, possible = mate block", "kind = check and possible = mate block"],
+    ["defender lost in the Philidor position", "outcome = lost and philidor"],
+    [
+      "second-rank defence for 30 moves against a stronger player",
+      "second-rank-defence and length >= 30 and rating-difference > 0",
+    ],
+    ["attacker won against a stronger player", "outcome = lost and rating-difference < 0"],
+    [
+      "attacker won, Philidor, against a stronger player",
+      "outcome = lost and philidor and rating-difference < 0",
+    ],
+    ["everything, attacker white", "attacker = white"],
+    ["not everything", "not everything"],
+    ["white Vastrel", 'white = "Vastrel"'],
+    ["white 'Vastrel, Orla'", 'white = "Vastrel, Orla"'],
+    ["event “Tarn Cup”", 'event = "Tarn Cup"'],
+    ["rook on the king's file", "rook-side = king's file"],
+    ["missed a win in 2010", "error != none and to-move = attacker and verdict = won and year = 2010"],
+    ["mostly (rook on the long side)", "mostly (rook-side = long)"],
+  ])("reads %s", (said, plain) => {
+    expect(formatQuestion(parse(said))).toBe(plain);
+  });
+
+  it.each([
+    ["king on the g-file", /king-file is never that: it is from 1 to 4/, /turned/],
+    ["king-rank = 12", /never that/, /ranks 1 to 4/],
+    ["won", /two things/, /attacker won/],
+    ["white vastrel", /vastrel/, /./],
+    ["defender-rating > attacker-rating", /is a fact itself/, /rating-difference/],
+  ])("refuses %s with a hint", (said, message, hint) => {
+    expect(() => parse(said)).toThrow(message);
+    try {
+      parse(said);
+    } catch (thrown) {
+      expect((thrown as QuestionFault).hint).toMatch(hint);
+    }
+  });
+
+  it("a negation by itself speaks of the whole ending, beside a condition of the same position", () => {
+    const scoped = (said: string) => formatQuestion(aboutEndings(parse(said)));
+    expect(scoped("not Philidor")).toBe("never (philidor)");
+    expect(scoped("defender held, not Philidor")).toBe("outcome = held and never (philidor)");
+    expect(scoped("Philidor, not in check")).toBe("somewhere (philidor and not in-check)");
+  });
+
+  it("every name is one thing only", () => {
+    const names = [
+      ...FACTS.map((fact) => fact.name),
+      ...catalogue.setUps.map((one) => canonicalName(one.name)),
+      ...Object.keys(QUANTIFIERS),
+    ];
+    expect(new Set(names).size).toBe(names.length);
+  });
+
+  const leaf: fc.Arbitrary<Question> = fc.oneof(
+    fc.constantFrom(...FACTS).chain((fact): fc.Arbitrary<Question> => {
+      const compare = (value: string | number) => ({
+        kind: "compare" as const,
+        fact,
+        operator: "=" as const,
+        value,
+      });
+      if (fact.type === "number")
+        return fc.integer({ min: fact.least ?? 0, max: fact.most ?? 3000 }).map(compare);
+      if (fact.type === "flag") return fc.constantFrom(0, 1).map(compare);
+      if (fact.type === "text") return fc.stringMatching(/^[A-Za-z"'\\][A-Za-z ,."'\\]{0,10}$/).map(compare);
+      return fc.constantFrom(...fact.values!.map((value) => value.stored)).map(compare);
+    }),
+    fc.constantFrom(...new Set(catalogue.known.values())),
+  );
+  const tree = fc.letrec<{ node: Question }>((tie) => ({
+    node: fc.oneof(
+      { maxDepth: 4 },
+      leaf,
+      fc.record({ kind: fc.constant("not" as const), part: tie("node") }),
+      fc.record({
+        kind: fc.constantFrom("and" as const, "or" as const),
+        parts: fc.array(tie("node"), { minLength: 2, maxLength: 3 }),
+      }),
+    ),
+  })).node;
+
+  it("printed in canonical form, any question reads back the same", () => {
+    fc.assert(
+      fc.property(tree, (question) => {
+        const text = formatQuestion(question);
+        expect(formatQuestion(parse(text))).toBe(formatQuestion(parse(formatQuestion(parse(text)))));
+        // nothing is lost but repetitions and brackets that change nothing
+        const said = (one: string) =>
+          [...new Set(one.split(/ and | or |\(|\)|not /))].filter((part) => part !== "").sort();
+        expect(said(formatQuestion(parse(text)))).toEqual(said(text));
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it("any text is understood or refused with a place inside it", () => {
+    fc.assert(
+      fc.property(fc.string({ maxLength: 60 }), (text) => {
+        try {
+          parse(text);
+        } catch (thrown) {
+          expect(thrown).toBeInstanceOf(QuestionFault);
+          expect((thrown as QuestionFault).at).toBeLessThanOrEqual(text.length);
+        }
+      }),
+      { numRuns: 3000 },
+    );
+  });
+});

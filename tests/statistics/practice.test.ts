@@ -1,0 +1,256 @@
+// Practice in numbers, held against a plain walk over the positions that `find --json` gives.
+
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+import type { Connection } from "../../src/store/connection.js";
+import { openForReading } from "../../src/store/database.js";
+import { USUALLY_LEFT_OUT } from "../../src/store/exclusions.js";
+import { catalogueWith, standardCatalogue } from "../../src/query/language/catalogue.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
+import { changesOf } from "../../src/statistics/changes.js";
+import { count } from "../../src/statistics/count.js";
+import { errorsBy, squaresOfErrors } from "../../src/statistics/errors.js";
+import { Answers } from "../../src/query/engine/find.js";
+import { Study } from "../../src/statistics/moves-made.js";
+import type { EndingAnswer, PositionAnswer } from "../../src/query/engine/rows.js";
+import { readSplit } from "../../src/query/engine/splits.js";
+import { survey } from "../../src/survey/survey.js";
+import { survivalBy } from "../../src/statistics/survival.js";
+import { theoryOfSetUps } from "../../src/survey/theory.js";
+import { TARGET, indexBundled, temporaryFolder } from "../support.js";
+
+const catalogue = standardCatalogue();
+const setUps = catalogue.tests(TARGET);
+const parse = (text: string) => parseQuestion(text, catalogue.known);
+const EVERYTHING = parse("");
+
+let db: Connection;
+/** Endings that count, each with its positions. */
+let endings: { ending: EndingAnswer; positions: PositionAnswer[] }[];
+
+beforeAll(async () => {
+  const path = join(temporaryFolder(), "bundled.db");
+  await indexBundled(path);
+  db = openForReading(path);
+  const all = [...new Answers(db, EVERYTHING).endings()].filter(
+    ({ duplicateOf, passing }) => !duplicateOf && !passing,
+  );
+  const positions = new Map<number, PositionAnswer[]>();
+  for (const one of new Answers(db, EVERYTHING).positions())
+    positions.set(one.id, [...(positions.get(one.id) ?? []), one]);
+  endings = all.map((ending) => ({ ending, positions: positions.get(ending.id)! }));
+});
+
+const options = { by: [], unit: "ending", leaveOut: USUALLY_LEFT_OUT } as const;
+
+describe("count with a share", () => {
+  it("says of each group how much of it meets the share", () => {
+    const by = [readSplit("entry-verdict", setUps)];
+    const found = count(db, EVERYTHING, { ...options, by, share: parse("defender held") });
+    for (const { values, count: held, of } of found.groups) {
+      const group = endings.filter(({ ending }) => ending.entryVerdict === values[0]);
+      expect(of).toBe(group.length);
+      expect(held).toBe(group.filter(({ ending }) => ending.outcome === "held").length);
+    }
+    expect(found.groups.length).toBeGreaterThan(1);
+    expect(found.share!.of).toBe(endings.length);
+  });
+
+  it("splits by set-up, of each position and at the entry", () => {
+    const named = setUps.map(({ name }) => name);
+    for (const text of ["set-up", "entry-set-up"]) {
+      const by = [readSplit(text, setUps)];
+      const unit = text === "set-up" ? "position" : "ending";
+      const { groups } = count(db, EVERYTHING, { ...options, by, unit });
+      for (const { values, count: number } of groups) {
+        if (values[0] === null) continue;
+        expect(named).toContain(values[0]);
+        const asked = text === "set-up" ? String(values[0]) : `entry (${String(values[0])})`;
+        expect(number, asked).toBe(count(db, parse(asked), { ...options, unit }).matching);
+      }
+      expect(groups.length).toBeGreaterThan(3);
+    }
+  });
+
+  it("takes bands by limits, each value in one of them", () => {
+    const by = [readSplit("legal:5/10/20", setUps)];
+    const { groups, matching } = count(db, EVERYTHING, { ...options, by, unit: "position" });
+    expect(groups.map(({ values }) => values[0])).toEqual(["under 5", "5 to 10", "10 to 20", "20 or more"]);
+    expect(groups.reduce((sum, group) => sum + group.count, 0)).toBe(matching);
+    expect(groups[1].count).toBe(
+      count(db, parse("legal >= 5 and legal < 10"), { ...options, unit: "position" }).matching,
+    );
+    expect(() => readSplit("legal:10/5", setUps)).toThrow(/rising limits/);
+    expect(() => readSplit("set-up:3", setUps)).toThrow(/no bands/);
+    expect(() => readSplit("ruk-side", setUps)).toThrow(/did you mean rook-side/);
+  });
+
+  it("leaves out what it is told to, and says how much", () => {
+    const all = count(db, EVERYTHING, { ...options, leaveOut: [] });
+    const usual = count(db, EVERYTHING, options);
+    expect(usual.of + usual.leftOut.duplicates! + usual.leftOut.passing!).toBe(all.of);
+    const time = count(db, EVERYTHING, { ...options, leaveOut: ["time-forfeits"] });
+    expect(time.leftOut["time-forfeits"]).toBe(
+      count(db, parse("ended-by = time"), { ...options, leaveOut: [] }).matching,
+    );
+  });
+});
+
+describe("errors", () => {
+  /** Moves with something to lose, as the definition says. */
+  const moves = () =>
+    endings.flatMap(({ positions }) =>
+      positions.filter(
+        ({ error, verdict, sideToMove }) =>
+          error !== null && verdict !== null && verdict !== (sideToMove === "attacker" ? "lost" : "won"),
+      ),
+    );
+
+  it("are counted by side, with what chance would give away", () => {
+    const groups = errorsBy(new Study(db, EVERYTHING, USUALLY_LEFT_OUT));
+    expect(groups.map(({ side }) => side)).toEqual(["defender", "attacker"]);
+    for (const { side, count: errors, of, half, full, expected } of groups) {
+      const made = moves().filter(({ sideToMove }) => sideToMove === side);
+      expect(of).toBe(made.length);
+      expect(half).toBe(made.filter(({ error }) => error === "half").length);
+      expect(full).toBe(made.filter(({ error }) => error === "full").length);
+      expect(errors).toBe(half + full);
+      expect(expected).toBeCloseTo(
+        made.reduce((sum, { legal, keeping }) => sum + (legal - keeping!) / legal, 0),
+        6,
+      );
+    }
+  });
+
+  it("by kind count a move once for each of its kinds", () => {
+    const groups = errorsBy(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), readSplit("kind", []));
+    const checks = groups.find(({ side, value }) => side === "defender" && value === "check")!;
+    const made = moves().filter(
+      ({ sideToMove, kinds }) => sideToMove === "defender" && kinds.includes("check"),
+    );
+    expect(checks.of).toBe(made.length);
+    expect(checks.count).toBe(made.filter(({ error }) => error !== "none").length);
+  });
+
+  it("stand on the squares of the frame", () => {
+    const { king, rook } = squaresOfErrors(new Study(db, EVERYTHING, USUALLY_LEFT_OUT));
+    const drawn = moves().filter(
+      ({ sideToMove, verdict }) => sideToMove === "defender" && verdict === "drawn",
+    );
+    for (const squares of [king, rook]) {
+      expect(squares.moves.reduce((sum, n) => sum + n, 0)).toBe(drawn.length);
+      expect(squares.errors.reduce((sum, n) => sum + n, 0)).toBe(
+        drawn.filter(({ error }) => error !== "none").length,
+      );
+    }
+    // the frame's king stands on the files a to d, nearest to the first rank
+    king.moves.forEach((number, square) => {
+      if ((square & 7) > 3 || square >> 3 > (square & 7)) expect(number).toBe(0);
+    });
+  });
+});
+
+describe("survival", () => {
+  it("counts the defender's moves until one loses the draw", () => {
+    const { all, without } = survivalBy(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), {});
+    const wanted = endings
+      .filter(({ positions }) => positions[0].verdict !== null && positions[0].verdict !== "won")
+      .map(({ positions }) => {
+        const own = positions.filter(({ sideToMove, error }) => sideToMove === "defender" && error !== null);
+        const fatal = own.findIndex(
+          ({ verdict, error }) =>
+            (verdict === "drawn" && error !== "none") || (verdict === "lost" && error === "full"),
+        );
+        return fatal < 0 ? { time: own.length, event: false } : { time: fatal + 1, event: true };
+      });
+    expect(all.spells).toEqual(wanted);
+    expect(without).toBe(endings.length - wanted.length);
+    expect(all.survival.events).toBeGreaterThan(5);
+  });
+
+  it("may start in a set-up, and its groups are disjoint", () => {
+    const study = new Study(db, EVERYTHING, USUALLY_LEFT_OUT);
+    const from = setUps.find(({ name }) => name === "second-rank defence")!.test;
+    const { all, groups, without } = survivalBy(study, { from, split: readSplit("entry-set-up", setUps) });
+    expect(all.spells.length + without).toBe(endings.length);
+    expect(groups.reduce((sum, { spells }) => sum + spells.length, 0)).toBe(all.spells.length);
+    const reaching = count(db, parse("second-rank defence"), options).matching;
+    expect(all.spells.length).toBeLessThanOrEqual(reaching);
+    expect(all.spells.length).toBeGreaterThan(0);
+  });
+});
+
+describe("changes of set-up", () => {
+  it("keep the draw or not", () => {
+    const changes = changesOf(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), setUps);
+    expect(changes.length).toBeGreaterThan(5);
+    for (const { from, to, changes: all, of, count: kept, wonBefore, wonToDrawn } of changes) {
+      expect(from).not.toBe(to);
+      expect(of + wonBefore).toBeLessThanOrEqual(all);
+      expect(kept).toBeLessThanOrEqual(of);
+      expect(wonToDrawn).toBeLessThanOrEqual(wonBefore);
+    }
+  });
+
+  it("are what a walk with sets finds: one that only joins another, or is left alone, is none", () => {
+    const masks = setUps.map(({ name }) => {
+      const fits = new Map<number, Set<number>>();
+      for (const { id, ply } of new Answers(db, parse(name)).positions())
+        fits.set(id, (fits.get(id) ?? new Set()).add(ply));
+      return { name, fits };
+    });
+    const wanted = new Map<string, number>();
+    for (const { ending, positions } of endings) {
+      const named = positions
+        .map(({ ply }) => ({
+          ply,
+          names: masks.filter(({ fits }) => fits.get(ending.id)?.has(ply)).map(({ name }) => name),
+        }))
+        .filter(({ names }) => names.length > 0);
+      named.forEach(({ ply, names }, n) => {
+        const before = named[n - 1];
+        if (!before || ply - before.ply > 20) return;
+        for (const from of before.names.filter((name) => !names.includes(name))) {
+          // back to the position in which it began
+          let start = n - 1;
+          while (
+            start > 0 &&
+            named[start - 1].names.includes(from) &&
+            named[start].ply - named[start - 1].ply <= 20
+          )
+            --start;
+          for (const to of names.filter((name) => !named[start].names.includes(name))) {
+            const key = `${from} > ${to}`;
+            wanted.set(key, (wanted.get(key) ?? 0) + 1);
+          }
+        }
+      });
+    }
+    const found = changesOf(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), setUps);
+    expect(new Map(found.map(({ from, to, changes }) => [`${from} > ${to}`, changes]))).toEqual(wanted);
+  });
+});
+
+describe("theory", () => {
+  it("is the survey's, also of a set-up that builds on another", async () => {
+    const path = join(temporaryFolder(), "own.yaml");
+    writeFileSync(
+      path,
+      "- name: box\n  means: king-rank = 1 and king-file = 1 and rook-rank = 1\n- name: tight box\n  means: box and kings-apart = 2 and wedge-depth = 1\n",
+    );
+    const own = catalogueWith(path);
+    const [tight] = own.tests(TARGET).filter(({ name }) => name === "tight box");
+    const [theory] = await theoryOfSetUps(TARGET, [tight], 2);
+    const { all } = await survey(TARGET, { question: "tight box", setUps: path, by: null }, 2);
+    expect(theory.attackerToMove).toEqual(all.attackerToMove.counts);
+    expect(theory.defenderToMove).toEqual(all.defenderToMove.counts);
+    expect(theory.attackerToMove.won).toBeGreaterThan(0);
+    // remembered: not counted again
+    let counted = 0;
+    expect(await theoryOfSetUps(TARGET, [tight], 2, (n) => (counted += n))).toEqual([theory]);
+    expect(counted).toBe(0);
+  });
+});

@@ -1,3 +1,0 @@
-// Worker thread of the page's server: runs the index.
-
-export { gatherTask as default } from "../src/web/gathering.js";
