@@ -1,4 +1,4 @@
-// Worker thread of an index run: sifts one stretch of PGN after another.
+// Worker thread of an index run: finds the candidates of one block of PGN after another.
 
 import { workerData } from "piscina";
 

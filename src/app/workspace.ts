@@ -23,7 +23,7 @@ export interface Means {
   readonly threads: number;
 }
 
-export class Bench {
+export class Workspace {
   readonly catalogue: Catalogue;
   readonly prober: Prober;
   private opened: { readonly db: Connection; readonly file: number } | undefined;
@@ -70,7 +70,7 @@ export class Bench {
     return this.prober.tablesFor({ material: this.target() });
   }
 
-  /** Throws `QuestionFault`. */
+  /** Throws `QueryError`. */
   question(text: string): Question {
     return parseQuestion(text, this.catalogue.known);
   }

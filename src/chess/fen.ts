@@ -5,24 +5,24 @@ import { Chess } from "chessops/chess";
 import { parseFen } from "chessops/fen";
 
 import { LongsideError } from "../errors.js";
-import { KINDS, type Kind, LETTERS, MAX_MEN, type Material, type Men, materialOf } from "./material.js";
-import { FIRST_MAN, type Placement, firstDefender } from "./placement.js";
+import { KINDS, type Kind, LETTERS, MAX_MEN, type Material, type Pieces, materialOf } from "./material.js";
+import { FIRST_PIECE, type Placement, firstDefender } from "./placement.js";
 import type { Square } from "./units.js";
 
 export const opponent = (color: Color): Color => (color === "white" ? "black" : "white");
 
-/** Squares of a side's men, queens first to knights, or undefined if the side has pawns. */
-function menOf(board: Board, color: Color): { men: Men; squares: Square[] } | undefined {
-  const men: Kind[] = [];
+/** Squares of a side's pieces, queens first to knights, or undefined if the side has pawns. */
+function piecesOf(board: Board, color: Color): { pieces: Pieces; squares: Square[] } | undefined {
+  const pieces: Kind[] = [];
   const squares: Square[] = [];
   if (board.pieces(color, "pawn").nonEmpty()) return undefined;
   KINDS.forEach((role, kind) => {
     for (const square of board.pieces(color, role)) {
-      men.push(kind as Kind);
+      pieces.push(kind as Kind);
       squares.push(square);
     }
   });
-  return { men, squares };
+  return { pieces, squares };
 }
 
 export interface BoardPlacement {
@@ -33,17 +33,17 @@ export interface BoardPlacement {
 }
 
 /**
- * The men of a board as attacker and defender (White attacks where the sides are equal); undefined if there
- * are pawns, or more men than the tables hold.
+ * The pieces of a board as attacker and defender (White attacks where the sides are equal); undefined if there
+ * are pawns, or more pieces than the tables hold.
  */
 export function placeBoard(board: Board): BoardPlacement | undefined {
   if (board.occupied.size() > MAX_MEN) return undefined;
-  const white = menOf(board, "white");
-  const black = menOf(board, "black");
+  const white = piecesOf(board, "white");
+  const black = piecesOf(board, "black");
   const kings = { white: board.kingOf("white"), black: board.kingOf("black") };
   if (!white || !black || !defined(kings.white) || !defined(kings.black)) return undefined;
-  const material = materialOf(white.men, black.men);
-  const attacker = sameMen(material.attacker, white.men) ? "white" : "black";
+  const material = materialOf(white.pieces, black.pieces);
+  const attacker = samePieces(material.attacker, white.pieces) ? "white" : "black";
   const [one, other] = attacker === "white" ? [white, black] : [black, white];
   return {
     material,
@@ -52,7 +52,7 @@ export function placeBoard(board: Board): BoardPlacement | undefined {
   };
 }
 
-const sameMen = (a: Men, b: Men) => a.length === b.length && a.every((kind, n) => kind === b[n]);
+const samePieces = (a: Pieces, b: Pieces) => a.length === b.length && a.every((kind, n) => kind === b[n]);
 
 /** Reads a FEN as a legal position. Throws `bad-fen`. */
 export function readFen(fen: string): Chess {
@@ -84,8 +84,8 @@ const reason = (error: Error) => REASONS[error.message] ?? error.message;
 export function placementOf(position: Chess): BoardPlacement & Placement {
   const outside = (cause: string) => new LongsideError("outside-tables", { cause });
   if (position.board.pawn.nonEmpty()) throw outside("there are pawns on the board");
-  const men = position.board.occupied.size();
-  if (men > MAX_MEN) throw outside(`there are ${men} men on the board, kings included`);
+  const pieces = position.board.occupied.size();
+  if (pieces > MAX_MEN) throw outside(`there are ${pieces} pieces on the board, kings included`);
   if (position.castles.castlingRights.nonEmpty()) throw outside("a king can still castle");
   const placed = placeBoard(position.board)!;
   return { ...placed, attackerToMove: position.turn === placed.attacker };
@@ -102,8 +102,8 @@ export function placementFen(
   const board = new Array<string>(64).fill("");
   const kinds: readonly Kind[] = [...material.attacker, ...material.defender];
   placement.squares.forEach((square, n) => {
-    const attackers = n === 0 || (n >= FIRST_MAN && n < firstDefender(material));
-    const letter = n < FIRST_MAN ? "K" : LETTERS[kinds[n - FIRST_MAN]];
+    const attackers = n === 0 || (n >= FIRST_PIECE && n < firstDefender(material));
+    const letter = n < FIRST_PIECE ? "K" : LETTERS[kinds[n - FIRST_PIECE]];
     board[square] = attackers === (attacker === "white") ? letter : letter.toLowerCase();
   });
   const ranks = [];

@@ -1,11 +1,11 @@
-// Material: which men stand on the board beside the kings, who is the attacker, and the names of it.
+// Material: which pieces stand on the board beside the kings, who is the attacker, and the names of it.
 //
 // Everything that depends on "which ending" is derived from one string here, so that another pawnless target
 // is a change of that string.
 
 import { LongsideError } from "../errors.js";
 
-/** Kinds of men without kings and pawns, in order of value; the numbers are the kernel's. */
+/** Kinds of pieces without kings and pawns, in order of value; the numbers are the kernel's. */
 export const KINDS = ["queen", "rook", "bishop", "knight"] as const;
 export type Kind = 0 | 1 | 2 | 3;
 export const QUEEN: Kind = 0;
@@ -17,39 +17,41 @@ export const LETTERS = "QRBN";
 /** Values that tell the attacker from the defender (domain: Q 9, R 5, B 3, N 3). */
 const VALUES = [9, 5, 3, 3] as const;
 
-/** A side's men beside its king, ordered queen to knight. */
-export type Men = readonly Kind[];
+/** A side's pieces beside its king, ordered queen to knight. */
+export type Pieces = readonly Kind[];
 
 export interface Material {
-  readonly attacker: Men;
-  readonly defender: Men;
+  readonly attacker: Pieces;
+  readonly defender: Pieces;
   /** As the trade writes it: "R+B v R", "B+N v K". */
   readonly name: string;
   /** With kings and without signs: "KRBvKR". */
   readonly id: string;
-  /** Men on the board, kings included. */
+  /** Pieces on the board, kings included. */
   readonly men: number;
 }
 
 export const MAX_MEN = 5;
 export const DEFAULT_TARGET = "R+B v R";
 
-export const valueOf = (men: Men): number => men.reduce<number>((sum, kind) => sum + VALUES[kind], 0);
-export const lettersOf = (men: Men): string => men.map((kind) => LETTERS[kind]).join("");
+export const valueOf = (pieces: Pieces): number =>
+  pieces.reduce<number>((sum, kind) => sum + VALUES[kind], 0);
+export const lettersOf = (pieces: Pieces): string => pieces.map((kind) => LETTERS[kind]).join("");
 
-const sorted = (men: Men): Men => [...men].sort((a, b) => a - b);
-const sideName = (men: Men) => (men.length === 0 ? "K" : men.map((kind) => LETTERS[kind]).join("+"));
+const sorted = (pieces: Pieces): Pieces => [...pieces].sort((a, b) => a - b);
+const sideName = (pieces: Pieces) =>
+  pieces.length === 0 ? "K" : pieces.map((kind) => LETTERS[kind]).join("+");
 
-/** Whether `a` counts as the attacker against `b`: the greater value; then the more men; then a bishop before a knight. */
-function outranks(a: Men, b: Men): boolean {
+/** Whether `a` counts as the attacker against `b`: the greater value; then the more pieces; then a bishop before a knight. */
+function outranks(a: Pieces, b: Pieces): boolean {
   if (valueOf(a) !== valueOf(b)) return valueOf(a) > valueOf(b);
   if (a.length !== b.length) return a.length > b.length;
   const differs = a.findIndex((kind, n) => kind !== b[n]);
   return differs >= 0 && a[differs] < b[differs];
 }
 
-/** The material of two sides' men, the attacker first. With equal men the order given stays. */
-export function materialOf(one: Men, other: Men): Material {
+/** The material of two sides' pieces, the attacker first. With equal pieces the order given stays. */
+export function materialOf(one: Pieces, other: Pieces): Material {
   let attacker = sorted(one);
   let defender = sorted(other);
   if (outranks(defender, attacker)) [attacker, defender] = [defender, attacker];
@@ -62,7 +64,7 @@ export function materialOf(one: Men, other: Men): Material {
   };
 }
 
-/** Man `n` of a placement in words: "attacker's king", "rook" for the defender's, "attacker's rook". */
+/** Piece `n` of a placement in words: "attacker's king", "rook" for the defender's, "attacker's rook". */
 export function kindNameOf({ attacker, defender }: Material, n: number): string {
   if (n < 2) return n === 0 ? "attacker's king" : "king";
   const kind = [...attacker, ...defender][n - 2];
@@ -72,8 +74,8 @@ export function kindNameOf({ attacker, defender }: Material, n: number): string 
 }
 
 /** Whether a side has two men of a kind. */
-export const hasEqualMen = ({ attacker, defender }: Material): boolean =>
-  [attacker, defender].some((men) => new Set(men).size < men.length);
+export const hasEqualPieces = ({ attacker, defender }: Material): boolean =>
+  [attacker, defender].some((pieces) => new Set(pieces).size < pieces.length);
 
 const WORDS: Readonly<Record<string, string>> = {
   queen: "Q",
@@ -83,21 +85,21 @@ const WORDS: Readonly<Record<string, string>> = {
   king: "K",
 };
 
-function parseSide(text: string, whole: string): Men {
+function parseSide(text: string, whole: string): Pieces {
   let letters = text.toLowerCase().replace(/\blone\b/g, " ");
   for (const [word, letter] of Object.entries(WORDS)) letters = letters.replaceAll(word, letter);
   letters = letters.replace(/\band\b|[+\s,]/g, "").toUpperCase();
   if (letters.startsWith("K")) letters = letters.slice(1);
-  const men: Kind[] = [];
+  const pieces: Kind[] = [];
   for (const letter of letters) {
     const kind = LETTERS.indexOf(letter);
     if (kind < 0) {
-      const cause = letter === "P" ? "pawns are outside the tables" : `"${letter}" is no man`;
+      const cause = letter === "P" ? "pawns are outside the tables" : `"${letter}" is no piece`;
       throw new LongsideError("bad-material", { text: JSON.stringify(whole), cause });
     }
-    men.push(kind as Kind);
+    pieces.push(kind as Kind);
   }
-  return men;
+  return pieces;
 }
 
 /**
@@ -114,23 +116,26 @@ export function parseMaterial(text: string): Material {
     throw new LongsideError("bad-material", { text: JSON.stringify(text), cause: "more than five men" });
   }
   if (one.length + other.length === 0) {
-    throw new LongsideError("bad-material", { text: JSON.stringify(text), cause: "no men beside the kings" });
+    throw new LongsideError("bad-material", {
+      text: JSON.stringify(text),
+      cause: "no pieces beside the kings",
+    });
   }
   return materialOf(one, other);
 }
 
 /** Every material without pawns of three to five men. */
 export function allMaterials(): Material[] {
-  const sides = (count: number, least: Kind = QUEEN): Men[] =>
+  const sides = (count: number, least: Kind = QUEEN): Pieces[] =>
     count === 0
       ? [[]]
       : ([QUEEN, ROOK, BISHOP, KNIGHT] as const)
           .filter((kind) => kind >= least)
           .flatMap((kind) => sides(count - 1, kind).map((rest) => [kind, ...rest]));
   const found = new Map<string, Material>();
-  for (let men = 1; men <= MAX_MEN - 2; ++men) {
-    for (let defenders = 0; defenders <= men / 2; ++defenders) {
-      for (const one of sides(men - defenders)) {
+  for (let pieces = 1; pieces <= MAX_MEN - 2; ++pieces) {
+    for (let defenders = 0; defenders <= pieces / 2; ++defenders) {
+      for (const one of sides(pieces - defenders)) {
         for (const other of sides(defenders)) {
           const material = materialOf(one, other);
           found.set(material.id, material);

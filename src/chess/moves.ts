@@ -9,7 +9,7 @@ import { ATTACKER_KING, DEFENDER_KING, firstDefender } from "./placement.js";
 import type { Square } from "./units.js";
 
 const KING = -1;
-/** Where a man stands that has been taken, for those that play on without it. */
+/** Where a piece stands that has been taken, for those that play on without it. */
 export const OFF_BOARD = 64;
 
 /** Squares in each direction from a square: rook's 0–3, bishop's 4–7; and the steps of king and knight. */
@@ -65,19 +65,19 @@ for (const s of ALL) RAYS[s].forEach((squares, d) => squares.forEach((t) => (LIN
 
 const near = (a: Square, b: Square) => Math.abs((a & 7) - (b & 7)) <= 1 && Math.abs((a >> 3) - (b >> 3)) <= 1;
 
-/** Moves of one position: `count` entries of the man's index, its new square, and the man captured (or -1). */
+/** Moves of one position: `count` entries of the piece's index, its new square, and the piece captured (or -1). */
 export class MoveList {
   count = 0;
-  readonly man = new Int8Array(128);
+  readonly piece = new Int8Array(128);
   readonly to = new Int8Array(128);
   readonly captured = new Int8Array(128);
 }
 
-/** The moves of one material. Men are indexed as in a placement's `squares`. */
+/** The moves of one material. Pieces are indexed as in a placement's `squares`. */
 export class Movement {
-  /** Kind of each man, -1 for the kings. */
+  /** Kind of each piece, -1 for the kings. */
   private readonly kinds: Int8Array;
-  /** 0 attacker's, 1 defender's, for each man. */
+  /** 0 attacker's, 1 defender's, for each piece. */
   private readonly sides: Uint8Array;
   private readonly board = new Int8Array(65).fill(-1);
   /** The move at hand may leave its king in check. */
@@ -91,18 +91,18 @@ export class Movement {
     );
   }
 
-  /** The kind of man `n`; undefined for a king. */
+  /** The kind of piece `n`; undefined for a king. */
   kindOf(n: number): Kind | undefined {
     const kind = this.kinds[n];
     return kind === KING ? undefined : (kind as Kind);
   }
 
-  /** 0 if man `n` is the attacker's, 1 if it is the defender's. */
+  /** 0 if piece `n` is the attacker's, 1 if it is the defender's. */
   sideOf(n: number): 0 | 1 {
     return this.sides[n] as 0 | 1;
   }
 
-  /** Whether man `n` (not a king) attacks `target`, with the men on `squares`; man `gone` is off the board. */
+  /** Whether piece `n` (not a king) attacks `target`, with the pieces on `squares`; piece `gone` is off the board. */
   attacks(squares: ArrayLike<Square>, n: number, target: Square, gone = -1): boolean {
     const square = squares[n];
     const kind = this.kinds[n] as Kind;
@@ -119,7 +119,7 @@ export class Movement {
     return false;
   }
 
-  /** Whether the king of `side` (0 attacker, 1 defender) is attacked. Man `gone` is off the board. */
+  /** Whether the king of `side` (0 attacker, 1 defender) is attacked. Piece `gone` is off the board. */
   inCheck(squares: ArrayLike<Square>, side: 0 | 1, gone = -1): boolean {
     const king = squares[side];
     if (near(king, squares[1 - side])) return true;
@@ -170,7 +170,7 @@ export class Movement {
     const before = squares[n];
     squares[n] = to;
     if (!this.risky || !this.inCheck(squares, side, captured)) {
-      list.man[list.count] = n;
+      list.piece[list.count] = n;
       list.to[list.count] = to;
       list.captured[list.count++] = captured;
     }

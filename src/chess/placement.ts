@@ -1,24 +1,24 @@
-// A placement: where the men of one material stand and which side is to move. It knows attacker and defender
+// A placement: where the pieces of one material stand and which side is to move. It knows attacker and defender
 // but not colours, clocks or castling; the two colourings of a position are one placement.
 //
-// Men stand in a fixed order: attacker's king, defender's king, attacker's men, defender's men (each side's
+// Pieces stand in a fixed order: attacker's king, defender's king, attacker's pieces, defender's pieces (each side's
 // from queen to knight). Six bits a square and one for the turn make a number that fits a database column.
 
 import type { Material } from "./material.js";
 import type { Square } from "./units.js";
 
 export interface Placement {
-  /** Squares in the order attacker's king, defender's king, attacker's men, defender's men. */
+  /** Squares in the order attacker's king, defender's king, attacker's pieces, defender's pieces. */
   readonly squares: readonly Square[];
   readonly attackerToMove: boolean;
 }
 
 export const ATTACKER_KING = 0;
 export const DEFENDER_KING = 1;
-export const FIRST_MAN = 2;
+export const FIRST_PIECE = 2;
 
-/** Index in `squares` of the first of the defender's men. */
-export const firstDefender = (material: Material): number => FIRST_MAN + material.attacker.length;
+/** Index in `squares` of the first of the defender's pieces. */
+export const firstDefender = (material: Material): number => FIRST_PIECE + material.attacker.length;
 
 /** The placement's number: below 2^31 for five men. Inverse of `placementAt`. */
 export function placementNumber(placement: Placement): number {
@@ -27,11 +27,11 @@ export function placementNumber(placement: Placement): number {
   return number;
 }
 
-/** The placement with a number, for a material of `men` men. Inverse of `placementNumber`. */
-export function placementAt(number: number, men: number): Placement {
-  const squares = new Array<Square>(men);
+/** The placement with a number, for a material of `pieces` pieces. Inverse of `placementNumber`. */
+export function placementAt(number: number, pieces: number): Placement {
+  const squares = new Array<Square>(pieces);
   let rest = number;
-  for (let n = men - 1; n >= 0; --n) {
+  for (let n = pieces - 1; n >= 0; --n) {
     squares[n] = rest % 64;
     rest = Math.floor(rest / 64);
   }

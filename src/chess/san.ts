@@ -1,7 +1,7 @@
 // Moves in standard algebraic notation as numbers, so that a column can hold a million of them and a question
 // about their text looks at each different move once.
 //
-// A number says everything the text says: the man, how it is told from its like, whether it takes, where it goes,
+// A number says everything the text says: the piece, how it is told from its like, whether it takes, where it goes,
 // and check or mate. There are no pawns here; castling, possible from an invented FEN, has numbers of its own.
 
 import { KINDS, LETTERS } from "./material.js";
@@ -67,7 +67,7 @@ export function parseSan(text: string): SanCode | undefined {
   return encode(`${LETTERS}K`.indexOf(letter), origin, parseSquare(to)!, takes !== undefined, suffix);
 }
 
-/** What tells a man from its like that could go to the same square: its file, else its rank, else both. */
+/** What tells a piece from its like that could go to the same square: its file, else its rank, else both. */
 function originOf(from: Square, rivals: readonly Square[]): number {
   if (rivals.length === 0) return 0;
   if (rivals.every((square) => fileOf(square) !== fileOf(from))) return 1 + fileOf(from);
@@ -87,21 +87,21 @@ export function quietSanCode(
   n: number,
   replies: MoveList,
 ): SanCode {
-  const man = list.man[n];
+  const piece = list.piece[n];
   const to = list.to[n];
-  const kind = movement.kindOf(man);
+  const kind = movement.kindOf(piece);
   const rivals: Square[] = [];
   for (let m = 0; m < list.count; ++m) {
-    const other = list.man[m];
-    if (other !== man && list.to[m] === to && movement.kindOf(other) === kind) rivals.push(squares[other]);
+    const other = list.piece[m];
+    if (other !== piece && list.to[m] === to && movement.kindOf(other) === kind) rivals.push(squares[other]);
   }
-  const from = squares[man];
-  squares[man] = to;
+  const from = squares[piece];
+  squares[piece] = to;
   let suffix = 0;
   if (movement.inCheck(squares, attackerToMove ? 1 : 0)) {
     movement.legalMoves(squares, !attackerToMove, replies);
     suffix = replies.count === 0 ? 2 : 1;
   }
-  squares[man] = from;
+  squares[piece] = from;
   return encode(kind === undefined ? KING : kind, originOf(from, rivals), to, false, suffix);
 }

@@ -2,7 +2,7 @@
 
 import { LongsideError } from "../errors.js";
 import { targetOf } from "../store/database.js";
-import { USUALLY_LEFT_OUT } from "../store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { understood } from "../query/engine/evaluate.js";
 import { leftOutInWords } from "../statistics/cases.js";
@@ -32,7 +32,7 @@ export const run: Command = async (words, options) => {
         cause: "it is split by a fact of positions",
         command: "count",
       });
-    const found = count(db, question, { by, unit, leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT, share });
+    const found = count(db, question, { by, unit, leaveOut: options.leaveOut ?? EXCLUDED_BY_DEFAULT, share });
     const names = by.map(({ name }) => name);
     const rows = found.groups.map((group) => ({
       ...Object.fromEntries(names.map((name, n) => [name, group.values[n]])),

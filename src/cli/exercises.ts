@@ -1,11 +1,16 @@
 // `exercises`: positions whose answers are certain, from games or from the whole table.
 
 import { targetOf } from "../store/database.js";
-import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../store/exclusions.js";
+import { EXCLUDED_FROM_NUMBERS } from "../store/exclusions.js";
 import { formatQuestion } from "../query/language/ast.js";
 import { catalogueWith, titleOf } from "../query/language/catalogue.js";
 import { Tables } from "../tablebase/tables.js";
-import { type Candidate, ExerciseMaker, candidatesFromTable, exerciseQuestion } from "../exercises/exercises.js";
+import {
+  type Candidate,
+  ExerciseMaker,
+  candidatesFromTable,
+  exerciseQuestion,
+} from "../exercises/exercises.js";
 import { Prober } from "../position/probe.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../documents/exercise-set.js";
 import { today } from "../documents/printed-page.js";
@@ -36,7 +41,7 @@ export const run: Command = async (words, options) => {
         prober,
         catalogue,
         db,
-        options.leaveOut ?? USUALLY_LEFT_OUT_OF_PEOPLE,
+        options.leaveOut ?? EXCLUDED_FROM_NUMBERS,
       );
       const wanted = {
         task,

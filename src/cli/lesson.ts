@@ -4,15 +4,15 @@ import { existsSync, readFileSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { targetOf } from "../store/database.js";
-import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../store/exclusions.js";
+import { EXCLUDED_FROM_NUMBERS } from "../store/exclusions.js";
 import { catalogueWith } from "../query/language/catalogue.js";
-import { QuestionFault } from "../query/language/query-error.js";
+import { QueryError } from "../query/language/query-error.js";
 import { Tables } from "../tablebase/tables.js";
 import { Prober } from "../position/probe.js";
 import { Raw, renderPage, today } from "../documents/printed-page.js";
 import { LessonFiller } from "../documents/lesson.js";
 import { defaultOutline, renderOutline } from "../documents/outline.js";
-import { subjectOf } from "../documents/lesson-topic.js";
+import { topicOf } from "../documents/lesson-topic.js";
 import { typedCommand, writeAndSay, writePage } from "./output.js";
 import { findBrowser } from "./browser.js";
 import type { Command, Options } from "./options.js";
@@ -24,7 +24,7 @@ function questionsOf(words: readonly string[], options: Options) {
   try {
     return [readQuestion(words, options)];
   } catch (thrown) {
-    if (!(thrown instanceof QuestionFault) || words.length < 2) throw thrown;
+    if (!(thrown instanceof QueryError) || words.length < 2) throw thrown;
     try {
       return words.map((word) => readQuestion([word], options));
     } catch {
@@ -67,7 +67,7 @@ export const run: Command = async (words, options) => {
       const text =
         options.outline === undefined
           ? defaultOutline(
-              questionsOf(words, options).map((question) => subjectOf(question, catalogue, prober, target)),
+              questionsOf(words, options).map((question) => topicOf(question, catalogue, prober, target)),
               db !== undefined,
             )
           : readOutline(options.outline);
@@ -83,7 +83,7 @@ export const run: Command = async (words, options) => {
         prober,
         catalogue,
         setUps: options.setUps ?? null,
-        leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT_OF_PEOPLE,
+        leaveOut: options.leaveOut ?? EXCLUDED_FROM_NUMBERS,
         threads: threadsOf(options),
         seed: options.seed ?? 1,
       });

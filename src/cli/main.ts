@@ -6,8 +6,8 @@ import { Command as Parser, CommanderError, InvalidArgumentError, Option } from 
 
 import { LongsideError, errorOf } from "../errors.js";
 import { version } from "../places.js";
-import { QuestionFault } from "../query/language/query-error.js";
-import { SetUpFault } from "../query/language/own-set-ups.js";
+import { QueryError } from "../query/language/query-error.js";
+import { SetUpError } from "../query/language/own-set-ups.js";
 import { nearest } from "../query/language/tokens.js";
 import { COMMANDS, DEFAULT_DB, OPTIONS, type OptionSpec, type Options } from "./options.js";
 import { note, placeText, printJson, programName, terminalWidth } from "./terminal.js";
@@ -95,7 +95,7 @@ function report(thrown: unknown, argv: readonly string[]): void {
     printJson({ error: { ...told.error, hint: typed(told.error.hint) } });
     return;
   }
-  if (error instanceof QuestionFault || error instanceof SetUpFault) note(error.pointer(terminalWidth()));
+  if (error instanceof QueryError || error instanceof SetUpError) note(error.pointer(terminalWidth()));
   note(`longside: ${error.message}${placeText(error.where)}`);
   note(`  ${typed(error.hint)}`);
   if (process.env.LONGSIDE_DEBUG && thrown instanceof Error) note(thrown.stack ?? "");

@@ -1,4 +1,4 @@
-// `map`: the verdict of a position for every square where one of its men could stand instead.
+// `map`: the verdict of a position for every square where one of its pieces could stand instead.
 
 import { placementOf, readFen } from "../chess/fen.js";
 import { LongsideError } from "../errors.js";
@@ -21,9 +21,9 @@ function printMap(map: VerdictMap): void {
   const shown = new Map(
     map.squares.flatMap(({ square, value }) => (value ? [[square, signText(value.verdict)] as const] : [])),
   );
-  const own = map.squares[map.man.square].value;
+  const own = map.squares[map.piece.square].value;
   print(bold(paragraph(mapTitle(map))));
-  print(boardRows(map.fen, shown, map.man.square));
+  print(boardRows(map.fen, shown, map.piece.square));
   print(summary(map.counts));
   if (own) print(`in brackets where it stands: ${verdictText(own.verdict, valueInWords(own))}`);
   print(dim("dots and blanks: not legal there"));
@@ -46,7 +46,7 @@ function printCounts(map: CountMap): void {
   print(
     dim(
       paragraph(
-        `each square of the ${map.men[0].name}: squares of the ${map.men[1].name} that are won/drawn${lost ? "/lost" : ""}`,
+        `each square of the ${map.pieces[0].name}: squares of the ${map.pieces[1].name} that are won/drawn${lost ? "/lost" : ""}`,
       ),
     ),
   );
@@ -55,25 +55,25 @@ function printCounts(map: CountMap): void {
 export const run: Command = async (args, options) => {
   const fen = args.join(" ");
   const { material } = placementOf(readFen(fen));
-  const words = (options.man ?? "rook").split(",");
+  const words = (options.piece ?? "rook").split(",");
   if (words.length > 2)
-    throw new LongsideError("bad-option", { option: "--man", cause: "two men at most", command: "map" });
+    throw new LongsideError("bad-option", { option: "--piece", cause: "two men at most", command: "map" });
   await ensureTables([material], options, "head");
   const mapper = new Mapper(fen, cacheFolder());
   try {
-    const men = mapper.men(words);
-    if (men.length === 2 && men[0] === men[1])
+    const pieces = mapper.pieces(words);
+    if (pieces.length === 2 && pieces[0] === pieces[1])
       throw new LongsideError("bad-option", {
-        option: "--man",
-        cause: "it names one man twice",
+        option: "--piece",
+        cause: "it names one piece twice",
         command: "map",
       });
-    const map = men.length === 1 ? mapper.map(men[0]) : mapper.count(men[0], men[1]);
+    const map = pieces.length === 1 ? mapper.map(pieces[0]) : mapper.count(pieces[0], pieces[1]);
     if (options.json) {
       const { squares, ...rest } = map;
       printJson(rest);
       bySquare<{ readonly square: number }>(squares).forEach(printJson);
-    } else if ("man" in map) printMap(map);
+    } else if ("piece" in map) printMap(map);
     else printCounts(map);
     writeDrawing(options, () => mapSvg(map));
     return 0;

@@ -1,7 +1,7 @@
 // Every command and option, once: the parser, the help and the README's table are made from here.
 
 import { TASKS } from "../exercises/tasks.js";
-import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../store/exclusions.js";
+import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 
 /** The database where none is named. */
 export const DEFAULT_DB = "longside.db";
@@ -34,9 +34,9 @@ const oneOf =
   };
 
 /** Reads "duplicates,passing" or "nothing". */
-function readLeaveOut(text: string): Leavable[] {
+function readLeaveOut(text: string): Exclusion[] {
   if (text.trim() === "nothing") return [];
-  return text.split(",").map((word) => oneOf(...LEAVABLE.map(({ name }) => name))(word.trim()));
+  return text.split(",").map((word) => oneOf(...EXCLUSIONS.map(({ name }) => name))(word.trim()));
 }
 
 /** A token goes into addresses and cookies as it is, and must not be guessed at once. */
@@ -80,7 +80,7 @@ export const OPTIONS = {
   },
   leaveOut: {
     flags: "--leave-out <list>",
-    help: `what not to count: ${LEAVABLE.map(({ name }) => name).join(", ")}, or nothing (default: ${USUALLY_LEFT_OUT.join(",")}; of exercises and lessons also engine-games)`,
+    help: `what not to count: ${EXCLUSIONS.map(({ name }) => name).join(", ")}, or nothing (default: ${EXCLUDED_BY_DEFAULT.join(",")}; of exercises and lessons also engine-games)`,
     read: readLeaveOut,
   },
   ply: {
@@ -88,9 +88,9 @@ export const OPTIONS = {
     help: "the position to draw (default: the one to look at)",
     read: whole(0),
   },
-  man: {
-    flags: "--man <names>",
-    help: 'the man to move about, or two: rook, bishop, king, "attacker\'s rook", or its square (default: rook)',
+  piece: {
+    flags: "--piece <names>",
+    help: 'the piece to move about, or two: rook, bishop, king, "attacker\'s rook", or its square (default: rook)',
   },
   setUps: {
     flags: "--set-ups <file>",
@@ -327,11 +327,11 @@ export const COMMANDS: readonly CommandSpec[] = [
   {
     name: "map",
     arguments: "<fen...>",
-    summary: "tell what a position would be with one of its men on each other square",
-    options: ["man", "threads", "json", "svg", "png"],
+    summary: "tell what a position would be with one of its pieces on each other square",
+    options: ["piece", "threads", "json", "svg", "png"],
     examples: [
-      'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --man rook',
-      'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --man rook,bishop',
+      'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --piece rook',
+      'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --piece rook,bishop',
     ],
     load: () => import("./map.js"),
   },

@@ -4,7 +4,7 @@ import { join } from "node:path";
 
 import { LongsideError } from "../errors.js";
 import { targetOf } from "../store/database.js";
-import { USUALLY_LEFT_OUT } from "../store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { isOfPositions, readSplit } from "../query/engine/splits.js";
 import { leftOutInWords } from "../statistics/cases.js";
@@ -35,7 +35,7 @@ export const run: Command = async (words, options) => {
     const found = count(db, question, {
       by: [],
       unit: "ending",
-      leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT,
+      leaveOut: options.leaveOut ?? EXCLUDED_BY_DEFAULT,
     });
     if (found.matching === 0) {
       note(`No ending in ${dbPath(options)} answers that; ${leftOutInWords(found.leftOut)}.`);
@@ -56,7 +56,7 @@ export const run: Command = async (words, options) => {
     );
     const report = makeReport(db, {
       question,
-      leaveOut: options.leaveOut ?? USUALLY_LEFT_OUT,
+      leaveOut: options.leaveOut ?? EXCLUDED_BY_DEFAULT,
       by,
       setUps,
       from,

@@ -31,7 +31,7 @@ export const openDbIfAny = (options: Options): Connection | undefined =>
 export const threadsOf = (options: Options): number => options.threads ?? availableParallelism();
 export const targetOption = (options: Options): Material => parseMaterial(options.target ?? DEFAULT_TARGET);
 
-/** The words of a question on the command line, parsed. Throws `QuestionFault`. */
+/** The words of a question on the command line, parsed. Throws `QueryError`. */
 export const readQuestion = (words: readonly string[], options: Options): Question =>
   parseQuestion(words.join(" "), catalogueWith(options.setUps).known);
 

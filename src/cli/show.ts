@@ -2,7 +2,13 @@
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
-import { annotatedGame, errorInWords, valueInWords, moveNumber, playersText } from "../documents/annotated-game.js";
+import {
+  annotatedGame,
+  errorInWords,
+  valueInWords,
+  moveNumber,
+  playersText,
+} from "../documents/annotated-game.js";
 import type { PositionAnswer } from "../query/engine/rows.js";
 import { type FullEnding, readEnding } from "../query/engine/show.js";
 import type { Command } from "./options.js";

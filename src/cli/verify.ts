@@ -8,13 +8,13 @@ import { ensureTables, threadsOf } from "./resolve.js";
 import { bold, print, printJson, tableText } from "./terminal.js";
 
 const SAMPLE = 20_000;
-/** More men make a table of which every placement cannot be tried by hand. */
-const EVERY_MEN = 4;
+/** More pieces make a table of which every placement cannot be tried by hand. */
+const EVERY_PIECES = 4;
 
 function sampleFor(material: Material, options: Options): Sample {
   if (!options.every) return options.sample ?? SAMPLE;
-  if (material.men <= EVERY_MEN) return "every";
-  const cause = `${material.name} has too many placements; every one is tried for up to ${EVERY_MEN} men`;
+  if (material.men <= EVERY_PIECES) return "every";
+  const cause = `${material.name} has too many placements; every one is tried for up to ${EVERY_PIECES} pieces`;
   throw new LongsideError("bad-option", { option: "--every", cause, command: "verify" });
 }
 

@@ -150,8 +150,8 @@ export function survivalChart(groups: readonly SurvivalGroup[], title: string, a
   );
 }
 
-/** Two boards in the frame: how often a man stood on a square when he had a draw to lose, and in what share he lost it. */
-export function squaresChart({ moves, errors }: SquareCounts, man: string): string {
+/** Two boards in the frame: how often a piece stood on a square when he had a draw to lose, and in what share he lost it. */
+export function squaresChart({ moves, errors }: SquareCounts, piece: string): string {
   const most = Math.max(...moves, 1);
   const rates = errors.map((count, n) => (moves[n] === 0 ? 0 : count / moves[n]));
   const worst = Math.max(...rates, 0.01);
@@ -175,7 +175,7 @@ export function squaresChart({ moves, errors }: SquareCounts, man: string): stri
       board(
         (n) => Math.sqrt(moves[n] / most),
         (n) => String(moves[n]),
-        [`where the ${man} stood: moves`],
+        [`where the ${piece} stood: moves`],
       ),
       board(
         (n) => rates[n] / worst,
@@ -184,6 +184,6 @@ export function squaresChart({ moves, errors }: SquareCounts, man: string): stri
       ),
     ],
     2,
-    `Where the defender's ${man} stood, and where it went wrong`,
+    `Where the defender's ${piece} stood, and where it went wrong`,
   );
 }

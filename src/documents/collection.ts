@@ -9,7 +9,7 @@ import { readEnding } from "../query/engine/show.js";
 import { block, sentence } from "./outline.js";
 
 /** A position, or an ending with the ply to look at; either with a note of the teacher's. */
-export interface Gathered {
+export interface Collection {
   /** A position's; the ending's at the ply where it is left out. */
   readonly fen?: string;
   readonly ending?: number;
@@ -18,7 +18,7 @@ export interface Gathered {
 }
 
 /** An outline that shows everything in order, the positions once more as exercises at the end. */
-export function gatheredOutline(title: string, items: readonly Gathered[]): string {
+export function collectionOutline(title: string, items: readonly Collection[]): string {
   const parts = [`# ${title}`];
   items.forEach(({ fen, ending, ply, note }, n) => {
     parts.push(`## ${n + 1}. ${fen === undefined ? "A game" : "A position"}`);
@@ -54,9 +54,9 @@ function positionGame(fen: string, note: string | undefined, title: string, roun
 }
 
 /** Everything as PGN, in order: whole games with what happened to the verdict, positions with what they are. */
-export function gatheredPgn(
+export function collectionPgn(
   title: string,
-  items: readonly Gathered[],
+  items: readonly Collection[],
   means: { readonly db: Connection | undefined; readonly prober: Prober },
 ): string {
   return items

@@ -12,7 +12,7 @@ import { LongsideError } from "../errors.js";
 import type { Verdict } from "../tablebase/tables.js";
 import { FIGURINES } from "./figurines.js";
 
-/** What is drawn on a square beside a man. */
+/** What is drawn on a square beside a piece. */
 export interface Mark {
   /** Sign and colour of a verdict, or small figures, or a ring that points the square out. */
   readonly verdict?: Verdict;
@@ -31,7 +31,7 @@ export interface Diagram {
   readonly fen: string;
   readonly below?: Color;
   readonly marks?: ReadonlyMap<Square, Mark>;
-  /** The square of a man that is spoken of: it gets a frame. */
+  /** The square of a piece that is spoken of: it gets a frame. */
   readonly framed?: Square;
   readonly arrows?: readonly Arrow[];
   /** Whether to show whose move it is, by a disc of that colour at that side's edge. */
@@ -40,7 +40,7 @@ export interface Diagram {
   readonly bare?: boolean;
   /** Lines of text under the board. */
   readonly caption?: readonly string[];
-  /** What a reader who does not see it is told; the men and squares where it is left out. */
+  /** What a reader who does not see it is told; the pieces and squares where it is left out. */
   readonly description?: string;
   /** Whether to draw letters and figures at the edge. */
   readonly coordinates?: boolean;
@@ -57,9 +57,9 @@ const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#00
 export const escapeXml = (text: string): string =>
   text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
-/** The men of a FEN's board, by square. */
-export function menOf(fen: string): Map<Square, string> {
-  const men = new Map<Square, string>();
+/** The pieces of a FEN's board, by square. */
+export function piecesOf(fen: string): Map<Square, string> {
+  const pieces = new Map<Square, string>();
   fen
     .split(" ")[0]
     .split("/")
@@ -67,13 +67,13 @@ export function menOf(fen: string): Map<Square, string> {
       let file = 0;
       for (const c of row) {
         if (/\d/.test(c)) file += Number(c);
-        else men.set((7 - n) * 8 + file++, c);
+        else pieces.set((7 - n) * 8 + file++, c);
       }
     });
-  return men;
+  return pieces;
 }
 
-const MEN: Readonly<Record<string, string>> = {
+const PIECES: Readonly<Record<string, string>> = {
   K: "king",
   Q: "queen",
   R: "rook",
@@ -89,26 +89,26 @@ export const otherTurn = (fen: string): string => {
 };
 
 /** "king" for either king's letter. */
-export const manInWords = (letter: string): string => MEN[letter.toUpperCase()] ?? letter;
+export const pieceInWords = (letter: string): string => PIECES[letter.toUpperCase()] ?? letter;
 
-/** The arrow of the move between two positions; none where it is not plain from the men. */
+/** The arrow of the move between two positions; none where it is not plain from the pieces. */
 export function arrowBetween(before: string, after: string | undefined): Arrow[] {
   if (after === undefined) return [];
-  const boards = [before, after].map(menOf);
+  const boards = [before, after].map(piecesOf);
   const left = [...boards[0].keys()].filter((square) => !boards[1].has(square));
   const came = [...boards[1]]
-    .filter(([square, man]) => boards[0].get(square) !== man)
+    .filter(([square, piece]) => boards[0].get(square) !== piece)
     .map(([square]) => square);
   return left.length === 1 && came.length === 1 ? [{ from: left[0], to: came[0] }] : [];
 }
 
 /** A board in words: "White: king d6, rook f7. Black: king d8. White to move." */
 export function boardInWords(fen: string): string {
-  const men = [...menOf(fen)];
+  const pieces = [...piecesOf(fen)];
   const side = (white: boolean) =>
-    men
+    pieces
       .filter(([, letter]) => (letter === letter.toUpperCase()) === white)
-      .map(([square, letter]) => `${manInWords(letter)} ${squareName(square)}`)
+      .map(([square, letter]) => `${pieceInWords(letter)} ${squareName(square)}`)
       .join(", ");
   const turn = fen.split(" ")[1] === "b" ? "Black" : "White";
   return `White: ${side(true)}. Black: ${side(false)}. ${turn} to move.`;
@@ -148,8 +148,8 @@ function hatching(x: number, y: number): string {
   return path;
 }
 
-/** A man, by the letter of a FEN, on a square whose corner is at (x, y). */
-export function manAt(letter: string, x: number, y: number): string {
+/** A piece, by the letter of a FEN, on a square whose corner is at (x, y). */
+export function pieceAt(letter: string, x: number, y: number): string {
   const figurine = FIGURINES[letter.toUpperCase()];
   if (!figurine) return "";
   const white = letter === letter.toUpperCase();
@@ -262,7 +262,7 @@ export function diagramBody(diagram: Diagram, id: string): string {
     }
   }
   for (const [square, mark] of marks ?? []) parts.push(markAt(mark, ...place(square)));
-  for (const [square, letter] of menOf(fen)) parts.push(manAt(letter, ...place(square)));
+  for (const [square, letter] of piecesOf(fen)) parts.push(pieceAt(letter, ...place(square)));
   if (framed !== undefined) {
     const [x, y] = place(framed);
     parts.push(

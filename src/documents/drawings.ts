@@ -20,13 +20,13 @@ export const countsText = (counts: Counts, lost: boolean): string =>
 
 /** "the rook (e2) elsewhere, attacker to move". */
 export function mapTitle(map: VerdictMap | CountMap): string {
-  const men = "man" in map ? [map.man] : map.men;
-  const names = men.map(({ name, square }) => `the ${name} (${squareName(square)})`).join(" and ");
+  const pieces = "piece" in map ? [map.piece] : map.pieces;
+  const names = pieces.map(({ name, square }) => `the ${name} (${squareName(square)})`).join(" and ");
   return `${names} elsewhere, ${map.attackerToMove ? "attacker" : "defender"} to move`;
 }
 
 /** A FEN with some squares emptied, for drawing. */
-function withoutMen(fen: string, squares: readonly number[]): string {
+function withoutPieces(fen: string, squares: readonly number[]): string {
   const [board, ...rest] = fen.split(" ");
   const rows = board.split("/").map((row) => row.replace(/\d/g, (n) => "1".repeat(Number(n))));
   for (const square of squares) {
@@ -38,7 +38,7 @@ function withoutMen(fen: string, squares: readonly number[]): string {
 
 /** A map as SVG. */
 export function mapSvg(map: VerdictMap | CountMap): string {
-  const men = "man" in map ? [map.man] : map.men;
+  const pieces = "piece" in map ? [map.piece] : map.pieces;
   const marks = new Map<number, Mark>();
   const lost = map.counts.lost > 0;
   for (const one of map.squares) {
@@ -47,12 +47,12 @@ export function mapSvg(map: VerdictMap | CountMap): string {
   }
   const title = mapTitle(map);
   const told = VERDICTS.map((verdict) => `${verdict} on ${map.counts[verdict]}`).join(", ");
-  const fen = withoutMen(
+  const fen = withoutPieces(
     map.fen,
-    men.map(({ square }) => square),
+    pieces.map(({ square }) => square),
   );
   return diagramsSvg(
-    [{ fen, marks, framed: men[0].square, caption: [title], description: `${title}: ${told}.` }],
+    [{ fen, marks, framed: pieces[0].square, caption: [title], description: `${title}: ${told}.` }],
     1,
     title,
   );

@@ -1,13 +1,13 @@
-// The men of a printed diagram, drawn for this program.
+// The pieces of a printed diagram, drawn for this program.
 
 export interface Figurine {
   /** SVG path on a 100 × 100 square: filled white or black, its edge black. */
   readonly body: string;
-  /** Strokes on the body: black on a white man, white on a black one. */
+  /** Strokes on the body: black on a white piece, white on a black one. */
   readonly lines: string;
 }
 
-/** Outlines by the letter of the man. */
+/** Outlines by the letter of the piece. */
 export const FIGURINES: Readonly<Record<string, Figurine>> = {
   K: {
     body: "M50 6.5L53.7 6.5L53.7 12.5L60.5 12.5L60.5 19L53.7 19L53.7 29.5C59 25.5 80.5 23 80.5 39.5C80.5 47.5 70 51 66.5 57C71 57 71 63.5 66.5 63.5C66.5 70 68 74 71.5 74C76 74 76.5 81 73 81L75 81C79 81 80.5 83 80.5 86L80.5 90L50 90L19.5 90L19.5 86C19.5 83 21 81 25 81L27 81C23.5 81 24 74 28.5 74C32 74 33.5 70 33.5 63.5C29 63.5 29 57 33.5 57C30 51 19.5 47.5 19.5 39.5C19.5 23 41 25.5 46.3 29.5L46.3 19L39.5 19L39.5 12.5L46.3 12.5L46.3 6.5L50 6.5Z",

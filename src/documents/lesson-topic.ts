@@ -6,7 +6,7 @@ import { type Catalogue, titleOf } from "../query/language/catalogue.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import type { Prober } from "../position/probe.js";
 import { otherTurn } from "./diagram.js";
-import type { Subject } from "./outline.js";
+import type { LessonTopic } from "./outline.js";
 
 /** Of a set-up's examples, with either side to move, the first that is drawn; else the first. */
 function showcase(examples: readonly string[], prober: Prober): string | undefined {
@@ -22,12 +22,12 @@ function showcase(examples: readonly string[], prober: Prober): string | undefin
 }
 
 /** What a lesson on a question is about. */
-export function subjectOf(
+export function topicOf(
   question: Question,
   catalogue: Catalogue,
   prober: Prober,
   target: Material,
-): Subject {
+): LessonTopic {
   const setUp = catalogue.named(question);
   const ofPositions = levelOf(question) !== "ending";
   return {

@@ -6,8 +6,8 @@ import { renderToString } from "preact-render-to-string";
 import type { Material } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import type { Connection } from "../store/connection.js";
-import type { Leavable } from "../store/exclusions.js";
-import { shelfOf } from "../store/column-store.js";
+import type { Exclusion } from "../store/exclusions.js";
+import { columnStoreOf } from "../store/column-store.js";
 import { EVERYTHING, type Question, aboutEndings, formatQuestion } from "../query/language/ast.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import { Evaluation } from "../query/engine/evaluate.js";
@@ -52,7 +52,7 @@ export interface LessonMeans {
   readonly prober: Prober;
   readonly catalogue: Catalogue;
   readonly setUps: string | null;
-  readonly leaveOut: readonly Leavable[];
+  readonly leaveOut: readonly Exclusion[];
   readonly threads: number;
   readonly seed: number;
 }
@@ -247,8 +247,8 @@ export class LessonFiller {
   private map(block: Block): string {
     const mapper = new Mapper(this.need(block, "fen"), this.means.folder);
     try {
-      const men = mapper.men((block.values.man ?? "defender's rook").split(","));
-      const map = men.length === 1 ? mapper.map(men[0]) : mapper.count(men[0], men[1]);
+      const pieces = mapper.pieces((block.values.piece ?? "defender's rook").split(","));
+      const map = pieces.length === 1 ? mapper.map(pieces[0]) : mapper.count(pieces[0], pieces[1]);
       const { won, drawn, lost } = map.counts;
       return renderToString(
         <Figure name="board" svg={mapSvg(map)}>
@@ -323,7 +323,7 @@ export class LessonFiller {
     size: number,
     order: "strongest" | "longest" = "strongest",
   ): { full: FullEnding; ply: number }[] {
-    const shelf = shelfOf(db);
+    const store = columnStoreOf(db);
     const evaluation = new Evaluation(db);
     const mask = evaluation.endings(question);
     const reasons = reasonsToLeave(db, this.means.leaveOut);
@@ -337,7 +337,7 @@ export class LessonFiller {
     for (let n = 0; n < mask.length; ++n) {
       if (!mask[n] || reasons[n] >= 0) continue;
       let stay = 0;
-      for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) stay += asked?.[p] ?? 1;
+      for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) stay += asked?.[p] ?? 1;
       const strength = Number(ratings[0][n] ?? 0) + Number(ratings[1][n] ?? 0);
       places.push({ n, rank: order === "longest" ? stay : 0, strength });
     }
@@ -345,7 +345,7 @@ export class LessonFiller {
       .sort((a, b) => b.rank - a.rank || b.strength - a.strength || a.n - b.n)
       .slice(0, size)
       .map(({ n }) => {
-        const full = readEnding(db, shelf.ids[n]);
+        const full = readEnding(db, store.ids[n]);
         return { full, ply: evaluation.shown(question, n)[0] ?? full.ending.look.ply };
       });
   }

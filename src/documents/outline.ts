@@ -14,7 +14,7 @@ export const BLOCKS = {
     meaning: "a diagram, of a FEN or of an ending of the database at a ply",
     fields: ["fen", "ending", "ply", "below", "arrows", "rings", "caption"],
   },
-  map: { meaning: "the verdict with one man on every square", fields: ["fen", "man"] },
+  map: { meaning: "the verdict with one piece on every square", fields: ["fen", "piece"] },
   slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
   survey: { meaning: "what the whole table says of a question", fields: ["question", "by"] },
   games: {
@@ -141,7 +141,7 @@ export const block = (
   ].join("\n");
 
 /** What a lesson is written about where there is no outline: a question, and the set-up that it names if it does. */
-export interface Subject {
+export interface LessonTopic {
   /** In canonical form. */
   readonly question: string;
   readonly title: string;
@@ -156,9 +156,9 @@ export interface Subject {
 /** Text that ends like a sentence. */
 export const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
-/** An outline that makes a lesson on a subject without anybody writing a word. */
+/** An outline that makes a lesson on a topic without anybody writing a word. */
 function chapter(
-  { question, title, setUp, fen, ofPositions, ofTable }: Subject,
+  { question, title, setUp, fen, ofPositions, ofTable }: LessonTopic,
   heading: string,
   games: boolean,
 ): string {
@@ -183,7 +183,7 @@ function chapter(
     parts.push(
       `${sub} Where may the rook stand?`,
       `The same position with the defender's rook on every other square.`,
-      block("map", { fen, man: "defender's rook" }),
+      block("map", { fen, piece: "defender's rook" }),
       `${sub} The same picture nearer to the corner`,
       block("slides", { fen }),
     );
@@ -215,8 +215,8 @@ function chapter(
   return parts.join("\n\n");
 }
 
-/** The default outline for one subject, or a chapter for each of several; `games` says whether there are any to show. */
-export function defaultOutline(subjects: readonly Subject[], games: boolean): string {
+/** The default outline for one topic, or a chapter for each of several; `games` says whether there are any to show. */
+export function defaultOutline(subjects: readonly LessonTopic[], games: boolean): string {
   if (subjects.length === 1) return `${chapter(subjects[0], "#", games)}\n`;
   return `# ${subjects.map(({ title }) => title).join(", ")}\n\n${subjects.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
 }

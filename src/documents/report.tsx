@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 
 import type { Connection } from "../store/connection.js";
 import { targetOf } from "../store/database.js";
-import type { Leavable } from "../store/exclusions.js";
+import type { Exclusion } from "../store/exclusions.js";
 import { type Question, formatQuestion, isEverything } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { understood } from "../query/engine/evaluate.js";
@@ -37,7 +37,7 @@ export const USUAL_SPLITS = [
 
 export interface ReportAsked {
   readonly question: Question;
-  readonly leaveOut: readonly Leavable[];
+  readonly leaveOut: readonly Exclusion[];
   /** Outcomes are split by each of these, facts of endings. */
   readonly by: readonly Split[];
   readonly setUps: readonly NamedSetUp[];
@@ -401,21 +401,21 @@ function theorySection(db: Connection, asked: ReportAsked): Section {
 
 function squareSection(study: Study): Section {
   const { king, rook } = squaresOfErrors(study);
-  const part = (man: string, counts: typeof king) => {
-    const id = `squares-${man}`;
+  const part = (piece: string, counts: typeof king) => {
+    const id = `squares-${piece}`;
     return [
       {
         chart: {
           id,
-          caption: `The defender's ${man}, seen in the frame: the edge he is held at is the first rank, his king on the files a to d.`,
-          svg: squaresChart(counts, man),
+          caption: `The defender's ${piece}, seen in the frame: the edge he is held at is the first rank, his king on the files a to d.`,
+          svg: squaresChart(counts, piece),
         },
       },
     ];
   };
   const any = (counts: typeof king) => counts.moves.some((count) => count > 0);
   return {
-    title: "Where the men stood",
+    title: "Where the pieces stood",
     paragraphs: ["Moves of the defender in drawn positions."],
     parts: [...(any(king) ? part("king", king) : []), ...(any(rook) ? part("rook", rook) : [])],
   };
@@ -501,7 +501,7 @@ const METHOD: readonly (readonly [term: string, meaning: string])[] = [
   ],
   [
     "Set-up",
-    "where the men stand, by the definitions of the catalogue. A position can fit several; it is counted in each. Longer tables of survival take the first.",
+    "where the pieces stand, by the definitions of the catalogue. A position can fit several; it is counted in each. Longer tables of survival take the first.",
   ],
   [
     "Interval",

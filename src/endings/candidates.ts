@@ -1,18 +1,18 @@
-// Sifting: which games of a stretch of bytes may hold the target. Bytes in, bytes of a few games out; what those hold
+// Candidates: which games of a block of bytes may hold the target. Bytes in, bytes of a few games out; what those hold
 // is for the reader of games (read.ts) to find.
 
 import { crc32 } from "node:zlib";
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { cutTarget, mayHold } from "../pgn/scan/material-filter.js";
-import type { CutTarget } from "../pgn/scan/scan-kernel.js";
+import { filterTarget, mayHold } from "../pgn/scan/material-filter.js";
+import type { FilterTarget } from "../pgn/scan/scan-kernel.js";
 import { isUtf8 } from "../pgn/files/encoding.js";
 import { findGames, mayReach } from "../pgn/scan/game-finder.js";
 
 /** A game that may hold the target. */
 export interface Candidate {
-  /** Number in the stretch, from 1, and part (see `GameSpan`). */
+  /** Number in the block, from 1, and part (see `GameBounds`). */
   readonly game: number;
   readonly part: number;
   /** Where it begins in its file. */
@@ -25,42 +25,42 @@ export interface Candidate {
   readonly print: number;
 }
 
-/** Games to be read, of one stretch. */
+/** Games to be read, of one block. */
 export interface Candidates {
   readonly games: readonly Candidate[];
   /** The bytes of these games and of no other. */
   readonly bytes: Uint8Array<ArrayBuffer>;
-  /** Names of the whole stretch that are not UTF-8, one a line, if those of one of these games are not. */
+  /** Names of the whole block that are not UTF-8, one a line, if those of one of these games are not. */
   readonly names: Uint8Array<ArrayBuffer> | null;
 }
 
-export interface Sifted {
+export interface FoundCandidates {
   readonly games: number;
   /** The last number given; less than `games` where games were recovered from comments. */
   readonly numbers: number;
   readonly candidates: Candidates;
 }
 
-export interface SiftOptions {
-  /** Offset of the stretch in its file, added to every offset. */
+export interface CandidateOptions {
+  /** Offset of the block in its file, added to every offset. */
   readonly offset?: ByteOffset;
   /** Let every game through, for checking the quick reject. */
   readonly noReject?: boolean;
 }
 
-/** Sifts stretches for one material. */
-export class Sieve {
-  private readonly men: number;
-  private readonly target: CutTarget;
+/** Finds candidates for one material. */
+export class CandidateFinder {
+  private readonly pieces: number;
+  private readonly target: FilterTarget;
 
   constructor(material: Material) {
-    this.men = material.men;
-    this.target = cutTarget(material);
+    this.pieces = material.men;
+    this.target = filterTarget(material);
   }
 
-  /** Sifts a stretch of PGN that begins and ends between games. */
-  sift(bytes: Uint8Array, { offset = 0, noReject = false }: SiftOptions = {}): Sifted {
-    const { men, target } = this;
+  /** Finds the candidates in a block of PGN that begins and ends between games. */
+  find(bytes: Uint8Array, { offset = 0, noReject = false }: CandidateOptions = {}): FoundCandidates {
+    const { pieces, target } = this;
     const found: Candidate[] = [];
     const parts: Uint8Array[] = [];
     let games = 0;
@@ -70,7 +70,7 @@ export class Sieve {
     findGames(bytes, (span) => {
       ++games;
       if (span.part === 1) ++numbers;
-      if (!noReject && !(mayReach(span, men) && mayHold(bytes, span, target))) return;
+      if (!noReject && !(mayReach(span, pieces) && mayHold(bytes, span, target))) return;
       const at = length - span.start;
       const [text, end] = [at + span.text, at + span.end];
       const print = crc32(bytes.subarray(span.text, span.end));

@@ -1,11 +1,11 @@
-// An ending: one stay in the target with the exact verdict of each position, the errors made, and how it ended.
+// An ending: one span in the target with the exact verdict of each position, the errors made, and how it ended.
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 
-import { type Kind, KINDS, type Material, hasEqualMen } from "../chess/material.js";
+import { type Kind, KINDS, type Material, hasEqualPieces } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
-import { FIRST_MAN, firstDefender, placementNumber } from "../chess/placement.js";
+import { FIRST_PIECE, firstDefender, placementNumber } from "../chess/placement.js";
 import { parseSan, quietSanCode } from "../chess/san.js";
 import { type Symmetry, imageOf } from "../chess/squares.js";
 import type { Moves, Ply } from "../chess/units.js";
@@ -27,12 +27,12 @@ import {
   NEEDED,
   PLACEMENT,
   POSSIBLE,
-  Plies,
+  PositionColumns,
   SAN,
   type Score,
   VERDICT,
 } from "./position-columns.js";
-import type { Stay, StayPosition } from "./spans.js";
+import type { Span, SpanPosition } from "./spans.js";
 
 export const scoreOf = (value: PackedValue): Score => (value > 0 ? 1 : value < 0 ? -1 : 0);
 
@@ -57,7 +57,7 @@ export interface EndingRecord {
   readonly firstPly: Ply;
   readonly lastPly: Ply;
   readonly positions: number;
-  /** The positions, column by column: see `Plies`. */
+  /** The positions, column by column: see `PositionColumns`. */
   readonly plies: Uint8Array<ArrayBuffer>;
   /** Half-moves since the last capture or pawn move, and the move's number, of the first position. */
   readonly firstHalfmoves: number;
@@ -68,7 +68,7 @@ export interface EndingRecord {
   readonly finalVerdict: Score | null;
   readonly outcome: Outcome;
   readonly endedBy: EndedBy;
-  /** The man whose capture ended it: "attacker's bishop". */
+  /** The piece whose capture ended it: "attacker's bishop". */
   readonly captured: string | null;
   /** The result is not what the final verdict says; kept and marked, never corrected. */
   readonly contradicts: boolean;
@@ -107,7 +107,7 @@ export function isBeyondFifty(
   return halfMovesFor(dtc, attackerToMove === score > 0) > 100 - halfmoves;
 }
 
-/** Turns stays into endings, with the tables of one material. */
+/** Turns spans into endings, with the tables of one material. */
 export class Classifier {
   private readonly movement: Movement;
   private readonly geometer: Geometer;
@@ -116,7 +116,7 @@ export class Classifier {
   private readonly framed = new MoveList();
   private readonly replies = new MoveList();
   private readonly kinds = new Int32Array(128);
-  private readonly equalMen: boolean;
+  private readonly equalPieces: boolean;
 
   constructor(
     readonly material: Material,
@@ -125,11 +125,11 @@ export class Classifier {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
     this.moveKinds = new MoveKinds(this.geometer);
-    this.equalMen = hasEqualMen(material);
+    this.equalPieces = hasEqualPieces(material);
   }
 
   /** Fills in position `n`. */
-  private position(at: StayPosition, plies: Plies, n: number): void {
+  private position(at: SpanPosition, plies: PositionColumns, n: number): void {
     const { squares, attackerToMove } = at;
     const { list, kinds } = this;
     const placement = { squares, attackerToMove };
@@ -141,15 +141,15 @@ export class Classifier {
     let possible: KindSet = 0;
     for (let m = 0; m < list.count; ++m) {
       possible |= kinds[m];
-      if (at.move && squares[list.man[m]] === at.move.from && list.to[m] === at.move.to) played = m;
+      if (at.move && squares[list.piece[m]] === at.move.from && list.to[m] === at.move.to) played = m;
     }
     plies.set(PLACEMENT, n, placementNumber(placement));
     plies.set(ATTACKER_TO_MOVE, n, attackerToMove ? 1 : 0);
     plies.set(LEGAL, n, list.count);
     plies.set(POSSIBLE, n, possible);
     plies.set(CLOCK, n, at.clock === null ? null : Math.round(at.clock * 1000));
-    // which of equal men is meant must not depend on the twin
-    plies.setFacts(n, this.equalMen ? this.geometer.facts(placement) : this.geometer.values(view));
+    // which of equal pieces is meant must not depend on the twin
+    plies.setFacts(n, this.equalPieces ? this.geometer.facts(placement) : this.geometer.values(view));
     if (played >= 0) plies.set(KIND, n, kinds[played]);
     if (at.move?.san) plies.set(SAN, n, parseSan(at.move.san)!);
     else if (at.move)
@@ -160,8 +160,8 @@ export class Classifier {
 
   /** Fills in what the tables say of a position, and of its moves. */
   private values(
-    { squares, attackerToMove, halfmoves }: StayPosition,
-    plies: Plies,
+    { squares, attackerToMove, halfmoves }: SpanPosition,
+    plies: PositionColumns,
     n: number,
     played: number,
   ): void {
@@ -173,7 +173,7 @@ export class Classifier {
     let holding: KindSet = 0;
     let needed: KindSet = ~0;
     for (let m = 0; m < list.count; ++m) {
-      const after = this.tables.verdictAfter(squares, list.man[m], list.to[m], attackerToMove);
+      const after = this.tables.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
       if (m === played) plies.set(ERROR, n, Math.abs(after - score));
       if (after !== score) continue;
       ++keeping;
@@ -194,21 +194,21 @@ export class Classifier {
     const { list, framed } = this;
     framed.count = list.count;
     for (let n = 0; n < list.count; ++n) {
-      framed.man[n] = list.man[n];
+      framed.piece[n] = list.piece[n];
       framed.captured[n] = list.captured[n];
       framed.to[n] = imageOf(symmetry, list.to[n]);
     }
   }
 
-  /** The ending that a stay was. */
-  ending(stay: Stay, end: GameEnd): EndingRecord {
-    const count = stay.positions.length;
-    const plies = Plies.empty(count);
-    stay.positions.forEach((at, n) => this.position(at, plies, n));
-    const lastPly = stay.firstPly + count - 1;
+  /** The ending that a span was. */
+  ending(span: Span, end: GameEnd): EndingRecord {
+    const count = span.positions.length;
+    const plies = PositionColumns.empty(count);
+    span.positions.forEach((at, n) => this.position(at, plies, n));
+    const lastPly = span.firstPly + count - 1;
     const endsGame = lastPly === end.ply;
-    const outcome = outcomeOf(end.result, stay.attacker);
-    const captured = endsGame ? null : this.capturedBy(stay.positions[count - 1]);
+    const outcome = outcomeOf(end.result, span.attacker);
+    const captured = endsGame ? null : this.capturedBy(span.positions[count - 1]);
     const errors = (attacker: number) => {
       const turns = plies.columns[ATTACKER_TO_MOVE];
       const of = (size: number) =>
@@ -225,21 +225,21 @@ export class Classifier {
     };
     const finalVerdict = plies.get(VERDICT, count - 1) as Score | null;
     return {
-      attacker: stay.attacker,
-      firstPly: stay.firstPly,
+      attacker: span.attacker,
+      firstPly: span.firstPly,
       lastPly,
       positions: count,
       plies: plies.bytes,
-      firstHalfmoves: stay.positions[0].halfmoves,
-      firstFullmove: stay.positions[0].fullmove,
+      firstHalfmoves: span.positions[0].halfmoves,
+      firstFullmove: span.positions[0].fullmove,
       passing: count - (endsGame ? 1 : 0) < 2,
       entryVerdict: plies.get(VERDICT, 0) as Score | null,
       finalVerdict,
       outcome,
-      endedBy: endsGame ? howEnded(plies, stay.positions[count - 1].halfmoves, end) : "capture",
+      endedBy: endsGame ? howEnded(plies, span.positions[count - 1].halfmoves, end) : "capture",
       captured,
       contradicts:
-        endsGame && !end.stopped && finalVerdict !== null && contradicts(end, stay.attacker, finalVerdict),
+        endsGame && !end.stopped && finalVerdict !== null && contradicts(end, span.attacker, finalVerdict),
       attackerClock: clock(1),
       defenderClock: clock(0),
       attackerErrors: errors(1),
@@ -247,11 +247,11 @@ export class Classifier {
     };
   }
 
-  private capturedBy(at: StayPosition): string | null {
+  private capturedBy(at: SpanPosition): string | null {
     const n = at.move ? at.squares.indexOf(at.move.to) : -1;
-    if (n < FIRST_MAN) return null;
-    const men: readonly Kind[] = [...this.material.attacker, ...this.material.defender];
-    return `${n < firstDefender(this.material) ? "attacker" : "defender"}'s ${KINDS[men[n - FIRST_MAN]]}`;
+    if (n < FIRST_PIECE) return null;
+    const pieces: readonly Kind[] = [...this.material.attacker, ...this.material.defender];
+    return `${n < firstDefender(this.material) ? "attacker" : "defender"}'s ${KINDS[pieces[n - FIRST_PIECE]]}`;
   }
 }
 
@@ -267,7 +267,7 @@ function contradicts({ result }: GameEnd, attacker: Color, verdict: Score): bool
 }
 
 /** How a game that ended in the ending came to its end. */
-function howEnded(plies: Plies, halfmoves: number, end: GameEnd): EndedBy {
+function howEnded(plies: PositionColumns, halfmoves: number, end: GameEnd): EndedBy {
   if (end.stopped) return "cut off";
   if (end.position.isCheckmate()) return "mate";
   if (end.position.isStalemate()) return "stalemate";
@@ -276,7 +276,7 @@ function howEnded(plies: Plies, halfmoves: number, end: GameEnd): EndedBy {
   if (end.result !== "1/2-1/2") return "resignation";
   const placements = plies.columns[PLACEMENT];
   const last = placements[plies.count - 1];
-  // only men of the ending have moved since it began, so that repetitions of its positions lie within it
+  // only pieces of the ending have moved since it began, so that repetitions of its positions lie within it
   if (placements.filter((placement) => placement === last).length >= 3) return "repetition";
   return halfmoves >= 100 ? "fifty moves" : "agreed";
 }

@@ -1,4 +1,4 @@
-// Reading games: what those that may hold the target (see sift.ts) do hold of it.
+// Reading games: what those that may hold the target (see candidates.ts) do hold of it.
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset, Ply } from "../chess/units.js";
@@ -8,12 +8,12 @@ import { type Pace, eventTypeOf, isEngineGame, paceOf } from "../pgn/game/circum
 import { type Tags, ratingOf, readTags, tagValue, variantOf, yearOf } from "../pgn/game/tags.js";
 import type { Tables } from "../tablebase/tables.js";
 import { Classifier } from "./ending.js";
-import { type ScoreRecord, Scores } from "./replay-cache.js";
+import { type ReplayRecord, ReplayCache } from "./replay-cache.js";
 import type { Candidates } from "./candidates.js";
 
 /** A game that could not be read, or not to its end. */
 export interface Skipped {
-  /** Number in the stretch, from 1, and part (see `GameSpan`). */
+  /** Number in the block, from 1, and part (see `GameBounds`). */
   readonly game: number;
   readonly part: number;
   readonly byte: ByteOffset;
@@ -24,8 +24,8 @@ export interface Skipped {
 }
 
 /** A game that reaches the target. */
-export interface GameRecord extends ScoreRecord {
-  /** Number in the stretch, from 1, and part (see `GameSpan`). */
+export interface GameRecord extends ReplayRecord {
+  /** Number in the block, from 1, and part (see `GameBounds`). */
   readonly game: number;
   readonly part: number;
   readonly byteStart: ByteOffset;
@@ -80,10 +80,10 @@ function gameFields(tags: Tags) {
 
 /** Reads the candidates of one material: those that reach it, with their endings, and those that cannot be read. */
 export class GameReader {
-  private readonly scores: Scores;
+  private readonly scores: ReplayCache;
 
   constructor(material: Material, tables: Tables) {
-    this.scores = new Scores(new Classifier(material, tables));
+    this.scores = new ReplayCache(new Classifier(material, tables));
   }
 
   read({ games, bytes, names }: Candidates): ReadGames {
@@ -110,7 +110,7 @@ export class GameReader {
       const { stop, score } = this.scores.read(bytes.subarray(text, end), tags, start);
       if (stop) skip(stop.fault, text + stop.at, stop.ply, stop.token);
       if (!score) continue;
-      // if its tags are not UTF-8, a guess from all names of the stretch that are not
+      // if its tags are not UTF-8, a guess from all names of the block that are not
       const encoding = isUtf8(section) ? UTF8 : (guess ??= guessEncoding(names!));
       found.push({
         game,

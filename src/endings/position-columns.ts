@@ -1,4 +1,4 @@
-// The positions of an ending, column by column in one piece of memory: what threads send, the database stores and
+// The positions of an ending, column by column in one buffer: what threads send, the database stores and
 // questions read, with no object for each position.
 //
 // A column is an array of whole numbers of one width. The widest columns come first, so that every one of them is
@@ -12,7 +12,7 @@ import { GEOMETRY } from "../geometry/facts.js";
 /** For the attacker: 1 won, 0 drawn, -1 lost. */
 export type Score = 1 | 0 | -1;
 
-export type PlyArray = Int8Array | Int16Array | Int32Array;
+export type ColumnArray = Int8Array | Int16Array | Int32Array;
 export type Width = 1 | 2 | 4;
 
 interface PlyColumn {
@@ -28,7 +28,7 @@ const of = (width: Width, ...names: string[]): PlyColumn[] => names.map((name) =
  * `dtm` and `dtc` moves; `verdict` a score; `legal` and `keeping` counts; `error` half-points given away; then the
  * facts of the geometry.
  */
-export const PLY_COLUMNS: readonly PlyColumn[] = [
+export const POSITION_COLUMNS: readonly PlyColumn[] = [
   ...of(4, "placement", "san", "clock", "kind", "possible", "holding", "needed"),
   ...of(2, "dtm", "dtc"),
   ...of(1, "verdict", "attacker-to-move", "legal", "keeping", "error", "beyond-fifty"),
@@ -36,22 +36,27 @@ export const PLY_COLUMNS: readonly PlyColumn[] = [
 ];
 
 /** Bytes of one position. */
-export const PLY_BYTES = PLY_COLUMNS.reduce((sum, { width }) => sum + width, 0);
+export const POSITION_BYTES = POSITION_COLUMNS.reduce((sum, { width }) => sum + width, 0);
 
-const COLUMN_OF = new Map(PLY_COLUMNS.map(({ name }, n) => [name, n]));
-/** Place of a column in `PLY_COLUMNS`. Throws for a name that is none. */
-export function plyColumn(name: string): number {
+const COLUMN_OF = new Map(POSITION_COLUMNS.map(({ name }, n) => [name, n]));
+/** Place of a column in `POSITION_COLUMNS`. Throws for a name that is none. */
+export function positionColumn(name: string): number {
   const n = COLUMN_OF.get(name);
   if (n === undefined) throw new Error(`no column ${name}`);
   return n;
 }
-const FIRST_FACT = plyColumn(GEOMETRY[0].name);
+const FIRST_FACT = positionColumn(GEOMETRY[0].name);
 
 /** What stands for no value in a column of a width. */
 export const noneOf = (width: Width): number => -(2 ** (8 * width - 1));
 
 /** An array of a column's width over bytes that begin at `offset`, a multiple of the width. */
-export function plyArray(width: Width, buffer: ArrayBufferLike, offset: number, count: number): PlyArray {
+export function columnArray(
+  width: Width,
+  buffer: ArrayBufferLike,
+  offset: number,
+  count: number,
+): ColumnArray {
   switch (width) {
     case 1:
       return new Int8Array(buffer, offset, count);
@@ -63,7 +68,7 @@ export function plyArray(width: Width, buffer: ArrayBufferLike, offset: number, 
 }
 
 /** One position of an ending. Values are null where a king could still castle (outside the tables). */
-export interface PlyRecord {
+export interface PositionRecord {
   readonly placement: number;
   readonly attackerToMove: boolean;
   readonly verdict: Score | null;
@@ -84,39 +89,39 @@ export interface PlyRecord {
 }
 
 /** The columns of some positions that follow each other. */
-export class Plies {
-  /** In the order of `PLY_COLUMNS`. */
-  readonly columns: readonly PlyArray[];
+export class PositionColumns {
+  /** In the order of `POSITION_COLUMNS`. */
+  readonly columns: readonly ColumnArray[];
 
   private constructor(
     readonly bytes: Uint8Array<ArrayBuffer>,
     readonly count: number,
   ) {
     let offset = bytes.byteOffset;
-    this.columns = PLY_COLUMNS.map(({ width }) => {
-      const column = plyArray(width, bytes.buffer, offset, count);
+    this.columns = POSITION_COLUMNS.map(({ width }) => {
+      const column = columnArray(width, bytes.buffer, offset, count);
       offset += width * count;
       return column;
     });
   }
 
   /** Columns to be filled; every value is absent. */
-  static empty(count: number): Plies {
-    const plies = new Plies(new Uint8Array(count * PLY_BYTES), count);
-    PLY_COLUMNS.forEach(({ width }, n) => plies.columns[n].fill(noneOf(width)));
+  static empty(count: number): PositionColumns {
+    const plies = new PositionColumns(new Uint8Array(count * POSITION_BYTES), count);
+    POSITION_COLUMNS.forEach(({ width }, n) => plies.columns[n].fill(noneOf(width)));
     return plies;
   }
 
   /** The columns whose bytes these are. */
-  static from(bytes: Uint8Array): Plies {
+  static from(bytes: Uint8Array): PositionColumns {
     // a buffer of the database's may begin anywhere in its memory
-    return new Plies(new Uint8Array(bytes), bytes.length / PLY_BYTES);
+    return new PositionColumns(new Uint8Array(bytes), bytes.length / POSITION_BYTES);
   }
 
   /** A value; null where there is none. */
   get(column: number, n: number): number | null {
     const value = this.columns[column][n];
-    return value === noneOf(PLY_COLUMNS[column].width) ? null : value;
+    return value === noneOf(POSITION_COLUMNS[column].width) ? null : value;
   }
 
   set(column: number, n: number, value: number | null): void {
@@ -127,12 +132,12 @@ export class Plies {
     for (let m = 0; m < facts.length; ++m) this.set(FIRST_FACT + m, n, facts[m]);
   }
 
-  placement(n: number, men: number): Placement {
-    return placementAt(this.columns[PLACEMENT][n], men);
+  placement(n: number, pieces: number): Placement {
+    return placementAt(this.columns[PLACEMENT][n], pieces);
   }
 
   /** Position `n` as an object, for those that look at few. */
-  record(n: number): PlyRecord {
+  record(n: number): PositionRecord {
     const san = this.get(SAN, n);
     const clock = this.get(CLOCK, n);
     return {
@@ -151,26 +156,26 @@ export class Plies {
     };
   }
 
-  records(): PlyRecord[] {
+  records(): PositionRecord[] {
     return Array.from({ length: this.count }, (_, n) => this.record(n));
   }
 }
 
-export const PLACEMENT = plyColumn("placement");
-export const SAN = plyColumn("san");
-export const CLOCK = plyColumn("clock");
-export const KIND = plyColumn("kind");
-export const POSSIBLE = plyColumn("possible");
-export const HOLDING = plyColumn("holding");
-export const NEEDED = plyColumn("needed");
-export const DTM = plyColumn("dtm");
-export const DTC = plyColumn("dtc");
-export const VERDICT = plyColumn("verdict");
-export const ATTACKER_TO_MOVE = plyColumn("attacker-to-move");
-export const LEGAL = plyColumn("legal");
-export const KEEPING = plyColumn("keeping");
-export const ERROR = plyColumn("error");
-export const BEYOND_FIFTY = plyColumn("beyond-fifty");
+export const PLACEMENT = positionColumn("placement");
+export const SAN = positionColumn("san");
+export const CLOCK = positionColumn("clock");
+export const KIND = positionColumn("kind");
+export const POSSIBLE = positionColumn("possible");
+export const HOLDING = positionColumn("holding");
+export const NEEDED = positionColumn("needed");
+export const DTM = positionColumn("dtm");
+export const DTC = positionColumn("dtc");
+export const VERDICT = positionColumn("verdict");
+export const ATTACKER_TO_MOVE = positionColumn("attacker-to-move");
+export const LEGAL = positionColumn("legal");
+export const KEEPING = positionColumn("keeping");
+export const ERROR = positionColumn("error");
+export const BEYOND_FIFTY = positionColumn("beyond-fifty");
 
 /** Number of the move to be played at position `n` of an ending whose first position has move `first`. */
 export const fullmoveAt = (first: number, whiteBegins: boolean, n: number): number =>

@@ -1,4 +1,4 @@
-// Scores: what the moves of a game hold of the target, whoever played it, read with the rules library.
+// ReplayCache: what the moves of a game hold of the target, whoever played it, read with the rules library.
 //
 // Collections hold the same game many times over, so what came of a score is remembered by its bytes and by what else
 // it depends on, and given again.
@@ -14,10 +14,10 @@ import { type Result, readMainLine, resultOf } from "../pgn/game/movetext.js";
 import { type Fault, type Stop, playThrough } from "../pgn/game/replay.js";
 import { type Tags, tagValue } from "../pgn/game/tags.js";
 import type { Classifier, EndingRecord } from "./ending.js";
-import { StayCollector } from "./spans.js";
+import { SpanCollector } from "./spans.js";
 
 /** What a game's score says, whoever played it. */
-export interface ScoreRecord {
+export interface ReplayRecord {
   readonly result: Result;
   /** FEN of the start, null for the usual one. */
   readonly start: string | null;
@@ -32,26 +32,26 @@ export interface ScoreRecord {
 }
 
 /** What came of reading a score: where it stopped short, if it did, and what it holds, if it reaches the target. */
-export interface ReadScore {
+export interface Replayed {
   readonly stop: Stop | undefined;
-  readonly score: ScoreRecord | undefined;
+  readonly score: ReplayRecord | undefined;
 }
 
 /** Positions that are remembered: enough for a collection whose files share games, some tens of megabytes. */
 const REMEMBERED = 20_000;
 
-const weightOf = ({ score }: ReadScore): number =>
+const weightOf = ({ score }: Replayed): number =>
   1 + (score?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
 
 /** Reads scores; the one remembered longest is forgotten first. */
-export class Scores {
-  private readonly known = new Map<string, ReadScore>();
+export class ReplayCache {
+  private readonly known = new Map<string, Replayed>();
   private positions = 0;
 
   constructor(private readonly classifier: Classifier) {}
 
   /** What comes of a score from `start`, which is left as it is. */
-  read(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
+  read(movetext: Uint8Array, tags: Tags, start: Chess): Replayed {
     const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
     const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
     let read = this.known.get(key);
@@ -68,7 +68,7 @@ export class Scores {
     return read;
   }
 
-  private replay(movetext: Uint8Array, tags: Tags, start: Chess): ReadScore {
+  private replay(movetext: Uint8Array, tags: Tags, start: Chess): Replayed {
     const position = start.clone();
     const line = readMainLine(
       Buffer.from(movetext.buffer, movetext.byteOffset, movetext.length).toString("latin1"),
@@ -76,13 +76,13 @@ export class Scores {
     // both sides forfeited: the result looks like castling
     if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
       line.moves.pop();
-    const collector = new StayCollector(this.classifier.material, line.clocks);
+    const collector = new SpanCollector(this.classifier.material, line.clocks);
     const played: Move[] = [];
     const stop = playThrough(position, line, (at, ply, move) => {
       collector.visit(at, ply, move);
       if (move) played.push(move);
     });
-    if (collector.stays.length === 0) return { stop, score: undefined };
+    if (collector.spans.length === 0) return { stop, score: undefined };
     // text is made only of what is kept
     const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
     const fen = makeFen(start.toSetup());
@@ -105,7 +105,7 @@ export class Scores {
         digest: createHash("sha256").update(`${fen} ${moves}`).digest("hex").slice(0, 32),
         stoppedAt: stop?.ply ?? null,
         stopReason: stop?.fault ?? null,
-        endings: collector.stays.map((stay) => this.classifier.ending(stay, end)),
+        endings: collector.spans.map((span) => this.classifier.ending(span, end)),
       },
     };
   }

@@ -1,4 +1,4 @@
-// A game's stays in the target: its unbroken stretches with exactly the target's men on the board.
+// A game's spans in the target: its unbroken stretches with exactly the target's pieces on the board.
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
@@ -13,8 +13,8 @@ import type { Ply, Square } from "../chess/units.js";
 const sanWhereOdd = (position: Chess, move: NormalMove): string | null =>
   position.board.occupied.has(move.to) ? makeSan(position, move) : null;
 
-export interface StayPosition {
-  /** In a placement's order: kings, attacker's men, defender's men. */
+export interface SpanPosition {
+  /** In a placement's order: kings, attacker's pieces, defender's pieces. */
   readonly squares: Square[];
   readonly attackerToMove: boolean;
   /** Half-moves since the last capture or pawn move (the FEN's fifth field). */
@@ -28,16 +28,16 @@ export interface StayPosition {
   readonly clock: number | null;
 }
 
-export interface Stay {
+export interface Span {
   readonly attacker: Color;
   readonly firstPly: Ply;
-  readonly positions: StayPosition[];
+  readonly positions: SpanPosition[];
 }
 
-/** Collects stays while a game is played through: call `visit` with each position and the move played there. */
-export class StayCollector {
-  readonly stays: Stay[] = [];
-  private open: Stay | undefined;
+/** Collects spans while a game is played through: call `visit` with each position and the move played there. */
+export class SpanCollector {
+  readonly spans: Span[] = [];
+  private open: Span | undefined;
 
   constructor(
     private readonly material: Material,
@@ -53,7 +53,7 @@ export class StayCollector {
     }
     if (!this.open) {
       this.open = { attacker: found.attacker, firstPly: ply, positions: [] };
-      this.stays.push(this.open);
+      this.spans.push(this.open);
     }
     this.open.positions.push({
       squares: found.squares,

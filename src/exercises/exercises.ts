@@ -16,8 +16,8 @@ import { frameOf } from "../geometry/frame.js";
 import { MoveKinds, kindBit } from "../geometry/move-kinds.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../store/connection.js";
-import type { Leavable } from "../store/exclusions.js";
-import { shelfOf } from "../store/column-store.js";
+import type { Exclusion } from "../store/exclusions.js";
+import { columnStoreOf } from "../store/column-store.js";
 import { type Question, formatQuestion, isEverything, levelOf } from "../query/language/ast.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import { Evaluation } from "../query/engine/evaluate.js";
@@ -220,7 +220,7 @@ export class ExerciseMaker {
     private readonly catalogue: Catalogue,
     /** Games to tell how often people failed; none where there is no database. */
     private readonly db: Connection | undefined,
-    private readonly leaveOut: readonly Leavable[],
+    private readonly leaveOut: readonly Exclusion[],
   ) {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
@@ -231,17 +231,17 @@ export class ExerciseMaker {
   /** Positions of the database that a question and the task fit. */
   candidatesFromGames(question: Question): Candidate[] {
     const db = this.db!;
-    const shelf = shelfOf(db);
+    const store = columnStoreOf(db);
     const evaluation = new Evaluation(db);
     const mask = evaluation.positions(question);
     const reasons = reasonsToLeave(db, this.leaveOut);
-    const numbers = shelf.column("placement").values;
+    const numbers = store.column("placement").values;
     const found: Candidate[] = [];
-    for (let n = 0; n < shelf.endings; ++n) {
+    for (let n = 0; n < store.endings; ++n) {
       if (reasons[n] >= 0) continue;
-      for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
+      for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
         if (!mask[p]) continue;
-        const from = { ending: shelf.ids[n], ply: shelf.firstPlies[n] + p - shelf.starts[n] };
+        const from = { ending: store.ids[n], ply: store.firstPlies[n] + p - store.starts[n] };
         found.push({ placement: placementAt(numbers[p], this.material.men), from });
       }
     }
@@ -253,7 +253,8 @@ export class ExerciseMaker {
     this.movement.legalMoves(squares, attackerToMove, list);
     const kept: number[] = [];
     for (let n = 0; n < list.count; ++n)
-      if (this.tables.verdictAfter(squares, list.man[n], list.to[n], attackerToMove) === score) kept.push(n);
+      if (this.tables.verdictAfter(squares, list.piece[n], list.to[n], attackerToMove) === score)
+        kept.push(n);
     return kept;
   }
 
@@ -307,18 +308,18 @@ export class ExerciseMaker {
     const found = new Set<number>();
     const quiet = this.keeping(squares, placement.attackerToMove, verdict, list)
       .filter((n) => list.captured[n] < 0)
-      .map((n) => [list.man[n], list.to[n]] as const);
-    for (const [man, to] of quiet) {
-      const from = squares[man];
-      squares[man] = to;
+      .map((n) => [list.piece[n], list.to[n]] as const);
+    for (const [piece, to] of quiet) {
+      const from = squares[piece];
+      squares[piece] = to;
       for (const n of this.keeping(squares, !placement.attackerToMove, verdict, replies)) {
         if (replies.captured[n] >= 0) continue;
-        const back = squares[replies.man[n]];
-        squares[replies.man[n]] = replies.to[n];
+        const back = squares[replies.piece[n]];
+        squares[replies.piece[n]] = replies.to[n];
         found.add(this.keyOf({ squares, attackerToMove: placement.attackerToMove }));
-        squares[replies.man[n]] = back;
+        squares[replies.piece[n]] = back;
       }
-      squares[man] = from;
+      squares[piece] = from;
     }
     return found;
   }
@@ -439,16 +440,16 @@ export class ExerciseMaker {
   /** Placements that people moved in, with whether they gave something away, by turn and verdict. */
   private peopleBy(db: Connection): Map<string, PeopleMoves> {
     if (this.people) return this.people;
-    const shelf = shelfOf(db);
-    const numbers = shelf.column("placement").values;
-    const verdicts = shelf.column("verdict").values;
-    const { values: errors, none } = shelf.column("error");
-    const turns = shelf.column("attacker-to-move").values;
+    const store = columnStoreOf(db);
+    const numbers = store.column("placement").values;
+    const verdicts = store.column("verdict").values;
+    const { values: errors, none } = store.column("error");
+    const turns = store.column("attacker-to-move").values;
     const reasons = reasonsToLeave(db, this.leaveOut);
     const people = new Map<string, PeopleMoves>();
-    for (let n = 0; n < shelf.endings; ++n) {
+    for (let n = 0; n < store.endings; ++n) {
       if (reasons[n] >= 0) continue;
-      for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
+      for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
         if (errors[p] === none) continue;
         const key = `${turns[p]} ${verdicts[p]}`;
         let group = people.get(key);
@@ -481,7 +482,7 @@ export class ExerciseMaker {
   private shown(one: Weighed, seed: number): { fen: string; attacker: Color } {
     const lot = lotOf([...one.placement.squares, 64], one.placement.attackerToMove, seed);
     const symmetry = SYMMETRIES[lot % SYMMETRIES.length];
-    // with equal men White is always called the attacker
+    // with equal pieces White is always called the attacker
     const attacker: Color = this.equalSides || (lot >>> 8) % 2 === 0 ? "white" : "black";
     const { attackerToMove } = one.placement;
     const squares = one.placement.squares.map((square) => imageOf(symmetry, square));

@@ -1,4 +1,4 @@
-// An opponent to play against: the table's own best move, or what people played in the database where the men stood
+// An opponent to play against: the table's own best move, or what people played in the database where the pieces stood
 // like that.
 
 import { makeUci } from "chessops/util";
@@ -11,7 +11,7 @@ import type { Square } from "../chess/units.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../store/connection.js";
 import { targetOf } from "../store/database.js";
-import { shelfOf } from "../store/column-store.js";
+import { columnStoreOf } from "../store/column-store.js";
 import { expectedFailure } from "./exercises.js";
 import { kindsOf, temptation } from "../position/explain.js";
 import { mostTesting } from "../position/variations.js";
@@ -39,14 +39,14 @@ export function bestMove(playing: Playing, prober: Prober): ProbedMove {
   const keeping = moves.filter(({ verdict }) => verdict === "drawn");
   const fewest = Math.min(...keeping.map((move) => playing.stoodAfter(move)));
   const fresh = keeping.filter((move) => playing.stoodAfter(move) === fewest);
-  // who attacks keeps the men on: an exchange tests nobody
+  // who attacks keeps the pieces on: an exchange tests nobody
   const tense =
-    playing.position.turn === playing.attacker ? fresh.filter((move) => keepsMen(playing, move)) : [];
+    playing.position.turn === playing.attacker ? fresh.filter((move) => keepsPieces(playing, move)) : [];
   return mostTesting(prober, playing.position, tense.length > 0 ? tense : fresh, playing.attacker);
 }
 
 /** Whether a move takes nothing and lets nothing be taken. */
-function keepsMen({ position }: Playing, { from, to }: ProbedMove): boolean {
+function keepsPieces({ position }: Playing, { from, to }: ProbedMove): boolean {
   if (position.board.occupied.has(to)) return false;
   const after = position.clone();
   after.play({ from, to });
@@ -62,15 +62,15 @@ interface Weighted {
 
 /** Moves that were played in a placement or its kin, turned to stand as it does. */
 export function movesOfPeople(db: Connection, placement: Placement): Weighted[] {
-  const shelf = shelfOf(db);
+  const store = columnStoreOf(db);
   const { men } = targetOf(db);
-  const { values: numbers } = shelf.column("placement");
+  const { values: numbers } = store.column("placement");
   const likeness = new Likeness(placement, true);
   const turn = placementNumber(placement) >>> (6 * men);
   const found: Weighted[] = [];
-  for (let ending = 0; ending < shelf.endings; ++ending) {
+  for (let ending = 0; ending < store.endings; ++ending) {
     // the last position has no move that leads to another in the ending
-    for (let p = shelf.starts[ending]; p < shelf.starts[ending + 1] - 1; ++p) {
+    for (let p = store.starts[ending]; p < store.starts[ending + 1] - 1; ++p) {
       const number = numbers[p];
       if (number >>> (6 * men) !== turn) continue;
       const steps = likeness.of(number, KIN_STEPS);
@@ -79,8 +79,9 @@ export function movesOfPeople(db: Connection, placement: Placement): Weighted[] 
       const [before, after] = [number, numbers[p + 1]].map((one) =>
         placementAt(one, men).squares.map((square) => imageOf(symmetry, square)),
       );
-      const man = before.findIndex((square, n) => square !== after[n]);
-      if (man >= 0) found.push({ from: placement.squares[man], to: after[man], weight: PER_STEP ** steps });
+      const piece = before.findIndex((square, n) => square !== after[n]);
+      if (piece >= 0)
+        found.push({ from: placement.squares[piece], to: after[piece], weight: PER_STEP ** steps });
     }
   }
   return found;

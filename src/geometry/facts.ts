@@ -1,7 +1,7 @@
 // What a placement looks like: the facts of its frame, each defined once in a table.
 //
 // A fact is a number, a word from a short list (stored as its place in the list) or a flag (0 or 1), and is
-// null where the material has no such man. Files and ranks are those of the frame, counted from 1. `rook` alone
+// null where the material has no such piece. Files and ranks are those of the frame, counted from 1. `rook` alone
 // is the defender's rook, `king` alone the defender's king, as the trade speaks of this ending.
 
 import { BISHOP, type Kind, type Material, ROOK } from "../chess/material.js";
@@ -9,7 +9,7 @@ import { Movement } from "../chess/moves.js";
 import {
   ATTACKER_KING,
   DEFENDER_KING,
-  FIRST_MAN,
+  FIRST_PIECE,
   type Placement,
   firstDefender,
 } from "../chess/placement.js";
@@ -26,7 +26,7 @@ import {
   footSide,
   isClear,
   lineOf,
-  menOf,
+  piecesOf,
   pinLine,
   rank,
 } from "./lines.js";
@@ -37,7 +37,7 @@ import {
   TARGETS,
   discovery,
   fork,
-  freeMan,
+  freePiece,
   rookAttacks,
   kingEscapes,
   lossThreat,
@@ -59,7 +59,7 @@ export interface GeometryFact {
   /** For words, in the order of their stored numbers. */
   readonly values?: readonly string[];
   readonly meaning: string;
-  /** The men beside the kings that it depends on: none, one, or possibly all of them. */
+  /** The pieces beside the kings that it depends on: none, one, or possibly all of them. */
   readonly depends: "kings" | "rook" | "attackerRook" | "bishop" | "all";
   readonly of: (view: View) => number | null;
 }
@@ -109,14 +109,14 @@ function rearPin(view: View): number {
   return 0;
 }
 
-/** Whether some man of a side may not leave its line because its king stands behind. */
+/** Whether some piece of a side may not leave its line because its king stands behind. */
 const hasPinned = (view: View, side: Side): boolean =>
-  menOf(side, view.material).some((n) => pinLine(view, n) > 0);
+  piecesOf(side, view.material).some((n) => pinLine(view, n) > 0);
 
-/** The line along which the man on a square is pinned to its king. */
+/** The line along which the piece on a square is pinned to its king. */
 const pinAt = (view: View, square: Square) => pinLine(view, view.squares.indexOf(square));
 
-/** Where a man stands seen from the edge that the defender is held at, next to another. */
+/** Where a piece stands seen from the edge that the defender is held at, next to another. */
 const PLACES = ["in front", "beside", "behind"] as const;
 /** Lines that bar a king's way. */
 const BARS = ["none", "rank", "file", "both"] as const;
@@ -334,7 +334,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     name: "pinned",
     type: "word",
     values: HOLDERS,
-    meaning: "which side has a man that is pinned to its king",
+    meaning: "which side has a piece that is pinned to its king",
     depends: "all",
     of: (view) => flag(hasPinned(view, 0)) + 2 * flag(hasPinned(view, 1)),
   },
@@ -458,22 +458,22 @@ export const GEOMETRY: readonly GeometryFact[] = [
       return side === 0 ? null : side < 0 ? fileOf(view.king) : 7 - fileOf(view.king);
     },
   ),
-  yes("rook-attacked", "the attacker's men or king attack the defender's rook", (view) =>
+  yes("rook-attacked", "the attacker's pieces or king attack the defender's rook", (view) =>
     maybe(view.rook, (s) => flag(attacks(view, 0, s))),
   ),
-  yes("rook-guarded", "the defender's king, or another man of his, guards the rook", (view) =>
+  yes("rook-guarded", "the defender's king, or another piece of his, guards the rook", (view) =>
     maybe(view.rook, (s) => flag(attacks(view, 1, s))),
   ),
-  yes("attacker-rook-attacked", "the defender's men or king attack the attacker's rook", (view) =>
+  yes("attacker-rook-attacked", "the defender's pieces or king attack the attacker's rook", (view) =>
     maybe(view.attackerRook, (s) => flag(attacks(view, 1, s))),
   ),
-  yes("attacker-rook-guarded", "the attacker's king or another man of his guards his rook", (view) =>
+  yes("attacker-rook-guarded", "the attacker's king or another piece of his guards his rook", (view) =>
     maybe(view.attackerRook, (s) => flag(attacks(view, 0, s))),
   ),
-  yes("bishop-attacked", "the defender's men or king attack the bishop", (view) =>
+  yes("bishop-attacked", "the defender's pieces or king attack the bishop", (view) =>
     maybe(view.bishop, (s) => flag(attacks(view, 1, s))),
   ),
-  yes("bishop-guarded", "the attacker's king or another man of his guards the bishop", (view) =>
+  yes("bishop-guarded", "the attacker's king or another piece of his guards the bishop", (view) =>
     maybe(view.bishop, (s) => flag(attacks(view, 0, s))),
   ),
   word(
@@ -497,17 +497,23 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "discovery",
     HOLDERS,
     "all",
-    "the side that has a battery: its man or king stands alone between its own man and the enemy's king, and gives check by stepping aside",
+    "the side that has a battery: its piece or king stands alone between its own piece and the enemy's king, and gives check by stepping aside",
     discovery,
   ),
   word(
     "skewer",
     HOLDERS,
     "all",
-    "the side that gives check along a line on which an enemy man stands behind the king",
+    "the side that gives check along a line on which an enemy piece stands behind the king",
     skewer,
   ),
-  word("fork", HOLDERS, "all", "the side of which one man gives check and attacks another man as well", fork),
+  word(
+    "fork",
+    HOLDERS,
+    "all",
+    "the side of which one piece gives check and attacks another piece as well",
+    fork,
+  ),
   yes("mate-threat", "the side to move, if it passed, would be mated at once", (view) =>
     flag(mateThreat(view)),
   ),
@@ -515,20 +521,20 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "loss-threat",
     LOSSES,
     "all",
-    "the man that the side to move, if it passed, would lose: it could be taken and not be taken back, or for less",
+    "the piece that the side to move, if it passed, would lose: it could be taken and not be taken back, or for less",
     lossThreat,
   ),
   word(
-    "free-man",
+    "free-piece",
     LOSSES,
     "all",
-    "the man that the side to move could take and not be taken back, or take for less",
-    freeMan,
+    "the piece that the side to move could take and not be taken back, or take for less",
+    freePiece,
   ),
   word("rook-attacks", TARGETS, "all", "what the defender's rook attacks", (view) =>
     maybe(view.rook, () => rookAttacks(view)),
   ),
-  yes("capture", "the side to move can take a man", (view) => flag(canTake(view))),
+  yes("capture", "the side to move can take a piece", (view) => flag(canTake(view))),
   yes(
     "stalemate-resource",
     "the defender's rook cannot be taken, since every way to take it is stalemate; with the defender to move: a move of the rook makes it so",
@@ -558,7 +564,7 @@ const INDEX = new Map(GEOMETRY.map((fact, n) => [fact.name, n]));
 /** Place of a fact in `GEOMETRY` by its name; -1 for a name that is none of them. */
 export const geometryIndex = (name: string): number => INDEX.get(name) ?? -1;
 
-/** Whether a fact only says on which rank or file a man stands. */
+/** Whether a fact only says on which rank or file a piece stands. */
 export const isCoordinate = (name: string): boolean =>
   /^(?:attacker-)?(?:king|rook|bishop)-(?:rank|file)$/.test(name);
 
@@ -569,29 +575,29 @@ export class Geometer {
 
   constructor(readonly material: Material) {
     this.movement = new Movement(material);
-    const place = (men: readonly Kind[], first: number, kind: Kind) => {
-      const n = men.indexOf(kind);
+    const place = (pieces: readonly Kind[], first: number, kind: Kind) => {
+      const n = pieces.indexOf(kind);
       return n < 0 ? -1 : first + n;
     };
     this.places = {
       rook: place(material.defender, firstDefender(material), ROOK),
-      attackerRook: place(material.attacker, FIRST_MAN, ROOK),
-      bishop: place(material.attacker, FIRST_MAN, BISHOP),
+      attackerRook: place(material.attacker, FIRST_PIECE, ROOK),
+      bishop: place(material.attacker, FIRST_PIECE, BISHOP),
     };
   }
 
-  /** Index in a placement's squares of the man a fact depends on; -1 where the material has none. */
-  manOf(depends: "rook" | "attackerRook" | "bishop"): number {
+  /** Index in a placement's squares of the piece a fact depends on; -1 where the material has none. */
+  pieceOf(depends: "rook" | "attackerRook" | "bishop"): number {
     return this.places[depends];
   }
 
-  /** The men of a placement's frame, by their role. */
+  /** The pieces of a placement's frame, by their role. */
   view(placement: Placement): View {
     return this.viewOfFrame(frameOf(placement, this.material));
   }
 
   /**
-   * The same with every man in his place of the placement's order, and the symmetry that leads to it: equal men of a
+   * The same with every piece in his place of the placement's order, and the symmetry that leads to it: equal pieces of a
    * side are not put in order of their squares.
    */
   framed({ squares, attackerToMove }: Placement): { readonly view: View; readonly symmetry: Symmetry } {

@@ -2,11 +2,11 @@
 // same words. The edge nearest to the defender's king is rank 1 and that king stands on files a to d.
 
 import type { Material } from "../chess/material.js";
-import { ATTACKER_KING, DEFENDER_KING, FIRST_MAN, type Placement } from "../chess/placement.js";
+import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE, type Placement } from "../chess/placement.js";
 import { SYMMETRIES, type Symmetry, fileOf, imageOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 
-/** A placement seen in its frame: same order of men, equal men of a side by square. */
+/** A placement seen in its frame: same order of pieces, equal pieces of a side by square. */
 export interface Frame {
   readonly squares: readonly Square[];
   readonly attackerToMove: boolean;
@@ -19,19 +19,19 @@ function compareTwins(a: readonly Square[], b: readonly Square[]): number {
   if (lead(a) !== lead(b)) return lead(b) - lead(a);
   if (apart(a) !== apart(b)) return apart(a) - apart(b);
   if (a[ATTACKER_KING] !== b[ATTACKER_KING]) return a[ATTACKER_KING] - b[ATTACKER_KING];
-  for (let n = FIRST_MAN; n < a.length; ++n) if (a[n] !== b[n]) return a[n] - b[n];
+  for (let n = FIRST_PIECE; n < a.length; ++n) if (a[n] !== b[n]) return a[n] - b[n];
   return 0;
 }
 
-/** Orders the squares of equal men of one side. */
-function sortEqualMen(squares: Square[], material: Material): void {
-  for (const [men, first] of [
-    [material.attacker, FIRST_MAN],
-    [material.defender, FIRST_MAN + material.attacker.length],
+/** Orders the squares of equal pieces of one side. */
+function sortEqualPieces(squares: Square[], material: Material): void {
+  for (const [pieces, first] of [
+    [material.attacker, FIRST_PIECE],
+    [material.defender, FIRST_PIECE + material.attacker.length],
   ] as const) {
-    for (let n = 0; n < men.length;) {
+    for (let n = 0; n < pieces.length;) {
       let end = n + 1;
-      while (end < men.length && men[end] === men[n]) ++end;
+      while (end < pieces.length && pieces[end] === pieces[n]) ++end;
       if (end === n + 1) {
         n = end;
         continue;
@@ -51,7 +51,7 @@ function turn({ squares }: Placement, material: Material): { squares: Square[]; 
     const king = imageOf(symmetry, squares[DEFENDER_KING]);
     if (fileOf(king) > 3 || rankOf(king) > fileOf(king)) continue;
     const twin = squares.map((square) => imageOf(symmetry, square));
-    sortEqualMen(twin, material);
+    sortEqualPieces(twin, material);
     if (!best || compareTwins(twin, best) < 0) [best, by] = [twin, symmetry];
   }
   return { squares: best!, symmetry: by };

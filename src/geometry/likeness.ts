@@ -1,4 +1,4 @@
-// How like two placements of one material are: how far their men stand apart, counted in king's steps, when one of
+// How like two placements of one material are: how far their pieces stand apart, counted in king's steps, when one of
 // them is turned so that they stand nearest.
 
 import { type Placement, placementAt } from "../chess/placement.js";
@@ -9,15 +9,15 @@ import type { Square } from "../chess/units.js";
 export const FARTHEST = 255;
 
 /**
- * Measures placements against one. The likeness is the sum over the men of their king's steps to the like man of a
+ * Measures placements against one. The likeness is the sum over the pieces of their king's steps to the like piece of a
  * twin of the other placement, the least over its eight twins; a turn that differs counts for one step.
  */
 export class Likeness {
   /** The squares of each twin that differs from those before it, and the symmetry that leads to it. */
   private readonly twins: readonly { readonly squares: readonly Square[]; readonly symmetry: Symmetry }[];
   /** The bits of a placement's number that hold squares. */
-  private readonly men: number;
-  /** By pairs of men from the last to the first, by twin, by the squares of both: their steps together. */
+  private readonly pieces: number;
+  /** By pairs of pieces from the last to the first, by twin, by the squares of both: their steps together. */
   private readonly pairs: readonly Uint8Array[];
 
   /** `turn` says whether it matters whose move it is. */
@@ -32,12 +32,12 @@ export class Likeness {
     this.twins = twins.filter(
       ({ squares }, n) => twins.findIndex((twin) => twin.squares.join() === squares.join()) === n,
     );
-    this.men = 2 ** (6 * placement.squares.length) - 1;
+    this.pieces = 2 ** (6 * placement.squares.length) - 1;
     const pairs = Math.ceil(placement.squares.length / 2);
     this.pairs = Array.from({ length: pairs }, (_, pair) => this.pairTable(2 * pair));
   }
 
-  /** Steps of the men `back` and `back` + 1 from the last, of which the second may be wanting. */
+  /** Steps of the pieces `back` and `back` + 1 from the last, of which the second may be wanting. */
   private pairTable(back: number): Uint8Array {
     const table = new Uint8Array(this.twins.length << 12);
     this.twins.forEach(({ squares }, twin) => {
@@ -54,7 +54,7 @@ export class Likeness {
   private stepsTo(number: number, twin: number, enough: number): number {
     const { pairs } = this;
     let steps = 0;
-    let rest = number & this.men;
+    let rest = number & this.pieces;
     for (let pair = 0; pair < pairs.length && steps <= enough; ++pair) {
       steps += pairs[pair][(twin << 12) | (rest & 4095)];
       rest >>>= 12;
@@ -69,7 +69,7 @@ export class Likeness {
 
   /**
    * Steps from a placement given by its number (see `placementNumber`); FARTHEST if they are more than `enough`. Equal
-   * men are not exchanged.
+   * pieces are not exchanged.
    */
   of(number: number, enough = FARTHEST - 1): number {
     let least = enough + 1;
@@ -92,9 +92,9 @@ export class Likeness {
     return inverseOf(this.twins[steps.indexOf(Math.min(...steps))].symmetry);
   }
 
-  /** What differs in the nearest twin: men that stand elsewhere, on squares as the placement asked about has them. */
+  /** What differs in the nearest twin: pieces that stand elsewhere, on squares as the placement asked about has them. */
   nearest(number: number): {
-    readonly moved: readonly { readonly man: number; readonly from: Square; readonly to: Square }[];
+    readonly moved: readonly { readonly piece: number; readonly from: Square; readonly to: Square }[];
     readonly otherTurn: boolean;
   } {
     const { placement } = this;
@@ -102,8 +102,8 @@ export class Likeness {
     const other = placementAt(number, placement.squares.length).squares.map((square) =>
       imageOf(back, square),
     );
-    const moved = placement.squares.flatMap((from, man) =>
-      other[man] === from ? [] : [{ man, from, to: other[man] }],
+    const moved = placement.squares.flatMap((from, piece) =>
+      other[piece] === from ? [] : [{ piece, from, to: other[piece] }],
     );
     return { moved, otherTurn: this.isOtherTurn(number) };
   }

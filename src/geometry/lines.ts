@@ -2,12 +2,12 @@
 // Squares are those of the frame.
 
 import type { Movement } from "../chess/moves.js";
-import { FIRST_MAN, firstDefender } from "../chess/placement.js";
+import { FIRST_PIECE, firstDefender } from "../chess/placement.js";
 import type { Material } from "../chess/material.js";
 import { distance, fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 
-/** The men of a frame by their role; what facts are computed from. */
+/** The pieces of a frame by their role; what facts are computed from. */
 export interface View {
   readonly king: Square;
   readonly attackerKing: Square;
@@ -15,7 +15,7 @@ export interface View {
   readonly attackerRook: Square | undefined;
   readonly bishop: Square | undefined;
   readonly attackerToMove: boolean;
-  /** Squares of all men, in a placement's order. */
+  /** Squares of all pieces, in a placement's order. */
   readonly squares: Square[];
   readonly material: Material;
   readonly movement: Movement;
@@ -61,16 +61,16 @@ export function isClear(squares: readonly Square[], a: Square, b: Square): boole
   return true;
 }
 
-const men = new WeakMap<Material, readonly [readonly number[], readonly number[]]>();
+const pieces = new WeakMap<Material, readonly [readonly number[], readonly number[]]>();
 
-/** Indices in a placement's squares of a side's men beside its king. */
-export function menOf(side: Side, material: Material): readonly number[] {
-  let both = men.get(material);
+/** Indices in a placement's squares of a side's pieces beside its king. */
+export function piecesOf(side: Side, material: Material): readonly number[] {
+  let both = pieces.get(material);
   if (!both) {
-    const all = Array.from({ length: material.men - FIRST_MAN }, (_, n) => FIRST_MAN + n);
+    const all = Array.from({ length: material.men - FIRST_PIECE }, (_, n) => FIRST_PIECE + n);
     const defenders = firstDefender(material);
     both = [all.filter((n) => n < defenders), all.filter((n) => n >= defenders)];
-    men.set(material, both);
+    pieces.set(material, both);
   }
   return both[side];
 }
@@ -78,15 +78,15 @@ export function menOf(side: Side, material: Material): readonly number[] {
 /** Whether a side attacks a square; its king counts. */
 export function attacks({ movement, squares, material }: View, side: Side, target: Square): boolean {
   if (distance(squares[side], target) === 1) return true;
-  const own = menOf(side, material);
+  const own = piecesOf(side, material);
   for (let n = 0; n < own.length; ++n)
     if (squares[own[n]] !== target && movement.attacks(squares, own[n], target)) return true;
   return false;
 }
 
 /**
- * The line along which man `n` (not a king) is pinned to its own king, as its place in `LINES`: it stands alone
- * between that king and an enemy man that moves along the line.
+ * The line along which piece `n` (not a king) is pinned to its own king, as its place in `LINES`: it stands alone
+ * between that king and an enemy piece that moves along the line.
  */
 export function pinLine(view: View, n: number): number {
   const { movement, squares, material } = view;
@@ -94,7 +94,7 @@ export function pinLine(view: View, n: number): number {
   const king = squares[side];
   const line = lineOf(king, squares[n]);
   if (line === 0 || !isClear(squares, king, squares[n])) return 0;
-  const enemies = menOf(enemyOf(side), material);
+  const enemies = piecesOf(enemyOf(side), material);
   const pinned = enemies.some(
     (m) => !movement.attacks(squares, m, king) && movement.attacks(squares, m, king, n),
   );

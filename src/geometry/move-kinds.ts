@@ -13,7 +13,7 @@ import {
   between,
   depths,
   enemyOf,
-  menOf,
+  piecesOf,
   pinLine,
   sideToMove,
 } from "./lines.js";
@@ -23,16 +23,16 @@ import { type Mate, after, matesInOne } from "./threats.js";
 export const KINDS_OF_MOVE = [
   { name: "king", meaning: "a move of the king" },
   ...KINDS.map((name) => ({ name, meaning: `a move of a ${name}` })),
-  { name: "capture", meaning: "takes a man" },
+  { name: "capture", meaning: "takes a piece" },
   { name: "check", meaning: "gives check" },
   { name: "attack", meaning: "attacks the enemy's rook, which was not attacked before" },
-  { name: "block", meaning: "a man steps between its king and a check" },
+  { name: "block", meaning: "a piece steps between its king and a check" },
   {
     name: "mate block",
-    meaning: "a man steps into the way of a mate that threatened, which is no mate any more",
+    meaning: "a piece steps into the way of a mate that threatened, which is no mate any more",
   },
-  { name: "pin", meaning: "pins an enemy man that was not pinned before" },
-  { name: "pin kept", meaning: "an enemy man that was pinned stays so" },
+  { name: "pin", meaning: "pins an enemy piece that was not pinned before" },
+  { name: "pin kept", meaning: "an enemy piece that was pinned stays so" },
   {
     name: "switch",
     meaning: "a rook goes from one side of the defender's king to the other (files of the frame)",
@@ -51,7 +51,7 @@ export type KindSet = number;
 export const kindBit = (name: (typeof KINDS_OF_MOVE)[number]["name"]): KindSet =>
   1 << KINDS_OF_MOVE.findIndex((kind) => kind.name === name);
 const KING = kindBit("king");
-const MEN = KINDS.map(kindBit);
+const PIECES = KINDS.map(kindBit);
 const CAPTURE = kindBit("capture");
 const CHECK = kindBit("check");
 const ATTACK = kindBit("attack");
@@ -88,18 +88,18 @@ export class MoveKinds {
     const { squares, movement, material } = view;
     const side = sideToMove(view);
     const enemy = enemyOf(side);
-    const enemies = menOf(enemy, material);
+    const enemies = piecesOf(enemy, material);
     const rooks = enemies.filter((n) => movement.kindOf(n) === ROOK && !attacks(view, side, squares[n]));
     const pinned = enemies.map((n) => pinLine(view, n) > 0);
     const inCheck = movement.inCheck(squares, side);
     const mates = inCheck ? [] : matesInOne(view, enemy);
     for (let n = 0; n < list.count; ++n) {
-      const man = list.man[n];
+      const piece = list.piece[n];
       const to = list.to[n];
       const captured = list.captured[n];
-      const kind = movement.kindOf(man);
-      let kinds = kind === undefined ? KING : MEN[kind];
-      if (kind === ROOK) kinds |= this.rookMove(view, squares[man], to);
+      const kind = movement.kindOf(piece);
+      let kinds = kind === undefined ? KING : PIECES[kind];
+      if (kind === ROOK) kinds |= this.rookMove(view, squares[piece], to);
       if (kind === undefined && side === 1) kinds |= this.kingMove(view, to, captured);
       if (captured >= 0) kinds |= CAPTURE;
       else if (inCheck && kind !== undefined) kinds |= BLOCK;
@@ -134,11 +134,11 @@ export class MoveKinds {
   }
 }
 
-/** Whether a man that has come to `to` stands in the way of a mate that threatened, and the move mates no more. */
+/** Whether a piece that has come to `to` stands in the way of a mate that threatened, and the move mates no more. */
 function shuts(view: View, side: Side, mate: Mate, to: Square): boolean {
   const king = view.squares[side];
   const stands = between(mate.from, mate.to)?.includes(to) || between(mate.to, king)?.includes(to);
   if (!stands) return false;
   const still = matesInOne(view, enemyOf(side));
-  return !still.some(({ man, to: square }) => man === mate.man && square === mate.to);
+  return !still.some(({ piece, to: square }) => piece === mate.piece && square === mate.to);
 }

@@ -4,7 +4,7 @@ import { type MoveList as List, MoveList, OFF_BOARD } from "../chess/moves.js";
 import { KINDS, type Kind, valueOf } from "../chess/material.js";
 import { distance } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { type Side, type View, enemyOf, isClear, menOf, sideToMove } from "./lines.js";
+import { type Side, type View, enemyOf, isClear, piecesOf, sideToMove } from "./lines.js";
 
 /** Used again for every placement: the moves looked at, and the replies to one of them. */
 const moves = new MoveList();
@@ -14,22 +14,22 @@ type Board = Pick<View, "squares" | "movement" | "material">;
 
 /** Plays move `n` of a list on `squares`, calls `then`, and takes it back. */
 export function after<T>(squares: Square[], list: List, n: number, then: () => T): T {
-  const man = list.man[n];
+  const piece = list.piece[n];
   const captured = list.captured[n];
-  const from = squares[man];
-  squares[man] = list.to[n];
+  const from = squares[piece];
+  squares[piece] = list.to[n];
   if (captured >= 0) squares[captured] = OFF_BOARD;
   try {
     return then();
   } finally {
-    squares[man] = from;
+    squares[piece] = from;
     if (captured >= 0) squares[captured] = list.to[n];
   }
 }
 
-/** A mate in one: the man that gives it, from where and to where. */
+/** A mate in one: the piece that gives it, from where and to where. */
 export interface Mate {
-  readonly man: number;
+  readonly piece: number;
   readonly from: Square;
   readonly to: Square;
 }
@@ -44,7 +44,7 @@ export function matesInOne({ squares, movement }: Board, side: Side): Mate[] {
       movement.legalMoves(squares, side === 1, replies);
       return replies.count === 0;
     });
-    if (mated) mates.push({ man: moves.man[n], from: squares[moves.man[n]], to: moves.to[n] });
+    if (mated) mates.push({ piece: moves.piece[n], from: squares[moves.piece[n]], to: moves.to[n] });
   }
   return mates;
 }
@@ -56,11 +56,11 @@ export function mateThreat(view: View): boolean {
   return matesInOne(view, enemyOf(side)).length > 0;
 }
 
-/** Words for the man that is threatened. */
+/** Words for the piece that is threatened. */
 export const LOSSES = ["none", ...KINDS] as const;
 
 /**
- * Calls `then` for each legal capture of man `m` by a side, with the capture played on the board, until it gives true;
+ * Calls `then` for each legal capture of piece `m` by a side, with the capture played on the board, until it gives true;
  * whether it did.
  */
 function someCapture(
@@ -70,15 +70,15 @@ function someCapture(
   then: (by: number) => boolean,
 ): boolean {
   const square = squares[m];
-  const men = menOf(side, material);
-  for (let n = -1; n < men.length; ++n) {
-    const man = n < 0 ? side : men[n];
-    const from = squares[man];
-    if (n < 0 ? distance(from, square) !== 1 : !movement.attacks(squares, man, square)) continue;
-    squares[man] = square;
+  const pieces = piecesOf(side, material);
+  for (let n = -1; n < pieces.length; ++n) {
+    const piece = n < 0 ? side : pieces[n];
+    const from = squares[piece];
+    if (n < 0 ? distance(from, square) !== 1 : !movement.attacks(squares, piece, square)) continue;
+    squares[piece] = square;
     squares[m] = OFF_BOARD;
-    const found = !movement.inCheck(squares, side) && then(man);
-    squares[man] = from;
+    const found = !movement.inCheck(squares, side) && then(piece);
+    squares[piece] = from;
     squares[m] = square;
     if (found) return true;
   }
@@ -88,19 +88,19 @@ const yes = () => true;
 const WORTH = KINDS.map((_, kind) => valueOf([kind as Kind]));
 
 /**
- * The most valuable man that a side, were it its turn, could take and not be taken back, or for less. As a place in
+ * The most valuable piece that a side, were it its turn, could take and not be taken back, or for less. As a place in
  * `LOSSES`.
  */
 function prize(view: View, taker: Side): number {
   const { movement, material } = view;
   const owner = enemyOf(taker);
-  const men = menOf(owner, material);
+  const pieces = piecesOf(owner, material);
   let most = 0;
   let found = 0;
-  for (let n = 0; n < men.length; ++n) {
-    const kind = movement.kindOf(men[n])!;
+  for (let n = 0; n < pieces.length; ++n) {
+    const kind = movement.kindOf(pieces[n])!;
     const value = WORTH[kind];
-    someCapture(view, taker, men[n], (by) => {
+    someCapture(view, taker, pieces[n], (by) => {
       const given = movement.kindOf(by);
       const free = given === undefined || !someCapture(view, owner, by, yes);
       const gain = value - (free ? 0 : WORTH[given]);
@@ -111,10 +111,10 @@ function prize(view: View, taker: Side): number {
   return found;
 }
 
-/** The man that the side to move could take for nothing, or for less. */
-export const freeMan = (view: View): number => prize(view, sideToMove(view));
+/** The piece that the side to move could take for nothing, or for less. */
+export const freePiece = (view: View): number => prize(view, sideToMove(view));
 
-/** The man that the side to move would lose if it passed. A check is no threat but the thing itself. */
+/** The piece that the side to move would lose if it passed. A check is no threat but the thing itself. */
 export function lossThreat(view: View): number {
   const side = sideToMove(view);
   return view.movement.inCheck(view.squares, side) ? 0 : prize(view, enemyOf(side));
@@ -123,14 +123,14 @@ export function lossThreat(view: View): number {
 /** Whether the side to move has a legal capture. */
 export function canTake(view: View): boolean {
   const side = sideToMove(view);
-  return menOf(enemyOf(side), view.material).some((n) => someCapture(view, side, n, yes));
+  return piecesOf(enemyOf(side), view.material).some((n) => someCapture(view, side, n, yes));
 }
 
 /** Squares the defender's king could step to, were it the defender's turn. */
 export function kingEscapes({ squares, movement, king }: View): number {
   let count = 0;
   movement.legalMoves(squares, false, moves);
-  for (let n = 0; n < moves.count; ++n) if (squares[moves.man[n]] === king) ++count;
+  for (let n = 0; n < moves.count; ++n) if (squares[moves.piece[n]] === king) ++count;
   return count;
 }
 
@@ -140,7 +140,7 @@ export function safeSquares(view: View, rook: number): number {
   let count = 0;
   movement.legalMoves(squares, false, moves);
   for (let n = 0; n < moves.count; ++n) {
-    if (moves.man[n] !== rook || moves.captured[n] >= 0) continue;
+    if (moves.piece[n] !== rook || moves.captured[n] >= 0) continue;
     if (!after(squares, moves, n, () => someCapture(view, 0, rook, yes))) ++count;
   }
   return count;
@@ -182,7 +182,7 @@ export function stalemateResource(view: View, rook: number): boolean {
   }
   movement.legalMoves(squares, false, moves);
   for (let n = 0; n < moves.count; ++n) {
-    if (moves.man[n] !== rook || moves.captured[n] >= 0) continue;
+    if (moves.piece[n] !== rook || moves.captured[n] >= 0) continue;
     if (after(squares, moves, n, () => isImmune(view, rook))) return true;
   }
   return false;
@@ -199,11 +199,11 @@ export const rookAttacks = ({ rook, bishop, attackerRook, squares, movement }: V
 export const HOLDERS = ["none", "attacker", "defender", "both"] as const;
 const holders = (has: (side: Side) => boolean): number => (has(0) ? 1 : 0) + (has(1) ? 2 : 0);
 
-/** The side whose man, or king, stands alone between its own man of a line and the enemy's king. */
+/** The side whose piece, or king, stands alone between its own piece of a line and the enemy's king. */
 export const discovery = ({ squares, movement, material }: View): number =>
   holders((side) => {
     const target = squares[enemyOf(side)];
-    const lines = menOf(side, material);
+    const lines = piecesOf(side, material);
     return lines.some(
       (n) =>
         !movement.attacks(squares, n, target) &&
@@ -211,15 +211,15 @@ export const discovery = ({ squares, movement, material }: View): number =>
     );
   });
 
-/** The side that gives check along a line on which an enemy man stands behind the king. */
+/** The side that gives check along a line on which an enemy piece stands behind the king. */
 export const skewer = ({ squares, movement, material }: View): number =>
   holders((side) => {
     const enemy = enemyOf(side);
     const king = squares[enemy];
-    return menOf(side, material).some(
+    return piecesOf(side, material).some(
       (n) =>
         movement.attacks(squares, n, king) &&
-        menOf(enemy, material).some(
+        piecesOf(enemy, material).some(
           (m) =>
             isClear(squares, king, squares[m]) &&
             !movement.attacks(squares, n, squares[m]) &&
@@ -228,13 +228,13 @@ export const skewer = ({ squares, movement, material }: View): number =>
     );
   });
 
-/** The side of which one man gives check and attacks another man as well. */
+/** The side of which one piece gives check and attacks another piece as well. */
 export const fork = ({ squares, movement, material }: View): number =>
   holders((side) => {
     const enemy = enemyOf(side);
-    return menOf(side, material).some(
+    return piecesOf(side, material).some(
       (n) =>
         movement.attacks(squares, n, squares[enemy]) &&
-        menOf(enemy, material).some((m) => movement.attacks(squares, n, squares[m])),
+        piecesOf(enemy, material).some((m) => movement.attacks(squares, n, squares[m])),
     );
   });

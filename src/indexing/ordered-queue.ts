@@ -1,6 +1,6 @@
 // What is in hand during a run: work may run ahead, within limits, and what comes of it is taken in order.
 
-export class Flow {
+export class OrderedQueue {
   private tasks = 0;
   private bytes = 0;
   private chain: Promise<void> = Promise.resolve();

@@ -1,4 +1,4 @@
-// An index run: files in, rows out. Stretches of the files go through the pool of workers; what comes back is
+// An index run: files in, rows out. Blocks of the files go through the pool of workers; what comes back is
 // stored in file order whatever the timing, so that a run always writes the same database.
 
 import { type Stats, statSync } from "node:fs";
@@ -9,15 +9,15 @@ import type { ByteOffset } from "../chess/units.js";
 import type { ReadGames } from "../endings/game-reader.js";
 import { type Crossing, LongsideError, landed, notReadable } from "../errors.js";
 import { wholeDigest } from "../pgn/files/digest.js";
-import { PIECE, piecesOf } from "../pgn/files/block-reader.js";
+import { RANGE_BYTES, rangesOf } from "../pgn/files/block-reader.js";
 import { FileReader, type FoundFile, type FoundFiles, isPlain } from "../pgn/files/find.js";
 import { STANDARD_INPUT } from "../pgn/files/unpack.js";
 import { type Threads, startThreads } from "../threads.js";
 import type { Connection } from "../store/connection.js";
-import { Flow } from "./ordered-queue.js";
+import { OrderedQueue } from "./ordered-queue.js";
 import { Readers } from "./reading-threads.js";
 import type { ScanTask, ScanWay, Scanned } from "./scanning-thread.js";
-import { IndexWriter, type SourceRow, type StretchRecord } from "../store/writer.js";
+import { IndexWriter, type SourceRow, type BlockRecord } from "../store/writer.js";
 
 export interface IndexOptions {
   readonly target: Material;
@@ -52,7 +52,7 @@ export interface IndexSummary {
 }
 
 /**
- * Stretches to be scanned in hand for each thread, and bytes that they, or what is left of them, may have: enough to
+ * Blocks to be scanned in hand for each thread, and bytes that they, or what is left of them, may have: enough to
  * keep everybody busy, few enough to keep memory flat.
  */
 const AHEAD = 8;
@@ -62,10 +62,10 @@ const LARGE = 16 << 20;
 /** Room for short-lived objects in a scanning thread: what it makes is sent away at once. */
 const YOUNG_MB = 6;
 
-/** What was found in a stretch. */
+/** What was found in a block. */
 interface Found extends Scanned {
   /** Undefined where all had been found before. */
-  readonly record: StretchRecord | undefined;
+  readonly record: BlockRecord | undefined;
   /** Bytes kept for it in the flow. */
   readonly kept: number;
 }
@@ -80,7 +80,7 @@ interface Part {
 interface Reading {
   readonly file: FoundFile;
   readonly source: SourceRow;
-  /** Where the stretches stored so far end. */
+  /** Where the blocks stored so far end. */
   reached: ByteOffset;
   /** Of its parts, as far as these have been stored. */
   readonly digests: Uint8Array[];
@@ -119,11 +119,11 @@ class Run {
   private readonly unreadable: LongsideError[] = [];
   private readonly empty: string[] = [];
   private readonly vanished: string[] = [];
-  /** Stretches of several files may be in hand at once. */
-  private readonly flow: Flow;
+  /** Blocks of several files may be in hand at once. */
+  private readonly flow: OrderedQueue;
   /** Bytes of the files read so far, and of the one at hand. */
   private given = 0;
-  /** Every stretch of every file has been given to a thread to be scanned. */
+  /** Every block of every file has been given to a thread to be scanned. */
   private allGiven = false;
 
   constructor(
@@ -134,7 +134,7 @@ class Run {
     const { threads, folder, signal } = options;
     // while games wait to be read, one thread fewer scans
     const tasks = () => (this.readers.areBehind ? Math.max(1, threads - 1) : AHEAD * threads);
-    this.flow = new Flow(tasks, BYTES_AHEAD * threads, signal);
+    this.flow = new OrderedQueue(tasks, BYTES_AHEAD * threads, signal);
     this.readers = new Readers(options.target, folder, threads, this.fail);
     this.writer = new IndexWriter(db, path);
   }
@@ -299,7 +299,7 @@ class Run {
     this.summary.bytes += length;
   }
 
-  /** What a stretch holds. There should be room for it in the flow. */
+  /** What a block holds. There should be room for it in the flow. */
   private find(task: ScanTask): Promise<Found> {
     const result = this.scanAndRead(task);
     result.catch(() => {}); // reported when its turn comes
@@ -308,7 +308,7 @@ class Run {
 
   private async scanAndRead(task: ScanTask): Promise<Found> {
     const [bytes, given] =
-      "bytes" in task ? [task.bytes.length, { transferList: [task.bytes.buffer] }] : [PIECE, {}];
+      "bytes" in task ? [task.bytes.length, { transferList: [task.bytes.buffer] }] : [RANGE_BYTES, {}];
     this.flow.take(1, bytes);
     let scanned: Scanned;
     try {
@@ -316,8 +316,8 @@ class Run {
     } finally {
       this.flow.giveBack(1, bytes);
     }
-    if (!scanned.sifted) return { ...scanned, record: undefined, kept: 0 };
-    const { games, numbers, candidates } = scanned.sifted;
+    if (!scanned.found) return { ...scanned, record: undefined, kept: 0 };
+    const { games, numbers, candidates } = scanned.found;
     const kept = candidates.bytes.length;
     if (kept === 0) return { ...scanned, record: { games, numbers, ...NOTHING_READ }, kept };
     this.flow.take(0, kept);
@@ -351,15 +351,15 @@ class Run {
     const way: ScanWay = { done, noReject: this.options.noReject ?? false };
     if (isPlain(file)) {
       const { path, size } = file;
-      for (let piece = 0; piece < piecesOf(size); ++piece) {
+      for (let range = 0; range < rangesOf(size); ++range) {
         await this.flow.room();
         if (this.flow.isOver) return;
-        yield { task: { path, size, piece, ...way } };
+        yield { task: { path, size, range, ...way } };
       }
       return;
     }
     let shown = 0;
-    for await (const { bytes, offset, consumed } of this.reader.stretches(file)) {
+    for await (const { bytes, offset, consumed } of this.reader.blocks(file)) {
       await this.flow.room();
       if (this.flow.isOver) return;
       yield { task: { bytes, offset, ...way }, passed: consumed - shown };

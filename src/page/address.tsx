@@ -2,7 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 
-import { watched } from "./shared-value.js";
+import { shared } from "./shared-value.js";
 
 export interface Address {
   readonly path: string;
@@ -14,7 +14,7 @@ const here = (): Address => ({
   query: Object.fromEntries(new URLSearchParams(location.search)),
 });
 
-const places = watched();
+const places = shared();
 addEventListener("popstate", places.tell);
 
 /** An address within the page; what is undefined or empty is left out of it. */

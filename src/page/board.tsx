@@ -14,9 +14,9 @@ import {
   boardInWords,
   diagramBody,
   diagramSize,
-  manAt,
-  manInWords,
-  menOf,
+  pieceAt,
+  pieceInWords,
+  piecesOf,
 } from "../documents/diagram.js";
 
 export interface BoardProps {
@@ -29,21 +29,21 @@ export interface BoardProps {
   readonly arrows?: readonly Arrow[];
   /** More to be said of a square, such as the verdict of a move to it. */
   readonly saidOf?: (square: Square) => string | undefined;
-  /** Whether a man may be picked up. */
-  readonly movable?: (square: Square, man: string) => boolean;
-  /** Called with a move made by dragging, or by choosing a man and then a square; `to` is null off the board. */
+  /** Whether a piece may be picked up. */
+  readonly movable?: (square: Square, piece: string) => boolean;
+  /** Called with a move made by dragging, or by choosing a piece and then a square; `to` is null off the board. */
   readonly onMove?: (from: Square, to: Square | null) => void;
-  /** Called with the man that has been picked up, and with undefined when he is put down. */
+  /** Called with the piece that has been picked up, and with undefined when he is put down. */
   readonly onPick?: (square: Square | undefined) => void;
-  /** Called with a square that was pointed at, where that picks up no man. */
+  /** Called with a square that was pointed at, where that picks up no piece. */
   readonly onSquare?: (square: Square) => void;
   /** Called when a finger sweeps over the board: 1 to the left, which goes on, -1 to the right. */
   readonly onSweep?: (way: 1 | -1) => void;
 }
 
 /** "White king". */
-export const manName = (letter: string): string =>
-  `${letter === letter.toUpperCase() ? "White" : "Black"} ${manInWords(letter)}`;
+export const pieceName = (letter: string): string =>
+  `${letter === letter.toUpperCase() ? "White" : "Black"} ${pieceInWords(letter)}`;
 
 let drawings = 0;
 const percent = (part: number, whole: number) => `${(100 * part) / whole}%`;
@@ -90,8 +90,8 @@ export const Board = (props: BoardProps) => {
   const [drag, setDrag] = useState<Drag>();
   const [focus, setFocus] = useState<Square>(below === "white" ? 56 : 7);
   const grid = useRef<HTMLDivElement>(null);
-  const men = useMemo(() => menOf(fen), [fen]);
-  const can = (square: Square) => men.has(square) && (movable?.(square, men.get(square)!) ?? false);
+  const pieces = useMemo(() => piecesOf(fen), [fen]);
+  const can = (square: Square) => pieces.has(square) && (movable?.(square, pieces.get(square)!) ?? false);
   const pick = (square: Square | undefined) => {
     setPicked(square);
     onPick?.(square);
@@ -127,7 +127,7 @@ export const Board = (props: BoardProps) => {
   const down = (square: Square) => (event: PointerEvent & { currentTarget: HTMLButtonElement }) => {
     if (event.button !== 0 || !can(square)) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    setDrag({ from: square, letter: men.get(square)!, x: event.clientX, y: event.clientY, moving: false });
+    setDrag({ from: square, letter: pieces.get(square)!, x: event.clientX, y: event.clientY, moving: false });
   };
   const moved = (event: PointerEvent) => {
     if (!drag) return;
@@ -194,11 +194,11 @@ export const Board = (props: BoardProps) => {
             <div role="row" key={row}>
               {Array.from({ length: 8 }, (_, column) => {
                 const square = below === "white" ? (7 - row) * 8 + column : row * 8 + (7 - column);
-                const man = men.get(square);
+                const piece = pieces.get(square);
                 const more = saidOf?.(square);
                 const parts = [
                   squareName(square),
-                  man && manName(man),
+                  piece && pieceName(piece),
                   square === picked && "picked up",
                   more,
                 ];
@@ -207,7 +207,7 @@ export const Board = (props: BoardProps) => {
                     <button
                       type="button"
                       data-square={squareName(square)}
-                      class={can(square) ? "man" : undefined}
+                      class={can(square) ? "piece" : undefined}
                       tabIndex={square === focus ? 0 : -1}
                       aria-label={parts.filter((part) => part).join(", ")}
                       aria-pressed={square === picked ? true : undefined}
@@ -239,28 +239,28 @@ export const Board = (props: BoardProps) => {
             top: `${drag.y}px`,
             width: `${grid.current.getBoundingClientRect().width / 8}px`,
           }}
-          dangerouslySetInnerHTML={{ __html: manAt(drag.letter, 0, 0) }}
+          dangerouslySetInnerHTML={{ __html: pieceAt(drag.letter, 0, 0) }}
         />
       )}
     </div>
   );
 };
 
-/** A FEN with other men: `change` is given every man by square. */
-export function changed(fen: string, change: (men: Map<Square, string>) => void): string {
+/** A FEN with other pieces: `change` is given every piece by square. */
+export function changed(fen: string, change: (pieces: Map<Square, string>) => void): string {
   const [, ...rest] = fen.split(" ");
-  const men = menOf(fen);
-  change(men);
+  const pieces = piecesOf(fen);
+  change(pieces);
   const rows: string[] = [];
   for (let rank = 7; rank >= 0; --rank) {
     let row = "";
-    for (let file = 0; file < 8; ++file) row += men.get(8 * rank + file) ?? "1";
+    for (let file = 0; file < 8; ++file) row += pieces.get(8 * rank + file) ?? "1";
     rows.push(row.replace(/1+/g, ({ length }) => String(length)));
   }
   return [rows.join("/"), ...rest].join(" ");
 }
 
-const without = (fen: string, square: Square) => changed(fen, (men) => void men.delete(square));
+const without = (fen: string, square: Square) => changed(fen, (pieces) => void pieces.delete(square));
 
 /** A FEN with single blanks and all six fields. */
 export function tidyFen(fen: string): string {
@@ -268,6 +268,6 @@ export function tidyFen(fen: string): string {
   return ["", "w", "-", "-", "0", "1"].map((usual, n) => fields[n] ?? usual).join(" ");
 }
 
-/** Whether two FENs have the same men on the same squares, and the same side to move. */
+/** Whether two FENs have the same pieces on the same squares, and the same side to move. */
 export const samePosition = (one: string, other: string): boolean =>
   [0, 1].every((n) => tidyFen(one).split(" ")[n] === tidyFen(other).split(" ")[n]);

@@ -1,7 +1,7 @@
 // What the browser keeps: the tray, the exercises under way and their score, how things are shown.
 
 import type { OpponentName } from "../exercises/opponent.js";
-import { watched } from "./shared-value.js";
+import { shared } from "./shared-value.js";
 
 /** Something put by while looking. */
 export interface Item {
@@ -68,7 +68,7 @@ function read(): Store {
 }
 
 let store = read();
-const changes = watched();
+const changes = shared();
 
 /** Changes part of what is kept. */
 export function keep(change: (before: Store) => Partial<Store>): void {
@@ -98,7 +98,7 @@ export function useKept(): Store {
 export const keyOf = ({ fen, ending }: Pick<Item, "fen" | "ending">): string => fen ?? `ending ${ending}`;
 
 /** Puts something into the tray, once. */
-export const gather = (item: Omit<Item, "key" | "note">): void =>
+export const collect = (item: Omit<Item, "key" | "note">): void =>
   keep(({ tray }) => {
     const key = keyOf(item);
     return tray.some((one) => one.key === key) ? {} : { tray: [...tray, { ...item, key, note: "" }] };

@@ -1,11 +1,11 @@
-// Asking the server: one call and its answer or fault, answers as a hook, and the stream of news.
+// Asking the server: one call and its answer or fault, answers as a hook, and the stream of events.
 
 import { useEffect, useRef, useState } from "preact/hooks";
 
 import type { Answer, Made } from "../server/answering-thread.js";
 import type { CallName, HereCall, Input, ThreadCall } from "../server/api.js";
 import type { Work } from "../server/index-job.js";
-import type { News } from "../server/events.js";
+import type { ServerEvent } from "../server/events.js";
 import type { HereAnswer } from "../server/server.js";
 
 /** What was made lies at an address. */
@@ -187,20 +187,20 @@ export interface Going {
   readonly lost: boolean;
 }
 
-/** The stream of news; one for the whole page. */
+/** The stream of events; one for the whole page. */
 export function useNews(): Going {
   const [going, set] = useState<Going>({ work: undefined, said: "", turns: 0, lost: false });
   useEffect(() => {
     let source: EventSource | undefined;
     let lost = false;
     const listen = () => {
-      source = new EventSource(`/news?page=${PAGE}`);
+      source = new EventSource(`/events?page=${PAGE}`);
       source.onmessage = ({ data }: MessageEvent<string>) => {
-        const news = JSON.parse(data) as News;
+        const events = JSON.parse(data) as ServerEvent;
         set((before) => {
-          if (!("work" in news)) return { ...before, said: news.said };
-          const ended = before.work !== undefined && before.work.what !== null && news.work.what === null;
-          return { ...before, work: news.work, turns: before.turns + (ended ? 1 : 0) };
+          if (!("work" in events)) return { ...before, said: events.said };
+          const ended = before.work !== undefined && before.work.what !== null && events.work.what === null;
+          return { ...before, work: events.work, turns: before.turns + (ended ? 1 : 0) };
         });
       };
       source.onerror = () => {

@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
 import type { Fault } from "./calls.js";
-import { type Item, gather, keep, keyOf, useKept } from "./browser-storage.js";
+import { type Item, collect, keep, keyOf, useKept } from "./browser-storage.js";
 
 export type Verdict = "won" | "drawn" | "lost";
 
@@ -115,7 +115,7 @@ export const Gather = ({
   const { tray } = useKept();
   const there = tray.some(({ key }) => key === keyOf(item));
   return (
-    <button type="button" onClick={() => gather(item)}>
+    <button type="button" onClick={() => collect(item)}>
       {children ?? "Into the tray"}
       <span role="status">{there && " ✓ it is there"}</span>
     </button>

@@ -1,4 +1,4 @@
-// Looking at one position: the board, its value in words, what each move does, the map for a man, the strip of slides,
+// Looking at one position: the board, its value in words, what each move does, the map for a piece, the strip of slides,
 // every fact, and what can be done with it.
 
 import type { ComponentChildren } from "preact";
@@ -15,7 +15,7 @@ import { Choice, Copy, Folded, Gather, Sign, Told, TurnBoard, save } from "./par
 
 type Position = AnswerTo<"position">;
 
-/** What pointing at a man shows. */
+/** What pointing at a piece shows. */
 type Way = "moves" | "map";
 
 export interface LookProps {
@@ -41,7 +41,7 @@ interface ToldSquare {
   readonly said: string;
 }
 
-/** Squares that a man can go to: with what it does to the verdict, or only that he can. */
+/** Squares that a piece can go to: with what it does to the verdict, or only that he can. */
 const reached = (position: Position, picked: Square, told: boolean): [Square, ToldSquare][] =>
   position.moves
     .filter(({ uci }) => uci.startsWith(squareName(picked)))
@@ -165,20 +165,20 @@ const Missing = ({ material }: { material: string }) => {
   );
 };
 
-export const Look = (props: LookProps & { turns: number }) => {
+export const PositionView = (props: LookProps & { turns: number }) => {
   const { fen, title, ending, ply, onMove, onFen, turns } = props;
   const { ways } = useKept();
   const { answer, fault } = useAnswer("position", { fen }, turns);
   const [way, setWay] = useState<Way>("moves");
   const [told, setTold] = useState(true);
-  const [man, setMan] = useState<string>();
+  const [piece, setPiece] = useState<string>();
   const [picked, setPicked] = useState<Square>();
   const task = useTask();
   // the answer before stays until the next one comes: it must not be taken for it
   const position = answer && samePosition(answer.fen, fen) ? answer : undefined;
-  const map = useAnswer("map", way === "map" && man !== undefined ? { fen, man } : undefined);
+  const map = useAnswer("map", way === "map" && piece !== undefined ? { fen, piece } : undefined);
   const mapped = way === "map" ? map.answer : undefined;
-  useEffect(() => setMan(undefined), [fen]);
+  useEffect(() => setPiece(undefined), [fen]);
 
   const squares = useMemo(() => {
     if (mapped)
@@ -214,20 +214,20 @@ export const Look = (props: LookProps & { turns: number }) => {
           below={ways.below}
           label={title}
           marks={marks}
-          framed={man === undefined ? undefined : parseSquare(man)}
+          framed={piece === undefined ? undefined : parseSquare(piece)}
           arrows={way === "moves" ? props.arrows : undefined}
           saidOf={(square) => squares.get(square)?.said}
           movable={(_, letter) => way === "moves" && (letter === letter.toUpperCase()) === white}
           onMove={onBoard}
           onPick={setPicked}
           onSweep={props.onSweep}
-          onSquare={(square) => way === "map" && setMan(squareName(square))}
+          onSquare={(square) => way === "map" && setPiece(squareName(square))}
         />
         {props.below}
         <div class="buttons">
           <TurnBoard />
           <Choice
-            label="Point at a man for"
+            label="Point at a piece for"
             value={way}
             options={[
               ["moves", "his moves"],
@@ -250,7 +250,7 @@ export const Look = (props: LookProps & { turns: number }) => {
           <p role="status">
             {mapped
               ? `${mapped.title}: won on ${mapped.counts.won}, drawn on ${mapped.counts.drawn}, lost on ${mapped.counts.lost} squares.`
-              : "Point at a man: the signs tell what the position would be with him on each other square: + won for the attacker, = drawn, − lost; none where he cannot stand."}
+              : "Point at a piece: the signs tell what the position would be with him on each other square: + won for the attacker, = drawn, − lost; none where he cannot stand."}
             <Told fault={map.fault} />
           </p>
         )}

@@ -2,8 +2,8 @@
 
 import { useEffect, useState } from "preact/hooks";
 
-/** A thing that is watched: `tell` says that it has changed, `use` watches it from a component. */
-export function watched(): { readonly tell: () => void; readonly use: () => void } {
+/** A thing that is shared: `tell` says that it has changed, `use` watches it from a component. */
+export function shared(): { readonly tell: () => void; readonly use: () => void } {
   const listeners = new Set<() => void>();
   return {
     tell: () => listeners.forEach((listener) => listener()),

@@ -75,9 +75,7 @@ export const Strip = ({
   const names = [...new Set(positions.flatMap(({ setUps }) => setUps))];
   const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
   const errors = positions.flatMap(({ error }, n) => (error ? [n] : []));
-  const lanes = LANES.filter(
-    (lane) => lane !== "lost" || positions.some(({ verdict }) => verdict === "lost"),
-  );
+  const rows = LANES.filter((row) => row !== "lost" || positions.some(({ verdict }) => verdict === "lost"));
   const now = positions[at];
   const said = `${now.number} ${now.move ?? "end"}: ${now.value}${now.said ? `; ${now.said}` : ""}${now.setUps.length > 0 ? `; ${now.setUps.join(", ")}` : ""}`;
   return (
@@ -88,10 +86,10 @@ export const Strip = ({
         ))}
         <path class="now" d={`M${at} 0h1v${LANE}h-1z`} />
       </Row>
-      {lanes.map((lane) => (
-        <Row key={lane} label={lane} height={LANE} of={of}>
-          {stretches(positions, ({ verdict }) => verdict === lane).map(([from, to]) => (
-            <path key={from} class={lane} d={`M${from} 2H${to}V${LANE - 2}H${from}z`} />
+      {rows.map((row) => (
+        <Row key={row} label={row} height={LANE} of={of}>
+          {stretches(positions, ({ verdict }) => verdict === row).map(([from, to]) => (
+            <path key={from} class={row} d={`M${from} 2H${to}V${LANE - 2}H${from}z`} />
           ))}
           <path class="now" d={`M${at} 0h1v${LANE}h-1z`} />
         </Row>

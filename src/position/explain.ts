@@ -10,7 +10,7 @@ import { imageOf } from "../chess/squares.js";
 import type { Moves } from "../chess/units.js";
 import type { Geometer } from "../geometry/facts.js";
 import { KINDS_OF_MOVE, type KindSet, MoveKinds, kindNames } from "../geometry/move-kinds.js";
-import { freeMan, LOSSES } from "../geometry/threats.js";
+import { freePiece, LOSSES } from "../geometry/threats.js";
 import { type Verdict, unpack } from "../tablebase/tables.js";
 import { valueInWords } from "../documents/annotated-game.js";
 import { type ShownLine, type Valuer, refutationOf } from "./variations.js";
@@ -26,7 +26,7 @@ export interface Tempting extends ShownLine {
 }
 
 export interface Explanation {
-  /** Moves with which the other side, were it its turn, would mate; and else the man it would win, and how. */
+  /** Moves with which the other side, were it its turn, would mate; and else the piece it would win, and how. */
   readonly threat:
     { readonly mates: readonly string[] } | { readonly wins: string; readonly by: readonly string[] } | null;
   /** Moves that keep the verdict, where some do not. */
@@ -52,10 +52,10 @@ const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], nu
   switch: 1,
   "from corner": 1,
 };
-/** A man that is simply given away tempts nobody. */
+/** A piece that is simply given away tempts nobody. */
 const GIVEN_AWAY = -10;
 
-/** How much a move tempts a human: what looks active, and does not simply give a man away. */
+/** How much a move tempts a human: what looks active, and does not simply give a piece away. */
 export function temptation(position: Chess, { from, to }: ProbedMove, kinds: KindSet): number {
   const active = KINDS_OF_MOVE.reduce(
     (sum, { name }, n) => sum + ((kinds >> n) & 1 ? (TEMPTS[name] ?? 0) : 0),
@@ -78,7 +78,7 @@ export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<Prob
   for (const move of moves) {
     const [from, to] = [imageOf(symmetry, move.from), imageOf(symmetry, move.to)];
     for (let n = 0; n < list.count; ++n)
-      if (view.squares[list.man[n]] === from && list.to[n] === to) found.set(move, kinds[n]);
+      if (view.squares[list.piece[n]] === from && list.to[n] === to) found.set(move, kinds[n]);
   }
   return found;
 }
@@ -92,7 +92,7 @@ function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"])
   const san = (move: (typeof moves)[number]) => makeSan(passed, move);
   const mates = moves.map(san).filter((text) => text.endsWith("#"));
   if (mates.length > 0) return { mates };
-  const loss = LOSSES[freeMan(geometer.view({ ...placed, attackerToMove: !placed.attackerToMove }))];
+  const loss = LOSSES[freePiece(geometer.view({ ...placed, attackerToMove: !placed.attackerToMove }))];
   if (loss === "none") return null;
   const by = moves.filter(({ to }) => position.board.get(to)?.role === loss).map(san);
   return { wins: loss, by };

@@ -1,5 +1,5 @@
-// A map: what a position would be with one of its men on each other square; and with two men moved, how many of the
-// second man's squares win, draw and lose for each of the first's.
+// A map: what a position would be with one of its pieces on each other square; and with two men moved, how many of the
+// second piece's squares win, draw and lose for each of the first's.
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import { kindNameOf } from "../chess/material.js";
@@ -12,7 +12,7 @@ import { type Value, Tables, type Verdict, unpack } from "../tablebase/tables.js
 
 export interface MappedSquare {
   readonly square: Square;
-  /** Null where another man stands, or the side that is not to move would be in check. */
+  /** Null where another piece stands, or the side that is not to move would be in check. */
   readonly value: Value | null;
 }
 
@@ -21,30 +21,30 @@ export type Counts = Record<Verdict, number>;
 export interface VerdictMap {
   readonly fen: string;
   readonly attackerToMove: boolean;
-  /** Index of the man, its name and the square it stands on. */
-  readonly man: { readonly index: number; readonly name: string; readonly square: Square };
+  /** Index of the piece, its name and the square it stands on. */
+  readonly piece: { readonly index: number; readonly name: string; readonly square: Square };
   readonly squares: readonly MappedSquare[];
   readonly counts: Counts;
 }
 
 export interface CountedSquare {
   readonly square: Square;
-  /** Over the second man's squares; null where another man stands. */
+  /** Over the second piece's squares; null where another piece stands. */
   readonly counts: Counts | null;
 }
 
 export interface CountMap {
   readonly fen: string;
   readonly attackerToMove: boolean;
-  readonly men: readonly [VerdictMap["man"], VerdictMap["man"]];
+  readonly pieces: readonly [VerdictMap["piece"], VerdictMap["piece"]];
   readonly squares: readonly CountedSquare[];
   readonly counts: Counts;
 }
 
 const noCounts = (): { won: number; drawn: number; lost: number } => ({ won: 0, drawn: 0, lost: 0 });
 
-/** The man that a word means: "rook", "attacker's king" (also with hyphens), or the square it stands on. */
-export function manNamed(
+/** The piece that a word means: "rook", "attacker's king" (also with hyphens), or the square it stands on. */
+export function pieceNamed(
   { material, squares }: Pick<BoardPlacement, "material" | "squares">,
   said: string,
 ): number {
@@ -59,8 +59,8 @@ export function manNamed(
   const index = square === undefined ? names.indexOf(word) : squares.indexOf(square);
   if (index >= 0) return index;
   throw new LongsideError("bad-option", {
-    option: `--man ${said}`,
-    cause: `it is one of ${[...new Set(names)].join(", ")}, or the square of a man`,
+    option: `--piece ${said}`,
+    cause: `it is one of ${[...new Set(names)].join(", ")}, or the square of a piece`,
     command: "map",
   });
 }
@@ -81,16 +81,16 @@ export class Mapper {
     this.tables = new Tables(this.placed.material, folder);
   }
 
-  /** The men that words mean (see `manNamed`). */
-  men(words: readonly string[]): number[] {
-    return words.map((word) => manNamed(this.placed, word));
+  /** The pieces that words mean (see `pieceNamed`). */
+  pieces(words: readonly string[]): number[] {
+    return words.map((word) => pieceNamed(this.placed, word));
   }
 
-  private man(index: number): VerdictMap["man"] {
+  private piece(index: number): VerdictMap["piece"] {
     return { index, name: kindNameOf(this.placed.material, index), square: this.placed.squares[index] };
   }
 
-  /** The value with the men on `squares`; null where that is no legal position. */
+  /** The value with the pieces on `squares`; null where that is no legal position. */
   private value(squares: readonly Square[]): Value | null {
     const { attackerToMove } = this.placed;
     if (new Set(squares).size < squares.length) return null;
@@ -98,7 +98,7 @@ export class Mapper {
     return unpack(this.tables.probe(squares, attackerToMove));
   }
 
-  /** The value for each square of one man. */
+  /** The value for each square of one piece. */
   map(index: number): VerdictMap {
     const counts = noCounts();
     const squares = Array.from({ length: 64 }, (_, square): MappedSquare => {
@@ -107,10 +107,10 @@ export class Mapper {
       return { square, value };
     });
     const { attackerToMove } = this.placed;
-    return { fen: this.fen, attackerToMove, man: this.man(index), squares, counts };
+    return { fen: this.fen, attackerToMove, piece: this.piece(index), squares, counts };
   }
 
-  /** For each square of one man, how the squares of another come out. */
+  /** For each square of one piece, how the squares of another come out. */
   count(first: number, second: number): CountMap {
     const all = noCounts();
     const others = this.placed.squares.filter((_, n) => n !== first && n !== second);
@@ -128,7 +128,13 @@ export class Mapper {
       return { square, counts };
     });
     const { attackerToMove } = this.placed;
-    return { fen: this.fen, attackerToMove, men: [this.man(first), this.man(second)], squares, counts: all };
+    return {
+      fen: this.fen,
+      attackerToMove,
+      pieces: [this.piece(first), this.piece(second)],
+      squares,
+      counts: all,
+    };
   }
 
   close(): void {

@@ -110,9 +110,9 @@ export class Prober {
     const tables = this.tablesFor(placed);
     const moves: ProbedMove[] = [];
     for (const [from, targets] of position.allDests()) {
-      const man = squares.indexOf(from);
+      const piece = squares.indexOf(from);
       for (const to of targets) {
-        const after = tables.probeAfter(squares, man, to, attackerToMove);
+        const after = tables.probeAfter(squares, piece, to, attackerToMove);
         moves.push({ san: makeSanAndPlay(position.clone(), { from, to }), from, to, ...unpack(after) });
       }
     }

@@ -30,7 +30,7 @@ export interface Slid {
   readonly attackerToMove: Value | null;
   readonly defenderToMove: Value | null;
   readonly setUps: readonly string[];
-  /** Facts of lines and relations that differ; where men stand by file and rank is left out. */
+  /** Facts of lines and relations that differ; where pieces stand by file and rank is left out. */
   readonly changes: readonly Changed[];
 }
 

@@ -14,7 +14,7 @@ export interface Valuer {
   values(position: Chess): Valued;
 }
 
-/** Equal for the same men on the same squares and the same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
+/** Equal for the same pieces on the same squares and the same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
 export const positionKey = (position: Chess): string => `${makeBoardFen(position.board)} ${position.turn}`;
 
 /** Half-moves of the line that shows why a move fails. */
@@ -79,7 +79,7 @@ function lineAfter(
     return `${name}, ${value.verdict}`;
   };
   let end = play(first);
-  /** Where a man has just been taken, which may be taken back. */
+  /** Where a piece has just been taken, which may be taken back. */
   let taken: Square | undefined;
   while (end === undefined && line.length < most) {
     const { moves } = valuesFor(valuer, position, attacker);
@@ -105,7 +105,7 @@ export function mostTesting(
   moves: readonly ProbedMove[],
   attacker: Color,
 ): ProbedMove {
-  // a man that cannot be taken for stalemate: the capture shows it
+  // a piece that cannot be taken for stalemate: the capture shows it
   const stalemates = moves.find(({ from, to }) => {
     const after = position.clone();
     after.play({ from, to });

@@ -4,7 +4,7 @@ import type { MessagePort } from "node:worker_threads";
 
 import { type LongsideError, errorOf } from "../errors.js";
 import type { Input, ThreadCall } from "./api.js";
-import { Bench, type Means } from "../app/workspace.js";
+import { Workspace, type Means } from "../app/workspace.js";
 import * as asking from "./calls/ask.js";
 import * as looking from "./calls/look.js";
 import * as making from "./calls/make.js";
@@ -12,7 +12,7 @@ import * as playing from "./calls/play.js";
 
 /** What answers each call. */
 const ANSWERS = { ...asking, ...looking, ...making, ...playing } satisfies {
-  [Name in ThreadCall]: (bench: Bench, input: Input<Name>, report: making.Report) => unknown;
+  [Name in ThreadCall]: (workspace: Workspace, input: Input<Name>, report: making.Report) => unknown;
 };
 
 /** What a call's answer holds. */
@@ -49,11 +49,15 @@ const PAUSE = 50;
 
 /** Answers calls with the means given. */
 export function answerer(means: Means): (task: AnswerTask) => Promise<Answered> {
-  let bench: Bench | undefined;
+  let workspace: Workspace | undefined;
   const answer = async ({ call, input, port }: AnswerTask): Promise<Answered> => {
-    bench ??= new Bench(means);
-    const answerTo = ANSWERS[call] as (bench: Bench, input: unknown, report: making.Report) => unknown;
-    const { made, ...rest } = (await answerTo(bench, input, (said) => port?.postMessage(said))) as {
+    workspace ??= new Workspace(means);
+    const answerTo = ANSWERS[call] as (
+      workspace: Workspace,
+      input: unknown,
+      report: making.Report,
+    ) => unknown;
+    const { made, ...rest } = (await answerTo(workspace, input, (said) => port?.postMessage(said))) as {
       made?: Made;
     };
     return { json: JSON.stringify(rest), made };
@@ -65,7 +69,7 @@ export function answerer(means: Means): (task: AnswerTask) => Promise<Answered> 
           return await answer(task);
         } catch (thrown) {
           if (left === 0 || !isPassing(thrown)) throw thrown;
-          bench?.letGo();
+          workspace?.letGo();
           await new Promise((resolve) => setTimeout(resolve, PAUSE));
         }
       }

@@ -28,7 +28,7 @@ const Uci = Type.String({ pattern: "^[a-h][1-8][a-h][1-8]$" });
 const Whole = Type.Integer({ minimum: 0, maximum: 2 ** 31 });
 const Unit = oneOf(["ending", "position"]);
 const Text = Type.String({ maxLength: 200 });
-const Gathered = fields({
+const Collection = fields({
   fen: Type.Optional(Fen),
   ending: Type.Optional(Whole),
   ply: Type.Optional(Whole),
@@ -37,13 +37,13 @@ const Gathered = fields({
 const Path = Type.String({ minLength: 1, maxLength: 4096 });
 
 /** Threads that answer: questions, positions, and what takes its time; `here` is the server's own. */
-export type LaneName = "ask" | "look" | "make" | "here";
+export type QueueName = "ask" | "look" | "make" | "here";
 
 /** Longest that a thread may work at a call, in seconds. */
-export const SECONDS: Readonly<Record<Exclude<LaneName, "here">, number>> = { ask: 5, look: 10, make: 600 };
+export const SECONDS: Readonly<Record<Exclude<QueueName, "here">, number>> = { ask: 5, look: 10, make: 600 };
 
 interface Call {
-  readonly lane: LaneName;
+  readonly queue: QueueName;
   readonly takes: Type.TObject;
   /** Only for who sits at the machine itself. */
   readonly host?: true;
@@ -51,11 +51,11 @@ interface Call {
 
 export const CALLS = {
   // asking
-  words: { lane: "ask", takes: fields({}) },
-  ready: { lane: "ask", takes: fields({}) },
-  check: { lane: "ask", takes: fields({ question: Question }) },
+  words: { queue: "ask", takes: fields({}) },
+  ready: { queue: "ask", takes: fields({}) },
+  check: { queue: "ask", takes: fields({ question: Question }) },
   ask: {
-    lane: "ask",
+    queue: "ask",
     takes: fields({
       question: Question,
       each: Unit,
@@ -64,7 +64,7 @@ export const CALLS = {
     }),
   },
   count: {
-    lane: "ask",
+    queue: "ask",
     takes: fields({
       question: Question,
       by: Type.Array(Type.String({ minLength: 1, maxLength: 100 }), { maxItems: 2 }),
@@ -72,22 +72,22 @@ export const CALLS = {
     }),
   },
   // looking
-  ending: { lane: "look", takes: fields({ id: Whole }) },
-  position: { lane: "look", takes: fields({ fen: Fen }) },
-  map: { lane: "look", takes: fields({ fen: Fen, man: Type.String({ maxLength: 40 }) }) },
-  slides: { lane: "look", takes: fields({ fen: Fen }) },
+  ending: { queue: "look", takes: fields({ id: Whole }) },
+  position: { queue: "look", takes: fields({ fen: Fen }) },
+  map: { queue: "look", takes: fields({ fen: Fen, piece: Type.String({ maxLength: 40 }) }) },
+  slides: { queue: "look", takes: fields({ fen: Fen }) },
   drawing: {
-    lane: "look",
+    queue: "look",
     takes: fields({
       fen: Fen,
       below: oneOf(["white", "black"]),
       as: oneOf(["svg", "png"]),
     }),
   },
-  example: { lane: "look", takes: fields({ setUp: Text }) },
+  example: { queue: "look", takes: fields({ setUp: Text }) },
   // playing
   play: {
-    lane: "look",
+    queue: "look",
     takes: fields({
       start: Fen,
       moves: Type.Array(Uci, { maxItems: MOST_MOVES }),
@@ -98,7 +98,7 @@ export const CALLS = {
   },
   // making
   exercises: {
-    lane: "make",
+    queue: "make",
     takes: fields({
       question: Question,
       task: oneOf(PLAYED_TASKS),
@@ -109,48 +109,48 @@ export const CALLS = {
     }),
   },
   outline: {
-    lane: "look",
+    queue: "look",
     takes: fields({
       title: Text,
-      items: Type.Optional(Type.Array(Gathered, { maxItems: MOST_GATHERED })),
+      items: Type.Optional(Type.Array(Collection, { maxItems: MOST_GATHERED })),
       question: Type.Optional(Question),
     }),
   },
-  lesson: { lane: "make", takes: fields({ outline: Type.String({ maxLength: 200_000 }) }) },
+  lesson: { queue: "make", takes: fields({ outline: Type.String({ maxLength: 200_000 }) }) },
   practise: {
-    lane: "make",
-    takes: fields({ items: Type.Array(Gathered, { minItems: 1, maxItems: MOST_GATHERED }) }),
+    queue: "make",
+    takes: fields({ items: Type.Array(Collection, { minItems: 1, maxItems: MOST_GATHERED }) }),
   },
   sheet: {
-    lane: "make",
-    takes: fields({ title: Text, items: Type.Array(Gathered, { minItems: 1, maxItems: MOST_GATHERED }) }),
+    queue: "make",
+    takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_GATHERED }) }),
   },
   pgn: {
-    lane: "look",
-    takes: fields({ title: Text, items: Type.Array(Gathered, { minItems: 1, maxItems: MOST_GATHERED }) }),
+    queue: "look",
+    takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_GATHERED }) }),
   },
   // games
-  holds: { lane: "ask", takes: fields({}) },
-  state: { lane: "here", host: true, takes: fields({}) },
-  folders: { lane: "here", host: true, takes: fields({ path: Type.Optional(Path) }) },
+  holds: { queue: "ask", takes: fields({}) },
+  state: { queue: "here", host: true, takes: fields({}) },
+  folders: { queue: "here", host: true, takes: fields({ path: Type.Optional(Path) }) },
   index: {
-    lane: "here",
+    queue: "here",
     host: true,
     takes: fields({ paths: Type.Array(Path, { minItems: 1, maxItems: 100 }) }),
   },
-  stop: { lane: "here", host: true, takes: fields({}) },
+  stop: { queue: "here", host: true, takes: fields({}) },
   skipped: {
-    lane: "ask",
+    queue: "ask",
     host: true,
     takes: fields({ from: Whole, size: Type.Integer({ minimum: 1, maximum: 500 }) }),
   },
-  tables: { lane: "here", host: true, takes: fields({ material: Type.String({ maxLength: 40 }) }) },
+  tables: { queue: "here", host: true, takes: fields({ material: Type.String({ maxLength: 40 }) }) },
 } as const satisfies Record<string, Call>;
 
 export type CallName = keyof typeof CALLS;
 export type Input<Name extends CallName> = Static<(typeof CALLS)[Name]["takes"]>;
 /** Calls that a thread answers, and those that the server answers itself. */
 export type ThreadCall = {
-  [Name in CallName]: (typeof CALLS)[Name]["lane"] extends "here" ? never : Name;
+  [Name in CallName]: (typeof CALLS)[Name]["queue"] extends "here" ? never : Name;
 }[CallName];
 export type HereCall = Exclude<CallName, ThreadCall>;

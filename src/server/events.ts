@@ -11,21 +11,21 @@ const PULSE = 20_000;
 const MOST = 64;
 
 /** What happened: an index run or table build, or how far a call of one page has come. */
-export type News = { readonly work: Work } | { readonly said: string };
+export type ServerEvent = { readonly work: Work } | { readonly said: string };
 
 /** What others in the room are told of the work: that it goes on, and not on which files. */
-const forOthers = (news: News): News =>
-  "work" in news
+const forOthers = (events: ServerEvent): ServerEvent =>
+  "work" in events
     ? {
         work: {
-          ...news.work,
+          ...events.work,
           paths: [],
-          progress: news.work.progress && { ...news.work.progress, file: "" },
+          progress: events.work.progress && { ...events.work.progress, file: "" },
           last: null,
           error: null,
         },
       }
-    : news;
+    : events;
 
 /** A page that listens: whether it is of the one at this machine, and the name it gave itself. */
 interface Listener {
@@ -33,15 +33,15 @@ interface Listener {
   readonly page: string | undefined;
 }
 
-/** Pages that listen for news. */
+/** Pages that listen for events. */
 export class Listeners {
   private readonly open = new Map<ServerResponse, Listener>();
   private readonly pulse = setInterval(() => {
     for (const one of this.open.keys()) one.write(": \n\n");
   }, PULSE).unref();
 
-  tell(news: News): void {
-    const [own, others] = [news, forOthers(news)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
+  tell(events: ServerEvent): void {
+    const [own, others] = [events, forOthers(events)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
     for (const [one, { here }] of this.open) one.write(here ? own : others);
   }
 
@@ -49,11 +49,11 @@ export class Listeners {
   say(said: string, page: string | undefined): void {
     if (page === undefined) return;
     for (const [one, listener] of this.open)
-      if (listener.page === page) one.write(`data: ${JSON.stringify({ said } satisfies News)}\n\n`);
+      if (listener.page === page) one.write(`data: ${JSON.stringify({ said } satisfies ServerEvent)}\n\n`);
   }
 
   /** Adds a page; false where there are too many. */
-  add(response: ServerResponse, first: News, listener: Listener): boolean {
+  add(response: ServerResponse, first: ServerEvent, listener: Listener): boolean {
     if (this.open.size >= MOST) return false;
     response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
     response.write(`retry: 2000\ndata: ${JSON.stringify(listener.here ? first : forOthers(first))}\n\n`);

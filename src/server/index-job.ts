@@ -7,8 +7,8 @@ import { type Crossing, LongsideError, errorOf, landed } from "../errors.js";
 import { startThreads } from "../threads.js";
 import { buildTables } from "../tablebase/build.js";
 import type { Means } from "../app/workspace.js";
-import { atMost } from "./timeout.js";
-import type { GatherTask, Progress, RunOutcome } from "./index-thread.js";
+import { withTimeout } from "./timeout.js";
+import type { IndexTask, Progress, RunOutcome } from "./index-thread.js";
 
 /** What is going on, as every page is told. */
 export interface Work {
@@ -64,7 +64,7 @@ export class Indexing {
   }
 
   private async run(paths: readonly string[]): Promise<void> {
-    const pool = startThreads<GatherTask, Crossing<RunOutcome>>("index");
+    const pool = startThreads<IndexTask, Crossing<RunOutcome>>("index");
     const { port1, port2 } = new MessageChannel();
     this.port = port1;
     port1.on("message", (progress: Progress) => this.set({ progress }));
@@ -106,6 +106,6 @@ export class Indexing {
     this.stop();
     if (this.state.what !== "index") return;
     // a file that does not answer must not hold up the end: the journal knows how far the run has come
-    await atMost(PATIENCE, this.running);
+    await withTimeout(PATIENCE, this.running);
   }
 }

@@ -10,7 +10,7 @@ import { findFiles } from "../pgn/files/find.js";
 import { buildTables } from "../tablebase/build.js";
 import type { Means } from "../app/workspace.js";
 
-export interface GatherTask {
+export interface IndexTask {
   readonly means: Means;
   readonly paths: readonly string[];
   /** Folders outside of which nothing is read, wherever links lead. */
@@ -35,7 +35,7 @@ export type RunOutcome = Omit<IndexSummary, "unreadable"> & {
 const PACE = 100;
 
 /** Indexes games into the database of the page. */
-export function gatherTask({ means, paths, within, port }: GatherTask): Promise<Crossing<RunOutcome>> {
+export function indexTask({ means, paths, within, port }: IndexTask): Promise<Crossing<RunOutcome>> {
   return crossingLater(async () => {
     const target = parseMaterial(means.target);
     const stopping = new AbortController();

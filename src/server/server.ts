@@ -1,4 +1,4 @@
-// The local server: one page, one way to ask, one stream of news, files handed over, things made. All input goes through
+// The local server: one page, one way to ask, one stream of events, files handed over, things made. All input goes through
 // the table of calls; every error has one shape.
 
 import { createHash, randomUUID } from "node:crypto";
@@ -17,7 +17,7 @@ import type { Means } from "../app/workspace.js";
 import { Folders } from "./folders.js";
 import { Guard, HEADERS, MADE_POLICY, isLoopback, newToken } from "./guard.js";
 import { Indexing } from "./index-job.js";
-import { Lanes } from "./worker-queue.js";
+import { WorkerQueues } from "./worker-queue.js";
 import { Listeners } from "./events.js";
 import { Uploads } from "./uploads.js";
 
@@ -68,10 +68,10 @@ const statusOf = (code: ErrorCode): number => STATUS[code] ?? 400;
 class Server {
   readonly app: FastifyInstance;
   private readonly guard: Guard;
-  private lanes: Lanes | undefined;
+  private queues: WorkerQueues | undefined;
   private readonly folders: Folders;
   private readonly indexing: Indexing;
-  private readonly news = new Listeners();
+  private readonly events = new Listeners();
   private readonly made = new Map<string, Made>();
   private readonly uploads: Uploads;
 
@@ -82,7 +82,7 @@ class Server {
     this.uploads = new Uploads(`${means.db}.uploads`);
     this.folders = new Folders(games);
     this.indexing = new Indexing(means, [...this.folders.allowed, this.uploads.folder], (work) =>
-      this.news.tell({ work }),
+      this.events.tell({ work }),
     );
     this.app = fastify({
       bodyLimit: BODY,
@@ -213,14 +213,14 @@ class Server {
       app.post(`/api/${call}`, { schema: { body: CALLS[call].takes } }, (request, reply) =>
         this.call(call, request, reply),
       );
-    app.get("/news", (request, reply) => {
+    app.get("/events", (request, reply) => {
       reply.hijack();
       const { page } = request.query as { page?: unknown };
       const listener = {
         here: this.guard.isHere(this.asked(request)),
         page: typeof page === "string" ? page : undefined,
       };
-      if (!this.news.add(reply.raw, { work: this.indexing.work }, listener))
+      if (!this.events.add(reply.raw, { work: this.indexing.work }, listener))
         reply.raw.writeHead(503, HEADERS).end();
       request.raw.socket.setTimeout(0);
     });
@@ -234,10 +234,10 @@ class Server {
   }
 
   private async call(name: CallName, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-    const { lane, ...rest } = CALLS[name];
+    const { queue, ...rest } = CALLS[name];
     if ("host" in rest) this.hostOnly(request);
     void reply.type("application/json; charset=utf-8");
-    if (lane === "here") {
+    if (queue === "here") {
       const answer = this.here[name as HereCall] as (input: unknown) => object;
       return reply.send(JSON.stringify(answer(request.body)));
     }
@@ -247,7 +247,7 @@ class Server {
     };
     reply.raw.on("close", leave);
     const page = request.headers["x-page"];
-    const report = (said: string) => this.news.say(said, typeof page === "string" ? page : undefined);
+    const report = (said: string) => this.events.say(said, typeof page === "string" ? page : undefined);
     report("");
     const answered = await this.begin().answer(name as ThreadCall, request.body, leaving.signal, report);
     if ("error" in answered)
@@ -322,13 +322,13 @@ class Server {
   }
 
   /** The threads; they begin when the server listens, since beginning them takes longer than that. */
-  begin(): Lanes {
-    return (this.lanes ??= new Lanes(this.options.means, this.options.seconds));
+  begin(): WorkerQueues {
+    return (this.queues ??= new WorkerQueues(this.options.means, this.options.seconds));
   }
 
   async close(): Promise<void> {
-    this.news.close();
-    await Promise.all([this.app.close(), this.indexing.close(), this.lanes?.close()]);
+    this.events.close();
+    await Promise.all([this.app.close(), this.indexing.close(), this.queues?.close()]);
   }
 }
 

@@ -1,16 +1,16 @@
-// The threads that answer calls, one for each lane, so that a slow one holds up only its like. Each takes one call after
+// The threads that answer calls, one for each queue, so that a slow one holds up only its like. Each takes one call after
 // another; a call that takes too long costs its thread, and another begins in its place.
 
 import { MessageChannel } from "node:worker_threads";
 
 import { LongsideError } from "../errors.js";
 import { type Threads, startThreads } from "../threads.js";
-import { CALLS, type LaneName, SECONDS, type ThreadCall } from "./api.js";
+import { CALLS, type QueueName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answering-thread.js";
 import type { Means } from "../app/workspace.js";
-import { atMost } from "./timeout.js";
+import { withTimeout } from "./timeout.js";
 
-type ThreadLane = Exclude<LaneName, "here">;
+type ThreadLane = Exclude<QueueName, "here">;
 
 /** How long the end waits for threads, in milliseconds. */
 const PATIENCE = 500;
@@ -95,18 +95,18 @@ class Lane {
   }
 }
 
-export class Lanes {
-  private readonly lanes: Readonly<Record<ThreadLane, Lane>>;
+export class WorkerQueues {
+  private readonly queues: Readonly<Record<ThreadLane, Lane>>;
 
   /** `seconds` is the limit of a question; positions have at least their own, and what takes its time has its own. */
   constructor(means: Means, seconds: number = SECONDS.ask) {
-    this.lanes = {
+    this.queues = {
       ask: new Lane(means, seconds, false),
       look: new Lane(means, Math.max(seconds, SECONDS.look), false),
       make: new Lane(means, Math.max(seconds, SECONDS.make), true),
     };
     // the first question need not wait for the database to be read in; whoever asks is told what is wrong with it
-    this.lanes.ask.answer("ready", {}, new AbortController().signal, () => {}, SECONDS.make).catch(() => {});
+    this.queues.ask.answer("ready", {}, new AbortController().signal, () => {}, SECONDS.make).catch(() => {});
   }
 
   /**
@@ -118,11 +118,11 @@ export class Lanes {
     left: AbortSignal,
     report: (said: string) => void,
   ): Promise<Answered> {
-    return this.lanes[CALLS[call].lane].answer(call, input, left, report);
+    return this.queues[CALLS[call].queue].answer(call, input, left, report);
   }
 
   /** Ends the threads; one that is deep in work is not waited for. */
   async close(): Promise<void> {
-    await atMost(PATIENCE, Promise.all(Object.values(this.lanes).map((lane) => lane.close())));
+    await withTimeout(PATIENCE, Promise.all(Object.values(this.queues).map((queue) => queue.close())));
   }
 }

@@ -1,34 +1,34 @@
 // Which endings numbers are about: all but those that are left out, and how many these are.
 
 import type { Connection } from "../store/connection.js";
-import { LEAVABLE, type Leavable } from "../store/exclusions.js";
-import { shelfOf } from "../store/column-store.js";
+import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
+import { columnStoreOf } from "../store/column-store.js";
 
 /** How many were left out, for each reason that was in force; each under the first that fits it. */
-export type LeftOut = Partial<Record<Leavable, number>>;
+export type LeftOut = Partial<Record<Exclusion, number>>;
 
-/** For each ending of the shelf, why it is left out: its number in `LEAVABLE`, or -1. */
-export function reasonsToLeave(db: Connection, leaveOut: readonly Leavable[]): Int8Array {
-  const shelf = shelfOf(db);
-  const reasons = new Int8Array(shelf.endings).fill(-1);
-  LEAVABLE.forEach(({ name }, reason) => {
+/** For each ending of the store, why it is left out: its number in `EXCLUSIONS`, or -1. */
+export function reasonsToLeave(db: Connection, leaveOut: readonly Exclusion[]): Int8Array {
+  const store = columnStoreOf(db);
+  const reasons = new Int8Array(store.endings).fill(-1);
+  EXCLUSIONS.forEach(({ name }, reason) => {
     if (!leaveOut.includes(name)) return;
-    const flags = shelf.endingFlag(name);
+    const flags = store.endingFlag(name);
     for (let n = 0; n < reasons.length; ++n) if (reasons[n] < 0 && flags[n]) reasons[n] = reason;
   });
   return reasons;
 }
 
 /** Nothing left out yet, for the reasons in force. */
-export const nothingLeftOut = (leaveOut: readonly Leavable[]): Record<string, number> =>
-  Object.fromEntries(LEAVABLE.filter(({ name }) => leaveOut.includes(name)).map(({ name }) => [name, 0]));
+export const nothingLeftOut = (leaveOut: readonly Exclusion[]): Record<string, number> =>
+  Object.fromEntries(EXCLUSIONS.filter(({ name }) => leaveOut.includes(name)).map(({ name }) => [name, 0]));
 
 /** What was left out, in words: "left out: 0 in duplicate games, 40 in engine games". */
 export function leftOutInWords(leftOut: LeftOut): string {
-  const parts = LEAVABLE.filter(({ name }) => leftOut[name] !== undefined).map(
+  const parts = EXCLUSIONS.filter(({ name }) => leftOut[name] !== undefined).map(
     ({ name, of }) => `${leftOut[name]} ${of}`,
   );
-  const also = LEAVABLE.filter(({ name }) => leftOut[name] === undefined).map(({ name }) =>
+  const also = EXCLUSIONS.filter(({ name }) => leftOut[name] === undefined).map(({ name }) =>
     name.replace("-", " "),
   );
   const counted = also.length > 0 ? `counted: ${also.join(", ")}` : "";

@@ -4,7 +4,7 @@ import type { NamedSetUp } from "../query/language/catalogue.js";
 import { type Proportion, proportion } from "./estimators.js";
 import type { Study } from "./moves-made.js";
 
-/** Between two set-ups men may pass through positions without a name; longer than this, one did not become the other. */
+/** Between two set-ups pieces may pass through positions without a name; longer than this, one did not become the other. */
 const WITHIN_HALF_MOVES = 20;
 
 /** Of the changes that began in a drawn position, `count` were drawn still when the new set-up was there. */
@@ -24,7 +24,7 @@ export interface SetUpChange extends Proportion {
 export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpChange[] {
   const masks = setUps.map(({ test }) => study.evaluation.positions(test));
   const verdict = study.column("verdict");
-  const { starts } = study.shelf;
+  const { starts } = study.store;
   const rows = new Map<
     number,
     { changes: number; drawn: number; kept: number; won: number; toDrawn: number }

@@ -1,18 +1,25 @@
 // Counting: how often, out of how many, split by one or two facts, and in what share of each something else is true.
 
 import type { Connection } from "../store/connection.js";
-import { LEAVABLE, type Leavable, USUALLY_LEFT_OUT } from "../store/exclusions.js";
-import { shelfOf } from "../store/column-store.js";
+import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
+import { columnStoreOf } from "../store/column-store.js";
 import { type Question, type Scoped, aboutEndings } from "../query/language/ast.js";
 import { Evaluation, type Unit } from "../query/engine/evaluate.js";
 import { type LeftOut, nothingLeftOut, reasonsToLeave } from "./cases.js";
 import { type Proportion, proportion } from "./estimators.js";
-import { type Key, type Split, compareKeys, isOfPositions, keyShown, keysOf } from "../query/engine/splits.js";
+import {
+  type Key,
+  type Split,
+  compareKeys,
+  isOfPositions,
+  keyShown,
+  keysOf,
+} from "../query/engine/splits.js";
 
 export interface CountOptions {
   readonly by: readonly Split[];
   readonly unit: Unit;
-  readonly leaveOut: readonly Leavable[];
+  readonly leaveOut: readonly Exclusion[];
   /** What the share is of; where it is left out, each group's share of all that match. */
   readonly share?: Question;
 }
@@ -45,7 +52,7 @@ export function count(
   evaluation: Evaluation = new Evaluation(db),
 ): Count {
   const { unit, by, leaveOut, share } = options;
-  const { starts, endings } = shelfOf(db);
+  const { starts, endings } = columnStoreOf(db);
   const reasons = reasonsToLeave(db, leaveOut);
   const maskOf = (asked: Question) =>
     unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
@@ -78,7 +85,7 @@ export function count(
   for (let n = 0; n < endings; ++n) {
     const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
     if (reasons[n] >= 0) {
-      leftOut[LEAVABLE[reasons[n]].name] += size;
+      leftOut[EXCLUSIONS[reasons[n]].name] += size;
       continue;
     }
     of += size;
@@ -116,7 +123,7 @@ export function idleConditions(
   const about = aboutEndings(question);
   const parts = about.kind === "and" ? about.parts : [about];
   const matching = (asked: Question) =>
-    count(db, asked, { by: [], unit: "ending", leaveOut: USUALLY_LEFT_OUT }, evaluation).matching;
+    count(db, asked, { by: [], unit: "ending", leaveOut: EXCLUDED_BY_DEFAULT }, evaluation).matching;
   const all = matching(about);
   if (all === 0) return [];
   return parts.filter((part): part is Scoped => {

@@ -51,7 +51,7 @@ export function errorsBy(study: Study, split?: Split, within?: Question): ErrorG
     }));
 }
 
-/** How often a man stood on each square when the defender had a draw to lose, and how often he lost it there. */
+/** How often a piece stood on each square when the defender had a draw to lose, and how often he lost it there. */
 export interface SquareCounts {
   /** By square of the frame, a1 = 0 to h8 = 63. */
   readonly moves: readonly number[];

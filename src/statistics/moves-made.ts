@@ -2,8 +2,8 @@
 // something to lose.
 
 import type { Connection } from "../store/connection.js";
-import { LEAVABLE, type Leavable } from "../store/exclusions.js";
-import { type Shelf, shelfOf } from "../store/column-store.js";
+import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
+import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { Evaluation } from "../query/engine/evaluate.js";
 import { type LeftOut, nothingLeftOut, reasonsToLeave } from "./cases.js";
@@ -12,18 +12,18 @@ export type SideName = "attacker" | "defender";
 
 /** The endings that a study is about, with their columns. */
 export class Study {
-  readonly shelf: Shelf;
+  readonly store: ColumnStore;
   readonly evaluation: Evaluation;
-  /** Places of the endings on the shelf, rising. */
+  /** Places of the endings on the store, rising. */
   readonly endings: readonly number[];
   readonly leftOut: LeftOut;
 
   constructor(
     readonly db: Connection,
     readonly question: Question,
-    readonly leaveOut: readonly Leavable[],
+    readonly leaveOut: readonly Exclusion[],
   ) {
-    this.shelf = shelfOf(db);
+    this.store = columnStoreOf(db);
     this.evaluation = new Evaluation(db);
     const mask = this.evaluation.endings(question);
     const reasons = reasonsToLeave(db, leaveOut);
@@ -32,7 +32,7 @@ export class Study {
     for (let n = 0; n < mask.length; ++n) {
       if (!mask[n]) continue;
       if (reasons[n] < 0) endings.push(n);
-      else ++leftOut[LEAVABLE[reasons[n]].name];
+      else ++leftOut[EXCLUSIONS[reasons[n]].name];
     }
     this.endings = endings;
     this.leftOut = leftOut;
@@ -40,12 +40,12 @@ export class Study {
 
   /** A column's values. */
   column(name: string): Int32Array | Float64Array {
-    return this.shelf.column(name).values;
+    return this.store.column(name).values;
   }
 
   /** Calls `look` with the place of every position of the study, and of its ending. */
   eachPosition(look: (position: number, ending: number) => void): void {
-    const { starts } = this.shelf;
+    const { starts } = this.store;
     for (const n of this.endings) for (let p = starts[n]; p < starts[n + 1]; ++p) look(p, n);
   }
 
@@ -57,7 +57,7 @@ export class Study {
     const turn = this.column("attacker-to-move");
     const verdict = this.column("verdict");
     const error = this.column("error");
-    const none = this.shelf.column("error").none;
+    const none = this.store.column("error").none;
     const keeping = this.column("keeping");
     const legal = this.column("legal");
     this.eachPosition((p) => {

@@ -4,7 +4,7 @@ import { kindNames } from "../geometry/move-kinds.js";
 import { sanText } from "../chess/san.js";
 import type { Connection } from "../store/connection.js";
 import { targetOf } from "../store/database.js";
-import { shelfOf } from "../store/column-store.js";
+import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { Evaluation } from "../query/engine/evaluate.js";
 import { FACTS, type Fact, type Stored } from "../query/language/vocabulary.js";
@@ -28,10 +28,10 @@ function shown(fact: Fact, value: Stored | null): number | string | boolean | nu
 
 /**
  * The positions that answer a question, column by column: ending and FEN, then every fact, the ply among them. At most
- * `rows` at a time, since a million positions of eighty columns would not fit; at least one piece, if an empty one.
+ * `rows` at a time, since a million positions of eighty columns would not fit; at least one chunk, if an empty one.
  */
 export function* positionColumns(db: Connection, question: Question, rows: number): Generator<DataColumn[]> {
-  const shelf = shelfOf(db);
+  const store = columnStoreOf(db);
   const evaluation = new Evaluation(db);
   const mask = evaluation.positions(question);
   const reader = new EndingReader(db, targetOf(db));
@@ -59,13 +59,13 @@ export function* positionColumns(db: Connection, question: Question, rows: numbe
   ];
   let columns = begin();
   let given = false;
-  for (let n = 0; n < shelf.endings; ++n) {
+  for (let n = 0; n < store.endings; ++n) {
     let stored: StoredEnding | undefined;
-    for (let p = shelf.starts[n]; p < shelf.starts[n + 1]; ++p) {
+    for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
       if (!mask[p]) continue;
-      stored ??= reader.read(shelf.ids[n])!;
-      columns[0].data.push(shelf.ids[n]);
-      columns[1].data.push(stored.fenAt(p - shelf.starts[n]));
+      stored ??= reader.read(store.ids[n])!;
+      columns[0].data.push(store.ids[n]);
+      columns[1].data.push(stored.fenAt(p - store.starts[n]));
       FACTS.forEach((fact, m) => columns[m + 2].data.push(shown(fact, valuesOf[m](p, n))));
       if (columns[0].data.length < rows) continue;
       yield columns;

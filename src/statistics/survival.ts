@@ -30,12 +30,12 @@ export interface SurvivalStudy {
  * without a start.
  */
 function spellOf(study: Study, ending: number, from: ArrayLike<number> | undefined): Spell | undefined {
-  const { starts } = study.shelf;
+  const { starts } = study.store;
   const end = starts[ending + 1];
   const turn = study.column("attacker-to-move");
   const verdict = study.column("verdict");
   const error = study.column("error");
-  const { none } = study.shelf.column("verdict");
+  const { none } = study.store.column("verdict");
   let p = starts[ending];
   if (from) while (p < end && !from[p]) ++p;
   if (p === end || verdict[p] === none || verdict[p] > 0) return undefined;

@@ -1,11 +1,11 @@
-// Chunks: the positions of many endings gathered column by column, so that a question about a million positions
+// Chunks: the positions of many endings built column by column, so that a question about a million positions
 // reads some millions of bytes and looks at nothing it does not ask about.
 //
-// Chunks are derived from `plies` and may be missing: a run gathers what is not in one yet when it ends, and a run
+// Chunks are derived from `plies` and may be missing: a run builds what is not in one yet when it ends, and a run
 // that was killed leaves endings outside, which are then read from `plies`. A chunk is dropped whole when one of its
 // endings goes.
 
-import { PLY_COLUMNS, Plies } from "../endings/position-columns.js";
+import { POSITION_COLUMNS, PositionColumns } from "../endings/position-columns.js";
 import type { Connection } from "./connection.js";
 
 /** Positions that a chunk holds at least, the last one aside. */
@@ -42,13 +42,13 @@ export function dropChunksOf(db: Connection, source: number): void {
 /** Writes a chunk of endings that follow each other. */
 function writeChunk(db: Connection, ids: readonly number[]): void {
   const read = db.prepare("SELECT data FROM plies WHERE ending_id = ?").pluck();
-  const parts = ids.map((id) => Plies.from(read.get(id) as Buffer));
+  const parts = ids.map((id) => PositionColumns.from(read.get(id) as Buffer));
   const positions = parts.reduce((sum, part) => sum + part.count, 0);
   const { lastInsertRowid } = db
     .prepare("INSERT INTO chunks VALUES (NULL, ?, ?, ?)")
     .run(ids[0], ids[ids.length - 1], positions);
   const insert = db.prepare("INSERT INTO columns VALUES (?, ?, ?)");
-  PLY_COLUMNS.forEach(({ name, width }, n) => {
+  POSITION_COLUMNS.forEach(({ name, width }, n) => {
     const data = Buffer.allocUnsafe(positions * width);
     let offset = 0;
     for (const { columns } of parts) {
@@ -61,7 +61,7 @@ function writeChunk(db: Connection, ids: readonly number[]): void {
 }
 
 /** Gathers the endings that are in no chunk yet. A last chunk that is not full is written again with them. */
-export function gatherChunks(db: Connection): void {
+export function buildChunks(db: Connection): void {
   db.transaction(() => {
     const outside = `SELECT e.id, e.positions FROM endings e
       WHERE NOT EXISTS (SELECT 1 FROM chunks c WHERE e.id BETWEEN c.first_ending AND c.last_ending) ORDER BY e.id`;

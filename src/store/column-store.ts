@@ -1,10 +1,16 @@
 // Every ending and position of a database, as arrays: what questions are answered from. A column is read when it is
 // first asked for, and kept as long as the database does not change.
 
-import { PLY_COLUMNS, Plies, noneOf, plyArray, plyColumn } from "../endings/position-columns.js";
+import {
+  POSITION_COLUMNS,
+  PositionColumns,
+  noneOf,
+  columnArray,
+  positionColumn,
+} from "../endings/position-columns.js";
 import { chunksOf } from "./chunks.js";
 import type { Connection } from "./connection.js";
-import { LEAVABLE, type Leavable } from "./exclusions.js";
+import { EXCLUSIONS, type Exclusion } from "./exclusions.js";
 
 /** Values by position or by ending, and the number that stands for none of them. */
 export interface Values {
@@ -12,7 +18,7 @@ export interface Values {
   readonly none: number;
 }
 
-export class Shelf {
+export class ColumnStore {
   /** Numbers of the endings, rising. */
   readonly ids: Int32Array;
   /** Place of each ending's first position; one more than there are endings, the last being all positions. */
@@ -62,7 +68,7 @@ export class Shelf {
     return of;
   }
 
-  /** A column of `PLY_COLUMNS` over all positions. */
+  /** A column of `POSITION_COLUMNS` over all positions. */
   column(name: string): Values {
     let column = this.columns.get(name);
     if (!column) this.columns.set(name, (column = this.read(name)));
@@ -70,8 +76,8 @@ export class Shelf {
   }
 
   private read(name: string): Values {
-    const n = plyColumn(name);
-    const { width } = PLY_COLUMNS[n];
+    const n = positionColumn(name);
+    const { width } = POSITION_COLUMNS[n];
     // one type of array whatever the width: loops over it are compiled once, and stay fast
     const values = new Int32Array(this.positions);
     const chunk = this.db.prepare("SELECT data FROM columns WHERE chunk_id = ? AND name = ?").pluck();
@@ -79,7 +85,7 @@ export class Shelf {
     for (const { id, first_ending, last_ending, positions } of chunksOf(this.db)) {
       next = this.readOutside(values, n, next, this.placeOf(first_ending));
       const bytes = new Uint8Array(chunk.get(id, name) as Buffer);
-      values.set(plyArray(width, bytes.buffer, 0, positions), this.starts[next]);
+      values.set(columnArray(width, bytes.buffer, 0, positions), this.starts[next]);
       next = this.placeOf(last_ending + 1);
     }
     this.readOutside(values, n, next, this.endings);
@@ -90,15 +96,15 @@ export class Shelf {
   private readOutside(values: Int32Array, column: number, from: number, to: number): number {
     const read = this.db.prepare("SELECT data FROM plies WHERE ending_id = ?").pluck();
     for (let n = from; n < to; ++n)
-      values.set(Plies.from(read.get(this.ids[n]) as Buffer).columns[column], this.starts[n]);
+      values.set(PositionColumns.from(read.get(this.ids[n]) as Buffer).columns[column], this.starts[n]);
     return to;
   }
 
   /** Whether each ending is of a sort that numbers may leave out: 0 or 1. */
-  endingFlag(name: Leavable): Uint8Array {
+  endingFlag(name: Exclusion): Uint8Array {
     let flags = this.endingFlags.get(name);
     if (!flags) {
-      const { sql } = LEAVABLE.find((one) => one.name === name)!;
+      const { sql } = EXCLUSIONS.find((one) => one.name === name)!;
       const rows = this.db.prepare(
         `SELECT ${sql} FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id`,
       );
@@ -109,13 +115,13 @@ export class Shelf {
   }
 }
 
-const shelves = new WeakMap<Connection, { readonly version: string; readonly shelf: Shelf }>();
+const shelves = new WeakMap<Connection, { readonly version: string; readonly columns: ColumnStore }>();
 
-/** The shelf of a database as it is now. */
-export function shelfOf(db: Connection): Shelf {
+/** The columns of a database as it is now. */
+export function columnStoreOf(db: Connection): ColumnStore {
   // changes by others, and by this connection itself
   const version = `${String(db.setting("data_version"))} ${String(db.prepare("SELECT total_changes()").pluck().get())}`;
   let known = shelves.get(db);
-  if (known?.version !== version) shelves.set(db, (known = { version, shelf: new Shelf(db) }));
-  return known!.shelf;
+  if (known?.version !== version) shelves.set(db, (known = { version, columns: new ColumnStore(db) }));
+  return known!.columns;
 }

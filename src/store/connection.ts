@@ -1,7 +1,7 @@
 // Connections to SQLite, and what keeps them from being collected.
 //
 // Built against the headers of Node 24 and newer, better-sqlite3 12 aborts the process when one of its objects is
-// collected between two pieces of JavaScript (node::ObjectWrap asks for an environment that is not there then).
+// collected between two calls of JavaScript (node::ObjectWrap asks for an environment that is not there then).
 // So its objects are kept as long as the process: a statement for each text, of which there are few.
 
 import Database from "better-sqlite3";

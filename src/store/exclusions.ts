@@ -1,7 +1,7 @@
 // What numbers may leave out, once: the option, the output and the queries take it from here.
 
 /** Endings that a count may do without. */
-export const LEAVABLE = [
+export const EXCLUSIONS = [
   {
     name: "duplicates",
     of: "in duplicate games",
@@ -23,10 +23,10 @@ export const LEAVABLE = [
     sql: "e.ended_by = 'time'",
   },
 ] as const;
-export type Leavable = (typeof LEAVABLE)[number]["name"];
+export type Exclusion = (typeof EXCLUSIONS)[number]["name"];
 
 /** Left out where nothing else is said. */
-export const USUALLY_LEFT_OUT: readonly Leavable[] = ["duplicates", "passing"];
+export const EXCLUDED_BY_DEFAULT: readonly Exclusion[] = ["duplicates", "passing"];
 
 /** The same where it is about what people do: exercises and lessons. */
-export const USUALLY_LEFT_OUT_OF_PEOPLE: readonly Leavable[] = [...USUALLY_LEFT_OUT, "engine-games"];
+export const EXCLUDED_FROM_NUMBERS: readonly Exclusion[] = [...EXCLUDED_BY_DEFAULT, "engine-games"];

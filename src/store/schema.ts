@@ -79,7 +79,7 @@ export const SCHEMA = `
     data BLOB NOT NULL
   );
 
-  -- the same, gathered: each chunk covers every ending from its first to its last
+  -- the same, built: each chunk covers every ending from its first to its last
   CREATE TABLE chunks (
     id INTEGER PRIMARY KEY,
     first_ending INTEGER NOT NULL,

@@ -8,14 +8,14 @@ import { rmSync, statSync } from "node:fs";
 import { LongsideError, causeOf } from "../errors.js";
 import { Connection } from "./connection.js";
 
-export interface Claim {
+export interface WriteLock {
   release(): void;
 }
 
 const identityOf = (path: string) => statSync(path, { throwIfNoEntry: false })?.ino;
 
 /** Claims the database at `path`. Throws `database-busy` while another run holds it, or `cannot-write`. */
-export function claimDatabase(path: string): Claim {
+export function lockForWriting(path: string): WriteLock {
   const lockPath = `${path}-run`;
   for (;;) {
     const before = identityOf(lockPath);

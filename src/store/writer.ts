@@ -1,12 +1,12 @@
-// Writing what a scan found. Some stretches are one transaction, with the journal that says how far their file has been
-// read, so that a run killed at any moment leaves whole stretches and goes on behind them.
+// Writing what a scan found. Some blocks are one transaction, with the journal that says how far their file has been
+// read, so that a run killed at any moment leaves whole blocks and goes on behind them.
 
 import { createHash } from "node:crypto";
 
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
-import type { Sifted } from "../endings/candidates.js";
-import { dropChunksOf, gatherChunks } from "./chunks.js";
-import { type Claim, claimDatabase } from "./write-lock.js";
+import type { FoundCandidates } from "../endings/candidates.js";
+import { dropChunksOf, buildChunks } from "./chunks.js";
+import { type WriteLock, lockForWriting } from "./write-lock.js";
 import type { Connection } from "./connection.js";
 import { Duplicates, OPENING_PLIES } from "./duplicates.js";
 
@@ -32,8 +32,8 @@ export interface SourceState {
   readonly modified: number;
 }
 
-/** What is stored of a stretch: what was counted in it, and what its games hold. */
-export type StretchRecord = Pick<Sifted, "games" | "numbers"> & ReadGames;
+/** What is stored of a block: what was counted in it, and what its games hold. */
+export type BlockRecord = Pick<FoundCandidates, "games" | "numbers"> & ReadGames;
 
 /** Bytes of a file, and games found in them, after which they are written. */
 const UNWRITTEN_BYTES = 32 << 20;
@@ -43,7 +43,7 @@ const UNWRITTEN_GAMES = 64;
 interface Unwritten {
   readonly source: number;
   readonly from: number;
-  readonly records: StretchRecord[];
+  readonly records: BlockRecord[];
   games: number;
   done: number;
 }
@@ -68,7 +68,7 @@ export class IndexWriter {
   private readonly advance;
   private unwritten: Unwritten | undefined;
 
-  private readonly claim: Claim;
+  private readonly claim: WriteLock;
   readonly duplicates: Duplicates;
 
   /** Claims the database at `path` for this run. Throws `database-busy` while another run has it. */
@@ -76,7 +76,7 @@ export class IndexWriter {
     private readonly db: Connection,
     path: string,
   ) {
-    this.claim = claimDatabase(path);
+    this.claim = lockForWriting(path);
     this.duplicates = new Duplicates(db);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
@@ -156,8 +156,8 @@ export class IndexWriter {
     return this.db.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
   }
 
-  /** Stores one stretch of a file, and that the file has been read up to `done`; with others, somewhat later. */
-  add(source: SourceRow, result: StretchRecord, done: number): void {
+  /** Stores one block of a file, and that the file has been read up to `done`; with others, somewhat later. */
+  add(source: SourceRow, result: BlockRecord, done: number): void {
     if (this.unwritten?.source !== source.id) this.flush();
     const unwritten = (this.unwritten ??= { source: source.id, from: done, records: [], games: 0, done });
     unwritten.records.push(result);
@@ -166,7 +166,7 @@ export class IndexWriter {
     if (unwritten.games >= UNWRITTEN_GAMES || done - unwritten.from >= UNWRITTEN_BYTES) this.flush();
   }
 
-  /** Writes what has not been written yet; if that cannot be, it stays to be written. */
+  /** Writes what has not been written yet; if that cannot be, it spans to be written. */
   private flush(): void {
     if (!this.unwritten) return;
     const { source, records, done } = this.unwritten;
@@ -197,12 +197,12 @@ export class IndexWriter {
   release(): void {
     try {
       this.flush();
-      gatherChunks(this.db);
+      buildChunks(this.db);
       this.db.exec("PRAGMA optimize");
       try {
         this.db.exec("PRAGMA journal_mode = DELETE");
       } catch {
-        // somebody is reading: the journal stays beside the file until the next run
+        // somebody is reading: the journal spans beside the file until the next run
       }
     } finally {
       this.claim.release();

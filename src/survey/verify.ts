@@ -168,10 +168,10 @@ function searched(tables: Tables, { squares, attackerToMove }: Placement, fen: s
   const after: { value: PackedValue; captures: boolean }[] = [];
   const moved = [...squares];
   for (const [from, targets] of position.allDests()) {
-    const man = squares.indexOf(from);
+    const piece = squares.indexOf(from);
     for (const to of targets) {
       after.push({
-        value: tables.probeAfter(moved, man, to, attackerToMove),
+        value: tables.probeAfter(moved, piece, to, attackerToMove),
         captures: squares.includes(to),
       });
     }
@@ -182,11 +182,11 @@ function searched(tables: Tables, { squares, attackerToMove }: Placement, fen: s
 /** Every legal placement with the kings in a place of their own: one of each set of twins, two on the diagonal. */
 export function* everyPlacement(material: Material): Generator<Placement> {
   const movement = new Movement(material);
-  const men = material.men - 2;
+  const pieces = material.men - 2;
   for (const kings of kingsOfPairs()) {
-    for (let index = 0; index < 64 ** men; ++index) {
+    for (let index = 0; index < 64 ** pieces; ++index) {
       const squares: Square[] = [...kings];
-      for (let n = 0; n < men; ++n) squares.push((index >> (6 * n)) & 63);
+      for (let n = 0; n < pieces; ++n) squares.push((index >> (6 * n)) & 63);
       if (new Set(squares).size < squares.length) continue;
       for (const attackerToMove of [true, false]) {
         if (!movement.inCheck(squares, attackerToMove ? 1 : 0)) yield { squares, attackerToMove };
@@ -219,7 +219,7 @@ function placementChecks(material: Material, tables: Tables, sample: Sample): Ch
     }
     for (const fen of fens) {
       const read = placementOf(readFen(fen));
-      // with equal men White is the attacker, so that a value may change its sign with the colours
+      // with equal pieces White is the attacker, so that a value may change its sign with the colours
       if (Math.abs(tables.probe(read.squares, read.attackerToMove)) !== Math.abs(value)) twoFaced ??= fen;
     }
   }

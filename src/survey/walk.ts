@@ -87,7 +87,7 @@ export function walkPair(
       const firstWanted = one !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, true));
       const secondWanted = other !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
       if (!firstWanted && !secondWanted) continue;
-      if (!settled && !test.men()) continue;
+      if (!settled && !test.pieces()) continue;
       const first = firstWanted && (settled || test.fits(true, SCORES[outcomeOf(one)], movesOf(one)));
       const second = secondWanted && (settled || test.fits(false, SCORES[outcomeOf(other)], movesOf(other)));
       if (first || second) look(squares, one, other, first, second);

@@ -69,7 +69,7 @@ export async function buildTables(materials: readonly Material[], options: Build
 export async function buildHalves(missing: readonly Half[], options: BuildOptions): Promise<void> {
   if (missing.length === 0) return;
   removeUnfinished(options.folder);
-  const weights = new Map(missing.map((half) => [half, half.winner.length * 64 ** half.men]));
+  const weights = new Map(missing.map((half) => [half, half.winner.length * 64 ** half.pieces]));
   const total = [...weights.values()].reduce((a, b) => a + b);
   const shares = new Map<Half, number>();
   const report = (half: Half, share: number) => {

@@ -1,31 +1,31 @@
 // A half: the wins of one side of a material against the other. It is what the kernel solves and what one
 // table file holds; a material's table is its two halves.
 
-import { type Kind, LETTERS, type Material, type Men, lettersOf } from "../chess/material.js";
+import { type Kind, LETTERS, type Material, type Pieces, lettersOf } from "../chess/material.js";
 
 export interface Half {
-  readonly winner: Men;
-  readonly loser: Men;
+  readonly winner: Pieces;
+  readonly loser: Pieces;
   /** "RB-beats-R"; also the stem of the file name. */
   readonly name: string;
-  /** Men beside the kings. */
-  readonly men: number;
+  /** Pieces beside the kings. */
+  readonly pieces: number;
 }
 
 /** A smaller half that a capture leads to. */
 export interface SmallerHalf {
   /** Who captures: 0 the winner, 1 the loser. */
   readonly side: 0 | 1;
-  /** Slot of the man captured; slots count the winner's men first, then the loser's. */
+  /** Slot of the piece captured; slots count the winner's pieces first, then the loser's. */
   readonly slot: number;
   readonly half: Half;
 }
 
-export const halfOf = (winner: Men, loser: Men): Half => ({
+export const halfOf = (winner: Pieces, loser: Pieces): Half => ({
   winner,
   loser,
   name: `${lettersOf(winner) || "K"}-beats-${lettersOf(loser) || "K"}`,
-  men: winner.length + loser.length,
+  pieces: winner.length + loser.length,
 });
 
 /** The material in which a half's wins are won, as it is typed: "KRBvKR". */
@@ -45,9 +45,9 @@ export const halvesOf = (material: Material): readonly [Half, Half] => [
   halfOf(material.defender, material.attacker),
 ];
 
-const without = (men: Men, n: number): Men => [...men.slice(0, n), ...men.slice(n + 1)];
+const without = (pieces: Pieces, n: number): Pieces => [...pieces.slice(0, n), ...pieces.slice(n + 1)];
 
-/** The halves that captures lead to, one for each man that can be captured. */
+/** The halves that captures lead to, one for each piece that can be captured. */
 export function smallerHalves(half: Half): SmallerHalf[] {
   const { winner, loser } = half;
   return [
@@ -60,10 +60,10 @@ export function smallerHalves(half: Half): SmallerHalf[] {
   ];
 }
 
-/** Whether nobody can win it without being worked out: the winner has no men. */
+/** Whether nobody can win it without being worked out: the winner has no pieces. */
 export const isEmpty = (half: Half): boolean => half.winner.length === 0;
 
-/** All halves that solving these needs, these included, fewest men first; empty ones left out. */
+/** All halves that solving these needs, these included, fewest pieces first; empty ones left out. */
 export function neededHalves(halves: readonly Half[]): Half[] {
   const found = new Map<string, Half>();
   const visit = (half: Half) => {
@@ -72,5 +72,5 @@ export function neededHalves(halves: readonly Half[]): Half[] {
     found.set(half.name, half);
   };
   halves.forEach(visit);
-  return [...found.values()].sort((a, b) => a.men - b.men);
+  return [...found.values()].sort((a, b) => a.pieces - b.pieces);
 }

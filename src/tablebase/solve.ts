@@ -41,7 +41,7 @@ export interface Solution {
 
 /**
  * Moves to mate of a small half with each side to move, one byte per placement: 0 not won, else the distance +
- * 1, ILLEGAL where the placement is not legal. Order: king pair, then the squares of the men in slot order.
+ * 1, ILLEGAL where the placement is not legal. Order: king pair, then the squares of the pieces in slot order.
  */
 interface SmallValues {
   readonly winner: Uint8Array;
@@ -53,7 +53,7 @@ const solved = new Map<string, SmallValues>();
 
 /** Solves a half of at most two men beside the kings, or the ending of bare kings. */
 function smallValues(half: Half): SmallValues {
-  if (half.men === 0) return { winner: new Uint8Array(KING_PAIRS), loser: new Uint8Array(KING_PAIRS) };
+  if (half.pieces === 0) return { winner: new Uint8Array(KING_PAIRS), loser: new Uint8Array(KING_PAIRS) };
   let values = solved.get(half.name);
   if (!values)
     solved.set(
@@ -225,7 +225,7 @@ function* paintPlane(
 ): Generator<Slice> {
   const parts = segments.filter((segment) => segment.metric === metric && segment.turn === turn);
   const cursors = parts.map((part) => part.from);
-  const pairBytes = 64 ** half.men;
+  const pairBytes = 64 ** half.pieces;
   const pairsAtOnce = Math.max(1, Math.floor(SLICE / pairBytes));
   for (let firstPair = 0; firstPair < KING_PAIRS; firstPair += pairsAtOnce) {
     const pairs = Math.min(pairsAtOnce, KING_PAIRS - firstPair);
@@ -283,7 +283,7 @@ export function paintBoth(
   ] as const) {
     for (const { at, size, firstPair, pairs } of paintPlane(solution, half, "mate", turn)) {
       if (illegal) kernel.sliceIllegal(at, firstPair, pairs, turn === "winner" ? 0 : 1);
-      const offset = firstPair * 64 ** half.men;
+      const offset = firstPair * 64 ** half.pieces;
       for (let from = 0; from < size; from += PAGE) {
         const page = new Uint8Array(kernel.memory.buffer, at + from, Math.min(PAGE, size - from));
         if (illegal || page.some((byte) => byte !== 0)) plane.set(page, offset + from);

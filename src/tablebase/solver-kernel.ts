@@ -9,7 +9,7 @@ import type { Half } from "./half.js";
 export interface Kernel {
   readonly memory: WebAssembly.Memory;
   start(): void;
-  setMan(slot: number, kind: number, side: number): void;
+  setPiece(slot: number, kind: number, side: number): void;
   layout(count: number): number;
   addSub(side: number, slot: number): number;
   settle(): void;
@@ -56,15 +56,15 @@ export function newKernel(): Kernel {
   return kernel;
 }
 
-/** Tells the kernel which men the half has, and lays out its memory. Returns the number of words. */
+/** Tells the kernel which pieces the half has, and lays out its memory. Returns the number of words. */
 export function declare(kernel: Kernel, half: Half): number {
-  half.winner.forEach((kind, n) => kernel.setMan(n, kind, 0));
-  half.loser.forEach((kind, n) => kernel.setMan(half.winner.length + n, kind, 1));
-  return kernel.layout(half.men);
+  half.winner.forEach((kind, n) => kernel.setPiece(n, kind, 0));
+  half.loser.forEach((kind, n) => kernel.setPiece(half.winner.length + n, kind, 1));
+  return kernel.layout(half.pieces);
 }
 
-/** Placements of a half for each side to move: king pairs times 64 for each other man. */
-export const placementsOf = (half: Half): number => KING_PAIRS * 64 ** half.men;
+/** Placements of a half for each side to move: king pairs times 64 for each other piece. */
+export const placementsOf = (half: Half): number => KING_PAIRS * 64 ** half.pieces;
 
 /** The kings of each pair: the loser's in the triangle a1–d1–d4, the winner's anywhere it may stand. */
 export function kingsOfPairs(): (readonly [winner: Square, loser: Square])[] {

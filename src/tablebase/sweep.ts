@@ -18,7 +18,7 @@ export const SWEPT_LOST = 128;
 
 /**
  * The placements of one pair of kings, seen with the defender's king in the triangle a1–d1–d4. A placement's
- * index holds six bits for each other man: the last man of the material first, then the others in order.
+ * index holds six bits for each other piece: the last piece of the material first, then the others in order.
  */
 export interface SweptPair {
   readonly attackerKing: Square;
@@ -30,11 +30,11 @@ export interface SweptPair {
   readonly material: Material;
 }
 
-/** Bits of a placement's index below those of each man beside the kings, in a placement's order. */
-export const shiftsOf = ({ men }: Material): number[] =>
-  Array.from({ length: men - 2 }, (_, slot) => 6 * (slot === men - 3 ? men - 3 : men - 4 - slot));
+/** Bits of a placement's index below those of each piece beside the kings, in a placement's order. */
+export const shiftsOf = ({ men: pieces }: Material): number[] =>
+  Array.from({ length: pieces - 2 }, (_, slot) => 6 * (slot === pieces - 3 ? pieces - 3 : pieces - 4 - slot));
 
-/** Index in a placement's squares of the man whose squares follow each other in a sweep. */
+/** Index in a placement's squares of the piece whose squares follow each other in a sweep. */
 export const columnOf = (material: Material): number => 2 + shiftsOf(material).indexOf(0);
 
 /** What a visitor's module exports: `visit` sees pair after pair, `merge` joins what threads have found. */
@@ -108,11 +108,11 @@ function addLosses(pair: SweptPair, planes: Planes): void {
   const { attackerKing, defenderKing, material } = pair;
   const reverse = defenderKing * 64 + attackerKing;
   const image = symmetries[reverse] * 64;
-  const men = material.men - 2;
-  const size = 64 ** men;
+  const pieces = material.men - 2;
+  const size = 64 ** pieces;
   const winner = new Uint8Array(planes.winner).subarray(pairs[reverse] * size, (pairs[reverse] + 1) * size);
   const loser = new Uint8Array(planes.loser).subarray(pairs[reverse] * size, (pairs[reverse] + 1) * size);
-  // where each of this pair's digits stands in the other numbering: there the defender's men come first
+  // where each of this pair's digits stands in the other numbering: there the defender's pieces come first
   const attackers = material.attacker.length;
   const defenders = material.defender.length;
   const shifts = shiftsOf(material);

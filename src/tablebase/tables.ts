@@ -14,9 +14,9 @@
 // the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
 // that moves into check need no test.
 
-import { BISHOP, KNIGHT, type Material, type Men, ROOK } from "../chess/material.js";
+import { BISHOP, KNIGHT, type Material, type Pieces, ROOK } from "../chess/material.js";
 import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
-import { FIRST_MAN } from "../chess/placement.js";
+import { FIRST_PIECE } from "../chess/placement.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
@@ -66,7 +66,7 @@ export interface SharedTables {
 
 const { pairs: PAIRS, symmetries: PAIR_IMAGES } = kingNumbering();
 
-/** What a board holds besides slots of men. */
+/** What a board holds besides slots of pieces. */
 const EMPTY = -1;
 const KING = -2;
 
@@ -87,7 +87,7 @@ interface Least {
   conversion: number;
 }
 
-/** One half: a side's wins. Men are given in slot order, the winner's first. */
+/** One half: a side's wins. Pieces are given in slot order, the winner's first. */
 class HalfTable {
   private readonly file: TableFile;
   private readonly bytes: Uint8Array;
@@ -95,15 +95,15 @@ class HalfTable {
   private readonly flags: Int32Array;
   private readonly planeSize: number;
   private readonly blocks: number;
-  /** Bytes in the plane from one square of a man to the next, by slot. */
+  /** Bytes in the plane from one square of a piece to the next, by slot. */
   private readonly strides: Int32Array;
   private readonly winners: number;
   private readonly pairSize: number;
   private readonly least: Least = { mate: 256, conversion: 256 };
-  /** Slots of equal men of one side, pair by pair; only the order of rising squares is stored. */
+  /** Slots of equal pieces of one side, pair by pair; only the order of rising squares is stored. */
   private readonly equal: readonly (readonly [number, number])[];
   private readonly imaged: Int32Array;
-  /** Halves after the loser's men have been captured, by slot; set by `Tables`. */
+  /** Halves after the loser's pieces have been captured, by slot; set by `Tables`. */
   smaller: (HalfTable | undefined)[] = [];
   private readonly rest: Int32Array;
   private readonly moved: Int32Array;
@@ -126,20 +126,20 @@ class HalfTable {
     this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
     this.bits = new Uint8Array(shared?.bits ?? new SharedArrayBuffer(this.planeSize / 8));
     this.flags = new Int32Array(shared?.flags ?? new SharedArrayBuffer(this.file.blocks * PLANES * 4));
-    const { men } = half;
-    // the last man's square comes first (see `sliceRoom` in the kernel)
+    const { pieces } = half;
+    // the last piece's square comes first (see `sliceRoom` in the kernel)
     this.strides = Int32Array.from(
-      { length: men },
-      (_, slot) => 64 ** (slot === men - 1 ? men - 1 : men - 2 - slot),
+      { length: pieces },
+      (_, slot) => 64 ** (slot === pieces - 1 ? pieces - 1 : pieces - 2 - slot),
     );
     this.winners = half.winner.length;
-    this.pairSize = 64 ** men;
-    this.imaged = new Int32Array(men);
+    this.pairSize = 64 ** pieces;
+    this.imaged = new Int32Array(pieces);
     const kinds = [...half.winner.map((kind) => `w${kind}`), ...half.loser.map((kind) => `l${kind}`)];
-    // neighbours only: with three equal men, the passes of `index` sort them
+    // neighbours only: with three equal pieces, the passes of `index` sort them
     this.equal = kinds.flatMap((kind, n) => (n > 0 && kinds[n - 1] === kind ? [[n - 1, n] as const] : []));
-    this.rest = new Int32Array(Math.max(0, men - 1));
-    this.moved = new Int32Array(men);
+    this.rest = new Int32Array(Math.max(0, pieces - 1));
+    this.moved = new Int32Array(pieces);
   }
 
   share(): SharedHalf {
@@ -203,16 +203,16 @@ class HalfTable {
     return WON + 256 * (this.read(MATE, index) - 1) + this.read(CONVERSION, index) - 1;
   }
 
-  private index(pair: number, men: ArrayLike<Square>): number {
+  private index(pair: number, pieces: ArrayLike<Square>): number {
     const image = PAIR_IMAGES[pair] * 64;
     const { strides, equal, imaged } = this;
     const count = strides.length;
     let index = PAIRS[pair] * this.pairSize;
     if (equal.length === 0) {
-      for (let slot = 0; slot < count; ++slot) index += IMAGES[image + men[slot]] * strides[slot];
+      for (let slot = 0; slot < count; ++slot) index += IMAGES[image + pieces[slot]] * strides[slot];
       return index;
     }
-    for (let slot = 0; slot < count; ++slot) imaged[slot] = IMAGES[image + men[slot]];
+    for (let slot = 0; slot < count; ++slot) imaged[slot] = IMAGES[image + pieces[slot]];
     for (let pass = 0; pass < equal.length; ++pass) {
       for (const [a, b] of equal) {
         if (imaged[a] > imaged[b]) [imaged[a], imaged[b]] = [imaged[b], imaged[a]];
@@ -226,25 +226,25 @@ class HalfTable {
    * 0 not won, else 65536 + 256 × moves to mate + moves to conversion; the loser is to move. With `whether` only the
    * verdict is wanted: 0 or 65536.
    */
-  loserToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
-    const index = this.index(winnerKing * 64 + loserKing, men);
+  loserToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, whether: boolean): number {
+    const index = this.index(winnerKing * 64 + loserKing, pieces);
     if (whether) return this.isLost(index) ? WON : 0;
     return this.packed(index);
   }
 
   /** The same with the winner to move; with `whether` any win ends the search. */
-  winnerToMove(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): number {
+  winnerToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, whether: boolean): number {
     const { board, least } = this;
     this.whether = whether;
     least.mate = 256;
     least.conversion = 256;
-    for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = slot;
+    for (let slot = 0; slot < pieces.length; ++slot) board[pieces[slot]] = slot;
     board[winnerKing] = KING;
     board[loserKing] = KING;
     try {
-      this.search(winnerKing, loserKing, men, whether);
+      this.search(winnerKing, loserKing, pieces, whether);
     } finally {
-      for (let slot = 0; slot < men.length; ++slot) board[men[slot]] = EMPTY;
+      for (let slot = 0; slot < pieces.length; ++slot) board[pieces[slot]] = EMPTY;
       board[winnerKing] = EMPTY;
       board[loserKing] = EMPTY;
     }
@@ -252,14 +252,14 @@ class HalfTable {
     return whether ? WON : WON + 256 * (least.mate + 1) + least.conversion + 1;
   }
 
-  private search(winnerKing: Square, loserKing: Square, men: ArrayLike<Square>, whether: boolean): void {
+  private search(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, whether: boolean): void {
     const { board, least, strides, winners } = this;
     const pair = winnerKing * 64 + loserKing;
     const image = PAIR_IMAGES[pair] * 64;
-    const index = this.index(pair, men);
+    const index = this.index(pair, pieces);
     for (let slot = 0; slot < winners; ++slot) {
       const kind = this.half.winner[slot];
-      const from = men[slot];
+      const from = pieces[slot];
       const stride = strides[slot];
       const base = index - IMAGES[image + from] * stride;
       if (kind === KNIGHT) {
@@ -267,8 +267,8 @@ class HalfTable {
         for (let n = 0; n < leaps.length; ++n) {
           const to = leaps[n];
           const taken = board[to];
-          if (taken === EMPTY) this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
-          else if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
+          if (taken === EMPTY) this.step(pair, pieces, slot, to, base + IMAGES[image + to] * stride);
+          else if (taken >= winners) this.capture(winnerKing, loserKing, pieces, slot, to, taken);
         }
         if (whether && least.mate < 256) return;
         continue;
@@ -277,10 +277,10 @@ class HalfTable {
         for (let to = NEXT[from * 8 + d]; to >= 0; to = NEXT[to * 8 + d]) {
           const taken = board[to];
           if (taken === EMPTY) {
-            this.step(pair, men, slot, to, base + IMAGES[image + to] * stride);
+            this.step(pair, pieces, slot, to, base + IMAGES[image + to] * stride);
             continue;
           }
-          if (taken >= winners) this.capture(winnerKing, loserKing, men, slot, to, taken);
+          if (taken >= winners) this.capture(winnerKing, loserKing, pieces, slot, to, taken);
           break;
         }
         if (whether && least.mate < 256) return;
@@ -292,16 +292,16 @@ class HalfTable {
       const next = to * 64 + loserKing;
       if (PAIRS[next] < 0) continue;
       const taken = board[to];
-      if (taken === EMPTY) this.consider(this.index(next, men));
-      else if (taken >= winners) this.capture(to, loserKing, men, -1, to, taken);
+      if (taken === EMPTY) this.consider(this.index(next, pieces));
+      else if (taken >= winners) this.capture(to, loserKing, pieces, -1, to, taken);
       if (whether && least.mate < 256) return;
     }
   }
 
-  /** Considers the man in `slot` moving to `to`; `index` is right unless equal men must be put in order. */
-  private step(pair: number, men: ArrayLike<Square>, slot: number, to: Square, index: number): void {
+  /** Considers the piece in `slot` moving to `to`; `index` is right unless equal pieces must be put in order. */
+  private step(pair: number, pieces: ArrayLike<Square>, slot: number, to: Square, index: number): void {
     if (this.equal.length > 0) {
-      for (let m = 0; m < men.length; ++m) this.moved[m] = m === slot ? to : men[m];
+      for (let m = 0; m < pieces.length; ++m) this.moved[m] = m === slot ? to : pieces[m];
       this.consider(this.index(pair, this.moved));
     } else {
       this.consider(index);
@@ -321,18 +321,19 @@ class HalfTable {
     if (conversion < least.conversion) least.conversion = conversion;
   }
 
-  /** Considers the winner's man in `slot` (-1 the king) taking the man in slot `taken` on `to`. */
+  /** Considers the winner's piece in `slot` (-1 the king) taking the piece in slot `taken` on `to`. */
   private capture(
     winnerKing: Square,
     loserKing: Square,
-    men: ArrayLike<Square>,
+    pieces: ArrayLike<Square>,
     slot: number,
     to: Square,
     taken: number,
   ): void {
     const table = this.smaller[taken];
     if (!table) return;
-    for (let m = 0, n = 0; m < men.length; ++m) if (m !== taken) this.rest[n++] = m === slot ? to : men[m];
+    for (let m = 0, n = 0; m < pieces.length; ++m)
+      if (m !== taken) this.rest[n++] = m === slot ? to : pieces[m];
     const value = table.loserToMove(winnerKing, loserKing, this.rest, this.whether);
     if (value === 0) return;
     const mate = (value & 0xffff) >> 8;
@@ -349,12 +350,12 @@ class HalfTable {
 interface Node {
   readonly attackerWins?: HalfTable;
   readonly defenderWins?: HalfTable;
-  /** Numbers of the attacker's men and of the defender's. */
+  /** Numbers of the attacker's pieces and of the defender's. */
   readonly attackers: number;
   readonly defenders: number;
-  /** By index of the captured man, from FIRST_MAN. */
+  /** By index of the captured piece, from FIRST_PIECE. */
   readonly children: readonly Node[];
-  /** The men in slot order of each half; used again for each probe. */
+  /** The pieces in slot order of each half; used again for each probe. */
   readonly attackerOrder: Int32Array;
   readonly defenderOrder: Int32Array;
 }
@@ -398,16 +399,16 @@ export class Tables {
       ];
     }
     this.root = this.node(material.attacker, material.defender);
-    this.scratch = Array.from({ length: material.men + 1 }, (_, men) => new Int8Array(men));
+    this.scratch = Array.from({ length: material.men + 1 }, (_, pieces) => new Int8Array(pieces));
   }
 
-  private node(attacker: Men, defender: Men): Node {
-    const table = (winner: Men, loser: Men) => {
+  private node(attacker: Pieces, defender: Pieces): Node {
+    const table = (winner: Pieces, loser: Pieces) => {
       const half = halfOf(winner, loser);
       return isEmpty(half) ? undefined : this.halves.get(half.name)!;
     };
-    const less = (men: Men, n: number) => men.filter((_, m) => m !== n);
-    const men = attacker.length + defender.length;
+    const less = (pieces: Pieces, n: number) => pieces.filter((_, m) => m !== n);
+    const pieces = attacker.length + defender.length;
     return {
       attackerWins: table(attacker, defender),
       defenderWins: table(defender, attacker),
@@ -417,8 +418,8 @@ export class Tables {
         ...attacker.map((_, n) => this.node(less(attacker, n), defender)),
         ...defender.map((_, n) => this.node(attacker, less(defender, n))),
       ],
-      attackerOrder: new Int32Array(men),
-      defenderOrder: new Int32Array(men),
+      attackerOrder: new Int32Array(pieces),
+      defenderOrder: new Int32Array(pieces),
     };
   }
 
@@ -437,15 +438,15 @@ export class Tables {
     const attackerKing = squares[0];
     const defenderKing = squares[1];
     if (attackerWins) {
-      for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_MAN + n];
+      for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_PIECE + n];
       const value = attackerToMove
         ? attackerWins.winnerToMove(attackerKing, defenderKing, attackerOrder, whether)
         : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder, whether);
       if (value !== 0) return value;
     }
     if (defenderWins) {
-      for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_MAN + attackers + n];
-      for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_MAN + n];
+      for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_PIECE + attackers + n];
+      for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_PIECE + n];
       const value = attackerToMove
         ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder, whether)
         : defenderWins.winnerToMove(defenderKing, attackerKing, defenderOrder, whether);
@@ -454,7 +455,7 @@ export class Tables {
     return 0;
   }
 
-  /** The squares left after man `captured` has been taken off. */
+  /** The squares left after piece `captured` has been taken off. */
   private without(squares: ArrayLike<Square>, captured: number): Int8Array {
     const rest = this.scratch[squares.length - 1];
     for (let n = 0, m = 0; n < squares.length; ++n) if (n !== captured) rest[m++] = squares[n];
@@ -470,11 +471,11 @@ export class Tables {
   }
 
   /**
-   * The value after the side to move has moved man `man` (its index in `squares`) to `to`, taking what stands
+   * The value after the side to move has moved piece `piece` (its index in `squares`) to `to`, taking what stands
    * there. `squares` is changed and put back while working.
    */
-  probeAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): PackedValue {
-    return this.lookAfter(squares, man, to, attackerToMove, false);
+  probeAfter(squares: Square[], piece: number, to: Square, attackerToMove: boolean): PackedValue {
+    return this.lookAfter(squares, piece, to, attackerToMove, false);
   }
 
   /** Only who wins: 1 the attacker, -1 the defender, 0 nobody. Less work than `probe`. */
@@ -483,26 +484,26 @@ export class Tables {
   }
 
   /** Only who wins after a move: see `probeAfter`. */
-  verdictAfter(squares: Square[], man: number, to: Square, attackerToMove: boolean): 1 | 0 | -1 {
-    return sign(this.lookAfter(squares, man, to, attackerToMove, true));
+  verdictAfter(squares: Square[], piece: number, to: Square, attackerToMove: boolean): 1 | 0 | -1 {
+    return sign(this.lookAfter(squares, piece, to, attackerToMove, true));
   }
 
   private lookAfter(
     squares: Square[],
-    man: number,
+    piece: number,
     to: Square,
     attackerToMove: boolean,
     whether: boolean,
   ): PackedValue {
     const captured = squares.indexOf(to);
-    const from = squares[man];
-    squares[man] = to;
+    const from = squares[piece];
+    squares[piece] = to;
     try {
       if (captured < 0) return this.look(this.root, squares, !attackerToMove, whether);
       const rest = this.without(squares, captured);
-      return this.look(this.root.children[captured - FIRST_MAN], rest, !attackerToMove, whether);
+      return this.look(this.root.children[captured - FIRST_PIECE], rest, !attackerToMove, whether);
     } finally {
-      squares[man] = from;
+      squares[piece] = from;
     }
   }
 

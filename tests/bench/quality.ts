@@ -13,7 +13,7 @@ import { makeSanAndPlay } from "chessops/san";
 import { DEFAULT_TARGET, parseMaterial } from "../../src/chess/material.js";
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading, openForWriting } from "../../src/store/database.js";
-import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../../src/store/exclusions.js";
+import { EXCLUDED_FROM_NUMBERS } from "../../src/store/exclusions.js";
 import { indexGames } from "../../src/indexing/run.js";
 import { findFiles } from "../../src/pgn/files/find.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
@@ -21,7 +21,12 @@ import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { buildHalves, missingHalves } from "../../src/tablebase/build.js";
 import { Tables } from "../../src/tablebase/tables.js";
-import { type Exercise, ExerciseMaker, candidatesFromTable, questionFor } from "../../src/exercises/exercises.js";
+import {
+  type Exercise,
+  ExerciseMaker,
+  candidatesFromTable,
+  questionFor,
+} from "../../src/exercises/exercises.js";
 import { Prober } from "../../src/position/probe.js";
 import { alikeBySymmetry } from "../exercises/twins.js";
 
@@ -106,7 +111,7 @@ try {
   const tables = new Tables(TARGET, folder);
   const catalogue = standardCatalogue();
   const prober = new Prober(folder, catalogue);
-  const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, USUALLY_LEFT_OUT_OF_PEOPLE);
+  const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_FROM_NUMBERS);
   const wanted = { task: "find", answers: 1, size: SIZE, seed: SEED } as const;
   const question = questionFor(parseQuestion("", catalogue.known), wanted.task);
   const candidates = await candidatesFromTable(TARGET, question, wanted, { setUps: null, threads: 2 });

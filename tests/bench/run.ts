@@ -39,7 +39,7 @@ import { buildTables } from "../../src/tablebase/build.js";
 import { Tables } from "../../src/tablebase/tables.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
-import { USUALLY_LEFT_OUT } from "../../src/store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { count } from "../../src/statistics/count.js";
 import { readSplit } from "../../src/query/engine/splits.js";
 import { Answers } from "../../src/query/engine/find.js";
@@ -220,7 +220,7 @@ async function unpackedSeconds(path: string): Promise<number[]> {
   const seconds: number[] = [];
   for (let n = 0; n <= RUNS; ++n) {
     const start = performance.now();
-    for await (const stretch of reader.stretches(files[0])) void stretch;
+    for await (const block of reader.blocks(files[0])) void block;
     seconds.push((performance.now() - start) / 1000);
   }
   await reader.close();
@@ -409,9 +409,9 @@ function millionGames(path: string): void {
       const quiet = Array.from({ length: list.count }, (_, n) => n).filter((n) => list.captured[n] < 0);
       if (quiet.length === 0) break;
       const n = pick(quiet);
-      const move = { man: list.man[n], to: list.to[n] };
+      const move = { piece: list.piece[n], to: list.to[n] };
       words.push(sanText(quietSanCode(movement, squares, turn, list, n, replies)));
-      squares[move.man] = move.to;
+      squares[move.piece] = move.to;
       turn = !turn;
     }
     const rating = () => 1800 + Math.floor(900 * random());
@@ -492,7 +492,7 @@ function benchArchive(): void {
     count(connection, parseQuestion(""), {
       by: [readSplit("outcome", []), readSplit("defender-rating:200", [])],
       unit: "ending",
-      leaveOut: USUALLY_LEFT_OUT,
+      leaveOut: EXCLUDED_BY_DEFAULT,
     });
     return { seconds: (performance.now() - start) / 1000, memory: 0 };
   }).map((run) => run.seconds * 1000);

@@ -20,8 +20,8 @@ describe("material", () => {
   it.each([
     ["P v R", /pawns are outside/],
     ["QQ v RR", /more than five men/],
-    ["R+X v R", /"X" is no man/],
-    ["K v K", /no men beside the kings/],
+    ["R+X v R", /"X" is no piece/],
+    ["K v K", /no pieces beside the kings/],
     ["", /two sides/],
   ])("refuses %s", (text, why) => {
     expect(() => parseMaterial(text)).toThrow(why);

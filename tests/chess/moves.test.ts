@@ -18,7 +18,7 @@ function ownMoves(material: Material, squares: number[], attackerToMove: boolean
   new Movement(material).legalMoves(squares, attackerToMove, list);
   return Array.from(
     { length: list.count },
-    (_, n) => squareName(squares[list.man[n]]) + squareName(list.to[n]),
+    (_, n) => squareName(squares[list.piece[n]]) + squareName(list.to[n]),
   ).sort();
 }
 

@@ -52,9 +52,9 @@ describe("longside", () => {
     [["probe", "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"], /outside the tables/],
     [["solve", "R+P v R"], /pawns are outside/],
     [["find", "--pgn", "--each", "position", "--db", db], /for endings/],
-    [["map", PHILIDOR, "--man", "knight"], /attacker's rook, bishop, rook/],
-    [["map", PHILIDOR, "--man", "rook,bishop,king"], /two men at most/],
-    [["map", PHILIDOR, "--man", "rook,e2"], /one man twice/],
+    [["map", PHILIDOR, "--piece", "knight"], /attacker's rook, bishop, rook/],
+    [["map", PHILIDOR, "--piece", "rook,bishop,king"], /two men at most/],
+    [["map", PHILIDOR, "--piece", "rook,e2"], /one piece twice/],
     [["map", "nonsense"], /not a position/],
     [["slide", "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"], /outside the tables/],
     [["survey", "attacker won"], /about games/],
@@ -254,8 +254,8 @@ describe("index", () => {
 describe("map, slide, survey", () => {
   it("draw SVG that tells in words what it shows", () => {
     for (const [command, name] of [
-      [["map", PHILIDOR, "--man", "attacker's rook"], "map.svg"],
-      [["map", PHILIDOR, "--man", "rook,bishop"], "counts.svg"],
+      [["map", PHILIDOR, "--piece", "attacker's rook"], "map.svg"],
+      [["map", PHILIDOR, "--piece", "rook,bishop"], "counts.svg"],
       [["slide", PHILIDOR], "slide.svg"],
       [["diagram", PHILIDOR], "diagram.svg"],
     ] as const) {

@@ -9,7 +9,13 @@ import { readParquet } from "parquet-wasm/node";
 import { beforeAll, describe, expect, it } from "vitest";
 
 import { findBrowser } from "../../src/cli/browser.js";
-import { type Diagram, boardInWords, diagramsSvg, readArrows, readRings } from "../../src/documents/diagram.js";
+import {
+  type Diagram,
+  boardInWords,
+  diagramsSvg,
+  readArrows,
+  readRings,
+} from "../../src/documents/diagram.js";
 import { BLOCKS, defaultOutline, renderOutline } from "../../src/documents/outline.js";
 import { pngOf } from "../../src/documents/png.js";
 import { indexBundled, jsonLines, longside, temporaryFolder } from "../support.js";
@@ -251,7 +257,7 @@ describe("a drawing", () => {
     expect(place(draw({ below: "black" }), "a")).toBeGreaterThan(place(draw({ below: "black" }), "h"));
   });
 
-  it("becomes a PNG of the width that is asked for, dark squares and men in it", () => {
+  it("becomes a PNG of the width that is asked for, dark squares and pieces in it", () => {
     const png = pngOf(draw({ turn: true }), 300);
     // PNG (W3C Recommendation, 2003), signature and IHDR
     expect([...png.slice(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);

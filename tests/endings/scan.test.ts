@@ -1,4 +1,4 @@
-// The scan of a stretch: any bytes in without a crash, no game lost for what stands beside it, and a score read once
+// The scan of a block: any bytes in without a crash, no game lost for what stands beside it, and a score read once
 // gives the same as one read again.
 
 import { readFileSync } from "node:fs";
@@ -8,16 +8,16 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
 import { GameReader } from "../../src/endings/game-reader.js";
-import { Sieve, type SiftOptions } from "../../src/endings/candidates.js";
+import { CandidateFinder, type CandidateOptions } from "../../src/endings/candidates.js";
 import { gamesFolder } from "../../src/places.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
-const sieve = new Sieve(TARGET);
+const finder = new CandidateFinder(TARGET);
 const endings = new GameReader(TARGET, tables);
-/** Sifts a stretch and reads what may hold the target. */
-const scan = (bytes: Uint8Array, options: SiftOptions = {}, reader = endings) =>
-  reader.read(sieve.sift(bytes, options).candidates);
+/** Sifts a block and reads what may hold the target. */
+const scan = (bytes: Uint8Array, options: CandidateOptions = {}, reader = endings) =>
+  reader.read(finder.find(bytes, options).candidates);
 const games = readFileSync(join(gamesFolder(), "winter-club-cup-2024.pgn"), "latin1").split(/(?=\[Event ")/);
 const bytesOf = (text: string) => new Uint8Array(Buffer.from(text, "latin1"));
 const scoreOf = (text: string) =>

@@ -12,7 +12,7 @@ import { join } from "node:path";
 
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
-import { USUALLY_LEFT_OUT_OF_PEOPLE } from "../../src/store/exclusions.js";
+import { EXCLUDED_FROM_NUMBERS } from "../../src/store/exclusions.js";
 import { cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
@@ -41,7 +41,7 @@ beforeAll(async () => {
   path = join(temporaryFolder(), "bundled.db");
   await indexBundled(path);
   db = openForReading(path);
-  maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, USUALLY_LEFT_OUT_OF_PEOPLE);
+  maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_FROM_NUMBERS);
 });
 
 function made(question: string, task: Task, size: number, seed = 1, answers = 1): Exercise[] {
@@ -195,7 +195,7 @@ describe("exercises from the command line", () => {
     }
   });
 
-  it("of equal men call White the attacker, as the tables do", () => {
+  it("of equal pieces call White the attacker, as the tables do", () => {
     const { stdout } = longside(
       ["exercises", "--target", "R v R", "--among", "table", "--task", "win", "--size", "6", "--json"],
       { cwd: temporaryFolder() },

@@ -31,7 +31,7 @@ function kindsOf(fen: string): Map<string, string[]> {
   const name = (square: number) => squareName(imageOf(back, square));
   return new Map(
     Array.from({ length: list.count }, (_, n) => [
-      name(view.squares[list.man[n]]) + name(list.to[n]),
+      name(view.squares[list.piece[n]]) + name(list.to[n]),
       kindNames(kinds[n]),
     ]),
   );

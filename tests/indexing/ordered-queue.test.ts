@@ -4,9 +4,10 @@ import { setTimeout as later } from "node:timers/promises";
 
 import { describe, expect, it } from "vitest";
 
-import { Flow } from "../../src/indexing/ordered-queue.js";
+import { OrderedQueue } from "../../src/indexing/ordered-queue.js";
 
-const flowOf = (tasks: number, bytes: number, signal?: AbortSignal) => new Flow(() => tasks, bytes, signal);
+const flowOf = (tasks: number, bytes: number, signal?: AbortSignal) =>
+  new OrderedQueue(() => tasks, bytes, signal);
 
 describe("what is in hand", () => {
   it("is taken in order, however late it comes", async () => {

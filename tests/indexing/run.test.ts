@@ -18,8 +18,8 @@ import Database from "better-sqlite3";
 import { describe, expect, it } from "vitest";
 
 import { parseMaterial } from "../../src/chess/material.js";
-import { claimDatabase } from "../../src/store/write-lock.js";
-import { Plies } from "../../src/endings/position-columns.js";
+import { lockForWriting } from "../../src/store/write-lock.js";
+import { PositionColumns } from "../../src/endings/position-columns.js";
 import { openForReading, openForWriting } from "../../src/store/database.js";
 import { indexGames } from "../../src/indexing/run.js";
 import { SCHEMA_VERSION } from "../../src/store/schema.js";
@@ -74,7 +74,7 @@ function content(db: string) {
            JOIN sources s ON s.id = g.source_id ORDER BY s.name, g.number, e.first_ply`,
         ) as { name: string; number: number; first_ply: number; data: Buffer }[]
       ).flatMap(({ name, number, first_ply, data }) =>
-        Plies.from(data)
+        PositionColumns.from(data)
           .records()
           .map((record, n) => ({ name, number, ply: first_ply + n, ...record })),
       ),
@@ -300,7 +300,7 @@ describe("a database", () => {
 
   it("that another run writes is refused; the claim ends with the run", async () => {
     const { db } = await index([bundled("winter-club-cup-2024")]);
-    const claim = claimDatabase(db);
+    const claim = lockForWriting(db);
     await expect(index([bundled("harbour-league-2021")], db)).rejects.toThrow(/being written by another run/);
     claim.release();
     expect((await index([bundled("harbour-league-2021")], db)).summary.games).toBe(40);
@@ -314,10 +314,10 @@ describe("a database", () => {
       stdio: ["ignore", "pipe", "inherit"],
     });
     await once(child.stdout, "data");
-    expect(() => claimDatabase(db)).toThrow(/being written by another run/);
+    expect(() => lockForWriting(db)).toThrow(/being written by another run/);
     child.kill("SIGKILL");
     await once(child, "exit");
-    claimDatabase(db).release();
+    lockForWriting(db).release();
   });
 
   it("that is not there is told", () => {

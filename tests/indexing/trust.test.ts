@@ -63,7 +63,7 @@ const renamed = (text: string, copy: number) =>
 describe("a killed run", () => {
   it("loses and doubles nothing, twenty times over", async () => {
     const random = randomNumbers(7);
-    // games that hold nothing between them, so that the file has several pieces
+    // games that hold nothing between them, so that the file has several ranges
     const filler = '[Event "Tarn Cup"]\n[White "A"]\n[Black "B"]\n\n1. e4 e5 2. Nf3 1/2-1/2\n\n'.repeat(6000);
     const long = Array.from({ length: 20 }, (_, copy) => renamed(winter, copy) + filler).join("");
     const games = place("killed", {
@@ -230,8 +230,8 @@ describe("a place that cannot be written", () => {
     const connection = openForWriting(db, TARGET);
     const writer = new IndexWriter(connection, db);
     const source = (name: string) => ({ path: `/games/${name}`, name, size: 1000, modified: 1 });
-    /** A stretch of games none of which can be read. */
-    const stretch = (count: number) => ({
+    /** A block of games none of which can be read. */
+    const block = (count: number) => ({
       games: count,
       numbers: count,
       replayed: count,
@@ -246,12 +246,12 @@ describe("a place that cannot be written", () => {
       })),
     });
     const first = writer.begin(source("a.pgn"), false);
-    writer.add(first, stretch(60), 100);
+    writer.add(first, block(60), 100);
     const most = connection.setting("max_page_count") as number;
     connection.exec(`PRAGMA max_page_count = ${connection.setting("page_count") as number}`);
     expect(() => writer.begin(source("b.pgn"), false)).toThrow(/full/);
     connection.exec(`PRAGMA max_page_count = ${most}`);
-    writer.add(first, stretch(3), 200);
+    writer.add(first, block(3), 200);
     writer.release();
     expect(connection.prepare("SELECT name, done, numbers, games FROM sources").all()).toEqual([
       { name: "a.pgn", done: 200, numbers: 63, games: 63 },

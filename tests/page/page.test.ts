@@ -45,7 +45,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
   /** What a page shows follows what is done on it, at some time: a machine may be busy. */
   const soon = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
   const gone = (what: Locator) => what.first().waitFor({ state: "detached" });
-  /** Makes a move given in coordinates by choosing man and square. */
+  /** Makes a move given in coordinates by choosing piece and square. */
   const move = async (uci: string) => {
     await square(uci.slice(0, 2)).click();
     await square(uci.slice(2, 4)).click();
@@ -149,7 +149,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       expect(text).toMatch(/^\d+\.(\.\.)? \S+: (drawn|won|lost)/);
     });
 
-    it("has the map for any man by pointing at him, each square with its verdict", async () => {
+    it("has the map for any piece by pointing at him, each square with its verdict", async () => {
       await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
       await page.getByLabel("his map").check();
       await square("a7").click();
@@ -170,7 +170,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await said(/to move/);
     });
 
-    it("lets men be dragged about freely, and taken off the board", async () => {
+    it("lets pieces be dragged about freely, and taken off the board", async () => {
       await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&way=set-up");
       const box = async (name: string) => (await square(name).boundingBox())!;
       await square("a7").waitFor();

@@ -1,4 +1,4 @@
-// Plain files piece by piece: whatever the bytes, the stretches of neighbouring pieces meet, and hold the same games as
+// Plain files range by range: whatever the bytes, the blocks of neighbouring ranges meet, and hold the same games as
 // the whole.
 
 import { createHash } from "node:crypto";
@@ -10,7 +10,7 @@ import { describe, expect, it } from "vitest";
 
 import { partDigest, wholeDigest } from "../../src/pgn/files/digest.js";
 import { findGames } from "../../src/pgn/scan/game-finder.js";
-import { PieceReader, piecesOf } from "../../src/pgn/files/block-reader.js";
+import { BlockReader, rangesOf } from "../../src/pgn/files/block-reader.js";
 import { temporaryFolder } from "../support.js";
 
 const folder = temporaryFolder();
@@ -29,21 +29,21 @@ function written(bytes: Uint8Array): string {
   return path;
 }
 
-/** Checks that pieces of a size make up the file, in any order of reading, and gives their games. */
+/** Checks that ranges of a size make up the file, in any order of reading, and gives their games. */
 function inPieces(bytes: Uint8Array, size: number, longest?: number): string[] {
   const path = written(bytes);
-  const reader = new PieceReader((length) => new Uint8Array(length), size, longest);
-  const count = piecesOf(bytes.length, size);
-  const pieces = Array.from({ length: count }, (_, n) => reader.read(path, bytes.length, count - 1 - n));
+  const reader = new BlockReader((length) => new Uint8Array(length), size, longest);
+  const count = rangesOf(bytes.length, size);
+  const ranges = Array.from({ length: count }, (_, n) => reader.read(path, bytes.length, count - 1 - n));
   reader.close();
-  pieces.reverse();
+  ranges.reverse();
   let reached = 0;
-  for (const piece of pieces) {
-    expect(piece.offset).toBe(reached);
-    reached += piece.bytes.length;
+  for (const range of ranges) {
+    expect(range.offset).toBe(reached);
+    reached += range.bytes.length;
   }
-  expect(Buffer.concat(pieces.map((piece) => piece.bytes)).equals(bytes)).toBe(true);
-  return pieces.flatMap((piece) => gamesOf(piece.bytes, piece.offset));
+  expect(Buffer.concat(ranges.map((range) => range.bytes)).equals(bytes)).toBe(true);
+  return ranges.flatMap((range) => gamesOf(range.bytes, range.offset));
 }
 
 const game = (n: number, moves: string) => `[Event "Tarn Cup"]\n[White "${n}"]\n[Black "B"]\n\n${moves}\n\n`;
@@ -66,12 +66,12 @@ const parts = fc.array(
 );
 const size = fc.integer({ min: 1, max: 300 });
 
-describe("a file in pieces", () => {
-  it("holds the same games as the whole, however small the pieces", () => {
+describe("a file in ranges", () => {
+  it("holds the same games as the whole, however small the ranges", () => {
     fc.assert(
-      fc.property(parts, size, (some, piece) => {
+      fc.property(parts, size, (some, range) => {
         const bytes = Buffer.from(some.join(""), "latin1");
-        expect(inPieces(bytes, piece)).toEqual(gamesOf(bytes));
+        expect(inPieces(bytes, range)).toEqual(gamesOf(bytes));
       }),
       { numRuns: 400 },
     );
@@ -79,8 +79,8 @@ describe("a file in pieces", () => {
 
   it("leaves no byte out and none twice, however long a game may be", () => {
     fc.assert(
-      fc.property(parts, size, size, (some, piece, longest) => {
-        inPieces(Buffer.from(some.join(""), "latin1"), piece, longest);
+      fc.property(parts, size, size, (some, range, longest) => {
+        inPieces(Buffer.from(some.join(""), "latin1"), range, longest);
       }),
       { numRuns: 1000 },
     );
@@ -109,9 +109,9 @@ describe("a file in pieces", () => {
   it("has a digest that threads can work out together", () => {
     const bytes = Buffer.from(game(1, "1. e4 *").repeat(50));
     const path = written(bytes);
-    const reader = new PieceReader((length) => new Uint8Array(length), 1000);
+    const reader = new BlockReader((length) => new Uint8Array(length), 1000);
     const digests = Array.from(
-      { length: piecesOf(bytes.length, 1000) },
+      { length: rangesOf(bytes.length, 1000) },
       (_, n) => reader.read(path, bytes.length, n).digest,
     );
     reader.close();
@@ -127,7 +127,7 @@ describe("a file in pieces", () => {
   it("says so when the file becomes shorter, or is gone", () => {
     const bytes = Buffer.from(game(1, "1. e4 *").repeat(50));
     const path = written(bytes);
-    const reader = new PieceReader((length) => new Uint8Array(length), 1000);
+    const reader = new BlockReader((length) => new Uint8Array(length), 1000);
     reader.read(path, bytes.length, 0);
     truncateSync(path, 1500);
     expect(() => reader.read(path, bytes.length, 1)).toThrow(/shorter/);

@@ -1,10 +1,10 @@
-// Finding games in bytes: the rules for real files, independence of where a stretch is cut, and any bytes in.
+// Finding games in bytes: the rules for real files, independence of where a block is cut, and any bytes in.
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
 import { findGames, lastCut, mayReach } from "../../src/pgn/scan/game-finder.js";
-import { KernelMoveScan, type MoveScan, PlainMoveScan } from "../../src/pgn/scan/scan-kernel.js";
+import { CompiledScanKernel, type ScanKernel, PlainScanKernel } from "../../src/pgn/scan/scan-kernel.js";
 import { readMainLine } from "../../src/pgn/game/movetext.js";
 import { readTags } from "../../src/pgn/game/tags.js";
 
@@ -181,7 +181,7 @@ const dirt = fc
 
 describe("the kernel", () => {
   it("says the same as the plain scan of movetext, from any place in any bytes", () => {
-    const [kernel, plain] = [new KernelMoveScan(), new PlainMoveScan()];
+    const [kernel, plain] = [new CompiledScanKernel(), new PlainScanKernel()];
     fc.assert(
       fc.property(fc.oneof(fc.uint8Array({ maxLength: 200 }), dirt.map(bytesOf)), fc.nat(), (bytes, seed) => {
         kernel.load(bytes);
@@ -201,12 +201,12 @@ describe("the kernel", () => {
   });
 
   it("finds the same games as the plain scan", () => {
-    const found = (bytes: Uint8Array, scan: MoveScan) => {
+    const found = (bytes: Uint8Array, scan: ScanKernel) => {
       const spans: unknown[] = [];
       findGames(bytes, (span) => spans.push({ ...span }), scan);
       return spans;
     };
-    const [kernel, plain] = [new KernelMoveScan(), new PlainMoveScan()];
+    const [kernel, plain] = [new CompiledScanKernel(), new PlainScanKernel()];
     fc.assert(
       fc.property(dirt, (text) => {
         expect(found(bytesOf(text), kernel)).toEqual(found(bytesOf(text), plain));

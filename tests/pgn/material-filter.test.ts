@@ -1,5 +1,5 @@
 // The cut and the lean replay against the rules library: on random games, however they are dressed up, no ending is
-// let go, and the men on the board are the same after every move.
+// let go, and the pieces on the board are the same after every move.
 
 import { Chess } from "chessops/chess";
 import { makeFen, parseFen } from "chessops/fen";
@@ -9,10 +9,10 @@ import { describe, expect, it } from "vitest";
 
 import { lettersOf, parseMaterial } from "../../src/chess/material.js";
 import { randomNumbers } from "../../src/chess/random.js";
-import { StayCollector } from "../../src/endings/spans.js";
-import { cutTarget, mayHold, mayHoldPlain } from "../../src/pgn/scan/material-filter.js";
-import { type GameSpan, findGames, mayReach } from "../../src/pgn/scan/game-finder.js";
-import type { CutTarget } from "../../src/pgn/scan/scan-kernel.js";
+import { SpanCollector } from "../../src/endings/spans.js";
+import { filterTarget, mayHold, mayHoldPlain } from "../../src/pgn/scan/material-filter.js";
+import { type GameBounds, findGames, mayReach } from "../../src/pgn/scan/game-finder.js";
+import type { FilterTarget } from "../../src/pgn/scan/scan-kernel.js";
 import { LeanBoard, menNumber } from "../../src/pgn/scan/lean.js";
 import { readMainLine } from "../../src/pgn/game/movetext.js";
 import { playThrough, startOf } from "../../src/pgn/game/replay.js";
@@ -75,20 +75,20 @@ function dressed({ fen, sans }: Played, random: () => number): string {
   return `${text}${["1/2-1/2", "1-0", "*", ""][Math.floor(random() * 4)]}\n\n`;
 }
 
-function onlySpan(bytes: Uint8Array): GameSpan {
-  const spans: GameSpan[] = [];
+function onlySpan(bytes: Uint8Array): GameBounds {
+  const spans: GameBounds[] = [];
   findGames(bytes, (span) => spans.push({ ...span }));
   expect(spans).toHaveLength(1);
   return spans[0];
 }
 
 /** Whether the rules library finds the material in a game. */
-function holds(bytes: Uint8Array, span: GameSpan, material: (typeof TARGETS)[number]): boolean {
+function holds(bytes: Uint8Array, span: GameBounds, material: (typeof TARGETS)[number]): boolean {
   const position = startOf(readTags(bytes.subarray(span.start, span.text)))!;
   const line = readMainLine(Buffer.from(bytes.subarray(span.text, span.end)).toString("latin1"));
-  const collector = new StayCollector(material, line.clocks);
+  const collector = new SpanCollector(material, line.clocks);
   playThrough(position, line, (at, ply, move) => collector.visit(at, ply, move));
-  return collector.stays.length > 0;
+  return collector.spans.length > 0;
 }
 
 /** Turns a game into one that no longer is quite one. */
@@ -130,10 +130,10 @@ describe("the cut", () => {
     for (let n = 0; n < 1500; ++n) {
       const text = spoilt(dressed(randomGame(random), random), random);
       const bytes = new Uint8Array(Buffer.from(text, "latin1"));
-      const spans: GameSpan[] = [];
+      const spans: GameBounds[] = [];
       findGames(bytes, (span) => spans.push({ ...span, special: false, unsigned: false, captures: 1 }));
       for (const span of spans) {
-        for (const target of TARGETS.map(cutTarget)) {
+        for (const target of TARGETS.map(filterTarget)) {
           const may = mayHold(bytes, span, target);
           if (may !== mayHoldPlain(bytes, span, target)) expect.fail(`${target.letters} in: ${text}`);
           ++all;
@@ -147,7 +147,10 @@ describe("the cut", () => {
 
   it("lets go no ending of any target in 1,200 random games, and most of the others", () => {
     const random = randomNumbers(20261125);
-    const targets: (readonly [(typeof TARGETS)[number], CutTarget])[] = TARGETS.map((m) => [m, cutTarget(m)]);
+    const targets: (readonly [(typeof TARGETS)[number], FilterTarget])[] = TARGETS.map((m) => [
+      m,
+      filterTarget(m),
+    ]);
     let found = 0;
     let kept = 0;
     let all = 0;
@@ -169,8 +172,8 @@ describe("the cut", () => {
     expect(all).toBe(10_800);
   });
 
-  it("knows the men of a material on both sides", () => {
-    const { letters, sides } = cutTarget(parseMaterial("R+B v R"));
+  it("knows the pieces of a material on both sides", () => {
+    const { letters, sides } = filterTarget(parseMaterial("R+B v R"));
     expect(letters).toBe("KRBKR");
     expect(sides).toEqual([menNumber("KRBkr"), menNumber("KRkrb")]);
     expect(lettersOf(parseMaterial("R+B v R").attacker)).toBe("RB");
@@ -178,7 +181,7 @@ describe("the cut", () => {
 });
 
 describe("the lean replay", () => {
-  it("has the men of the rules library after every move of 1,000 random games", () => {
+  it("has the pieces of the rules library after every move of 1,000 random games", () => {
     const random = randomNumbers(4711);
     const board = new LeanBoard();
     const words = new Words();

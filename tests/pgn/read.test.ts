@@ -20,7 +20,7 @@ const reader = new FileReader();
 afterAll(() => reader.close());
 
 const text = readFileSync(join(gamesFolder(), "winter-club-cup-2024.pgn"));
-/** Some twelve megabytes, several stretches, no two copies alike so that they do not pack to nothing. */
+/** Some twelve megabytes, several blocks, no two copies alike so that they do not pack to nothing. */
 const long = Buffer.concat(
   Array.from({ length: Math.ceil((12 << 20) / text.length) }, (_, copy) => {
     const random = randomNumbers(copy + 1);
@@ -38,17 +38,17 @@ function python(code: string, input: Uint8Array): Buffer {
 const bzip2 = (bytes: Uint8Array) =>
   python("import bz2,sys; sys.stdout.buffer.write(bz2.compress(sys.stdin.buffer.read()))", bytes);
 
-/** Everything a file holds, stretch by stretch, and what went wrong. */
+/** Everything a file holds, block by block, and what went wrong. */
 async function read(file: FoundFile) {
-  const stretches = reader.stretches(file);
+  const blocks = reader.blocks(file);
   const parts: Uint8Array[] = [];
   let offset = 0;
   let fault: unknown;
   try {
-    for await (const stretch of stretches) {
-      expect(stretch.offset).toBe(offset);
-      offset += stretch.bytes.length;
-      parts.push(stretch.bytes);
+    for await (const block of blocks) {
+      expect(block.offset).toBe(offset);
+      offset += block.bytes.length;
+      parts.push(block.bytes);
     }
   } catch (thrown) {
     fault = thrown;
@@ -91,7 +91,7 @@ const PACKED: [string, () => Buffer][] = [
 
 describe("a file", () => {
   // the name says nothing: what a file is, its bytes tell
-  it.each(PACKED)("%s is read as it was, in stretches", async (name, pack) => {
+  it.each(PACKED)("%s is read as it was, in blocks", async (name, pack) => {
     const found = await read(await only(`${name.replace(/\W/g, "-")}.txt`, pack()));
     expect(found.fault).toBeUndefined();
     expect(found.bytes.equals(long)).toBe(true);

@@ -65,7 +65,7 @@ describe("a game", () => {
     expect(() => after(SECOND_RANK, [move])).toThrow(message);
   });
 
-  it("ends by mate, stalemate, and with too few men to mate, and goes no further", () => {
+  it("ends by mate, stalemate, and with too few pieces to mate, and goes no further", () => {
     const mate = after("3k4/r7/3K4/3B4/8/8/8/6R1 w - - 0 1", ["g1g8"]);
     expect(mate.end).toEqual({ result: "1-0", because: "checkmate" });
     expect(() => mate.play("d8e8")).toThrow(/the game is over/);
@@ -108,7 +108,7 @@ describe("a game", () => {
     expect(after(late(149), ["h1h2"]).end).toMatchObject({ because: expect.stringContaining("9.6.2") });
   });
 
-  it("keeps to its first attacker when the men change", () => {
+  it("keeps to its first attacker when the pieces change", () => {
     // White takes the rook and is left with the attack
     const game = after("3k4/8/3K4/3B4/8/8/8/r2R4 b - - 0 1", ["a1d1"]).game();
     expect(game.attacker).toBe("white");

@@ -37,7 +37,7 @@ describe("a map", () => {
         ["attacker-king", 0],
       ] as const) {
         const { material, attacker, squares, attackerToMove } = placementOf(readFen(fen));
-        expect(mapper.men([word])).toEqual([index]);
+        expect(mapper.pieces([word])).toEqual([index]);
         for (const { square, value } of mapper.map(index).squares) {
           const moved = squares.map((one, n) => (n === index ? square : one));
           const own =
@@ -65,8 +65,8 @@ describe("a map", () => {
       expect(one.map(3).counts).toEqual(counts);
       one.close();
     }
-    expect(() => mapper.men(["roock"])).toThrow(/attacker's king, king, attacker's rook, bishop, rook/);
-    expect(mapper.men(["d5", "e2"])).toEqual([3, 4]);
+    expect(() => mapper.pieces(["roock"])).toThrow(/attacker's king, king, attacker's rook, bishop, rook/);
+    expect(mapper.pieces(["d5", "e2"])).toEqual([3, 4]);
     mapper.close();
   });
 });

@@ -9,14 +9,14 @@ import { placementAt } from "../../src/chess/placement.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
-import { Plies } from "../../src/endings/position-columns.js";
+import { PositionColumns } from "../../src/endings/position-columns.js";
 import { type Question, aboutEndings } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { meets } from "../../src/query/engine/predicate.js";
 import { compilePlain } from "../../src/query/engine/sql.js";
 import { Answers } from "../../src/query/engine/find.js";
-import { USUALLY_LEFT_OUT } from "../../src/store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { count } from "../../src/statistics/count.js";
 import { readSplit } from "../../src/query/engine/splits.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
@@ -47,7 +47,7 @@ const stored = () =>
       data: Buffer;
     }[]
   ).flatMap(({ id, first_ply, data }) =>
-    Plies.from(data)
+    PositionColumns.from(data)
       .records()
       .map((record, n) => ({ ending: id, ply: first_ply + n, ...record })),
   );
@@ -156,7 +156,7 @@ describe("columns and predicate", () => {
       const found = count(db, parse(""), {
         by: [readSplit(fact.name, [])],
         unit: position ? "position" : "ending",
-        leaveOut: USUALLY_LEFT_OUT,
+        leaveOut: EXCLUDED_BY_DEFAULT,
       });
       // a move is of several kinds at once
       if (fact.type === "kinds") continue;

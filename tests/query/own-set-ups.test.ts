@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 
 import { catalogueWith } from "../../src/query/language/catalogue.js";
-import { SetUpFault } from "../../src/query/language/own-set-ups.js";
+import { SetUpError } from "../../src/query/language/own-set-ups.js";
 import { formatQuestion } from "../../src/query/language/ast.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { longside, temporaryFolder } from "../support.js";
@@ -18,12 +18,12 @@ function file(text: string): string {
   writeFileSync(path, text);
   return path;
 }
-function faultOf(text: string): SetUpFault {
+function faultOf(text: string): SetUpError {
   try {
     catalogueWith(file(text));
   } catch (thrown) {
-    expect(thrown).toBeInstanceOf(SetUpFault);
-    return thrown as SetUpFault;
+    expect(thrown).toBeInstanceOf(SetUpError);
+    return thrown as SetUpError;
   }
   throw new Error("no fault");
 }

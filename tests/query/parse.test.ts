@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 
 import { type Question, aboutEndings, formatQuestion } from "../../src/query/language/ast.js";
 import { canonicalName, standardCatalogue } from "../../src/query/language/catalogue.js";
-import { QuestionFault } from "../../src/query/language/query-error.js";
+import { QueryError } from "../../src/query/language/query-error.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { FACTS, PHRASES, QUANTIFIERS } from "../../src/query/language/vocabulary.js";
 
@@ -65,8 +65,8 @@ describe("questions", () => {
       parse(text);
       expect.fail("it was understood");
     } catch (thrown) {
-      expect(thrown).toBeInstanceOf(QuestionFault);
-      const fault = thrown as QuestionFault;
+      expect(thrown).toBeInstanceOf(QueryError);
+      const fault = thrown as QueryError;
       expect(fault.at).toBe(at);
       expect(fault.hint).toMatch(hint);
       expect(fault.pointer().split("\n")[1].indexOf("^")).toBe(at);
@@ -161,7 +161,7 @@ describe("questions", () => {
     try {
       parse(said);
     } catch (thrown) {
-      expect((thrown as QuestionFault).hint).toMatch(hint);
+      expect((thrown as QueryError).hint).toMatch(hint);
     }
   });
 
@@ -229,8 +229,8 @@ describe("questions", () => {
         try {
           parse(text);
         } catch (thrown) {
-          expect(thrown).toBeInstanceOf(QuestionFault);
-          expect((thrown as QuestionFault).at).toBeLessThanOrEqual(text.length);
+          expect(thrown).toBeInstanceOf(QueryError);
+          expect((thrown as QueryError).at).toBeLessThanOrEqual(text.length);
         }
       }),
       { numRuns: 3000 },

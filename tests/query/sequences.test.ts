@@ -9,9 +9,9 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Connection } from "../../src/store/connection.js";
 import { openForReading, openForWriting } from "../../src/store/database.js";
 import { indexGames } from "../../src/indexing/run.js";
-import { PLY_COLUMNS } from "../../src/endings/position-columns.js";
+import { POSITION_COLUMNS } from "../../src/endings/position-columns.js";
 import { SCHEMA_VERSION } from "../../src/store/schema.js";
-import { shelfOf } from "../../src/store/column-store.js";
+import { columnStoreOf } from "../../src/store/column-store.js";
 import { findFiles } from "../../src/pgn/files/find.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
@@ -38,7 +38,7 @@ const positions = (text: string) =>
 function matching(letters: Record<string, string>, pattern: RegExp): number[] {
   const masks = Object.entries(letters).map(([letter, text]) => [letter, positions(text)] as const);
   const reader = new EndingReader(db, TARGET);
-  return [...shelfOf(db).ids].filter((id) => {
+  return [...columnStoreOf(db).ids].filter((id) => {
     const plies = reader.read(id)!.positions();
     const word = plies
       .map(({ ply }) => masks.find(([, mask]) => mask.has(`${id} ${ply}`))?.[0] ?? "-")
@@ -66,7 +66,7 @@ describe("the course of an ending", () => {
     const wanted = matching(letters, pattern);
     expect(ids(db, text)).toEqual(wanted);
     expect(wanted.length).toBeGreaterThan(0);
-    expect(wanted.length).toBeLessThan(shelfOf(db).endings);
+    expect(wanted.length).toBeLessThan(columnStoreOf(db).endings);
   });
 
   it("left by, reached by: the move is asked about in the position before it", () => {
@@ -77,7 +77,7 @@ describe("the course of an ending", () => {
       ["left", true],
       ["reached", false],
     ] as const) {
-      const wanted = [...shelfOf(db).ids].filter((id) =>
+      const wanted = [...columnStoreOf(db).ids].filter((id) =>
         reader
           .read(id)!
           .positions()
@@ -170,8 +170,8 @@ describe("chunks", () => {
     copyFileSync(path, bare);
     const other = new Connection(bare);
     other.exec("DELETE FROM columns; DELETE FROM chunks");
-    for (const { name } of PLY_COLUMNS)
-      expect(shelfOf(other).column(name).values, name).toEqual(shelfOf(db).column(name).values);
+    for (const { name } of POSITION_COLUMNS)
+      expect(columnStoreOf(other).column(name).values, name).toEqual(columnStoreOf(db).column(name).values);
     expect(ids(other, "second-rank defence")).toEqual(ids(db, "second-rank defence"));
     other.close();
     // a run gathers them, also after a file has gone
@@ -179,7 +179,7 @@ describe("chunks", () => {
     const files = await findFiles([gamesFolder()]);
     await indexGames(writing, bare, files, { target: TARGET, folder: cacheFolder(), threads: 2 });
     const sum = () => writing.prepare("SELECT sum(positions) FROM chunks").pluck().get();
-    expect(sum()).toBe(shelfOf(db).positions);
+    expect(sum()).toBe(columnStoreOf(db).positions);
     const gone = writing.prepare("SELECT path FROM sources LIMIT 1").pluck().get() as string;
     writing
       .prepare("UPDATE sources SET path = '/gone.pgn', name = 'gone.pgn', hash = 'x' WHERE path = ?")
@@ -195,15 +195,15 @@ describe("chunks", () => {
       threads: 2,
       dropMissing: true,
     });
-    expect(sum()).toBe(shelfOf(writing).positions);
-    expect(shelfOf(writing).positions).toBeLessThan(shelfOf(db).positions);
+    expect(sum()).toBe(columnStoreOf(writing).positions);
+    expect(columnStoreOf(writing).positions).toBeLessThan(columnStoreOf(db).positions);
     for (const name of ["placement", "dtm", "rook-side"])
-      expect(shelfOf(writing).column(name).values.length).toBe(shelfOf(writing).positions);
+      expect(columnStoreOf(writing).column(name).values.length).toBe(columnStoreOf(writing).positions);
     writing.close();
   });
 
   it("have the columns of this schema: whoever changes them raises SCHEMA_VERSION", () => {
-    const layout = PLY_COLUMNS.map(({ name, width }) => `${name} ${width}`).join(", ");
+    const layout = POSITION_COLUMNS.map(({ name, width }) => `${name} ${width}`).join(", ");
     expect([SCHEMA_VERSION, layout]).toMatchSnapshot();
   });
 });

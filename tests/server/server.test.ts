@@ -10,7 +10,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, describe, expect, it } from "vitest";
 
-import { Lanes } from "../../src/server/worker-queue.js";
+import { WorkerQueues } from "../../src/server/worker-queue.js";
 import { CALLS, type CallName } from "../../src/server/api.js";
 import { Folders } from "../../src/server/folders.js";
 import { Guard, isLoopback } from "../../src/server/guard.js";
@@ -356,7 +356,7 @@ describe("files", () => {
 describe("limits", () => {
   it("end a question that takes too long, and the next one is answered", async () => {
     const { means } = optionsFor(server.db());
-    const lanes = new Lanes(means, 0.001);
+    const queues = new WorkerQueues(means, 0.001);
     const never = new AbortController().signal;
     const question = {
       question: "reached Szén from the third-rank defence",
@@ -370,26 +370,26 @@ describe("limits", () => {
       (_, n) => `third-rank defence then within ${n + 1} moves Szén`,
     );
     const long = { ...question, question: courses.join(" or ") };
-    await expect(lanes.answer("ask", long, never, () => {})).rejects.toThrow(/longer than 0.001 s/);
-    await lanes.close();
-    const patient = new Lanes(means, 20);
+    await expect(queues.answer("ask", long, never, () => {})).rejects.toThrow(/longer than 0.001 s/);
+    await queues.close();
+    const patient = new WorkerQueues(means, 20);
     expect(await patient.answer("ask", question, never, () => {})).toHaveProperty("json");
     await patient.close();
   });
 
   it("tell those who still ask when the server ends", async () => {
-    const lanes = new Lanes(optionsFor(server.db()).means, 20);
-    const asked = lanes.answer("words", {}, new AbortController().signal, () => {});
+    const queues = new WorkerQueues(optionsFor(server.db()).means, 20);
+    const asked = queues.answer("words", {}, new AbortController().signal, () => {});
     const told = expect(asked).rejects.toMatchObject({ code: "server-ends" });
-    await lanes.close();
+    await queues.close();
     await told;
   });
 
   it("pass over calls that nobody waits for any more, and refuse more than can wait", async () => {
-    const lanes = new Lanes(optionsFor(server.db()).means, 20);
+    const queues = new WorkerQueues(optionsFor(server.db()).means, 20);
     const leaving = new AbortController();
     const never = new AbortController().signal;
-    const ask = (signal: AbortSignal) => lanes.answer("words", {}, signal, () => {});
+    const ask = (signal: AbortSignal) => queues.answer("words", {}, signal, () => {});
     const first = ask(never);
     const left = Promise.allSettled(Array.from({ length: 50 }, () => ask(leaving.signal)));
     leaving.abort();
@@ -400,7 +400,7 @@ describe("limits", () => {
     const many = await Promise.allSettled(Array.from({ length: 250 }, () => ask(never)));
     expect(many.filter(({ status }) => status === "fulfilled").length).toBeGreaterThanOrEqual(190);
     expect(many.at(-1)).toMatchObject({ status: "rejected", reason: { code: "too-busy" } });
-    await lanes.close();
+    await queues.close();
   });
 
   it("tell the page that it took too long", async () => {
@@ -558,7 +558,7 @@ describe("bad requests", () => {
       fc
         .record({
           fen: fc.string(),
-          man: fc.string(),
+          piece: fc.string(),
           id: fc.anything(),
           start: fc.string(),
           moves: fc.array(fc.string()),

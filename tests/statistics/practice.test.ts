@@ -7,7 +7,7 @@ import { join } from "node:path";
 
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
-import { USUALLY_LEFT_OUT } from "../../src/store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { catalogueWith, standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { changesOf } from "../../src/statistics/changes.js";
@@ -44,7 +44,7 @@ beforeAll(async () => {
   endings = all.map((ending) => ({ ending, positions: positions.get(ending.id)! }));
 });
 
-const options = { by: [], unit: "ending", leaveOut: USUALLY_LEFT_OUT } as const;
+const options = { by: [], unit: "ending", leaveOut: EXCLUDED_BY_DEFAULT } as const;
 
 describe("count with a share", () => {
   it("says of each group how much of it meets the share", () => {
@@ -110,7 +110,7 @@ describe("errors", () => {
     );
 
   it("are counted by side, with what chance would give away", () => {
-    const groups = errorsBy(new Study(db, EVERYTHING, USUALLY_LEFT_OUT));
+    const groups = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT));
     expect(groups.map(({ side }) => side)).toEqual(["defender", "attacker"]);
     for (const { side, count: errors, of, half, full, expected } of groups) {
       const made = moves().filter(({ sideToMove }) => sideToMove === side);
@@ -126,7 +126,7 @@ describe("errors", () => {
   });
 
   it("by kind count a move once for each of its kinds", () => {
-    const groups = errorsBy(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), readSplit("kind", []));
+    const groups = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), readSplit("kind", []));
     const checks = groups.find(({ side, value }) => side === "defender" && value === "check")!;
     const made = moves().filter(
       ({ sideToMove, kinds }) => sideToMove === "defender" && kinds.includes("check"),
@@ -136,7 +136,7 @@ describe("errors", () => {
   });
 
   it("stand on the squares of the frame", () => {
-    const { king, rook } = squaresOfErrors(new Study(db, EVERYTHING, USUALLY_LEFT_OUT));
+    const { king, rook } = squaresOfErrors(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT));
     const drawn = moves().filter(
       ({ sideToMove, verdict }) => sideToMove === "defender" && verdict === "drawn",
     );
@@ -155,7 +155,7 @@ describe("errors", () => {
 
 describe("survival", () => {
   it("counts the defender's moves until one loses the draw", () => {
-    const { all, without } = survivalBy(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), {});
+    const { all, without } = survivalBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), {});
     const wanted = endings
       .filter(({ positions }) => positions[0].verdict !== null && positions[0].verdict !== "won")
       .map(({ positions }) => {
@@ -172,7 +172,7 @@ describe("survival", () => {
   });
 
   it("may start in a set-up, and its groups are disjoint", () => {
-    const study = new Study(db, EVERYTHING, USUALLY_LEFT_OUT);
+    const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
     const from = setUps.find(({ name }) => name === "second-rank defence")!.test;
     const { all, groups, without } = survivalBy(study, { from, split: readSplit("entry-set-up", setUps) });
     expect(all.spells.length + without).toBe(endings.length);
@@ -185,7 +185,7 @@ describe("survival", () => {
 
 describe("changes of set-up", () => {
   it("keep the draw or not", () => {
-    const changes = changesOf(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), setUps);
+    const changes = changesOf(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), setUps);
     expect(changes.length).toBeGreaterThan(5);
     for (const { from, to, changes: all, of, count: kept, wonBefore, wonToDrawn } of changes) {
       expect(from).not.toBe(to);
@@ -229,7 +229,7 @@ describe("changes of set-up", () => {
         }
       });
     }
-    const found = changesOf(new Study(db, EVERYTHING, USUALLY_LEFT_OUT), setUps);
+    const found = changesOf(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), setUps);
     expect(new Map(found.map(({ from, to, changes }) => [`${from} > ${to}`, changes]))).toEqual(wanted);
   });
 });

@@ -136,7 +136,7 @@ describe("a survey and a plain walk", () => {
     const now = tables.verdict(squares, attackerToMove);
     let keeping = 0;
     for (let n = 0; n < list.count; ++n)
-      if (tables.verdictAfter(squares, list.man[n], list.to[n], attackerToMove) === now) ++keeping;
+      if (tables.verdictAfter(squares, list.piece[n], list.to[n], attackerToMove) === now) ++keeping;
     return keeping === 1 ? 1 : 0;
   }
 });

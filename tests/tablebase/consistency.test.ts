@@ -14,8 +14,8 @@ import { TARGET, openTables } from "../support.js";
 const tables = openTables();
 const movement = new Movement(TARGET);
 
-const afterMove = (squares: readonly number[], man: number, to: number, attackerToMove: boolean) => ({
-  value: tables.probeAfter([...squares], man, to, attackerToMove),
+const afterMove = (squares: readonly number[], piece: number, to: number, attackerToMove: boolean) => ({
+  value: tables.probeAfter([...squares], piece, to, attackerToMove),
   captures: squares.includes(to),
 });
 
@@ -25,16 +25,16 @@ describe("one ply of search", () => {
     const list = new MoveList();
     for (let n = 0; n < 100_000; ++n) {
       const { squares, attackerToMove } = randomPlacement(TARGET, random);
-      const men = [...squares];
-      movement.legalMoves(men, attackerToMove, list);
+      const pieces = [...squares];
+      movement.legalMoves(pieces, attackerToMove, list);
       const after = Array.from({ length: list.count }, (_, m) =>
-        afterMove(men, list.man[m], list.to[m], attackerToMove),
+        afterMove(pieces, list.piece[m], list.to[m], attackerToMove),
       );
-      const check = movement.inCheck(men, attackerToMove ? 0 : 1);
+      const check = movement.inCheck(pieces, attackerToMove ? 0 : 1);
       const want = valueFromMoves(after, attackerToMove, check);
-      if (tables.probe(men, attackerToMove) !== want) {
+      if (tables.probe(pieces, attackerToMove) !== want) {
         expect.fail(
-          `${placementFen({ squares, attackerToMove }, TARGET, "white")}: ${tables.probe(men, attackerToMove)}, ${want}`,
+          `${placementFen({ squares, attackerToMove }, TARGET, "white")}: ${tables.probe(pieces, attackerToMove)}, ${want}`,
         );
       }
     }
@@ -78,13 +78,13 @@ describe("symmetry", () => {
     const list = new MoveList();
     for (let n = 0; n < 20_000; ++n) {
       const { squares, attackerToMove } = randomPlacement(TARGET, random, movement);
-      const men = [...squares];
-      expect(tables.verdict(men, attackerToMove)).toBe(Math.sign(tables.probe(men, attackerToMove)));
-      movement.legalMoves(men, attackerToMove, list);
+      const pieces = [...squares];
+      expect(tables.verdict(pieces, attackerToMove)).toBe(Math.sign(tables.probe(pieces, attackerToMove)));
+      movement.legalMoves(pieces, attackerToMove, list);
       const m = n % Math.max(1, list.count);
       if (list.count === 0) continue;
-      const after = tables.verdictAfter(men, list.man[m], list.to[m], attackerToMove);
-      expect(after).toBe(Math.sign(tables.probeAfter(men, list.man[m], list.to[m], attackerToMove)));
+      const after = tables.verdictAfter(pieces, list.piece[m], list.to[m], attackerToMove);
+      expect(after).toBe(Math.sign(tables.probeAfter(pieces, list.piece[m], list.to[m], attackerToMove)));
     }
   });
 

@@ -70,7 +70,7 @@ describe("whole table", () => {
   const movement = new Movement(TARGET);
   const kings = kingsOfPairs();
 
-  /** The squares of a stored placement: king pair, last man (the defender's rook), then the others in order. */
+  /** The squares of a stored placement: king pair, last piece (the defender's rook), then the others in order. */
   const squaresAt = (index: number) => {
     const [attackerKing, defenderKing] = kings[index >> 18];
     return [attackerKing, defenderKing, (index >> 6) & 63, index & 63, (index >> 12) & 63];

@@ -69,7 +69,7 @@ const Row = ({ row, each }: { row: EndingRow; each: "ending" | "position" }) => 
   const to = addressOf(`/ending/${row.id}`, { ply: row.ply });
   return (
     <li class="answer">
-      <Link to={to} aria-label={`Look at ${row.players}, ending ${row.id}`}>
+      <Link to={to} aria-label={`PositionView at ${row.players}, ending ${row.id}`}>
         <SmallBoard fen={row.fen} />
       </Link>
       <div>

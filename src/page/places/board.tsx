@@ -1,4 +1,4 @@
-// The free board: any position, set up by dragging men about, moved on by legal moves, looked at from all sides.
+// The free board: any position, set up by dragging pieces about, moved on by legal moves, looked at from all sides.
 
 import { useState } from "preact/hooks";
 
@@ -6,27 +6,27 @@ import { squareName } from "../../chess/squares.js";
 import type { Square } from "../../chess/units.js";
 import { otherTurn } from "../../documents/diagram.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
-import { Board, changed, manName, tidyFen } from "../board.js";
+import { Board, changed, pieceName, tidyFen } from "../board.js";
 import { type Going, useAnswer } from "../calls.js";
 import { useKept } from "../browser-storage.js";
-import { Look } from "../position-view.js";
+import { PositionView } from "../position-view.js";
 import { Choice, Told, TurnBoard, useTitle } from "../parts.js";
 
 /** A position to begin with: the second-rank defence, as in the catalogue. */
 const FIRST = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
-const MEN = ["K", "Q", "R", "B", "N", "k", "q", "r", "b", "n"];
+const PIECES = ["K", "Q", "R", "B", "N", "k", "q", "r", "b", "n"];
 
-/** Men at hand to be put on the board. */
+/** Pieces at hand to be put on the board. */
 const SetUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
   const { ways } = useKept();
-  const [man, setMan] = useState<string>();
+  const [piece, setPiece] = useState<string>();
   const [said, say] = useState("");
   const put = (square: Square, letter: string | undefined) => {
-    say(letter ? `${manName(letter)} on ${squareName(square)}` : `${squareName(square)} is empty`);
+    say(letter ? `${pieceName(letter)} on ${squareName(square)}` : `${squareName(square)} is empty`);
     onFen(
-      changed(fen, (men) => {
-        if (letter === undefined || men.get(square) === letter) men.delete(square);
-        else men.set(square, letter);
+      changed(fen, (pieces) => {
+        if (letter === undefined || pieces.get(square) === letter) pieces.delete(square);
+        else pieces.set(square, letter);
       }),
     );
   };
@@ -36,33 +36,33 @@ const SetUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) =>
         fen={fen}
         below={ways.below}
         label="Setting up"
-        movable={() => man === undefined}
+        movable={() => piece === undefined}
         onMove={(from, to) =>
           onFen(
-            changed(fen, (men) => {
-              const letter = men.get(from)!;
-              men.delete(from);
-              if (to !== null) men.set(to, letter);
+            changed(fen, (pieces) => {
+              const letter = pieces.get(from)!;
+              pieces.delete(from);
+              if (to !== null) pieces.set(to, letter);
             }),
           )
         }
-        onSquare={(square) => man !== undefined && put(square, man === "" ? undefined : man)}
+        onSquare={(square) => piece !== undefined && put(square, piece === "" ? undefined : piece)}
       />
       <Choice
         label="In hand"
-        value={man ?? "none"}
+        value={piece ?? "none"}
         options={[
-          ["none", "nothing: drag men about, off the board to take them away"],
+          ["none", "nothing: drag pieces about, off the board to take them away"],
           ["", "nobody: empties a square"],
-          ...MEN.map((one) => [one, manName(one)] as const),
+          ...PIECES.map((one) => [one, pieceName(one)] as const),
         ]}
-        onChange={(value) => setMan(value === "none" ? undefined : value)}
+        onChange={(value) => setPiece(value === "none" ? undefined : value)}
       />
       <div class="buttons">
         <button type="button" onClick={() => onFen(otherTurn(fen))}>
           The other side to move
         </button>
-        <button type="button" onClick={() => onFen(changed(fen, (men) => men.clear()))}>
+        <button type="button" onClick={() => onFen(changed(fen, (pieces) => pieces.clear()))}>
           Empty the board
         </button>
         <TurnBoard />
@@ -180,14 +180,20 @@ export const BoardPlace = ({ going }: { going: Going }) => {
             ) : (
               <p>
                 <Link class="button main" to={addressOf("/board", { fen })}>
-                  Look at it
+                  PositionView at it
                 </Link>
               </p>
             )}
           </div>
         </div>
       ) : (
-        <Look fen={fen} title="Position" turns={going.turns} onMove={(_, next) => to(next)} onFen={to} />
+        <PositionView
+          fen={fen}
+          title="Position"
+          turns={going.turns}
+          onMove={(_, next) => to(next)}
+          onFen={to}
+        />
       )}
       <h2>Set-ups</h2>
       <SetUps />

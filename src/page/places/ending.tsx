@@ -6,7 +6,7 @@ import { useEffect, useState } from "preact/hooks";
 import { arrowBetween } from "../../documents/diagram.js";
 import { addressOf, go, useAddress } from "../address.js";
 import { type AnswerTo, type Going, call, useAnswer, useTask } from "../calls.js";
-import { Look } from "../position-view.js";
+import { PositionView } from "../position-view.js";
 import { Copy, Gather, Sign, Told, copyText, save, useTitle } from "../parts.js";
 import { Strip } from "../timeline.js";
 
@@ -117,7 +117,7 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
             `; the same game as ${ending.duplicateOf.file}, game ${ending.duplicateOf.game}`}
         </span>
       </p>
-      <Look
+      <PositionView
         fen={now.fen}
         title={`${now.number} ${now.move ?? "the last position"}`}
         arrows={arrowBetween(now.fen, ending.positions[at + 1]?.fen)}
@@ -167,7 +167,7 @@ export const EndingPlace = ({ id, going }: { id: number; going: Going }) => {
           {now.error && <> was played: {now.said!.replace("; now ", "; after it ")}.</>}
           {now.clock !== null && <span class="small"> {Math.round(now.clock)} s left.</span>}
         </p>
-      </Look>
+      </PositionView>
       <h2>The moves</h2>
       <Moves ending={ending} at={at} onStep={step} />
       <div class="buttons">

@@ -268,8 +268,8 @@ export const PlayPlace = ({ going }: { going: Going }) => {
           ))}
           {isLost && (
             <p class="done lost-exercise" role="alert">
-              This exercise is lost{isShort && firstError < 0 ? ": what was won has ended in less" : ""}. Look
-              at why, then try it again.
+              This exercise is lost{isShort && firstError < 0 ? ": what was won has ended in less" : ""}.
+              PositionView at why, then try it again.
             </p>
           )}
           {isDone && (
@@ -373,7 +373,7 @@ export const PlayPlace = ({ going }: { going: Going }) => {
             {/* the board tells the answer: not before the exercise is over */}
             {(!exercise || isLost || isDone) && (
               <Link class="button" to={addressOf("/board", { fen: game.fen })}>
-                Look at this position
+                PositionView at this position
               </Link>
             )}
             <Gather item={{ title: "from a game I played", fen: game.fen, shown: game.fen }} />

@@ -38,7 +38,7 @@ const Row = ({ item, n, of }: { item: Item; n: number; of: number }) => {
       : addressOf(`/ending/${item.ending}`, { ply: item.ply });
   return (
     <li class="answer">
-      <Link to={to} aria-label={`Look at ${n + 1}, ${item.title}`}>
+      <Link to={to} aria-label={`PositionView at ${n + 1}, ${item.title}`}>
         <SmallBoard fen={item.shown} />
       </Link>
       <div>

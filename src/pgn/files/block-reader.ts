@@ -1,7 +1,7 @@
-// A plain file piece by piece, in any order and by any thread: each gives the games that begin in it.
+// A plain file range by range, in any order and by any thread: each gives the games that begin in it.
 //
-// Where a stretch of games ends must not depend on who reads it: at the last cut at or before the end of its piece, which
-// only the bytes before that place decide. So the stretches of neighbouring pieces meet.
+// Where a block of games ends must not depend on who reads it: at the last cut at or before the end of its range, which
+// only the bytes before that place decide. So the blocks of neighbouring ranges meet.
 
 import { closeSync, openSync, readSync } from "node:fs";
 
@@ -10,12 +10,12 @@ import { notReadable } from "../../errors.js";
 import { partDigest } from "./digest.js";
 import { LONGEST_GAME, lastCut, lastResort } from "../scan/game-finder.js";
 
-/** Bytes of a piece. */
-export const PIECE = 1 << 21;
-/** Bytes before a piece that are looked at first for where its games begin. */
+/** Bytes of a range. */
+export const RANGE_BYTES = 1 << 21;
+/** Bytes before a range that are looked at first for where its games begin. */
 const LOOK_BACK = 1 << 14;
 
-export interface Piece {
+export interface FileRange {
   /** Whole games, in the room given. */
   readonly bytes: Uint8Array;
   /** Of the first of them in the file. */
@@ -23,11 +23,11 @@ export interface Piece {
   readonly digest: Uint8Array;
 }
 
-/** How many pieces a file of so many bytes has. */
-export const piecesOf = (size: number, piece = PIECE): number => Math.ceil(size / piece);
+/** How many ranges a file of so many bytes has. */
+export const rangesOf = (size: number, range = RANGE_BYTES): number => Math.ceil(size / range);
 
-/** Reads pieces of one file after another. */
-export class PieceReader {
+/** Reads ranges of one file after another. */
+export class BlockReader {
   private path: string | undefined;
   private file = -1;
 
@@ -36,14 +36,14 @@ export class PieceReader {
    */
   constructor(
     private readonly room: (length: number) => Uint8Array,
-    private readonly piece = PIECE,
+    private readonly range = RANGE_BYTES,
     private readonly longest = LONGEST_GAME,
   ) {}
 
-  /** Piece `n` of the file at `path`, which has `size` bytes. Throws `not-readable`. */
-  read(path: string, size: number, n: number): Piece {
-    const from = n * this.piece;
-    const to = Math.min(from + this.piece, size);
+  /** FileRange `n` of the file at `path`, which has `size` bytes. Throws `not-readable`. */
+  read(path: string, size: number, n: number): FileRange {
+    const from = n * this.range;
+    const to = Math.min(from + this.range, size);
     for (let back = Math.min(LOOK_BACK, this.longest); ; back = Math.min(8 * back, this.longest)) {
       const start = Math.max(0, from - back);
       const bytes = this.room(to - start);

@@ -1,20 +1,20 @@
-// Bytes in, stretches out: never a whole file in memory, and every cut between two games.
+// Bytes in, blocks out: never a whole file in memory, and every cut between two games.
 
 import type { ByteOffset } from "../../chess/units.js";
 import { LONGEST_GAME, lastCut, lastResort } from "../scan/game-finder.js";
 
 /** Bytes of whole games. */
-export interface Stretch {
+export interface GameBlock {
   /** In a buffer of their own. */
   readonly bytes: Uint8Array<ArrayBuffer>;
   /** From the start of the (unpacked) file. */
   readonly offset: ByteOffset;
 }
 
-/** Bytes of a stretch; one game that is longer makes a longer stretch. */
+/** Bytes of a block; one game that is longer makes a longer block. */
 const STRETCH = 1 << 20;
-/** Cuts what is written to it into stretches. Write to `room()`, then tell how much to `filled()`. */
-export class Cutter {
+/** Cuts what is written to it into blocks. Write to `room()`, then tell how much to `filled()`. */
+export class BlockSplitter {
   private buffer = new Uint8Array(STRETCH);
   private used = 0;
   private offset = 0;
@@ -24,8 +24,8 @@ export class Cutter {
     return this.buffer.subarray(this.used);
   }
 
-  /** Takes `length` bytes that were written there. Gives a stretch when the buffer is full. */
-  filled(length: number): Stretch | undefined {
+  /** Takes `length` bytes that were written there. Gives a block when the buffer is full. */
+  filled(length: number): GameBlock | undefined {
     this.used += length;
     const { buffer, offset } = this;
     if (this.used < buffer.length) return undefined;
@@ -41,7 +41,7 @@ export class Cutter {
   }
 
   /** What is left at the end; undefined if nothing is. */
-  end(): Stretch | undefined {
+  end(): GameBlock | undefined {
     const { used, offset, buffer } = this;
     if (used === 0) return undefined;
     this.used = 0;

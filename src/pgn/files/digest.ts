@@ -1,6 +1,6 @@
 // The digest of a file's (unpacked) bytes, by which it is known again: SHA-256 of the SHA-256s of its parts, so that
-// several threads can work it out of one file. Which parts these are follows from how the file is read: pieces of a plain
-// one, stretches of one that is unpacked (cut otherwise, it would have another digest, and be read again once).
+// several threads can work it out of one file. Which parts these are follows from how the file is read: ranges of a plain
+// one, blocks of one that is unpacked (cut otherwise, it would have another digest, and be read again once).
 
 import { createHash } from "node:crypto";
 

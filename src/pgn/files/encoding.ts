@@ -1,6 +1,6 @@
 // In what encoding a file's names stand: UTF-8 where the bytes are UTF-8, else what they look like.
 //
-// PGN files do not say. A guess is made from all names of a stretch that are not UTF-8 together; where it is not clear,
+// PGN files do not say. A guess is made from all names of a block that are not UTF-8 together; where it is not clear,
 // Windows-1252 is taken, which gives every byte a character so that nothing is lost, and the guess is marked.
 
 import { analyse } from "chardet";

@@ -1,4 +1,4 @@
-// Reading the files of PGN that a user names: which there are, and their bytes in stretches.
+// Reading the files of PGN that a user names: which there are, and their bytes in blocks.
 
 import { closeSync, openSync, readSync, realpathSync, statSync } from "node:fs";
 import { readdir, stat } from "node:fs/promises";
@@ -8,7 +8,7 @@ import { MessageChannel } from "node:worker_threads";
 import { type Crossing, LongsideError, causeOf, landed, notReadable } from "../../errors.js";
 import { type Threads, startThreads } from "../../threads.js";
 import { HEAD_BYTES, type Packing, foreignKind, packingOf } from "./packing.js";
-import { STANDARD_INPUT, type UnpackTask, type UnpackedStretch } from "./unpack.js";
+import { STANDARD_INPUT, type UnpackTask, type UnpackedBlock } from "./unpack.js";
 import { zipMembers } from "./zip.js";
 
 export interface FoundFile {
@@ -25,26 +25,26 @@ export interface FoundFile {
   readonly container?: string;
 }
 
-/** Whether a file can be read piece by piece (see `PieceReader`), by several threads at once. */
+/** Whether a file can be read range by range (see `BlockReader`), by several threads at once. */
 export const isPlain = ({ packing, path }: FoundFile): boolean =>
   packing === "plain" && path !== STANDARD_INPUT;
 
-/** Reads files that are packed, or cannot be read piece by piece, one after another, by a thread that unpacks them. */
+/** Reads files that are packed, or cannot be read range by range, one after another, by a thread that unpacks them. */
 export class FileReader {
   private pool: Threads<UnpackTask, Crossing<void>> | undefined;
 
   /**
-   * The stretches of a file in order. Throws `not-readable`,
+   * The blocks of a file in order. Throws `not-readable`,
    * `packed-input` or `damaged-input`, the last after all that could be read before the damage.
    */
-  async *stretches({ path, container, member }: FoundFile): AsyncGenerator<UnpackedStretch, void> {
+  async *blocks({ path, container, member }: FoundFile): AsyncGenerator<UnpackedBlock, void> {
     this.pool ??= startThreads("unpack");
     const { port1, port2 } = new MessageChannel();
     const waiting = new Int32Array(new SharedArrayBuffer(4));
-    const sent: (UnpackedStretch | null)[] = [];
+    const sent: (UnpackedBlock | null)[] = [];
     let wake = () => {};
-    port1.on("message", (stretch: UnpackedStretch | null) => {
-      sent.push(stretch);
+    port1.on("message", (block: UnpackedBlock | null) => {
+      sent.push(block);
       wake();
     });
     const task = { path: container ?? path, member, port: port2, waiting: waiting.buffer };
@@ -57,12 +57,12 @@ export class FileReader {
     try {
       for (;;) {
         if (sent.length === 0) await new Promise<void>((resolve) => (wake = resolve));
-        const stretch = sent.shift();
-        if (stretch === null) return landed(await finished);
-        if (!stretch) continue;
+        const block = sent.shift();
+        if (block === null) return landed(await finished);
+        if (!block) continue;
         Atomics.sub(waiting, 0, 1);
         Atomics.notify(waiting, 0);
-        yield stretch;
+        yield block;
       }
     } finally {
       port1.close();

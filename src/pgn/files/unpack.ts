@@ -1,6 +1,6 @@
 // Unpacking in a thread of its own, beside the scan: compressed files, members of a zip, standard input, UTF-16.
 //
-// The thread cuts what it unpacks into stretches and sends them. It waits while enough of them have not been taken,
+// The thread cuts what it unpacks into blocks and sends them. It waits while enough of them have not been taken,
 // so that memory stays flat whatever the input.
 
 import { closeSync, openSync, readSync } from "node:fs";
@@ -10,7 +10,7 @@ import type { MessagePort } from "node:worker_threads";
 import { crc32, createGunzip } from "node:zlib";
 
 import { type Crossing, LongsideError, causeOf, crossingLater } from "../../errors.js";
-import { Cutter, type Stretch } from "./block-splitter.js";
+import { BlockSplitter, type GameBlock } from "./block-splitter.js";
 import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./packing.js";
 import { ZipReader } from "./zip.js";
 
@@ -22,23 +22,23 @@ export interface UnpackTask {
   readonly path: string;
   /** Name in the zip. */
   readonly member: string | undefined;
-  /** Receives `UnpackedStretch`es, then null. */
+  /** Receives `UnpackedBlock`es, then null. */
   readonly port: MessagePort;
-  /** One Int32: stretches sent and not taken. */
+  /** One Int32: blocks sent and not taken. */
   readonly waiting: SharedArrayBuffer;
 }
 
-export interface UnpackedStretch extends Stretch {
+export interface UnpackedBlock extends GameBlock {
   /** Bytes of the packed file read so far. */
   readonly consumed: number;
 }
 
-/** Stretches sent ahead of being taken. */
+/** Blocks sent ahead of being taken. */
 const AHEAD = 2;
 /** Zstandard's longest window is 2^31 bytes on a system of 64 bits. */
 const LARGEST_WINDOW = 31;
 /** Bytes read at a time. */
-const PIECE = 1 << 18;
+const CHUNK_BYTES = 1 << 18;
 
 /** Counts what is read, so that damage can be told by its place. */
 class Source {
@@ -77,13 +77,13 @@ class Source {
     }
   }
 
-  *pieces(head: Uint8Array): Generator<Buffer> {
+  *chunks(head: Uint8Array): Generator<Buffer> {
     if (head.length > 0) yield Buffer.from(head);
     for (;;) {
-      const piece = Buffer.allocUnsafe(PIECE);
-      const length = this.read(piece);
+      const chunk = Buffer.allocUnsafe(CHUNK_BYTES);
+      const length = this.read(chunk);
       if (length === 0) return;
-      yield piece.subarray(0, length);
+      yield chunk.subarray(0, length);
     }
   }
 
@@ -92,9 +92,9 @@ class Source {
   }
 }
 
-/** Takes unpacked bytes, cuts them and sends the stretches on. */
+/** Takes unpacked bytes, cuts them and sends the blocks on. */
 class Sink {
-  private readonly cutter = new Cutter();
+  private readonly splitter = new BlockSplitter();
   private readonly waiting: Int32Array;
   private decoder: InstanceType<typeof TextDecoder> | undefined;
   private begun = false;
@@ -106,72 +106,72 @@ class Sink {
     this.waiting = new Int32Array(task.waiting);
   }
 
-  readonly push = (piece: Uint8Array): void => {
-    if (piece.length === 0) return;
+  readonly push = (chunk: Uint8Array): void => {
+    if (chunk.length === 0) return;
     if (!this.begun) {
       this.begun = true;
-      const encoding = wideEncoding(piece);
+      const encoding = wideEncoding(chunk);
       if (encoding) this.decoder = new TextDecoder(encoding);
     }
-    this.cut(this.decoder ? Buffer.from(this.decoder.decode(piece, { stream: true })) : piece);
+    this.cut(this.decoder ? Buffer.from(this.decoder.decode(chunk, { stream: true })) : chunk);
   };
 
   /** Where bytes may be put at once, to be told to `filled`; undefined if they have to be pushed. */
   room(): Uint8Array | undefined {
-    return this.begun && !this.decoder ? this.cutter.room() : undefined;
+    return this.begun && !this.decoder ? this.splitter.room() : undefined;
   }
 
   filled(length: number): void {
-    this.send(this.cutter.filled(length));
+    this.send(this.splitter.filled(length));
   }
 
-  private cut(piece: Uint8Array): void {
-    for (let from = 0; from < piece.length;) {
-      const room = this.cutter.room();
-      const part = piece.subarray(from, from + room.length);
+  private cut(chunk: Uint8Array): void {
+    for (let from = 0; from < chunk.length;) {
+      const room = this.splitter.room();
+      const part = chunk.subarray(from, from + room.length);
       room.set(part);
       from += part.length;
-      this.send(this.cutter.filled(part.length));
+      this.send(this.splitter.filled(part.length));
     }
   }
 
   /** Sends what is left. */
   end(): void {
     if (this.decoder) this.cut(Buffer.from(this.decoder.decode()));
-    this.send(this.cutter.end());
+    this.send(this.splitter.end());
   }
 
-  private send(stretch: Stretch | undefined): void {
-    if (!stretch) return;
+  private send(block: GameBlock | undefined): void {
+    if (!block) return;
     const { waiting } = this;
     for (let sent = Atomics.load(waiting, 0); sent >= AHEAD; sent = Atomics.load(waiting, 0))
       Atomics.wait(waiting, 0, sent);
     Atomics.add(waiting, 0, 1);
-    const message: UnpackedStretch = { ...stretch, consumed: this.consumed() };
-    this.task.port.postMessage(message, [stretch.bytes.buffer]);
+    const message: UnpackedBlock = { ...block, consumed: this.consumed() };
+    this.task.port.postMessage(message, [block.bytes.buffer]);
   }
 }
 
-async function throughStream(pieces: Iterable<Buffer>, unpacker: Transform, sink: Sink): Promise<void> {
+async function throughStream(chunks: Iterable<Buffer>, unpacker: Transform, sink: Sink): Promise<void> {
   await pipeline(
-    Readable.from(pieces, { objectMode: false }),
+    Readable.from(chunks, { objectMode: false }),
     unpacker,
     async (unpacked: AsyncIterable<Buffer>) => {
-      for await (const piece of unpacked) sink.push(piece);
+      for await (const chunk of unpacked) sink.push(chunk);
     },
   );
 }
 
 /** Frames of any size, one behind the other; what comes out before a fault is kept. */
-async function throughZstd(pieces: Iterable<Buffer>, sink: Sink): Promise<void> {
+async function throughZstd(chunks: Iterable<Buffer>, sink: Sink): Promise<void> {
   const { default: zstd } = await import("zstd-napi/binding.js");
   const { DCtx, DParameter } = zstd;
   const context = new DCtx();
   context.setParameter(DParameter.windowLogMax, LARGEST_WINDOW);
-  const out = Buffer.allocUnsafe(PIECE);
+  const out = Buffer.allocUnsafe(CHUNK_BYTES);
   let left = 0; // 0 between two frames
-  for (const piece of pieces) {
-    for (let packed: Uint8Array = piece; ;) {
+  for (const chunk of chunks) {
+    for (let packed: Uint8Array = chunk; ;) {
       const room = sink.room();
       const target = room ?? out;
       const { length } = target;
@@ -192,10 +192,10 @@ async function throughZstd(pieces: Iterable<Buffer>, sink: Sink): Promise<void> 
  * The bzip2 library asks for bytes and hands them over one by one, all in one call. A block's bytes come before its
  * checksum has been compared; `eof` is asked between blocks, when what has come is right.
  */
-async function throughBzip2(pieces: Iterator<Buffer>, sink: Sink): Promise<void> {
+async function throughBzip2(chunks: Iterator<Buffer>, sink: Sink): Promise<void> {
   const { default: bzip2 } = await import("seek-bzip");
   class Output extends bzip2.Stream {
-    private block = Buffer.allocUnsafe(4 * PIECE);
+    private block = Buffer.allocUnsafe(4 * CHUNK_BYTES);
     private used = 0;
 
     writeByte(byte: number): void {
@@ -214,14 +214,14 @@ async function throughBzip2(pieces: Iterator<Buffer>, sink: Sink): Promise<void>
   }
   const output = new Output();
   class Input extends bzip2.Stream {
-    private piece: Uint8Array = new Uint8Array(0);
+    private chunk: Uint8Array = new Uint8Array(0);
     private p = 0;
 
     private ended(): boolean {
-      while (this.p >= this.piece.length) {
-        const next = pieces.next();
+      while (this.p >= this.chunk.length) {
+        const next = chunks.next();
         if (next.done) return true;
-        this.piece = next.value;
+        this.chunk = next.value;
         this.p = 0;
       }
       return false;
@@ -233,7 +233,7 @@ async function throughBzip2(pieces: Iterator<Buffer>, sink: Sink): Promise<void>
     }
 
     readByte(): number {
-      if (this.p < this.piece.length || !this.ended()) return this.piece[this.p++];
+      if (this.p < this.chunk.length || !this.ended()) return this.chunk[this.p++];
       throw new Error("it ends inside a block");
     }
   }
@@ -247,9 +247,9 @@ const zips = new ZipReader();
 async function throughZip(path: string, member: string, sink: Sink): Promise<void> {
   const { stream, checksum } = await zips.member(path, member);
   let found = 0;
-  for await (const piece of stream) {
-    found = crc32(piece as Buffer, found);
-    sink.push(piece as Buffer);
+  for await (const chunk of stream) {
+    found = crc32(chunk as Buffer, found);
+    sink.push(chunk as Buffer);
   }
   if (found !== checksum) throw new Error(`${member} does not match its checksum`);
 }
@@ -260,19 +260,19 @@ async function unpack(source: Source | undefined, task: UnpackTask, sink: Sink):
   const head = source.head(HEAD_BYTES);
   const kind = foreignKind(head);
   if (kind) throw new LongsideError("packed-input", { path, kind }, { file: path, byte: 0 });
-  const pieces = source.pieces(head);
+  const chunks = source.chunks(head);
   switch (packingOf(head)) {
     case "gzip":
-      return throughStream(pieces, createGunzip({ chunkSize: 1 << 16 }), sink);
+      return throughStream(chunks, createGunzip({ chunkSize: 1 << 16 }), sink);
     case "zstd":
-      return throughZstd(pieces, sink);
+      return throughZstd(chunks, sink);
     case "bzip2":
-      return throughBzip2(pieces, sink);
+      return throughBzip2(chunks, sink);
     case "zip":
       // only a file can be a zip: its list of members stands at its end
       throw new LongsideError("packed-input", { path, kind: "zip" }, { file: path, byte: 0 });
     default:
-      for (const piece of pieces) sink.push(piece);
+      for (const chunk of chunks) sink.push(chunk);
   }
 }
 

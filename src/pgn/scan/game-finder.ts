@@ -10,7 +10,7 @@
 // and the game is then read in full; counting too many does no harm.
 
 import { NEWLINE, SPACE, bytesOf, isLetter, isSign } from "./bytes.js";
-import { KernelMoveScan, type MoveScan, PlainMoveScan } from "./scan-kernel.js";
+import { CompiledScanKernel, type ScanKernel, PlainScanKernel } from "./scan-kernel.js";
 import { variantOf } from "../game/tags.js";
 
 const QUOTE = 34;
@@ -51,8 +51,8 @@ const WELL_KNOWN = new Set([
   "Variant",
 ]);
 
-/** A game in a stretch of bytes; offsets count from the start of the stretch. Reused from game to game. */
-export interface GameSpan {
+/** A game in a part of bytes; offsets count from the start of the part. Reused from game to game. */
+export interface GameBounds {
   start: number;
   /**
    * 1 for a game that any reader counts. A game recovered from inside a comment that never closed, its first
@@ -76,7 +76,7 @@ export interface GameSpan {
 }
 
 class Finder {
-  private readonly span: GameSpan = {
+  private readonly span: GameBounds = {
     start: 0,
     part: 1,
     text: 0,
@@ -94,7 +94,7 @@ class Finder {
 
   constructor(
     private readonly bytes: Uint8Array,
-    private readonly movetext: MoveScan,
+    private readonly movetext: ScanKernel,
   ) {}
 
   /** End of the tag pair at `p` (behind its bracket), or -1 if none stands there. Notes the tag's name. */
@@ -252,7 +252,7 @@ class Finder {
     return /(^|[\s}])1\s*\.\s*([NBRQKP]?[a-h]|O-O|0-0)/.test(text.toString("latin1"));
   }
 
-  run(use: (span: Readonly<GameSpan>) => void): void {
+  run(use: (span: Readonly<GameBounds>) => void): void {
     const { bytes, span } = this;
     const length = bytes.length;
     let p = 0;
@@ -366,9 +366,9 @@ class Finder {
   }
 }
 
-let kernel: KernelMoveScan | undefined;
+let kernel: CompiledScanKernel | undefined;
 /** This thread's kernel. */
-export const theKernel = (): KernelMoveScan => (kernel ??= new KernelMoveScan());
+export const theKernel = (): CompiledScanKernel => (kernel ??= new CompiledScanKernel());
 
 /**
  * Finds the games in `bytes` and hands each to `use`, in order. The span is reused: copy what is kept. `movetext` is
@@ -376,8 +376,8 @@ export const theKernel = (): KernelMoveScan => (kernel ??= new KernelMoveScan())
  */
 export function findGames(
   bytes: Uint8Array,
-  use: (span: Readonly<GameSpan>) => void,
-  movetext: MoveScan = theKernel(),
+  use: (span: Readonly<GameBounds>) => void,
+  movetext: ScanKernel = theKernel(),
 ): void {
   movetext.load(bytes);
   new Finder(bytes, movetext).run(use);
@@ -387,7 +387,7 @@ export function findGames(
 const LONG_TEXT = 400;
 
 /** Whether the game may reach material of `men` men; false only where it certainly cannot. */
-export function mayReach(span: Readonly<GameSpan>, men: number): boolean {
+export function mayReach(span: Readonly<GameBounds>, men: number): boolean {
   if (span.special || span.unsigned) return true;
   const needed = span.startMen - men;
   if (needed > 0 && span.captures === 0) return span.end - span.text > LONG_TEXT;
@@ -401,7 +401,7 @@ const TAG_START = /\[\s*[A-Za-z]/;
 export const LONGEST_GAME = 8 << 20;
 
 /**
- * The last place in `bytes` at which the stretch can be cut so that the parts hold the same games as the
+ * The last place in `bytes` at which the part can be cut so that the parts hold the same games as the
  * whole: a well-known tag at the start of a line, where the last line before it that is not blank neither
  * belongs to a tag section nor stands outside the game. -1 if there is none, or if what stands before `bytes` would
  * have to be known (`isStart`: nothing does).
@@ -424,7 +424,7 @@ function lastTag(
   begins: (finder: Finder, p: number) => boolean,
 ): number {
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const finder = new Finder(bytes, new PlainMoveScan());
+  const finder = new Finder(bytes, new PlainScanKernel());
   for (let p = buffer.lastIndexOf("\n["); p > 0; p = buffer.lastIndexOf("\n[", p - 1)) {
     let q = p;
     while (q >= 0 && isBlank(bytes[q])) --q;

@@ -4,7 +4,7 @@
 // it says so, and the game is then replayed with the rules library.
 
 import { isFile, isRank, isSign } from "./bytes.js";
-import type { GameSpan } from "./game-finder.js";
+import type { GameBounds } from "./game-finder.js";
 import { CASTLES, PAWN_TAKES, PIECE, PIECE_TAKES, PROMOTES, UNCLEAR } from "./words.js";
 
 /** Men by number: 1–6 White's pawn, knight, bishop, rook, queen, king; 9–14 Black's. */
@@ -57,7 +57,7 @@ export class LeanBoard {
   men = 0;
 
   /** Sets up the start of a game; false if it is none that can be followed. */
-  set(bytes: Uint8Array, span: Readonly<GameSpan>): boolean {
+  set(bytes: Uint8Array, span: Readonly<GameBounds>): boolean {
     return span.fen < 0 ? this.place(usual, 0) : this.place(bytes, span.fen);
   }
 

@@ -10,17 +10,17 @@ import { readFileSync } from "node:fs";
 import { gamesKernelFile } from "../../places.js";
 import { isFile, isLetter, isSign } from "./bytes.js";
 
-/** Passes over one stretch of bytes; offsets count from its start. */
-export interface MoveScan {
+/** Passes over one part of bytes; offsets count from its start. */
+export interface ScanKernel {
   /** Signs that may be captures, counted by the last `scan` or `game`. */
   captures: number;
   /** Whether the last of these met what may be a pawn capture without a sign: a file's letter before another. */
   unsigned: boolean;
   /** Where the movetext of the last `game` begins. */
   text: number;
-  /** Sets the stretch. */
+  /** Sets the part. */
   load(bytes: Uint8Array): void;
-  /** Where from `from` on the first of [ { ; % stands, or the end of the stretch. */
+  /** Where from `from` on the first of [ { ; % stands, or the end of the part. */
   scan(from: number): number;
   /** Where the game that begins with the tag at `from` ends; -1 if the finder has to look at it. */
   game(from: number): number;
@@ -30,7 +30,7 @@ const STOPS = new Uint8Array(256);
 for (const sign of "[{;%") STOPS[sign.charCodeAt(0)] = 1;
 
 /** A byte at a time. */
-export class PlainMoveScan implements MoveScan {
+export class PlainScanKernel implements ScanKernel {
   captures = 0;
   unsigned = false;
   text = 0;
@@ -69,7 +69,7 @@ interface Kernel {
 }
 
 /** What the cut has to know of the material. */
-export interface CutTarget {
+export interface FilterTarget {
   /** Men on the board, kings included. */
   readonly men: number;
   /** Letters of the pieces that the two sides have, as SAN writes them: "KRB". */
@@ -79,14 +79,14 @@ export interface CutTarget {
 }
 
 /** Sixteen bytes at a time, in the kernel's own memory. */
-export class KernelMoveScan implements MoveScan {
+export class CompiledScanKernel implements ScanKernel {
   captures = 0;
   unsigned = false;
   text = 0;
   private start = 0;
   private end = 0;
   private loaded: Uint8Array | undefined;
-  private target: CutTarget | undefined;
+  private target: FilterTarget | undefined;
   /** What the kernel notes: where movetext begins, captures, whether some may have no sign. */
   private noted: Int32Array;
   private readonly kernel: Kernel;
@@ -124,7 +124,7 @@ export class KernelMoveScan implements MoveScan {
   }
 
   /** Whether the game from the usual start whose movetext lies between may hold the target. */
-  mayHold(text: number, end: number, target: CutTarget): boolean {
+  mayHold(text: number, end: number, target: FilterTarget): boolean {
     const { kernel } = this;
     if (this.target !== target) {
       this.target = target;

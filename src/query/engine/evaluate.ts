@@ -10,7 +10,7 @@ import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import { type Shelf, type Values, shelfOf } from "../../store/column-store.js";
+import { type ColumnStore, type Values, columnStoreOf } from "../../store/column-store.js";
 import {
   type Compare,
   type Course,
@@ -29,7 +29,7 @@ import {
 import { matcherOf } from "./sequences.js";
 import {
   type Mask,
-  type Span,
+  type ValueRange,
   both,
   combine,
   compareTo,
@@ -65,7 +65,7 @@ function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask):
 }
 
 export class Evaluation {
-  private readonly shelf: Shelf;
+  private readonly store: ColumnStore;
   private readonly target: Material;
   /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
   private readonly overEndings = new Map<Question, Mask>();
@@ -74,7 +74,7 @@ export class Evaluation {
   private readonly likenesses = new Map<Like, Uint8Array>();
 
   constructor(private readonly db: Connection) {
-    this.shelf = shelfOf(db);
+    this.store = columnStoreOf(db);
     this.target = targetOf(db);
     db.function("fold", { deterministic: true }, (text: unknown) =>
       typeof text === "string" ? foldAgain(text) : text,
@@ -88,7 +88,7 @@ export class Evaluation {
     return about;
   }
 
-  /** The endings that answer a question; places are those of the shelf. */
+  /** The endings that answer a question; places are those of the store. */
   endings(question: Question): Mask {
     return this.ending(this.about(question));
   }
@@ -121,7 +121,7 @@ export class Evaluation {
   }
 
   private plain(node: Question): Mask {
-    const { endings, ids } = this.shelf;
+    const { endings, ids } = this.store;
     const mask = roomFor(endings);
     if (node.kind === "and" && node.parts.length === 0) return mask.fill(1);
     const { text, values } = compilePlain(node);
@@ -169,8 +169,8 @@ export class Evaluation {
 
   /** A mask over the positions from one over their endings. */
   private spread(endings: Mask): Mask {
-    const { starts } = this.shelf;
-    const mask = roomFor(this.shelf.positions);
+    const { starts } = this.store;
+    const mask = roomFor(this.store.positions);
     for (let n = 0; n < endings.length; ++n) if (endings[n]) mask.fill(1, starts[n], starts[n + 1]);
     return mask;
   }
@@ -179,7 +179,7 @@ export class Evaluation {
   private allOf(parts: readonly Question[]): Mask {
     // a set-up that is known already need not be worked out again
     const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.overPositions.has(one)));
-    const mask = roomFor(this.shelf.positions);
+    const mask = roomFor(this.store.positions);
     // the dearest last, when few positions are left; those that are no spans are passes of their own
     const spans = flat.map((part) => this.span(part));
     const others = flat.filter((_, n) => spans[n] === undefined).map((part) => this.position(part));
@@ -192,7 +192,7 @@ export class Evaluation {
   }
 
   /** A condition that holds where a whole number lies in a span, or does not; undefined for any other. */
-  private span(node: Question): Span | undefined {
+  private span(node: Question): ValueRange | undefined {
     const inside = node.kind !== "not";
     const asked = node.kind === "not" ? node.part : node;
     if (asked.kind !== "compare" && asked.kind !== "range") return undefined;
@@ -210,7 +210,7 @@ export class Evaluation {
     const { fact, operator, value } = node;
     const { values, none } = this.values(fact);
     if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
-    const mask = roomFor(this.shelf.positions);
+    const mask = roomFor(this.store.positions);
     const span = this.span(node);
     if (span) {
       fill(mask, span);
@@ -234,7 +234,7 @@ export class Evaluation {
     operator: Operator,
     sought: string,
   ): Mask {
-    const mask = roomFor(this.shelf.positions);
+    const mask = roomFor(this.store.positions);
     const known = new Int8Array(SAN_CODES).fill(-1);
     // the case of letters matters in a move: b is a file, B a bishop
     const fits = (text: string) =>
@@ -249,7 +249,7 @@ export class Evaluation {
   }
 
   private range(node: Range): Mask {
-    const mask = roomFor(this.shelf.positions);
+    const mask = roomFor(this.store.positions);
     const span = this.span(node);
     if (span) {
       fill(mask, span);
@@ -260,48 +260,48 @@ export class Evaluation {
     return mask;
   }
 
-  /** The values of a fact of positions or moves, in the order of the shelf. */
+  /** The values of a fact of positions or moves, in the order of the store. */
   values(fact: Fact): Values {
-    if (fact.column !== undefined) return this.shelf.column(fact.column);
+    if (fact.column !== undefined) return this.store.column(fact.column);
     const name = fact.derived!;
-    const { derived } = this.shelf;
+    const { derived } = this.store;
     let values = derived.get(name) as Values | undefined;
     if (!values) derived.set(name, (values = this.derive(name)));
     return values;
   }
 
   private derive(name: Derived): Values {
-    const { shelf } = this;
-    const { starts, positions } = shelf;
+    const { store } = this;
+    const { starts, positions } = store;
     switch (name) {
       case "ply":
       case "moves-in":
       case "halfmoves": {
         const values = new Int32Array(positions);
-        for (let n = 0; n < shelf.endings; ++n) {
+        for (let n = 0; n < store.endings; ++n) {
           const first =
-            name === "ply" ? shelf.firstPlies[n] : name === "halfmoves" ? shelf.firstHalfmoves[n] : 0;
+            name === "ply" ? store.firstPlies[n] : name === "halfmoves" ? store.firstHalfmoves[n] : 0;
           for (let p = starts[n]; p < starts[n + 1]; ++p)
             values[p] = name === "moves-in" ? (p - starts[n]) >> 1 : first + p - starts[n];
         }
         return { values, none: -1 };
       }
       case "only-move": {
-        const { values: keeping, none } = shelf.column("keeping");
+        const { values: keeping, none } = store.column("keeping");
         const values = new Int32Array(positions);
         for (let n = 0; n < positions; ++n) values[n] = keeping[n] === none ? -1 : keeping[n] === 1 ? 1 : 0;
         return { values, none: -1 };
       }
       case "blunder-potential": {
-        const { values: keeping, none } = shelf.column("keeping");
-        const { values: legal } = shelf.column("legal");
+        const { values: keeping, none } = store.column("keeping");
+        const { values: legal } = store.column("legal");
         const values = new Float64Array(positions);
         for (let n = 0; n < positions; ++n)
           values[n] = keeping[n] === none || legal[n] === 0 ? NaN : (legal[n] - keeping[n]) / legal[n];
         return { values, none: NaN };
       }
       case "clock": {
-        const { values: milliseconds, none } = shelf.column("clock");
+        const { values: milliseconds, none } = store.column("clock");
         const values = new Float64Array(positions);
         for (let n = 0; n < positions; ++n)
           values[n] = milliseconds[n] === none ? NaN : milliseconds[n] / 1000;
@@ -330,7 +330,7 @@ export class Evaluation {
         fen,
         cause: `it is ${material.name}; the database holds ${target.name}`,
       });
-    const { values } = this.shelf.column("placement");
+    const { values } = this.store.column("placement");
     const likeness = new Likeness(placement, turn);
     const steps = new Uint8Array(values.length);
     likeness.measure(values, within, steps);
@@ -346,10 +346,10 @@ export class Evaluation {
   }
 
   private waiting({ setUps }: Waiting): Mask {
-    const { starts, positions, endings } = this.shelf;
-    const { values: errors } = this.shelf.column("error");
+    const { starts, positions, endings } = this.store;
+    const { values: errors } = this.store.column("error");
     const mask = roomFor(positions);
-    const { values: kinds } = this.shelf.column("kind");
+    const { values: kinds } = this.store.column("kind");
     for (let n = 0; n < positions; ++n) if (errors[n] === 0 && (kinds[n] & ACTIVE_KINDS) === 0) mask[n] = 1;
     for (let n = 0; n < endings; ++n) mask[starts[n + 1] - 1] = 0;
     for (const setUp of setUps) {
@@ -361,15 +361,15 @@ export class Evaluation {
 
   private course(node: Scoped | Course): Mask {
     const match = matcherOf(node, (part) => this.position(part));
-    const { starts, endings } = this.shelf;
+    const { starts, endings } = this.store;
     const mask = roomFor(endings);
     for (let n = 0; n < endings; ++n) if (match(starts[n], starts[n + 1])) mask[n] = 1;
     return mask;
   }
 
-  /** Plies of an ending's positions that show how it answers a question; none where it is about the whole. */
+  /** PositionColumns of an ending's positions that show how it answers a question; none where it is about the whole. */
   shown(question: Question, place: number): number[] {
-    const { starts, firstPlies } = this.shelf;
+    const { starts, firstPlies } = this.store;
     const about = this.about(question);
     const parts = about.kind === "and" ? about.parts : [about];
     for (const part of parts) {

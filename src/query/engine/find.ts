@@ -8,8 +8,8 @@ import { GEOMETRY, Geometer, isCoordinate } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import type { Leavable } from "../../store/exclusions.js";
-import { type Shelf, shelfOf } from "../../store/column-store.js";
+import type { Exclusion } from "../../store/exclusions.js";
+import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Like, Question } from "../language/ast.js";
 import { Evaluation, type Unit, likenessIn } from "./evaluate.js";
 import type { Mask } from "./masks.js";
@@ -17,7 +17,7 @@ import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js"
 
 /** How near a position is to the one a question asks to be like, and what differs. */
 export interface Nearness {
-  /** King's steps of all men together; a turn that differs counts for one. */
+  /** King's steps of all pieces together; a turn that differs counts for one. */
   readonly steps: number;
   /** What differs, in words, seen from the position asked about: "rook e2→f2". */
   readonly differs: readonly string[];
@@ -35,11 +35,14 @@ function placesOf(mask: Mask): number[] {
   return places;
 }
 
-/** Facts that say more than where a man stands: these make positions with men on other squares alike. */
+/** Facts that say more than where a piece stands: these make positions with pieces on other squares alike. */
 const RELATIONS = GEOMETRY.map((fact, n) => ({ ...fact, n })).filter(({ name }) => !isCoordinate(name));
 
 /** The nearest position of each ending, and its steps. */
-function nearestOf({ starts, endings }: Shelf, steps: Uint8Array): { steps: Uint8Array; at: Int32Array } {
+function nearestOf(
+  { starts, endings }: ColumnStore,
+  steps: Uint8Array,
+): { steps: Uint8Array; at: Int32Array } {
   const least = new Uint8Array(endings).fill(255);
   const at = new Int32Array(endings);
   for (let n = 0; n < endings; ++n) {
@@ -51,7 +54,7 @@ function nearestOf({ starts, endings }: Shelf, steps: Uint8Array): { steps: Uint
 
 /** The answers to one question in one database. */
 export class Answers {
-  private readonly shelf: Shelf;
+  private readonly store: ColumnStore;
   readonly evaluation: Evaluation;
   private readonly like: Like | undefined;
   private readonly steps: Uint8Array | undefined;
@@ -68,7 +71,7 @@ export class Answers {
     private readonly db: Connection,
     private readonly question: Question,
   ) {
-    this.shelf = shelfOf(db);
+    this.store = columnStoreOf(db);
     this.evaluation = new Evaluation(db);
     this.like = likenessIn(question);
     this.steps = this.like && this.evaluation.steps(this.like);
@@ -79,39 +82,39 @@ export class Answers {
    * marked. At most `limit`, without the first `from`; each is read when it is asked for.
    */
   *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
-    const { shelf, evaluation, question, like } = this;
+    const { store, evaluation, question, like } = this;
     const reader = new EndingReader(this.db, targetOf(this.db));
     const { places, nearest } = (this.endingPlaces ??= this.sortedEndings());
     for (const place of places.slice(from, from + limit)) {
-      const ending = reader.read(shelf.ids[place])!;
+      const ending = reader.read(store.ids[place])!;
       if (!like || !nearest) {
         yield ending.answer(evaluation.shown(question, place));
         continue;
       }
-      const ply = shelf.firstPlies[place] + nearest.at[place] - shelf.starts[place];
+      const ply = store.firstPlies[place] + nearest.at[place] - store.starts[place];
       yield { ...ending.answer([ply]), like: this.nearness(like, nearest.at[place], nearest.steps[place]) };
     }
   }
 
   /** Positions that answer, ending by ending, or the nearest first. */
   *positions(limit = Infinity, from = 0): Generator<FoundPosition> {
-    const { shelf, like, steps } = this;
+    const { store, like, steps } = this;
     const reader = new EndingReader(this.db, targetOf(this.db));
     let last = -1;
     let ending;
     const places = (this.positionPlaces ??= this.sortedPositions());
     for (const at of places.slice(from, from + limit)) {
-      const place = endingAt(shelf, at);
-      if (place !== last) ending = reader.read(shelf.ids[(last = place)])!;
-      const position = ending!.position((shelf.firstPlies[place] + at - shelf.starts[place]) as Ply);
+      const place = endingAt(store, at);
+      if (place !== last) ending = reader.read(store.ids[(last = place)])!;
+      const position = ending!.position((store.firstPlies[place] + at - store.starts[place]) as Ply);
       yield like && steps ? { ...position, like: this.nearness(like, at, steps[at]) } : position;
     }
   }
 
   /** Places of the endings that answer, as they are given; found once, since answers are often read page by page. */
   private sortedEndings() {
-    const { shelf, steps } = this;
-    const nearest = steps && nearestOf(shelf, steps);
+    const { store, steps } = this;
+    const nearest = steps && nearestOf(store, steps);
     const places = placesOf(this.evaluation.endings(this.question));
     if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
     return { places, nearest };
@@ -127,9 +130,9 @@ export class Answers {
   tally(unit: Unit): Tally {
     const mask =
       unit === "ending" ? this.evaluation.endings(this.question) : this.evaluation.positions(this.question);
-    const flagged = (name: Leavable) => {
+    const flagged = (name: Exclusion) => {
       if (unit === "position") return 0;
-      const flags = this.shelf.endingFlag(name);
+      const flags = this.store.endingFlag(name);
       return countOf(mask.map((met, n) => met & flags[n]));
     };
     return { answers: countOf(mask), duplicates: flagged("duplicates"), passing: flagged("passing") };
@@ -144,7 +147,7 @@ export class Answers {
   /** Relations in which a position differs from the one asked about. */
   private relations(at: number): string[] {
     const { material, placement } = this.like!;
-    const number = this.shelf.column("placement").values[at];
+    const number = this.store.column("placement").values[at];
     const known = this.differing.get(number);
     if (known) return known;
     this.geometer ??= new Geometer(material);
@@ -157,11 +160,11 @@ export class Answers {
   }
 
   private nearness(like: Like, at: number, steps: number): Nearness {
-    const number = this.shelf.column("placement").values[at];
+    const number = this.store.column("placement").values[at];
     this.likeness ??= new Likeness(like.placement, like.turn);
     const twin = this.likeness.nearest(number);
     const differs = twin.moved.map(
-      ({ man, from, to }) => `${kindNameOf(like.material, man)} ${squareName(from)}→${squareName(to)}`,
+      ({ piece, from, to }) => `${kindNameOf(like.material, piece)} ${squareName(from)}→${squareName(to)}`,
     );
     return {
       steps,
@@ -185,7 +188,7 @@ function countOf(mask: Mask): number {
 }
 
 /** Place of the ending that holds a position. */
-function endingAt({ starts, endings }: Shelf, at: number): number {
+function endingAt({ starts, endings }: ColumnStore, at: number): number {
   let low = 0;
   let high = endings - 1;
   while (low < high) {

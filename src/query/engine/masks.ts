@@ -35,7 +35,7 @@ export function combine(kind: "and" | "or", masks: readonly Mask[]): Mask {
 }
 
 /** A condition on a column: its values lie from `low` to `high`, or do not. */
-export interface Span {
+export interface ValueRange {
   readonly values: Int32Array;
   readonly low: number;
   readonly high: number;
@@ -68,14 +68,14 @@ export function limitsOf(
 }
 
 /** Marks the positions of a span. */
-export function fill(mask: Mask, { values, low, high, inside }: Span): void {
+export function fill(mask: Mask, { values, low, high, inside }: ValueRange): void {
   const wide = high < low ? -1 : high - low;
   const met = inside ? 1 : 0;
   for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
 }
 
 /** Takes away what is marked and not in a span. */
-export function narrow(mask: Mask, { values, low, high, inside }: Span): void {
+export function narrow(mask: Mask, { values, low, high, inside }: ValueRange): void {
   const wide = high < low ? -1 : high - low;
   const four = words(mask);
   for (let word = 0; word < four.length; ++word) {

@@ -1,8 +1,8 @@
 // A question put to every placement of a table, pair of kings by pair of kings.
 //
-// Most conditions depend on few men. So the parts of a question that must all be met are asked as early as they can
-// be answered: once for a pair of kings, once for a row of placements that differ by one man, once for a square of
-// that man, and only then, of what is left, for a placement; those that need lines or legal moves come last.
+// Most conditions depend on few pieces. So the parts of a question that must all be met are asked as early as they can
+// be answered: once for a pair of kings, once for a row of placements that differ by one piece, once for a square of
+// that piece, and only then, of what is left, for a placement; those that need lines or legal moves come last.
 
 import { MoveList, Movement } from "../../chess/moves.js";
 import { type Placement, placementNumber } from "../../chess/placement.js";
@@ -20,7 +20,7 @@ import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "../langua
 const PAIR = 0;
 const ROW = 1;
 const COLUMN = 2;
-const MEN = 3;
+const PIECES = 3;
 const VALUE = 4;
 const LINES = 5;
 const CHOICES = 6;
@@ -33,7 +33,7 @@ export const aboutGames = (node: Question): Question | undefined =>
       : leaf.kind !== "set-up" && leaf.kind !== "like",
   );
 
-/** Every fact that a condition asks for; `like` asks for all men. */
+/** Every fact that a condition asks for; `like` asks for all pieces. */
 const factsIn = (node: Question): (Fact | "like")[] =>
   leavesOf(node).flatMap((leaf) => {
     if (leaf.kind === "set-up") return factsIn(leaf.means);
@@ -56,7 +56,7 @@ export class PlacementTest {
   private keeping = -1;
 
   /**
-   * `column` is the index in a placement's squares of the man by whose square the placements of a row differ. The
+   * `column` is the index in a placement's squares of the piece by whose square the placements of a row differ. The
    * tables are needed where the question asks for moves to conversion or for what single moves do.
    */
   constructor(
@@ -72,17 +72,17 @@ export class PlacementTest {
       if (isChoiceFact(fact)) return CHOICES;
       const n = geometryIndex(fact.name);
       if (n < 0) return fact.name === "dtc" ? CHOICES : VALUE;
-      const man = PairFacts.manOf(geometer, n);
-      if (man === PairFacts.KINGS) return PAIR;
-      if (man === PairFacts.COMPUTED) return LINES;
-      return man === column ? COLUMN : ROW;
+      const piece = PairFacts.pieceOf(geometer, n);
+      if (piece === PairFacts.KINGS) return PAIR;
+      if (piece === PairFacts.COMPUTED) return LINES;
+      return piece === column ? COLUMN : ROW;
     };
     for (const part of conditionsOf(question)) {
       const stages = new Set(factsIn(part).map(stageOf));
       stages.delete(PAIR);
       const stage = stages.size === 0 ? PAIR : Math.max(...stages);
-      // on a row's men and the column's together
-      this.stages[stages.has(ROW) && stage === COLUMN ? MEN : stage].push(part);
+      // on a row's pieces and the column's together
+      this.stages[stages.has(ROW) && stage === COLUMN ? PIECES : stage].push(part);
     }
     this.read = Object.assign((fact: Fact) => this.value(fact), {
       steps: (like: Like) => this.steps(like),
@@ -124,8 +124,8 @@ export class PlacementTest {
       this.keeping = 0;
       this.movement.legalMoves(this.squares, this.attackerToMove, this.list);
       for (let n = 0; n < this.list.count; ++n) {
-        const { man, to } = this.list;
-        if (this.tables().verdictAfter(this.squares, man[n], to[n], this.attackerToMove) === this.verdict)
+        const { piece, to } = this.list;
+        if (this.tables().verdictAfter(this.squares, piece[n], to[n], this.attackerToMove) === this.verdict)
           ++this.keeping;
       }
     }
@@ -157,28 +157,28 @@ export class PlacementTest {
     return this.meets(PAIR);
   }
 
-  /** Whether placements with these row's men may fit, whatever the square of the last. */
+  /** Whether placements with these row's pieces may fit, whatever the square of the last. */
   row(): boolean {
-    return this.facts!.turnsByMen || this.meets(ROW);
+    return this.facts!.turnsByPieces || this.meets(ROW);
   }
 
-  /** Whether placements with this square of the column's man may fit, whatever the others. */
+  /** Whether placements with this square of the column's piece may fit, whatever the others. */
   column(): boolean {
-    return this.facts!.turnsByMen || this.meets(COLUMN);
+    return this.facts!.turnsByPieces || this.meets(COLUMN);
   }
 
   /** Whether every placement of the pair fits whose row and column may, so that it need not be asked. */
   get settled(): boolean {
-    if (this.facts!.turnsByMen && this.stages[ROW].length + this.stages[COLUMN].length > 0) return false;
-    return [MEN, VALUE, LINES, CHOICES].every((stage) => this.stages[stage].length === 0);
+    if (this.facts!.turnsByPieces && this.stages[ROW].length + this.stages[COLUMN].length > 0) return false;
+    return [PIECES, VALUE, LINES, CHOICES].every((stage) => this.stages[stage].length === 0);
   }
 
   /** Whether a placement may fit whose row and column may, before it is asked whose move it is. */
-  men(): boolean {
-    return (!this.facts!.turnsByMen || (this.meets(ROW) && this.meets(COLUMN))) && this.meets(MEN);
+  pieces(): boolean {
+    return (!this.facts!.turnsByPieces || (this.meets(ROW) && this.meets(COLUMN))) && this.meets(PIECES);
   }
 
-  /** Whether the placement fits; `men` has said that it may. */
+  /** Whether the placement fits; `pieces` has said that it may. */
   fits(attackerToMove: boolean, verdict: number, mate: number): boolean {
     this.attackerToMove = attackerToMove;
     this.verdict = verdict;

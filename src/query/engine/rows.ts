@@ -14,7 +14,7 @@ import {
   KIND,
   NEEDED,
   POSSIBLE,
-  Plies,
+  PositionColumns,
   type Score,
   VERDICT,
   fullmoveAt,
@@ -28,7 +28,7 @@ export const verdictOf = (score: Score): Verdict => (score === 0 ? "drawn" : sco
 export const maybeVerdict = (score: Score | null): Verdict | null =>
   score === null ? null : verdictOf(score);
 
-/** A stretch of an ending over which the verdict stays the same. */
+/** A stretch of an ending over which the verdict spans the same. */
 export interface Chapter {
   readonly ply: Ply;
   readonly verdict: Verdict;
@@ -65,7 +65,7 @@ export interface EndingAnswer {
   /** Where reading the game stopped short. */
   readonly stoppedAt: Ply | null;
   readonly story: readonly Chapter[];
-  /** Plies of the positions that show how the ending answers the question; none where it is about the whole. */
+  /** PositionColumns of the positions that show how the ending answers the question; none where it is about the whole. */
   readonly shows: readonly Ply[];
   /** The position to look at: where the question is met, else where the verdict first changes, else the entry. */
   readonly look: { readonly ply: Ply; readonly fen: string; readonly move: string | null };
@@ -141,14 +141,14 @@ export class EndingReader {
 
 /** One ending of the database. */
 export class StoredEnding {
-  private readonly plies: Plies;
+  private readonly plies: PositionColumns;
   readonly firstPly: Ply;
 
   constructor(
     private readonly row: Row,
     private readonly target: Material,
   ) {
-    this.plies = Plies.from(row.data as Buffer);
+    this.plies = PositionColumns.from(row.data as Buffer);
     this.firstPly = row.first_ply as Ply;
   }
 

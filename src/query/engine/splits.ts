@@ -2,7 +2,7 @@
 
 import { LongsideError } from "../../errors.js";
 import { sanText } from "../../chess/san.js";
-import { type Shelf, shelfOf } from "../../store/column-store.js";
+import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import type { NamedSetUp } from "../language/catalogue.js";
 import type { Evaluation, Unit } from "./evaluate.js";
@@ -130,21 +130,21 @@ export function compareKeys(a: Key, b: Key): number {
   return a < b ? -1 : 1;
 }
 
-/** The keys of a split for each ending or position, by its place on the shelf: several where it is a set. */
+/** The keys of a split for each ending or position, by its place on the store: several where it is a set. */
 export function keysOf(
   db: Connection,
   evaluation: Evaluation,
   split: Split,
   unit: Unit,
 ): (place: number) => readonly Key[] {
-  const shelf = shelfOf(db);
-  if (split.kind === "set-up") return setUpKeys(shelf, evaluation, split, unit);
+  const store = columnStoreOf(db);
+  if (split.kind === "set-up") return setUpKeys(store, evaluation, split, unit);
   const { fact, band } = split;
   const banded = (value: Stored) => (band === undefined ? value : bandOf(band, Number(value)));
   if (fact.sql !== undefined) {
     const values = evaluation.endingValues(fact).map((value) => [value === null ? null : banded(value)]);
     if (unit === "ending") return (n) => values[n];
-    const endingOf = shelf.endingOf();
+    const endingOf = store.endingOf();
     return (n) => values[endingOf[n]];
   }
   const { values, none } = evaluation.values(fact);
@@ -159,15 +159,15 @@ export function keysOf(
   return (n) => (isNone(values[n]) ? [null] : [text ? sanText(values[n]) : banded(values[n])]);
 }
 
-function setUpKeys(shelf: Shelf, evaluation: Evaluation, { name, setUps }: SetUpSplit, unit: Unit) {
+function setUpKeys(store: ColumnStore, evaluation: Evaluation, { name, setUps }: SetUpSplit, unit: Unit) {
   const masks = setUps.map(({ test }) => evaluation.positions(test));
   const at = (position: number): readonly Key[] => {
     const found = masks.flatMap((mask, n) => (mask[position] ? [n] : []));
     return found.length > 0 ? found : [null];
   };
   if (name === "set-up") return at;
-  const { starts } = shelf;
+  const { starts } = store;
   if (unit === "ending") return (n: number) => at(starts[n]);
-  const endingOf = shelf.endingOf();
+  const endingOf = store.endingOf();
   return (n: number) => at(starts[endingOf[n]]);
 }

@@ -3,13 +3,13 @@
 import type { Compare, Operator, Question, Range } from "../language/ast.js";
 import type { Stored } from "../language/vocabulary.js";
 
-/** A piece of SQL with the values for its question marks, in order. */
+/** SQL text with the values for its question marks, in order. */
 export interface Sql {
   readonly text: string;
   readonly values: readonly Stored[];
 }
 
-/** Games, endings and files that a piece of SQL speaks of, and no more. */
+/** Games, endings and files that SQL text speaks of, and no more. */
 export function tablesFor(sql: string): string {
   const games = /\b[gs]\./.test(sql) ? " JOIN games g ON g.id = e.game_id" : "";
   const sources = /\bs\./.test(sql) ? " JOIN sources s ON s.id = g.source_id" : "";

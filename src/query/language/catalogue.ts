@@ -9,8 +9,8 @@ import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/materi
 import { LongsideError } from "../../errors.js";
 import { catalogueFile } from "../../places.js";
 import { type Question, type SetUpTest, formatQuestion, isEverything, leavesOf, levelOf } from "./ast.js";
-import { QuestionFault } from "./query-error.js";
-import { SetUpFault, readOwnSetUps } from "./own-set-ups.js";
+import { QueryError } from "./query-error.js";
+import { SetUpError, readOwnSetUps } from "./own-set-ups.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
 import { type FactReader, meets } from "../engine/predicate.js";
 import { isPlacementFact } from "./vocabulary.js";
@@ -51,7 +51,7 @@ function foreignPart(question: Question): string | undefined {
 class BadDefinition extends Error {
   constructor(
     readonly setUp: SetUp,
-    readonly fault: QuestionFault | undefined,
+    readonly fault: QueryError | undefined,
     message: string,
   ) {
     super(message);
@@ -114,7 +114,7 @@ function definitionOf(setUp: SetUp, known: KnownSetUps): Question {
   try {
     question = parseQuestion(setUp.means, known);
   } catch (thrown) {
-    if (!(thrown instanceof QuestionFault)) throw thrown;
+    if (!(thrown instanceof QueryError)) throw thrown;
     throw new BadDefinition(setUp, thrown, `${thrown.message}; ${thrown.hint}`);
   }
   const foreign = foreignPart(question);
@@ -154,7 +154,7 @@ export function catalogueWith(path: string | null | undefined): Catalogue {
       throw new LongsideError("bad-set-up", { path, cause }, { file: path });
     }
     const cause = `${thrown.setUp.name}: ${thrown.message}`;
-    throw new SetUpFault(
+    throw new SetUpError(
       path,
       cause,
       place.line,

@@ -11,7 +11,7 @@ import { pointAt } from "./query-error.js";
 import { nearest } from "./tokens.js";
 
 /** A fault in a file of set-ups, shown under its line. */
-export class SetUpFault extends LongsideError {
+export class SetUpError extends LongsideError {
   constructor(
     path: string,
     cause: string,
@@ -58,7 +58,7 @@ export function readOwnSetUps(path: string): {
   };
   const fail = (offset: number, cause: string): never => {
     const { line, column, text: shown } = placeAt(offset);
-    throw new SetUpFault(path, cause, line, shown, column, 1);
+    throw new SetUpError(path, cause, line, shown, column, 1);
   };
   const [error] = document.errors;
   if (error)

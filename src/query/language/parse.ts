@@ -24,7 +24,7 @@ import {
   formatQuestion,
   levelOf,
 } from "./ast.js";
-import { QuestionFault } from "./query-error.js";
+import { QueryError } from "./query-error.js";
 import {
   FACTS,
   type Fact,
@@ -138,11 +138,11 @@ class Parser {
     this.tokens = tokenize(text);
   }
 
-  private fault(from: number, to: number, message: string, hint: string): QuestionFault {
+  private fault(from: number, to: number, message: string, hint: string): QueryError {
     const first = this.tokens[from];
     const at = first ? first.at : this.text.length;
     const end = this.tokens[Math.max(from, to - 1)]?.end ?? this.text.length + 1;
-    return new QuestionFault(this.text, at, end - at, message, hint);
+    return new QueryError(this.text, at, end - at, message, hint);
   }
 
   private word(n: number): string | undefined {
@@ -274,7 +274,7 @@ class Parser {
       const part = this.single();
       if (levelOf(part) === "position") return part;
     } catch (thrown) {
-      if (!(thrown instanceof QuestionFault)) throw thrown;
+      if (!(thrown instanceof QueryError)) throw thrown;
     }
     this.p = from;
     return undefined;
@@ -486,7 +486,7 @@ class Parser {
       try {
         best = { next, node: new Parser(canonical, this.setUps, false).parse() };
       } catch (thrown) {
-        if (!(thrown instanceof QuestionFault)) throw thrown;
+        if (!(thrown instanceof QueryError)) throw thrown;
         throw this.fault(from, next, thrown.message, thrown.hint);
       }
     }
@@ -639,7 +639,7 @@ class Parser {
     }
   }
 
-  private badValue(fact: Fact, n: number): QuestionFault {
+  private badValue(fact: Fact, n: number): QueryError {
     const kinds = {
       number: `a number${fact.unit ? ` (${fact.unit})` : ""}, or a range like 10..20`,
       flag: "yes or no",
@@ -659,7 +659,7 @@ class Parser {
     return this.fault(n, n + 1, message, near ? `did you mean ${near}?` : `it takes ${kinds[fact.type]}`);
   }
 
-  private unknown(): QuestionFault {
+  private unknown(): QueryError {
     const word = this.word(this.p);
     if (this.tokens[this.p] === undefined) {
       return this.fault(this.p, this.p, "a condition is missing here", "see: longside words");
@@ -691,7 +691,7 @@ class Parser {
   }
 
   /** The words begin like a phrase and then leave it. */
-  private brokenPhrase(first: string): QuestionFault {
+  private brokenPhrase(first: string): QueryError {
     const start = this.p;
     let reach = start + 1;
     let expected: string[] = [];
@@ -737,7 +737,7 @@ function join(kind: "and" | "or", parts: readonly Question[]): Question {
 }
 
 /**
- * Parses a question. An empty one, or "everything", is answered by all endings. Throws `QuestionFault`.
+ * Parses a question. An empty one, or "everything", is answered by all endings. Throws `QueryError`.
  */
 export function parseQuestion(text: string, setUps: KnownSetUps = new Map()): Question {
   return new Parser(text, setUps).parse();

@@ -9,7 +9,7 @@ export function pointAt(text: string, at: number, length: number, width: number)
   return `${line}\n${" ".repeat(at - from)}${"^".repeat(Math.max(1, Math.min(length, width)))}`;
 }
 
-export class QuestionFault extends LongsideError {
+export class QueryError extends LongsideError {
   constructor(
     readonly question: string,
     readonly at: number,

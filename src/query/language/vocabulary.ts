@@ -38,7 +38,7 @@ export interface Fact {
   readonly meaning: string;
   /** Of games and endings. */
   readonly sql?: string;
-  /** Of positions and moves: a column of `PLY_COLUMNS`, or what is derived. */
+  /** Of positions and moves: a column of `POSITION_COLUMNS`, or what is derived. */
   readonly column?: string;
   readonly derived?: Derived;
   /** For text that may stand in one of two columns. */
@@ -227,7 +227,7 @@ const ENDING_FACTS: readonly Fact[] = [
     meaning: "how the ending came to its end",
     values: same(ENDED_BY),
   },
-  text("ending", "captured", "e.captured", "the man whose capture ended it, such as: attacker's bishop"),
+  text("ending", "captured", "e.captured", "the piece whose capture ended it, such as: attacker's bishop"),
   {
     name: "entry-verdict",
     scope: "ending",
@@ -623,7 +623,7 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
   {
     write: "like FEN within 4",
     meaning:
-      "at most four king's steps, of all men together, from a position or one of its twins; another turn counts for one; nearest first",
+      "at most four king's steps, of all pieces together, from a position or one of its twins; another turn counts for one; nearest first",
   },
   {
     write: "waiting-move",

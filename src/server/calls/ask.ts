@@ -2,12 +2,12 @@
 
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import { USUALLY_LEFT_OUT } from "../../store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../../store/exclusions.js";
 import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/game/replay.js";
 import { formatQuestion } from "../../query/language/ast.js";
 import { Evaluation, understood } from "../../query/engine/evaluate.js";
-import { QuestionFault } from "../../query/language/query-error.js";
+import { QueryError } from "../../query/language/query-error.js";
 import { FACTS } from "../../query/language/vocabulary.js";
 import { wordList } from "../../query/language/word-list.js";
 import {
@@ -25,12 +25,12 @@ import { Answers, type FoundEnding, type FoundPosition } from "../../query/engin
 import { keyOfNone, readSplits } from "../../query/engine/splits.js";
 import { sharesChart } from "../../documents/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
-import type { Bench } from "../../app/workspace.js";
+import type { Workspace } from "../../app/workspace.js";
 
 /** Everything that can be written in a question, and the facts that answers can be counted by. */
-export function words(bench: Bench) {
+export function words(workspace: Workspace) {
   return {
-    words: wordList(bench.catalogue),
+    words: wordList(workspace.catalogue),
     splits: [
       ...["set-up", "entry-set-up"].map((name) => ({ name, number: false })),
       ...FACTS.filter(({ type }) => type !== "text").map(({ name, type }) => ({
@@ -38,26 +38,26 @@ export function words(bench: Bench) {
         number: type === "number",
       })),
     ],
-    setUps: bench.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
-    target: bench.target().name,
+    setUps: workspace.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
+    target: workspace.target().name,
   };
 }
 
 /** Reads in what most questions are answered from, so that the first one need not wait for it. */
-export function ready(bench: Bench) {
-  const db = bench.dbIfAny();
+export function ready(workspace: Workspace) {
+  const db = workspace.dbIfAny();
   if (!db) return {};
-  for (const { test } of bench.catalogue.tests(targetOf(db))) new Evaluation(db).positions(test);
-  ask(bench, { question: "defender held", each: "ending", from: 0, size: 1 });
+  for (const { test } of workspace.catalogue.tests(targetOf(db))) new Evaluation(db).positions(test);
+  ask(workspace, { question: "defender held", each: "ending", from: 0, size: 1 });
   return {};
 }
 
 /** The question as it is understood, or its fault: while somebody types, that is an answer like another. */
-export function check(bench: Bench, { question }: Input<"check">) {
+export function check(workspace: Workspace, { question }: Input<"check">) {
   try {
-    return { understood: formatQuestion(bench.question(question)), fault: null };
+    return { understood: formatQuestion(workspace.question(question)), fault: null };
   } catch (thrown) {
-    if (!(thrown instanceof QuestionFault)) throw thrown;
+    if (!(thrown instanceof QueryError)) throw thrown;
     return { understood: null, fault: thrown.toJSON().error };
   }
 }
@@ -136,10 +136,10 @@ function positionRow(one: FoundPosition): EndingRow {
 let last: { readonly key: string; readonly db: Connection; readonly answers: Answers } | undefined;
 
 /** Answers to a question, from one of them on. */
-export function ask(bench: Bench, { question: text, each, from, size }: Input<"ask">) {
+export function ask(workspace: Workspace, { question: text, each, from, size }: Input<"ask">) {
   const start = performance.now();
-  const question = bench.question(text);
-  const db = bench.db();
+  const question = workspace.question(text);
+  const db = workspace.db();
   const key = JSON.stringify([text, db.setting("data_version")]);
   if (last?.key !== key || last.db !== db) last = { key, db, answers: new Answers(db, question) };
   const { answers } = last;
@@ -165,14 +165,15 @@ export function ask(bench: Bench, { question: text, each, from, size }: Input<"a
 }
 
 /** How many answer, and in which groups; with a chart where there are groups. */
-export function count(bench: Bench, { question: text, by: names, share: shareText }: Input<"count">) {
-  const db = bench.db();
-  const question = bench.question(text);
-  const share = shareText === undefined || shareText.trim() === "" ? undefined : bench.question(shareText);
-  const setUps = bench.catalogue.tests(targetOf(db));
+export function count(workspace: Workspace, { question: text, by: names, share: shareText }: Input<"count">) {
+  const db = workspace.db();
+  const question = workspace.question(text);
+  const share =
+    shareText === undefined || shareText.trim() === "" ? undefined : workspace.question(shareText);
+  const setUps = workspace.catalogue.tests(targetOf(db));
   const by = readSplits(names, setUps);
   const unit = unitFor(by);
-  const found = countAnswers(db, question, { by, unit, leaveOut: USUALLY_LEFT_OUT, share });
+  const found = countAnswers(db, question, { by, unit, leaveOut: EXCLUDED_BY_DEFAULT, share });
   const groups = found.groups.map((group) => ({
     label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
     ...plainProportion(group),
@@ -193,16 +194,16 @@ export function count(bench: Bench, { question: text, by: names, share: shareTex
 }
 
 /** What the database holds; nothing where there is none. */
-export function holds(bench: Bench) {
-  const db = bench.dbIfAny();
+export function holds(workspace: Workspace) {
+  const db = workspace.dbIfAny();
   return {
     held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedCount(db) } : null,
   };
 }
 
 /** Games that could not be read, or not to their end. */
-export function skipped(bench: Bench, { from, size }: Input<"skipped">) {
-  const db = bench.db();
+export function skipped(workspace: Workspace, { from, size }: Input<"skipped">) {
+  const db = workspace.db();
   return {
     all: skippedCount(db),
     rows: skippedOf(db, from, size).map((row) => ({ ...row, because: FAULTS[row.reason] })),

@@ -6,7 +6,13 @@ import { opponent, placementOf, readFen } from "../../chess/fen.js";
 import { squareName } from "../../chess/squares.js";
 import { LongsideError } from "../../errors.js";
 import { nearest, spoken } from "../../query/language/tokens.js";
-import { endedInWords, errorInWords, moveNumber, playersText, valueInWords } from "../../documents/annotated-game.js";
+import {
+  endedInWords,
+  errorInWords,
+  moveNumber,
+  playersText,
+  valueInWords,
+} from "../../documents/annotated-game.js";
 import { Mapper } from "../../position/map.js";
 import { placementReader } from "../../position/probe.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
@@ -15,24 +21,24 @@ import { slides as slidesOf } from "../../position/slide.js";
 import { diagramsSvg } from "../../documents/diagram.js";
 import { edgeStrip, mapTitle, slideText } from "../../documents/drawings.js";
 import { pngOf } from "../../documents/png.js";
-import { subjectOf } from "../../documents/lesson-topic.js";
+import { topicOf } from "../../documents/lesson-topic.js";
 import type { Input } from "../api.js";
-import type { Bench } from "../../app/workspace.js";
+import type { Workspace } from "../../app/workspace.js";
 
 /** Names of the set-ups that a stored position fits. */
-function setUpsAt(bench: Bench, { fen, verdict, dtm, dtc }: PositionAnswer): string[] {
+function setUpsAt(workspace: Workspace, { fen, verdict, dtm, dtc }: PositionAnswer): string[] {
   if (verdict === null) return [];
   const placed = placementOf(readFen(fen));
-  const facts = bench.prober.geometerFor(placed).facts(placed);
-  return bench.catalogue.fitting(
+  const facts = workspace.prober.geometerFor(placed).facts(placed);
+  return workspace.catalogue.fitting(
     placementReader(facts, { verdict, dtm, dtc }, placed.attackerToMove),
     placed.material,
   );
 }
 
 /** An ending from its first position to its last. Throws `no-such-ending`. */
-export function ending(bench: Bench, { id }: Input<"ending">) {
-  const { ending: found, positions, game } = readEnding(bench.db(), id);
+export function ending(workspace: Workspace, { id }: Input<"ending">) {
+  const { ending: found, positions, game } = readEnding(workspace.db(), id);
   return {
     id,
     players: playersText(game),
@@ -55,7 +61,7 @@ export function ending(bench: Bench, { id }: Input<"ending">) {
       value: valueInWords(at),
       error: at.error === "none" ? null : at.error,
       said: errorInWords(at, positions[n + 1]) ?? null,
-      setUps: setUpsAt(bench, at),
+      setUps: setUpsAt(workspace, at),
       clock: at.clock,
       beyondFifty: at.beyondFifty,
     })),
@@ -63,8 +69,8 @@ export function ending(bench: Bench, { id }: Input<"ending">) {
 }
 
 /** Everything about one position. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
-export function position(bench: Bench, { fen }: Input<"position">) {
-  const probe = bench.prober.probe(fen);
+export function position(workspace: Workspace, { fen }: Input<"position">) {
+  const probe = workspace.prober.probe(fen);
   return {
     ...probe,
     value: valueInWords(probe),
@@ -72,14 +78,14 @@ export function position(bench: Bench, { fen }: Input<"position">) {
   };
 }
 
-/** What the position would be with one man on each other square; `man` is its square. */
-export function map(bench: Bench, { fen, man }: Input<"map">) {
-  const mapper = new Mapper(fen, bench.means.folder);
+/** What the position would be with one piece on each other square; `piece` is its square. */
+export function map(workspace: Workspace, { fen, piece }: Input<"map">) {
+  const mapper = new Mapper(fen, workspace.means.folder);
   try {
-    const made = mapper.map(mapper.men([man])[0]);
+    const made = mapper.map(mapper.pieces([piece])[0]);
     return {
       title: mapTitle(made),
-      man: { name: made.man.name, square: squareName(made.man.square) },
+      piece: { name: made.piece.name, square: squareName(made.piece.square) },
       counts: made.counts,
       squares: made.squares.flatMap(({ square, value }) =>
         value ? [{ square: squareName(square), verdict: value.verdict, value: valueInWords(value) }] : [],
@@ -91,8 +97,8 @@ export function map(bench: Bench, { fen, man }: Input<"map">) {
 }
 
 /** The formation moved over the board as a whole. */
-export function slides(bench: Bench, { fen }: Input<"slides">) {
-  const found = slidesOf(fen, bench.means.folder, bench.catalogue);
+export function slides(workspace: Workspace, { fen }: Input<"slides">) {
+  const found = slidesOf(fen, workspace.means.folder, workspace.catalogue);
   return {
     sideToMove: found.sideToMove,
     /** Along the edge that the defender's king is held at. */
@@ -115,7 +121,7 @@ export function slides(bench: Bench, { fen }: Input<"slides">) {
 const PNG_WIDTH = 1000;
 
 /** A diagram to take along. */
-export function drawing(_bench: Bench, { fen, below, as }: Input<"drawing">) {
+export function drawing(_bench: Workspace, { fen, below, as }: Input<"drawing">) {
   readFen(fen);
   const svg = diagramsSvg([{ fen, below: below satisfies Color, turn: true }], 1, "A position");
   return as === "svg"
@@ -130,8 +136,8 @@ export function drawing(_bench: Bench, { fen, below, as }: Input<"drawing">) {
 }
 
 /** A position that shows a set-up. */
-export function example(bench: Bench, { setUp }: Input<"example">) {
-  const { catalogue, prober } = bench;
+export function example(workspace: Workspace, { setUp }: Input<"example">) {
+  const { catalogue, prober } = workspace;
   const test = catalogue.known.get(spoken(setUp));
   const found = test && catalogue.named(test);
   if (!found) {
@@ -144,7 +150,7 @@ export function example(bench: Bench, { setUp }: Input<"example">) {
       hint: near ? `did you mean ${near}?` : "take one of the catalogue",
     });
   }
-  const { fen } = subjectOf(test, catalogue, prober, bench.target());
+  const { fen } = topicOf(test, catalogue, prober, workspace.target());
   return {
     name: found.name,
     picture: found.picture,

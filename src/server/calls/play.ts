@@ -4,15 +4,15 @@ import { valueInWords } from "../../documents/annotated-game.js";
 import { replyOf } from "../../exercises/opponent.js";
 import { Playing } from "../../position/play.js";
 import type { Input } from "../api.js";
-import type { Bench } from "../../app/workspace.js";
+import type { Workspace } from "../../app/workspace.js";
 
 /** A game as far as it has come, with the opponent's answer if one is asked for. */
-export function play(bench: Bench, { start, moves, opponent, seed }: Input<"play">) {
-  const playing = new Playing(bench.prober, start);
+export function play(workspace: Workspace, { start, moves, opponent, seed }: Input<"play">) {
+  const playing = new Playing(workspace.prober, start);
   for (const uci of moves) playing.play(uci);
   if (opponent !== undefined && !playing.end) {
     // the table's draws are claimed by nobody: the game goes on until it must end
-    playing.play(replyOf(playing, bench.prober, opponent, { db: bench.dbIfAny(), seed }));
+    playing.play(replyOf(playing, workspace.prober, opponent, { db: workspace.dbIfAny(), seed }));
   }
   const game = playing.game();
   return {

@@ -61,11 +61,11 @@ const STEP_ROW: usize = 72;
 @inline export function aligned(a: i32, b: i32): i32 {
   return load<u8>(ALIGNED + (a << 6) + b);
 }
-@inline export function firstDirection(man: i32): i32 {
-  return man == KNIGHT ? 8 : man == BISHOP ? 4 : 0;
+@inline export function firstDirection(piece: i32): i32 {
+  return piece == KNIGHT ? 8 : piece == BISHOP ? 4 : 0;
 }
-@inline export function lastDirection(man: i32): i32 {
-  return man == KNIGHT ? 16 : man == ROOK ? 4 : 8;
+@inline export function lastDirection(piece: i32): i32 {
+  return piece == KNIGHT ? 16 : piece == ROOK ? 4 : 8;
 }
 
 /** Address of the king's steps of a side (0 winner, 1 loser) from a pair: i32 count, then the steps. */
@@ -133,11 +133,11 @@ export function permute(word: u64, g: i32): u64 {
 }
 
 /**
- * Squares of `empty` that a man of this kind reaches in one move from some square of `from`.
- * Read backwards it is also the squares from which such a man reaches one of `from`.
+ * Squares of `empty` that a piece of this kind reaches in one move from some square of `from`.
+ * Read backwards it is also the squares from which such a piece reaches one of `from`.
  */
-export function spread(man: i32, from: u64, empty: u64): u64 {
-  if (man == KNIGHT) {
+export function spread(piece: i32, from: u64, empty: u64): u64 {
+  if (piece == KNIGHT) {
     const west1 = (from >> 1) & ~FILE_H;
     const west2 = (from >> 2) & ~FILES_GH;
     const east1 = (from << 1) & ~FILE_A;
@@ -149,13 +149,13 @@ export function spread(man: i32, from: u64, empty: u64): u64 {
   let reached: u64 = 0;
   const notA = empty & ~FILE_A;
   const notH = empty & ~FILE_H;
-  if (man != BISHOP) {
+  if (piece != BISHOP) {
     reached |= slideUp(from, empty, 8);
     reached |= slideDown(from, empty, 8);
     reached |= slideUp(from, notA, 1);
     reached |= slideDown(from, notH, 1);
   }
-  if (man != ROOK) {
+  if (piece != ROOK) {
     reached |= slideUp(from, notA, 9);
     reached |= slideUp(from, notH, 7);
     reached |= slideDown(from, notA, 7);
@@ -164,14 +164,14 @@ export function spread(man: i32, from: u64, empty: u64): u64 {
   return reached;
 }
 
-/** Squares attacked by a man on `square`; `occupied` stops sliders and is itself attacked. */
-export function attacks(man: i32, square: i32, occupied: u64): u64 {
+/** Squares attacked by a piece on `square`; `occupied` stops sliders and is itself attacked. */
+export function attacks(piece: i32, square: i32, occupied: u64): u64 {
   let reached: u64 = 0;
-  for (let d = firstDirection(man), end = lastDirection(man); d < end; ++d) {
+  for (let d = firstDirection(piece), end = lastDirection(piece); d < end; ++d) {
     let s = next(d, square);
     while (s < 64) {
       reached |= bit(s);
-      if (man == KNIGHT || occupied & bit(s)) break;
+      if (piece == KNIGHT || occupied & bit(s)) break;
       s = next(d, s);
     }
   }

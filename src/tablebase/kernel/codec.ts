@@ -5,9 +5,9 @@
 //   then       for each row that differs: a byte that tells in which eighths, for each of these a byte that
 //              tells at which placements, for each of these the value
 //
-// Placements that nobody asks about (two men on one square, equal men in the other order) may come back as
+// Placements that nobody asks about (two men on one square, equal pieces in the other order) may come back as
 // anything: the caller says which matter. Rows before the first of the block count as empty. Neighbouring rows
-// differ by one step of a man, along the rank or the file, so that this beats a general compressor in size and
+// differ by one step of a piece, along the rank or the file, so that this beats a general compressor in size and
 // costs almost nothing to undo. The decoder is decode.ts.
 
 export const BLOCK: usize = 4096;

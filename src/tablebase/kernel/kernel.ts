@@ -3,8 +3,8 @@
 // AssemblyScript, compiled to WebAssembly. One instance solves one "half" of a material at a time: the wins of
 // one side (the winner) against the other (the loser); the table of a material is made of two halves.
 //
-// A placement is a king pair, a square for each other man, and the side to move. The last man is the *word
-// man*: its 64 squares are the bits of one word, so that every step below treats 64 placements at once.
+// A placement is a king pair, a square for each other piece, and the side to move. The last piece is the *word
+// piece*: its 64 squares are the bits of one word, so that every step below treats 64 placements at once.
 // Wins are found by *unmoves* from the lost placements of the step before (any one move is enough); losses
 // are proposed by unmoves from the new wins and then checked, since every move must lose. A word is touched
 // only when one of its neighbours has changed. What is found is appended to a log, and the log, ordered by
@@ -53,11 +53,11 @@ const NOT_WON: u8 = 0;
 const ILLEGAL: u8 = 255;
 const MAX_DISTANCE: i32 = 253;
 
-// The men beside the kings, in slots; the last slot is the word man's.
-let menCount: i32 = 0;
-const menKind: StaticArray<i32> = [0, 0, 0];
-const menSide: StaticArray<i32> = [0, 0, 0];
-const menShift: StaticArray<i32> = [0, 0, 0]; // words per square, as a power of two; slots before the last
+// The pieces beside the kings, in slots; the last slot is the word piece's.
+let pieceCount: i32 = 0;
+const pieceKind: StaticArray<i32> = [0, 0, 0];
+const pieceSide: StaticArray<i32> = [0, 0, 0];
+const pieceShift: StaticArray<i32> = [0, 0, 0]; // words per square, as a power of two; slots before the last
 let words: i32 = 0;
 let wordKind: i32 = 0;
 let wordSide: i32 = 0;
@@ -66,8 +66,8 @@ const releaseBounds: usize = 0x28000; // u32[256], above the lookup tables
 // The placement the kernel is looking at: set by `look`.
 let pair: i32 = 0;
 const at: StaticArray<i32> = [0, 0, 0];
-let rest: i32 = 0; // the squares of all men but kings and word man, as they stand in a word's number
-let fixed: u64 = 0; // squares of the kings and of every man but the word man
+let rest: i32 = 0; // the squares of all pieces but kings and word piece, as they stand in a word's number
+let fixed: u64 = 0; // squares of the kings and of every piece but the word piece
 
 // Arrays of `words` words each, laid out by hand.
 let openWins: usize = 0; // winner to move: legal, not yet known won
@@ -76,7 +76,7 @@ let pending: usize = 0; // marks of the step in progress
 let legalWins: usize = 0; // winner to move: legal; while moves to mate are found its room serves `waiting`
 let waiting: usize = 0; // losses that must wait for their longest capture (moves to mate only)
 let touched: usize = 0; // one bit a word: has marks. Walked in order, so that neighbours stay near in memory
-let ready: usize = 0; // one bit a word: some open loss has no move of the word man left that holds out (see `note`)
+let ready: usize = 0; // one bit a word: some open loss has no move of the word piece left that holds out (see `note`)
 let readyOnly: bool = false;
 let marking: usize = 0; // the array whose bits a mark must meet: openWins or openLosses
 let smaller: usize = 0; // end of what is laid out so far; the smaller tables go there
@@ -88,7 +88,7 @@ let logEnd: usize = 0;
 const SUBS_MAX: i32 = 4;
 let subCount: i32 = 0;
 const subSide: StaticArray<i32> = [0, 0, 0, 0]; // who captures
-const subSlot: StaticArray<i32> = [0, 0, 0, 0]; // slot of the man captured
+const subSlot: StaticArray<i32> = [0, 0, 0, 0]; // slot of the piece captured
 const subValues: StaticArray<usize> = [0, 0, 0, 0]; // u8 per placement
 const subOrder: StaticArray<usize> = [0, 0, 0, 0]; // u32 placements, ordered by value
 const subBounds: StaticArray<usize> = [0, 0, 0, 0]; // u32[257] where each value begins in the order
@@ -98,19 +98,19 @@ export function start(): void {
   boardInit();
 }
 
-/** Declares a man: slot 0 upward, kind (queen 0, rook 1, bishop 2, knight 3), side (winner 0, loser 1). */
-export function setMan(slot: i32, kind: i32, side: i32): void {
-  menKind[slot] = kind;
-  menSide[slot] = side;
+/** Declares a piece: slot 0 upward, kind (queen 0, rook 1, bishop 2, knight 3), side (winner 0, loser 1). */
+export function setPiece(slot: i32, kind: i32, side: i32): void {
+  pieceKind[slot] = kind;
+  pieceSide[slot] = side;
 }
 
-/** Lays out the memory for `count` men (1 to 3). Declare the men first. Returns the number of words. */
+/** Lays out the memory for `count` pieces (1 to 3). Declare the pieces first. Returns the number of words. */
 export function layout(count: i32): i32 {
-  menCount = count;
+  pieceCount = count;
   words = KING_PAIRS << (6 * (count - 1));
-  for (let slot = 0; slot < count - 1; ++slot) menShift[slot] = 6 * (count - 2 - slot);
-  wordKind = menKind[count - 1];
-  wordSide = menSide[count - 1];
+  for (let slot = 0; slot < count - 1; ++slot) pieceShift[slot] = 6 * (count - 2 - slot);
+  wordKind = pieceKind[count - 1];
+  wordSide = pieceSide[count - 1];
   const size = (<usize>words) << 3;
   openWins = TABLES_END;
   openLosses = openWins + size;
@@ -128,13 +128,13 @@ export function layout(count: i32): i32 {
 }
 
 /**
- * Declares the smaller table after `side` captures the man in `slot`, and returns the address to which the
+ * Declares the smaller table after `side` captures the piece in `slot`, and returns the address to which the
  * caller must copy its values (one byte per placement) before `settle`.
- * The men that remain keep their order.
+ * The pieces that remain keep their order.
  */
 export function addSub(side: i32, slot: i32): usize {
   const n = subCount++;
-  const placements = KING_PAIRS << (6 * (menCount - 1));
+  const placements = KING_PAIRS << (6 * (pieceCount - 1));
   subSide[n] = side;
   subSlot[n] = slot;
   subValues[n] = smaller;
@@ -147,7 +147,7 @@ export function addSub(side: i32, slot: i32): usize {
 
 /** Orders the smaller tables by value and puts the log behind them. */
 export function settle(): void {
-  const placements = KING_PAIRS << (6 * (menCount - 1));
+  const placements = KING_PAIRS << (6 * (pieceCount - 1));
   for (let n = 0; n < subCount; ++n) {
     const bounds = subBounds[n];
     memory.fill(bounds, 0, 257 * 4);
@@ -190,12 +190,12 @@ function reserve(end: usize): void {
 }
 
 function look(word: i32): void {
-  const shift = 6 * (menCount - 1);
+  const shift = 6 * (pieceCount - 1);
   pair = word >> shift;
   rest = word & ((1 << shift) - 1);
   fixed = bit(winnerKing(pair)) | bit(loserKing(pair));
-  for (let slot = 0; slot < menCount - 1; ++slot) {
-    const square = (word >> menShift[slot]) & 63;
+  for (let slot = 0; slot < pieceCount - 1; ++slot) {
+    const square = (word >> pieceShift[slot]) & 63;
     at[slot] = square;
     fixed |= bit(square);
   }
@@ -230,13 +230,13 @@ function look(word: i32): void {
 
 // ---------------------------------------------------------------- legal placements
 
-/** Squares of the word man for which `side`'s king is attacked, in the placement looked at. */
+/** Squares of the word piece for which `side`'s king is attacked, in the placement looked at. */
 function kingAttacked(side: i32): u64 {
   const king = side == WINNER ? winnerKing(pair) : loserKing(pair);
   let attacked: u64 = 0;
-  for (let slot = 0; slot < menCount - 1; ++slot) {
-    if (menSide[slot] == side) continue;
-    const kind = menKind[slot];
+  for (let slot = 0; slot < pieceCount - 1; ++slot) {
+    if (pieceSide[slot] == side) continue;
+    const kind = pieceKind[slot];
     const square = at[slot];
     if (kind == KNIGHT) {
       if (attacks(KNIGHT, king, 0) & bit(square)) attacked = ~(0 as u64);
@@ -255,7 +255,7 @@ function kingAttacked(side: i32): u64 {
 export function legal(): void {
   for (let word = 0; word < words; ++word) {
     look(word);
-    if (popcnt(fixed) != menCount + 1) continue;
+    if (popcnt(fixed) != pieceCount + 1) continue;
     const offset = (<usize>word) << 3;
     const wins = ~fixed & ~kingAttacked(LOSER);
     store<u64>(openWins + offset, wins);
@@ -269,11 +269,11 @@ export function legal(): void {
 /** Marks the placements from which `side`, with one quiet move, reaches one of `bits` of the placement looked at. */
 function unmove(word: i32, bits: u64, side: i32): void {
   if (wordSide == side) markHere(word, spread(wordKind, bits, ~fixed));
-  for (let slot = 0; slot < menCount - 1; ++slot) {
-    if (menSide[slot] != side) continue;
+  for (let slot = 0; slot < pieceCount - 1; ++slot) {
+    if (pieceSide[slot] != side) continue;
     const square = at[slot];
-    const shift = menShift[slot];
-    const kind = menKind[slot];
+    const shift = pieceShift[slot];
+    const kind = pieceKind[slot];
     for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
       let open = bits;
       for (let s = next(d, square); s < 64; s = next(d, s)) {
@@ -288,7 +288,7 @@ function unmove(word: i32, bits: u64, side: i32): void {
   unmoveKing(bits, side);
 }
 
-/** The king's part of `unmove`. A king never steps onto a man but the word man, whose squares are bits. */
+/** The king's part of `unmove`. A king never steps onto a piece but the word piece, whose squares are bits. */
 function unmoveKing(bits: u64, side: i32): void {
   const row = stepsOf(side, pair);
   for (let n = 0, count = stepCount(row); n < count; ++n) {
@@ -314,17 +314,17 @@ const IMAGES: usize = 0x40000; // u16[8][4096]: the image of a `rest` under each
 
 function imagesInit(): void {
   for (let g = 0; g < 8; ++g) {
-    for (let all = 0; all < 1 << (6 * (menCount - 1)); ++all) {
+    for (let all = 0; all < 1 << (6 * (pieceCount - 1)); ++all) {
       let image = 0;
-      for (let slot = 0; slot < menCount - 1; ++slot) image = (image << 6) | sym(g, (all >> menShift[slot]) & 63);
+      for (let slot = 0; slot < pieceCount - 1; ++slot) image = (image << 6) | sym(g, (all >> pieceShift[slot]) & 63);
       store<u16>(IMAGES + (<usize>((g << 12) + all) << 1), <u16>image);
     }
   }
 }
 
-/** The word of the men looked at, seen through symmetry `g`, with the kings on `kings`. */
+/** The word of the pieces looked at, seen through symmetry `g`, with the kings on `kings`. */
 @inline function imageWord(kings: i32, g: i32): i32 {
-  return (kings << (6 * (menCount - 1))) | load<u16>(IMAGES + (<usize>((g << 12) + rest) << 1));
+  return (kings << (6 * (pieceCount - 1))) | load<u16>(IMAGES + (<usize>((g << 12) + rest) << 1));
 }
 
 // ---------------------------------------------------------------- moves forwards
@@ -346,11 +346,11 @@ function allQuietMovesLose(word: i32, bits: u64): u64 {
     bits &= ~(permute(held, inverse(g)) & ~bit(square));
     if (!bits) return 0;
   }
-  for (let slot = 0; slot < menCount - 1; ++slot) {
-    if (menSide[slot] != LOSER) continue;
+  for (let slot = 0; slot < pieceCount - 1; ++slot) {
+    if (pieceSide[slot] != LOSER) continue;
     const square = at[slot];
-    const shift = menShift[slot];
-    const kind = menKind[slot];
+    const shift = pieceShift[slot];
+    const kind = pieceKind[slot];
     for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
       let open = bits;
       for (let s = next(d, square); s < 64; s = next(d, s)) {
@@ -383,28 +383,28 @@ function uncaptureValue(n: i32, v: i32): void {
 function uncapture(n: i32, p: u32): void {
   const captured = subSlot[n];
   const side = subSide[n];
-  const last = menCount - 1;
+  const last = pieceCount - 1;
   pair = p >> (6 * last);
   fixed = bit(winnerKing(pair)) | bit(loserKing(pair));
-  for (let slot = menCount - 1; slot >= 0; --slot) {
+  for (let slot = pieceCount - 1; slot >= 0; --slot) {
     if (slot == captured) continue;
     at[slot] = p & 63;
     fixed |= bit(p & 63);
     p >>= 6;
   }
-  for (let slot = 0; slot < menCount; ++slot) {
-    if (slot == captured || menSide[slot] != side) continue;
+  for (let slot = 0; slot < pieceCount; ++slot) {
+    if (slot == captured || pieceSide[slot] != side) continue;
     const from = at[slot];
-    const kind = menKind[slot];
+    const kind = pieceKind[slot];
     at[captured] = from;
     restInit();
     if (slot == last) {
       mark(imageWord(pair, 0), spread(kind, bit(from), ~fixed));
       continue;
     }
-    const word = imageWord(pair, 0) - (from << menShift[slot]);
+    const word = imageWord(pair, 0) - (from << pieceShift[slot]);
     const bits = bit(at[last]);
-    const shift = menShift[slot];
+    const shift = pieceShift[slot];
     for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
       for (let s = next(d, from); s < 64; s = next(d, s)) {
         if (fixed & bit(s)) break;
@@ -418,10 +418,10 @@ function uncapture(n: i32, p: u32): void {
   unmoveKing(bit(at[last]), side);
 }
 
-/** Makes `rest` from the men's squares. */
+/** Makes `rest` from the pieces's squares. */
 @inline function restInit(): void {
   rest = 0;
-  for (let slot = 0; slot < menCount - 1; ++slot) rest = (rest << 6) | at[slot];
+  for (let slot = 0; slot < pieceCount - 1; ++slot) rest = (rest << 6) | at[slot];
 }
 
 // ---------------------------------------------------------------- one step of the iteration
@@ -492,8 +492,8 @@ function collectLosses(wait: bool): i32 {
 }
 
 /**
- * Notes whether the word looked at has an open loss that the word man's moves hold no longer. Only such words
- * can take marks from moves of other men: a placement that the word man still holds is marked by the word man
+ * Notes whether the word looked at has an open loss that the word piece's moves hold no longer. Only such words
+ * can take marks from moves of other pieces: a placement that the word piece still holds is marked by the word piece
  * when his last move is lost, and all its moves are checked then. Few words are ready, and the map of them is
  * small, so that most marks end here.
  */
@@ -691,13 +691,13 @@ function countBits(set: usize): f64 {
 
 /** Placements of one king pair. */
 @inline function pairSize(): i32 {
-  return 1 << (6 * menCount);
+  return 1 << (6 * pieceCount);
 }
 
 /**
  * Room for a slice of a plane behind the log, emptied: one byte for each placement of `pairs` king pairs. A
- * plane's order is king pair, word man's square, squares of the other men, so that the moves of the winner's
- * men stay close together.
+ * plane's order is king pair, word piece's square, squares of the other pieces, so that the moves of the winner's
+ * pieces stay close together.
  */
 export function sliceRoom(pairs: i32): usize {
   const size = (<usize>(pairs * pairSize()) + BLOCK - 1) & ~(BLOCK - 1);
@@ -713,7 +713,7 @@ export function sliceRoom(pairs: i32): usize {
  * `first + pairs - 1`. A segment of the log is in word order: returns where its next slice begins.
  */
 export function slicePaint(out: usize, first: i32, pairs: i32, entry: usize, end: usize, value: i32): usize {
-  const shift = 6 * (menCount - 1);
+  const shift = 6 * (pieceCount - 1);
   const rest = (1 << shift) - 1;
   const limit = <u32>((first + pairs) << shift);
   for (; entry < end; entry += 12) {
@@ -729,7 +729,7 @@ export function slicePaint(out: usize, first: i32, pairs: i32, entry: usize, end
 
 /** Marks in a painted slice, with 255, the placements that are not legal for a side to move. Call after `legal` again. */
 export function sliceIllegal(out: usize, first: i32, pairs: i32, side: i32): void {
-  const shift = 6 * (menCount - 1);
+  const shift = 6 * (pieceCount - 1);
   const legalSet = side == WINNER ? openWins : openLosses;
   for (let word = first << shift, end = (first + pairs) << shift; word < end; ++word) {
     const row = out + <usize>((((word >> shift) - first) << (shift + 6)) + (word & ((1 << shift) - 1)));
@@ -741,25 +741,25 @@ export function sliceIllegal(out: usize, first: i32, pairs: i32, side: i32): voi
 
 const CARES: usize = 0x50000; // u64[64]: the placements that matter in the rows of a block
 
-/** The placements of a row of the plane that anyone asks about: men on squares of their own, equal men in order. */
+/** The placements of a row of the plane that anyone asks about: pieces on squares of their own, equal pieces in order. */
 function careOf(row: i32): u64 {
-  const last = menCount - 1;
+  const last = pieceCount - 1;
   const kings = row >> (6 * last);
   if (kings >= KING_PAIRS) return 0;
-  // the plane's order: word man first, then the others; the last of them is the column
-  const column = menCount == 1 ? 0 : last - 1;
+  // the plane's order: word piece first, then the others; the last of them is the column
+  const column = pieceCount == 1 ? 0 : last - 1;
   let taken = bit(winnerKing(kings)) | bit(loserKing(kings));
   for (let slot = column - 1, digits = row; slot >= -1; --slot, digits >>= 6) {
-    const man = slot < 0 ? last : slot;
-    if (man == column) break;
-    at[man] = digits & 63;
-    if (taken & bit(at[man])) return 0;
-    taken |= bit(at[man]);
+    const piece = slot < 0 ? last : slot;
+    if (piece == column) break;
+    at[piece] = digits & 63;
+    if (taken & bit(at[piece])) return 0;
+    taken |= bit(at[piece]);
   }
   let care = ~taken;
-  for (let slot = 0; slot < menCount; ++slot) {
-    for (let other = slot + 1; other < menCount; ++other) {
-      if (menKind[slot] != menKind[other] || menSide[slot] != menSide[other]) continue;
+  for (let slot = 0; slot < pieceCount; ++slot) {
+    for (let other = slot + 1; other < pieceCount; ++other) {
+      if (pieceKind[slot] != pieceKind[other] || pieceSide[slot] != pieceSide[other]) continue;
       if (slot == column) care &= bit(at[other]) - 1;
       else if (other == column) care &= ~(bit(at[slot]) | (bit(at[slot]) - 1));
       else if (at[slot] > at[other]) return 0;
@@ -773,7 +773,7 @@ function careOf(row: i32): u64 {
  * to `out`; `lengths` (u16 each) receives their lengths. Returns the end.
  */
 export function encodeBlocks(block: usize, first: i32, count: i32, out: usize, lengths: usize): usize {
-  let row = first << (6 * (menCount - 1));
+  let row = first << (6 * (pieceCount - 1));
   for (let n = 0; n < count; ++n) {
     for (let m = 0; m < 64; ++m) store<u64>(CARES + (<usize>m << 3), careOf(row++));
     const length = encodeBlock(block + <usize>n * BLOCK, out, CARES);
