@@ -2,7 +2,9 @@
 
 import { canonicalName, catalogueWith } from "../query/language/catalogue.js";
 import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
-import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../query/language/vocabulary.js";
+import { PHRASES } from "../query/language/lexicon.js";
+import { exampleOf, meaningOf } from "../query/language/phrase-examples.js";
+import { COURSES, FACTS, type Fact, QUANTIFIERS } from "../query/language/vocabulary.js";
 import { knownValues } from "../survey/verify.js";
 import type { Command } from "./options.js";
 import { boardText, bold, note, paragraph, print, printJson, tableText, visible } from "./terminal.js";
@@ -59,7 +61,11 @@ export const run: Command = async (args, options) => {
   const has = (...texts: (string | undefined)[]) =>
     texts.some((text) => text?.toLowerCase().includes(wanted));
   const someFacts = FACTS.filter((fact) => has(fact.name, fact.meaning, takes(fact)));
-  const somePhrases = PHRASES.filter((phrase) => has(phrase.say, phrase.means));
+  const somePhrases = PHRASES.map((phrase) => ({
+    say: exampleOf(phrase),
+    means: meaningOf(phrase),
+    patterns: phrase.say.join(" "),
+  })).filter(({ say, means, patterns }) => has(say, means, patterns));
   const someSetUps = setUps.filter((setUp) =>
     has(setUp.name, canonicalName(setUp.name), setUp.also?.join(" "), setUp.means, setUp.picture),
   );

@@ -16,6 +16,8 @@ import { type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
 import {
   ATTACKER_TO_MOVE,
   BEYOND_FIFTY,
+  IN_CHECK,
+  OTHER_TURN,
   CLOCK,
   DTC,
   DTM,
@@ -181,6 +183,9 @@ export class Classifier {
       needed &= kinds[m];
     }
     plies.set(VERDICT, n, score);
+    // whoever is in check cannot pass
+    if (plies.get(IN_CHECK, n) === 0)
+      plies.set(OTHER_TURN, n, scoreOf(this.tables.probe(squares, !attackerToMove)));
     plies.set(DTM, n, dtm);
     plies.set(DTC, n, dtc);
     plies.set(KEEPING, n, keeping);

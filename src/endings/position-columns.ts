@@ -25,13 +25,14 @@ const of = (width: Width, ...names: string[]): PlyColumn[] => names.map((name) =
 /**
  * Every column: `placement` its number; `san` the move played (see chess/san.ts); `clock` milliseconds left on the
  * mover's clock after it; `kind`, `possible`, `holding` and `needed` sets of kinds of move (see geometry/kinds.ts);
- * `dtm` and `dtc` moves; `verdict` a score; `legal` and `keeping` counts; `error` half-points given away; then the
+ * `dtm` and `dtc` moves; `verdict` a score; `legal` and `keeping` counts; `error` half-points given away; `other-turn`
+ * the score if it were the other side's turn, none in check; then the
  * facts of the geometry.
  */
 export const POSITION_COLUMNS: readonly PlyColumn[] = [
   ...of(4, "placement", "san", "clock", "kind", "possible", "holding", "needed"),
   ...of(2, "dtm", "dtc"),
-  ...of(1, "verdict", "attacker-to-move", "legal", "keeping", "error", "beyond-fifty"),
+  ...of(1, "verdict", "attacker-to-move", "legal", "keeping", "error", "beyond-fifty", "other-turn"),
   ...of(1, ...GEOMETRY.map((fact) => fact.name)),
 ];
 
@@ -176,6 +177,8 @@ export const LEGAL = positionColumn("legal");
 export const KEEPING = positionColumn("keeping");
 export const ERROR = positionColumn("error");
 export const BEYOND_FIFTY = positionColumn("beyond-fifty");
+export const OTHER_TURN = positionColumn("other-turn");
+export const IN_CHECK = positionColumn("in-check");
 
 /** Number of the move to be played at position `n` of an ending whose first position has move `first`. */
 export const fullmoveAt = (first: number, whiteBegins: boolean, n: number): number =>

@@ -25,6 +25,7 @@ export const KINDS_OF_MOVE = [
   ...KINDS.map((name) => ({ name, meaning: `a move of a ${name}` })),
   { name: "capture", meaning: "takes a piece" },
   { name: "check", meaning: "gives check" },
+  { name: "discovered check", meaning: "gives check with a piece that did not move" },
   { name: "attack", meaning: "attacks the enemy's rook, which was not attacked before" },
   { name: "block", meaning: "a piece steps between its king and a check" },
   {
@@ -54,6 +55,7 @@ const KING = kindBit("king");
 const PIECES = KINDS.map(kindBit);
 const CAPTURE = kindBit("capture");
 const CHECK = kindBit("check");
+const DISCOVERED_CHECK = kindBit("discovered check");
 const ATTACK = kindBit("attack");
 const BLOCK = kindBit("block");
 const MATE_BLOCK = kindBit("mate block");
@@ -89,6 +91,7 @@ export class MoveKinds {
     const side = sideToMove(view);
     const enemy = enemyOf(side);
     const enemies = piecesOf(enemy, material);
+    const own = piecesOf(side, material);
     const rooks = enemies.filter((n) => movement.kindOf(n) === ROOK && !attacks(view, side, squares[n]));
     const pinned = enemies.map((n) => pinLine(view, n) > 0);
     const inCheck = movement.inCheck(squares, side);
@@ -104,7 +107,11 @@ export class MoveKinds {
       if (captured >= 0) kinds |= CAPTURE;
       else if (inCheck && kind !== undefined) kinds |= BLOCK;
       after(squares, list, n, () => {
-        if (movement.inCheck(squares, enemy)) kinds |= CHECK;
+        if (movement.inCheck(squares, enemy)) {
+          kinds |= CHECK;
+          const king = squares[enemy];
+          if (own.some((m) => m !== piece && movement.attacks(squares, m, king))) kinds |= DISCOVERED_CHECK;
+        }
         if (rooks.some((m) => m !== captured && attacks(view, side, squares[m]))) kinds |= ATTACK;
         enemies.forEach((m, at) => {
           if (m !== captured && pinLine(view, m) > 0) kinds |= pinned[at] ? PIN_KEPT : PIN;

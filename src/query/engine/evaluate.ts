@@ -5,7 +5,8 @@
 
 import { LongsideError } from "../../errors.js";
 import { SAN_CODES, sanText } from "../../chess/san.js";
-import type { Material } from "../../chess/material.js";
+import { BISHOP, type Material, ROOK } from "../../chess/material.js";
+import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE, firstDefender } from "../../chess/placement.js";
 import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
@@ -13,6 +14,7 @@ import { targetOf } from "../../store/database.js";
 import { type ColumnStore, type Values, columnStoreOf } from "../../store/column-store.js";
 import {
   type Compare,
+  type CompareFacts,
   type Course,
   type Like,
   type Operator,
@@ -26,7 +28,8 @@ import {
   isCourse,
   levelOf,
 } from "../language/ast.js";
-import { matcherOf } from "./sequences.js";
+import { isZugzwang } from "../../tablebase/zugzwang.js";
+import { type Matcher, matcherOf } from "./sequences.js";
 import {
   type Mask,
   type ValueRange,
@@ -40,8 +43,9 @@ import {
   roomFor,
   words,
 } from "./masks.js";
-import { compilePlain, fold, isPlain, tablesFor } from "./sql.js";
-import type { Derived, Fact, Stored } from "../language/vocabulary.js";
+import { foldText, isNamed } from "../../store/names.js";
+import { compilePlain, isPlain, tablesFor } from "./sql.js";
+import { type BoardPiece, type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 
 /** What an answer's row is. */
 export type Unit = "ending" | "position";
@@ -53,7 +57,7 @@ function foldAgain(text: string): string {
   let known = folded.get(text);
   if (known === undefined) {
     if (folded.size >= FOLDED) folded.clear();
-    folded.set(text, (known = fold(text)));
+    folded.set(text, (known = foldText(text)));
   }
   return known;
 }
@@ -78,6 +82,9 @@ export class Evaluation {
     this.target = targetOf(db);
     db.function("fold", { deterministic: true }, (text: unknown) =>
       typeof text === "string" ? foldAgain(text) : text,
+    );
+    db.function("named", { deterministic: true }, (name: unknown, sought: unknown) =>
+      typeof name === "string" && isNamed(foldAgain(name), foldAgain(String(sought))) ? 1 : 0,
     );
   }
 
@@ -144,6 +151,8 @@ export class Evaluation {
       switch (node.kind) {
         case "compare":
           return this.compare(node);
+        case "facts":
+          return this.compareFacts(node);
         case "range":
           return this.range(node);
         case "set-up":
@@ -208,6 +217,7 @@ export class Evaluation {
 
   private compare(node: Compare): Mask {
     const { fact, operator, value } = node;
+    if (fact.derived === "mover") return this.byMover(node);
     const { values, none } = this.values(fact);
     if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
     const mask = roomFor(this.store.positions);
@@ -224,6 +234,51 @@ export class Evaluation {
       return mask;
     }
     compareTo(mask, values, none, operator, Number(value));
+    return mask;
+  }
+
+  /** Positions in which a player of some name is to move. */
+  private byMover(node: Compare): Mask {
+    const [attackers, defenders] = ["attacker-name", "defender-name"].map((name) =>
+      this.plain({ ...node, fact: factNamed(name)! }),
+    );
+    const { values: attackerToMove } = this.store.column("attacker-to-move");
+    const { starts, endings } = this.store;
+    const mask = roomFor(this.store.positions);
+    for (let n = 0; n < endings; ++n)
+      for (let p = starts[n]; p + 1 < starts[n + 1]; ++p)
+        mask[p] = attackerToMove[p] === 1 ? attackers[n] : defenders[n];
+    return mask;
+  }
+
+  /** The values of a fact over positions; of one about games and endings, each as often as it has positions. */
+  private spreadValues(fact: Fact): ArrayLike<number> {
+    if (fact.sql === undefined) {
+      const { values, none } = this.values(fact);
+      return Float64Array.from(values, (value) => (value === none ? NaN : value));
+    }
+    const { starts, positions } = this.store;
+    const spread = new Float64Array(positions);
+    this.endingValues(fact).forEach((value, n) =>
+      spread.fill(typeof value === "number" ? value : NaN, starts[n], starts[n + 1]),
+    );
+    return spread;
+  }
+
+  private compareFacts({ fact, operator, other }: CompareFacts): Mask {
+    const [one, two] = [this.spreadValues(fact), this.spreadValues(other)];
+    const mask = roomFor(this.store.positions);
+    // unknown values are not numbers, and compare with nothing
+    const compared: Readonly<Record<string, (a: number, b: number) => boolean>> = {
+      "=": (a, b) => a === b,
+      "!=": (a, b) => a < b || a > b,
+      "<": (a, b) => a < b,
+      "<=": (a, b) => a <= b,
+      ">": (a, b) => a > b,
+      ">=": (a, b) => a >= b,
+    };
+    const meets = compared[operator];
+    for (let n = 0; n < mask.length; ++n) mask[n] = meets(one[n], two[n]) ? 1 : 0;
     return mask;
   }
 
@@ -263,16 +318,16 @@ export class Evaluation {
   /** The values of a fact of positions or moves, in the order of the store. */
   values(fact: Fact): Values {
     if (fact.column !== undefined) return this.store.column(fact.column);
-    const name = fact.derived!;
     const { derived } = this.store;
-    let values = derived.get(name) as Values | undefined;
-    if (!values) derived.set(name, (values = this.derive(name)));
+    let values = derived.get(fact.name) as Values | undefined;
+    if (!values) derived.set(fact.name, (values = this.derive(fact)));
     return values;
   }
 
-  private derive(name: Derived): Values {
+  private derive(fact: Fact): Values {
     const { store } = this;
     const { starts, positions } = store;
+    const name = fact.derived!;
     switch (name) {
       case "ply":
       case "moves-in":
@@ -307,7 +362,73 @@ export class Evaluation {
           values[n] = milliseconds[n] === none ? NaN : milliseconds[n] / 1000;
         return { values, none: NaN };
       }
+      case "turn":
+        return this.turns();
+      case "first-mistake":
+      case "decisive-mistake":
+        return this.mistakes(name);
+      case "zugzwang":
+      case "reciprocal-zugzwang":
+        return this.zugzwangs(name);
+      case "board-square":
+        return this.boardSquares(fact);
+      case "mover":
+        throw new Error("names of movers are compared by byMover");
     }
+  }
+
+  /** The colour to move: 1 white, 0 black. */
+  private turns(): Values {
+    const { starts } = this.store;
+    const { values: attackerToMove } = this.store.column("attacker-to-move");
+    const values = new Int32Array(this.store.positions);
+    this.endingValues(factNamed("attacker")!).forEach((colour, n) => {
+      const white = colour === "white" ? 1 : 0;
+      for (let p = starts[n]; p < starts[n + 1]; ++p) values[p] = attackerToMove[p] === 1 ? white : 1 - white;
+    });
+    return { values, none: -1 };
+  }
+
+  /** The first move of each ending that gave something away, or the last. */
+  private mistakes(which: "first-mistake" | "decisive-mistake"): Values {
+    const { starts, endings } = this.store;
+    const { values: errors, none } = this.store.column("error");
+    const values = Int32Array.from(errors, (error) => (error === none ? -1 : 0));
+    for (let n = 0; n < endings; ++n) {
+      let at = -1;
+      for (let p = starts[n]; p < starts[n + 1]; ++p) {
+        if (errors[p] <= 0 || (at >= 0 && which === "first-mistake")) continue;
+        at = p;
+      }
+      if (at >= 0) values[at] = 1;
+    }
+    return { values, none: -1 };
+  }
+
+  private zugzwangs(which: "zugzwang" | "reciprocal-zugzwang"): Values {
+    const { values: verdicts, none } = this.store.column("verdict");
+    const { values: others, none: noOther } = this.store.column("other-turn");
+    const { values: attackerToMove } = this.store.column("attacker-to-move");
+    const values = new Int32Array(this.store.positions);
+    for (let n = 0; n < values.length; ++n)
+      values[n] =
+        verdicts[n] === none
+          ? -1
+          : others[n] === noOther
+            ? 0
+            : Number(isZugzwang(which, verdicts[n], others[n], attackerToMove[n] === 1));
+    return { values, none: -1 };
+  }
+
+  private boardSquares({ board }: Fact): Values {
+    const { piece, line } = board!;
+    const values = new Int32Array(this.store.positions).fill(-1);
+    const place = placeOfPiece(piece, this.target);
+    if (place < 0) return { values, none: -1 };
+    const { values: placements } = this.store.column("placement");
+    const shift = 6 * (this.target.men - 1 - place) + (line === "rank" ? 3 : 0);
+    for (let n = 0; n < values.length; ++n) values[n] = (Math.floor(placements[n] / 2 ** shift) & 7) + 1;
+    return { values, none: -1 };
   }
 
   /** A fact of games or endings for every ending. Null where it is unknown. */
@@ -359,8 +480,12 @@ export class Evaluation {
     return mask;
   }
 
+  private matcher(node: Scoped | Course): Matcher {
+    return matcherOf(node, (part) => this.position(part), this.store.column("attacker-to-move").values);
+  }
+
   private course(node: Scoped | Course): Mask {
-    const match = matcherOf(node, (part) => this.position(part));
+    const match = this.matcher(node);
     const { starts, endings } = this.store;
     const mask = roomFor(endings);
     for (let n = 0; n < endings; ++n) if (match(starts[n], starts[n + 1])) mask[n] = 1;
@@ -374,11 +499,29 @@ export class Evaluation {
     const parts = about.kind === "and" ? about.parts : [about];
     for (const part of parts) {
       if (!isCourse(part)) continue;
-      const match = matcherOf(part, (one) => this.position(one));
+      const match = this.matcher(part);
       const found = match(starts[place], starts[place + 1]);
       if (found && found.length > 0) return found.map((at) => firstPlies[place] + at - starts[place]);
     }
     return [];
+  }
+}
+
+/** The place among a placement's squares of a piece that people speak of; -1 where the material has none. */
+export function placeOfPiece(piece: BoardPiece, material: Material): number {
+  const of = (first: number, kinds: readonly number[], kind: number) =>
+    kinds.includes(kind) ? first + kinds.indexOf(kind) : -1;
+  switch (piece) {
+    case "king":
+      return DEFENDER_KING;
+    case "attacker-king":
+      return ATTACKER_KING;
+    case "rook":
+      return of(firstDefender(material), material.defender, ROOK);
+    case "attacker-rook":
+      return of(FIRST_PIECE, material.attacker, ROOK);
+    case "bishop":
+      return of(FIRST_PIECE, material.attacker, BISHOP);
   }
 }
 

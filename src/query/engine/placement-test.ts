@@ -14,6 +14,7 @@ import { NO_FACT, PairFacts } from "../../geometry/pairs.js";
 import { type PackedValue, type Tables, unpack } from "../../tablebase/tables.js";
 import { type Like, type Question, conditionsOf, leavesOf } from "../language/ast.js";
 import { type FactReader, meets } from "./predicate.js";
+import { isZugzwang } from "../../tablebase/zugzwang.js";
 import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "../language/vocabulary.js";
 
 /** What a condition must know, the dearest last. */
@@ -25,11 +26,13 @@ const VALUE = 4;
 const LINES = 5;
 const CHOICES = 6;
 
+const isOfPlacements = (fact: Fact) => isPlacementFact(fact) || isChoiceFact(fact);
+
 /** Why a question cannot be put to placements: the part of it that is about games. */
 export const aboutGames = (node: Question): Question | undefined =>
   leavesOf(node).find((leaf) =>
-    leaf.kind === "compare" || leaf.kind === "range"
-      ? !isPlacementFact(leaf.fact) && !isChoiceFact(leaf.fact)
+    leaf.kind === "compare" || leaf.kind === "range" || leaf.kind === "facts"
+      ? !isOfPlacements(leaf.fact) || (leaf.kind === "facts" && !isOfPlacements(leaf.other))
       : leaf.kind !== "set-up" && leaf.kind !== "like",
   );
 
@@ -37,6 +40,7 @@ export const aboutGames = (node: Question): Question | undefined =>
 const factsIn = (node: Question): (Fact | "like")[] =>
   leavesOf(node).flatMap((leaf) => {
     if (leaf.kind === "set-up") return factsIn(leaf.means);
+    if (leaf.kind === "facts") return [leaf.fact, leaf.other];
     return leaf.kind === "compare" || leaf.kind === "range" ? [leaf.fact] : ["like"];
   });
 
@@ -120,6 +124,7 @@ export class PlacementTest {
   }
 
   private choice({ name }: Fact): number | null {
+    if (name === "zugzwang" || name === "reciprocal-zugzwang") return this.zugzwang(name);
     if (this.keeping < 0) {
       this.keeping = 0;
       this.movement.legalMoves(this.squares, this.attackerToMove, this.list);
@@ -140,6 +145,15 @@ export class PlacementTest {
       default:
         return legal === 0 ? null : (legal - this.keeping) / legal;
     }
+  }
+
+  /** Whether having to move costs something; never where a side that is in check would have to pass. */
+  private zugzwang(which: "zugzwang" | "reciprocal-zugzwang"): number {
+    if (this.facts!.get(geometryIndex("in-check"), this.squares, this.attackerToMove) === 1) return 0;
+    const other = this.tables().probe(this.squares, !this.attackerToMove);
+    const verdict = unpack(other).verdict;
+    const score = verdict === "won" ? 1 : verdict === "lost" ? -1 : 0;
+    return Number(isZugzwang(which, this.verdict, score, this.attackerToMove));
   }
 
   private steps(like: Like): number {

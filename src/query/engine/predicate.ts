@@ -1,7 +1,7 @@
 // A question about one placement: the twin of the passes over columns (evaluate.ts), for positions that stand in no
 // database.
 
-import type { Like, Question } from "../language/ast.js";
+import type { Like, Operator, Question } from "../language/ast.js";
 import type { Fact, Stored } from "../language/vocabulary.js";
 
 /** Gives the stored value of a placement fact; null where it is unknown. */
@@ -20,27 +20,15 @@ export function meets(node: Question, read: FactReader): boolean {
     case "compare": {
       const value = read(node.fact);
       if (value === null) return false;
-      switch (node.operator) {
-        case "=":
-          return value === node.value;
-        case "!=":
-          return value !== node.value;
-        case "<":
-          return value < node.value;
-        case "<=":
-          return value <= node.value;
-        case ">":
-          return value > node.value;
-        case ">=":
-          return value >= node.value;
-        case "contains":
-          return String(value).includes(String(node.value));
-      }
-      break;
+      return compared(value, node.operator, node.value);
     }
     case "range": {
       const value = read(node.fact);
       return typeof value === "number" && value >= node.from && value <= node.to;
+    }
+    case "facts": {
+      const [one, other] = [read(node.fact), read(node.other)];
+      return one !== null && other !== null && compared(one, node.operator, other);
     }
     case "set-up":
       return meets(node.means, read);
@@ -55,5 +43,23 @@ export function meets(node: Question, read: FactReader): boolean {
     default:
       throw new Error(`${node.kind} is not about a placement`);
   }
-  return false;
+}
+
+function compared(value: Stored, operator: Operator, limit: Stored): boolean {
+  switch (operator) {
+    case "=":
+      return value === limit;
+    case "!=":
+      return value !== limit;
+    case "<":
+      return value < limit;
+    case "<=":
+      return value <= limit;
+    case ">":
+      return value > limit;
+    case ">=":
+      return value >= limit;
+    case "contains":
+      return String(value).includes(String(limit));
+  }
 }

@@ -13,21 +13,19 @@ const PLIES = 2;
 export type Matcher = (start: number, end: number) => number[] | undefined;
 
 /** The matcher of a condition on the course of an ending; `maskOf` gives the positions that a part is met at. */
-export function matcherOf(node: Scoped | Course, maskOf: (part: Question) => Mask): Matcher {
+export function matcherOf(
+  node: Scoped | Course,
+  maskOf: (part: Question) => Mask,
+  attackerToMove: ArrayLike<number>,
+): Matcher {
   switch (node.kind) {
     case "scoped":
       return SCOPES[node.quantifier](maskOf(node.part));
     case "run": {
       const mask = maskOf(node.part);
       return (start, end) => {
-        for (let from = start; from < end; ++from) {
-          if (!mask[from]) continue;
-          let to = from;
-          while (to + 1 < end && mask[to + 1]) ++to;
-          if (to - from >= PLIES * node.moves) return [from, to];
-          from = to;
-        }
-        return undefined;
+        const stay = longestStay(mask, attackerToMove, start, end);
+        return stay && stay[1] - stay[0] >= PLIES * node.moves ? stay : undefined;
       };
     }
     case "change": {
@@ -61,6 +59,34 @@ export function matcherOf(node: Scoped | Course, maskOf: (part: Question) => Mas
       return (start, end) => follow(first, then, start, end);
     }
   }
+}
+
+/**
+ * The longest stay in what a mask marks, as its first and last place; undefined where there is none. A person who says
+ * that somebody stayed in a set-up looks at it after each of the defender's moves. So only these positions, with the
+ * attacker to move, count: a check that is answered does not end a stay. Nor does one move that steps out and is
+ * followed by one that comes back.
+ */
+export function longestStay(
+  mask: Mask,
+  attackerToMove: ArrayLike<number>,
+  start: number,
+  end: number,
+): [number, number] | undefined {
+  let best: [number, number] | undefined;
+  let first = -1;
+  let last = -1;
+  let out = 0;
+  for (let n = start; n < end; ++n) {
+    if (attackerToMove[n] !== 1) continue;
+    if (mask[n]) {
+      if (first < 0) first = n;
+      last = n;
+      out = 0;
+      if (!best || last - first > best[1] - best[0]) best = [first, last];
+    } else if (++out > 1) first = -1;
+  }
+  return best;
 }
 
 /** Places that follow each other: for each step the earliest that still lets the rest follow. */

@@ -1,5 +1,6 @@
 // Compilation of conditions on games and endings to SQL. Values are always bound, never written into the text.
 
+import { foldText } from "../../store/names.js";
 import type { Compare, Operator, Question, Range } from "../language/ast.js";
 import type { Stored } from "../language/vocabulary.js";
 
@@ -25,9 +26,10 @@ function junction(kind: "and" | "or", parts: readonly Sql[]): Sql {
 }
 
 /** Text is compared without case and accents; a name also by its part before the comma. */
-function compareColumn(sql: string, operator: Operator, value: Stored): Sql {
+function compareColumn(sql: string, operator: Operator, value: Stored, ofPlayer: boolean): Sql {
+  if (ofPlayer && operator === "contains") return { text: `named(${sql}, ?)`, values: [value] };
   const folded = `fold(${sql})`;
-  const sought = fold(String(value));
+  const sought = foldText(String(value));
   const before = `${sought},`;
   switch (operator) {
     case "contains":
@@ -46,7 +48,9 @@ function compareColumn(sql: string, operator: Operator, value: Stored): Sql {
 const compareText = ({ fact, operator, value }: Compare): Sql =>
   junction(
     operator === "!=" ? "and" : "or",
-    (fact.either ?? [fact.sql!]).map((sql) => compareColumn(sql, operator, value)),
+    (fact.either ?? [fact.sql!]).map((sql) =>
+      compareColumn(sql, operator, value, fact.nameOfPlayer === true),
+    ),
   );
 
 function compare(node: Compare): Sql {
@@ -65,6 +69,8 @@ export function isPlain(node: Question): boolean {
     case "compare":
     case "range":
       return node.fact.sql !== undefined;
+    case "facts":
+      return node.fact.sql !== undefined && node.other.sql !== undefined;
     case "not":
       return isPlain(node.part);
     case "and":
@@ -82,6 +88,8 @@ export function compilePlain(node: Question): Sql {
       return compare(node);
     case "range":
       return range(node);
+    case "facts":
+      return { text: `(${node.fact.sql}) ${node.operator} (${node.other.sql})`, values: [] };
     case "not": {
       const part = compilePlain(node.part);
       return { text: `(${part.text}) IS NOT TRUE`, values: part.values };
@@ -93,6 +101,3 @@ export function compilePlain(node: Question): Sql {
       throw new Error(`${node.kind} is no plain condition`);
   }
 }
-
-/** Text as `fold` in SQL sees it: lower case, without accents. */
-export const fold = (text: string): string => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();

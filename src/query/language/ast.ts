@@ -18,6 +18,13 @@ export interface Range {
   readonly from: number;
   readonly to: number;
 }
+/** Two facts compared with each other. */
+export interface CompareFacts {
+  readonly kind: "facts";
+  readonly fact: Fact;
+  readonly operator: Operator;
+  readonly other: Fact;
+}
 export interface SetUpTest {
   readonly kind: "set-up";
   readonly name: string;
@@ -81,7 +88,8 @@ export interface First {
 }
 /** Conditions on the course of an ending. */
 export type Course = Sequence | Run | Change | First;
-export type Question = Compare | Range | SetUpTest | Junction | Not | Scoped | Like | Waiting | Course;
+export type Question =
+  Compare | Range | CompareFacts | SetUpTest | Junction | Not | Scoped | Like | Waiting | Course;
 
 /** A question about placements with every set-up in it written out, so that no catalogue is needed to read it. */
 export function writtenOut(node: Question): Question {
@@ -105,8 +113,15 @@ export const isEverything = (node: Question): boolean => node.kind === "and" && 
 /** A flag as it is asked for: `name` alone means that it is set. */
 const isFlagSet = (node: Compare) => node.fact.type === "flag" && node.operator === "=" && node.value === 1;
 
+/** A number as it is written: files of the board by their letter. */
+const numberText = (fact: Fact, value: number) =>
+  fact.board?.line === "file" && Number.isInteger(value) && value >= 1 && value <= 8
+    ? String.fromCharCode(96 + value)
+    : String(value);
+
 /** How a stored value of a fact is written. */
 export function valueText(fact: Fact, value: Stored): string {
+  if (fact.board) return numberText(fact, Number(value));
   if (fact.values) return fact.values.find((one) => one.stored === value)!.name;
   return fact.type === "text" ? `"${String(value).replace(/["\\]/g, "\\$&")}"` : String(value);
 }
@@ -123,7 +138,9 @@ export function formatQuestion(node: Question, inside?: "and" | "or" | "not"): s
       if (isFlagSet(node)) return node.fact.name;
       return `${node.fact.name} ${node.operator} ${valueText(node.fact, node.value)}`;
     case "range":
-      return `${node.fact.name} = ${node.from}..${node.to}`;
+      return `${node.fact.name} = ${numberText(node.fact, node.from)}..${numberText(node.fact, node.to)}`;
+    case "facts":
+      return `${node.fact.name} ${node.operator} ${node.other.name}`;
     case "set-up":
       return node.name;
     case "not": {
@@ -177,11 +194,15 @@ export function conditionsOf(
 /** What the conditions in a tree are about: one position, the ending (or game) as a whole, or both. */
 export type Level = "position" | "ending" | "mixed";
 
+const isOfPositions = ({ scope }: Fact) => scope === "position" || scope === "move";
+
 export function levelOf(node: Question): Level {
   switch (node.kind) {
     case "compare":
     case "range":
-      return node.fact.scope === "position" || node.fact.scope === "move" ? "position" : "ending";
+      return isOfPositions(node.fact) ? "position" : "ending";
+    case "facts":
+      return isOfPositions(node.fact) || isOfPositions(node.other) ? "position" : "ending";
     case "set-up":
     case "like":
     case "waiting":

@@ -15,7 +15,22 @@ export type Scope = "game" | "ending" | "position" | "move";
 /** `kinds` is a set of kinds of move: a comparison asks whether one is in it. */
 export type FactType = "number" | "text" | "word" | "flag" | "kinds";
 /** Facts of a position that follow from columns and from its place in the ending: see evaluate.ts. */
-export type Derived = "ply" | "moves-in" | "halfmoves" | "only-move" | "blunder-potential" | "clock";
+export type Derived =
+  | "ply"
+  | "moves-in"
+  | "halfmoves"
+  | "only-move"
+  | "blunder-potential"
+  | "clock"
+  | "turn"
+  | "mover"
+  | "first-mistake"
+  | "decisive-mistake"
+  | "zugzwang"
+  | "reciprocal-zugzwang"
+  | "board-square";
+/** Pieces whose squares on the board can be asked for. */
+export type BoardPiece = "king" | "attacker-king" | "rook" | "attacker-rook" | "bishop";
 export type Stored = number | string;
 
 export interface Fact {
@@ -43,14 +58,10 @@ export interface Fact {
   readonly derived?: Derived;
   /** For text that may stand in one of two columns. */
   readonly either?: readonly [string, string];
-}
-
-/** A way people say something: words, with slots, and what they mean in canonical form. */
-export interface Phrase {
-  readonly say: string;
-  readonly means: string;
-  /** What it means where the words before it spoke of the attacker. */
-  readonly ofAttacker?: string;
+  /** For text: a player's name, which is found by its words in any order, initials and accents allowed. */
+  readonly nameOfPlayer?: boolean;
+  /** For "board-square": whose, and which of its coordinates. */
+  readonly board?: { readonly piece: BoardPiece; readonly line: "rank" | "file" };
 }
 
 const same = (names: readonly string[]) => names.map((name) => ({ name, stored: name }));
@@ -73,6 +84,10 @@ const text = (scope: Scope, name: string, sql: string, meaning: string): Fact =>
   type: "text",
   sql,
   meaning,
+});
+const playerName = (scope: Scope, name: string, sql: string, meaning: string): Fact => ({
+  ...text(scope, name, sql, meaning),
+  nameOfPlayer: true,
 });
 const number = (scope: Scope, name: string, sql: string, unit: string, meaning: string): Fact => ({
   name,
@@ -99,7 +114,12 @@ const column = (
   meaning: string,
   unit?: string,
 ): Fact => ({ name, scope, type, unit, column: of, meaning });
-const derived = (type: FactType, name: Derived, meaning: string, unit?: string): Fact => ({
+const derived = (
+  type: FactType,
+  name: Exclude<Derived, "board-square">,
+  meaning: string,
+  unit?: string,
+): Fact => ({
   name,
   scope: "position",
   type,
@@ -110,10 +130,22 @@ const derived = (type: FactType, name: Derived, meaning: string, unit?: string):
 const KIND_VALUES = KINDS_OF_MOVE.map(({ name }, stored) => ({ name, stored }));
 
 const GAME_FACTS: readonly Fact[] = [
-  text("game", "white", "g.white", "White's name"),
-  text("game", "black", "g.black", "Black's name"),
+  playerName("game", "white", "g.white", "White's name"),
+  playerName("game", "black", "g.black", "Black's name"),
+  playerName(
+    "game",
+    "winner",
+    "CASE g.result WHEN '1-0' THEN g.white WHEN '0-1' THEN g.black END",
+    "the winner's name; none of a draw",
+  ),
+  playerName(
+    "game",
+    "loser",
+    "CASE g.result WHEN '1-0' THEN g.black WHEN '0-1' THEN g.white END",
+    "the loser's name; none of a draw",
+  ),
   {
-    ...text(
+    ...playerName(
       "game",
       "player",
       "coalesce(g.white, '') || ' / ' || coalesce(g.black, '')",
@@ -180,8 +212,8 @@ const ENDING_FACTS: readonly Fact[] = [
     meaning: "the colour of the attacker",
     values: same(["white", "black"]),
   },
-  text("ending", "attacker-name", bySide("attacker", ""), "the attacker's name"),
-  text("ending", "defender-name", bySide("defender", ""), "the defender's name"),
+  playerName("ending", "attacker-name", bySide("attacker", ""), "the attacker's name"),
+  playerName("ending", "defender-name", bySide("defender", ""), "the defender's name"),
   number(
     "ending",
     "attacker-rating",
@@ -304,6 +336,29 @@ const ENDING_FACTS: readonly Fact[] = [
   ),
 ];
 
+const BOARD_PIECES: Readonly<Record<BoardPiece, string>> = {
+  king: "defender's king",
+  "attacker-king": "attacker's king",
+  rook: "defender's rook",
+  "attacker-rook": "attacker's rook",
+  bishop: "bishop",
+};
+
+/** Where pieces stand on the board as the players see it, not in the frame. */
+const BOARD_FACTS: readonly Fact[] = Object.entries(BOARD_PIECES).flatMap(([piece, whose]) =>
+  (["rank", "file"] as const).map((line): Fact => ({
+    name: `${piece}-board-${line}`,
+    scope: "position",
+    type: "number",
+    unit: line,
+    least: 1,
+    most: 8,
+    derived: "board-square",
+    board: { piece: piece as BoardPiece, line },
+    meaning: `${line} of the ${whose} on the board itself${line === "rank" ? ", 1 to 8 from White's side" : ", a to h"}`,
+  })),
+);
+
 /** Known for any placement of the tables, without a game: these can define set-ups. */
 const PLACEMENT_FACTS: readonly Fact[] = [
   {
@@ -362,6 +417,12 @@ const CHOICE_FACTS: readonly Fact[] = [
     "share of the legal moves that lose half a point or more (Anderson, Kleinberg & Mullainathan, KDD 2016)",
     "share",
   ),
+  derived("flag", "zugzwang", "the side to move would come off better if it could pass"),
+  derived(
+    "flag",
+    "reciprocal-zugzwang",
+    "whoever is to move comes off worse for it: the attacker to move does not win, the defender to move loses",
+  ),
 ];
 
 const POSITION_FACTS: readonly Fact[] = [
@@ -377,6 +438,14 @@ const POSITION_FACTS: readonly Fact[] = [
     ...column("position", "kinds", "needed", "needed", "kinds that every move has that keeps the verdict"),
     values: KIND_VALUES,
   },
+  {
+    ...derived("word", "turn", "the colour of the side to move"),
+    values: [
+      { name: "white", stored: 1 },
+      { name: "black", stored: 0 },
+    ],
+  },
+  ...BOARD_FACTS,
   derived("number", "halfmoves", "half-moves since the last capture or pawn move", "half-moves"),
   column(
     "position",
@@ -406,6 +475,23 @@ const MOVE_FACTS: readonly Fact[] = [
     ],
   },
   {
+    ...derived("flag", "first-mistake", "the first move of the ending that gave away half a point or more"),
+    scope: "move",
+  },
+  {
+    ...derived(
+      "flag",
+      "decisive-mistake",
+      "the last move of the ending that gave away half a point or more, made by the side that came off worse than it could have: nothing changed the result afterwards",
+    ),
+    scope: "move",
+  },
+  {
+    ...derived("text", "mover", "the name of the player who made the move"),
+    scope: "move",
+    nameOfPlayer: true,
+  },
+  {
     ...derived("number", "clock", "time left on the mover's clock after the move", "seconds"),
     scope: "move",
   },
@@ -429,176 +515,15 @@ export const isChoiceFact = (fact: Fact): boolean => CHOICE_FACTS.includes(fact)
 const byName = new Map(FACTS.map((fact) => [fact.name, fact]));
 export const factNamed = (name: string): Fact | undefined => byName.get(name);
 
-/**
- * What people say. `{n}` stands for a number, `{year}` for a year, `{file}` for a file letter or number, `{rank}` for a number or
- * "first" to "eighth". Articles and little words between the others may be left out or added.
- */
-export const PHRASES: readonly Phrase[] = [
-  { say: "defender held", means: "outcome = held" },
-  { say: "held", means: "outcome = held" },
-  { say: "drew", means: "result = 1/2-1/2" },
-  { say: "defender holds", means: "outcome = held" },
-  { say: "defender drew", means: "defender-result = drew" },
-  { say: "defender draws", means: "defender-result = drew" },
-  { say: "defender won", means: "defender-result = won" },
-  { say: "defender lost", means: "outcome = lost" },
-  { say: "defender loses", means: "outcome = lost" },
-  { say: "attacker won", means: "outcome = lost" },
-  { say: "attacker wins", means: "outcome = lost" },
-  { say: "attacker failed", means: "outcome = held" },
-  { say: "defender resigned", means: "ended-by = resignation and outcome = lost" },
-  { say: "defender lost on time", means: "ended-by = time and outcome = lost" },
-  { say: "white won", means: "result = 1-0" },
-  { say: "black won", means: "result = 0-1" },
-  { say: "since {year}", means: "year >= {year}" },
-  { say: "after {year}", means: "year > {year}" },
-  { say: "before {year}", means: "year < {year}" },
-  { say: "until {year}", means: "year <= {year}" },
-  { say: "in {year}", means: "year = {year}" },
-  { say: "defender over {n}", means: "defender-rating > {n}" },
-  { say: "defender under {n}", means: "defender-rating < {n}" },
-  { say: "attacker over {n}", means: "attacker-rating > {n}" },
-  { say: "attacker under {n}", means: "attacker-rating < {n}" },
-  { say: "both over {n}", means: "attacker-rating > {n} and defender-rating > {n}" },
-  { say: "attacker white", means: "attacker = white" },
-  { say: "attacker black", means: "attacker = black" },
-  { say: "against a stronger player", means: "rating-difference > 0", ofAttacker: "rating-difference < 0" },
-  { say: "against a stronger opponent", means: "rating-difference > 0", ofAttacker: "rating-difference < 0" },
-  { say: "against a weaker player", means: "rating-difference < 0", ofAttacker: "rating-difference > 0" },
-  { say: "against a weaker opponent", means: "rating-difference < 0", ofAttacker: "rating-difference > 0" },
-  { say: "thrown away", means: "errors > 0" },
-  { say: "without errors", means: "errors = 0" },
-  { say: "without error", means: "errors = 0" },
-  { say: "for {n} moves", means: "length >= {n}" },
-  { say: "at least {n} moves", means: "length >= {n}" },
-  { say: "longer than {n} moves", means: "length > {n}" },
-  { say: "more than {n} moves", means: "length > {n}" },
-  { say: "shorter than {n} moves", means: "length < {n}" },
-  { say: "less than {n} moves", means: "length < {n}" },
-  { say: "ended by mate", means: "ended-by = mate" },
-  { say: "ended in mate", means: "ended-by = mate" },
-  { say: "ended in stalemate", means: "ended-by = stalemate" },
-  { say: "on time", means: "ended-by = time" },
-  { say: "by resignation", means: "ended-by = resignation" },
-  { say: "by repetition", means: "ended-by = repetition" },
-  { say: "draw by repetition", means: "ended-by = repetition" },
-  { say: "lost on time", means: "ended-by = time" },
-  { say: "stalemate", means: "ended-by = stalemate" },
-  { say: "draw under fifty-move rule", means: "ended-by = fifty moves" },
-  { say: "draw agreed", means: "ended-by = agreed" },
-  { say: "agreed draw", means: "ended-by = agreed" },
-  { say: "agreed drawn", means: "ended-by = agreed" },
-  { say: "fifty-move claim", means: "ended-by = fifty moves" },
-  { say: "rook on long side", means: "rook-side = long" },
-  { say: "rook on short side", means: "rook-side = short" },
-  { say: "rook on king's file", means: "rook-side = king's file" },
-  { say: "bishop on long side", means: "bishop-side = long" },
-  { say: "bishop on short side", means: "bishop-side = short" },
-  { say: "rook on {rank} rank", means: "rook-rank = {rank}" },
-  { say: "rook on rank {n}", means: "rook-rank = {n}" },
-  { say: "rook on back rank", means: "rook-rank = 1" },
-  { say: "rook on {file}-file", means: "rook-file = {file}" },
-  { say: "bishop on rank {n}", means: "bishop-rank = {n}" },
-  { say: "bishop on {rank} rank", means: "bishop-rank = {rank}" },
-  { say: "bishop pinned", means: "pinned = attacker or pinned = both" },
-  { say: "pinned bishop", means: "pinned = attacker or pinned = both" },
-  { say: "king on rank {n}", means: "king-rank = {n}" },
-  { say: "king in centre", means: "king-rank >= 3 and king-file >= 3" },
-  { say: "king off edge", means: "king-rank > 1" },
-  { say: "king on {rank} rank", means: "king-rank = {rank}" },
-  { say: "king on {file}-file", means: "king-file = {file}" },
-  { say: "king on edge", means: "king-rank = 1" },
-  { say: "king in corner", means: "king-rank = 1 and king-file = 1" },
-  { say: "attacker's king on {rank} rank", means: "attacker-king-rank = {rank}" },
-  { say: "king in wedge", means: "wedge-depth >= 1" },
-  { say: "at depth {n}", means: "wedge-depth = {n}" },
-  { say: "in check", means: "in-check" },
-  { say: "in opposition", means: "opposition = direct" },
-  { say: "direct opposition", means: "opposition = direct" },
-  { say: "diagonal opposition", means: "opposition = diagonal" },
-  { say: "distant opposition", means: "opposition = distant" },
-  { say: "defender to move", means: "to-move = defender" },
-  { say: "attacker to move", means: "to-move = attacker" },
-  { say: "mate in {n}", means: "verdict = won and dtm = {n}" },
-  { say: "only move", means: "only-move" },
-  { say: "only winning move", means: "only-move and to-move = attacker and verdict = won" },
-  { say: "one move wins", means: "only-move and to-move = attacker and verdict = won" },
-  { say: "one move draws", means: "only-move and to-move = defender and verdict = drawn" },
-  { say: "one move holds", means: "only-move and to-move = defender and verdict = drawn" },
-  { say: "half-point error", means: "error = half" },
-  { say: "full-point error", means: "error = full" },
-  { say: "an error", means: "error != none" },
-  { say: "defender errs", means: "error != none and to-move = defender" },
-  { say: "attacker errs", means: "error != none and to-move = attacker" },
-  { say: "defender erred", means: "error != none and to-move = defender" },
-  { say: "attacker erred", means: "error != none and to-move = attacker" },
-  { say: "defender blundered", means: "error != none and to-move = defender" },
-  { say: "attacker blundered", means: "error != none and to-move = attacker" },
-  { say: "erred", means: "error != none" },
-  { say: "blundered", means: "error != none" },
-  { say: "a mistake", means: "error != none" },
-  { say: "a blunder", means: "error != none" },
-  { say: "missed a win", means: "error != none and to-move = attacker and verdict = won" },
-  { say: "missed the draw", means: "error != none and to-move = defender and verdict = drawn" },
-  { say: "attacker missed the win", means: "error != none and to-move = attacker and verdict = won" },
-  { say: "defender missed the draw", means: "error != none and to-move = defender and verdict = drawn" },
-  { say: "beyond fifty moves", means: "beyond-fifty" },
-  { say: "king's move", means: "kind = king" },
-  { say: "king move", means: "kind = king" },
-  { say: "rook's move", means: "kind = rook" },
-  { say: "rook move", means: "kind = rook" },
-  { say: "bishop's move", means: "kind = bishop" },
-  { say: "bishop move", means: "kind = bishop" },
-  { say: "gives check", means: "kind = check" },
-  { say: "check", means: "kind = check" },
-  { say: "attacker gives check", means: "kind = check and to-move = attacker" },
-  { say: "defender gives check", means: "kind = check and to-move = defender" },
-  { say: "bishop pins rook", means: "kind = pin and kind = bishop" },
-  { say: "rook pins bishop", means: "kind = pin and kind = rook and to-move = defender" },
-  { say: "with check", means: "kind = check" },
-  { say: "attacks rook", means: "kind = attack" },
-  { say: "blocks check", means: "kind = block" },
-  { say: "blocks mate", means: "kind = mate block" },
-  { say: "keeps pin", means: "kind = pin kept" },
-  { say: "pins", means: "kind = pin" },
-  { say: "rook switches sides", means: "kind = switch" },
-  { say: "rook leaves rank", means: "kind = leaves rank" },
-  { say: "king steps to corner", means: "kind = to corner" },
-  { say: "king steps from corner", means: "kind = from corner" },
-  { say: "king steps into wedge", means: "kind = into wedge" },
-  { say: "king steps out of wedge", means: "kind = out of wedge" },
-  { say: "can give check", means: "possible = check" },
-  { say: "a check holds", means: "holding = check" },
-  { say: "only a check holds", means: "needed = check" },
-  { say: "must give check", means: "needed = check" },
-  { say: "rook behind attacker's king", means: "rook-place = behind" },
-  { say: "rook beside attacker's king", means: "rook-place = beside" },
-  { say: "rook in front of attacker's king", means: "rook-place = in front" },
-  { say: "mate threatens", means: "mate-threat" },
-  { say: "threat of mate", means: "mate-threat" },
-  { say: "king cut off", means: "king-cut-off != none" },
-  { say: "king cut off on {rank} rank", means: "king-cut-off = rank and attacker-rook-rank = {rank}" },
-  {
-    say: "attacker's king barred on {rank} rank",
-    means: "attacker-king-barred = rank and rook-rank = {rank}",
-  },
-  { say: "attacker's king barred", means: "attacker-king-barred != none" },
-  { say: "bishop on colour of corner", means: "bishop-colour = corner's" },
-  { say: "rook pinned", means: "rook-pin != none" },
-];
-
 /** Which positions of an ending a condition in brackets speaks of. */
 export const QUANTIFIERS = {
-  somewhere: {
-    meaning: "some position of the ending; what a bare condition means",
-    say: ["some position", "sometime"],
-  },
-  mostly: { meaning: "more than half of the ending's positions", say: ["most positions", "mainly"] },
-  throughout: { meaning: "every position of the ending", say: ["every position", "always"] },
-  never: { meaning: "no position of the ending", say: ["no position", "nowhere"] },
-  entry: { meaning: "the first position of the ending", say: ["at entry", "at first", "from entry"] },
-  end: { meaning: "the last position of the ending", say: ["at end", "at last", "finally"] },
-} as const satisfies Record<string, { meaning: string; say: readonly string[] }>;
+  somewhere: { meaning: "some position of the ending; what a bare condition means" },
+  mostly: { meaning: "more than half of the ending's positions" },
+  throughout: { meaning: "every position of the ending" },
+  never: { meaning: "no position of the ending" },
+  entry: { meaning: "the first position of the ending" },
+  end: { meaning: "the last position of the ending" },
+} as const satisfies Record<string, { meaning: string }>;
 export type Quantifier = keyof typeof QUANTIFIERS;
 
 /** Conditions on the course of an ending, and positions like one: how they are written, and what they mean. */
@@ -608,7 +533,11 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
     meaning:
       "a position with A, and at most ten moves after it one with B; without a number, any time after; more may follow",
   },
-  { write: "held A for 30 moves", meaning: "positions on end with A, over thirty moves or more" },
+  {
+    write: "held A for 30 moves",
+    meaning:
+      "a stay in A of thirty moves or more, looked at after each of the defender's moves; a check that is answered, and a step out that is taken back at once, do not end it",
+  },
   { write: "reached A from B", meaning: "B then within 10 moves A; another number may be said behind it" },
   {
     write: "reached A by C, left A by C",

@@ -2,14 +2,20 @@
 
 import type { Catalogue } from "./catalogue.js";
 import type { Suggestable } from "./completion.js";
-import { COURSES, FACTS, PHRASES, QUANTIFIERS } from "./vocabulary.js";
+import { PHRASES } from "./lexicon.js";
+import { exampleOf, meaningOf } from "./phrase-examples.js";
+import { COURSES, FACTS, QUANTIFIERS } from "./vocabulary.js";
 
 /** Set-ups first, then what people say, facts, and the words for positions and courses. */
 export const wordList = (catalogue: Catalogue): Suggestable[] => [
   ...catalogue.setUps.flatMap(({ name, also = [], picture, means }) =>
     [name, ...also].map((say) => ({ say, sort: "set-up" as const, meaning: picture || means })),
   ),
-  ...PHRASES.map(({ say, means }) => ({ say, sort: "phrase" as const, meaning: means })),
+  ...PHRASES.map((phrase) => ({
+    say: exampleOf(phrase),
+    sort: "phrase" as const,
+    meaning: meaningOf(phrase),
+  })),
   ...FACTS.map(({ name, meaning, values, type }) => ({
     say: name,
     sort: "fact" as const,

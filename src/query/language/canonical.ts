@@ -1,0 +1,560 @@
+// The canonical form of the question language: strict, unambiguous, and what every question in plain words is turned
+// into (see reading.ts). Reading a printed question again gives the same tree.
+//
+//   question   = all { "or" all }
+//   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
+//   one        = single { "then" [ "within" number "moves" ] single } | single "within" number "moves" "of" single
+//              | "held" single "for" number "moves"
+//              | "left" single [ "by" single ] | "reached" single ( "by" single | "from" single [ "within" number "moves" ] )
+//              | "first" single "within" number "moves" "of" ( "entry" | [ "entering" ] single )
+//   single     = "everything" | "not" one | quantifier single | "(" question ")" | comparison | set-up | flag
+//              | "like" FEN [ "within" number ] | "waiting-move"
+//   comparison = fact operator value | fact operator fact | fact value | fact [ "=" ] number ".." number
+//              | fact "between" number "and" number
+//
+// Nothing is tried twice, so that the time is proportional to the length.
+
+import { placementOf, readFen } from "../../chess/fen.js";
+import type { LongsideError } from "../../errors.js";
+import {
+  EVERYTHING,
+  type Junction,
+  type Operator,
+  type Question,
+  type SetUpTest,
+  formatQuestion,
+  levelOf,
+} from "./ast.js";
+import { QueryError } from "./query-error.js";
+import { FACTS, type Fact, QUANTIFIERS, type Quantifier, type Stored, factNamed } from "./vocabulary.js";
+import { type Token, nearest, spoken, tokenize, withoutKind } from "./tokens.js";
+
+/** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
+export type KnownSetUps = ReadonlyMap<string, SetUpTest>;
+
+const JOINING = new Set([",", "and", "with", "where", "but", "while", "&"]);
+/** Words that begin or join conditions on the course of an ending. */
+const COURSE_WORDS = ["held", "left", "reached", "first", "then", "within", "like", "waiting-move"];
+/** Moves in which one set-up turns into another, where it is not said. */
+export const REACH = 10;
+/** King's steps within which positions are like each other, where it is not said. */
+const NEAR = 4;
+/** Brackets, quantifiers and negations inside each other. */
+const DEEPEST = 50;
+
+const OPERATORS: readonly (readonly [readonly string[], Operator])[] = [
+  [["is", "not"], "!="],
+  [["more", "than"], ">"],
+  [["less", "than"], "<"],
+  [["at", "least"], ">="],
+  [["at", "most"], "<="],
+  [["!="], "!="],
+  [["<="], "<="],
+  [[">="], ">="],
+  [["="], "="],
+  [["<"], "<"],
+  [[">"], ">"],
+  [["~"], "contains"],
+  [["is"], "="],
+  [["over"], ">"],
+  [["above"], ">"],
+  [["after"], ">"],
+  [["under"], "<"],
+  [["below"], "<"],
+  [["before"], "<"],
+  [["contains"], "contains"],
+];
+
+/** Something read from the tokens at a place: how many it took, and what it means. */
+export interface Reading {
+  readonly next: number;
+  readonly node: Question;
+}
+
+/** Reads canonical form from tokens; each method begins at the token at hand and moves on behind what it has read. */
+export class CanonicalParser {
+  readonly tokens: readonly Token[];
+  private p = 0;
+  private depth = 0;
+
+  constructor(
+    private readonly text: string,
+    private readonly setUps: KnownSetUps,
+    tokens?: readonly Token[],
+  ) {
+    this.tokens = tokens ?? tokenize(text);
+  }
+
+  /** An error that points at tokens `from` up to and without `to`. */
+  fault(from: number, to: number, message: string, hint: string): QueryError {
+    const first = this.tokens[from];
+    const at = first ? first.at : this.text.length;
+    const end = this.tokens[Math.max(from, to - 1)]?.end ?? this.text.length + 1;
+    return new QueryError(this.text, at, end - at, message, hint);
+  }
+
+  private word(n: number): string | undefined {
+    const token = this.tokens[n];
+    return token && !token.quoted ? token.word : undefined;
+  }
+
+  /** Takes the words if they come next. */
+  private take(...words: string[]): boolean {
+    if (!words.every((word, n) => this.word(this.p + n) === word)) return false;
+    this.p += words.length;
+    return true;
+  }
+
+  /** The whole text. Throws `QueryError`. */
+  parse(): Question {
+    if (this.tokens.length === 0) return EVERYTHING;
+    const node = this.any();
+    if (this.p < this.tokens.length) {
+      const word = this.tokens[this.p].text;
+      const hint =
+        word === ")"
+          ? "a bracket is closed that was not opened"
+          : "join conditions with a comma, and, or; quote a name of several words";
+      throw this.fault(this.p, this.p + 1, `"${word}" was not expected here`, hint);
+    }
+    return node;
+  }
+
+  private any(): Question {
+    const parts = [this.all()];
+    while (this.take("or")) parts.push(this.all());
+    return join("or", parts);
+  }
+
+  private all(): Question {
+    const parts = [this.one()];
+    for (;;) {
+      let joined = false;
+      while (JOINING.has(this.word(this.p) ?? "")) {
+        ++this.p;
+        joined = true;
+      }
+      if (!joined) return join("and", parts);
+      parts.push(this.one());
+    }
+  }
+
+  /** A condition with those that follow it in the game. */
+  private one(): Question {
+    const course = this.course();
+    if (course) return course;
+    const from = this.p;
+    const first = this.single();
+    if (levelOf(first) === "position" && this.word(this.p) === "within") {
+      const within = this.withinMoves();
+      if (!this.take("of")) throw this.expected("of", '"B within 5 moves of A" says what comes before');
+      return { kind: "sequence", first: this.position("of"), then: [{ part: first, within }] };
+    }
+    const then: { part: Question; within: number | null }[] = [];
+    while (this.take("then") || this.take(",", "then")) {
+      this.mustBePosition(first, from, "then");
+      const within = this.word(this.p) === "within" ? this.withinMoves() : null;
+      then.push({ part: this.position("then"), within });
+    }
+    return then.length > 0 ? { kind: "sequence", first, then } : first;
+  }
+
+  private expected(word: string, hint: string): QueryError {
+    const said = this.tokens[this.p]?.text;
+    const message =
+      said === undefined ? `"${word}" is missing here` : `"${word}" was expected, not "${said}"`;
+    return this.fault(this.p, this.p + 1, message, hint);
+  }
+
+  private mustBePosition(part: Question, from: number, word: string): void {
+    if (levelOf(part) === "position") return;
+    throw this.fault(
+      from,
+      this.p,
+      `"${word}" needs conditions about a position`,
+      "put what concerns the game or the ending outside the brackets",
+    );
+  }
+
+  /** A condition about a position, behind a word that needs one. */
+  private position(word: string): Question {
+    const from = this.p;
+    const part = this.single();
+    this.mustBePosition(part, from, word);
+    return part;
+  }
+
+  /** A number of moves behind a word: "within 10 moves", "for at least 10 moves". */
+  private countOfMoves(word: string): number {
+    if (!this.take(word)) throw this.expected(word, `"${word} 10 moves" is wanted here`);
+    this.take("at", "least");
+    const number = this.word(this.p) ?? "";
+    if (!/^\d{1,4}$/.test(number)) throw this.expected("a number", `write it like "${word} 10 moves"`);
+    ++this.p;
+    if (!this.take("move") && !this.take("moves"))
+      throw this.expected("moves", `write it like "${word} 10 moves"`);
+    return Number(number);
+  }
+  private withinMoves(): number {
+    return this.countOfMoves("within");
+  }
+
+  /** A condition on the course of an ending that begins with a word of its own; undefined if there is none. */
+  private course(): Question | undefined {
+    if (this.take("held")) {
+      const part = this.position("held");
+      return { kind: "run", part, moves: this.countOfMoves("for") };
+    }
+    if (this.take("left")) return { kind: "change", how: "left", part: this.position("left"), by: this.by() };
+    if (this.take("reached")) {
+      const part = this.position("reached");
+      if (this.take("from")) {
+        const first = this.position("from");
+        const within = this.word(this.p) === "within" ? this.withinMoves() : REACH;
+        return { kind: "sequence", first, then: [{ part, within }] };
+      }
+      const by = this.by();
+      if (by) return { kind: "change", how: "reached", part, by };
+      throw this.expected("by or from", 'a condition alone says that it was reached: "philidor"');
+    }
+    if (this.take("first")) {
+      const part = this.position("first");
+      const within = this.withinMoves();
+      if (!this.take("of")) throw this.expected("of", '"first (…) within 10 moves of entry"');
+      if (this.take("entry")) return { kind: "first", part, within, of: null };
+      this.take("entering");
+      return { kind: "first", part, within, of: this.position("of") };
+    }
+    return undefined;
+  }
+
+  private by(): Question | null {
+    return this.take("by") ? this.position("by") : null;
+  }
+
+  /** `like` and a FEN, in quotes or not, whose move need not be said. */
+  private like(): Question {
+    const from = this.p++;
+    const board = this.tokens[this.p]?.text;
+    if (!board?.includes("/"))
+      throw this.fault(
+        from,
+        from + 1,
+        '"like" needs a position',
+        "write a FEN behind it: like 8/2R5/8/1r6/4b3/4k3/8/3K4 b",
+      );
+    ++this.p;
+    let fen = board;
+    // the fields of a FEN without quotes
+    while (
+      !this.tokens[this.p - 1].quoted &&
+      /^(?:[wb]|-|[KQkq]+|\d+)$/.test(this.tokens[this.p]?.text ?? "")
+    )
+      fen += ` ${this.tokens[this.p++].text}`;
+    const [squares, turn] = fen.trim().split(/\s+/);
+    const read = (said: string) => placementOf(readFen(`${squares} ${said} - - 0 1`));
+    let placed;
+    try {
+      placed = read(turn ?? "w");
+    } catch (thrown) {
+      try {
+        if (turn !== undefined) throw thrown;
+        placed = read("b");
+      } catch {
+        const { message, hint } = thrown as LongsideError;
+        throw this.fault(from + 1, this.p, message, hint);
+      }
+    }
+    const within =
+      /^\d{1,2}$/.test(this.word(this.p + 1) ?? "") && this.take("within")
+        ? Number(this.word(this.p++))
+        : NEAR;
+    if (/^steps?$/.test(this.word(this.p) ?? "")) ++this.p;
+    const { material, squares: placedSquares, attackerToMove } = placed;
+    return {
+      kind: "like",
+      fen: turn === undefined ? squares : `${squares} ${turn}`,
+      material,
+      placement: { squares: placedSquares, attackerToMove },
+      turn: turn !== undefined,
+      within,
+    };
+  }
+
+  /** `like` and its position at a token. */
+  likeAt(from: number): Reading {
+    this.p = from;
+    const node = this.like();
+    return { next: this.p, node };
+  }
+
+  private single(): Question {
+    const word = this.word(this.p);
+    if (word === "like") return this.like();
+    if (this.take("waiting-move")) return waitingMove(this.setUps);
+    if (this.take("everything")) return EVERYTHING;
+    if (word === "not" || word === "(" || (word !== undefined && Object.hasOwn(QUANTIFIERS, word)))
+      return this.nested(word);
+    const reading = this.condition(this.p);
+    if (!reading) throw this.unknown();
+    this.p = reading.next;
+    return reading.node;
+  }
+
+  private nested(word: string): Question {
+    if (++this.depth > DEEPEST)
+      throw this.fault(
+        this.p,
+        this.p + 1,
+        "this goes too deep",
+        `at most ${DEEPEST} brackets stand inside each other`,
+      );
+    const from = this.p++;
+    let node: Question;
+    if (word === "not") node = { kind: "not", part: this.one() };
+    else if (word === "(") {
+      node = this.any();
+      if (!this.take(")"))
+        throw this.fault(from, from + 1, "this bracket is never closed", "add a closing bracket");
+    } else node = { kind: "scoped", quantifier: word as Quantifier, part: this.position(word) };
+    --this.depth;
+    return node;
+  }
+
+  /** A comparison, flag or set-up at a token; undefined where there is none. Throws for a fact with a wrong value. */
+  condition(from: number): Reading | undefined {
+    // a set-up's name may begin like a fact's
+    const setUp = this.setUp(from);
+    if (setUp) return setUp;
+    return this.comparison(from);
+  }
+
+  private setUp(from: number): Reading | undefined {
+    const token = this.tokens[from];
+    if (token === undefined) return undefined;
+    const known = (said: string) =>
+      this.setUps.get(spoken(said)) ?? this.setUps.get(withoutKind(spoken(said)));
+    if (token.quoted) {
+      const node = known(token.text);
+      return node && { next: from + 1, node };
+    }
+    let best: Reading | undefined;
+    let name = "";
+    for (let n = from; n < from + 6 && this.word(n) !== undefined; ++n) {
+      name = name ? `${name} ${this.word(n)}` : this.word(n)!;
+      const node = known(name);
+      if (node) best = { next: n + 1, node };
+    }
+    return best;
+  }
+
+  /** A fact's name at a token. */
+  fact(from: number): { readonly fact: Fact; readonly next: number } | undefined {
+    const fact = factNamed(this.word(from) ?? "");
+    return fact && { fact, next: from + 1 };
+  }
+
+  private comparison(from: number): Reading | undefined {
+    const found = this.fact(from);
+    if (!found) return undefined;
+    const { fact, next } = found;
+    const range = this.range(fact, next);
+    if (range) return range;
+    for (const [words, operator] of OPERATORS) {
+      let n = next;
+      if (!words.every((word) => this.word(n++) === word)) continue;
+      // "to-move = attacker": what is a value is none of the facts of that name
+      const other = fact.values && this.value(fact, n) ? undefined : this.fact(n);
+      if (other) {
+        const two = this.facts(fact, operator, other.fact, from, other.next);
+        if (two) return two;
+      }
+      const value = this.value(fact, n);
+      if (!value) throw this.badValue(fact, n);
+      this.checkOperator(fact, operator, next, n);
+      if (operator === "=") this.checkLimits(fact, value.stored, value.stored, n, value.next);
+      return { next: value.next, node: { kind: "compare", fact, operator, value: value.stored } };
+    }
+    // a bare name is taken for one where it is written like one
+    const named = this.tokens[next]?.quoted === true || /^\p{Lu}/u.test(this.tokens[next]?.text ?? "");
+    const value = fact.type === "text" && !named ? undefined : this.value(fact, next);
+    if (value) this.checkLimits(fact, value.stored, value.stored, next, value.next);
+    if (value)
+      return { next: value.next, node: { kind: "compare", fact, operator: "=", value: value.stored } };
+    return fact.type === "flag"
+      ? { next, node: { kind: "compare", fact, operator: "=", value: 1 } }
+      : undefined;
+  }
+
+  /** Two facts compared with each other: both numbers, or words that can mean the same. */
+  private facts(
+    fact: Fact,
+    operator: Operator,
+    other: Fact,
+    from: number,
+    next: number,
+  ): Reading | undefined {
+    const equal = operator === "=" || operator === "!=";
+    const numbers = fact.type === "number" && other.type === "number";
+    const alike =
+      fact.type === "word" &&
+      other.type === "word" &&
+      fact.values!.some((one) =>
+        other.values!.some(({ name, stored }) => name === one.name && stored === one.stored),
+      );
+    if (numbers || (equal && alike)) return { next, node: { kind: "facts", fact, operator, other } };
+    if (fact.type === "text") return undefined;
+    throw this.fault(
+      from,
+      next,
+      `${fact.name} cannot be compared with ${other.name}`,
+      "numbers can be compared with numbers, words with words of the same kind",
+    );
+  }
+
+  private checkOperator(fact: Fact, operator: Operator, from: number, to: number): void {
+    const ordered = fact.type === "number" || fact.name === "date";
+    const fits =
+      operator === "=" || operator === "!=" || (operator === "contains" ? fact.type === "text" : ordered);
+    if (fits) return;
+    throw this.fault(
+      from,
+      to,
+      `${fact.name} cannot be compared with "${operator}"`,
+      `it is a ${fact.type === "kinds" ? "set of kinds" : fact.type}: use = or !=`,
+    );
+  }
+
+  /** A value that no placement can have would find nothing, and look like an answer. */
+  private checkLimits(fact: Fact, from: Stored, to: Stored, start: number, end: number): void {
+    const { least = -Infinity, most = Infinity } = fact;
+    if (fact.type !== "number" || (Number(to) >= least && Number(from) <= most)) return;
+    const hint =
+      fact.name === "king-file" || fact.name === "king-rank"
+        ? "positions are turned so that the defender's king stands on ranks 1 to 4 and files a to d"
+        : fact.meaning;
+    throw this.fault(start, end, `${fact.name} is never that: it is from ${least} to ${most}`, hint);
+  }
+
+  private range(fact: Fact, next: number): Reading | undefined {
+    if (fact.type !== "number") return undefined;
+    const number = (n: number) => this.number(fact, n);
+    let n = next;
+    let separator = "..";
+    if (this.word(n) === "between") {
+      ++n;
+      separator = "and";
+    } else if (this.word(n) === "=" || this.word(n) === "is" || this.word(n) === "from") {
+      ++n;
+    }
+    const from = number(n);
+    const to = number(n + 2);
+    if (from === undefined || to === undefined || this.word(n + 1) !== separator) return undefined;
+    if (from > to) {
+      throw this.fault(
+        n,
+        n + 3,
+        "the range runs backwards",
+        `write the smaller number first: ${to}..${from}`,
+      );
+    }
+    this.checkLimits(fact, from, to, n, n + 3);
+    return { next: n + 3, node: { kind: "range", fact, from, to } };
+  }
+
+  private number(fact: Fact, n: number): number | undefined {
+    const word = this.word(n);
+    if (word === undefined) return undefined;
+    if (fact.unit === "file" && /^[a-h]$/.test(word)) return word.charCodeAt(0) - 96;
+    if (/^-?\d+(?:\.\d+)?%$/.test(word)) return Number(word.slice(0, -1)) / 100;
+    return /^-?\d+(?:\.\d+)?$/.test(word) ? Number(word) : undefined;
+  }
+
+  private value(fact: Fact, n: number): { next: number; stored: Stored } | undefined {
+    switch (fact.type) {
+      case "number": {
+        const stored = this.number(fact, n);
+        return stored === undefined ? undefined : { next: n + 1, stored };
+      }
+      case "flag": {
+        const word = this.word(n) ?? "";
+        if (/^(?:yes|true|1)$/.test(word)) return { next: n + 1, stored: 1 };
+        return /^(?:no|false|0)$/.test(word) ? { next: n + 1, stored: 0 } : undefined;
+      }
+      case "text": {
+        const token = this.tokens[n];
+        return token && (token.quoted || !/^[()=<>~,]/.test(token.text))
+          ? { next: n + 1, stored: token.text }
+          : undefined;
+      }
+      case "kinds":
+      case "word": {
+        let said = "";
+        let best: { next: number; stored: Stored } | undefined;
+        for (let m = n; m < n + 3 && this.tokens[m] !== undefined; ++m) {
+          const token = this.tokens[m];
+          said = spoken(said ? `${said} ${token.word}` : token.word);
+          const value = fact.values!.find((one) =>
+            [one.name, ...(one.also ?? [])].some((name) => spoken(name) === said),
+          );
+          if (value) best = { next: m + 1, stored: value.stored };
+        }
+        return best;
+      }
+    }
+  }
+
+  private badValue(fact: Fact, n: number): QueryError {
+    const kinds = {
+      number: `a number${fact.unit ? ` (${fact.unit})` : ""}, or a range like 10..20`,
+      flag: "yes or no",
+      text: "a word, or several in quotes",
+      word: fact.values?.map((value) => value.name).join(", ") ?? "",
+      kinds: fact.values?.map((value) => value.name).join(", ") ?? "",
+    };
+    const said = this.tokens[n]?.text;
+    const names = fact.values?.flatMap((value) => [value.name, ...(value.also ?? [])]) ?? [];
+    const near = said && nearest(said.toLowerCase(), names);
+    const message =
+      said === undefined ? `${fact.name} needs a value` : `"${said}" is no value of ${fact.name}`;
+    return this.fault(n, n + 1, message, near ? `did you mean ${near}?` : `it takes ${kinds[fact.type]}`);
+  }
+
+  private unknown(): QueryError {
+    if (this.tokens[this.p] === undefined)
+      return this.fault(this.p, this.p, "a condition is missing here", "see: longside words");
+    const found = this.fact(this.p);
+    if (found) return this.badValue(found.fact, found.next);
+    const said = this.tokens[this.p].text;
+    const known = [
+      ...FACTS.map((fact) => fact.name),
+      ...this.setUps.keys(),
+      ...Object.keys(QUANTIFIERS),
+      ...COURSE_WORDS,
+    ];
+    const near = nearest(said.toLowerCase(), known);
+    const hint = near ? `did you mean ${near}?` : "see: longside words";
+    return this.fault(this.p, this.p + 1, `"${said}" is not in the vocabulary`, hint);
+  }
+}
+
+/** The condition that a move changed nothing, told by the set-ups that are known. */
+export const waitingMove = (setUps: KnownSetUps): Question => ({
+  kind: "waiting",
+  setUps: [...new Set(setUps.values())],
+});
+
+/** Joins parts, flattening equal junctions so that brackets around them change nothing. */
+export function join(kind: "and" | "or", parts: readonly Question[]): Question {
+  if (parts.length === 1) return parts[0];
+  const flat = parts.flatMap((part) => (part.kind === kind ? (part as Junction).parts : [part]));
+  if (flat.length === 0) return EVERYTHING;
+  // what a phrase and its neighbour both say is said once
+  const once = [...new Map(flat.map((part) => [formatQuestion(part), part])).values()];
+  return once.length === 1 ? once[0] : { kind, parts: once };
+}
+
+/** Reads canonical form and nothing else. An empty text is answered by all endings. Throws `QueryError`. */
+export function parseCanonical(text: string, setUps: KnownSetUps = new Map()): Question {
+  return new CanonicalParser(text, setUps).parse();
+}

@@ -1,0 +1,578 @@
+// Putting the items of a question in words together: which condition belongs to which joining word, whom each is about,
+// and what a word means where it can mean several things.
+//
+//   question = list { "," list }                 "," binds weakest
+//   list     = all { "or" all }
+//   all      = course { [ "and" | "with" ] course }
+//   course   = unit { "then" [ within n moves ] unit } | unit within n moves of unit
+//   unit     = one { "or" one of the same sort }
+//   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
+
+import { EVERYTHING, type Question, formatQuestion, isEverything, leavesOf, levelOf } from "./ast.js";
+import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
+import type { BySubject, Phrase } from "./lexicon.js";
+import { QueryError } from "./query-error.js";
+import type { Guess } from "./reading.js";
+import type { Quantifier } from "./vocabulary.js";
+
+/** Whom words are about. */
+export type Subject =
+  | { readonly kind: "nobody" | "both" }
+  | { readonly kind: "side"; readonly side: "attacker" | "defender" }
+  | { readonly kind: "colour"; readonly colour: "white" | "black" }
+  /** The name in quotes. */
+  | { readonly kind: "name"; readonly name: string };
+
+/** The subject that a category's value says. */
+export function subjectOf(value: string): Subject {
+  if (value === "attacker" || value === "defender") return { kind: "side", side: value };
+  if (value === "white" || value === "black") return { kind: "colour", colour: value };
+  return value === "both" ? { kind: "both" } : { kind: "name", name: value };
+}
+
+interface Place {
+  readonly at: number;
+  readonly length: number;
+}
+interface ConditionItem extends Place {
+  readonly kind: "condition";
+  readonly phrase: Phrase;
+  readonly bound: Readonly<Record<string, string>>;
+  readonly quantifier: string | undefined;
+}
+/** What a chart finds at a place of the text. */
+export type Item =
+  | ConditionItem
+  /** With an error where it is a question that can't be answered here. */
+  | (Place & {
+      readonly kind: "question";
+      readonly question: Question;
+      readonly error?: QueryError | undefined;
+    })
+  | (Place & { readonly kind: "who"; readonly subject: Subject })
+  | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
+  | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
+  | (Place & { readonly kind: "comma" | "and" | "or" | "then" | "with" | "not" | "open" | "close" });
+
+/** Items that a condition can begin with. */
+const BEGINS = new Set<Item["kind"]>(["condition", "question", "who", "quantifier", "not", "open", "within"]);
+/** What it costs to leave a side that was spoken of without anything said of it. */
+const DANGLING = 1.5;
+/** Brackets and negations inside each other. */
+const DEEPEST = 50;
+
+/** A condition, and what has to be known of it to join it with others. */
+interface Part {
+  readonly node: Question;
+  /** It says how the game came out: "drew with X" asks for X most of the time. */
+  readonly result: boolean;
+  /** It says how the ending was ended. */
+  readonly end: boolean;
+}
+
+const part = (node: Question, result = false, end = false): Part => ({ node, result, end });
+
+/** What conditions are of one sort, so that "or" between them binds tightest. */
+function sortOf(node: Question): string {
+  switch (node.kind) {
+    case "compare":
+    case "range":
+      return /^(?:outcome|defender-result|result)$/.test(node.fact.name)
+        ? "result"
+        : node.fact.name.replace(/-board-/, "-");
+    case "set-up":
+      return "set-up";
+    case "scoped":
+    case "not":
+    case "run":
+      return sortOf(node.part);
+    case "and":
+    case "or":
+      return node.parts.length === 0 ? "" : sortOf(node.parts[0]);
+    default:
+      return node.kind;
+  }
+}
+
+/** Facts of one game that can have one value only, so that "and" between two values means "or". */
+const isOneValue = (node: Question): boolean =>
+  (node.kind === "range" || (node.kind === "compare" && node.operator === "=")) &&
+  levelOf(node) === "ending" &&
+  node.fact.type !== "text";
+
+export class Composer {
+  private p = 0;
+  private depth = 0;
+  private subject: Subject = { kind: "nobody" };
+  private readonly guessed: { readonly item: ConditionItem; readonly or: number; readonly about: string }[] =
+    [];
+  private cost = 0;
+  private nobodySaid = false;
+  /** Of the condition at hand: which of its other meanings to take. */
+  private readonly taken = new Map<Item, number>();
+  private ended = false;
+  /** Whose move it is has been said, without a word about the game. */
+  private readonly ofPositions: boolean;
+
+  constructor(
+    private readonly items: readonly Item[],
+    private readonly setUps: KnownSetUps,
+    private readonly text: string,
+  ) {
+    this.ofPositions = items.some(
+      (item) => item.kind === "condition" && /^(?:to-move|turn) = \w+$/.test(String(item.phrase.means)),
+    );
+  }
+
+  /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
+  compose():
+    { readonly question: Question; readonly cost: number; readonly guesses: readonly Guess[] } | undefined {
+    if (this.items.length === 0) return undefined;
+    const question = this.whole();
+    if (!question) return undefined;
+    const cost = this.cost;
+    const guessed = [...this.guessed];
+    const guesses: Guess[] = [];
+    for (const { item, or, about } of guessed) {
+      // the same words with another of their meanings
+      this.taken.set(item, or);
+      const other = this.whole();
+      this.taken.delete(item);
+      if (!other || formatQuestion(other) === formatQuestion(question)) continue;
+      guesses.push({
+        words: this.text.slice(item.at, item.at + item.length),
+        at: item.at,
+        length: item.length,
+        other,
+        about,
+      });
+    }
+    return { question, cost, guesses };
+  }
+
+  private whole(): Question | undefined {
+    this.p = 0;
+    this.depth = 0;
+    this.cost = 0;
+    this.subject = { kind: "nobody" };
+    this.guessed.length = 0;
+    this.ended = false;
+    this.nobodySaid = false;
+    const read = this.question();
+    if (!read || this.p < this.items.length) return undefined;
+    if (isEverything(read.node) && !this.items.some(({ kind }) => kind === "question")) return undefined;
+    return withoutRepeatedNames(read.node);
+  }
+
+  private next(kind: Item["kind"]): boolean {
+    if (this.items[this.p]?.kind !== kind) return false;
+    ++this.p;
+    return true;
+  }
+
+  private question(): Part | undefined {
+    const lists: Part[] = [];
+    for (;;) {
+      const one = this.list();
+      if (!one) return undefined;
+      lists.push(one);
+      if (!this.next("comma")) break;
+      // ", and", ", then" and ", or" are as they would be without the comma
+      if (this.items[this.p]?.kind === "and") ++this.p;
+      else if (this.items[this.p]?.kind === "or") {
+        ++this.p;
+        const other = this.list();
+        if (!other) return undefined;
+        lists[lists.length - 1] = part(join("or", [one.node, other.node]));
+        if (!this.next("comma")) break;
+      }
+    }
+    return this.conjunction(gathered(lists));
+  }
+
+  private list(): Part | undefined {
+    const parts: Part[] = [];
+    do {
+      const one = this.all();
+      if (!one) return undefined;
+      parts.push(one);
+    } while (this.next("or"));
+    return parts.length === 1
+      ? parts[0]
+      : part(
+          join(
+            "or",
+            parts.map(({ node }) => node),
+          ),
+        );
+  }
+
+  private all(): Part | undefined {
+    const parts: Part[] = [];
+    let joined: "and" | "with" | undefined;
+    for (;;) {
+      const one = this.course();
+      if (!one) return undefined;
+      const before = parts.at(-1);
+      // "drew with the rook on the long side": for most of the ending
+      const lasting = joined === "with" && before?.result && isLasting(one.node);
+      parts.push(lasting ? part({ kind: "scoped", quantifier: "mostly", part: one.node }) : one);
+      joined = undefined;
+      while (this.items[this.p]?.kind === "and" || this.items[this.p]?.kind === "with")
+        joined = this.items[this.p++].kind as "and" | "with";
+      if (joined === undefined && !BEGINS.has(this.items[this.p]?.kind)) break;
+    }
+    return this.conjunction(parts);
+  }
+
+  /** All of some conditions; two values of one fact can only be meant as either. */
+  private conjunction(parts: readonly Part[]): Part {
+    if (parts.length === 1) return parts[0];
+    const merged: Part[] = [];
+    for (const one of parts) {
+      const before = merged.at(-1);
+      if (
+        before &&
+        isOneValue(before.node) &&
+        isOneValue(one.node) &&
+        sortOf(before.node) === sortOf(one.node) &&
+        formatQuestion(before.node) !== formatQuestion(one.node)
+      )
+        merged[merged.length - 1] = part(join("or", [before.node, one.node]));
+      else merged.push(one);
+    }
+    const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
+    return part(join("and", nodes), parts.at(-1)!.result, parts.at(-1)!.end);
+  }
+
+  private course(): Part | undefined {
+    const first = this.unit();
+    if (!first) return undefined;
+    const near = this.items[this.p];
+    if (near?.kind === "within-of" && levelOf(first.node) === "position") {
+      ++this.p;
+      const of = this.unit();
+      if (!of || levelOf(of.node) !== "position") return undefined;
+      return part({ kind: "sequence", first: of.node, then: [{ part: first.node, within: near.moves }] });
+    }
+    const then: { part: Question; within: number | null }[] = [];
+    const also: Part[] = [];
+    for (;;) {
+      const comma = this.items[this.p]?.kind === "comma" || this.items[this.p]?.kind === "and" ? 1 : 0;
+      if (this.items[this.p + comma]?.kind !== "then") break;
+      this.p += comma + 1;
+      const within = this.items[this.p];
+      if (within?.kind === "within") ++this.p;
+      const one = this.unit();
+      if (!one) return undefined;
+      // "reached it, then lost": what is about the whole ending comes after everything
+      if (levelOf(one.node) === "position" && levelOf(first.node) === "position" && also.length === 0)
+        then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
+      else also.push(one);
+    }
+    const course: Part = then.length > 0 ? part({ kind: "sequence", first: first.node, then }) : first;
+    return also.length > 0 ? this.conjunction([course, ...also]) : course;
+  }
+
+  /** One condition, or several of one sort between which one may choose. */
+  private unit(): Part | undefined {
+    let one = this.one();
+    if (!one) return undefined;
+    while (this.items[this.p]?.kind === "or") {
+      const from = this.p;
+      const before = { subject: this.subject, guesses: this.guessed.length };
+      ++this.p;
+      const other = this.one();
+      if (!other || sortOf(other.node) !== sortOf(one.node)) {
+        this.p = from;
+        this.subject = before.subject;
+        this.guessed.length = before.guesses;
+        break;
+      }
+      one = part(join("or", [one.node, other.node]), one.result, one.end);
+    }
+    return one;
+  }
+
+  private one(): Part | undefined {
+    if (++this.depth > DEEPEST)
+      throw new QueryError(
+        this.text,
+        this.items[this.p]?.at ?? 0,
+        1,
+        "this goes too deep",
+        `at most ${DEEPEST} brackets and negations stand inside each other`,
+      );
+    try {
+      const item = this.items[this.p];
+      let found: Part | undefined;
+      if (item === undefined) return undefined;
+      if (item.kind === "within") return undefined;
+      if (item.kind === "not") {
+        ++this.p;
+        const denied = this.one();
+        found = denied && part(negated(denied.node));
+      } else if (item.kind === "quantifier") {
+        ++this.p;
+        const of = this.one();
+        found = of && this.quantified(item.quantifier, of);
+      } else if (item.kind === "open") {
+        ++this.p;
+        found = this.question();
+        if (!found || !this.next("close")) return undefined;
+      } else found = this.condition();
+      return found && this.behind(found);
+    } finally {
+      --this.depth;
+    }
+  }
+
+  /** A condition with whoever is spoken of before it. */
+  private condition(): Part | undefined {
+    const item = this.items[this.p];
+    if (item?.kind === "who") {
+      ++this.p;
+      this.subject = item.subject;
+      this.nobodySaid = true;
+      const named =
+        item.subject.kind === "name" ? parseCanonical(`player ~ ${item.subject.name}`) : undefined;
+      const next = this.items[this.p];
+      if (next !== undefined && (BEGINS.has(next.kind) || next.kind === "with") && next.kind !== "within") {
+        if (next.kind === "with") ++this.p;
+        const of = this.one();
+        if (!of) return undefined;
+        return named ? part(join("and", [named, of.node]), of.result, of.end) : of;
+      }
+      // somebody's name by itself asks for that player; a side of whom nothing is said says nothing
+      if (named) return part(named);
+      if (this.items.length === 1) return undefined;
+      this.cost += DANGLING;
+      return part(EVERYTHING);
+    }
+    if (item?.kind === "question") {
+      ++this.p;
+      if (item.error) throw item.error;
+      return part(item.question);
+    }
+    if (item?.kind !== "condition") return undefined;
+    ++this.p;
+    const found = this.meaning(item);
+    if (!found) return undefined;
+    return item.quantifier === undefined ? found : this.quantified(item.quantifier, found, item);
+  }
+
+  /** What stands behind a condition and belongs to it: how long, or when. */
+  private behind(found: Part): Part | undefined {
+    let whole = found;
+    for (;;) {
+      const item = this.items[this.p];
+      if (item?.kind === "for" && levelOf(whole.node) === "position") {
+        ++this.p;
+        whole = part({ kind: "run", part: whole.node, moves: item.moves });
+      } else if (item?.kind === "within" && levelOf(whole.node) === "position") {
+        ++this.p;
+        whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
+      } else if (
+        item?.kind === "quantifier" &&
+        levelOf(whole.node) === "position" &&
+        this.endsHere(this.p + 1)
+      ) {
+        ++this.p;
+        const quantified = this.quantified(item.quantifier, whole);
+        if (!quantified) return undefined;
+        whole = quantified;
+      } else return whole;
+    }
+  }
+
+  /** Whether a quantifier before this place belongs to what stands before it, and not to what follows. */
+  private endsHere(place: number): boolean {
+    const kind = this.items[place]?.kind;
+    return kind === undefined || !BEGINS.has(kind);
+  }
+
+  private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {
+    if (levelOf(of.node) === "position")
+      return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: of.node });
+    // "always drawn" is about positions, though "drawn" alone is about the game
+    const source = item ?? this.items[this.p - 1];
+    if (source?.kind === "condition" && source.phrase.or && quantifier !== "never") {
+      const other = this.parsed(source, source.phrase.or[0][0]);
+      if (other && levelOf(other) === "position")
+        return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: other });
+    }
+    if (quantifier === "never") return part(negated(of.node));
+    return quantifier === "somewhere" || quantifier === "end" ? of : undefined;
+  }
+
+  private meaning(item: ConditionItem): Part | undefined {
+    const { phrase, bound } = item;
+    const subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
+    const wasSaid = bound.who !== undefined || this.nobodySaid;
+    let text: string | undefined;
+    const taken = this.taken.get(item);
+    if (taken !== undefined) text = phrase.or![taken][0];
+    else if (phrase.atEnd !== undefined && this.ended) text = phrase.atEnd;
+    // "defender to move, a draw": positions are spoken of
+    else if (phrase.or && !wasSaid && this.ofPositions) text = phrase.or[0][0];
+    else if (typeof phrase.means === "string") text = phrase.means;
+    else text = bySubject(phrase.means, subject);
+    if (text === undefined) return undefined;
+    const node = this.parsed(item, text, subject);
+    if (!node) return undefined;
+    if (phrase.or && taken === undefined) {
+      // where a side has been named there is no doubt that the game is meant
+      const sure = phrase.result === true && wasSaid;
+      if (!sure) phrase.or.forEach(([, about], or) => this.guessed.push({ item, or, about }));
+    }
+    if (bound.who !== undefined) {
+      this.subject = subject;
+      this.nobodySaid = true;
+    }
+    if (phrase.of && (subject.kind === "nobody" || subject.kind === "side" || subject.kind === "both"))
+      this.subject = { kind: "side", side: phrase.of };
+    this.ended = phrase.end === true;
+    return part(node, phrase.result === true, phrase.end === true);
+  }
+
+  /** A condition's canonical form with everything filled in, read. */
+  private parsed(item: ConditionItem, text: string, subject: Subject = this.subject): Question | undefined {
+    const filled = text
+      .replaceAll("{mover}", moverText(subject))
+      .replace(/\{([\w-]+)(?:\.(\w+))?\}/g, (whole, name: string, of: string | undefined) => {
+        const value =
+          item.bound[name] ?? (name === "name" && subject.kind === "name" ? subject.name : undefined);
+        return value === undefined ? whole : partOf(value, of);
+      });
+    if (/\{[\w.-]+\}/.test(filled)) return undefined;
+    try {
+      return parseCanonical(filled, this.setUps);
+    } catch (thrown) {
+      if (!(thrown instanceof QueryError)) throw thrown;
+      // what is wrong is shown in the words that were written
+      throw new QueryError(this.text, item.at, item.length, thrown.message, thrown.hint);
+    }
+  }
+}
+
+/** Something that holds for a while, and not of one move only. */
+const isLasting = (node: Question): boolean =>
+  levelOf(node) === "position" &&
+  leavesOf(node).every(
+    (leaf) =>
+      leaf.kind === "set-up" ||
+      ((leaf.kind === "compare" || leaf.kind === "range") &&
+        leaf.fact.scope === "position" &&
+        !["to-move", "turn", "only-move", "in-check", "keeping"].includes(leaf.fact.name)),
+  );
+
+/** What is not; of several things that must all hold, that not all do. Of positions: that it is never so. */
+function negated(node: Question): Question {
+  if (levelOf(node) === "position") return { kind: "scoped", quantifier: "never", part: node };
+  return { kind: "not", part: node };
+}
+
+/** "Philidor, Szén or Cochrane, attacker won": single conditions before an "or" of their sort belong to it. */
+function gathered(lists: readonly Part[]): Part[] {
+  const result: Part[] = [];
+  for (const one of lists) {
+    if (one.node.kind === "or")
+      while (
+        result.length > 0 &&
+        isSingle(result.at(-1)!.node) &&
+        sortOf(result.at(-1)!.node) === sortOf(one.node)
+      ) {
+        const before = result.pop()!;
+        result.push(part(join("or", [before.node, one.node])));
+        break;
+      }
+    if (one.node.kind !== "or" || result.at(-1)?.node.kind !== "or" || !result.at(-1)!.node) result.push(one);
+    else if (!formatQuestion(result.at(-1)!.node).includes(formatQuestion(one.node))) result.push(one);
+  }
+  return result;
+}
+const isSingle = (node: Question) => node.kind !== "and" && node.kind !== "or";
+
+/** Canonical form of a meaning for whom it is about; undefined where it can't be about them. */
+function bySubject(means: BySubject, subject: Subject): string | undefined {
+  const ofSide = (side: "attacker" | "defender") => (means[side] ?? means.side)?.replaceAll("{side}", side);
+  const either = (attacker: string, defender: string): string | undefined => {
+    const [one, other] = [ofSide("attacker"), ofSide("defender")];
+    return one === undefined || other === undefined
+      ? undefined
+      : `(${attacker} and ${one}) or (${defender} and ${other})`;
+  };
+  switch (subject.kind) {
+    case "nobody":
+      return means.nobody ?? ofSide("defender");
+    case "both": {
+      const [one, other] = [ofSide("attacker"), ofSide("defender")];
+      return (
+        means.both ??
+        means.nobody ??
+        (one !== undefined && other !== undefined ? `${one} and ${other}` : undefined)
+      );
+    }
+    case "side":
+      return ofSide(subject.side);
+    case "colour": {
+      const { colour } = subject;
+      return means[colour] ?? either(`attacker = ${colour}`, `attacker != ${colour}`);
+    }
+    case "name":
+      return (means.name ?? either("attacker-name ~ {name}", "defender-name ~ {name}"))?.replaceAll(
+        "{name}",
+        subject.name,
+      );
+  }
+}
+
+/** Whose move it is, for the subject, with an "and" behind it. */
+function moverText(subject: Subject): string {
+  switch (subject.kind) {
+    case "side":
+      return `to-move = ${subject.side} and `;
+    case "colour":
+      return `turn = ${subject.colour} and `;
+    case "name":
+      return `mover ~ ${subject.name} and `;
+    default:
+      return "";
+  }
+}
+
+const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
+
+/** A value as a template wants it. */
+function partOf(value: string, of: string | undefined): string {
+  switch (of) {
+    case undefined:
+      return value;
+    case "mirror":
+      return String(9 - Number(value));
+    case "negative": {
+      const [, sign, from, to] = /^(\S+) (-?[\d.]+?)(?:\.\.(.+))?$/.exec(value)!;
+      return to === undefined ? `${MIRRORED[sign]} ${-Number(from)}` : `= ${-Number(to)}..${-Number(from)}`;
+    }
+    case "rank":
+      return value[1];
+    default:
+      return value[0];
+  }
+}
+
+/** Without "player ~ N" where a condition beside it says more of the same player. */
+function withoutRepeatedNames(node: Question): Question {
+  if (node.kind !== "and") return node;
+  const said = (one: Question): string[] =>
+    leavesOf(one).flatMap((leaf) =>
+      leaf.kind === "compare" && leaf.fact.nameOfPlayer && leaf.fact.name !== "player"
+        ? [String(leaf.value)]
+        : [],
+    );
+  const others = node.parts.flatMap((one) => (one.kind === "or" ? [] : said(one)));
+  const parts = node.parts.filter(
+    (one) => !(one.kind === "compare" && one.fact.name === "player" && others.includes(String(one.value))),
+  );
+  return parts.length === 1 ? parts[0] : { kind: "and", parts };
+}

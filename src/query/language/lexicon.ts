@@ -1,0 +1,1814 @@
+// The lexicon: what people say, and what it means in canonical form. This file is data; the patterns' notation is told in
+// phrase-pattern.ts, how conditions are put together in reading.ts. A synonym is one more word in a line here.
+
+/** British spelling is the one used; these are read as it. Names of set-ups as people misspell them stand here too. */
+export const SPELLINGS: Readonly<Record<string, string>> = {
+  defense: "defence",
+  defenses: "defences",
+  color: "colour",
+  colors: "colours",
+  colored: "coloured",
+  center: "centre",
+  cochran: "cochrane",
+  cochranes: "cochrane",
+  cockrane: "cochrane",
+  philidors: "philidor",
+  philador: "philidor",
+  phillidor: "philidor",
+  szens: "szen",
+  lollis: "lolli",
+  wk: "white",
+  setup: "set-up",
+  checkmate: "mate",
+  checkmated: "mated",
+  checkmates: "mate",
+  mutual: "reciprocal",
+  "½": "half",
+  "&": "and",
+  vs: "against",
+  v: "against",
+  versus: "against",
+  "50": "fifty",
+  elo: "rated",
+  cannot: "not",
+  "can't": "not",
+  "didn't": "not",
+  "doesn't": "not",
+  "couldn't": "not",
+  "wasn't": "not",
+  "isn't": "not",
+  "don't": "not",
+  "won't": "not",
+};
+
+/** Forms of words that no rule gives. */
+export const FORMS: Readonly<Record<string, string>> = {
+  agree: "agreed agreeing agrees",
+  arise: "arose arises arisen",
+  attack: "attacked attacking attacks",
+  bar: "barred barring bars",
+  begin: "began begun begins beginning",
+  blunder: "blundered blundering blunders",
+  capture: "captured capturing captures",
+  check: "checked checking checks",
+  cut: "cuts cutting",
+  decide: "decided decides deciding",
+  defend: "defended defending defends",
+  discover: "discovered discovers discovery discoveries",
+  draw: "drew drawn draws drawing",
+  end: "ended ending ends",
+  enter: "entered enters entering",
+  escape: "escaped escapes escaping",
+  err: "erred errs erring",
+  exchange: "exchanged exchanges exchanging traded trades trade swapped swap swaps",
+  fail: "failed fails failing",
+  find: "found finds finding",
+  flag: "flagged flags flagging",
+  fork: "forked forks forking",
+  get: "got gets getting gotten",
+  give: "gave gives given giving",
+  go: "went goes gone going",
+  hold: "held holds holding",
+  keep: "kept keeps keeping",
+  last: "lasted lasts lasting",
+  leave: "left leaves leaving",
+  lose: "lost loses losing loss losses",
+  make: "made makes making",
+  mate: "mated mates mating",
+  miss: "missed misses missing",
+  move: "moved moves moving",
+  outrate: "outrated outrates outrating outranked",
+  pass: "passed passes",
+  pin: "pinned pins pinning",
+  play: "played plays playing",
+  rate: "rated rates rating ratings",
+  reach: "reached reaches reaching",
+  resign: "resigned resigns resigning resignation resignations",
+  save: "saved saves saving",
+  skewer: "skewered skewers skewering",
+  spoil: "spoiled spoilt spoils spoiling",
+  stalemate: "stalemated stalemates",
+  stand: "stood stands standing",
+  start: "started starts starting",
+  stay: "stayed stays staying remained remains remain",
+  step: "stepped steps stepping",
+  switch: "switched switches switching",
+  survive: "survived survives surviving",
+  take: "took takes taken taking",
+  threaten: "threatened threatens threatening threat threats",
+  throw: "threw throws thrown throwing",
+  turn: "turned turns turning",
+  win: "won wins winning",
+};
+
+export const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
+export const NUMBER_WORDS: Readonly<Record<string, number>> = {
+  zero: 0,
+  one: 1,
+  single: 1,
+  two: 2,
+  couple: 2,
+  three: 3,
+  four: 4,
+  five: 5,
+  six: 6,
+  seven: 7,
+  eight: 8,
+  nine: 9,
+  ten: 10,
+  eleven: 11,
+  twelve: 12,
+  dozen: 12,
+  thirteen: 13,
+  fourteen: 14,
+  fifteen: 15,
+  sixteen: 16,
+  seventeen: 17,
+  eighteen: 18,
+  nineteen: 19,
+  twenty: 20,
+  thirty: 30,
+  forty: 40,
+  fifty: 50,
+  sixty: 60,
+  seventy: 70,
+  eighty: 80,
+  ninety: 90,
+  hundred: 100,
+};
+
+/** Words that may stand between any two others and say nothing there. */
+export const LIGHT: ReadonlySet<string> = new Set(
+  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as stands stand standing stood placed posted".split(
+    " ",
+  ),
+);
+
+/** Words that may stand between conditions and say nothing of their own. */
+export const FILLERS: ReadonlySet<string> = new Set(
+  (
+    "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
+    "people person who which whose where when what how often many all any some every find show " +
+    "me give list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
+    "also so they he she him them you about into out up down again someone somebody himself itself side seen happened " +
+    "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
+    "however managed manage able because while theory practice there's board made played got"
+  ).split(" "),
+);
+
+/** Groups of words that patterns use. */
+export const GROUPS: Readonly<Record<string, readonly string[]>> = {
+  mistake: ["mistake", "error", "blunder", "slip", "faulty move", "wrong move", "bad move", "lapse"],
+  err: [
+    "err",
+    "blunder",
+    "go wrong",
+    "go astray",
+    "slip up",
+    "slipped",
+    "misplay",
+    "make [a] @mistake",
+    "commit [a] @mistake",
+  ],
+  begin: ["start", "beginning", "entry", "very beginning", "very start", "outset", "first position"],
+  atbegin: [
+    "(at|from|in|by) [the] @begin [of ending]",
+    "when [the] ending (begin|arise|start)",
+    "from [the] move one",
+  ],
+  finish: ["end", "finish", "last position", "final position", "very end"],
+  defence: ["defence", "position", "set-up", "formation", "system", "method", "structure"],
+  onlyone: [
+    "only",
+    "only one",
+    "one",
+    "one single",
+    "a single",
+    "single",
+    "exactly one",
+    "just one",
+    "sole",
+    "unique",
+  ],
+  hold: ["hold", "draw", "save", "hold draw", "hold on", "save draw", "save day", "save game", "keep draw"],
+  holding: ["holding", "drawing", "saving", "defending", "defensive"],
+  winning: ["winning"],
+  theory: [
+    "theoretically",
+    "objectively",
+    "technically",
+    "on paper",
+    "in theory",
+    "book",
+    "dead",
+    "tablebase",
+  ],
+  king: ["king", "(defending|defender|lone|weaker) king"],
+  rook: ["rook", "(defending|defender|lone) rook"],
+  aking: ["(attacking|attacker|stronger|enemy) king"],
+  arook: ["(attacking|attacker|enemy) rook"],
+  stronger: ["stronger", "higher rated", "better", "better rated", "favourite", "rating favourite"],
+  weaker: ["weaker", "lower rated", "worse", "inferior"],
+  opponent: ["player", "opponent", "opposition", "one", "rival", "side", "someone", "somebody"],
+  points: ["point", "rating point", "rated point", "elo"],
+  clock: ["on [the] clock", "left", "left on [the] clock", "remaining", "time left", "in hand", "to go"],
+  square: ["square"],
+};
+
+/** Categories whose members are words: what is said, and its value in canonical form. */
+export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string, value: string])[]>> = {
+  side: [
+    ["defender", "defender"],
+    ["defending (side|player|king player)", "defender"],
+    ["(weaker|weak|lone rook|rook|inferior) side", "defender"],
+    ["side with [the] [lone] rook", "defender"],
+    ["attacker", "attacker"],
+    ["attacking (side|player)", "attacker"],
+    ["(stronger|strong|superior) side", "attacker"],
+    ["side with [the] bishop", "attacker"],
+    ["bishop side", "attacker"],
+  ],
+  colour: [
+    ["white", "white"],
+    ["black", "black"],
+  ],
+  both: [
+    ["both [the] (side|player|of them|opponent)", "both"],
+    ["(each|either) (side|player)", "both"],
+    ["both", "both"],
+  ],
+  piece: [
+    ["[defender] king", "king"],
+    ["(defending|defender|lone|weaker) king", "king"],
+    ["(attacking|attacker|stronger) king", "attacker-king"],
+    ["(attacking|attacker|enemy) rook", "attacker-rook"],
+    ["[defender] rook", "rook"],
+    ["(defending|defender|lone) rook", "rook"],
+    ["[attacker] bishop", "bishop"],
+    ["(attacking|attacker) bishop", "bishop"],
+  ],
+  verdict: [
+    ["win", "won"],
+    ["draw", "drawn"],
+    ["lose", "lost"],
+  ],
+  line: [
+    ["rank", "rank"],
+    ["file", "file"],
+  ],
+  kind: [
+    ["king [move|step]", "king"],
+    ["rook [move]", "rook"],
+    ["bishop [move]", "bishop"],
+    ["capture", "capture"],
+    ["(discover|discovered) check", '"discovered check"'],
+    ["check", "check"],
+    ["attack [on|against] rook", "attack"],
+    ["(interposition|interpose|block [check])", "block"],
+    ["pin", "pin"],
+    ["king (move|step|go|run) into [the] corner", '"to corner"'],
+    ["king (move|step|go|run) to [the] corner", '"to corner"'],
+    ["king (move|step|go|run) (out|away|from) [from|of] [the] corner", '"from corner"'],
+    ["[king] (move|step|go|run) into [the] [bishop] wedge", '"into wedge"'],
+    ["king (move|step|go|run) into [the] [bishop] wedge", '"into wedge"'],
+    ["[king] (move|step|go|run) out of [the] [bishop] wedge", '"out of wedge"'],
+    ["king (move|step|go|run) out of [the] [bishop] wedge", '"out of wedge"'],
+  ],
+  kindOfSetUp: [["@defence", ""]],
+  // beginnings and ends of an ending, and how much of it
+  quantifier: [
+    ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
+    [
+      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way|whole ending)",
+      "throughout",
+    ],
+    ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],
+    ["(most of the time|most of the ending|[in] most position|[for] [the] most part)", "mostly"],
+    ["(never|nowhere|[in] no position|at no (time|point|moment|stage))", "never"],
+    ["(sometime|somewhere|at some (point|time|moment|stage)|in some position|once|ever)", "somewhere"],
+    ["@atbegin", "entry"],
+    ["(initially|originally)", "entry"],
+    ["(at|in|by) [the] @finish [of [the] ending]", "end"],
+  ],
+};
+
+/** What something means, by whom it is about; a text is for everybody. */
+export interface BySubject {
+  /** For the attacker and the defender alike: `{side}` stands for which. */
+  readonly side?: string;
+  readonly attacker?: string;
+  readonly defender?: string;
+  readonly white?: string;
+  readonly black?: string;
+  /** A player's name: `{name}` stands for it, in quotes. */
+  readonly name?: string;
+  readonly both?: string;
+  /** Where nobody has been spoken of. */
+  readonly nobody?: string;
+}
+
+/** Something that people say, as a condition. */
+export interface Phrase {
+  /** Patterns, each another way to say it; the first is the one that is shown and completed. */
+  readonly say: readonly string[];
+  /**
+   * Canonical form. `{x}` is what the category x found (`{rank.mirror}` the rank from the other side, `{rel.negative}` the
+   * comparison for the other player, `{square.rank}` a part of it); `{mover}` says who made the move or is to move, with an "and"
+   * behind it, or nothing where nobody has been spoken of.
+   */
+  readonly means: string | BySubject;
+  /** Other things it could mean, each with what it would then be about. */
+  readonly or?: readonly (readonly [means: string, about: string])[];
+  /** Who is spoken of afterwards, whoever was before: only a defender holds. */
+  readonly of?: "attacker" | "defender";
+  /** It says how the game came out: "drew with X" means that most positions are X. */
+  readonly result?: boolean;
+  /** It says how the ending was ended, so that "in a won position" is about its last position. */
+  readonly end?: boolean;
+  /** What it means behind a phrase with `end`. */
+  readonly atEnd?: string;
+  /** It begins to count only where nothing better is found. */
+  readonly weak?: boolean;
+  /** A question that shows it, where its first pattern does not. */
+  readonly example?: string;
+}
+
+const say = (means: Phrase["means"], ...patterns: string[]): Phrase => ({ say: patterns, means });
+
+/** How the game came out. */
+const RESULTS: readonly Phrase[] = [
+  {
+    say: [
+      "hold",
+      "(survive|escape|hang on|hold out|get away|hold its own)",
+      "save [the] (game|day|half point|itself)",
+      "(not|avoid) (lose|losing|defeat)",
+    ],
+    means: {
+      nobody: "outcome = held",
+      defender: "outcome = held",
+      attacker: "outcome = held",
+      white: "attacker = black and outcome = held",
+      black: "attacker = white and outcome = held",
+      name: "defender-name ~ {name} and outcome = held",
+    },
+    of: "defender",
+    result: true,
+  },
+  {
+    say: [
+      "drew",
+      "(draws|drawing)",
+      "(get|secure|make|achieve|reach|earn|split) [a|the] (draw|half point|point)",
+      "end [up] [in] [a] draw",
+      "share [the] point",
+    ],
+    means: {
+      nobody: "defender-result = drew",
+      side: "defender-result = drew",
+      both: "defender-result = drew",
+      white: "result = 1/2-1/2",
+      black: "result = 1/2-1/2",
+      name: "player ~ {name} and result = 1/2-1/2",
+    },
+    result: true,
+  },
+  {
+    say: ["(drawn|draw) [in [the] end|finally]", "[as] [a] (draw|drawn game)", "[still] [was] drawn anyway"],
+    means: {
+      nobody: "defender-result = drew",
+      side: "defender-result = drew",
+      both: "defender-result = drew",
+      white: "result = 1/2-1/2",
+      black: "result = 1/2-1/2",
+      name: "player ~ {name} and result = 1/2-1/2",
+    },
+    or: [["verdict = drawn", "the position, not the game"]],
+    result: true,
+  },
+  {
+    say: [
+      "win",
+      "(convert|win [the] game|score [the] [full] point|beat [the] defender|prevail|break through)",
+      "convert [the] (win|advantage)",
+      "victory",
+    ],
+    means: {
+      nobody: "outcome = lost",
+      attacker: "outcome = lost",
+      defender: "defender-result = won",
+      white: "result = 1-0",
+      black: "result = 0-1",
+      name: "winner ~ {name}",
+    },
+    or: [["verdict = won", "the position, not the game"]],
+    result: true,
+  },
+  {
+    say: ["win (for|by) {who}", "(victory|success) [for|of] {who}"],
+    means: {
+      attacker: "outcome = lost",
+      defender: "defender-result = won",
+      white: "result = 1-0",
+      black: "result = 0-1",
+      name: "winner ~ {name}",
+    },
+    result: true,
+  },
+  {
+    say: [
+      "lose",
+      "(lose [the] game|go down|be beaten|be defeated|collapse|fail to (hold|draw|survive)|not (hold|draw))",
+      "(defeat|defeated|beaten)",
+    ],
+    means: {
+      nobody: "outcome = lost",
+      defender: "outcome = lost",
+      attacker: "defender-result = won",
+      white: "result = 0-1",
+      black: "result = 1-0",
+      name: "loser ~ {name}",
+    },
+    or: [["verdict = won", "the position, not the game"]],
+    result: true,
+  },
+  {
+    say: ["lose [a] draw (ending|position|game)"],
+    means: {
+      nobody: "outcome = lost and entry-verdict = drawn",
+      defender: "outcome = lost and entry-verdict = drawn",
+      attacker: "defender-result = won and entry-verdict = drawn",
+    },
+    result: true,
+  },
+  {
+    say: [
+      "(fail|failed) to win",
+      "not win",
+      "without winning",
+      "not (convert|manage to win)",
+      "(fail|failed) to convert",
+    ],
+    means: {
+      nobody: "outcome = held",
+      attacker: "outcome = held",
+      defender: "defender-result != won",
+      white: "attacker = white and outcome = held",
+      black: "attacker = black and outcome = held",
+      name: "attacker-name ~ {name} and outcome = held",
+    },
+    of: "attacker",
+    result: true,
+  },
+  {
+    say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
+    means: "winner ~ {winner} and loser ~ {loser}",
+  },
+  say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)", "[game] not drawn"),
+  say("outcome = open", "(unfinished|no result|without [a] result|undecided)"),
+];
+
+/** How the ending was ended. */
+const ENDS: readonly Phrase[] = [
+  { say: ["end (in|by|with) mate", "by mate", "mate on [the] board"], means: "ended-by = mate", end: true },
+  {
+    say: ["(get|be|was) mated", "mated"],
+    means: {
+      nobody: "ended-by = mate and outcome = lost",
+      defender: "ended-by = mate and outcome = lost",
+      attacker: "ended-by = mate and defender-result = won",
+      white: "ended-by = mate and result = 0-1",
+      black: "ended-by = mate and result = 1-0",
+      name: "ended-by = mate and loser ~ {name}",
+    },
+    end: true,
+  },
+  {
+    say: ["(deliver|give) mate"],
+    means: {
+      nobody: "ended-by = mate",
+      attacker: "ended-by = mate and outcome = lost",
+      defender: "ended-by = mate and defender-result = won",
+      white: "ended-by = mate and result = 1-0",
+      black: "ended-by = mate and result = 0-1",
+      name: "ended-by = mate and winner ~ {name}",
+    },
+    end: true,
+  },
+  {
+    say: [
+      "draw by stalemate",
+      "end (in|by|with) [a] stalemate",
+      "(by|through|in) stalemate",
+      "stalemate",
+      "save by [a] stalemate",
+    ],
+    means: "ended-by = stalemate",
+    end: true,
+  },
+  {
+    say: [
+      "draw by repetition",
+      "[end] (by|with|in|through) [a] [threefold|three fold] repetition [of moves|of position]",
+      "[threefold|three fold] repetition",
+      "repeat [the] (moves|position)",
+    ],
+    means: "ended-by = repetition",
+    end: true,
+  },
+  {
+    say: [
+      "draw by [the] fifty move rule",
+      "[end|draw|drawn] (by|under|on|with|through) [the] fifty move [rule|claim]",
+      "fifty move (draw|claim|rule)",
+      "fifty move rule (draw|claim)",
+      "claim [a] draw [under fifty move rule]",
+    ],
+    means: 'ended-by = "fifty moves" and defender-result = drew',
+    end: true,
+  },
+  {
+    say: [
+      "draw agree",
+      "(agree|agreed) [to|on] [a] draw",
+      "agree draw",
+      "[end|draw] by agreement",
+      "peace (agreed|was agreed)",
+      "agreed",
+    ],
+    means: "ended-by = agreed",
+    end: true,
+  },
+  {
+    say: [
+      "lose on time",
+      "flag [fall]",
+      "(forfeit|lose) [game] on time",
+      "(run|ran) out of time",
+      "overstep [the] time [limit|control]",
+      "time forfeit",
+      "exceed [the] time",
+    ],
+    means: {
+      nobody: "ended-by = time",
+      defender: "ended-by = time and outcome = lost",
+      attacker: "ended-by = time and defender-result = won",
+      white: "ended-by = time and result = 0-1",
+      black: "ended-by = time and result = 1-0",
+      name: "ended-by = time and loser ~ {name}",
+    },
+    end: true,
+  },
+  {
+    say: ["win on time"],
+    means: {
+      nobody: "ended-by = time",
+      attacker: "ended-by = time and outcome = lost",
+      defender: "ended-by = time and defender-result = won",
+      white: "ended-by = time and result = 1-0",
+      black: "ended-by = time and result = 0-1",
+      name: "ended-by = time and winner ~ {name}",
+    },
+    end: true,
+  },
+  { say: ["[decide|end|finish|decided|finished] (on|by) time"], means: "ended-by = time", end: true },
+  {
+    say: ["resign", "throw in [the] towel", "give up [the] game"],
+    means: {
+      nobody: "ended-by = resignation",
+      defender: "ended-by = resignation and outcome = lost",
+      attacker: "ended-by = resignation and defender-result = won",
+      white: "ended-by = resignation and result = 0-1",
+      black: "ended-by = resignation and result = 1-0",
+      name: "ended-by = resignation and loser ~ {name}",
+    },
+    end: true,
+  },
+  { say: ["(by|through|in) resignation"], means: "ended-by = resignation", end: true },
+  { say: ["(break|broken|cut) off", "[game] (score|record) stop"], means: 'ended-by = "cut off"', end: true },
+  say(
+    'captured = "attacker\'s bishop"',
+    "attacker (lose|drop|blunder) [its] bishop",
+    "[attacker] bishop (lose|take|capture|drop)",
+    "(take|capture|win) [the] bishop",
+    "loss of [the] bishop",
+  ),
+  say(
+    'captured = "defender\'s rook"',
+    "defender rook (take|capture)",
+    "[defender] rook (take|capture)",
+    "(take|capture) [the] [defender] rook",
+  ),
+  say(
+    'captured = "defender\'s rook" and final-verdict = won',
+    "rook lose",
+    "defender (lose|drop|blunder) [its] rook",
+    "(win|loss of) [the] [defender] rook",
+  ),
+  say(
+    'captured = "attacker\'s rook"',
+    "attacker rook (take|capture|lose)",
+    "attacker (lose|drop|blunder) [its] rook",
+  ),
+  say(
+    'captured = "attacker\'s rook" or (captured = "defender\'s rook" and final-verdict = drawn)',
+    "rook exchange",
+    "exchange [of] [the] rook",
+    "exchange rook",
+    "rook (come|came) off",
+  ),
+  {
+    say: [
+      "(in|from) [a] [@theory] {verdict} (position|game|ending)",
+      "(although|though|despite|while|when|even though) [being] [@theory] [a] {verdict} [position|game]",
+      "(in|from) [a] position (that|which) (was|is) [@theory] {verdict}",
+      "(although|though|while|when|but|even though) (it|position|game|ending) (was|is) [@theory] [a] {verdict} [position|game]",
+    ],
+    means: "verdict = {verdict}",
+    atEnd: "final-verdict = {verdict}",
+    example: "agreed drawn in a won position",
+  },
+  {
+    say: ["(although|though|while|when|even though) [the] attacker (was|is) [@theory] win"],
+    means: "verdict = won",
+    atEnd: "final-verdict = won",
+  },
+  {
+    say: [
+      "contradict [the] [final] verdict",
+      "result (contradict|against|not fit|disagree with) [the] [final] (verdict|position|table)",
+      "result contradict [the] final verdict",
+    ],
+    means: "contradicts",
+  },
+];
+
+/** The verdict of positions, and how far the mate is. */
+const VERDICTS: readonly Phrase[] = [
+  say(
+    "entry-verdict = won",
+    "won (at|from|in) [the] @begin",
+    "(win|win for [the] attacker) @atbegin",
+    "@theory win @atbegin",
+    "lose [for [the] defender] @atbegin",
+    "start [out] (win|lose)",
+    "@atbegin (win|lose)",
+    "entry (win|lose)",
+    "lose ending",
+  ),
+  say(
+    "entry-verdict = drawn",
+    "drawn (at|from|in) [the] @begin",
+    "[@theory] draw @atbegin",
+    "start [out] [as] [a] draw",
+    "@atbegin [a] draw",
+    "entry draw",
+    "(draw|drawn) ending",
+  ),
+  say(
+    "final-verdict = won",
+    "final position win",
+    "win in [the] final position",
+    "win (at|in) [the] @finish",
+  ),
+  say("final-verdict = drawn", "final position draw", "draw in [the] final position"),
+  say(
+    "verdict = won",
+    "win position",
+    "@theory win",
+    "win for [the] attacker",
+    "@theory win for [the] attacker",
+    "lose for [the] defender",
+    "lose position",
+    "@theory lose",
+    "position win",
+    "table win",
+    "attacker (is|was) win",
+  ),
+  say("verdict = drawn", "draw position", "@theory draw", "position draw", "table draw"),
+  say("verdict = won and dtm = {n}", "mate in {n} [move]", "=win in {n} [move]"),
+  say(
+    "verdict = won and dtm {rel}",
+    "mate in {rel} [move]",
+    "mate (more than|over) {rel} away",
+    "=win (that|which) (take|need|require|last) {rel} [move]",
+    "=win (take|need|require) {rel} [move]",
+    "=win in {rel} [move]",
+  ),
+  say(
+    "beyond-fifty",
+    "beyond [the] fifty [move] [rule]",
+    "(too late|not in time) [for|under] [the] fifty [move] [rule]",
+    "(win|mate) [that|which] come too late [for|under] [the] [fifty move rule]",
+    "fifty move [rule] come first",
+    "fifty move rule (save|rescue) [the] [defender]",
+    "outside [the] fifty [move] [rule]",
+  ),
+  say(
+    "beyond-fifty and verdict = won",
+    "win on paper [only] [but] beyond [the] fifty [move] [rule]",
+    "(win|won) position [but] [the] fifty move [rule] come first",
+  ),
+  say(
+    "halfmoves {rel}",
+    "{rel} half move [on [the] counter]",
+    "half move (counter|clock) {rel}",
+    "fifty move counter {rel}",
+  ),
+  say("zugzwang", "zugzwang"),
+  {
+    say: ["(in|under) zugzwang", "zugzwang"],
+    means: {
+      nobody: "zugzwang",
+      side: "zugzwang and to-move = {side}",
+      white: "zugzwang and turn = white",
+      black: "zugzwang and turn = black",
+      name: "zugzwang and mover ~ {name}",
+    },
+  },
+  say("reciprocal-zugzwang", "reciprocal zugzwang", "zugzwang for both [side]", "full point zugzwang"),
+];
+
+/** Mistakes, and moves that were the only ones. */
+const MISTAKES: readonly Phrase[] = [
+  say("{mover}error != none", "@err", "@mistake"),
+  { say: ["@mistake (by|of|from) {who}", "[a] @mistake [that] {who} made"], means: "{mover}error != none" },
+  {
+    say: ["(lose|fatal) @mistake", "@mistake (that|which) lose [the] [game|draw]", "lose [the] draw"],
+    means: {
+      nobody: "to-move = defender and error != none",
+      side: "{mover}error != none",
+      white: "{mover}error != none",
+      black: "{mover}error != none",
+      name: "{mover}error != none",
+    },
+  },
+  say(
+    "{mover}decisive-mistake",
+    "(decisive|game losing|game deciding|final|last) @mistake",
+    "@mistake (that|which) decide [the] game",
+    "@mistake decide [the] game",
+    "last @mistake",
+  ),
+  { say: ["(decisive|game losing|final) @mistake (by|of|from) {who}"], means: "{mover}decisive-mistake" },
+  say("{mover}first-mistake", "first @mistake"),
+  { say: ["first @mistake [make] (by|of|from) {who}"], means: "{mover}first-mistake" },
+  { say: ["first @mistake after {rel} [move]"], means: "{mover}first-mistake and moves-in {rel}" },
+  say("{mover}error = half", "half point (@mistake|@err)", "(throw|give) away half [a] point"),
+  say("{mover}error = full", "full point (@mistake|@err)", "(throw|give) away [a] full point"),
+  say("full-point-errors > 0", "turn [a] win into [a] loss", "move turn [a] win into [a] lose"),
+  {
+    say: [
+      "first [@err|@mistake] (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
+      "(@err|@mistake) (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
+    ],
+    means: "first ({mover}error != none) within {n} moves of entry",
+  },
+  { say: ["(@err|@mistake) after {rel} [move]"], means: "{mover}error != none and moves-in {rel}" },
+  {
+    say: ["(@err|@mistake) after move {n} [of [the] ending]"],
+    means: "{mover}error != none and moves-in > {n}",
+  },
+  // counted over the ending
+  {
+    say: [
+      "(no|zero|without|without any|without [a] single|free of) @mistake",
+      "(error free|faultless|flawless|perfect [play]|without fault|@mistake free|play perfect)",
+      "not @err",
+      "(no|without) [a] (error|blunder|slip) [at all]",
+    ],
+    means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
+  },
+  {
+    say: [
+      "(no|zero|without) @mistake (by|of|from) {who}",
+      "without {who} @err",
+      "without {who} (make|making) [a] @mistake",
+    ],
+    means: { side: "{side}-errors = 0", both: "errors = 0" },
+  },
+  {
+    say: ["never @err", "(make|commit) no @mistake", "(play|played) (perfect|flawless|faultless)"],
+    means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
+  },
+  say("errors = 0", "(neither|no) (side|player) @err", "neither [of them] @err"),
+  {
+    say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time", "@err (once) [only]"],
+    means: {
+      nobody: "errors {cmp}",
+      side: "{side}-errors {cmp}",
+      both: "attacker-errors {cmp} and defender-errors {cmp}",
+    },
+  },
+  {
+    say: ["{cmp} @mistake [make] (by|of|from) {who}"],
+    means: { side: "{side}-errors {cmp}", both: "attacker-errors {cmp} and defender-errors {cmp}" },
+  },
+  say("errors {cmp}", "{cmp} @mistake (altogether|in total|in all|overall|combined|together)"),
+  {
+    say: ["{cmp} half point @mistake"],
+    means: {
+      nobody: "errors {cmp}",
+      side: "{side}-errors {cmp}",
+      both: "attacker-errors {cmp} and defender-errors {cmp}",
+    },
+  },
+  say(
+    "attacker-errors > 0 and defender-errors > 0",
+    "both [side|player] (@err|@mistake|make @mistake)",
+    "@mistake (by|from|on) both [side|player]",
+  ),
+  say(
+    "attacker-errors = defender-errors",
+    "[both [side]] [make] [the] same number of @mistake",
+    "equal [number of] @mistake",
+    "as many @mistake as each other",
+  ),
+  {
+    say: ["[make] more @mistake than [the] {side=other}", "@err more [often] [than [the] {side=other}]"],
+    means: {
+      defender: "defender-errors > attacker-errors",
+      attacker: "attacker-errors > defender-errors",
+      nobody: "attacker-errors > defender-errors",
+    },
+  },
+  {
+    say: [
+      "[make] (fewer|less) @mistake than [the] {side=other}",
+      "@err less [often] [than [the] {side=other}]",
+    ],
+    means: { defender: "defender-errors < attacker-errors", attacker: "attacker-errors < defender-errors" },
+  },
+  {
+    say: ["thrown away", "throw away [the] [result|game]", "(draw|win|result) was throw away"],
+    means: "errors > 0",
+  },
+  {
+    say: [
+      "miss [a|the] win",
+      "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
+      "(miss|overlook) [the] (win|winning) move",
+      "let [the] (win|attacker) slip",
+    ],
+    means: {
+      nobody: "to-move = attacker and verdict = won and error != none",
+      attacker: "to-move = attacker and verdict = won and error != none",
+      defender: "to-move = defender and verdict = lost and error != none",
+      white:
+        "turn = white and ((to-move = attacker and verdict = won) or (to-move = defender and verdict = lost)) and error != none",
+      black:
+        "turn = black and ((to-move = attacker and verdict = won) or (to-move = defender and verdict = lost)) and error != none",
+      name: "mover ~ {name} and to-move = attacker and verdict = won and error != none",
+    },
+  },
+  {
+    say: [
+      "miss [a|the] draw",
+      "(throw away|throw|give away|spoil|let slip|lose|overlook) [the|a] draw [away]",
+      "(miss|overlook) [a|the] [@holding] (draw|defence|save)",
+      "draw was throw away",
+    ],
+    means: {
+      nobody: "to-move = defender and verdict = drawn and error != none",
+      defender: "to-move = defender and verdict = drawn and error != none",
+      attacker: "to-move = attacker and verdict = drawn and error != none",
+      name: "mover ~ {name} and verdict = drawn and error != none",
+      white: "turn = white and verdict = drawn and error != none",
+      black: "turn = black and verdict = drawn and error != none",
+    },
+  },
+  say(
+    "to-move = attacker and verdict = won and dtm = {n} and error != none",
+    "miss [a] mate in {n}",
+    "overlook [a] mate in {n}",
+  ),
+  say("to-move = attacker and verdict = won and dtm {rel} and error != none", "miss [a] mate in {rel}"),
+  // only moves
+  {
+    say: ["only move"],
+    means: {
+      nobody: "only-move",
+      defender: "to-move = defender and verdict = drawn and only-move",
+      attacker: "to-move = attacker and verdict = won and only-move",
+      white: "turn = white and only-move",
+      black: "turn = black and only-move",
+      name: "mover ~ {name} and only-move",
+    },
+  },
+  {
+    say: ["only move (for|by|of) {who}"],
+    means: {
+      defender: "to-move = defender and verdict = drawn and only-move",
+      attacker: "to-move = attacker and verdict = won and only-move",
+      white: "turn = white and only-move",
+      black: "turn = black and only-move",
+    },
+  },
+  say(
+    "to-move = defender and verdict = drawn and only-move",
+    "@onlyone move [that] (@hold|be enough)",
+    "@onlyone @holding move [for [the] defender]",
+    "@onlyone (way|defence) to (@hold|draw)",
+    "@onlyone move to (@hold|draw)",
+    "only @onlyone @holding move",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move",
+    "@onlyone move [that] win",
+    "@onlyone win move [for [the] attacker]",
+    "@onlyone (way|move) to win",
+    "@onlyone win",
+  ),
+  {
+    say: [
+      "miss [an|the] only move",
+      "not find [the] only move",
+      "only move (was|be) miss",
+      "fail to (find|play) [the] only move",
+    ],
+    means: {
+      nobody: "only-move and error != none",
+      defender: "to-move = defender and verdict = drawn and only-move and error != none",
+      attacker: "to-move = attacker and verdict = won and only-move and error != none",
+      name: "mover ~ {name} and only-move and error != none",
+    },
+  },
+  {
+    say: ["(find|play|see|spot) [an|the] only [@holding] move"],
+    means: {
+      nobody: "only-move and error = none",
+      defender: "to-move = defender and verdict = drawn and only-move and error = none",
+      attacker: "to-move = attacker and verdict = won and only-move and error = none",
+      name: "mover ~ {name} and only-move and error = none",
+    },
+  },
+  say(
+    "to-move = attacker and verdict = won and only-move and error != none",
+    "miss [the] @onlyone win move",
+    "@onlyone win move (was|be) miss",
+    "(miss|overlook) [the] @onlyone win",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and error = none",
+    "(find|play|see) [the] @onlyone win move",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and error != none",
+    "miss [the] @onlyone @holding move",
+    "@onlyone @holding move (was|be) miss",
+    "not find [the] @onlyone @holding move",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and error = none",
+    "(find|play|see) [the] @onlyone @holding move",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and keeping {cmp}",
+    "[only|exactly] {cmp} move [that] @hold [the] [draw]",
+    "[only] {cmp} @holding move",
+    "(had|have|with) [only] {cmp} @holding move",
+    "[only] {cmp} (way|move) to (@hold|draw)",
+  ),
+  say(
+    "to-move = attacker and verdict = won and keeping {cmp}",
+    "[only|exactly] {cmp} move [that] win",
+    "[only] {cmp} win move",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and needed = {kind}",
+    "only [a] {kind} @hold [the] [draw] [for [the] defender]",
+    "where only [a] {kind} @hold",
+    "(must|has to|need to|have to) [give|play|make] [a] {kind} to @hold",
+    "only [a] {kind} (save|keep) [the] (draw|game|defender)",
+  ),
+  say(
+    "to-move = attacker and verdict = won and needed = {kind}",
+    "only [a] {kind} win [for [the] attacker]",
+    "(must|has to|need to|have to) [give|play|make] [a] {kind} to win",
+  ),
+  say("{mover}needed = {kind}", "(must|has to|need to|have to) (give|play|make) [a] {kind}"),
+  {
+    say: ["only move (is|was|be) [a] {kind}"],
+    means: {
+      nobody: "only-move and needed = {kind}",
+      defender: "to-move = defender and verdict = drawn and only-move and needed = {kind}",
+      attacker: "to-move = attacker and verdict = won and only-move and needed = {kind}",
+    },
+  },
+  say(
+    "to-move = defender and verdict = drawn and only-move and needed = {kind}",
+    "@onlyone @holding move (is|was|be) [a] {kind}",
+    "@onlyone move [that] @hold (is|was|be) [a] {kind}",
+    "[a] {kind} (is|was|be) [the] @onlyone @holding move",
+    "@onlyone {kind} @hold",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and needed = {kind}",
+    "@onlyone win move (is|was|be) [a] {kind}",
+    "@onlyone move [that] win (is|was|be) [a] {kind}",
+    "[a] {kind} (is|was|be) [the] @onlyone win move",
+    "@onlyone {kind} win",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and not (needed = check or needed = capture)",
+    "@onlyone win move (is|was|be) [a] quiet [one|move] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "quiet [move] [that] (is|was) [the] @onlyone win [move]",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and not (needed = check or needed = capture)",
+    "@onlyone @holding move (is|was|be) [a] quiet [one|move] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and blunder-potential > 0.5",
+    "(more than half|most) of [the] [defender] (legal move|move|reply|replies) (lose|err)",
+  ),
+  say("blunder-potential {rel}", "blunder potential {rel}", "{rel} of [the] move [that] (lose|err)"),
+];
+
+/** Moves: what the move played was, or could be. */
+const MOVES: readonly Phrase[] = [
+  { say: ["{kind}"], means: "{mover}kind = {kind}", weak: true, example: "a king move" },
+  say(
+    "{mover}kind = {kind}",
+    "{kind} by [the] {who}",
+    "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move] [by [the] {who}]",
+  ),
+  { say: ["give [a] {kind}"], means: "{mover}kind = {kind}" },
+  say(
+    "{mover}possible = {kind}",
+    "(can|could|may|able to) [give|play|make] [a] {kind}",
+    "[a] {kind} (is|was|be) (possible|available)",
+  ),
+  say("{mover}holding = {kind}", "[a] {kind} @hold", "{kind} keep [the] (result|verdict|draw)"),
+  {
+    say: ["waiting move", "(make|play) [a] waiting move", "mark time", "(wait|waits|waited)"],
+    means: "{mover}waiting-move",
+  },
+  { say: ["waiting move (by|of|from) [the] {who}"], means: "{mover}waiting-move" },
+  {
+    say: [
+      "(move|switch|swing|transfer) [its] rook (to|over to|across to) [the] other side",
+      "rook (switch|change|swing) [to] [the] [other] side",
+      "rook switch",
+    ],
+    means: { nobody: "kind = switch", side: "{mover}kind = switch" },
+  },
+  say("{mover}kind = leaves rank", "rook leave [its|the] rank"),
+  {
+    say: ["king (go|step|move|run|walk) (to|into|towards) [the] corner"],
+    means: 'to-move = defender and kind = "to corner"',
+    of: "defender",
+  },
+  {
+    say: ["king (go|step|move|run|walk) (out|away|from) [of|from] [the] corner"],
+    means: 'to-move = defender and kind = "from corner"',
+    of: "defender",
+  },
+  {
+    say: ["king (go|step|move|run|walk) into [the] [bishop] wedge"],
+    means: 'to-move = defender and kind = "into wedge"',
+    of: "defender",
+  },
+  {
+    say: ["king (go|step|move|run|walk) out of [the] [bishop] wedge"],
+    means: 'to-move = defender and kind = "out of wedge"',
+    of: "defender",
+  },
+  say('{mover}kind = "pin kept"', "keep [the] pin"),
+  say("{mover}kind = attack", "attack [the] rook", "rook attacked by [a] move"),
+  say(
+    "{mover}kind = block",
+    "(block|interpose|answer) [the|a|on] check [with [an] interposition]",
+    "interposition",
+  ),
+  say('{mover}kind = "mate block"', "(block|parry|stop) [the|a] mate", "interpose against mate"),
+];
+
+/** Whose move it is, and what threatens. */
+const TURNS: readonly Phrase[] = [
+  { say: ["defender to move", "(defender|defence) (on|to) move"], means: "to-move = defender" },
+  { say: ["attacker to move", "(attacker|attack) (on|to) move"], means: "to-move = attacker" },
+  { say: ["white to move", "white (on|to) move", "white turn"], means: "turn = white" },
+  { say: ["black to move", "black (on|to) move", "black turn"], means: "turn = black" },
+  { say: ["defender turn", "[it] defender move"], means: "to-move = defender" },
+  {
+    say: ["in check"],
+    means: {
+      nobody: "in-check",
+      side: "to-move = {side} and in-check",
+      white: "turn = white and in-check",
+      black: "turn = black and in-check",
+    },
+  },
+  {
+    say: ["threaten mate", "[with] [a] mate (threat|threaten)", "mate threaten", "mating threat"],
+    means: {
+      nobody: "mate-threat",
+      attacker: "to-move = defender and mate-threat",
+      defender: "to-move = attacker and mate-threat",
+    },
+  },
+  {
+    say: ["threaten with mate", "(face|under) [a] mate threat", "(be|was|is) threaten with mate"],
+    means: {
+      nobody: "mate-threat",
+      defender: "to-move = defender and mate-threat",
+      attacker: "to-move = attacker and mate-threat",
+    },
+  },
+  {
+    say: [
+      "threaten mate and [the] rook [at once|together]",
+      "double threat",
+      "threaten mate and [to win|win] [the] rook",
+    ],
+    means: "to-move = defender and mate-threat and loss-threat = rook",
+  },
+  {
+    say: ["threaten (to win|win|to take|take) [the] rook", "rook threaten", "threaten [the] rook"],
+    means: "to-move = defender and loss-threat = rook",
+  },
+  {
+    say: ["threaten (to win|win|to take|take) [the] bishop", "threaten [the] bishop"],
+    means: "to-move = attacker and loss-threat = bishop",
+  },
+  say("free-piece = rook", "rook (hang|hanging|en prise)", "hanging rook", "rook for free"),
+  say("free-piece = bishop", "bishop (hang|hanging|en prise)", "hanging bishop", "bishop for free"),
+  say("free-piece != none", "(hanging piece|piece en prise|piece for free|something hanging)"),
+  say("capture", "(capture|something to take) [is] possible"),
+  say(
+    "stalemate-resource",
+    "stalemate (trick|resource|idea|chance|defence|motif|motive|trap|threaten|possibility|joke)",
+    "(trick|idea|resource) with stalemate",
+    "(play|hope) for stalemate",
+  ),
+  {
+    say: ["discover check threaten", "battery", "(discovery|discover check) (in [the] air|possible|set up)"],
+    means: { nobody: "discovery = attacker", side: "discovery = {side}" },
+  },
+  { say: ["discover check threaten by {side=whose}"], means: "discovery = {whose}" },
+  {
+    say: ["skewer", "give [a] skewer"],
+    means: { nobody: "skewer != none", side: "skewer = {side} or skewer = both" },
+  },
+  {
+    say: ["skewer (by|from|of) {who}", "{who} skewer [with [its|a] rook]"],
+    means: { side: "skewer = {side}" },
+  },
+  { say: ["fork", "give [a] fork"], means: { nobody: "fork != none", side: "fork = {side} or fork = both" } },
+  { say: ["fork (by|from|of) {who}"], means: { side: "fork = {side}" } },
+];
+
+/** Where pieces stand. */
+const PLACES: readonly Phrase[] = [
+  say(
+    "{piece}-side = long",
+    "{piece} on [the] long side",
+    "{piece} long side",
+    "long side {piece}",
+    "long side rook",
+  ),
+  say("{piece}-side = short", "{piece} on [the] short side", "{piece} short side", "short side {piece}"),
+  say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
+  say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
+  say(
+    "rook-side = king's file",
+    "@rook on [the] (king|its king) [own] file",
+    "@rook on [the] [same] file as [its] king",
+    "@rook on king file",
+  ),
+  say(
+    "rook-place = behind",
+    "@rook behind [the] [attacking|attacker|enemy] king",
+    "active rook behind",
+    "@rook from behind",
+  ),
+  say("rook-place = beside", "@rook (beside|next to|alongside) [the] [attacking|attacker|enemy] king"),
+  say(
+    'rook-place = "in front"',
+    "@rook in front [of [the] [attacking|attacker|enemy] king]",
+    "passive rook in front",
+  ),
+  say(
+    "checking-distance {cmp}",
+    "@rook with check distance [of] {cmp} [file|square]",
+    "check distance {cmp} [file|square]",
+    "checking distance [of] {cmp} [file|square]",
+  ),
+  say(
+    "king-in-the-open",
+    "@king (leave|left) [the] edge",
+    "@king (has|have) leave [the] edge",
+    "@king out in [the] open",
+    "@king out of [the] edge",
+    "@king (off|away from) [the] edge",
+    "@king in [the] open",
+    "@king (go|went|come|came|get|escape) into [the] open",
+  ),
+  say("king-rank > 1", "@king (leave|left) [the] (back|first) rank"),
+  say(
+    "king-rank = 1",
+    "@king on [the] edge [of [the] board]",
+    "@king (on|at) [the] (back|first) rank",
+    "@king (stay|stand|keep) (on|at) [the] (back rank|first rank|edge)",
+    "@king on [the] (side|rim) [of [the] board]",
+    "@king at [the] edge",
+  ),
+  say("king-rank >= 3 and king-file >= 3", "@king in [the] centre"),
+  say("corner-steps = 0", "@king in [the|a] corner", "@king cornered", "cornered king"),
+  say("corner-steps = {n}", "@king {n} (step|square) (from|away from|off) [the] [nearest] corner"),
+  say(
+    "corner-steps {rel}",
+    "@king {rel} (step|square) (from|away from) [the] [nearest] corner",
+    "@king (near|close to) [the] corner {rel}",
+  ),
+  say("corner-steps <= 1", "@king (near|close to|by) [the|a] corner"),
+  say(
+    "corner-steps = 0 and bishop-colour = corner's",
+    "(right corner|corner of [the] bishop [own] colour|bishop corner)",
+    "@king in [the] corner of [the] bishop colour",
+    "@king in [the] right corner [for [the] bishop]",
+  ),
+  say(
+    "corner-steps = 0 and bishop-colour = other",
+    "@king in [the] wrong corner [for [the] bishop]",
+    "wrong corner [for [the] bishop]",
+    "@king in [the] wrong corner bishop not of [the] corner colour",
+  ),
+  say(
+    "bishop-colour = corner's",
+    "bishop (of|on|has|have) [the] [same] colour [of|as] [the] corner",
+    "bishop of [the] corner colour",
+    "(right|correct|good) [coloured] bishop",
+    "bishop control [the] corner",
+  ),
+  say(
+    "bishop-colour = other",
+    "bishop not (of|on) [the] corner colour",
+    "wrong [coloured] bishop",
+    "bishop of [the] (wrong|other) colour",
+  ),
+  say(
+    "opposition = direct",
+    "[king] (in|have|with|take) [the] [direct] opposition",
+    "direct opposition",
+    "king face each other",
+  ),
+  say("opposition = diagonal", "[king] [in] diagonal opposition"),
+  say("opposition = distant", "[king] [in] distant opposition"),
+  say(
+    'opposition = "knight\'s move"',
+    "@king [a] knight move apart",
+    "knight move opposition",
+    "king (at|in) [a] knight move [distance]",
+  ),
+  say("kings-files-apart = 0", "king on [the] same file"),
+  say("kings-files-apart = {n}", "king {n} file apart"),
+  say(
+    "bishop-pin != none",
+    "bishop [is] pin",
+    "pinned bishop",
+    "pin bishop",
+    "pin on [the] bishop",
+    "bishop in [a] pin",
+  ),
+  say(
+    "bishop-pin = {line}",
+    "bishop pin (along|on|down|by) [the|a] {line}",
+    "pin [on|of] [the] bishop (along|on) [a] {line}",
+  ),
+  say(
+    "rook-pin != none",
+    "@rook [is] pin [to its king]",
+    "pinned rook",
+    "pin on [the] @rook",
+    "[attacker] pin [the] @rook",
+  ),
+  say(
+    "rook-pin = diagonal",
+    "bishop pin [the] @rook",
+    "@rook pin (along|on|by|down) [a|the] (diagonal|bishop)",
+  ),
+  say("rook-pin = {line}", "@rook pin (along|on|down) [a|the] {line}"),
+  say("attacker-rook-pin != none", "@arook [is] pin [to its king]"),
+  say("bishop-pin != none and to-move = attacker", "@rook pin [the] bishop"),
+  say("king-cut-off != none", "@king [is] cut off", "cut off king", "@rook cut off [the] @king"),
+  say("king-cut-off = {line}", "@king [is] cut off (on|along|by|at) [the|a] {line}"),
+  say(
+    "king-rank = 1 and king-cut-off = rank",
+    "@king [is] cut off (on|along|at) [the] (back|first|edge) rank",
+    "@king confined to [the] back rank",
+  ),
+  {
+    say: ["@king [is] cut off on [the] {rank} rank"],
+    means: "king-cut-off = rank and attacker-rook-rank = {rank}",
+  },
+  say(
+    "attacker-king-barred = {line}",
+    "@rook (bar|stop|hold off|keep off) [the] [attacking|attacker] king (along|on|by) [a|the] {line}",
+    "@aking [is] bar (along|on|by) [a|the] {line}",
+  ),
+  say(
+    "attacker-king-barred != none",
+    "@aking [is] bar",
+    "@rook bar [the] [attacking|attacker] king",
+    "@rook (keep|hold) [the] [attacking|attacker] king (off|out|away)",
+  ),
+  {
+    say: ["@aking [is] bar on [the] {rank} rank"],
+    means: "attacker-king-barred = rank and rook-rank = {rank}",
+  },
+  say("wedge-depth >= 1", "@king (in|inside) [the] [bishop] wedge"),
+  say(
+    "wedge-depth = {n}",
+    "@king (in|inside) [the] [bishop] wedge {n} file (from|deep) [the] [foot]",
+    "@king {n} (deep|file deep) in [the] [bishop] wedge",
+    "(at depth|depth) {n}",
+    "{n} file from [the] foot",
+  ),
+  say("rook-holds-intersection", "@rook (hold|guard|control) [the] intersection"),
+  say("rook-guarded", "@rook [is] (guard|guarded|protect|protected|covered)"),
+  say("rook-attacked", "@rook [is] (attacked|under attack)"),
+  say("rook-attacks = bishop", "@rook attack only [the] bishop"),
+  // ranks and files as the board has them, unless the frame is named
+  say("{piece}-board-file = {file}", "{piece} on [the] {file} file", "{piece} on {file} [file]"),
+  say(
+    "{piece}-board-rank = {square.rank} and {piece}-board-file = {square.file}",
+    "{piece} on {square}",
+    "{piece} at {square}",
+  ),
+  {
+    say: [
+      "{piece} on [the] {rank} rank",
+      "{piece} on rank {n=rank}",
+      "{piece} on {rank} rank of [the] board",
+    ],
+    means: "{piece}-board-rank = {rank}",
+    or: [["{piece}-rank = {rank}", "ranks counted from the edge at which the defender's king is held"]],
+  },
+  say(
+    "{piece}-rank = {rank}",
+    "{piece} on [the] {rank} rank (of|in) [the] frame",
+    "{piece} on [the] {rank} rank from [the] edge",
+  ),
+  say("attacker-king-rank = {rank.mirror}", "@aking on (its|his|their) [own] {rank} rank"),
+  say("attacker-rook-rank = {rank.mirror}", "@arook on (its|his|their) [own] {rank} rank"),
+  say("bishop-rank = {rank.mirror}", "bishop on (its|his|their) [own] {rank} rank"),
+  say("king-rank = {rank}", "@king on (its|his|their) [own] {rank} rank"),
+  say("rook-rank = {rank}", "@rook on (its|his|their) [own] {rank} rank"),
+];
+
+/** Players: ratings and names. */
+const PLAYERS: readonly Phrase[] = [
+  {
+    say: [
+      "[is|was] [rated|rating] {rating}",
+      "(rated|rating|with rating) [of] {rating}",
+      "rated {rating}",
+      "with [a] rating {rating}",
+    ],
+    means: {
+      nobody: "(white-rating {rating} or black-rating {rating})",
+      side: "{side}-rating {rating}",
+      white: "white-rating {rating}",
+      black: "black-rating {rating}",
+      both: "white-rating {rating} and black-rating {rating}",
+    },
+  },
+  {
+    say: [
+      "against [a|an] {rating} [player|opponent|rated|opposition]",
+      "against [a|an] [player|opponent] [rated] {rating}",
+      "against [a|an] (opponent|player) {rating}",
+    ],
+    means: {
+      nobody: "attacker-rating {rating}",
+      defender: "attacker-rating {rating}",
+      attacker: "defender-rating {rating}",
+      white: "black-rating {rating}",
+      black: "white-rating {rating}",
+    },
+  },
+  {
+    say: ["against [a] @stronger @opponent", "against [a] @stronger"],
+    means: {
+      nobody: "rating-difference > 0",
+      defender: "rating-difference > 0",
+      attacker: "rating-difference < 0",
+      white: "black-rating > white-rating",
+      black: "white-rating > black-rating",
+    },
+  },
+  {
+    say: ["against [a] @weaker @opponent", "against [a] @weaker"],
+    means: {
+      nobody: "rating-difference < 0",
+      defender: "rating-difference < 0",
+      attacker: "rating-difference > 0",
+      white: "black-rating < white-rating",
+      black: "white-rating < black-rating",
+    },
+  },
+  {
+    say: [
+      "against (somebody|someone|player|opponent|opposition) [rated] {rel} [@points] (higher|stronger|better)",
+      "against [a] (player|opponent) {rel} [@points] (higher|stronger|better)",
+    ],
+    means: {
+      nobody: "rating-difference {rel}",
+      defender: "rating-difference {rel}",
+      attacker: "rating-difference {rel.negative}",
+    },
+  },
+  {
+    say: ["against (somebody|someone|player|opponent) [rated] {rel} [@points] (lower|weaker|worse)"],
+    means: {
+      nobody: "rating-difference {rel.negative}",
+      defender: "rating-difference {rel.negative}",
+      attacker: "rating-difference {rel}",
+    },
+  },
+  {
+    say: [
+      "[is|was] [the] @stronger [player|one]",
+      "[is|was] (stronger|higher rated|rated higher|rated above) [than] [the] [opponent|attacker|defender|other]",
+      "rated (higher|above) [than] [the] [opponent|attacker|defender|other]",
+      "favourite",
+    ],
+    means: {
+      defender: "rating-difference < 0",
+      attacker: "rating-difference > 0",
+      white: "white-rating > black-rating",
+      black: "black-rating > white-rating",
+    },
+  },
+  {
+    say: [
+      "[is|was] [the] @weaker [player|one]",
+      "[is|was] (weaker|lower rated|rated lower|rated below) [than] [the] [opponent|attacker|defender|other]",
+      "rated (lower|below) [than] [the] [opponent|attacker|defender|other]",
+      "underdog",
+    ],
+    means: {
+      defender: "rating-difference > 0",
+      attacker: "rating-difference < 0",
+      white: "white-rating < black-rating",
+      black: "black-rating < white-rating",
+    },
+  },
+  say(
+    "rating-difference < 0",
+    "@weaker player had [the] bishop",
+    "@stronger player (defend|had [the] rook)",
+    "@weaker player attack",
+  ),
+  say(
+    "rating-difference > 0",
+    "@stronger player had [the] bishop",
+    "@weaker player (defend|had [the] rook)",
+    "@stronger player attack",
+  ),
+  say(
+    "(rating-difference > 0 and outcome = lost) or (rating-difference < 0 and defender-result = won)",
+    "@stronger player win",
+  ),
+  say(
+    "(rating-difference < 0 and outcome = lost) or (rating-difference > 0 and defender-result = won)",
+    "@weaker player win",
+  ),
+  {
+    say: ["outrate [the] (opponent|defender|attacker|other)"],
+    means: { attacker: "rating-difference > 0", defender: "rating-difference < 0" },
+  },
+  {
+    say: [
+      "outrate [the] (opponent|defender|attacker|other) by {least} [@points]",
+      "{least} [@points] (stronger|higher rated|higher|better) [than] [the] [opponent|defender|attacker|other]",
+    ],
+    means: {
+      attacker: "rating-difference {least}",
+      defender: "rating-difference {least.negative}",
+      nobody: "rating-difference {least}",
+    },
+  },
+  {
+    say: ["(is|was|be) outrate [by [the] (opponent|attacker|defender)]"],
+    means: {
+      defender: "rating-difference > 0",
+      attacker: "rating-difference < 0",
+      nobody: "rating-difference > 0",
+    },
+  },
+  {
+    say: [
+      "(is|was|be) outrate by {least} [@points]",
+      "outrate by {least} [@points]",
+      "{least} [@points] (weaker|lower rated|lower|worse) [than] [the] [opponent|defender|attacker|other]",
+    ],
+    means: {
+      defender: "rating-difference {least}",
+      attacker: "rating-difference {least.negative}",
+      nobody: "rating-difference {least}",
+    },
+  },
+  say(
+    "rating-difference > -{n} and rating-difference < {n}",
+    "player (less than|under|within|fewer than) {n} [@points] apart",
+    "(less than|under|within|fewer than) {n} [@points] apart",
+    "rating (difference|gap) (under|below|less than|within) {n}",
+    "[player] within {n} [@points] [of each other]",
+    "evenly matched within {n}",
+  ),
+  say(
+    "rating-difference {rel} or rating-difference {rel.negative}",
+    "rating (difference|gap) [of] {rel} [@points]",
+    "{rel} [@points] apart",
+  ),
+  // names
+  { say: ["{side=role} {name}"], means: "{role}-name ~ {name}" },
+  { say: ["{name} (as|was|is|be) [the] {side=role}"], means: "{role}-name ~ {name}" },
+  {
+    say: ["{name} (defend|had [the] [lone] rook|with [the] rook|in defence)"],
+    means: "defender-name ~ {name}",
+    of: "defender",
+  },
+  {
+    say: ["{name} (attack|had [the] bishop|with [the] bishop|in attack|press)"],
+    means: "attacker-name ~ {name}",
+    of: "attacker",
+  },
+  {
+    say: ["(as|be) [the] {side=role}", "(defend) [as] {side=role}"],
+    means: { name: "{role}-name ~ {name}" },
+  },
+  {
+    say: ["(defend|had [the] [lone] rook)"],
+    means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
+  },
+  {
+    say: ["(attack|had [the] bishop)"],
+    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+  },
+  {
+    say: ["against {name=other}", "(facing|opposed by) {name=other}"],
+    means: {
+      nobody: "player ~ {other}",
+      name: "player ~ {other}",
+      defender: "attacker-name ~ {other}",
+      attacker: "defender-name ~ {other}",
+      white: "black ~ {other}",
+      black: "white ~ {other}",
+    },
+  },
+  say(
+    "player ~ {one} and player ~ {two}",
+    "between {name=one} and {name=two}",
+    "{name=one} against {name=two}",
+    "{name=one} and {name=two}",
+  ),
+  say("player ~ {name}", "(game of|game by|played by|with) {name}"),
+  {
+    say: ["(with|as|playing|had) [the] white [piece]"],
+    means: {
+      name: "white ~ {name}",
+      nobody: "attacker = black",
+      defender: "attacker = black",
+      attacker: "attacker = white",
+    },
+  },
+  {
+    say: ["(with|as|playing|had) [the] black [piece]"],
+    means: {
+      name: "black ~ {name}",
+      nobody: "attacker = white",
+      defender: "attacker = white",
+      attacker: "attacker = black",
+    },
+  },
+  say(
+    "attacker = white",
+    "white (attack|had [the] bishop|as attacker|is [the] attacker)",
+    "attacker [is|was] white",
+    "black (defend|had [the] [lone] rook|as defender|is [the] defender)",
+    "defender [is|was] black",
+  ),
+  say(
+    "attacker = black",
+    "black (attack|had [the] bishop|as attacker|is [the] attacker)",
+    "attacker [is|was] black",
+    "white (defend|had [the] [lone] rook|as defender|is [the] defender)",
+    "defender [is|was] white",
+  ),
+];
+
+/** When, where, how fast, how long. */
+const CIRCUMSTANCES: readonly Phrase[] = [
+  say("year = {year}", "(in|from|of|during) {year}", "(play|played) in {year}", "{year}"),
+  say(
+    "year >= {year}",
+    "since {year}",
+    "from {year} (on|onwards|onward)",
+    "{year} (or|and) later",
+    "(as of|starting) {year}",
+  ),
+  say("year > {year}", "after {year}", "later than {year}"),
+  say(
+    "year < {year}",
+    "before {year}",
+    "earlier than {year}",
+    "prior to {year}",
+    "(older than|up to but not) {year}",
+  ),
+  say("year <= {year}", "(until|till|up to|through|by) {year}", "{year} (or|and) earlier"),
+  say(
+    "year = {years}",
+    "{years}",
+    "(in|from|during|of) [the] {years}",
+    "(play|played) {years}",
+    "years {years}",
+  ),
+  say("pace = blitz", "[at] blitz [game|tempo|chess]", "in [a] blitz"),
+  say("pace = rapid", "[at] rapid [game|chess|play]", "in [a] rapid"),
+  say("pace = bullet", "[at] bullet [game|chess]"),
+  say(
+    "pace = standard",
+    "(classical|standard|slow) [time] [control|game|chess|play]",
+    "(at|in) [a] (classical|standard|slow) [time] [control|game|chess|play]",
+    "long time control",
+  ),
+  say("pace = correspondence", "correspondence [game|chess]", "(postal|by post|by mail|email) [game|chess]"),
+  say(
+    "engine-game",
+    "(engine|computer|program) game",
+    "(between|by|with) (engine|computer|program)",
+    "engine against engine",
+    "(engine|computer)",
+  ),
+  say(
+    "not engine-game",
+    "(human|people|over the board) game [only]",
+    "(no|without|not|excluding|leave out) (engine|computer|program) [game]",
+    "(between|by|among) (human|people)",
+    "human player",
+    "human [only]",
+  ),
+  say("fischer-random", "(fischer random|fischerandom|chess960|chess 960|freestyle)"),
+  say("not fischer-random", "(no|without|not) (fischer random|fischerandom|chess960|chess 960)"),
+  say("not duplicate", "(no|without|not|excluding) (duplicate|copy|copies)", "unique game"),
+  say("duplicate", "duplicate"),
+  say("passing", "(passing ending|passing)"),
+  say("event ~ {text}", "event [called|named] {text}", "tournament [called|named] {text}"),
+  say("site ~ {text}", "site [called] {text}"),
+  say(
+    "{place}",
+    "(in|at|from|of) [the] {place}",
+    "(play|played|held) (in|at) [the] {place}",
+    "{place} [game|ending|event|tournament]",
+  ),
+  // length
+  say(
+    "length {rel}",
+    "{rel} move [long]",
+    "(for|of|in|after|last|within) {rel} move",
+    "(ending|last|lasted|game) {rel} move [long]",
+    "end (lasted|last) {rel} move",
+    "length {rel} [move]",
+    "long ending {rel} move",
+    "(longer|shorter) {rel} move",
+  ),
+  say("length = {n}", "(exactly|of exactly|last exactly) {n} move [long]", "{n} move long"),
+  say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
+  say("length < {n}", "(in|within) [the] {n} move"),
+  say(
+    "length = {range}",
+    "(last|of|in|long|for) {range} move [long]",
+    "{range} move [long]",
+    "end {range} move long",
+  ),
+  say(
+    "entry-move {rel}",
+    "(arise|begin|start|come|came|reach) {rel}",
+    "(arise|begin|start) (at|on) move {rel}",
+    "arise after move {rel}",
+    "(arise|begin|start) move {rel}",
+  ),
+  say("entry-move > {n}", "(arise|begin|start|come about) after move {n}", "ending arise after move {n}"),
+  say("entry-move < {n}", "(arise|begin|start|come about) before move {n}"),
+  say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
+  say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
+  say("game-moves {rel}", "game (of|last|lasted) {rel} move", "whole game {rel} move"),
+  // clocks
+  {
+    say: [
+      "(have|had|with) {time} [@clock] [@atbegin]",
+      "{time} [@clock] @atbegin",
+      "with {time} [@clock] @atbegin",
+    ],
+    means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
+  },
+  { say: ["(with|under|in) {time} [@clock]", "{time} @clock", "{time}"], means: "{mover}clock {time}" },
+  {
+    say: [
+      "(have|had) more time [left] [than [the] {side=other}]",
+      "more time [on [the] clock] [than [the] {side=other}]",
+    ],
+    means: { defender: "defender-clock > attacker-clock", attacker: "attacker-clock > defender-clock" },
+  },
+  {
+    say: [
+      "(have|had) less time [left] [than [the] {side=other}]",
+      "less time [on [the] clock] [than [the] {side=other}]",
+    ],
+    means: { defender: "defender-clock < attacker-clock", attacker: "attacker-clock < defender-clock" },
+  },
+  {
+    say: ["(in time trouble|in zeitnot|short of time|low on time|time trouble)"],
+    means: { nobody: "clock < 60", side: "{mover}clock < 60" },
+  },
+];
+
+/** Set-ups: being in one, and what becomes of it. */
+const SET_UPS: readonly Phrase[] = [
+  say(
+    "{setup}",
+    "{setup}",
+    "(reach|get|enter|obtain|have|had|adopt|use|choose|set up|arrive at) [into|to] [the|a] {setup}",
+    "{setup} (reach|arise|occur|on [the] board|appear|come about|was reached)",
+    "with {setup} (reach|on [the] board)",
+  ),
+  say("{setup}", "(against|facing) [the] {setup}"),
+  { say: ["(defend|play|answer|respond) (with|by|in) [the] {setup}"], means: "{setup}", of: "defender" },
+  say(
+    "held {setup} for {n} moves",
+    "(hold|keep|keep up|maintain|stay in|stand in|sit in|keep to|stick to|stay with|last in|defend) [up] [the] {setup} [up] (for|over) [at least] {n} move",
+    "{setup} (hold|keep|keep up|maintain|last) [up] [for] [at least] {n} move",
+    "(hold|keep|keep up|maintain|stay in|stick to) [the] {setup} [for] {n} move or (more|longer)",
+    "{setup} for [at least] {n} move [or more|or longer]",
+    "{n} move (in|of) [the] {setup}",
+    "{setup} [that] last {n} move",
+  ),
+  say(
+    "held {setup} for {n} moves",
+    "(hold|keep|keep up|maintain|stay in|stick to) [up] [the] {setup} [up] [for] (more than|longer than|over) {successor=n} move",
+    "{setup} (hold|keep|last|maintain) [up] [for] (more than|longer than|over) {successor=n} move",
+    "{setup} for (more than|longer than|over) {successor=n} move",
+  ),
+  say(
+    "reached {b} from {a}",
+    "(switch|go|change|turn|move|get|transpose|cross|pass) [over] [from] [the] {setup=a} (to|into) [the] {setup=b}",
+    "(reach|enter|get) [the] {setup=b} from [the] {setup=a}",
+    "[from] [the] {setup=a} (to|into) [the] {setup=b}",
+    "[the] {setup=a} (become|became|turn into|slip into|change into|transpose to|transpose into|lead to|switch to) [the] {setup=b}",
+    "{setup=b} (reach|arise|come) from [the] {setup=a}",
+  ),
+  say(
+    "{a} then {b}",
+    "{setup=a} (then|followed by|and then|and later|and afterwards|later|before) [the] {setup=b}",
+    "{setup=b} after [the] {setup=a}",
+    "{setup=b} (preceded by) [the] {setup=a}",
+    "first [the] {setup=a} then [the] {setup=b}",
+  ),
+  say(
+    "{a} then within {n} moves {b}",
+    "{setup=a} (and|then) within {n} move [the] {setup=b}",
+    "{setup=a} then within {n} move [the] {setup=b}",
+    "{setup=a} [and] {n} move later [the] {setup=b}",
+    "{setup=b} within {n} move (of|after) [the] {setup=a}",
+  ),
+  say(
+    "first ({setup}) within {n} moves of entry",
+    "{setup} [on [the] board] (within|in) [the] [first] {n} move [of [the] (@begin|ending|@begin of [the] ending)]",
+    "(reach|get|enter) [the] {setup} (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
+  ),
+  say(
+    "left {setup} by (kind = {kind})",
+    "(leave|give up|abandon|step out of|break|break up) [the] {setup} (with|by) [a] {kind}",
+  ),
+  say(
+    "left {setup} by (error != none)",
+    "(leave|give up|abandon|break) [the] {setup} (with|by|through) [a] @mistake",
+  ),
+  say("left {setup}", "(leave|give up|abandon|step out of|break|break up) [the] {setup}"),
+  {
+    say: [
+      "{setup} reach (by|through|with|after) [a] @mistake [by|of|from] [{who}]",
+      "reach [the] {setup} (by|through|after) [a] @mistake [by|of|from] [{who}]",
+    ],
+    means: "reached {setup} by ({mover}error != none)",
+  },
+  say("reached {setup} by (kind = {kind})", "(reach|enter) [the] {setup} (by|with) [a] {kind}"),
+];
+
+/** Everything that people say, in the order in which it is shown. */
+export const PHRASES: readonly Phrase[] = [
+  ...SET_UPS,
+  ...RESULTS,
+  ...ENDS,
+  ...VERDICTS,
+  ...MISTAKES,
+  ...MOVES,
+  ...TURNS,
+  ...PLACES,
+  ...PLAYERS,
+  ...CIRCUMSTANCES,
+];

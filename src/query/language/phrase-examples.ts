@@ -1,0 +1,68 @@
+// What people say, as it is shown to them: each phrase of the lexicon as something that can be typed as it stands.
+
+import { CATEGORIES, GROUPS, type Phrase } from "./lexicon.js";
+
+/** What stands for each category in an example. */
+const SHOWN: Readonly<Record<string, string>> = {
+  n: "30",
+  successor: "20",
+  rel: "more than 30",
+  cmp: "two",
+  least: "200",
+  rating: "over 2500",
+  range: "20 to 40",
+  year: "2010",
+  years: "2010 to 2015",
+  rank: "second",
+  file: "b",
+  square: "b7",
+  time: "less than a minute",
+  setup: "Philidor",
+  name: "Marlow",
+  one: "Marlow",
+  two: "Brandt",
+  other: "Brandt",
+  loser: "Brandt",
+  text: "Harbour League",
+  place: "Harbour League",
+  who: "defender",
+  a: "second-rank defence",
+  b: "Philidor",
+};
+
+/** A pattern with every choice made: the first of several, and what may be left out left out. */
+function spelled(pattern: string): string {
+  const chosen = pattern
+    .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0])
+    .replace(
+      /\{([\w-]+)(?:=([\w-]+))?\}/g,
+      (_, name: string, label: string = name) => SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name][0][0],
+    );
+  let text = chosen;
+  for (;;) {
+    const next = text.replace(/\[[^[\]()]*\]/g, "").replace(/\(([^()|[\]]*)(?:\|[^()[\]]*)*\)/g, "$1");
+    if (next === text) return text.replace(/\s+/g, " ").trim();
+    text = next;
+  }
+}
+
+/** A phrase as it can be typed. */
+export const exampleOf = ({ say, example }: Phrase): string => example ?? spelled(say[0]);
+
+/** What a phrase means, in canonical form, with what stands in for its categories. */
+export function meaningOf({ means, say }: Phrase): string {
+  const text =
+    typeof means === "string"
+      ? means
+      : (means.nobody ?? means.defender ?? means.side ?? means.name ?? means.attacker ?? "");
+  const labels = new Map(
+    [...say[0].matchAll(/\{([\w-]+)(?:=([\w-]+))?\}/g)].map(([, name, label = name]) => [label, name]),
+  );
+  return text
+    .replaceAll("{mover}", "")
+    .replaceAll("{side}", "defender")
+    .replace(
+      /\{([\w-]+)(?:\.\w+)?\}/g,
+      (_, label: string) => SHOWN[label] ?? SHOWN[labels.get(label) ?? ""] ?? "…",
+    );
+}

@@ -1,0 +1,155 @@
+// Patterns of what people say, as the lexicon writes them, and matching them against the words of a question.
+//
+//   word          that word, or a form of it
+//   =word         that word or its plural, and no other form
+//   (a b|c)       one of these
+//   [a b]         may be left out
+//   {name}        something of a category (see Categories): a number, a side, a set-up; bound to its name
+//   {name=label}  the same, bound to another name
+//   @name         a group of words of the lexicon
+//
+// Words that say nothing (the lexicon's LIGHT words) may stand between any two. A quantifier ("always", "never") may
+// stand once between two words, and is given beside what was matched.
+
+import { GROUPS, LIGHT } from "./lexicon.js";
+import type { SpokenWord } from "./spoken.js";
+
+type Node =
+  | { readonly kind: "word"; readonly word: string }
+  | { readonly kind: "category"; readonly name: string; readonly label: string }
+  | { readonly kind: "choice"; readonly branches: readonly (readonly Node[])[] };
+
+/** What a category found: where it ends, and its value in canonical form. */
+export interface Found {
+  readonly end: number;
+  readonly value: string;
+}
+/** Gives everything of a category that begins at a word. */
+export type Categories = (name: string, at: number) => readonly Found[];
+
+/** A match of a pattern: where it ends, what its categories found, how many light words it passed over. */
+export interface Match {
+  readonly end: number;
+  readonly bound: Readonly<Record<string, string>>;
+  readonly skipped: number;
+  readonly quantifier: string | undefined;
+}
+
+/** Matches that a pattern may have at one place; more would be of no use to anybody. */
+const MOST_MATCHES = 24;
+
+function parseNodes(text: string): Node[] {
+  let p = 0;
+  const sequence = (stop: string): Node[] => {
+    const nodes: Node[] = [];
+    for (;;) {
+      while (text[p] === " ") ++p;
+      if (p >= text.length || stop.includes(text[p])) return nodes;
+      if (text[p] === "(" || text[p] === "[") {
+        const close = text[p] === "(" ? ")" : "]";
+        const branches: Node[][] = close === "]" ? [[]] : [];
+        ++p;
+        for (;;) {
+          branches.push(sequence(`|${close}`));
+          if (text[p++] !== "|") break;
+        }
+        nodes.push({ kind: "choice", branches });
+        continue;
+      }
+      const [word] = /^[^\s()[\]|]+/.exec(text.slice(p))!;
+      p += word.length;
+      if (word.startsWith("@"))
+        nodes.push({ kind: "choice", branches: GROUPS[word.slice(1)].map((one) => parseNodes(one)) });
+      else if (word.startsWith("{")) {
+        const [name, label = name] = word.slice(1, -1).split("=");
+        nodes.push({ kind: "category", name, label });
+      } else nodes.push({ kind: "word", word });
+    }
+  };
+  return sequence("");
+}
+
+const says = ({ word, forms }: SpokenWord, wanted: string): boolean =>
+  wanted.startsWith("=") ? word === wanted.slice(1) || word === `${wanted.slice(1)}s` : forms.has(wanted);
+
+export class PhrasePattern {
+  private readonly nodes: readonly Node[];
+
+  constructor(readonly text: string) {
+    this.nodes = parseNodes(text);
+  }
+
+  /** Words, and categories in braces, that a match can begin with. */
+  get begins(): ReadonlySet<string> {
+    const found = new Set<string>();
+    const collect = (nodes: readonly Node[]): boolean => {
+      for (const node of nodes) {
+        if (node.kind === "word") {
+          found.add(node.word.replace(/^=/, ""));
+          return false;
+        }
+        if (node.kind === "category") {
+          found.add(`{${node.name}}`);
+          return false;
+        }
+        if (!node.branches.map(collect).some((empty) => empty)) return false;
+      }
+      return true;
+    };
+    collect(this.nodes);
+    return found;
+  }
+
+  /** Everything it matches that begins with the word at a place. */
+  matches(
+    words: readonly SpokenWord[],
+    from: number,
+    categories: Categories,
+    quantifierAt: (at: number) => Found | undefined,
+  ): Match[] {
+    const matches: Match[] = [];
+    const walk = (
+      nodes: readonly Node[],
+      n: number,
+      at: number,
+      bound: Readonly<Record<string, string>>,
+      skipped: number,
+      quantifier: string | undefined,
+      done: (
+        at: number,
+        bound: Readonly<Record<string, string>>,
+        skipped: number,
+        q: string | undefined,
+      ) => void,
+    ): void => {
+      if (matches.length >= MOST_MATCHES) return;
+      if (n === nodes.length) return done(at, bound, skipped, quantifier);
+      const node = nodes[n];
+      if (node.kind === "choice") {
+        for (const branch of node.branches)
+          walk(branch, 0, at, bound, skipped, quantifier, (end, has, light, q) =>
+            walk(nodes, n + 1, end, has, light, q, done),
+          );
+        return;
+      }
+      const word = words[at];
+      if (word === undefined) return;
+      if (node.kind === "word") {
+        if (!word.quoted && says(word, node.word))
+          walk(nodes, n + 1, at + 1, bound, skipped, quantifier, done);
+      } else {
+        for (const { end, value } of categories(node.name, at))
+          walk(nodes, n + 1, end, { ...bound, [node.label]: value }, skipped, quantifier, done);
+      }
+      if (at === from) return;
+      // a light word is passed over where the pattern does not ask for it
+      if (LIGHT.has(word.word)) walk(nodes, n, at + 1, bound, skipped + 1, quantifier, done);
+      const floating = quantifier === undefined ? quantifierAt(at) : undefined;
+      if (floating) walk(nodes, n, floating.end, bound, skipped, floating.value, done);
+    };
+    walk(this.nodes, 0, from, {}, 0, undefined, (end, bound, skipped, quantifier) => {
+      if (end > from) matches.push({ end, bound, skipped, quantifier });
+    });
+    return matches;
+  }
+}

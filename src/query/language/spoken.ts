@@ -1,0 +1,109 @@
+// A question as words to be read: lower case, without accents, one spelling, hyphens opened, each word with the other
+// forms that it may stand for. Where each came from in the text is kept, so that errors can point at it.
+
+import { FORMS, NUMBER_WORDS, ORDINALS, SPELLINGS } from "./lexicon.js";
+import type { Token } from "./tokens.js";
+
+/** One word of a question. */
+export interface SpokenWord {
+  /** In one spelling, without the 's of a possessive. */
+  readonly word: string;
+  /** The word itself and what it is a form of: "drew" is a form of "draw". */
+  readonly forms: ReadonlySet<string>;
+  /** As it was written. */
+  readonly text: string;
+  readonly at: number;
+  readonly end: number;
+  /** The token it is a part of, and whether it is the first word of that token. */
+  readonly token: number;
+  readonly first: boolean;
+  readonly quoted: boolean;
+  /** The number it says: 20, "twenty", "3rd", "second". */
+  readonly number: number | undefined;
+  readonly ordinal: boolean;
+  /** Begins with a capital letter. */
+  readonly capital: boolean;
+}
+
+/** Without accents, in lower case. */
+export const bareText = (text: string): string =>
+  text
+    .normalize("NFD")
+    .replace(/\p{M}/gu, "")
+    .replace(/[øØ]/g, "o")
+    .replace(/[łŁ]/g, "l")
+    .replace(/ß/g, "ss")
+    .toLowerCase();
+
+const formOf = new Map<string, string[]>();
+for (const [base, forms] of Object.entries(FORMS))
+  for (const form of forms.split(" ")) formOf.set(form, [...(formOf.get(form) ?? []), base]);
+
+/** The word and what it may be a form of: an entry of FORMS, or a plural. */
+function formsOf(word: string): Set<string> {
+  const forms = new Set([word, ...(formOf.get(word) ?? [])]);
+  if (word.length > 3 && word.endsWith("s") && !word.endsWith("ss")) {
+    const single = word.slice(0, -1);
+    forms.add(single);
+    if (word.endsWith("ies")) forms.add(`${word.slice(0, -3)}y`);
+    if (/(?:ch|sh|x|ss)es$/.test(word)) forms.add(word.slice(0, -2));
+    for (const base of formOf.get(single) ?? []) forms.add(base);
+  }
+  return forms;
+}
+
+const numberOf = (word: string): number | undefined => {
+  if (/^\d{1,7}(?:\.\d+)?$/.test(word)) return Number(word);
+  const short = /^(\d{1,2})(?:st|nd|rd|th)$/.exec(word);
+  if (short) return Number(short[1]);
+  const ordinal = ORDINALS.indexOf(word);
+  return ordinal >= 0 ? ordinal + 1 : NUMBER_WORDS[word];
+};
+
+/** The words of a question's tokens. */
+export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
+  return tokens.flatMap((token, n) => {
+    const whole = { token: n, quoted: token.quoted };
+    const say = (text: string, at: number, end: number, first: boolean): SpokenWord => {
+      const plain = bareText(text).replace(/(?<=[a-z0-9])'s$|(?<=s)'$/, "");
+      const word = SPELLINGS[plain] ?? plain;
+      return {
+        word,
+        forms: formsOf(word),
+        text,
+        at,
+        end,
+        first,
+        number: token.quoted ? undefined : numberOf(word),
+        ordinal: ORDINALS.includes(word) || /^\d{1,2}(?:st|nd|rd|th)$/.test(word),
+        capital: /^\p{Lu}/u.test(text),
+        ...whole,
+      };
+    };
+    if (token.quoted || /^[^\p{L}\p{N}]+$/u.test(token.text) || token.text.includes("/"))
+      return [say(token.text, token.at, token.end, true)];
+    // punctuation at the end of a sentence says nothing
+    const text = token.text.replace(/[.;:?!]+$/, "");
+    const words: SpokenWord[] = [];
+    for (const match of text.matchAll(
+      /\d+(?:\.\d+)?|[\p{L}\p{M}'’]+(?:\.(?=\p{L}))?|[\p{L}\p{N}\p{M}'’.]+|\S/gu,
+    )) {
+      const [part] = match;
+      if (/^[-–‐.;:?!*]$/.test(part)) continue;
+      words.push(say(part, token.at + match.index, token.at + match.index + part.length, words.length === 0));
+    }
+    return joinOrdinals(words);
+  });
+}
+
+/** "2" and "nd" of one token are one word, as "n't" and what it negates are two. */
+function joinOrdinals(words: SpokenWord[]): SpokenWord[] {
+  const joined: SpokenWord[] = [];
+  for (const word of words) {
+    const before = joined.at(-1);
+    if (before && /^(?:st|nd|rd|th)$/.test(word.word) && before.end === word.at && /^\d+$/.test(before.word))
+      joined[joined.length - 1] = { ...before, end: word.end, text: before.text + word.text, ordinal: true };
+    else joined.push(word);
+  }
+  return joined;
+}

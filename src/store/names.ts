@@ -1,0 +1,77 @@
+// Names that a database holds: players, events and sites, so that a bare name in a question can be told from a word that
+// is not known, and so that names can be completed.
+
+import type { Connection } from "./connection.js";
+
+/** Text without case and accents, as names are compared. */
+export const foldText = (text: string): string => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+
+const wordsOf = (text: string): string[] => text.split(/[^\p{L}\p{N}'’]+/u).filter((word) => word !== "");
+
+/**
+ * Whether a player's name is the one sought, both as `foldText` gives them: each word sought is a word of the name, in any
+ * order, or the initial of one, or has one for its initial. Initials alone name nobody; nothing sought is everybody's name.
+ */
+export function isNamed(name: string, sought: string): boolean {
+  const left = wordsOf(name);
+  const wanted = wordsOf(sought).sort((a, b) => b.length - a.length);
+  let whole = wanted.length === 0;
+  for (const word of wanted) {
+    let at = left.indexOf(word);
+    if (at >= 0) whole ||= word.length > 1;
+    else
+      at = left.findIndex(
+        (one) => (one.length === 1 && word.startsWith(one)) || (word.length === 1 && one.startsWith(word)),
+      );
+    if (at < 0) return false;
+    left.splice(at, 1);
+  }
+  return whole;
+}
+
+/** The names of one state of a database. */
+export class Names {
+  /** Players as they are written, each once. */
+  readonly players: readonly string[];
+  private readonly byWord = new Map<string, string[]>();
+  private readonly events: readonly string[];
+  private readonly sites: readonly string[];
+
+  constructor(db: Connection) {
+    const texts = (sql: string) => (db.prepare(sql).pluck().all() as string[]).filter((text) => text !== "");
+    this.players = texts(
+      "SELECT white FROM games WHERE white IS NOT NULL UNION SELECT black FROM games WHERE black IS NOT NULL",
+    );
+    this.events = texts("SELECT DISTINCT event FROM games WHERE event IS NOT NULL").map(foldText);
+    this.sites = texts("SELECT DISTINCT site FROM games WHERE site IS NOT NULL").map(foldText);
+    for (const player of this.players) {
+      const folded = foldText(player);
+      for (const word of wordsOf(folded))
+        if (word.length > 1) this.byWord.set(word, [...(this.byWord.get(word) ?? []), folded]);
+    }
+  }
+
+  readonly isPlayer = (text: string): boolean => {
+    const sought = foldText(text);
+    const whole = wordsOf(sought).filter((word) => word.length > 1);
+    return whole.some((word) => this.byWord.get(word)?.some((name) => isNamed(name, sought)) === true);
+  };
+  readonly isEvent = (text: string): boolean => holds(this.events, foldText(text));
+  readonly isSite = (text: string): boolean => holds(this.sites, foldText(text));
+}
+
+const holds = (texts: readonly string[], sought: string) =>
+  sought.length > 2 && texts.some((text) => new RegExp(`(?<!\\p{L})${escaped(sought)}`, "u").test(text));
+const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+
+const known = new WeakMap<Connection, { readonly version: unknown; readonly names: Names }>();
+
+/** The names that a database holds now. */
+export function namesIn(db: Connection): Names {
+  const version = db.setting("data_version");
+  const before = known.get(db);
+  if (before?.version === version) return before!.names;
+  const names = new Names(db);
+  known.set(db, { version, names });
+  return names;
+}
