@@ -26,10 +26,11 @@ import {
   conditionsOf,
   formatQuestion,
   isCourse,
+  leavesOf,
   levelOf,
 } from "../language/ast.js";
 import { isZugzwang } from "../../tablebase/zugzwang.js";
-import { type Matcher, matcherOf } from "./sequences.js";
+import { type Matcher, longestStay, matcherOf } from "./sequences.js";
 import {
   type Mask,
   type ValueRange,
@@ -492,20 +493,66 @@ export class Evaluation {
     return mask;
   }
 
-  /** PositionColumns of an ending's positions that show how it answers a question; none where it is about the whole. */
+  /** Positions of the ending at a place. */
+  positionsOf(place: number): number {
+    return this.store.starts[place + 1] - this.store.starts[place];
+  }
+
+  /** How many of an ending's positions meet a condition on some or all of them; of a stay, how many it is long. */
+  coveredPositions(part: Question, place: number): number {
+    const { starts } = this.store;
+    const [start, end] = [starts[place], starts[place + 1]];
+    if (part.kind === "run") {
+      const { values } = this.store.column("attacker-to-move");
+      const stay = longestStay(this.position(part.part), values, start, end);
+      return stay ? stay[1] - stay[0] + 1 : 0;
+    }
+    if (part.kind !== "scoped") return 0;
+    const mask = this.position(part.part);
+    let met = 0;
+    for (let n = start; n < end; ++n) met += mask[n];
+    return met;
+  }
+
+  /**
+   * Plies of an ending's positions that show how it answers a question, the one to look at first; none where it is about
+   * the whole. Of many positions that show it, that is the last mistake among them, if mistakes are asked for, else where
+   * the longest stay begins.
+   */
   shown(question: Question, place: number): number[] {
     const { starts, firstPlies } = this.store;
+    const [start, end] = [starts[place], starts[place + 1]];
     const about = this.about(question);
     const parts = about.kind === "and" ? about.parts : [about];
+    const plyOf = (at: number) => firstPlies[place] + at - start;
     for (const part of parts) {
       if (!isCourse(part)) continue;
-      const match = this.matcher(part);
-      const found = match(starts[place], starts[place + 1]);
-      if (found && found.length > 0) return found.map((at) => firstPlies[place] + at - starts[place]);
+      const found = this.matcher(part)(start, end);
+      if (!found || found.length === 0) continue;
+      if (part.kind === "scoped" && (part.quantifier === "somewhere" || part.quantifier === "mostly"))
+        return [plyOf(this.bestOf(part.part, start, end) ?? found[0])];
+      return found.map(plyOf);
     }
     return [];
   }
+
+  /** The position between two places that shows a condition best. */
+  private bestOf(part: Question, start: number, end: number): number | undefined {
+    const mask = this.position(part);
+    if (asksForMistakes(part)) {
+      const { values: errors } = this.store.column("error");
+      for (let n = end - 1; n >= start; --n) if (mask[n] && errors[n] > 0) return n;
+    }
+    return longestStay(mask, this.store.column("attacker-to-move").values, start, end)?.[0];
+  }
 }
+
+/** Whether a condition is about moves that gave something away. */
+const asksForMistakes = (node: Question): boolean =>
+  leavesOf(node).some(
+    (leaf) =>
+      leaf.kind === "compare" && ["error", "first-mistake", "decisive-mistake"].includes(leaf.fact.name),
+  );
 
 /** The place among a placement's squares of a piece that people speak of; -1 where the material has none. */
 export function placeOfPiece(piece: BoardPiece, material: Material): number {

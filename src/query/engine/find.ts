@@ -8,10 +8,11 @@ import { GEOMETRY, Geometer, isCoordinate } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import type { Exclusion } from "../../store/exclusions.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Like, Question } from "../language/ast.js";
+import { type Covered, coverageOf, partsOf } from "./coverage.js";
 import { Evaluation, type Unit, likenessIn } from "./evaluate.js";
+import { type Order, rankBy } from "./order.js";
 import type { Mask } from "./masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
@@ -25,7 +26,11 @@ export interface Nearness {
   readonly relations: readonly string[];
 }
 
-export type FoundEnding = EndingAnswer & { readonly like?: Nearness };
+export type FoundEnding = EndingAnswer & {
+  readonly like?: Nearness;
+  /** How much of the ending each condition covers. */
+  readonly covers: readonly Covered[];
+};
 export type FoundPosition = PositionAnswer & { readonly like?: Nearness };
 
 /** Places of a mask that are met, in order. */
@@ -52,6 +57,13 @@ function nearestOf(
   return { steps: least, at };
 }
 
+export interface AnswerOptions {
+  readonly order?: Order;
+  readonly leftOut?: Int8Array;
+  /** One that has seen the question, or parts of it, need not work them out again. */
+  readonly evaluation?: Evaluation;
+}
+
 /** The answers to one question in one database. */
 export class Answers {
   private readonly store: ColumnStore;
@@ -67,19 +79,26 @@ export class Answers {
   /** Facts of the position that a likeness asks about. */
   private asked: (number | null)[] | undefined;
 
+  private readonly order: Order;
+  private readonly leftOut: Int8Array | undefined;
+
+  /** `leftOut` says for each ending of the store why it is no answer, -1 where it may be one. */
   constructor(
     private readonly db: Connection,
     private readonly question: Question,
+    { order = "best", leftOut, evaluation = new Evaluation(db) }: AnswerOptions = {},
   ) {
     this.store = columnStoreOf(db);
-    this.evaluation = new Evaluation(db);
+    this.order = order;
+    this.leftOut = leftOut;
+    this.evaluation = evaluation;
     this.like = likenessIn(question);
     this.steps = this.like && this.evaluation.steps(this.like);
   }
 
   /**
-   * Endings that answer, in the order they were indexed, or the nearest first; duplicates are among them, and
-   * marked. At most `limit`, without the first `from`; each is read when it is asked for.
+   * Endings that answer, in the order asked for, or the nearest first. At most `limit`, without the first `from`; each
+   * is read when it is asked for.
    */
   *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
     const { store, evaluation, question, like } = this;
@@ -88,15 +107,23 @@ export class Answers {
     for (const place of places.slice(from, from + limit)) {
       const ending = reader.read(store.ids[place])!;
       if (!like || !nearest) {
-        yield ending.answer(evaluation.shown(question, place));
+        yield { ...ending.answer(evaluation.shown(question, place)), covers: this.covers(place) };
         continue;
       }
       const ply = store.firstPlies[place] + nearest.at[place] - store.starts[place];
-      yield { ...ending.answer([ply]), like: this.nearness(like, nearest.at[place], nearest.steps[place]) };
+      yield {
+        ...ending.answer([ply]),
+        covers: this.covers(place),
+        like: this.nearness(like, nearest.at[place], nearest.steps[place]),
+      };
     }
   }
 
-  /** Positions that answer, ending by ending, or the nearest first. */
+  private covers(place: number): Covered[] {
+    return coverageOf(this.evaluation, this.question, place);
+  }
+
+  /** Positions that answer, ending by ending in the order asked for, or the nearest first. */
   *positions(limit = Infinity, from = 0): Generator<FoundPosition> {
     const { store, like, steps } = this;
     const reader = new EndingReader(this.db, targetOf(this.db));
@@ -115,28 +142,51 @@ export class Answers {
   private sortedEndings() {
     const { store, steps } = this;
     const nearest = steps && nearestOf(store, steps);
-    const places = placesOf(this.evaluation.endings(this.question));
+    const places = this.kept(placesOf(this.evaluation.endings(this.question)), (place) => place);
     if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
+    else this.sortByRank(places);
     return { places, nearest };
   }
 
+  /** Without the endings that are left out. */
+  private kept(places: number[], endingOf: (place: number) => number): number[] {
+    const { leftOut } = this;
+    return leftOut ? places.filter((place) => leftOut[endingOf(place)] < 0) : places;
+  }
+
+  private sortByRank(places: number[]): void {
+    const { evaluation, question } = this;
+    const parts = partsOf(question);
+    const covered = (place: number) =>
+      Math.max(0, ...parts.map((part) => evaluation.coveredPositions(part, place)));
+    const rank = rankBy(this.order, evaluation, covered);
+    const ranks = new Map(places.map((place) => [place, rank(place)]));
+    places.sort((a, b) => ranks.get(b)! - ranks.get(a)! || a - b);
+  }
+
   private sortedPositions(): number[] {
-    const places = placesOf(this.evaluation.positions(this.question));
+    const { store } = this;
+    const of = store.endingOf();
+    const places = this.kept(placesOf(this.evaluation.positions(this.question)), (at) => of[at]);
     if (this.steps) this.sortByNearness(places, this.steps, (at) => at);
+    else if (this.order !== "file") {
+      const endings = [...new Set(places.map((at) => of[at]))];
+      this.sortByRank(endings);
+      const rank = new Map(endings.map((ending, n) => [ending, n]));
+      places.sort((a, b) => rank.get(of[a])! - rank.get(of[b])! || a - b);
+    }
     return places;
   }
 
-  /** How many answer, before any limit; of endings also how many are duplicates or passing. */
-  tally(unit: Unit): Tally {
-    const mask =
-      unit === "ending" ? this.evaluation.endings(this.question) : this.evaluation.positions(this.question);
-    const flagged = (name: Exclusion) => {
-      if (unit === "position") return 0;
-      const flags = this.store.endingFlag(name);
-      return countOf(mask.map((met, n) => met & flags[n]));
-    };
-    return { answers: countOf(mask), duplicates: flagged("duplicates"), passing: flagged("passing") };
+  /** How many answer, before any limit. */
+  tally(unit: Unit): number {
+    if (unit === "position") return (this.positionPlaces ??= this.sortedPositions()).length;
+    return (this.endingPlaces ??= this.sortedEndings()).places.length;
   }
+
+  /** How many endings answer another question, of those that are not left out. */
+  readonly countOf = (question: Question): number =>
+    this.kept(placesOf(this.evaluation.endings(question)), (place) => place).length;
 
   /** Sorts places by steps, then by how many relations differ, then in order. `positionOf` gives a place's position. */
   private sortByNearness(places: number[], steps: Uint8Array, positionOf: (place: number) => number): void {
@@ -172,19 +222,6 @@ export class Answers {
       relations: this.relations(at),
     };
   }
-}
-
-export interface Tally {
-  readonly answers: number;
-  /** Of these: endings whose game stands in the database before. */
-  readonly duplicates: number;
-  readonly passing: number;
-}
-
-function countOf(mask: Mask): number {
-  let count = 0;
-  for (let n = 0; n < mask.length; ++n) count += mask[n];
-  return count;
 }
 
 /** Place of the ending that holds a position. */

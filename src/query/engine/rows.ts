@@ -67,8 +67,19 @@ export interface EndingAnswer {
   readonly story: readonly Chapter[];
   /** PositionColumns of the positions that show how the ending answers the question; none where it is about the whole. */
   readonly shows: readonly Ply[];
-  /** The position to look at: where the question is met, else where the verdict first changes, else the entry. */
-  readonly look: { readonly ply: Ply; readonly fen: string; readonly move: string | null };
+  /** Games of the database that are this one, itself among them. */
+  readonly copies: number;
+  /** The position to look at: where the question is met, else the decisive mistake, else the entry. */
+  readonly look: {
+    readonly ply: Ply;
+    readonly fen: string;
+    readonly move: string | null;
+    readonly sideToMove: "attacker" | "defender";
+    readonly verdict: Verdict | null;
+    readonly error: "none" | "half" | "full" | null;
+    /** The verdict after the move, and the winner's moves to mate; null at the end. */
+    readonly then: { readonly verdict: Verdict | null; readonly dtm: Moves | null } | null;
+  };
 }
 
 export interface PositionAnswer {
@@ -105,7 +116,8 @@ const ANSWERS_FROM = `endings e JOIN games g ON g.id = e.game_id JOIN sources s 
   JOIN plies t ON t.ending_id = e.id`;
 const ANSWER_COLUMNS = `e.*, t.data, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
   g.event, g.date, g.result, g.stopped_at, g.duplicate_of,
-  (SELECT ds.name || char(10) || d.number FROM games d JOIN sources ds ON ds.id = d.source_id WHERE d.id = g.duplicate_of) AS original`;
+  (SELECT ds.name || char(10) || d.number FROM games d JOIN sources ds ON ds.id = d.source_id WHERE d.id = g.duplicate_of) AS original,
+  (SELECT count(*) FROM games c WHERE c.duplicate_of = coalesce(g.duplicate_of, g.id)) + 1 AS copies`;
 
 type Row = Record<string, unknown>;
 
@@ -208,6 +220,21 @@ export class StoredEnding {
     };
   }
 
+  private lookAt(ply: Ply): EndingAnswer["look"] {
+    const n = ply - this.firstPly;
+    const record = this.plies.record(n);
+    const after = n + 1 < this.plies.count ? this.plies.record(n + 1) : undefined;
+    return {
+      ply,
+      fen: this.fenAt(n),
+      move: record.san,
+      sideToMove: record.attackerToMove ? "attacker" : "defender",
+      verdict: maybeVerdict(record.verdict),
+      error: record.error === null ? null : ERRORS_OF_MOVES[record.error],
+      then: after ? { verdict: maybeVerdict(after.verdict), dtm: after.dtm } : null,
+    };
+  }
+
   positions(): PositionAnswer[] {
     return Array.from({ length: this.plies.count }, (_, n) => this.position(this.firstPly + n));
   }
@@ -216,14 +243,14 @@ export class StoredEnding {
   answer(shows: readonly Ply[] = []): EndingAnswer {
     const { row, plies } = this;
     const story: Chapter[] = [];
-    let firstError: Ply | undefined;
+    let lastError: Ply | undefined;
     for (let n = 0; n < plies.count; ++n) {
       const ply = this.firstPly + n;
-      if (plies.columns[ERROR][n] > 0) firstError ??= ply;
+      if (plies.columns[ERROR][n] > 0) lastError = ply;
       const verdict = maybeVerdict(plies.get(VERDICT, n) as Score | null);
       if (verdict !== null && story.at(-1)?.verdict !== verdict) story.push({ ply, verdict });
     }
-    const look = shows[0] ?? firstError ?? this.firstPly;
+    const look = shows[0] ?? lastError ?? this.firstPly;
     const original = (row.original as string | null)?.split("\n");
     return {
       ...this.game(),
@@ -249,11 +276,8 @@ export class StoredEnding {
       stoppedAt: row.stopped_at as number | null,
       story,
       shows,
-      look: {
-        ply: look,
-        fen: this.fenAt(look - this.firstPly),
-        move: plies.record(look - this.firstPly).san,
-      },
+      copies: row.copies as number,
+      look: this.lookAt(look),
     };
   }
 }

@@ -52,10 +52,21 @@ export type Item =
   | (Place & { readonly kind: "who"; readonly subject: Subject })
   | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
-  | (Place & { readonly kind: "comma" | "and" | "or" | "then" | "with" | "not" | "open" | "close" });
+  | (Place & {
+      readonly kind: "comma" | "and" | "or" | "then" | "with" | "not" | "without" | "open" | "close";
+    });
 
 /** Items that a condition can begin with. */
-const BEGINS = new Set<Item["kind"]>(["condition", "question", "who", "quantifier", "not", "open", "within"]);
+const BEGINS = new Set<Item["kind"]>([
+  "condition",
+  "question",
+  "who",
+  "quantifier",
+  "not",
+  "without",
+  "open",
+  "within",
+]);
 /** What it costs to leave a side that was spoken of without anything said of it. */
 const DANGLING = 1.5;
 /** Brackets and negations inside each other. */
@@ -135,9 +146,7 @@ export class Composer {
     const guesses: Guess[] = [];
     for (const { item, or, about } of guessed) {
       // the same words with another of their meanings
-      this.taken.set(item, or);
-      const other = this.whole();
-      this.taken.delete(item);
+      const other = this.with(item, or);
       if (!other || formatQuestion(other) === formatQuestion(question)) continue;
       guesses.push({
         words: this.text.slice(item.at, item.at + item.length),
@@ -148,6 +157,19 @@ export class Composer {
       });
     }
     return { question, cost, guesses };
+  }
+
+  /** The question with another meaning of one of its items; undefined where that can't be. */
+  private with(item: ConditionItem, or: number): Question | undefined {
+    this.taken.set(item, or);
+    try {
+      return this.whole();
+    } catch (thrown) {
+      if (!(thrown instanceof QueryError)) throw thrown;
+      return undefined;
+    } finally {
+      this.taken.delete(item);
+    }
   }
 
   private whole(): Question | undefined {
@@ -308,10 +330,10 @@ export class Composer {
       let found: Part | undefined;
       if (item === undefined) return undefined;
       if (item.kind === "within") return undefined;
-      if (item.kind === "not") {
+      if (item.kind === "not" || item.kind === "without") {
         ++this.p;
         const denied = this.one();
-        found = denied && part(negated(denied.node));
+        found = denied && part(item.kind === "not" ? negated(denied.node) : never(denied.node));
       } else if (item.kind === "quantifier") {
         ++this.p;
         const of = this.one();
@@ -401,7 +423,7 @@ export class Composer {
       if (other && levelOf(other) === "position")
         return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: other });
     }
-    if (quantifier === "never") return part(negated(of.node));
+    if (quantifier === "never") return part(never(of.node));
     return quantifier === "somewhere" || quantifier === "end" ? of : undefined;
   }
 
@@ -466,11 +488,15 @@ const isLasting = (node: Question): boolean =>
         !["to-move", "turn", "only-move", "in-check", "keeping"].includes(leaf.fact.name)),
   );
 
-/** What is not; of several things that must all hold, that not all do. Of positions: that it is never so. */
-function negated(node: Question): Question {
-  if (levelOf(node) === "position") return { kind: "scoped", quantifier: "never", part: node };
-  return { kind: "not", part: node };
-}
+/** What is not: of a set-up, that it never stands on the board; of another condition, that the same position lacks it. */
+const negated = (node: Question): Question =>
+  leavesOf(node).every(({ kind }) => kind === "set-up") ? never(node) : { kind: "not", part: node };
+
+/** What is never so; of what concerns the whole ending, what is not so. */
+const never = (node: Question): Question =>
+  levelOf(node) === "position"
+    ? { kind: "scoped", quantifier: "never", part: node }
+    : { kind: "not", part: node };
 
 /** "Philidor, Szén or Cochrane, attacker won": single conditions before an "or" of their sort belong to it. */
 function gathered(lists: readonly Part[]): Part[] {

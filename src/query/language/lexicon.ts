@@ -206,6 +206,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   king: ["king", "(defending|defender|lone|weaker) king"],
   rook: ["rook", "(defending|defender|lone) rook"],
   aking: ["(attacking|attacker|stronger|enemy) king"],
+  bishop: ["bishop", "(attacking|attacker) bishop"],
   arook: ["(attacking|attacker|enemy) rook"],
   stronger: ["stronger", "higher rated", "better", "better rated", "favourite", "rating favourite"],
   weaker: ["weaker", "lower rated", "worse", "inferior"],
@@ -246,6 +247,12 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(defending|defender|lone) rook", "rook"],
     ["[attacker] bishop", "bishop"],
     ["(attacking|attacker) bishop", "bishop"],
+  ],
+  // pieces of which it matters on which side of the defender's king they stand
+  sided: [
+    ["@rook", "rook"],
+    ["@arook", "attacker-rook"],
+    ["@bishop", "bishop"],
   ],
   verdict: [
     ["win", "won"],
@@ -464,7 +471,7 @@ const RESULTS: readonly Phrase[] = [
     say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
     means: "winner ~ {winner} and loser ~ {loser}",
   },
-  say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)", "[game] not drawn"),
+  say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
   say("outcome = open", "(unfinished|no result|without [a] result|undecided)"),
 ];
 
@@ -524,7 +531,7 @@ const ENDS: readonly Phrase[] = [
       "fifty move rule (draw|claim)",
       "claim [a] draw [under fifty move rule]",
     ],
-    means: 'ended-by = "fifty moves" and defender-result = drew',
+    means: 'ended-by = "fifty moves"',
     end: true,
   },
   {
@@ -665,6 +672,8 @@ const VERDICTS: readonly Phrase[] = [
     "entry draw",
     "(draw|drawn) ending",
   ),
+  say("final-verdict = {verdict}", "final verdict [of|is|was] {verdict}"),
+  say("entry-verdict = {verdict}", "(entry|first) verdict [of|is|was] {verdict}"),
   say(
     "final-verdict = won",
     "final position win",
@@ -759,6 +768,12 @@ const MISTAKES: readonly Phrase[] = [
   say("full-point-errors > 0", "turn [a] win into [a] loss", "move turn [a] win into [a] lose"),
   {
     say: [
+      "first [@err|@mistake] (within|in) [the] [first] {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
+    ],
+    means: "first ({mover}error != none) within {n} moves of {setup}",
+  },
+  {
+    say: [
       "first [@err|@mistake] (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
       "(@err|@mistake) (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
     ],
@@ -793,7 +808,7 @@ const MISTAKES: readonly Phrase[] = [
   },
   say("errors = 0", "(neither|no) (side|player) @err", "neither [of them] @err"),
   {
-    say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time", "@err (once) [only]"],
+    say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time"],
     means: {
       nobody: "errors {cmp}",
       side: "{side}-errors {cmp}",
@@ -816,7 +831,7 @@ const MISTAKES: readonly Phrase[] = [
   say(
     "attacker-errors > 0 and defender-errors > 0",
     "both [side|player] (@err|@mistake|make @mistake)",
-    "@mistake (by|from|on) both [side|player]",
+    "@mistake (by|from|on) both (side|player)",
   ),
   say(
     "attacker-errors = defender-errors",
@@ -840,7 +855,7 @@ const MISTAKES: readonly Phrase[] = [
     means: { defender: "defender-errors < attacker-errors", attacker: "attacker-errors < defender-errors" },
   },
   {
-    say: ["thrown away", "throw away [the] [result|game]", "(draw|win|result) was throw away"],
+    say: ["thrown away", "throw away [the] [result|game]"],
     means: "errors > 0",
   },
   {
@@ -1011,12 +1026,12 @@ const MISTAKES: readonly Phrase[] = [
   ),
   say(
     "to-move = attacker and verdict = won and only-move and not (needed = check or needed = capture)",
-    "@onlyone win move (is|was|be) [a] quiet [one|move] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "@onlyone win move (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
     "quiet [move] [that] (is|was) [the] @onlyone win [move]",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and not (needed = check or needed = capture)",
-    "@onlyone @holding move (is|was|be) [a] quiet [one|move] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "@onlyone @holding move (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
   ),
   say(
     "to-move = defender and verdict = drawn and blunder-potential > 0.5",
@@ -1030,10 +1045,14 @@ const MOVES: readonly Phrase[] = [
   { say: ["{kind}"], means: "{mover}kind = {kind}", weak: true, example: "a king move" },
   say(
     "{mover}kind = {kind}",
-    "{kind} by [the] {who}",
-    "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move] [by [the] {who}]",
+    "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move]",
+    "give [a] {kind}",
   ),
-  { say: ["give [a] {kind}"], means: "{mover}kind = {kind}" },
+  say(
+    "{mover}kind = {kind}",
+    "{kind} by [the] {who}",
+    "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move] by [the] {who}",
+  ),
   say(
     "{mover}possible = {kind}",
     "(can|could|may|able to) [give|play|make] [a] {kind}",
@@ -1162,13 +1181,13 @@ const TURNS: readonly Phrase[] = [
 /** Where pieces stand. */
 const PLACES: readonly Phrase[] = [
   say(
-    "{piece}-side = long",
-    "{piece} on [the] long side",
-    "{piece} long side",
-    "long side {piece}",
+    "{sided}-side = long",
+    "{sided} on [the] long side",
+    "{sided} long side",
+    "long side {sided}",
     "long side rook",
   ),
-  say("{piece}-side = short", "{piece} on [the] short side", "{piece} short side", "short side {piece}"),
+  say("{sided}-side = short", "{sided} on [the] short side", "{sided} short side", "short side {sided}"),
   say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
   say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
   say(
@@ -1301,7 +1320,7 @@ const PLACES: readonly Phrase[] = [
   ),
   {
     say: ["@king [is] cut off on [the] {rank} rank"],
-    means: "king-cut-off = rank and attacker-rook-rank = {rank}",
+    means: "king-cut-off = rank and attacker-rook-board-rank = {rank}",
   },
   say(
     "attacker-king-barred = {line}",
@@ -1316,7 +1335,7 @@ const PLACES: readonly Phrase[] = [
   ),
   {
     say: ["@aking [is] bar on [the] {rank} rank"],
-    means: "attacker-king-barred = rank and rook-rank = {rank}",
+    means: "attacker-king-barred = rank and rook-board-rank = {rank}",
   },
   say("wedge-depth >= 1", "@king (in|inside) [the] [bishop] wedge"),
   say(
@@ -1678,9 +1697,8 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   ),
   say("length = {n}", "(exactly|of exactly|last exactly) {n} move [long]", "{n} move long"),
   say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
-  say("length < {n}", "(in|within) [the] {n} move"),
   say(
-    "length = {range}",
+    "length {range}",
     "(last|of|in|long|for) {range} move [long]",
     "{range} move [long]",
     "end {range} move long",
@@ -1700,7 +1718,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   // clocks
   {
     say: [
-      "(have|had|with) {time} [@clock] [@atbegin]",
+      "(have|had) {time} [@clock] [@atbegin]",
       "{time} [@clock] @atbegin",
       "with {time} [@clock] @atbegin",
     ],
@@ -1752,6 +1770,11 @@ const SET_UPS: readonly Phrase[] = [
     "(hold|keep|keep up|maintain|stay in|stick to) [up] [the] {setup} [up] [for] (more than|longer than|over) {successor=n} move",
     "{setup} (hold|keep|last|maintain) [up] [for] (more than|longer than|over) {successor=n} move",
     "{setup} for (more than|longer than|over) {successor=n} move",
+  ),
+  say(
+    "{a} then within {n} moves {b}",
+    "(reach|enter|get) [the] {setup=b} from [the] {setup=a} (within|in) {n} move",
+    "(switch|go|change|turn|move|get) [over] [from] [the] {setup=a} (to|into) [the] {setup=b} (within|in) {n} move",
   ),
   say(
     "reached {b} from {a}",

@@ -31,8 +31,10 @@ const SHOWN: Readonly<Record<string, string>> = {
 };
 
 /** A pattern with every choice made: the first of several, and what may be left out left out. */
-function spelled(pattern: string): string {
+export function spelled(pattern: string): string {
   const chosen = pattern
+    .replace(/(^|[\s([|])=(\w+)/g, "$1$2")
+    .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0])
     .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0])
     .replace(
       /\{([\w-]+)(?:=([\w-]+))?\}/g,

@@ -1,13 +1,13 @@
 // Refusing a question that was not understood: which word is in the way, what was understood before it, and whole
 // questions that would work, each of them read before it is offered.
 
-import { type Question, formatQuestion } from "./ast.js";
+import { formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { PHRASES } from "./lexicon.js";
 import { QueryError } from "./query-error.js";
 import { type Understood, readWords, vocabularyWords } from "./reading.js";
-import { nearest } from "./tokens.js";
-import { FACTS } from "./vocabulary.js";
+import { exampleOf } from "./phrase-examples.js";
+import { nearestWords } from "./tokens.js";
 
 /** The error for words that could be read up to a place; `fault` is what the canonical form makes of them. */
 export function refusal(
@@ -18,9 +18,10 @@ export function refusal(
 ): QueryError {
   const { words, at, before, error } = understood;
   if (error) return error;
+  const word = words.at(Math.min(at, words.length - 1));
+  if (word === undefined) return fault;
   // signs are canonical form's, and so are faults behind them
-  if (/[=<>~]/.test(text)) return fault;
-  const word = words[Math.min(at, words.length - 1)];
+  if (/[=<>~]/.test(text) || fault.at > word.at) return fault;
   const end = at >= words.length;
   const message = end ? "this is no whole condition" : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";
@@ -32,26 +33,35 @@ export function refusal(
   return new QueryError(text, word.at, word.end - word.at, message, `${said}${hint}`);
 }
 
-/** Questions with the word that is in the way replaced or left out, which are understood and say no less. */
+/** Known words that are tried in place of one that is not. */
+const MOST_TRIED = 12;
+/** Questions that are offered. */
+const MOST_OFFERED = 3;
+
+/**
+ * Questions that are understood as they stand: with another word in place of the one in the way, or what is said with
+ * it. None asks what was understood before it and no more.
+ */
 function offersFor(text: string, { words, at, before }: Understood, setUps: KnownSetUps): string[] {
   const word = words[at];
-  const known = [...vocabularyWords(), ...setUps.keys(), ...FACTS.map(({ name }) => name)];
-  const near = nearest(word.word, known);
-  const tries = [
-    ...(near ? [text.slice(0, word.at) + near + text.slice(word.end)] : []),
-    ...PHRASES.flatMap(({ say }) => say.slice(0, 1))
-      .filter((said) => !/[{@]/.test(said) && said.split(/[\s()[\]|]+/).includes(word.word))
-      .slice(0, 3)
-      .map((said) => said.replace(/\[[^\]]*\] ?/g, "").replace(/\(([^|)]*)[^)]*\)/g, "$1")),
-  ];
+  const known = [...vocabularyWords(), ...[...setUps.keys()].flatMap((name) => name.split(" "))];
+  const near = nearestWords(word.word, known);
+  // a slip is seldom in the first letter
+  const likely = near.filter((one) => one[0] === word.word[0]);
+  const replaced = (likely.length > 0 ? likely : near)
+    .slice(0, MOST_TRIED)
+    .map((one) => text.slice(0, word.at) + one + text.slice(word.end));
+  const said = PHRASES.filter(({ say }) => say.some((one) => one.split(/[\s()[\]|]+/).includes(word.word)))
+    .slice(0, MOST_TRIED)
+    .map(exampleOf);
   const offered = new Map<string, string>();
-  const nothing: Question | undefined = before;
-  for (const one of tries) {
+  for (const one of [...replaced, ...said]) {
+    if (offered.size === MOST_OFFERED) break;
     const read = readWords(one, setUps);
     if ("words" in read) continue;
     const key = formatQuestion(read[0].question);
-    if (nothing && key === formatQuestion(nothing)) continue;
+    if (before && key === formatQuestion(before)) continue;
     if (!offered.has(key)) offered.set(key, one.trim());
   }
-  return [...offered.values()].slice(0, 3);
+  return [...offered.values()];
 }

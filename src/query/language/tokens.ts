@@ -1,5 +1,7 @@
 // Words of a question: cutting the text into tokens, and finding the nearest known word to an unknown one.
 
+import distance from "damerau-levenshtein";
+
 export interface Token {
   /** As written; without its quotes if it was quoted. */
   readonly text: string;
@@ -53,26 +55,21 @@ export const spoken = (text: string): string => text.toLowerCase().replaceAll("-
 /** A spoken name of a set-up without the word that says what kind of thing it is. */
 export const withoutKind = (name: string): string => name.replace(/ (?:defence|set up|position)$/, "");
 
-/** Single edits between two words: insertions, deletions, substitutions (Levenshtein 1966). */
-function edits(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, n) => n);
-  for (let i = 1; i <= a.length; ++i) {
-    const next = [i];
-    for (let j = 1; j <= b.length; ++j) {
-      next[j] = Math.min(next[j - 1] + 1, row[j] + 1, row[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1));
-    }
-    row = next;
+/** Edits within which an unknown word may be a slip for a known one: a letter in three, at least one. */
+const slips = (word: string): number => Math.max(1, Math.floor(word.length / 3));
+
+/** Known words that an unknown one may be a slip for, the nearest first; two letters swapped count as one edit. */
+export function nearestWords(unknown: string, known: Iterable<string>): string[] {
+  const most = slips(unknown);
+  const found: { word: string; steps: number }[] = [];
+  for (const word of new Set(known)) {
+    if (Math.abs(word.length - unknown.length) > most) continue;
+    const { steps } = distance(unknown, word);
+    if (steps <= most) found.push({ word, steps });
   }
-  return row[b.length];
+  return found.sort((a, b) => a.steps - b.steps || (a.word < b.word ? -1 : 1)).map(({ word }) => word);
 }
 
 /** The known word nearest to an unknown one, if it is near enough to be what was meant. */
-export function nearest(unknown: string, known: Iterable<string>): string | undefined {
-  let best: string | undefined;
-  let least = Math.max(1, Math.floor(unknown.length / 3)) + 1;
-  for (const word of known) {
-    const count = edits(unknown, word);
-    if (count < least) [best, least] = [word, count];
-  }
-  return best;
-}
+export const nearest = (unknown: string, known: Iterable<string>): string | undefined =>
+  nearestWords(unknown, known)[0];
