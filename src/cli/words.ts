@@ -1,11 +1,11 @@
 // `words`: the vocabulary of questions, printed from the table that the parser reads.
 
-import { canonicalName, catalogueWith } from "../query/language/catalogue.js";
+import { canonicalName } from "../query/language/catalogue.js";
 import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
 import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../query/language/vocabulary.js";
 import { knownValues } from "../survey/verify.js";
-import type { Command } from "./options.js";
-import { boardText, bold, note, paragraph, print, printJson, tableText, visible } from "./terminal.js";
+import type { Command } from "./command.js";
+import { boardText, bold, note, padded, paragraph, print, printJson, tableText } from "./terminal.js";
 
 /** What a fact can be compared with. */
 const takes = (fact: Fact) =>
@@ -25,9 +25,7 @@ export function factDrawing(name: string): string | undefined {
   const [one, other] = [row.fen, row.other_fen].map((fen) => [...boardText(fen).split("\n"), turn(fen)]);
   const heads = [`${name}: ${row.value}`, `${name}: ${row.other_value}`];
   const right = [heads[1], ...other];
-  const lines = [heads[0], ...one].map((line, n) =>
-    `${line}${" ".repeat(Math.max(1, 28 - visible(line)))}${right[n]}`.trimEnd(),
-  );
+  const lines = [heads[0], ...one].map((line, n) => `${padded(`${line} `, 28)}${right[n]}`.trimEnd());
   return lines.join("\n");
 }
 
@@ -53,8 +51,8 @@ function printPairs(title: string, head: string, pairs: readonly (readonly [stri
   print(`${bold(title)}\n${tableText(columns, WRAP)}\n`);
 }
 
-export const run: Command = async (args, options) => {
-  const { setUps } = catalogueWith(options.setUps);
+export const run: Command = (args, options, workspace) => {
+  const { setUps } = workspace.catalogue;
   const wanted = args.join(" ").toLowerCase();
   const has = (...texts: (string | undefined)[]) =>
     texts.some((text) => text?.toLowerCase().includes(wanted));
