@@ -5,6 +5,7 @@ import { availableParallelism } from "node:os";
 import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
 import { cacheFolder } from "../places.js";
+import { findBrowser } from "./browser.js";
 import { type CommandSpec, DEFAULT_DB, type Options } from "./options.js";
 import { TableBuild } from "./progress.js";
 
@@ -30,13 +31,14 @@ export const workspaceFor = (options: Options): Workspace => {
   return new Workspace(settings, new TableBuild(settings.folder));
 };
 
-/** Finds a command's module by its name and runs it. */
+/** Finds a command's module by its name and runs it. Throws `bad-material`, `bad-set-up`, `no-browser` and what it throws. */
 export async function runCommand(
   { name, module = name }: CommandSpec,
   args: readonly string[],
   options: Options,
 ): Promise<number> {
   const workspace = workspaceFor(options);
+  if (options.pdf !== undefined) findBrowser();
   try {
     const { run } = (await import(`./${module}.js`)) as { run: Command };
     return await run(args, options, workspace);

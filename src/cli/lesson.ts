@@ -7,7 +7,6 @@ import type { Workspace } from "../app/workspace.js";
 import { LongsideError, causeOf } from "../errors.js";
 import { QueryError } from "../query/language/query-error.js";
 import type { Question } from "../query/language/ast.js";
-import { findBrowser } from "./browser.js";
 import type { Command } from "./command.js";
 import { typedCommand, writeAndSay, writePage } from "./output.js";
 import { note } from "./terminal.js";
@@ -48,8 +47,6 @@ export const run: Command = async (words, options, workspace) => {
       cause: "the outline says what the lesson is about; leave the question out",
       command: "lesson",
     });
-  // what is missing is told before the work is done
-  if (pdf !== undefined) findBrowser();
   // a lesson can do without games, but a database that is named must be there
   if (options.db !== undefined) workspace.db();
   const text =

@@ -7,7 +7,7 @@ import { sync as writeFileAtomicSync } from "write-file-atomic";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { pngOf } from "../documents/png.js";
-import { findBrowser, pdfOf } from "./browser.js";
+import { pdfOf } from "./browser.js";
 import type { Options } from "./options.js";
 import { note } from "./terminal.js";
 
@@ -47,8 +47,6 @@ export function writeDrawing(options: Options, draw: () => string): void {
 /** Writes a page as HTML and as PDF, where either is asked for. Throws `cannot-write`, `no-browser`. */
 export async function writePage({ html, pdf }: Options, make: () => string): Promise<void> {
   if (html === undefined && pdf === undefined) return;
-  // what is missing is told before the work is done
-  if (pdf !== undefined) findBrowser();
   const page = make();
   if (html !== undefined) writeAndSay(html, page);
   if (pdf !== undefined) writeAndSay(pdf, await pdfOf(page, pdf));

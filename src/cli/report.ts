@@ -6,7 +6,6 @@ import { reportOn } from "../app/report.js";
 import { type Report, chartsOf, reportPage, tablesOf } from "../documents/report.js";
 import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import { today } from "../documents/printed-page.js";
-import { findBrowser } from "./browser.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage, writeResult } from "./output.js";
 import { dim, note, noteProgress, paragraph, print } from "./terminal.js";
@@ -24,8 +23,6 @@ function writeTables(report: Report, folder: string): void {
 }
 
 export const run: Command = async (words, options, workspace) => {
-  // what is missing is told before the work is done
-  if (options.pdf !== undefined) findBrowser();
   const { db } = workspace.settings;
   const { report, leftOut, setUps } = await reportOn(
     workspace,

@@ -4,6 +4,7 @@ import { existsSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 
 import { LongsideError } from "../errors.js";
+import { Folders } from "../server/folders.js";
 import { serve } from "../server/server.js";
 import type { Command } from "./command.js";
 import { note, print } from "./terminal.js";
@@ -14,6 +15,8 @@ export const run: Command = async (_args, options, workspace) => {
   const { settings } = workspace;
   const db = resolve(settings.db);
   const target = workspace.target();
+  const games = options.games?.split(",").map((one) => resolve(one)) ?? [process.cwd()];
+  void new Folders(games); // a folder that is not there is told before any work
   if (!existsSync(dirname(db))) throw new LongsideError("no-such-path", { path: dirname(db) });
   await workspace.prepare([target], "head");
   workspace.close();
@@ -21,7 +24,7 @@ export const run: Command = async (_args, options, workspace) => {
     host: options.host ?? "127.0.0.1",
     port: options.port ?? PORT,
     token: options.token,
-    games: options.games?.split(",").map((one) => resolve(one)) ?? [process.cwd()],
+    games,
     seconds: options.seconds,
     settings: {
       ...settings,

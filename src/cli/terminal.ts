@@ -1,5 +1,5 @@
-// What answers look like in a terminal: tables that fit its width, boards in letters, verdicts told by sign and
-// word as well as by colour. Colour is left to a library that knows when it is wanted.
+// What answers look like in a terminal: tables that fit its width, boards in letters, verdicts by sign and word as
+// well as by colour. Libraries know when colour is wanted and how wide a character is.
 
 import cliTruncate from "cli-truncate";
 import pc from "picocolors";
@@ -13,8 +13,8 @@ import type { Where } from "../errors.js";
 import type { Chapter } from "../query/engine/rows.js";
 import type { Verdict } from "../tablebase/tables.js";
 
-/** Columns of the terminal, 100 where it has none to tell (a file or a pipe). */
-export const terminalWidth = (): number => process.stdout.columns || 100;
+/** Columns of the terminal; of a file or a pipe, which has none, what COLUMNS says, or 100. */
+export const terminalWidth = (): number => process.stdout.columns || Number(process.env.COLUMNS) || 100;
 
 /** Text without the control characters that names and file names from anywhere may hold; our colours stay. */
 export const plain = (text: string): string =>
@@ -95,7 +95,7 @@ function fitted(columns: readonly Column[], width: number): Map<Column, number> 
     ]),
   );
   const tooWide = () => [...widths.values()].reduce((sum, one) => sum + one + GAP, -GAP) > width;
-  // the widest gives way first, one character at a time
+  // the widest shrinks first, one character at a time
   while (tooWide()) {
     const widest = [...widths]
       .filter(([{ shrinksTo = Infinity }, own]) => own > shrinksTo)
@@ -133,14 +133,17 @@ export function tableText(
   return rows.flatMap(linesOf).join("\n");
 }
 
+/** A word, and the lines that are said of it. */
+export interface Definition {
+  readonly word: string;
+  readonly said: readonly string[];
+}
+
 /**
  * Words with what is said of each: beside them where the widest word leaves two thirds of the width, else indented below
  * them.
  */
-export function definitions(
-  entries: readonly { readonly word: string; readonly said: readonly string[] }[],
-  width = terminalWidth(),
-): string {
+export function definitions(entries: readonly Definition[], width = terminalWidth()): string {
   const widest = Math.max(...entries.map(({ word }) => stringWidth(word)));
   const beside = 3 * (widest + GAP) <= width;
   const indent = beside ? widest + GAP : 4;

@@ -56,7 +56,7 @@ export interface Asked {
 export class Guard {
   private readonly names: ReadonlySet<string>;
 
-  /** `token` is wanted of everybody; undefined for nobody. */
+  /** `token` is asked of everybody; of nobody where it is undefined. */
   constructor(
     listening: string,
     readonly token: string | undefined,

@@ -14,7 +14,7 @@ const MOST = 30;
 export class MadeFiles {
   private readonly files = new Map<string, Made>();
 
-  /** Holds a file; the oldest ones give way. */
+  /** Holds a file; the oldest are dropped. */
   add(made: Made): { readonly address: string; readonly name: string } {
     const id = randomUUID();
     this.files.set(id, made);

@@ -25,7 +25,7 @@ export interface ServerOptions {
   readonly host: string;
   /** 0 for any that is free. */
   readonly port: number;
-  /** Wanted of everybody; where it is left out, one is made for a host beyond the loopback, and none is wanted there. */
+  /** Asked of everybody; where it is left out, one is made for a host beyond the loopback, and none is asked on it. */
   readonly token?: string;
   /** Folders whose games may be read by way of the page. */
   readonly games: readonly string[];
@@ -102,7 +102,7 @@ class Server {
     app.get("/events", (request, reply) => this.listen(request, reply));
     app.get("/made/:id", (request, reply) => this.made.send(request, reply));
     app.removeContentTypeParser("text/plain");
-    // an upload is passed on as it arrives, so that nothing of it is held; who may not send one is told before
+    // an upload is passed on as it arrives, so that nothing of it is held; a page that may not send one is refused before
     app.addContentTypeParser("application/octet-stream", (_request, payload, done) => done(null, payload));
     app.post("/upload", { onRequest: async (request) => hostOnly(this.guard, request) }, (request, reply) =>
       this.upload(request, reply),

@@ -103,7 +103,7 @@ export class WorkerQueues {
       look: new Queue(settings, Math.max(seconds, SECONDS.look), false),
       make: new Queue(settings, Math.max(seconds, SECONDS.make), true),
     };
-    // read the database in before the first question; what is wrong with it is told to whom asks
+    // read the database in before the first question; what is wrong with it is told in answer to that
     this.queues.ask.answer("ready", {}, new AbortController().signal, () => {}, SECONDS.make).catch(() => {});
   }
 
