@@ -5,11 +5,17 @@ import { BLOCKS } from "../documents/outline.js";
 import { ERRORS, LongsideError } from "../errors.js";
 import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
 import { nearest } from "../query/language/tokens.js";
-import { COURSES, FACTS, QUANTIFIERS } from "../query/language/vocabulary.js";
+import { COURSES, FACTS, type FactType, QUANTIFIERS } from "../query/language/vocabulary.js";
 import type { Command } from "./command.js";
 import { COMMANDS, OPTIONS } from "./options.js";
 import { type Definition, bold, definitions, paragraph, print, programName } from "./terminal.js";
 import { takes } from "./words.js";
+
+/** Names of the facts of a type. */
+const namesOf = (type: FactType): string =>
+  FACTS.filter((fact) => fact.type === type)
+    .map(({ name }) => name)
+    .join(", ");
 
 interface Section {
   readonly title: string;
@@ -80,7 +86,7 @@ const TOPICS: Readonly<Record<string, Topic>> = {
     ],
   },
   kinds: {
-    summary: "the kinds of move, for facts such as move-kind",
+    summary: `the kinds of move, which are asked for by ${namesOf("kinds")}`,
     sections: () => [
       {
         title: "Kinds of move",
