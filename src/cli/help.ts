@@ -100,9 +100,9 @@ const TOPICS: Readonly<Record<string, Topic>> = {
       { title: "Comparing and joining", entries: SIGNS },
       {
         title: "Which position",
-        entries: Object.entries(QUANTIFIERS).map(([name, { meaning, say }]) => ({
+        entries: Object.entries(QUANTIFIERS).map(([name, { meaning }]) => ({
           word: `${name} (…)`,
-          said: [`${meaning}; also: ${say.join(", ")}`],
+          said: [meaning],
         })),
       },
       {
