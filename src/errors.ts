@@ -57,7 +57,7 @@ export const ERRORS = {
   "question-fault": ["{message}", "{hint}"],
   "bad-set-up": [
     "the set-ups in {path} cannot be used: {cause}",
-    "each needs a name and what it means, a question about one position; see src/query/language/set-ups.yaml for examples",
+    "each needs a name and what it means, a question about one position; for examples see: longside help set-ups",
   ],
   "bad-outline": [
     "the outline {path} cannot be used: {cause}",
@@ -65,7 +65,7 @@ export const ERRORS = {
   ],
   "bad-block": [
     "this {block} cannot be filled in: {cause}",
-    "README.md lists what each block takes; --write-outline writes one to begin with",
+    "see: longside help blocks; --write-outline writes an outline to begin with",
   ],
   "bad-drawing": ["{what}: {cause}", "arrows: e2e4,f1f8; squares: e4,d5"],
   "no-browser": [

@@ -1,7 +1,7 @@
-// Where things lie on disk: the package's own files, and the user's cache folder of tables.
+// Where files are on disk: the package's own files, and the user's cache folder of tables.
 //
 // Compiled code runs from dist/, tests run the sources; both find the package by walking up to package.json,
-// so that worker files and the kernel have one address whoever asks.
+// so that worker files and the kernels have one address for both.
 
 import { existsSync, readFileSync } from "node:fs";
 import { homedir } from "node:os";
@@ -27,13 +27,13 @@ export const pageFolder = (): string => join(PACKAGE, "dist", "page");
 /** The games that come with the program. */
 export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");
 
-/** The compiled kernel of the solver. */
+/** The compiled kernel that solves tables. */
 export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
 
 /** The compiled decoder of table files. */
 export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
 
-/** The compiled kernel of the finder of games. */
+/** The compiled kernel that scans PGN for games. */
 export const gamesKernelFile = (): string => join(PACKAGE, "dist", "games.wasm");
 
 /** The catalogue of set-ups that comes with the program. */

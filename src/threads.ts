@@ -23,13 +23,13 @@ export interface ThreadOptions {
 }
 
 /**
- * Node's ability to `require` ES modules, which the pool's library would use. A thread that is ended in that very moment
- * takes the whole process with it (Node 20.20: "v8::Module::IsGraphAsync must be used on an instantiated module"); by
- * `import` it is loaded in a way that can be ended at any time.
+ * Node's ability to `require` ES modules, which the pool's library would use. A thread that is ended while it does so ends
+ * the whole process (Node 20.20: "v8::Module::IsGraphAsync must be used on an instantiated module"); a thread that loads
+ * its module by `import` can be ended at any time.
  */
 const REQUIRES_MODULES = process.allowedNodeEnvironmentFlags.has("--experimental-require-module");
 
-/** Starts a pool of threads. Whoever starts it destroys it. */
+/** Starts a pool of threads, which the caller must destroy. */
 export function startThreads<Task, Result>(
   name: WorkerName,
   { most = 1, least = 1, data, youngMB }: ThreadOptions = {},

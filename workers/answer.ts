@@ -3,6 +3,6 @@
 import { workerData } from "piscina";
 
 import { answerer } from "../src/server/answering-thread.js";
-import type { Means } from "../src/app/workspace.js";
+import type { Settings } from "../src/app/workspace.js";
 
-export default answerer(workerData as Means);
+export default answerer(workerData as Settings);

@@ -1,57 +1,76 @@
-// What an answering thread works with: the database if there is one, the tables, the catalogue. Each thread has its own.
+// What a command or an answering thread works with: the database if there is one, the tables, the catalogue of
+// set-ups. Each is opened when it is first asked for, once, and here alone; a process or thread has its own workspace.
 
 import { statSync } from "node:fs";
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
-import type { Connection } from "../store/connection.js";
-import { isThere, openForReading, targetOf } from "../store/database.js";
+import { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import { type Catalogue, catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
+import type { Connection } from "../store/connection.js";
+import { isThere, openForReading, targetOf } from "../store/database.js";
+import type { Care } from "../tablebase/build.js";
+import type { Half } from "../tablebase/half.js";
 import type { Tables } from "../tablebase/tables.js";
-import { Prober } from "../position/probe.js";
+import { type BuildObserver, buildMissing } from "./tables.js";
 
-/** What the threads are told when they begin. */
-export interface Means {
+/** Plain data, so that it can be given to a thread. */
+export interface Settings {
+  /** Path of the database, which need not be there. */
   readonly db: string;
   /** Name of the material where there is no database. */
   readonly target: string;
+  /** The user's own file of set-ups. */
   readonly setUps: string | null;
   /** Folder of the tables. */
   readonly folder: string;
   readonly threads: number;
 }
 
-export class Workspace {
-  readonly catalogue: Catalogue;
-  readonly prober: Prober;
-  private opened: { readonly db: Connection; readonly file: number } | undefined;
+/** Told in words how far some work has come. */
+export type OnProgress = (said: string) => void;
 
-  constructor(readonly means: Means) {
-    this.catalogue = catalogueWith(means.setUps);
-    this.prober = new Prober(means.folder, this.catalogue);
+export class Workspace {
+  private openedDb: { readonly db: Connection; readonly file: number } | undefined;
+  private openedProber: Prober | undefined;
+  private readCatalogue: Catalogue | undefined;
+
+  /**
+   * `observer` is told when `prepare` builds tables; without one nothing is built. Throws `bad-set-up`, so that a fault
+   * in the user's file is told before any work begins.
+   */
+  constructor(
+    readonly settings: Settings,
+    private readonly observer?: BuildObserver,
+  ) {
+    if (settings.setUps !== null) this.readCatalogue = catalogueWith(settings.setUps);
+  }
+
+  /** The set-ups of the program and of the user's own file. */
+  get catalogue(): Catalogue {
+    return (this.readCatalogue ??= catalogueWith(this.settings.setUps));
+  }
+
+  /** Holds the tables open. */
+  get prober(): Prober {
+    return (this.openedProber ??= new Prober(this.settings.folder, this.catalogue));
   }
 
   /** Which file the database is; undefined where there is none, or an empty one that is about to become one. */
   private file(): number | undefined {
-    return isThere(this.means.db) ? statSync(this.means.db).ino : undefined;
+    return isThere(this.settings.db) ? statSync(this.settings.db).ino : undefined;
   }
 
   /** The database. Throws `no-database` where there is none, and what opening throws. */
   db(): Connection {
     const file = this.file();
     // another file in its place is another database
-    if (this.opened && this.opened.file !== file) this.letGo();
-    if (file === undefined) throw new LongsideError("no-database", { path: this.means.db });
-    this.opened ??= { db: openForReading(this.means.db), file };
-    return this.opened.db;
-  }
-
-  /** Lets the database go, to be opened anew. */
-  letGo(): void {
-    this.opened?.db.close();
-    this.opened = undefined;
+    if (this.openedDb && this.openedDb.file !== file) this.closeDb();
+    if (file === undefined) throw new LongsideError("no-database", { path: this.settings.db });
+    this.openedDb ??= { db: openForReading(this.settings.db), file };
+    return this.openedDb.db;
   }
 
   /** The database if there is one. */
@@ -59,19 +78,44 @@ export class Workspace {
     return this.file() === undefined ? undefined : this.db();
   }
 
-  /** The material whose endings the database holds, or that was asked for. */
+  /** The material whose endings the database holds; the one of the settings where there is no database. */
   target(): Material {
     const db = this.dbIfAny();
-    return db ? targetOf(db) : parseMaterial(this.means.target);
+    return db ? targetOf(db) : parseMaterial(this.settings.target);
   }
 
-  /** The target's tables. Throws `tables-missing`. */
-  tables(): Tables {
-    return this.prober.tablesFor({ material: this.target() });
+  /** A material's tables, the target's if none is named. Throws `tables-missing`. */
+  tables(material: Material = this.target()): Tables {
+    return this.prober.tablesFor({ material });
+  }
+
+  /**
+   * Builds what is missing of some materials' tables, where this workspace may build; what is damaged counts as missing,
+   * if `care` is enough to see it. Returns what was built.
+   */
+  async prepare(materials: readonly Material[], care: Care = "blocks"): Promise<readonly Half[]> {
+    return this.observer ? buildMissing(materials, care, this.settings, this.observer) : [];
   }
 
   /** Throws `QueryError`. */
   question(text: string): Question {
     return parseQuestion(text, this.catalogue.known);
+  }
+
+  /** Closes the database; it is opened anew when it is next asked for. */
+  closeDb(): void {
+    this.openedDb?.db.close();
+    this.openedDb = undefined;
+  }
+
+  /** Closes the tables; they are opened anew when they are next asked for. */
+  closeTables(): void {
+    this.openedProber?.close();
+    this.openedProber = undefined;
+  }
+
+  close(): void {
+    this.closeDb();
+    this.closeTables();
   }
 }

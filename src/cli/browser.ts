@@ -38,7 +38,7 @@ export function findBrowser(): string {
 }
 
 /** Longest that printing may take, in milliseconds. */
-const PATIENCE = 120_000;
+const TIMEOUT = 120_000;
 
 /** A page as PDF, which is meant for `path`. Throws `no-browser`, and `cannot-write` if the browser fails. */
 export async function pdfOf(html: string, path: string): Promise<Uint8Array> {
@@ -62,7 +62,7 @@ export async function pdfOf(html: string, path: string): Promise<Uint8Array> {
     const cause = await new Promise<string | undefined>((done) => {
       const child = spawn(browser, args, { stdio: ["ignore", "ignore", "pipe"] });
       let said = "";
-      const timer = setTimeout(() => child.kill(), PATIENCE);
+      const timer = setTimeout(() => child.kill(), TIMEOUT);
       child.stderr.on("data", (data: Buffer) => (said += data.toString()));
       child.on("error", (error) => done(error.message));
       child.on("close", (status) => {

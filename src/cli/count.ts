@@ -1,115 +1,99 @@
 // `count`: how often, out of how many.
 
-import { LongsideError } from "../errors.js";
-import { targetOf } from "../store/database.js";
-import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
-import { catalogueWith } from "../query/language/catalogue.js";
-import { understood } from "../query/engine/evaluate.js";
-import { leftOutInWords } from "../statistics/cases.js";
-import { count, unitFor } from "../statistics/count.js";
-import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
-import { keyOfNone, readSplits } from "../query/engine/splits.js";
+import { type Counted, countAsked } from "../app/count.js";
 import { rowsCsv } from "../documents/tables.js";
-import type { Command } from "./options.js";
-import { dbPath, noteIdle, openDb, readQuestion } from "./resolve.js";
+import { understood } from "../query/engine/evaluate.js";
+import { keyOfNone } from "../query/engine/splits.js";
+import { leftOutInWords } from "../statistics/cases.js";
+import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
+import type { Command } from "./command.js";
+import { noteIdle } from "./idle.js";
 import { counted, dim, paragraph, print, printJson, tableText } from "./terminal.js";
 
 const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);
 const intervalText = ({ low, high }: Proportion) =>
   Number.isNaN(low) ? "" : `${(100 * low).toFixed(1)}–${(100 * high).toFixed(1)} %`;
 
-export const run: Command = async (words, options) => {
-  const question = readQuestion(words, options);
-  const share = options.share === undefined ? undefined : readQuestion([options.share], options);
-  const db = openDb(options);
-  try {
-    const setUps = catalogueWith(options.setUps).tests(targetOf(db));
-    const by = readSplits(options.by?.split(",") ?? [], setUps);
-    const unit = options.each ?? unitFor(by);
-    if (unit === "ending" && unitFor(by) === "position")
-      throw new LongsideError("bad-option", {
-        option: "--each ending",
-        cause: "it is split by a fact of positions",
-        command: "count",
-      });
-    const found = count(db, question, { by, unit, leaveOut: options.leaveOut ?? EXCLUDED_BY_DEFAULT, share });
-    const names = by.map(({ name }) => name);
-    const rows = found.groups.map((group) => ({
-      ...Object.fromEntries(names.map((name, n) => [name, group.values[n]])),
-      ...plainProportion(group),
-      unit,
-    }));
-    const all = { count: found.matching, of: found.of };
-    if (options.json || options.csv) {
-      const whole = found.share
-        ? plainProportion(found.share)
-        : { ...all, share: found.of === 0 ? null : found.matching / found.of };
-      const lines = by.length === 0 ? [{ ...whole, unit, leftOut: found.leftOut }] : rows;
-      if (options.json) lines.forEach(printJson);
-      else process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
-      return found.matching > 0 ? 0 : 1;
-    }
-    print(dim(paragraph(understood(question, unit))));
+/** The count for a program: a row for each group, or one for all. */
+function printRows({ matching, of, share, by, groups, unit, leftOut }: Counted, csv: boolean): void {
+  const whole = share
+    ? plainProportion(share)
+    : { count: matching, of, share: of === 0 ? null : matching / of };
+  const rows = groups.map((group) => ({
+    ...Object.fromEntries(by.map(({ name }, n) => [name, group.values[n]])),
+    ...plainProportion(group),
+    unit,
+  }));
+  if (csv) process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
+  else if (by.length === 0) printJson({ ...whole, unit, leftOut });
+  else rows.forEach(printJson);
+}
+
+function groupsTable({ by, groups, matching, sharing }: Counted): string {
+  return tableText([
+    ...by.map((split, n) => ({
+      head: split.name,
+      cells: groups.map((group) => String(group.values[n] ?? keyOfNone(split))),
+      shrinksTo: 12,
+    })),
+    {
+      head: "count",
+      cells: groups.map((group) => String(group.count)),
+      right: true,
+      optional: sharing ? 1 : undefined,
+    },
+    ...(sharing
+      ? [{ head: "of", cells: groups.map(({ of }) => `${of < SMALL ? "* " : ""}${of}`), right: true }]
+      : []),
+    {
+      head: sharing ? "share" : `of ${matching}`,
+      cells: groups.map((group) => percent(group.share)),
+      right: true,
+    },
+    ...(sharing ? [{ head: "95 % interval", cells: groups.map(intervalText), right: true }] : []),
+  ]);
+}
+
+/** The groups, and what has to be known to read them. */
+function printGroups(found: Counted): void {
+  print("");
+  print(groupsTable(found));
+  if (!found.sharing) return;
+  if (found.unit === "position")
+    print(
+      dim(paragraph("positions of one game are not independent: intervals are narrower than they should be")),
+    );
+  if (found.groups.some(({ of }) => of < SMALL))
+    print(dim(`* fewer than ${SMALL}: trust the interval, not the share`));
+}
+
+export const run: Command = (words, options, workspace) => {
+  const found = countAsked(workspace, {
+    ...options,
+    question: words.join(" "),
+    by: options.by?.split(",") ?? [],
+  });
+  const { question, sharing, unit, matching, of, share } = found;
+  const status = matching > 0 ? 0 : 1;
+  if (options.json || options.csv) {
+    printRows(found, options.csv ?? false);
+    return status;
+  }
+  print(dim(paragraph(understood(question, unit))));
+  print(
+    paragraph(
+      `${matching.toLocaleString("en")} of ${counted(of, unit)} in ${workspace.settings.db} (${percent(of === 0 ? 0 : matching / of)})`,
+    ),
+  );
+  print(dim(paragraph(leftOutInWords(found.leftOut))));
+  if (sharing && share && matching > 0) {
     print(
       paragraph(
-        `${found.matching.toLocaleString("en")} of ${counted(found.of, unit)} in ${dbPath(options)} (${percent(found.of === 0 ? 0 : found.matching / found.of)})`,
+        `${understood(sharing, unit)}: ${share.count.toLocaleString("en")} of ${share.of.toLocaleString("en")}, ${percent(share.share)} (95 % interval ${intervalText(share)})`,
       ),
     );
-    print(dim(paragraph(leftOutInWords(found.leftOut))));
-    if (share && found.share && found.matching > 0) {
-      print(
-        paragraph(
-          `${understood(share, unit)}: ${found.share.count.toLocaleString("en")} of ${found.share.of.toLocaleString("en")}, ${percent(found.share.share)} (95 % interval ${intervalText(found.share)})`,
-        ),
-      );
-    }
-    if (unit === "ending") noteIdle(db, question);
-    if (by.length > 0 && found.matching > 0) {
-      const { groups } = found;
-      const few = share !== undefined && groups.some(({ of }) => of < SMALL);
-      print("");
-      print(
-        tableText([
-          ...by.map((split, n) => ({
-            head: split.name,
-            cells: groups.map((group) => String(group.values[n] ?? keyOfNone(split))),
-            shrinksTo: 12,
-          })),
-          {
-            head: "count",
-            cells: groups.map((group) => String(group.count)),
-            right: true,
-            optional: share ? 1 : undefined,
-          },
-          ...(share
-            ? [
-                {
-                  head: "of",
-                  cells: groups.map(({ of }) => `${of < SMALL ? "* " : ""}${of}`),
-                  right: true,
-                },
-              ]
-            : []),
-          {
-            head: share ? "share" : `of ${found.matching}`,
-            cells: groups.map((group) => percent(group.share)),
-            right: true,
-          },
-          ...(share ? [{ head: "95 % interval", cells: groups.map(intervalText), right: true }] : []),
-        ]),
-      );
-      if (share && unit === "position")
-        print(
-          dim(
-            paragraph(
-              "positions of one game are not independent: intervals are narrower than they should be",
-            ),
-          ),
-        );
-      if (few) print(dim(`* fewer than ${SMALL}: trust the interval, not the share`));
-    }
-    return found.matching > 0 ? 0 : 1;
-  } finally {
-    db.close();
   }
+  if (unit === "ending") noteIdle(workspace.db(), question);
+  if (found.by.length > 0 && matching > 0) printGroups(found);
+  return status;
 };

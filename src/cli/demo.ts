@@ -1,29 +1,34 @@
 // `demo`: the whole way once, on the games that come with the program.
 
 import { gamesFolder } from "../places.js";
+import { type Command, workspaceFor } from "./command.js";
 import { run as count } from "./count.js";
 import { run as find } from "./find.js";
 import { runIndex } from "./index-games.js";
-import type { Command } from "./options.js";
-import { INTERRUPTED } from "./resolve.js";
+import { INTERRUPTED } from "./progress.js";
 import { bold, dim, print, programName } from "./terminal.js";
 
-export const DEMO_DB = "demo.db";
+const DEMO_DB = "demo.db";
 
-export const run: Command = async (_, options) => {
+export const run: Command = async (_args, options) => {
   const db = options.db ?? DEMO_DB;
-  print(bold("Indexing the bundled games (invented players, made by this program)"));
-  const summary = await runIndex([gamesFolder()], { ...options, db });
-  if (summary.stopped) return INTERRUPTED;
+  const workspace = workspaceFor({ ...options, db });
+  try {
+    print(bold("Indexing the bundled games (invented players, made by this program)"));
+    const summary = await runIndex([gamesFolder()], options, workspace);
+    if (summary.stopped) return INTERRUPTED;
 
-  const asked = (text: string) => print(`\n${dim("$")} ${programName()} ${text} --db ${db}`);
-  const question = "defender drew with the rook on the long side";
-  asked(`find "${question}" --limit 5`);
-  await find([question], { db, limit: 5 });
-  asked("count --by outcome");
-  await count([], { db, by: "outcome" });
-  asked('count "second-rank defence" --by verdict,error');
-  await count(["second-rank defence"], { db, by: "verdict,error" });
+    const asked = (text: string) => print(`\n${dim("$")} ${programName()} ${text} --db ${db}`);
+    const question = "defender drew with the rook on the long side";
+    asked(`find "${question}" --limit 5`);
+    await find([question], { limit: 5 }, workspace);
+    asked("count --by outcome");
+    await count([], { by: "outcome" }, workspace);
+    asked('count "second-rank defence" --by verdict,error');
+    await count(["second-rank defence"], { by: "verdict,error" }, workspace);
+  } finally {
+    workspace.close();
+  }
 
   print(`
 ${bold("What to type next")}

@@ -7,10 +7,10 @@ import { makeFen } from "chessops/fen";
 import { readFen } from "../chess/fen.js";
 import { boardInWords, diagramsSvg, readArrows, readRings } from "../documents/diagram.js";
 import { writeDrawing } from "./output.js";
-import type { Command } from "./options.js";
+import type { Command } from "./command.js";
 import { boardText, paragraph, print, printJson } from "./terminal.js";
 
-export const run: Command = async (args, options) => {
+export const run: Command = (args, options) => {
   const fen = makeFen(readFen(args.join(" ")).toSetup());
   const below: Color = options.below ?? "white";
   const caption = options.caption === undefined ? [] : [options.caption];

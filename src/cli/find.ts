@@ -20,8 +20,9 @@ import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "..
 import { readEnding } from "../query/engine/show.js";
 import { positionColumns } from "../statistics/position-export.js";
 import { writeAndSay } from "./output.js";
-import type { Command, Options } from "./options.js";
-import { dbPath, noteIdle, openDb, readQuestion } from "./resolve.js";
+import type { Command } from "./command.js";
+import { noteIdle } from "./idle.js";
+import type { Options } from "./options.js";
 import {
   type Column,
   dim,
@@ -165,8 +166,8 @@ function positionsParquet(db: Connection, question: Question): { bytes: Uint8Arr
   return { bytes: writer.getBytes(), rows };
 }
 
-export const run: Command = async (words, options) => {
-  const question = readQuestion(words, options);
+export const run: Command = (words, options, workspace) => {
+  const question = workspace.question(words.join(" "));
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
     throw new LongsideError("bad-option", {
@@ -175,47 +176,43 @@ export const run: Command = async (words, options) => {
       command: "find",
     });
   }
-  const db = openDb(options);
-  try {
-    if (options.parquet !== undefined) {
-      const written = positionsParquet(db, question);
-      writeAndSay(options.parquet, written.bytes);
-      note(`${counted(written.rows, "position")}.`);
-      return written.rows > 0 ? 0 : 1;
-    }
-    const limit = limitOf(options);
-    const asked = new Answers(db, question);
-    const answers = unit === "ending" ? asked.endings(limit) : asked.positions(limit);
-    if (options.json || options.csv || options.pgn) {
-      let found = 0;
-      for (const answer of answers) {
-        if (options.json) printJson(answer);
-        else if (options.csv) process.stdout.write(stringify([flat(answer)], { header: found === 0 }));
-        else process.stdout.write(writeGame(annotatedGame(readEnding(db, answer.id))));
-        ++found;
-      }
-      return found > 0 ? 0 : 1;
-    }
-    const shown = [...first<FoundEnding | FoundPosition>(answers, limit)];
-    print(dim(paragraph(understood(question, unit))));
-    const tally = asked.tally(unit);
-    if (shown.length === 0) {
-      note(`No ${unit} in ${dbPath(options)} answers that.`);
-      return 1;
-    }
-    print(
-      unit === "ending" ? endingsTable(shown as FoundEnding[]) : positionsTable(shown as FoundPosition[]),
-    );
-    const units = tally.answers === 1 ? unit : `${unit}s`;
-    const more =
-      tally.answers > shown.length
-        ? `${shown.length} of ${tally.answers} ${units}; all with --limit 0.`
-        : `${tally.answers} ${units}.`;
-    const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
-    if (unit === "ending") noteIdle(db, question);
-    note(`${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${dbPath(options)}`);
-    return 0;
-  } finally {
-    db.close();
+  const db = workspace.db();
+  if (options.parquet !== undefined) {
+    const written = positionsParquet(db, question);
+    writeAndSay(options.parquet, written.bytes);
+    note(`${counted(written.rows, "position")}.`);
+    return written.rows > 0 ? 0 : 1;
   }
+  const limit = limitOf(options);
+  const asked = new Answers(db, question);
+  const answers = unit === "ending" ? asked.endings(limit) : asked.positions(limit);
+  if (options.json || options.csv || options.pgn) {
+    let found = 0;
+    for (const answer of answers) {
+      if (options.json) printJson(answer);
+      else if (options.csv) process.stdout.write(stringify([flat(answer)], { header: found === 0 }));
+      else process.stdout.write(writeGame(annotatedGame(readEnding(db, answer.id))));
+      ++found;
+    }
+    return found > 0 ? 0 : 1;
+  }
+  const shown = [...first<FoundEnding | FoundPosition>(answers, limit)];
+  print(dim(paragraph(understood(question, unit))));
+  const tally = asked.tally(unit);
+  if (shown.length === 0) {
+    note(`No ${unit} in ${workspace.settings.db} answers that.`);
+    return 1;
+  }
+  print(unit === "ending" ? endingsTable(shown as FoundEnding[]) : positionsTable(shown as FoundPosition[]));
+  const units = tally.answers === 1 ? unit : `${unit}s`;
+  const more =
+    tally.answers > shown.length
+      ? `${shown.length} of ${tally.answers} ${units}; all with --limit 0.`
+      : `${tally.answers} ${units}.`;
+  const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
+  if (unit === "ending") noteIdle(db, question);
+  note(
+    `${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${workspace.settings.db}`,
+  );
+  return 0;
 };

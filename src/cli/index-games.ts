@@ -1,15 +1,14 @@
 // `index`: PGN in, database out, with everything accounted for.
 
-import { writeFileSync } from "node:fs";
-
-import { LongsideError, causeOf } from "../errors.js";
-import { openForWriting } from "../store/database.js";
-import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../store/totals.js";
-import { type IndexSummary, indexGames } from "../indexing/run.js";
+import { type IndexOutcome, indexInto } from "../app/index-games.js";
+import type { Workspace } from "../app/workspace.js";
+import { LongsideError } from "../errors.js";
 import { FAULTS, type Fault } from "../pgn/game/replay.js";
-import { findFiles } from "../pgn/files/find.js";
-import type { Command, Options } from "./options.js";
-import { INTERRUPTED, Progress, dbPath, ensureTables, targetOption, threadsOf } from "./resolve.js";
+import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../store/totals.js";
+import type { Command } from "./command.js";
+import type { Options } from "./options.js";
+import { writeResult } from "./output.js";
+import { INTERRUPTED, Progress, TableBuild } from "./progress.js";
 import { counted, note, print, printJson, programName, tableText } from "./terminal.js";
 
 /** Files without games that are named. */
@@ -39,14 +38,13 @@ function skippedText(skipped: readonly SkippedRow[]): string {
 }
 
 function printSummary(
-  summary: IndexSummary,
+  summary: IndexOutcome,
   totals: Totals,
   skipped: readonly SkippedRow[],
-  seconds: number,
   db: string,
   dropped: boolean,
 ) {
-  const read = summary.read;
+  const { read, seconds } = summary;
   const speed = summary.bytes / 1e6 / seconds;
   print(
     `Read ${counted(read, "file")}, ${counted(summary.games, "game")}, ${(summary.bytes / 1e6).toFixed(1)} MB in ${seconds.toFixed(1)} s (${speed.toFixed(0)} MB/s); ` +
@@ -74,74 +72,68 @@ function printSummary(
   for (const error of summary.unreadable) note(`longside: ${error.message}\n  ${error.hint}`);
 }
 
-function writeSkipped(path: string, skipped: readonly SkippedRow[]): void {
-  try {
-    writeFileSync(path, skipped.map((row) => `${JSON.stringify(row)}\n`).join(""));
-  } catch (thrown) {
-    throw new LongsideError("cannot-write", { path, cause: causeOf(thrown) });
-  }
-}
-
 /** Runs the index with a progress bar; Ctrl-C stops it: what has been stored stays, the rest is read by the next run. */
-export async function runIndex(
+async function indexWithProgress(
   paths: readonly string[],
   options: Options,
-): Promise<IndexSummary & { readonly endings: number }> {
-  const target = targetOption(options);
-  const found = await findFiles(paths); // before anything is built: a path may be wrong
-  const { folder } = await ensureTables([target], options);
-  const path = dbPath(options);
-  const db = openForWriting(path, target);
+  { settings }: Workspace,
+): Promise<IndexOutcome> {
   const stopping = new AbortController();
   const stop = () => stopping.abort();
-  process.once("SIGINT", stop);
   const progress = new Progress("games ");
-  const start = performance.now();
   try {
-    const summary = await indexGames(db, path, found, {
-      target,
-      folder,
-      threads: threadsOf(options),
-      noReject: options.reject === false,
-      dropMissing: options.dropMissing ?? false,
-      signal: stopping.signal,
-      onProgress: (done, total, file) => progress.show(done, total, file),
-    });
-    progress.end();
-    const seconds = (performance.now() - start) / 1000;
-    const totals = totalsOf(db);
-    const skipped = skippedOf(db);
-    if (options.skipped !== undefined) writeSkipped(options.skipped, skipped);
-    if (options.json) {
-      const { unreadable, ...counts } = summary;
-      printJson({
-        ...counts,
-        seconds,
-        ...totals,
-        skipped: skipped.length,
-        unreadable: unreadable.map((e) => e.toJSON().error),
-      });
-    } else {
-      printSummary(summary, totals, skipped, seconds, path, options.dropMissing ?? false);
-    }
-    if (summary.stopped) note(`Stopped; nothing is lost. Run the same command again to go on.`);
-    if (options.strict && skipped.length + summary.unreadable.length > 0) {
-      throw new LongsideError("skipped-games", { count: skipped.length + summary.unreadable.length });
-    }
-    return { ...summary, endings: totals.endings };
+    return await indexInto(
+      settings,
+      { paths, noReject: options.reject === false, dropMissing: options.dropMissing },
+      {
+        stopping,
+        progress: (done, total, file) => progress.show(done, total, file),
+        // until then Ctrl-C stops the build of tables
+        begin: () => process.once("SIGINT", stop),
+        tables: new TableBuild(settings.folder),
+      },
+    );
   } finally {
     progress.end();
     process.removeListener("SIGINT", stop);
-    db.close();
   }
 }
 
-export const run: Command = async (paths, options) => {
-  const summary = await runIndex(paths, options);
+/** Runs the index and tells what came of it. Throws what a run throws, and `skipped-games` where that is asked for. */
+export async function runIndex(
+  paths: readonly string[],
+  options: Options,
+  workspace: Workspace,
+): Promise<IndexOutcome & { readonly endings: number }> {
+  const summary = await indexWithProgress(paths, options, workspace);
+  const db = workspace.db();
+  const totals = totalsOf(db);
+  const skipped = skippedOf(db);
+  if (options.skipped !== undefined)
+    writeResult(options.skipped, skipped.map((row) => `${JSON.stringify(row)}\n`).join(""));
+  if (options.json) {
+    const { unreadable, ...counts } = summary;
+    printJson({
+      ...counts,
+      ...totals,
+      skipped: skipped.length,
+      unreadable: unreadable.map((e) => e.toJSON().error),
+    });
+  } else {
+    printSummary(summary, totals, skipped, workspace.settings.db, options.dropMissing ?? false);
+  }
+  if (summary.stopped) note(`Stopped; nothing is lost. Run the same command again to go on.`);
+  const count = skipped.length + summary.unreadable.length;
+  if (options.strict && count > 0) throw new LongsideError("skipped-games", { count });
+  return { ...summary, endings: totals.endings };
+}
+
+export const run: Command = async (paths, options, workspace) => {
+  const summary = await runIndex(paths, options, workspace);
   if (summary.stopped) return INTERRUPTED;
   if (!options.json && summary.endings > 0) {
     note(
-      `Now ask: ${programName()} find "defender drew with the rook on the long side" --db ${dbPath(options)}`,
+      `Now ask: ${programName()} find "defender drew with the rook on the long side" --db ${workspace.settings.db}`,
     );
   }
   if (summary.unreadable.length > 0) return 2;

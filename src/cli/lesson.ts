@@ -2,31 +2,23 @@
 
 import { existsSync, readFileSync } from "node:fs";
 
+import { fillLesson, outlineOf } from "../app/lesson.js";
+import type { Workspace } from "../app/workspace.js";
 import { LongsideError, causeOf } from "../errors.js";
-import { targetOf } from "../store/database.js";
-import { EXCLUDED_FROM_NUMBERS } from "../store/exclusions.js";
-import { catalogueWith } from "../query/language/catalogue.js";
 import { QueryError } from "../query/language/query-error.js";
-import { Tables } from "../tablebase/tables.js";
-import { Prober } from "../position/probe.js";
-import { Raw, renderPage, today } from "../documents/printed-page.js";
-import { LessonFiller } from "../documents/lesson.js";
-import { defaultOutline, renderOutline } from "../documents/outline.js";
-import { topicOf } from "../documents/lesson-topic.js";
+import type { Question } from "../query/language/ast.js";
+import type { Command } from "./command.js";
 import { typedCommand, writeAndSay, writePage } from "./output.js";
-import { findBrowser } from "./browser.js";
-import type { Command, Options } from "./options.js";
-import { ensureTables, openDbIfAny, readQuestion, targetOption, threadsOf } from "./resolve.js";
 import { note } from "./terminal.js";
 
 /** The words as one question, or each as one of its own where together they are none. */
-function questionsOf(words: readonly string[], options: Options) {
+function questionsOf(words: readonly string[], workspace: Workspace): Question[] {
   try {
-    return [readQuestion(words, options)];
+    return [workspace.question(words.join(" "))];
   } catch (thrown) {
     if (!(thrown instanceof QueryError) || words.length < 2) throw thrown;
     try {
-      return words.map((word) => readQuestion([word], options));
+      return words.map((word) => workspace.question(word));
     } catch {
       throw thrown;
     }
@@ -42,62 +34,34 @@ function readOutline(path: string): string {
   }
 }
 
-export const run: Command = async (words, options) => {
-  const catalogue = catalogueWith(options.setUps);
-  if (options.outline === undefined && words.length === 0)
+export const run: Command = async (words, options, workspace) => {
+  const { outline, writeOutline, leaveOut, seed, html, pdf } = options;
+  if (outline === undefined && words.length === 0)
     throw new LongsideError("bad-usage", {
       message: "a lesson needs a question or an outline",
       hint: 'for example: longside lesson "second-rank defence"',
     });
-  if (options.outline !== undefined && words.length > 0)
+  if (outline !== undefined && words.length > 0)
     throw new LongsideError("bad-option", {
       option: "--outline",
       cause: "the outline says what the lesson is about; leave the question out",
       command: "lesson",
     });
-  // what is wanting is told before the work is done
-  if (options.pdf !== undefined) findBrowser();
-  const db = openDbIfAny(options);
-  try {
-    const target = db ? targetOf(db) : targetOption(options);
-    const { folder } = await ensureTables([target], options);
-    const tables = new Tables(target, folder);
-    const prober = new Prober(folder, catalogue);
-    try {
-      const text =
-        options.outline === undefined
-          ? defaultOutline(
-              questionsOf(words, options).map((question) => topicOf(question, catalogue, prober, target)),
-              db !== undefined,
-            )
-          : readOutline(options.outline);
-      if (options.writeOutline !== undefined) {
-        writeAndSay(options.writeOutline, text);
-        if (options.html === undefined && options.pdf === undefined) return 0;
-      }
-      const filler = new LessonFiller({
-        db,
-        target,
-        folder,
-        tables,
-        prober,
-        catalogue,
-        setUps: options.setUps ?? null,
-        leaveOut: options.leaveOut ?? EXCLUDED_FROM_NUMBERS,
-        threads: threadsOf(options),
-        seed: options.seed ?? 1,
-      });
-      note("Writing the lesson; each survey of the whole table takes some seconds …");
-      const { title, html } = await renderOutline(text, options.outline ?? "outline.md", filler.fill);
-      const body = Raw({ html: html + filler.solutions() });
-      const page = renderPage({ title, command: typedCommand(), date: today(), body });
-      await writePage(options.pdf === undefined ? { html: "lesson.html", ...options } : options, () => page);
-      return 0;
-    } finally {
-      prober.close();
-      tables.close();
-    }
-  } finally {
-    db?.close();
+  // a lesson can do without games, but a database that is named must be there
+  if (options.db !== undefined) workspace.db();
+  const text =
+    outline === undefined ? await outlineOf(workspace, questionsOf(words, workspace)) : readOutline(outline);
+  if (writeOutline !== undefined) {
+    writeAndSay(writeOutline, text);
+    if (html === undefined && pdf === undefined) return 0;
   }
+  await workspace.prepare([workspace.target()]);
+  note("Writing the lesson; each survey of the whole table takes some seconds …");
+  const page = await fillLesson(
+    workspace,
+    { outline: text, path: outline ?? "outline.md", command: typedCommand(), leaveOut, seed },
+    () => {},
+  );
+  await writePage(pdf === undefined ? { html: "lesson.html", ...options } : options, () => page);
+  return 0;
 };

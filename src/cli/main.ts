@@ -24,7 +24,7 @@ const INTRODUCTION = () => {
   ${me} find "defender drew with the rook on the long side" --db games.db
   ${me} probe "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"
 
-All commands: ${me} --help`;
+All commands: ${me} --help. More on a topic: ${me} help`;
 };
 
 function makeOption({ flags, help, read, conflicts = [] }: OptionSpec): Option {
@@ -57,9 +57,9 @@ function makeParser(finish: (status: number) => void): Parser {
     );
     command.action(async (...given: unknown[]) => {
       const args = spec.arguments ? [given[0]].flat().filter((arg) => arg !== undefined) : [];
-      const options = command.opts<Options>();
-      const { run } = await spec.load();
-      finish(await run(args as string[], options));
+      // loaded only now, so that help is quick
+      const { runCommand } = await import("./command.js");
+      finish(await runCommand(spec, args as string[], command.opts<Options>()));
     });
   }
   return parser;

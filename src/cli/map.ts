@@ -2,13 +2,18 @@
 
 import { placementOf, readFen } from "../chess/fen.js";
 import { LongsideError } from "../errors.js";
-import { cacheFolder } from "../places.js";
 import { valueInWords } from "../documents/annotated-game.js";
-import { type CountMap, type Counts, Mapper, type VerdictMap, bySquare } from "../position/map.js";
+import {
+  type CountMap,
+  type Counts,
+  Mapper,
+  type VerdictMap,
+  bySquare,
+  pieceNamed,
+} from "../position/map.js";
 import { VERDICTS } from "../survey/walk.js";
 import { countsText, mapSvg, mapTitle } from "../documents/drawings.js";
-import type { Command } from "./options.js";
-import { ensureTables } from "./resolve.js";
+import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
 import { boardRows, bold, dim, paragraph, print, printJson, signText, verdictText } from "./terminal.js";
 
@@ -52,32 +57,29 @@ function printCounts(map: CountMap): void {
   );
 }
 
-export const run: Command = async (args, options) => {
+export const run: Command = async (args, options, workspace) => {
   const fen = args.join(" ");
-  const { material } = placementOf(readFen(fen));
+  const placed = placementOf(readFen(fen));
   const words = (options.piece ?? "rook").split(",");
   if (words.length > 2)
-    throw new LongsideError("bad-option", { option: "--piece", cause: "two men at most", command: "map" });
-  await ensureTables([material], options, "head");
-  const mapper = new Mapper(fen, cacheFolder());
-  try {
-    const pieces = mapper.pieces(words);
-    if (pieces.length === 2 && pieces[0] === pieces[1])
-      throw new LongsideError("bad-option", {
-        option: "--piece",
-        cause: "it names one piece twice",
-        command: "map",
-      });
-    const map = pieces.length === 1 ? mapper.map(pieces[0]) : mapper.count(pieces[0], pieces[1]);
-    if (options.json) {
-      const { squares, ...rest } = map;
-      printJson(rest);
-      bySquare<{ readonly square: number }>(squares).forEach(printJson);
-    } else if ("piece" in map) printMap(map);
-    else printCounts(map);
-    writeDrawing(options, () => mapSvg(map));
-    return 0;
-  } finally {
-    mapper.close();
-  }
+    throw new LongsideError("bad-option", { option: "--piece", cause: "two pieces at most", command: "map" });
+
+  const pieces = words.map((word) => pieceNamed(placed, word));
+  if (pieces.length === 2 && pieces[0] === pieces[1])
+    throw new LongsideError("bad-option", {
+      option: "--piece",
+      cause: "it names one piece twice",
+      command: "map",
+    });
+  await workspace.prepare([placed.material], "head");
+  const mapper = new Mapper(fen, workspace.prober);
+  const map = pieces.length === 1 ? mapper.map(pieces[0]) : mapper.count(pieces[0], pieces[1]);
+  if (options.json) {
+    const { squares, ...rest } = map;
+    printJson(rest);
+    bySquare<{ readonly square: number }>(squares).forEach(printJson);
+  } else if ("piece" in map) printMap(map);
+  else printCounts(map);
+  writeDrawing(options, () => mapSvg(map));
+  return 0;
 };

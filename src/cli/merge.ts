@@ -3,15 +3,14 @@
 import { openForReading, openForWriting, targetOf } from "../store/database.js";
 import { mergeDatabase } from "../store/merge.js";
 import { totalsOf } from "../store/totals.js";
-import type { Command } from "./options.js";
-import { dbPath } from "./resolve.js";
+import type { Command } from "./command.js";
 import { counted, print, printJson } from "./terminal.js";
 
-export const run: Command = async (args, options) => {
+export const run: Command = (args, options, { settings }) => {
   const first = openForReading(args[0]);
   const target = targetOf(first);
   first.close();
-  const path = dbPath(options);
+  const path = settings.db;
   const db = openForWriting(path, target);
   try {
     let taken = 0;

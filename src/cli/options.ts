@@ -1,4 +1,4 @@
-// Every command and option, once: the parser, the help and the README's table are made from here.
+// Every command and option, once, as plain data: the parser and every help text are made from here.
 
 import { TASKS } from "../exercises/tasks.js";
 import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
@@ -39,7 +39,7 @@ function readLeaveOut(text: string): Exclusion[] {
   return text.split(",").map((word) => oneOf(...EXCLUSIONS.map(({ name }) => name))(word.trim()));
 }
 
-/** A token goes into addresses and cookies as it is, and must not be guessed at once. */
+/** A token goes into addresses and cookies as it is, and must be hard to guess. */
 function readToken(text: string): string {
   if (!/^[\w.~-]{8,200}$/.test(text)) throw new Error("a token is eight letters, digits or . _ ~ - at least");
   return text;
@@ -107,7 +107,11 @@ export const OPTIONS = {
     help: "moves that keep the verdict (default: 1)",
     read: whole(1),
   },
-  seed: { flags: "--seed <number>", help: "another number, another choice (default: 1)", read: whole(0) },
+  seed: {
+    flags: "--seed <number>",
+    help: "number that the choice is drawn by; another number, another choice (default: 1)",
+    read: whole(0),
+  },
   among: {
     flags: "--among <games|table>",
     help: "positions that people met, or any there can be (default: games)",
@@ -155,7 +159,7 @@ export const OPTIONS = {
   },
   token: {
     flags: "--token <text>",
-    help: "what everybody must show (default: none on this machine alone, else a new one)",
+    help: "the token that everybody must show (default: none on this machine alone, else a new one)",
     read: readToken,
   },
   games: {
@@ -194,9 +198,6 @@ type ValueOf<Spec> = Spec extends { readonly read: (text: string) => infer Value
 /** Values of the options, as the parser leaves them. */
 export type Options = { readonly [Name in OptionName]?: ValueOf<(typeof OPTIONS)[Name]> };
 
-/** Runs a command and gives its exit status: 0 found, 1 nothing found; errors are thrown. */
-export type Command = (args: readonly string[], options: Options) => Promise<number>;
-
 export interface CommandSpec {
   readonly name: string;
   /** As commander writes arguments. */
@@ -204,8 +205,8 @@ export interface CommandSpec {
   readonly summary: string;
   readonly options: readonly OptionName[];
   readonly examples: readonly string[];
-  /** Loaded only when the command runs, so that help is quick. */
-  readonly load: () => Promise<{ readonly run: Command }>;
+  /** The module of this folder that runs it, where it is not called like the command. */
+  readonly module?: string;
 }
 
 export const COMMANDS: readonly CommandSpec[] = [
@@ -214,15 +215,14 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "make the tables, index the games that come along, and answer three questions",
     options: ["db", "threads"],
     examples: ["demo"],
-    load: () => import("./demo.js"),
   },
   {
     name: "index",
+    module: "index-games",
     arguments: "<path...>",
     summary: "find every ending in PGN files and folders, and store it with its verdicts",
     options: ["db", "target", "threads", "skipped", "strict", "dropMissing", "reject", "json"],
     examples: ["index games/ --db games.db"],
-    load: () => import("./index-games.js"),
   },
   {
     name: "merge",
@@ -230,7 +230,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "put several databases together, as if all had been indexed in one go",
     options: ["db", "json"],
     examples: ["merge league.db cup.db --db all.db"],
-    load: () => import("./merge.js"),
   },
   {
     name: "find",
@@ -241,7 +240,6 @@ export const COMMANDS: readonly CommandSpec[] = [
       'find "defender drew with the rook on the long side"',
       'find "Szén, only move" --each position',
     ],
-    load: () => import("./find.js"),
   },
   {
     name: "count",
@@ -252,7 +250,6 @@ export const COMMANDS: readonly CommandSpec[] = [
       "count --by outcome",
       'count "second-rank defence" --by defender-rating:200 --share "defender held"',
     ],
-    load: () => import("./count.js"),
   },
   {
     name: "report",
@@ -260,7 +257,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "write practice in numbers as one page: who held, how long, where it went wrong",
     options: ["db", "setUps", "by", "from", "leaveOut", "html", "pdf", "tables", "threads", "json"],
     examples: ["report --html report.html", 'report "second-rank defence" --by defender-rating:100,year:5'],
-    load: () => import("./report.js"),
   },
   {
     name: "exercises",
@@ -287,7 +283,6 @@ export const COMMANDS: readonly CommandSpec[] = [
       'exercises "second-rank defence" --task hold --size 12 --html sheet.html',
       "exercises Szén --among table --epd",
     ],
-    load: () => import("./exercises.js"),
   },
   {
     name: "lesson",
@@ -298,7 +293,6 @@ export const COMMANDS: readonly CommandSpec[] = [
       'lesson "second-rank defence" --html lesson.html --pdf lesson.pdf',
       "lesson --outline my-lesson.md --html lesson.html",
     ],
-    load: () => import("./lesson.js"),
   },
   {
     name: "diagram",
@@ -306,7 +300,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "draw a position as in a book, as SVG or PNG, and say it in words",
     options: ["svg", "png", "below", "arrows", "rings", "caption", "coordinates", "json"],
     examples: ['diagram "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --arrows f7b7 --png philidor.png'],
-    load: () => import("./diagram.js"),
   },
   {
     name: "show",
@@ -314,7 +307,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "go through one ending: board, moves, verdicts, errors",
     options: ["db", "ply", "json", "pgn"],
     examples: ["show 3", "show 3 --ply 152"],
-    load: () => import("./show.js"),
   },
   {
     name: "probe",
@@ -322,7 +314,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "tell what a position is and what each move does to it; - reads FENs from standard input",
     options: ["setUps", "threads", "json"],
     examples: ['probe "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"'],
-    load: () => import("./probe.js"),
   },
   {
     name: "map",
@@ -333,7 +324,6 @@ export const COMMANDS: readonly CommandSpec[] = [
       'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --piece rook',
       'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --piece rook,bishop',
     ],
-    load: () => import("./map.js"),
   },
   {
     name: "slide",
@@ -341,7 +331,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "move a formation over the board as a whole, and tell what changes",
     options: ["setUps", "threads", "json", "svg", "png"],
     examples: ['slide "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"'],
-    load: () => import("./slide.js"),
   },
   {
     name: "survey",
@@ -349,14 +338,12 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "say how every placement that fits comes out, over the whole table",
     options: ["target", "setUps", "by", "limit", "threads", "json", "csv"],
     examples: ["survey Szén --by foot-room", 'survey "second-rank defence, king in corner" --by rook-side'],
-    load: () => import("./survey.js"),
   },
   {
     name: "serve",
-    summary: "open a local page in which all of this can be done: ask, look, play, gather, index",
+    summary: "open a local page in which all of this can be done: ask, look, play, collect, index",
     options: ["db", "target", "setUps", "games", "port", "host", "token", "seconds", "threads"],
     examples: ["serve --db games.db", "serve --games ~/chess,/media/archive --port 7000"],
-    load: () => import("./serve.js"),
   },
   {
     name: "solve",
@@ -364,7 +351,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "build the exact tables of a material and of all it leads to",
     options: ["threads", "json"],
     examples: ['solve "R+B v R"'],
-    load: () => import("./solve.js"),
   },
   {
     name: "verify",
@@ -372,7 +358,6 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "check tables against published values, the rules library and the symmetries of the board",
     options: ["threads", "sample", "every", "json"],
     examples: ['verify "R+B v R"'],
-    load: () => import("./verify.js"),
   },
   {
     name: "words",
@@ -380,6 +365,12 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "list the vocabulary of questions: facts, phrases and set-ups",
     options: ["setUps", "json"],
     examples: ["words", "words rook"],
-    load: () => import("./words.js"),
+  },
+  {
+    name: "help",
+    arguments: "[topic]",
+    summary: "explain a topic: options, set-ups, errors, grammar and others; without one, list the topics",
+    options: ["setUps"],
+    examples: ["help", "help grammar"],
   },
 ];

@@ -1,19 +1,27 @@
-// Writing results to files.
+// Writing results to files: each is whole or not there.
 
-import { mkdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, statSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
+
+import { sync as writeFileAtomicSync } from "write-file-atomic";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { pngOf } from "../documents/png.js";
-import { findBrowser, pdfOf } from "./browser.js";
+import { pdfOf } from "./browser.js";
 import type { Options } from "./options.js";
 import { note } from "./terminal.js";
 
-/** Writes a file, making its folder. Throws `cannot-write`. */
+/**
+ * Writes a file beside its place and renames it, so that a run that is stopped leaves the old one; makes its folder. Throws
+ * `cannot-write`.
+ */
 export function writeResult(path: string, content: string | Uint8Array): void {
   try {
     mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(path, content);
+    const there = statSync(path, { throwIfNoEntry: false });
+    // a pipe or a terminal has no place beside it
+    if (there && !there.isFile()) writeFileSync(path, content);
+    else writeFileAtomicSync(path, typeof content === "string" ? content : Buffer.from(content));
   } catch (thrown) {
     throw new LongsideError("cannot-write", { path, cause: causeOf(thrown) });
   }
@@ -39,8 +47,6 @@ export function writeDrawing(options: Options, draw: () => string): void {
 /** Writes a page as HTML and as PDF, where either is asked for. Throws `cannot-write`, `no-browser`. */
 export async function writePage({ html, pdf }: Options, make: () => string): Promise<void> {
   if (html === undefined && pdf === undefined) return;
-  // what is wanting is told before the work is done
-  if (pdf !== undefined) findBrowser();
   const page = make();
   if (html !== undefined) writeAndSay(html, page);
   if (pdf !== undefined) writeAndSay(pdf, await pdfOf(page, pdf));

@@ -5,19 +5,18 @@ import { createInterface } from "node:readline";
 import { placementOf, readFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
-import { cacheFolder } from "../places.js";
-import { catalogueWith } from "../query/language/catalogue.js";
+import type { Workspace } from "../app/workspace.js";
 import type { Value, Verdict } from "../tablebase/tables.js";
 import { valueInWords } from "../documents/annotated-game.js";
-import { type Probe, Prober } from "../position/probe.js";
-import type { Command, Options } from "./options.js";
-import { ensureTables } from "./resolve.js";
+import type { Probe } from "../position/probe.js";
+import type { Command } from "./command.js";
 import {
   boardText,
   bold,
   counted,
   dim,
   note,
+  paragraph,
   placeText,
   print,
   printJson,
@@ -38,7 +37,7 @@ function movesText(probe: Probe): string {
     lines.push(`${verdictText(verdict)}${keeps}, ${moves.length}:`);
     lines.push(
       `  ${wrap(
-        moves.map((move) => move.san + distanceOf(move)).map((text) => text.replaceAll(" ", "\u00a0")),
+        moves.map((move) => (move.san + distanceOf(move)).replaceAll(" ", "\u00a0")).join(" "),
         terminalWidth(),
         2,
       )}`,
@@ -61,7 +60,7 @@ function fiftyText(probe: Probe): string | undefined {
         : `On paper only: the conversion takes ${probe.conversionHalfMoves} half-moves, and ${gone} of the 100 after which ` +
           `a draw can be claimed are gone; with move ${probe.claimMove} the hundredth is reached (FIDE Laws 2023, 9.3). ` +
           "Whether a claim stands, the arbiter decides.";
-  return wrap(text.split(" "), terminalWidth(), 0);
+  return paragraph(text);
 }
 
 /** The verdict in a sentence; a position without a legal move is what it is. */
@@ -82,7 +81,7 @@ function printProbe(probe: Probe): void {
   if (fifty) print(fifty);
   print(`set-up: ${probe.setUps.length > 0 ? probe.setUps.join(", ") : "none of the catalogue"}`);
   print("");
-  for (const sentence of probe.explanation.sentences) print(wrap(sentence.split(" "), terminalWidth(), 2));
+  for (const sentence of probe.explanation.sentences) print(wrap(sentence, terminalWidth(), 2));
   print("");
   if (probe.moves.length > 0) print(movesText(probe));
   if (probe.moves.some((move) => move.verdict !== "drawn"))
@@ -108,69 +107,57 @@ function lineText(probe: Probe): string {
     const label = white ? `${move}. ` : n === 0 ? `${move}... ` : "";
     return `${label}${san}${equal > 1 ? ` (1 of ${equal})` : ""}`.replaceAll(" ", "\u00a0");
   });
-  return wrap(["best", "line:", ...words], terminalWidth(), 2);
+  return wrap(["best line:", ...words].join(" "), terminalWidth(), 2);
 }
 
-/** Probes positions, with the tables they need built as they are met and mended where they are damaged. */
+/** Probes positions; the tables they need are built when they are first needed, and again where they are damaged. */
 class Asker {
   private readonly ready = new Set<string>();
-  private prober: Prober;
 
-  constructor(private readonly options: Options) {
-    this.prober = new Prober(cacheFolder(), catalogueWith(options.setUps));
-  }
+  constructor(private readonly workspace: Workspace) {}
 
   async probe(fen: string): Promise<Probe> {
     const { material }: { material: Material } = placementOf(readFen(fen));
-    if (!this.ready.has(material.id)) await ensureTables([material], this.options, "head");
+    if (!this.ready.has(material.id)) await this.workspace.prepare([material], "head");
     this.ready.add(material.id);
     try {
-      return this.prober.probe(fen);
+      return this.workspace.prober.probe(fen);
     } catch (thrown) {
       if (!(thrown instanceof LongsideError && thrown.code === "table-damaged")) throw thrown;
       note(`longside: ${thrown.message}`);
-      this.close();
-      await ensureTables([material], this.options, "blocks");
-      this.prober = new Prober(cacheFolder(), catalogueWith(this.options.setUps));
-      return this.prober.probe(fen);
+      this.workspace.closeTables();
+      await this.workspace.prepare([material], "blocks");
+      return this.workspace.prober.probe(fen);
     }
-  }
-
-  close(): void {
-    this.prober.close();
   }
 }
 
 /** One answer for each line of standard input; a line that is no position must not spoil the others. */
-async function probeLines(asker: Asker, options: Options): Promise<number> {
+async function probeLines(asker: Asker, json: boolean): Promise<number> {
   let failed = false;
   let line = 0;
   for await (const fen of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
     ++line;
     try {
       const probe = await asker.probe(fen);
-      if (options.json) printJson(probe);
+      if (json) printJson(probe);
       else printProbe(probe);
     } catch (thrown) {
       if (!(thrown instanceof LongsideError)) throw thrown;
       failed = true;
       const told = thrown.placed({ line });
-      if (options.json) printJson(told);
+      if (json) printJson(told);
       else note(`longside: ${told.message}${placeText(told.where)}\n  ${told.hint}`);
     }
   }
   return failed ? 2 : 0;
 }
 
-export const run: Command = async (args, options) => {
-  const asker = new Asker(options);
-  try {
-    if (args.length === 1 && args[0] === "-") return await probeLines(asker, options);
-    const probe = await asker.probe(args.join(" "));
-    if (options.json) printJson(probe);
-    else printProbe(probe);
-    return 0;
-  } finally {
-    asker.close();
-  }
+export const run: Command = async (args, { json = false }, workspace) => {
+  const asker = new Asker(workspace);
+  if (args.length === 1 && args[0] === "-") return probeLines(asker, json);
+  const probe = await asker.probe(args.join(" "));
+  if (json) printJson(probe);
+  else printProbe(probe);
+  return 0;
 };

@@ -11,8 +11,7 @@ import {
 } from "../documents/annotated-game.js";
 import type { PositionAnswer } from "../query/engine/rows.js";
 import { type FullEnding, readEnding } from "../query/engine/show.js";
-import type { Command } from "./options.js";
-import { openDb } from "./resolve.js";
+import type { Command } from "./command.js";
 import { boardText, bold, dim, print, printJson, storyText, tableText, verdictText } from "./terminal.js";
 
 const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
@@ -59,40 +58,35 @@ function moveTable(positions: readonly PositionAnswer[]): string {
   );
 }
 
-export const run: Command = async ([number], options) => {
+export const run: Command = ([number], options, workspace) => {
   if (!/^\d{1,15}$/.test(number)) throw new LongsideError("no-such-ending", { id: JSON.stringify(number) });
   const id = Number(number);
-  const db = openDb(options);
-  try {
-    const full = readEnding(db, id);
-    if (options.json) {
-      printJson({ ...full.ending, text: full.game, plies: full.positions });
-      return 0;
-    }
-    if (options.pgn) {
-      process.stdout.write(writeGame(annotatedGame(full)));
-      return 0;
-    }
-    const ply = options.ply ?? full.ending.look.ply;
-    const at = full.positions.find((one) => one.ply === ply);
-    if (!at) {
-      const { firstPly, lastPly } = full.ending;
-      throw new LongsideError("bad-option", {
-        option: `--ply ${ply}`,
-        cause: `this ending has plies ${firstPly} to ${lastPly}`,
-        command: "show",
-      });
-    }
-    print(heading(full));
-    print("");
-    print(boardText(at.fen, full.ending.attacker));
-    print(`${moveNumber(at.fen)} ${at.sideToMove} to move: ${verdictText(at.verdict, valueInWords(at))}`);
-    print(dim(at.fen));
-    if (at.beyondFifty) print(`${at.verdict === "won" ? "Won" : "Lost"} on paper only: ${CLAIM}`);
-    print("");
-    print(moveTable(full.positions));
+  const full = readEnding(workspace.db(), id);
+  if (options.json) {
+    printJson({ ...full.ending, text: full.game, plies: full.positions });
     return 0;
-  } finally {
-    db.close();
   }
+  if (options.pgn) {
+    process.stdout.write(writeGame(annotatedGame(full)));
+    return 0;
+  }
+  const ply = options.ply ?? full.ending.look.ply;
+  const at = full.positions.find((one) => one.ply === ply);
+  if (!at) {
+    const { firstPly, lastPly } = full.ending;
+    throw new LongsideError("bad-option", {
+      option: `--ply ${ply}`,
+      cause: `this ending has plies ${firstPly} to ${lastPly}`,
+      command: "show",
+    });
+  }
+  print(heading(full));
+  print("");
+  print(boardText(at.fen, full.ending.attacker));
+  print(`${moveNumber(at.fen)} ${at.sideToMove} to move: ${verdictText(at.verdict, valueInWords(at))}`);
+  print(dim(at.fen));
+  if (at.beyondFifty) print(`${at.verdict === "won" ? "Won" : "Lost"} on paper only: ${CLAIM}`);
+  print("");
+  print(moveTable(full.positions));
+  return 0;
 };

@@ -1,14 +1,11 @@
 // `slide`: a formation moved over the board as a whole, and what changes on the way.
 
 import { placementOf, readFen } from "../chess/fen.js";
-import { cacheFolder } from "../places.js";
-import { catalogueWith } from "../query/language/catalogue.js";
 import { valueInWords } from "../documents/annotated-game.js";
 import { type Changed, type Slides, slides } from "../position/slide.js";
 import type { Value } from "../tablebase/tables.js";
 import { TURNS, edgeStrip, slideText, slidesSvg } from "../documents/drawings.js";
-import type { Command } from "./options.js";
-import { ensureTables } from "./resolve.js";
+import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
 import {
   boardText,
@@ -86,11 +83,11 @@ function printSlides(found: Slides): void {
   );
 }
 
-export const run: Command = async (args, options) => {
+export const run: Command = async (args, options, workspace) => {
   const fen = args.join(" ");
   const { material } = placementOf(readFen(fen));
-  await ensureTables([material], options, "head");
-  const found = slides(fen, cacheFolder(), catalogueWith(options.setUps));
+  await workspace.prepare([material], "head");
+  const found = slides(fen, workspace.prober, workspace.catalogue);
   if (options.json) found.slides.forEach(printJson);
   else printSlides(found);
   writeDrawing(options, () => slidesSvg(found));

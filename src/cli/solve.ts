@@ -3,8 +3,7 @@
 import { parseMaterial } from "../chess/material.js";
 import { TableFile, tableFile } from "../tablebase/table-file.js";
 import { halvesOf, isEmpty } from "../tablebase/half.js";
-import type { Command } from "./options.js";
-import { ensureTables } from "./resolve.js";
+import type { Command } from "./command.js";
 import { counted, print, printJson, tableText } from "./terminal.js";
 
 /** What a built table says of one side's wins. */
@@ -18,9 +17,10 @@ function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {
     : { longestMate, longestConversion };
 }
 
-export const run: Command = async (args, options) => {
+export const run: Command = async (args, options, workspace) => {
   const materials = args.map(parseMaterial);
-  const { folder, built } = await ensureTables(materials, options);
+  const { folder } = workspace.settings;
+  const built = await workspace.prepare(materials);
   const rows = materials.map((material) => {
     const [attacker, defender] = halvesOf(material).map((half) => describe(folder, half));
     return { material: material.name, attacker, defender };

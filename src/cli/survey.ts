@@ -3,16 +3,13 @@
 import { parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { formatQuestion, levelOf } from "../query/language/ast.js";
-import { catalogueWith } from "../query/language/catalogue.js";
 import { understood } from "../query/engine/evaluate.js";
-import { parseQuestion } from "../query/language/parse.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { type Outcomes, type Survey, survey } from "../survey/survey.js";
 import type { Verdict } from "../tablebase/tables.js";
 import { TURNS } from "../documents/drawings.js";
 import { rowsCsv } from "../documents/tables.js";
-import type { Command } from "./options.js";
-import { ensureTables, targetOption, threadsOf } from "./resolve.js";
+import type { Command } from "./command.js";
 import {
   bold,
   counted,
@@ -131,10 +128,10 @@ function printRows(found: Survey, by: string | undefined, limit: number, csv: bo
   }
 }
 
-export const run: Command = async (words, options) => {
+export const run: Command = async (words, options, workspace) => {
+  const { settings } = workspace;
   const text = words.join(" ");
-  const catalogue = catalogueWith(options.setUps);
-  const question = parseQuestion(text, catalogue.known);
+  const question = workspace.question(text);
   const foreign = aboutGames(question);
   if (foreign || (text.trim() !== "" && levelOf(question) !== "position")) {
     const said = formatQuestion(foreign ?? question);
@@ -143,12 +140,14 @@ export const run: Command = async (words, options) => {
       hint: "ask about set-ups, facts of the geometry, the verdict and its moves; see: longside words",
     });
   }
-  const setUp = catalogue.named(question);
+  const setUp = workspace.catalogue.named(question);
   const material =
-    options.target === undefined && setUp?.material ? parseMaterial(setUp.material) : targetOption(options);
-  await ensureTables([material], options, "head");
-  const asked = { question: text, setUps: options.setUps ?? null, by: options.by ?? null };
-  const found = await survey(material, asked, threadsOf(options));
+    options.target === undefined && setUp?.material
+      ? parseMaterial(setUp.material)
+      : parseMaterial(settings.target);
+  await workspace.prepare([material], "head");
+  const asked = { question: text, setUps: settings.setUps, by: options.by ?? null };
+  const found = await survey(material, asked, settings.threads);
   const fitting = totalOf(found.all.attackerToMove) + totalOf(found.all.defenderToMove);
   const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
   if (options.json || options.csv) {

@@ -1,8 +1,10 @@
-// What answers look like in a terminal: tables that fit its width, boards in letters, verdicts told by sign and
-// word as well as by colour. Colour is left to a library that knows when it is wanted.
+// What answers look like in a terminal: tables that fit its width, boards in letters, verdicts by sign and word as
+// well as by colour. Libraries know when colour is wanted and how wide a character is.
 
-import Table from "cli-table3";
+import cliTruncate from "cli-truncate";
 import pc from "picocolors";
+import stringWidth from "string-width";
+import wrapAnsi from "wrap-ansi";
 
 import type { Color } from "chessops";
 
@@ -11,8 +13,8 @@ import type { Where } from "../errors.js";
 import type { Chapter } from "../query/engine/rows.js";
 import type { Verdict } from "../tablebase/tables.js";
 
-/** Columns of the terminal, 100 where it has none to tell (a file or a pipe). */
-export const terminalWidth = (): number => process.stdout.columns || 100;
+/** Columns of the terminal; of a file or a pipe, which has none, what COLUMNS says, or 100. */
+export const terminalWidth = (): number => process.stdout.columns || Number(process.env.COLUMNS) || 100;
 
 /** Text without the control characters that names and file names from anywhere may hold; our colours stay. */
 export const plain = (text: string): string =>
@@ -28,6 +30,8 @@ export const print = (text: string): void => {
 export const note = (text: string): void => {
   process.stderr.write(`${plain(text)}\n`);
 };
+/** Says on standard error how far some work has come: "choosing" as "Choosing …". */
+export const noteProgress = (said: string): void => note(`${said[0].toUpperCase()}${said.slice(1)} …`);
 export const printJson = (value: unknown): void => {
   process.stdout.write(`${JSON.stringify(value)}\n`);
 };
@@ -68,83 +72,87 @@ export interface Column {
 }
 
 const GAP = 2;
-/** Characters of a text that are seen, colours left out. */
-export const visible = (text: string): number => [...text.replace(/\u001b\[\d+m/g, "")].length;
 
 /** Text cut into lines of at most `width` columns between words; all but the first are indented. */
-export function wrap(words: readonly string[], width: number, indent: number): string {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of words) {
-    if (line && indent + line.length + 1 + word.length > width) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = line ? `${line} ${word}` : word;
-    }
-  }
-  return [...lines, line].join(`\n${" ".repeat(indent)}`);
-}
+export const wrap = (text: string, width: number, indent = 0): string =>
+  wrapAnsi(text, Math.max(1, width - indent)).replaceAll("\n", `\n${" ".repeat(indent)}`);
 
 /** Text as a paragraph of the terminal's width. */
-export const paragraph = (text: string): string => wrap(text.split(" "), terminalWidth(), 0);
+export const paragraph = (text: string): string => wrap(text, terminalWidth());
+
+/** Text filled up with blanks to `width` columns. */
+export const padded = (text: string, width: number, right = false): string => {
+  const blanks = " ".repeat(Math.max(0, width - stringWidth(text)));
+  return right ? blanks + text : text + blanks;
+};
+
+/** The columns of a table that are shown in `width`, each with its own width. */
+function fitted(columns: readonly Column[], width: number): Map<Column, number> {
+  const widths = new Map(
+    columns.map((column) => [
+      column,
+      Math.max(stringWidth(column.head), ...column.cells.map((cell) => stringWidth(cell)), 1),
+    ]),
+  );
+  const tooWide = () => [...widths.values()].reduce((sum, one) => sum + one + GAP, -GAP) > width;
+  // the widest shrinks first, one character at a time
+  while (tooWide()) {
+    const widest = [...widths]
+      .filter(([{ shrinksTo = Infinity }, own]) => own > shrinksTo)
+      .sort((a, b) => b[1] - a[1])[0];
+    if (!widest) break;
+    widths.set(widest[0], widest[1] - 1);
+  }
+  while (tooWide()) {
+    const [last] = [...widths.keys()].sort((a, b) => (b.optional ?? 0) - (a.optional ?? 0));
+    if (!last?.optional) break;
+    widths.delete(last);
+  }
+  return widths;
+}
 
 /** A table without rules, fitted to `width` columns. Cells that do not fit are cut short, or wrapped. */
 export function tableText(
   columns: readonly Column[],
-  { width = terminalWidth(), wrap = false } = {},
+  { width = terminalWidth(), wrap: wraps = false } = {},
 ): string {
-  const shown = [...columns];
-  const natural = (column: Column) => Math.max(visible(column.head), ...column.cells.map(visible), 1);
-  const widths = new Map(columns.map((column) => [column, natural(column)]));
-  const total = () => shown.reduce((sum, column) => sum + widths.get(column)! + GAP, -GAP);
-  // the widest gives way first, one column at a time
-  while (total() > width) {
-    const widest = shown
-      .filter((column) => column.shrinksTo !== undefined && widths.get(column)! > column.shrinksTo)
-      .sort((a, b) => widths.get(b)! - widths.get(a)!)[0];
-    if (!widest) break;
-    widths.set(widest, widths.get(widest)! - 1);
-  }
-  while (total() > width) {
-    const last = shown.reduce<Column | undefined>(
-      (worst, column) => ((column.optional ?? 0) > (worst?.optional ?? 0) ? column : worst),
-      undefined,
+  const widths = [...fitted(columns, width)];
+  const linesOf = (cells: readonly string[]): string[] => {
+    const lines = cells.map((cell, n) =>
+      wraps ? wrapAnsi(cell, widths[n][1], { hard: true }).split("\n") : [cliTruncate(cell, widths[n][1])],
     );
-    if (!last) break;
-    shown.splice(shown.indexOf(last), 1);
-  }
-  const none = "";
-  const table = new Table({
-    chars: {
-      top: none,
-      "top-mid": none,
-      "top-left": none,
-      "top-right": none,
-      bottom: none,
-      "bottom-mid": none,
-      "bottom-left": none,
-      "bottom-right": none,
-      left: none,
-      "left-mid": none,
-      mid: none,
-      "mid-mid": none,
-      right: none,
-      "right-mid": none,
-      middle: " ".repeat(GAP),
-    },
-    style: { "padding-left": 0, "padding-right": 0, head: [], border: [] },
-    head: shown.map((column) => dim(column.head)),
-    colWidths: shown.map((column) => widths.get(column)!),
-    wordWrap: wrap,
-    colAligns: shown.map((column) => (column.right ? "right" : "left")),
-  });
-  const rows = columns[0]?.cells.length ?? 0;
-  for (let n = 0; n < rows; ++n) table.push(shown.map((column) => column.cells[n]));
-  return table
-    .toString()
-    .split("\n")
-    .map((line) => line.trimEnd())
+    return Array.from({ length: Math.max(...lines.map(({ length }) => length)) }, (_, line) =>
+      widths
+        .map(([{ right }, own], n) => padded(lines[n][line] ?? "", own, right))
+        .join(" ".repeat(GAP))
+        .trimEnd(),
+    );
+  };
+  const rows = [widths.map(([{ head }]) => dim(head))];
+  for (let n = 0; n < (columns[0]?.cells.length ?? 0); ++n) rows.push(widths.map(([{ cells }]) => cells[n]));
+  return rows.flatMap(linesOf).join("\n");
+}
+
+/** A word, and the lines that are said of it. */
+export interface Definition {
+  readonly word: string;
+  readonly said: readonly string[];
+}
+
+/**
+ * Words with what is said of each: beside them where the widest word leaves two thirds of the width, else indented below
+ * them.
+ */
+export function definitions(entries: readonly Definition[], width = terminalWidth()): string {
+  const widest = Math.max(...entries.map(({ word }) => stringWidth(word)));
+  const beside = 3 * (widest + GAP) <= width;
+  const indent = beside ? widest + GAP : 4;
+  const margin = " ".repeat(indent);
+  return entries
+    .map(({ word, said }) => {
+      const body = said.map((line) => margin + wrap(line, width, indent)).join("\n");
+      return beside ? bold(padded(word, indent)) + body.slice(indent) : `${bold(word)}\n${body}`;
+    })
     .join("\n");
 }
 
@@ -181,7 +189,7 @@ export function boardRows(
   return [...lines, `   ${files.map((f) => "abcdefgh"[f]).join(" ")}`].join("\n");
 }
 
-/** Where something lies in the input: " (file games.pgn, game 7, byte 5210)". */
+/** Where in the input something is: " (file games.pgn, game 7, byte 5210)". */
 export function placeText(where: Where): string {
   const names = ["file", "line", "game", "byte", "ply"] as const;
   const places = names.filter((name) => where[name] !== undefined).map((name) => `${name} ${where[name]}`);

@@ -3,8 +3,8 @@
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import { type Sample, verifyTables } from "../survey/verify.js";
-import type { Command, Options } from "./options.js";
-import { ensureTables, threadsOf } from "./resolve.js";
+import type { Command } from "./command.js";
+import type { Options } from "./options.js";
 import { bold, print, printJson, tableText } from "./terminal.js";
 
 const SAMPLE = 20_000;
@@ -18,12 +18,15 @@ function sampleFor(material: Material, options: Options): Sample {
   throw new LongsideError("bad-option", { option: "--every", cause, command: "verify" });
 }
 
-export const run: Command = async (args, options) => {
-  const materials = args.map(parseMaterial);
-  const { folder } = await ensureTables(materials, options);
+export const run: Command = async (args, options, workspace) => {
+  const { folder, threads } = workspace.settings;
+  const checked = args
+    .map(parseMaterial)
+    .map((material) => ({ material, sample: sampleFor(material, options) }));
+  await workspace.prepare(checked.map(({ material }) => material));
   let failed = false;
-  for (const material of materials) {
-    const checks = await verifyTables(material, folder, sampleFor(material, options), threadsOf(options));
+  for (const { material, sample } of checked) {
+    const checks = await verifyTables(material, folder, sample, threads);
     failed ||= checks.some((check) => !check.passed);
     if (options.json) {
       checks.forEach((check) => printJson({ material: material.name, ...check }));

@@ -1,16 +1,25 @@
 // `words`: the vocabulary of questions, printed from the table that the parser reads.
 
-import { canonicalName, catalogueWith } from "../query/language/catalogue.js";
-import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
+import { canonicalName } from "../query/language/catalogue.js";
 import { PHRASES } from "../query/language/lexicon.js";
 import { exampleOf, meaningOf } from "../query/language/phrase-examples.js";
-import { COURSES, FACTS, type Fact, QUANTIFIERS } from "../query/language/vocabulary.js";
+import { FACTS, type Fact } from "../query/language/vocabulary.js";
 import { knownValues } from "../survey/verify.js";
-import type { Command } from "./options.js";
-import { boardText, bold, note, paragraph, print, printJson, tableText, visible } from "./terminal.js";
+import type { Command } from "./command.js";
+import {
+  boardText,
+  bold,
+  note,
+  padded,
+  paragraph,
+  print,
+  printJson,
+  programName,
+  tableText,
+} from "./terminal.js";
 
 /** What a fact can be compared with. */
-const takes = (fact: Fact) =>
+export const takes = (fact: Fact) =>
   fact.type === "kinds"
     ? "a kind of move"
     : fact.type === "word"
@@ -27,9 +36,7 @@ export function factDrawing(name: string): string | undefined {
   const [one, other] = [row.fen, row.other_fen].map((fen) => [...boardText(fen).split("\n"), turn(fen)]);
   const heads = [`${name}: ${row.value}`, `${name}: ${row.other_value}`];
   const right = [heads[1], ...other];
-  const lines = [heads[0], ...one].map((line, n) =>
-    `${line}${" ".repeat(Math.max(1, 28 - visible(line)))}${right[n]}`.trimEnd(),
-  );
+  const lines = [heads[0], ...one].map((line, n) => `${padded(`${line} `, 28)}${right[n]}`.trimEnd());
   return lines.join("\n");
 }
 
@@ -46,17 +53,8 @@ const facts = (some: readonly Fact[]) =>
     WRAP,
   );
 
-/** A table of what can be written and what it means, under a title. */
-function printPairs(title: string, head: string, pairs: readonly (readonly [string, string])[]): void {
-  const columns = [
-    { head, cells: pairs.map(([said]) => said) },
-    { head: "meaning", cells: pairs.map(([, meaning]) => meaning), shrinksTo: 20 },
-  ];
-  print(`${bold(title)}\n${tableText(columns, WRAP)}\n`);
-}
-
-export const run: Command = async (args, options) => {
-  const { setUps } = catalogueWith(options.setUps);
+export const run: Command = (args, options, workspace) => {
+  const { setUps } = workspace.catalogue;
   const wanted = args.join(" ").toLowerCase();
   const has = (...texts: (string | undefined)[]) =>
     texts.some((text) => text?.toLowerCase().includes(wanted));
@@ -98,28 +96,12 @@ export const run: Command = async (args, options) => {
       `${bold("Set-ups")}\n${tableText([name, { head: "means", cells: someSetUps.map((one) => one.means), shrinksTo: 24 }], WRAP)}\n`,
     );
   }
-  if (wanted === "") {
-    printPairs(
-      "Which position",
-      "write",
-      Object.entries(QUANTIFIERS).map(([name, { meaning }]) => [`${name} (…)`, meaning]),
-    );
-    printPairs(
-      "The course of an ending",
-      "write",
-      COURSES.map(({ write, meaning }) => [write, meaning]),
-    );
-    printPairs(
-      "Kinds of move",
-      "kind",
-      KINDS_OF_MOVE.map(({ name, meaning }) => [name, meaning]),
-    );
+  if (wanted === "")
     print(
       paragraph(
-        "Join with a comma or and, or, not and brackets. Compare with = != < <= > >=, ranges like 2200..2500, ~ for part of a name.",
+        `How they are put together: ${programName()} help grammar. Kinds of move: ${programName()} help kinds.`,
       ),
     );
-  }
   if (someFacts.length + somePhrases.length + someSetUps.length > 0) return 0;
   note(`Nothing in the vocabulary has to do with "${wanted}".`);
   return 1;

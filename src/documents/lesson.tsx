@@ -47,7 +47,6 @@ export interface LessonMeans {
   /** None where there is no database: what needs games then fails with a hint. */
   readonly db: Connection | undefined;
   readonly target: Material;
-  readonly folder: string;
   readonly tables: Tables;
   readonly prober: Prober;
   readonly catalogue: Catalogue;
@@ -245,25 +244,21 @@ export class LessonFiller {
   }
 
   private map(block: Block): string {
-    const mapper = new Mapper(this.need(block, "fen"), this.means.folder);
-    try {
-      const pieces = mapper.pieces((block.values.piece ?? "defender's rook").split(","));
-      const map = pieces.length === 1 ? mapper.map(pieces[0]) : mapper.count(pieces[0], pieces[1]);
-      const { won, drawn, lost } = map.counts;
-      return renderToString(
-        <Figure name="board" svg={mapSvg(map)}>
-          Plus: won for the attacker ({won}); two bars: drawn ({drawn})
-          {lost > 0 && <>; one bar: lost ({lost})</>}. The frame marks where it stands.
-        </Figure>,
-      );
-    } finally {
-      mapper.close();
-    }
+    const mapper = new Mapper(this.need(block, "fen"), this.means.prober);
+    const pieces = mapper.pieces((block.values.piece ?? "defender's rook").split(","));
+    const map = pieces.length === 1 ? mapper.map(pieces[0]) : mapper.count(pieces[0], pieces[1]);
+    const { won, drawn, lost } = map.counts;
+    return renderToString(
+      <Figure name="board" svg={mapSvg(map)}>
+        Plus: won for the attacker ({won}); two bars: drawn ({drawn})
+        {lost > 0 && <>; one bar: lost ({lost})</>}. The frame marks where it stands.
+      </Figure>,
+    );
   }
 
   private slides(block: Block): string {
-    const { folder, catalogue } = this.means;
-    return renderToString(<Figure svg={slidesSvg(slides(this.need(block, "fen"), folder, catalogue))} />);
+    const { prober, catalogue } = this.means;
+    return renderToString(<Figure svg={slidesSvg(slides(this.need(block, "fen"), prober, catalogue))} />);
   }
 
   private async survey(block: Block): Promise<string> {

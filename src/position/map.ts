@@ -8,7 +8,8 @@ import type { Placement } from "../chess/placement.js";
 import { fileOf, parseSquare, rankOf, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
-import { type Value, Tables, type Verdict, unpack } from "../tablebase/tables.js";
+import { type Value, type Tables, type Verdict, unpack } from "../tablebase/tables.js";
+import type { Prober } from "./probe.js";
 
 export interface MappedSquare {
   readonly square: Square;
@@ -74,11 +75,11 @@ export class Mapper {
   /** Throws `bad-fen`, `outside-tables`, `tables-missing`. */
   constructor(
     private readonly fen: string,
-    folder: string,
+    prober: Prober,
   ) {
     this.placed = placementOf(readFen(fen));
     this.movement = new Movement(this.placed.material);
-    this.tables = new Tables(this.placed.material, folder);
+    this.tables = prober.tablesFor(this.placed);
   }
 
   /** The pieces that words mean (see `pieceNamed`). */
@@ -135,10 +136,6 @@ export class Mapper {
       squares,
       counts: all,
     };
-  }
-
-  close(): void {
-    this.tables.close();
   }
 }
 

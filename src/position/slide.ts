@@ -10,8 +10,8 @@ import { fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { GEOMETRY, Geometer, isCoordinate } from "../geometry/facts.js";
 import type { Catalogue } from "../query/language/catalogue.js";
-import { type Value, Tables, unpack } from "../tablebase/tables.js";
-import { placementReader } from "./probe.js";
+import { type Value, unpack } from "../tablebase/tables.js";
+import { type Prober, placementReader } from "./probe.js";
 import { shownFact } from "../query/engine/rows.js";
 
 /** A fact whose value is another than in the formation that was given. */
@@ -43,47 +43,43 @@ export interface Slides {
 }
 
 /** Every place that a formation can be moved to. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
-export function slides(fen: string, folder: string, catalogue: Catalogue): Slides {
+export function slides(fen: string, prober: Prober, catalogue: Catalogue): Slides {
   const { material, attacker, squares, attackerToMove } = placementOf(readFen(fen));
   const movement = new Movement(material);
   const geometer = new Geometer(material);
-  const tables = new Tables(material, folder);
-  try {
-    const factsOf = (placed: readonly Square[]) => geometer.facts({ squares: placed, attackerToMove });
-    const own = factsOf(squares);
-    const valueOf = (placed: readonly Square[], turn: boolean): Value | null =>
-      movement.inCheck(placed, turn ? 1 : 0) ? null : unpack(tables.probe(placed, turn));
-    const found: Slid[] = [];
-    for (let ranks = 7; ranks >= -7; --ranks) {
-      for (let files = -7; files <= 7; ++files) {
-        const onBoard = squares.every((square) => {
-          const [f, r] = [fileOf(square) + files, rankOf(square) + ranks];
-          return f >= 0 && f < 8 && r >= 0 && r < 8;
-        });
-        if (!onBoard) continue;
-        const placed = squares.map((square) => square + files + 8 * ranks);
-        const placement = { squares: placed, attackerToMove };
-        const facts = factsOf(placed);
-        const values = { attackerToMove: valueOf(placed, true), defenderToMove: valueOf(placed, false) };
-        const value = attackerToMove ? values.attackerToMove : values.defenderToMove;
-        found.push({
-          files,
-          ranks,
-          fen: placementFen(placement, material, attacker),
-          ...values,
-          setUps: value ? catalogue.fitting(placementReader(facts, value, attackerToMove), material) : [],
-          changes: GEOMETRY.flatMap((fact, n) =>
-            facts[n] === own[n] || isCoordinate(fact.name)
-              ? []
-              : [{ fact: fact.name, from: shownFact(fact, own[n]), to: shownFact(fact, facts[n]) }],
-          ),
-        });
-      }
+  const tables = prober.tablesFor({ material });
+  const factsOf = (placed: readonly Square[]) => geometer.facts({ squares: placed, attackerToMove });
+  const own = factsOf(squares);
+  const valueOf = (placed: readonly Square[], turn: boolean): Value | null =>
+    movement.inCheck(placed, turn ? 1 : 0) ? null : unpack(tables.probe(placed, turn));
+  const found: Slid[] = [];
+  for (let ranks = 7; ranks >= -7; --ranks) {
+    for (let files = -7; files <= 7; ++files) {
+      const onBoard = squares.every((square) => {
+        const [f, r] = [fileOf(square) + files, rankOf(square) + ranks];
+        return f >= 0 && f < 8 && r >= 0 && r < 8;
+      });
+      if (!onBoard) continue;
+      const placed = squares.map((square) => square + files + 8 * ranks);
+      const placement = { squares: placed, attackerToMove };
+      const facts = factsOf(placed);
+      const values = { attackerToMove: valueOf(placed, true), defenderToMove: valueOf(placed, false) };
+      const value = attackerToMove ? values.attackerToMove : values.defenderToMove;
+      found.push({
+        files,
+        ranks,
+        fen: placementFen(placement, material, attacker),
+        ...values,
+        setUps: value ? catalogue.fitting(placementReader(facts, value, attackerToMove), material) : [],
+        changes: GEOMETRY.flatMap((fact, n) =>
+          facts[n] === own[n] || isCoordinate(fact.name)
+            ? []
+            : [{ fact: fact.name, from: shownFact(fact, own[n]), to: shownFact(fact, facts[n]) }],
+        ),
+      });
     }
-    return { fen, attacker, sideToMove: attackerToMove ? "attacker" : "defender", slides: found };
-  } finally {
-    tables.close();
   }
+  return { fen, attacker, sideToMove: attackerToMove ? "attacker" : "defender", slides: found };
 }
 
 /** Whether the defender's king of a formation stands on a rank's end or a file's: which way is along the edge. */

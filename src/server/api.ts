@@ -1,5 +1,5 @@
-// Everything that the page can ask of the server, once: each call's name, what it takes, which thread answers it and
-// for how long it may work. The server's checks, the threads and the page's own types are made from this table.
+// Everything that the page can ask of the server, once: each call's name, what it takes, which queue it waits
+// in and for how long it may work. The server's checks, the threads and the page's own types are made from this table.
 
 import Type, { type Static } from "typebox";
 
@@ -12,7 +12,7 @@ export const ROW_LIMIT = 2000;
 /** Moves of a game that is played against the table. */
 const MOST_MOVES = 600;
 /** Things in a tray. */
-const MOST_GATHERED = 200;
+const MOST_COLLECTED = 200;
 
 /** An object of which every field is known. */
 const fields = <T extends Type.TProperties>(properties: T) =>
@@ -36,16 +36,16 @@ const Collection = fields({
 });
 const Path = Type.String({ minLength: 1, maxLength: 4096 });
 
-/** Threads that answer: questions, positions, and what takes its time; `here` is the server's own. */
+/** Queues: questions, positions, and what takes its time; `here` is answered by the server itself. */
 export type QueueName = "ask" | "look" | "make" | "here";
 
-/** Longest that a thread may work at a call, in seconds. */
+/** Timeout of a call, in seconds. */
 export const SECONDS: Readonly<Record<Exclude<QueueName, "here">, number>> = { ask: 5, look: 10, make: 600 };
 
 interface Call {
   readonly queue: QueueName;
   readonly takes: Type.TObject;
-  /** Only for who sits at the machine itself. */
+  /** Only for the user at the machine itself. */
   readonly host?: true;
 }
 
@@ -112,22 +112,22 @@ export const CALLS = {
     queue: "look",
     takes: fields({
       title: Text,
-      items: Type.Optional(Type.Array(Collection, { maxItems: MOST_GATHERED })),
+      items: Type.Optional(Type.Array(Collection, { maxItems: MOST_COLLECTED })),
       question: Type.Optional(Question),
     }),
   },
   lesson: { queue: "make", takes: fields({ outline: Type.String({ maxLength: 200_000 }) }) },
   practise: {
     queue: "make",
-    takes: fields({ items: Type.Array(Collection, { minItems: 1, maxItems: MOST_GATHERED }) }),
+    takes: fields({ items: Type.Array(Collection, { minItems: 1, maxItems: MOST_COLLECTED }) }),
   },
   sheet: {
     queue: "make",
-    takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_GATHERED }) }),
+    takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_COLLECTED }) }),
   },
   pgn: {
     queue: "look",
-    takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_GATHERED }) }),
+    takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_COLLECTED }) }),
   },
   // games
   holds: { queue: "ask", takes: fields({}) },

@@ -5,29 +5,29 @@ import type { ServerResponse } from "node:http";
 import { HEADERS } from "./guard.js";
 import type { Work } from "./index-job.js";
 
-/** Between two signs of life, in milliseconds. */
-const PULSE = 20_000;
+/** Milliseconds between two comments that keep the connection open. */
+const HEARTBEAT = 20_000;
 /** Pages that can listen. */
-const MOST = 64;
+const MOST_LISTENERS = 64;
 
 /** What happened: an index run or table build, or how far a call of one page has come. */
 export type ServerEvent = { readonly work: Work } | { readonly said: string };
 
-/** What others in the room are told of the work: that it goes on, and not on which files. */
-const forOthers = (events: ServerEvent): ServerEvent =>
-  "work" in events
+/** What pages on other machines are told of the work: that it goes on, and not on which files. */
+const forOthers = (event: ServerEvent): ServerEvent =>
+  "work" in event
     ? {
         work: {
-          ...events.work,
+          ...event.work,
           paths: [],
-          progress: events.work.progress && { ...events.work.progress, file: "" },
+          progress: event.work.progress && { ...event.work.progress, file: "" },
           last: null,
           error: null,
         },
       }
-    : events;
+    : event;
 
-/** A page that listens: whether it is of the one at this machine, and the name it gave itself. */
+/** A page that listens: whether it is open on this machine, and the name it gave itself. */
 interface Listener {
   readonly here: boolean;
   readonly page: string | undefined;
@@ -36,12 +36,12 @@ interface Listener {
 /** Pages that listen for events. */
 export class Listeners {
   private readonly open = new Map<ServerResponse, Listener>();
-  private readonly pulse = setInterval(() => {
+  private readonly heartbeat = setInterval(() => {
     for (const one of this.open.keys()) one.write(": \n\n");
-  }, PULSE).unref();
+  }, HEARTBEAT).unref();
 
-  tell(events: ServerEvent): void {
-    const [own, others] = [events, forOthers(events)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
+  tell(event: ServerEvent): void {
+    const [own, others] = [event, forOthers(event)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
     for (const [one, { here }] of this.open) one.write(here ? own : others);
   }
 
@@ -54,18 +54,18 @@ export class Listeners {
 
   /** Adds a page; false where there are too many. */
   add(response: ServerResponse, first: ServerEvent, listener: Listener): boolean {
-    if (this.open.size >= MOST) return false;
+    if (this.open.size >= MOST_LISTENERS) return false;
     response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
     response.write(`retry: 2000\ndata: ${JSON.stringify(listener.here ? first : forOthers(first))}\n\n`);
     this.open.set(response, listener);
     response.on("close", () => this.open.delete(response));
-    // a page that has gone in the middle of a word
+    // a page that left while something was being written to it
     response.on("error", () => this.open.delete(response));
     return true;
   }
 
   close(): void {
-    clearInterval(this.pulse);
+    clearInterval(this.heartbeat);
     const ending = [...this.open.keys()];
     this.open.clear();
     for (const one of ending) one.end();

@@ -4,13 +4,15 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
 import { hostname, networkInterfaces } from "node:os";
 
+import { parseCookie, stringifySetCookie } from "cookie";
+
 import { LongsideError } from "../errors.js";
 
 const LOOPBACK = ["127.0.0.1", "::1", "localhost"];
 
 export const isLoopback = (host: string): boolean => LOOPBACK.includes(host);
 
-/** A token that nobody guesses: 144 bits. */
+/** A new token: 144 random bits. */
 export const newToken = (): string => randomBytes(18).toString("base64url");
 
 /** What every answer says of itself: nothing from elsewhere, nothing framed, nothing guessed. */
@@ -54,7 +56,7 @@ export interface Asked {
 export class Guard {
   private readonly names: ReadonlySet<string>;
 
-  /** `token` is wanted of everybody; undefined for nobody. */
+  /** `token` is asked of everybody; of nobody where it is undefined. */
   constructor(
     listening: string,
     readonly token: string | undefined,
@@ -67,9 +69,15 @@ export class Guard {
     return `longside-${createHash("sha256").update(this.token!).digest("hex").slice(0, 12)}`;
   }
 
-  /** The cookie that carries the token. Lax, so that a link in somebody's mail opens; what changes anything is a POST. */
+  /** The cookie that carries the token. Lax, so that a link in a mail opens; what changes anything is a POST. */
   cookie(): string {
-    return `${this.cookieName}=${this.token}; HttpOnly; SameSite=Lax; Path=/`;
+    return stringifySetCookie({
+      name: this.cookieName,
+      value: this.token,
+      httpOnly: true,
+      sameSite: "lax",
+      path: "/",
+    });
   }
 
   /** Whether some text is the token, told without giving away how much of it is right. */
@@ -79,7 +87,7 @@ export class Guard {
     return given.length === own.length && timingSafeEqual(given, own);
   }
 
-  /** Whether the one who asks sits at this machine. */
+  /** Whether a request comes from this machine. */
   isHere({ from = "", to }: Asked): boolean {
     return from === "::1" || /^(?:::ffff:)?127\./.test(from) || (from !== "" && from === to);
   }
@@ -88,7 +96,7 @@ export class Guard {
   check(asked: Asked): void {
     const { host = "", origin, site, opens, cookie = "" } = asked;
     const refuse = (cause: string, hint: string) => new LongsideError("not-allowed", { cause, hint });
-    // another name that leads here is a page elsewhere that had its name turned round (DNS rebinding)
+    // another name that leads here belongs to a page elsewhere whose address was changed to this one (DNS rebinding)
     const name = /^(?:\[([0-9a-f:]+)\]|([^:[\]]+))(?::\d+)?$/i.exec(host);
     if (!name || !this.names.has((name[1] ?? name[2]).toLowerCase()))
       throw refuse(
@@ -100,12 +108,7 @@ export class Guard {
     if (site !== undefined && site !== "same-origin" && site !== "none" && !opens)
       throw refuse("the request comes from another site", "use the page that longside serve opens");
     if (this.token === undefined) return;
-    const begin = `${this.cookieName}=`;
-    const given = cookie
-      .split(";")
-      .map((part) => part.trim())
-      .find((part) => part.startsWith(begin))
-      ?.slice(begin.length);
+    const given = parseCookie(cookie)[this.cookieName];
     if (given === undefined || !this.fits(given))
       throw refuse("the token is missing or wrong", "open the whole address that longside serve printed");
   }

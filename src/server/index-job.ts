@@ -5,8 +5,8 @@ import { MessageChannel, type MessagePort } from "node:worker_threads";
 import { parseMaterial } from "../chess/material.js";
 import { type Crossing, LongsideError, errorOf, landed } from "../errors.js";
 import { startThreads } from "../threads.js";
-import { buildTables } from "../tablebase/build.js";
-import type { Means } from "../app/workspace.js";
+import { buildMissing } from "../app/tables.js";
+import type { Settings } from "../app/workspace.js";
 import { withTimeout } from "./timeout.js";
 import type { IndexTask, Progress, RunOutcome } from "./index-thread.js";
 
@@ -21,8 +21,8 @@ export interface Work {
   readonly error: ReturnType<LongsideError["toJSON"]>["error"] | null;
 }
 
-/** How long the end waits for a run to store what is in hand, in milliseconds. */
-const PATIENCE = 2000;
+/** Milliseconds that closing waits for a run to store what it has read. */
+const CLOSE_TIMEOUT = 2000;
 
 const IDLE: Work = { what: null, paths: [], progress: null, stopping: false, last: null, error: null };
 
@@ -33,7 +33,7 @@ export class Indexing {
 
   /** `changed` is called with everything that happens. */
   constructor(
-    private readonly means: Means,
+    private readonly settings: Settings,
     /** Folders outside of which nothing is read. */
     private readonly within: readonly string[],
     private readonly changed: (work: Work) => void,
@@ -49,7 +49,7 @@ export class Indexing {
   }
 
   private told(thrown: unknown): Work["error"] {
-    return errorOf(thrown, this.means.db).toJSON().error;
+    return errorOf(thrown, this.settings.db).toJSON().error;
   }
 
   private begin(work: Partial<Work>): void {
@@ -69,7 +69,7 @@ export class Indexing {
     this.port = port1;
     port1.on("message", (progress: Progress) => this.set({ progress }));
     try {
-      const task = { means: this.means, paths, within: this.within, port: port2 };
+      const task = { settings: this.settings, paths, within: this.within, port: port2 };
       const found = landed(await pool.run(task, { transferList: [port2] }));
       this.set({ what: null, progress: null, stopping: false, last: { ...found, paths } });
     } catch (thrown) {
@@ -92,20 +92,19 @@ export class Indexing {
   tables(name: string): void {
     const material = parseMaterial(name);
     this.begin({ what: "tables", paths: [material.name] });
-    const { folder, threads } = this.means;
-    const onProgress = (done: number, half: string) =>
+    const progress = (done: number, half: string) =>
       this.set({ progress: { done: Math.round(1000 * done), total: 1000, file: half } });
-    this.running = buildTables([material], { folder, threads, onProgress }).then(
+    this.running = buildMissing([material], "blocks", this.settings, { progress }).then(
       () => this.set({ what: null, progress: null }),
       (thrown: unknown) => this.set({ what: null, progress: null, error: this.told(thrown) }),
     );
   }
 
-  /** Stops a run and waits until what is in hand has been stored; a table build is not waited for. */
+  /** Stops a run and waits until what it has read is stored; a table build is not waited for. */
   async close(): Promise<void> {
     this.stop();
     if (this.state.what !== "index") return;
-    // a file that does not answer must not hold up the end: the journal knows how far the run has come
-    await withTimeout(PATIENCE, this.running);
+    // a file that does not answer must not hold up the end: the database knows how far the run has come
+    await withTimeout(CLOSE_TIMEOUT, this.running);
   }
 }

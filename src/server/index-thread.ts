@@ -1,21 +1,17 @@
-// An index run in a thread of its own, so that the page goes on answering: progress out, a word to stop in.
+// An index run in a thread of its own, so that the page goes on answering: it posts progress, and any message stops it.
 
 import type { MessagePort } from "node:worker_threads";
 
-import { parseMaterial } from "../chess/material.js";
+import { type IndexOutcome, indexInto } from "../app/index-games.js";
+import type { Settings } from "../app/workspace.js";
 import { type Crossing, crossingLater, errorOf } from "../errors.js";
-import { openForWriting } from "../store/database.js";
-import { type IndexSummary, indexGames } from "../indexing/run.js";
-import { findFiles } from "../pgn/files/find.js";
-import { buildTables } from "../tablebase/build.js";
-import type { Means } from "../app/workspace.js";
 
 export interface IndexTask {
-  readonly means: Means;
+  readonly settings: Settings;
   readonly paths: readonly string[];
   /** Folders outside of which nothing is read, wherever links lead. */
   readonly within: readonly string[];
-  /** Sends `Progress`, receives anything as the word to stop. */
+  /** Sends `Progress`; any message that it receives stops the run. */
   readonly port: MessagePort;
 }
 
@@ -27,46 +23,31 @@ export interface Progress {
 }
 
 /** What came of a run; errors as they are told. */
-export type RunOutcome = Omit<IndexSummary, "unreadable"> & {
+export type RunOutcome = Omit<IndexOutcome, "unreadable"> & {
   readonly unreadable: readonly { readonly message: string; readonly hint: string }[];
 };
 
-/** Least time between two words of progress, in milliseconds. */
-const PACE = 100;
+/** Least time between two messages of progress, in milliseconds. */
+const INTERVAL = 100;
 
 /** Indexes games into the database of the page. */
-export function indexTask({ means, paths, within, port }: IndexTask): Promise<Crossing<RunOutcome>> {
+export function indexTask({ settings, paths, within, port }: IndexTask): Promise<Crossing<RunOutcome>> {
   return crossingLater(async () => {
-    const target = parseMaterial(means.target);
     const stopping = new AbortController();
     port.on("message", () => stopping.abort());
-    let told = 0;
+    let last = 0;
+    const progress = (done: number, total: number, file: string) => {
+      const now = performance.now();
+      if (now - last < INTERVAL && done < total) return;
+      last = now;
+      port.postMessage({ done, total, file } satisfies Progress);
+    };
     try {
-      const found = await findFiles(paths, within);
-      await buildTables([target], { folder: means.folder, threads: means.threads });
-      const db = openForWriting(means.db, target);
-      try {
-        const summary = await indexGames(db, means.db, found, {
-          target,
-          folder: means.folder,
-          threads: means.threads,
-          signal: stopping.signal,
-          onProgress: (done, total, file) => {
-            const now = performance.now();
-            if (now - told < PACE && done < total) return;
-            told = now;
-            port.postMessage({ done, total, file } satisfies Progress);
-          },
-        });
-        return {
-          ...summary,
-          unreadable: summary.unreadable.map(({ message, hint }) => ({ message, hint })),
-        };
-      } finally {
-        db.close();
-      }
+      const outcome = await indexInto(settings, { paths, within }, { stopping, progress });
+      const unreadable = outcome.unreadable.map(({ message, hint }) => ({ message, hint }));
+      return { ...outcome, unreadable };
     } catch (thrown) {
-      throw errorOf(thrown, means.db);
+      throw errorOf(thrown, settings.db);
     } finally {
       port.close();
     }

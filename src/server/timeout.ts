@@ -1,6 +1,6 @@
-// Waiting, but not for ever.
+// Waiting with a limit.
 
-/** Waits for some work, at most so many milliseconds; what becomes of it later is nobody's business. */
+/** Waits for some work, at most so many milliseconds; how it ends after that is ignored. */
 export async function withTimeout(milliseconds: number, work: Promise<unknown> | undefined): Promise<void> {
   let timer: NodeJS.Timeout | undefined;
   const enough = new Promise((resolve) => (timer = setTimeout(resolve, milliseconds)));

@@ -1,5 +1,5 @@
-// The threads that answer calls, one for each queue, so that a slow one holds up only its like. Each takes one call after
-// another; a call that takes too long costs its thread, and another begins in its place.
+// The queues of calls, each with a thread that answers one after another, so that a slow call holds up only its own queue.
+// A call that takes too long costs the queue its thread, and another begins in its place.
 
 import { MessageChannel } from "node:worker_threads";
 
@@ -7,29 +7,27 @@ import { LongsideError } from "../errors.js";
 import { type Threads, startThreads } from "../threads.js";
 import { CALLS, type QueueName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answering-thread.js";
-import type { Means } from "../app/workspace.js";
+import type { OnProgress, Settings } from "../app/workspace.js";
 import { withTimeout } from "./timeout.js";
 
-type ThreadLane = Exclude<QueueName, "here">;
+/** Milliseconds that closing waits for the threads. */
+const CLOSE_TIMEOUT = 500;
+/** Calls that may wait in one queue. */
+const MOST_WAITING = 200;
 
-/** How long the end waits for threads, in milliseconds. */
-const PATIENCE = 500;
-/** Calls that may wait for one thread. */
-const WAITING = 200;
-
-class Lane {
+class Queue {
   private readonly pool: Threads<AnswerTask, Answered>;
   private last: Promise<void> = Promise.resolve();
   private waiting = 0;
   private closed = false;
 
-  /** `stops` says whether a call that nobody waits for any more is worth a thread to be rid of. */
+  /** With `stops`, a call that nobody waits for any more is stopped at the price of its thread. */
   constructor(
-    means: Means,
+    settings: Settings,
     private readonly seconds: number,
     private readonly stops: boolean,
   ) {
-    this.pool = startThreads("answer", { data: means });
+    this.pool = startThreads("answer", { data: settings });
     // a thread that dies between two calls is followed by another
     this.pool.on("error", () => {});
   }
@@ -39,10 +37,10 @@ class Lane {
     call: ThreadCall,
     input: unknown,
     left: AbortSignal,
-    report: (said: string) => void,
+    onProgress: OnProgress,
     seconds: number = this.seconds,
   ): Promise<Answered> {
-    if (this.waiting >= WAITING) throw new LongsideError("too-busy", { waiting: this.waiting });
+    if (this.waiting >= MOST_WAITING) throw new LongsideError("too-busy", { waiting: this.waiting });
     const before = this.last;
     let done = () => {};
     this.last = new Promise((resolve) => (done = resolve));
@@ -50,7 +48,7 @@ class Lane {
     try {
       await before;
       if (left.aborted) throw new LongsideError("nobody-waits", {});
-      return await this.run(call, input, left, report, seconds);
+      return await this.run(call, input, left, onProgress, seconds);
     } finally {
       --this.waiting;
       done();
@@ -61,11 +59,11 @@ class Lane {
     call: ThreadCall,
     input: unknown,
     left: AbortSignal,
-    report: (said: string) => void,
+    onProgress: OnProgress,
     seconds: number,
   ): Promise<Answered> {
     const { port1, port2 } = new MessageChannel();
-    port1.on("message", report);
+    port1.on("message", onProgress);
     const stopping = new AbortController();
     let late = false;
     const timer = setTimeout(() => {
@@ -96,33 +94,28 @@ class Lane {
 }
 
 export class WorkerQueues {
-  private readonly queues: Readonly<Record<ThreadLane, Lane>>;
+  private readonly queues: Readonly<Record<Exclude<QueueName, "here">, Queue>>;
 
-  /** `seconds` is the limit of a question; positions have at least their own, and what takes its time has its own. */
-  constructor(means: Means, seconds: number = SECONDS.ask) {
+  /** `seconds` is the timeout of a question, and of the other queues where it is longer than their own. */
+  constructor(settings: Settings, seconds: number = SECONDS.ask) {
     this.queues = {
-      ask: new Lane(means, seconds, false),
-      look: new Lane(means, Math.max(seconds, SECONDS.look), false),
-      make: new Lane(means, Math.max(seconds, SECONDS.make), true),
+      ask: new Queue(settings, seconds, false),
+      look: new Queue(settings, Math.max(seconds, SECONDS.look), false),
+      make: new Queue(settings, Math.max(seconds, SECONDS.make), true),
     };
-    // the first question need not wait for the database to be read in; whoever asks is told what is wrong with it
+    // read the database in before the first question; what is wrong with it is told in answer to that
     this.queues.ask.answer("ready", {}, new AbortController().signal, () => {}, SECONDS.make).catch(() => {});
   }
 
   /**
-   * Answers a call. `report` is told how far it has come; `left` says that nobody waits any more. Throws as `Lane` does.
+   * Answers a call. `onProgress` is told how far it has come; `left` says that nobody waits any more. Throws as `Queue` does.
    */
-  answer(
-    call: ThreadCall,
-    input: unknown,
-    left: AbortSignal,
-    report: (said: string) => void,
-  ): Promise<Answered> {
-    return this.queues[CALLS[call].queue].answer(call, input, left, report);
+  answer(call: ThreadCall, input: unknown, left: AbortSignal, onProgress: OnProgress): Promise<Answered> {
+    return this.queues[CALLS[call].queue].answer(call, input, left, onProgress);
   }
 
-  /** Ends the threads; one that is deep in work is not waited for. */
+  /** Ends the threads; one that is working is not waited for. */
   async close(): Promise<void> {
-    await withTimeout(PATIENCE, Promise.all(Object.values(this.queues).map((queue) => queue.close())));
+    await withTimeout(CLOSE_TIMEOUT, Promise.all(Object.values(this.queues).map((queue) => queue.close())));
   }
 }

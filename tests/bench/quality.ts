@@ -5,7 +5,6 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
-import Table from "cli-table3";
 import { Chess } from "chessops/chess";
 import { makeFen, parseFen } from "chessops/fen";
 import { makeSanAndPlay } from "chessops/san";
@@ -21,6 +20,7 @@ import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { buildHalves, missingHalves } from "../../src/tablebase/build.js";
 import { Tables } from "../../src/tablebase/tables.js";
+import { tableText } from "../../src/cli/terminal.js";
 import {
   type Exercise,
   ExerciseMaker,
@@ -67,9 +67,13 @@ function spread(
 ): void {
   const counts = new Map<string, number>();
   for (const one of exercises) for (const key of keysOf(one)) counts.set(key, (counts.get(key) ?? 0) + 1);
-  const table = new Table({ head: [title, "exercises"], style: { head: [] } });
-  for (const [key, count] of [...counts].sort(([a], [b]) => (a < b ? -1 : 1))) table.push([key, count]);
-  out(table.toString());
+  const rows = [...counts].sort(([a], [b]) => (a < b ? -1 : 1));
+  out(
+    tableText([
+      { head: title, cells: rows.map(([key]) => key) },
+      { head: "exercises", cells: rows.map(([, count]) => String(count)), right: true },
+    ]),
+  );
 }
 
 function measure(title: string, exercises: readonly Exercise[], prober: Prober): number {

@@ -53,7 +53,7 @@ describe("longside", () => {
     [["solve", "R+P v R"], /pawns are outside/],
     [["find", "--pgn", "--each", "position", "--db", db], /for endings/],
     [["map", PHILIDOR, "--piece", "knight"], /attacker's rook, bishop, rook/],
-    [["map", PHILIDOR, "--piece", "rook,bishop,king"], /two men at most/],
+    [["map", PHILIDOR, "--piece", "rook,bishop,king"], /two pieces at most/],
     [["map", PHILIDOR, "--piece", "rook,e2"], /one piece twice/],
     [["map", "nonsense"], /not a position/],
     [["slide", "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"], /outside the tables/],

@@ -15,6 +15,7 @@ import { alongEdge, slides } from "../../src/position/slide.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
+const prober = new Prober(cacheFolder(), standardCatalogue());
 const PHILIDOR = "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1";
 const legal = (fen: string) => {
   try {
@@ -28,7 +29,7 @@ const legal = (fen: string) => {
 describe("a map", () => {
   it("holds the table's value for every square that is legal, and for no other", () => {
     for (const fen of [PHILIDOR, "8/8/8/2r5/8/KB6/3R4/1k6 b - - 0 1"]) {
-      const mapper = new Mapper(fen, cacheFolder());
+      const mapper = new Mapper(fen, prober);
       for (const [word, index] of [
         ["rook", 4],
         ["attacker's rook", 2],
@@ -48,12 +49,11 @@ describe("a map", () => {
           if (value) expect(value).toEqual(unpack(tables.probe(moved, attackerToMove)));
         }
       }
-      mapper.close();
     }
   });
 
   it("of two men counts what maps of one add up to", () => {
-    const mapper = new Mapper(PHILIDOR, cacheFolder());
+    const mapper = new Mapper(PHILIDOR, prober);
     const both = mapper.count(4, 3);
     const { material, attacker, squares, attackerToMove } = placementOf(readFen(PHILIDOR));
     for (const { square, counts } of both.squares) {
@@ -61,19 +61,17 @@ describe("a map", () => {
       const moved = squares.map((one, n) => (n === 4 ? square : one));
       const fen = placementFen({ squares: moved, attackerToMove }, material, attacker);
       if (!legal(fen)) continue;
-      const one = new Mapper(fen, cacheFolder());
+      const one = new Mapper(fen, prober);
       expect(one.map(3).counts).toEqual(counts);
-      one.close();
     }
     expect(() => mapper.pieces(["roock"])).toThrow(/attacker's king, king, attacker's rook, bishop, rook/);
     expect(mapper.pieces(["d5", "e2"])).toEqual([3, 4]);
-    mapper.close();
   });
 });
 
 describe("slides", () => {
   it("keep the formation, hold the table's values, and reach every border", () => {
-    const found = slides(PHILIDOR, cacheFolder(), standardCatalogue());
+    const found = slides(PHILIDOR, prober, standardCatalogue());
     // from a to f or d to h, and from d8 down: files −3 to 2, ranks −1 to 0
     expect(found.slides).toHaveLength(6 * 2);
     const own = placementOf(readFen(PHILIDOR)).squares;
@@ -94,7 +92,6 @@ describe("slides", () => {
 });
 
 describe("an explanation", () => {
-  const prober = new Prober(cacheFolder(), standardCatalogue());
   it("is made of legal moves, and its ends are true", () => {
     const random = randomNumbers(606);
     for (let n = 0; n < 120; ++n) {

@@ -14,7 +14,8 @@ import { WorkerQueues } from "../../src/server/worker-queue.js";
 import { CALLS, type CallName } from "../../src/server/api.js";
 import { Folders } from "../../src/server/folders.js";
 import { Guard, isLoopback } from "../../src/server/guard.js";
-import { PLACES, type RunningServer, serve } from "../../src/server/server.js";
+import { PLACES } from "../../src/server/page-files.js";
+import { type RunningServer, serve } from "../../src/server/server.js";
 import { uploadName } from "../../src/server/uploads.js";
 import { gamesFolder } from "../../src/places.js";
 import { findFiles } from "../../src/pgn/files/find.js";
@@ -355,8 +356,8 @@ describe("files", () => {
 
 describe("limits", () => {
   it("end a question that takes too long, and the next one is answered", async () => {
-    const { means } = optionsFor(server.db());
-    const queues = new WorkerQueues(means, 0.001);
+    const { settings } = optionsFor(server.db());
+    const queues = new WorkerQueues(settings, 0.001);
     const never = new AbortController().signal;
     const question = {
       question: "reached Szén from the third-rank defence",
@@ -372,13 +373,13 @@ describe("limits", () => {
     const long = { ...question, question: courses.join(" or ") };
     await expect(queues.answer("ask", long, never, () => {})).rejects.toThrow(/longer than 0.001 s/);
     await queues.close();
-    const patient = new WorkerQueues(means, 20);
+    const patient = new WorkerQueues(settings, 20);
     expect(await patient.answer("ask", question, never, () => {})).toHaveProperty("json");
     await patient.close();
   });
 
   it("tell those who still ask when the server ends", async () => {
-    const queues = new WorkerQueues(optionsFor(server.db()).means, 20);
+    const queues = new WorkerQueues(optionsFor(server.db()).settings, 20);
     const asked = queues.answer("words", {}, new AbortController().signal, () => {});
     const told = expect(asked).rejects.toMatchObject({ code: "server-ends" });
     await queues.close();
@@ -386,7 +387,7 @@ describe("limits", () => {
   });
 
   it("pass over calls that nobody waits for any more, and refuse more than can wait", async () => {
-    const queues = new WorkerQueues(optionsFor(server.db()).means, 20);
+    const queues = new WorkerQueues(optionsFor(server.db()).settings, 20);
     const leaving = new AbortController();
     const never = new AbortController().signal;
     const ask = (signal: AbortSignal) => queues.answer("words", {}, signal, () => {});
@@ -435,10 +436,10 @@ describe("limits", () => {
 });
 
 describe("reading games", () => {
-  /** The news until something is true of it. */
-  const newsUntil = async (at: string, enough: (text: string) => boolean) => {
+  /** The events until something is true of them. */
+  const eventsUntil = async (at: string, enough: (text: string) => boolean) => {
     const leaving = new AbortController();
-    const response = await fetch(`${at}/news`, { signal: leaving.signal });
+    const response = await fetch(`${at}/events`, { signal: leaving.signal });
     expect(response.headers.get("content-type")).toBe("text/event-stream");
     let text = "";
     const decoder = new TextDecoder();
@@ -467,18 +468,18 @@ describe("reading games", () => {
     const { address } = await another(db, { games: [games] });
     const at = address.replace(/\/$/, "");
     expect((await answer<{ held: unknown }>("holds", {}, at)).held).toBeNull();
-    const news = newsUntil(at, (told) => told.includes('"progress":{"done"'));
+    const events = eventsUntil(at, (told) => told.includes('"progress":{"done"'));
     await answer("index", { paths: [games] }, at);
     const busy = await post("index", { paths: [games] }, {}, at);
     expect(busy.status).toBe(409);
     expect(errorOf(busy).code).toBe("already-indexing");
-    expect(await news).toContain('"what":"index"');
+    expect(await events).toContain('"what":"index"');
     await answer("stop", {}, at);
-    const ended = await newsUntil(at, (told) => /"what":null[^\n]*"stopped":true/.test(told));
+    const ended = await eventsUntil(at, (told) => /"what":null[^\n]*"stopped":true/.test(told));
     expect(ended).toContain('"stopped":true');
     const before = await answer<{ held: { endings: number } }>("holds", {}, at);
     await answer("index", { paths: [games] }, at);
-    await newsUntil(at, (told) => /"what":null[^\n]*"stopped":false/.test(told));
+    await eventsUntil(at, (told) => /"what":null[^\n]*"stopped":false/.test(told));
     const after = await answer<{ held: { endings: number } }>("holds", {}, at);
     expect(after.held.endings).toBeGreaterThan(before.held.endings);
     expect(after.held.endings % 20).toBe(0);
@@ -503,7 +504,7 @@ describe("what is made", () => {
     expect(told.headers.get("content-security-policy")).toContain("sandbox");
     expect(told.text).toContain(`[FEN "${FEN}"]`);
     expect((await ask(`${made.address}?save`)).headers.get("content-disposition")).toBe(
-      'attachment; filename="gathered.pgn"',
+      'attachment; filename="collected.pgn"',
     );
     const { outline } = await answer<{ outline: string }>("outline", { title: "A lesson", items });
     const lesson = await answer<{ made: { address: string } }>("lesson", { outline });
@@ -522,7 +523,7 @@ describe("what is made", () => {
       expect((await post("lesson", { outline })).status, outline).toBe(400);
   });
 
-  it("plays what was gathered, but for what asks for nothing", async () => {
+  it("plays what was collected, but for what asks for nothing", async () => {
     const items = [{ fen: FEN }, { fen: "8/8/3k4/8/3KB3/8/7R/r7 w - - 0 1" }, { ending: 1 }];
     const made = await answer<{ exercises: { fen: string }[]; idle: string[] }>("practise", { items });
     expect(made.exercises.map(({ fen }) => fen)).toContain(FEN);

@@ -26,7 +26,7 @@ export const optionsFor = (db: string, more: Partial<ServerOptions> = {}): Serve
   host: "127.0.0.1",
   port: 0,
   games: [gamesFolder()],
-  means: { db, target: DEFAULT_TARGET, setUps: null, folder: cacheFolder(), threads: 2 },
+  settings: { db, target: DEFAULT_TARGET, setUps: null, folder: cacheFolder(), threads: 2 },
   ...more,
 });
 

@@ -2,7 +2,6 @@
 
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import { EXCLUDED_BY_DEFAULT } from "../../store/exclusions.js";
 import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/game/replay.js";
 import { formatQuestion } from "../../query/language/ast.js";
@@ -19,12 +18,13 @@ import {
   valueInWords,
 } from "../../documents/annotated-game.js";
 import { leftOutInWords } from "../../statistics/cases.js";
-import { count as countAnswers, idleConditions, unitFor } from "../../statistics/count.js";
+import { idleConditions } from "../../statistics/count.js";
 import { plainProportion } from "../../statistics/estimators.js";
 import { Answers, type FoundEnding, type FoundPosition } from "../../query/engine/find.js";
-import { keyOfNone, readSplits } from "../../query/engine/splits.js";
+import { keyOfNone } from "../../query/engine/splits.js";
 import { sharesChart } from "../../documents/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
+import { countAsked } from "../../app/count.js";
 import type { Workspace } from "../../app/workspace.js";
 
 /** Everything that can be written in a question, and the facts that answers can be counted by. */
@@ -166,21 +166,16 @@ export function ask(workspace: Workspace, { question: text, each, from, size }: 
 
 /** How many answer, and in which groups; with a chart where there are groups. */
 export function count(workspace: Workspace, { question: text, by: names, share: shareText }: Input<"count">) {
-  const db = workspace.db();
-  const question = workspace.question(text);
-  const share =
-    shareText === undefined || shareText.trim() === "" ? undefined : workspace.question(shareText);
-  const setUps = workspace.catalogue.tests(targetOf(db));
-  const by = readSplits(names, setUps);
-  const unit = unitFor(by);
-  const found = countAnswers(db, question, { by, unit, leaveOut: EXCLUDED_BY_DEFAULT, share });
+  const share = shareText?.trim() === "" ? undefined : shareText;
+  const found = countAsked(workspace, { question: text, by: names, share });
+  const { by, unit, question, sharing } = found;
   const groups = found.groups.map((group) => ({
     label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
     ...plainProportion(group),
   }));
   const title = `${understood(question, unit)}, by ${names.join(" and ")}`;
   const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
-  const axis = share ? `share with ${formatQuestion(share)}, %` : `share of these ${unit}s, %`;
+  const axis = sharing ? `share with ${formatQuestion(sharing)}, %` : `share of these ${unit}s, %`;
   return {
     unit,
     matching: found.matching,

@@ -80,25 +80,21 @@ export function position(workspace: Workspace, { fen }: Input<"position">) {
 
 /** What the position would be with one piece on each other square; `piece` is its square. */
 export function map(workspace: Workspace, { fen, piece }: Input<"map">) {
-  const mapper = new Mapper(fen, workspace.means.folder);
-  try {
-    const made = mapper.map(mapper.pieces([piece])[0]);
-    return {
-      title: mapTitle(made),
-      piece: { name: made.piece.name, square: squareName(made.piece.square) },
-      counts: made.counts,
-      squares: made.squares.flatMap(({ square, value }) =>
-        value ? [{ square: squareName(square), verdict: value.verdict, value: valueInWords(value) }] : [],
-      ),
-    };
-  } finally {
-    mapper.close();
-  }
+  const mapper = new Mapper(fen, workspace.prober);
+  const made = mapper.map(mapper.pieces([piece])[0]);
+  return {
+    title: mapTitle(made),
+    piece: { name: made.piece.name, square: squareName(made.piece.square) },
+    counts: made.counts,
+    squares: made.squares.flatMap(({ square, value }) =>
+      value ? [{ square: squareName(square), verdict: value.verdict, value: valueInWords(value) }] : [],
+    ),
+  };
 }
 
 /** The formation moved over the board as a whole. */
 export function slides(workspace: Workspace, { fen }: Input<"slides">) {
-  const found = slidesOf(fen, workspace.means.folder, workspace.catalogue);
+  const found = slidesOf(fen, workspace.prober, workspace.catalogue);
   return {
     sideToMove: found.sideToMove,
     /** Along the edge that the defender's king is held at. */
@@ -121,7 +117,7 @@ export function slides(workspace: Workspace, { fen }: Input<"slides">) {
 const PNG_WIDTH = 1000;
 
 /** A diagram to take along. */
-export function drawing(_bench: Workspace, { fen, below, as }: Input<"drawing">) {
+export function drawing(_workspace: Workspace, { fen, below, as }: Input<"drawing">) {
   readFen(fen);
   const svg = diagramsSvg([{ fen, below: below satisfies Color, turn: true }], 1, "A position");
   return as === "svg"

@@ -11,7 +11,7 @@ export function play(workspace: Workspace, { start, moves, opponent, seed }: Inp
   const playing = new Playing(workspace.prober, start);
   for (const uci of moves) playing.play(uci);
   if (opponent !== undefined && !playing.end) {
-    // the table's draws are claimed by nobody: the game goes on until it must end
+    // nobody claims a draw: the game goes on until it must end
     playing.play(replyOf(playing, workspace.prober, opponent, { db: workspace.dbIfAny(), seed }));
   }
   const game = playing.game();

@@ -1,0 +1,41 @@
+// Counts as they are asked for: how many answer, split by facts, and in what share something else is true.
+
+import { LongsideError } from "../errors.js";
+import { type Split, readSplits } from "../query/engine/splits.js";
+import type { Question } from "../query/language/ast.js";
+import { type Count, count, unitFor } from "../statistics/count.js";
+import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
+import type { Workspace } from "./workspace.js";
+
+export interface CountAsked {
+  readonly question: string;
+  /** Facts, with bands as in "year:5". */
+  readonly by: readonly string[];
+  readonly share?: string;
+  /** What is counted; what the facts are of, where it is left out. */
+  readonly each?: "ending" | "position";
+  readonly leaveOut?: readonly Exclusion[];
+}
+
+export interface Counted extends Count {
+  readonly question: Question;
+  readonly by: readonly Split[];
+  readonly sharing: Question | undefined;
+}
+
+/** Counts. Throws `QueryError`, `no-database`, `bad-option`. */
+export function countAsked(workspace: Workspace, asked: CountAsked): Counted {
+  const question = workspace.question(asked.question);
+  const sharing = asked.share === undefined ? undefined : workspace.question(asked.share);
+  const db = workspace.db();
+  const by = readSplits(asked.by, workspace.catalogue.tests(workspace.target()));
+  const unit = asked.each ?? unitFor(by);
+  if (unit === "ending" && unitFor(by) === "position")
+    throw new LongsideError("bad-option", {
+      option: "--each ending",
+      cause: "it is split by a fact of positions",
+      command: "count",
+    });
+  const leaveOut = asked.leaveOut ?? EXCLUDED_BY_DEFAULT;
+  return { ...count(db, question, { by, unit, leaveOut, share: sharing }), question, by, sharing };
+}

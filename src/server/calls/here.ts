@@ -1,0 +1,35 @@
+// Calls that the server answers itself, for the user at this machine: folders, the index run, the build of tables.
+
+import type { Settings } from "../../app/workspace.js";
+import { version } from "../../places.js";
+import type { HereCall, Input } from "../api.js";
+import type { Folders } from "../folders.js";
+import type { Indexing } from "../index-job.js";
+import type { Uploads } from "../uploads.js";
+
+/** What answers each of these calls. */
+export const hereCalls = (settings: Settings, folders: Folders, indexing: Indexing, uploads: Uploads) =>
+  ({
+    state: () => ({
+      version: version(),
+      db: settings.db,
+      folders: folders.allowed,
+      work: indexing.work,
+    }),
+    folders: ({ path }: Input<"folders">) => folders.list(path),
+    /** Reads games below the folders that are allowed, and files that were uploaded. */
+    index: ({ paths }: Input<"index">) => {
+      indexing.index(paths.map((path) => (uploads.holds(path) ? path : folders.confined(path))));
+      return {};
+    },
+    stop: () => {
+      indexing.stop();
+      return {};
+    },
+    tables: ({ material }: Input<"tables">) => {
+      indexing.tables(material);
+      return {};
+    },
+  }) satisfies { [Name in HereCall]: (input: Input<Name>) => object };
+
+export type HereCalls = ReturnType<typeof hereCalls>;
