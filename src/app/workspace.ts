@@ -8,8 +8,9 @@ import { LongsideError } from "../errors.js";
 import { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import { type Catalogue, catalogueWith } from "../query/language/catalogue.js";
-import { parseQuestion } from "../query/language/parse.js";
+import { type KnownNames, type Reading, readingsOf } from "../query/language/parse.js";
 import type { Connection } from "../store/connection.js";
+import { namesIn } from "../store/names.js";
 import { isThere, openForReading, targetOf } from "../store/database.js";
 import type { Care } from "../tablebase/build.js";
 import type { Half } from "../tablebase/half.js";
@@ -97,9 +98,26 @@ export class Workspace {
     return this.observer ? buildMissing(materials, care, this.settings, this.observer) : [];
   }
 
-  /** Throws `QueryError`. */
+  /** Every way to understand a question, the most likely first; names are the database's. Throws `QueryError`. */
+  readings(text: string): readonly Reading[] {
+    return readingsOf(text, this.catalogue.known, this.names());
+  }
+
+  /** The most likely reading of a question. Throws `QueryError`. */
   question(text: string): Question {
-    return parseQuestion(text, this.catalogue.known);
+    return this.readings(text)[0].question;
+  }
+
+  /** Names are read in when a word is met that could be one. */
+  private names(): KnownNames | undefined {
+    const db = this.dbIfAny();
+    if (!db) return undefined;
+    return {
+      isPlayer: (text) => namesIn(db).isPlayer(text),
+      isEvent: (text) => namesIn(db).isEvent(text),
+      isSite: (text) => namesIn(db).isSite(text),
+      target: targetOf(db),
+    };
   }
 
   /** Closes the database; it is opened anew when it is next asked for. */

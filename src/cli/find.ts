@@ -7,32 +7,32 @@ import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
 import {
   annotatedGame,
-  moveNumber,
   moveOf,
   namesText,
   playersText,
   valueInWords,
 } from "../documents/annotated-game.js";
+import { lookText, surnamesText } from "../documents/look-text.js";
 import type { Connection } from "../store/connection.js";
 import type { Question } from "../query/language/ast.js";
-import { understood } from "../query/engine/evaluate.js";
-import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../query/engine/find.js";
+import { findAsked, heldMoves, readAsked } from "../app/find.js";
+import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
+import { leftOutInWords } from "../statistics/cases.js";
+import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
 import { positionColumns } from "../statistics/position-export.js";
 import { writeAndSay } from "./output.js";
 import type { Command } from "./command.js";
-import { noteIdle } from "./idle.js";
+import { noteIdle, noteNothing, printUnderstanding } from "./understanding.js";
 import type { Options } from "./options.js";
 import {
   type Column,
-  dim,
   counted,
   note,
-  paragraph,
   print,
   printJson,
   programName,
-  storyText,
+  signsText,
   tableText,
   terminalWidth,
   verdictText,
@@ -53,37 +53,47 @@ function likeColumns(answers: readonly { readonly like?: Nearness }[]): Column[]
   ];
 }
 
-function endingsTable(answers: readonly FoundEnding[]): string {
+/** The year of a date; nothing where it is not known. */
+const yearOf = ({ date }: FoundEnding) => date?.slice(0, 4).replace(/\?+/, "") ?? "";
+
+/** "Vastrel v Orme", or both whole names and ratings where there is room. */
+const players = (one: FoundEnding) => (terminalWidth() < WIDE ? surnamesText(one) : playersText(one));
+
+/** How much of the ending the question covers: "31 of 44 moves", of each condition. */
+const coverText = ({ covers }: FoundEnding) => covers.map(({ moves, of }) => `${moves} of ${of}`).join(", ");
+
+/** Columns that a terminal from here on has room for. */
+const WIDE = 110;
+
+/** Every row says who, when, how it ended, the story in short and the move to look at, however narrow the terminal. */
+function endingsTable(answers: readonly FoundEnding[], held: (one: FoundEnding) => readonly string[] | undefined): string {
+  const narrow = terminalWidth() < 80;
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },
-    { head: "players", cells: answers.map(playersText), shrinksTo: 14 },
-    {
-      head: "year",
-      cells: answers.map((one) => one.date?.slice(0, 4).replace(/\?+/, "") ?? ""),
-      optional: 2,
-    },
-    { head: "result", cells: answers.map((one) => one.result.replaceAll("1/2", "½")) },
-    { head: "attacker", cells: answers.map((one) => one.attacker), optional: 1 },
+    { head: "players", cells: answers.map(players), shrinksTo: narrow ? 11 : 16 },
+    { head: "year", cells: answers.map(yearOf) },
+    { head: "result", cells: answers.map((one) => one.result.replaceAll("1/2", "½")), shrinksTo: 3 },
     {
       head: "moves",
       cells: answers.map((one) => `${moveOf(one)(one.firstPly)}–${moveOf(one)(one.lastPly)}`),
       right: true,
+      optional: 2,
     },
-    {
-      head: "story",
-      cells: answers.map((one) => storyText(one.story, moveOf(one))),
-      shrinksTo: 22,
-      optional: answers[0]?.like ? 5 : undefined,
-    },
+    { head: "story", cells: answers.map((one) => signsText(one.story, moveOf(one))), shrinksTo: 7 },
     ...likeColumns(answers),
-    { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 3 },
+    ...(answers.some(({ covers }) => covers.length > 0)
+      ? [{ head: "in moves", cells: answers.map(coverText), optional: 1 }]
+      : []),
+    { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 4 },
+    {
+      head: "files",
+      cells: answers.map(({ copies }) => (copies > 1 ? `in ${copies}` : "")),
+      optional: 3,
+    },
     {
       head: "look at",
-      cells: answers.map(
-        (one) =>
-          `${moveNumber(one.look.fen)} ${one.look.move ?? "end"}${one.duplicateOf ? " (duplicate)" : ""}`,
-      ),
-      optional: 4,
+      cells: answers.map((one) => lookText(one.look, narrow ? undefined : held(one))),
+      shrinksTo: narrow ? 10 : 12,
     },
   ]);
 }
@@ -134,14 +144,6 @@ const flat = (answer: FoundEnding | FoundPosition) => {
   );
 };
 
-function* first<T>(answers: Iterable<T>, number: number): Generator<T> {
-  let n = 0;
-  for (const answer of answers) {
-    if (n++ === number) return;
-    yield answer;
-  }
-}
-
 /** Rows to give: as asked for, else all to a program or a file and a screenful to a person. */
 function limitOf(options: Options): number {
   if (options.limit !== undefined) return options.limit === 0 ? Infinity : options.limit;
@@ -167,7 +169,7 @@ function positionsParquet(db: Connection, question: Question): { bytes: Uint8Arr
 }
 
 export const run: Command = (words, options, workspace) => {
-  const question = workspace.question(words.join(" "));
+  const question = readAsked(workspace, words.join(" "), options.each ?? "ending", options.reading);
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
     throw new LongsideError("bad-option", {
@@ -176,43 +178,54 @@ export const run: Command = (words, options, workspace) => {
       command: "find",
     });
   }
-  const db = workspace.db();
   if (options.parquet !== undefined) {
-    const written = positionsParquet(db, question);
+    const written = positionsParquet(workspace.db(), question.question);
     writeAndSay(options.parquet, written.bytes);
     note(`${counted(written.rows, "position")}.`);
     return written.rows > 0 ? 0 : 1;
   }
+  const leaveOut = options.duplicates
+    ? (options.leaveOut ?? EXCLUDED_BY_DEFAULT).filter((name) => name !== "duplicates")
+    : options.leaveOut;
+  const found = findAsked(workspace, {
+    question: words.join(" "),
+    each: unit,
+    order: options.sort,
+    leaveOut,
+    reading: options.reading,
+  });
   const limit = limitOf(options);
-  const asked = new Answers(db, question);
-  const answers = unit === "ending" ? asked.endings(limit) : asked.positions(limit);
+  const answers = unit === "ending" ? found.answers.endings(limit) : found.answers.positions(limit);
   if (options.json || options.csv || options.pgn) {
-    let found = 0;
+    let given = 0;
     for (const answer of answers) {
       if (options.json) printJson(answer);
-      else if (options.csv) process.stdout.write(stringify([flat(answer)], { header: found === 0 }));
-      else process.stdout.write(writeGame(annotatedGame(readEnding(db, answer.id))));
-      ++found;
+      else if (options.csv) process.stdout.write(stringify([flat(answer)], { header: given === 0 }));
+      else process.stdout.write(writeGame(annotatedGame(readEnding(workspace.db(), answer.id))));
+      ++given;
     }
-    return found > 0 ? 0 : 1;
+    return given > 0 ? 0 : 1;
   }
-  const shown = [...first<FoundEnding | FoundPosition>(answers, limit)];
-  print(dim(paragraph(understood(question, unit))));
-  const tally = asked.tally(unit);
+  printUnderstanding(found);
+  const shown = [...answers];
   if (shown.length === 0) {
     note(`No ${unit} in ${workspace.settings.db} answers that.`);
+    noteNothing(found.nothing());
     return 1;
   }
-  print(unit === "ending" ? endingsTable(shown as FoundEnding[]) : positionsTable(shown as FoundPosition[]));
-  const units = tally.answers === 1 ? unit : `${unit}s`;
-  const more =
-    tally.answers > shown.length
-      ? `${shown.length} of ${tally.answers} ${units}; all with --limit 0.`
-      : `${tally.answers} ${units}.`;
-  const duplicates = tally.duplicates > 0 ? ` ${tally.duplicates} of them are duplicates, marked so.` : "";
-  if (unit === "ending") noteIdle(db, question);
+  print(
+    unit === "ending"
+      ? endingsTable(shown as FoundEnding[], (one) => heldMoves(workspace, one))
+      : positionsTable(shown as FoundPosition[]),
+  );
+  noteIdle(found.idle());
+  const sort = options.sort ?? "best";
+  const limited = found.count > shown.length ? `${shown.length} of ` : "";
+  const left = leftOutInWords(found.leftOut);
   note(
-    `${more}${duplicates} Look at one: ${programName()} show ${shown[0].id} --db ${workspace.settings.db}`,
+    `${limited}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : `${sort} first`}` +
+      `${limited ? "; all with --limit 0" : ""} (${left}). ` +
+      `Look at one: ${programName()} show ${shown[0].id} --db ${workspace.settings.db}`,
   );
   return 0;
 };

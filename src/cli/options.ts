@@ -1,6 +1,7 @@
 // Every command and option, once, as plain data: the parser and every help text are made from here.
 
 import { TASKS } from "../exercises/tasks.js";
+import { ORDERS, type Order } from "../query/engine/order.js";
 import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 
 /** The database where none is named. */
@@ -82,6 +83,20 @@ export const OPTIONS = {
     flags: "--leave-out <list>",
     help: `what not to count: ${EXCLUSIONS.map(({ name }) => name).join(", ")}, or nothing (default: ${EXCLUDED_BY_DEFAULT.join(",")}; of exercises and lessons also engine-games)`,
     read: readLeaveOut,
+  },
+  duplicates: {
+    flags: "--duplicates",
+    help: "list every copy of a game, not only the one that counts",
+  },
+  sort: {
+    flags: "--sort <order>",
+    help: `which answers come first: ${Object.keys(ORDERS).join(", ")} (default: best)`,
+    read: oneOf(...(Object.keys(ORDERS) as Order[])),
+  },
+  reading: {
+    flags: "--reading <number>",
+    help: "take another meaning of the question, by the number that it was offered with",
+    read: whole(1),
   },
   ply: {
     flags: "--ply <number>",
@@ -235,7 +250,20 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "find",
     arguments: "[question...]",
     summary: "show examples: who, where, how it went, and the position to look at",
-    options: ["db", "setUps", "each", "limit", "json", "csv", "pgn", "parquet"],
+    options: [
+      "db",
+      "setUps",
+      "each",
+      "limit",
+      "sort",
+      "leaveOut",
+      "duplicates",
+      "reading",
+      "json",
+      "csv",
+      "pgn",
+      "parquet",
+    ],
     examples: [
       'find "defender drew with the rook on the long side"',
       'find "Szén, only move" --each position',

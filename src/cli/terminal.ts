@@ -203,6 +203,10 @@ export function storyText(story: readonly Chapter[], moveOf: (ply: number) => nu
     .join(", ");
 }
 
+/** The verdict's story by signs: "= +84 =90"; numbers are moves of the game. */
+export const signsText = (story: readonly Chapter[], moveOf: (ply: number) => number): string =>
+  story.map(({ ply, verdict }, n) => `${signText(verdict)}${n === 0 ? "" : moveOf(ply)}`).join(" ");
+
 /** How this program is called, so that what to type next can be pasted. */
 export const programName = (): string =>
   process.env.npm_lifecycle_event === undefined ? "longside" : "npm run -s longside --";

@@ -1,9 +1,9 @@
 // Counting: how often, out of how many, split by one or two facts, and in what share of each something else is true.
 
 import type { Connection } from "../store/connection.js";
-import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
+import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 import { columnStoreOf } from "../store/column-store.js";
-import { type Question, type Scoped, aboutEndings } from "../query/language/ast.js";
+import type { Question } from "../query/language/ast.js";
 import { Evaluation, type Unit } from "../query/engine/evaluate.js";
 import { type LeftOut, nothingLeftOut, reasonsToLeave } from "./cases.js";
 import { type Proportion, proportion } from "./estimators.js";
@@ -109,26 +109,4 @@ export function count(
       ...(share ? proportion(group.met, group.count) : proportion(group.count, matching)),
     })),
   };
-}
-
-/**
- * Conditions on some position of an ending that leave no ending out: every ending that meets the rest of the
- * question has such a position at one time or another (endings as `count` counts them).
- */
-export function idleConditions(
-  db: Connection,
-  question: Question,
-  evaluation: Evaluation = new Evaluation(db),
-): Scoped[] {
-  const about = aboutEndings(question);
-  const parts = about.kind === "and" ? about.parts : [about];
-  const matching = (asked: Question) =>
-    count(db, asked, { by: [], unit: "ending", leaveOut: EXCLUDED_BY_DEFAULT }, evaluation).matching;
-  const all = matching(about);
-  if (all === 0) return [];
-  return parts.filter((part): part is Scoped => {
-    if (part.kind !== "scoped" || part.quantifier !== "somewhere") return false;
-    const rest: Question = { kind: "and", parts: parts.filter((other) => other !== part) };
-    return matching(rest) === all;
-  });
 }

@@ -184,6 +184,13 @@ export class Answers {
     return (this.endingPlaces ??= this.sortedEndings()).places.length;
   }
 
+  /** The place of the ending of every answer, those that are left out among them. */
+  everyEnding(unit: Unit): number[] {
+    if (unit === "ending") return placesOf(this.evaluation.endings(this.question));
+    const of = this.store.endingOf();
+    return placesOf(this.evaluation.positions(this.question)).map((at) => of[at]);
+  }
+
   /** How many endings answer another question, of those that are not left out. */
   readonly countOf = (question: Question): number =>
     this.kept(placesOf(this.evaluation.endings(question)), (place) => place).length;

@@ -28,7 +28,7 @@ export function readingsOf(
   }
   const read = readWords(text, setUps, names);
   if (!("words" in read)) return read;
-  throw refusal(text, read, fault, setUps);
+  throw refusal(text, read, fault, setUps, names);
 }
 
 /** The most likely reading of a question. Throws `QueryError`. */

@@ -183,6 +183,8 @@ class Chart {
   private readonly tokens;
   private readonly canonical: CanonicalParser;
   private readonly found = new Map<string, readonly Found[]>();
+  /** Words that names of set-ups are made of. */
+  private readonly setUpWords: ReadonlySet<string>;
   /** An error in something that is written like canonical form. */
   private error: QueryError | undefined;
 
@@ -194,6 +196,7 @@ class Chart {
     this.tokens = tokenize(text);
     this.words = spokenWords(this.tokens);
     this.canonical = new CanonicalParser(text, setUps, this.tokens);
+    this.setUpWords = wordsOfSetUps(setUps);
   }
 
   private is(at: number, word: string): boolean {
@@ -490,9 +493,8 @@ class Chart {
     for (let length = Math.min(4, this.words.length - at); length > 0; --length) {
       const part = this.words.slice(at, at + length);
       if (part.some((word) => word.quoted || !/^[\p{L}.'’]+$/u.test(word.text))) continue;
-      // a name of one small word is one only if nothing else is
-      if (!part.some(({ capital }) => capital) && length === 1 && this.isKnownWord(at)) continue;
-      if (part.every(({ word, capital }) => !capital && (LIGHT.has(word) || FILLERS.has(word)))) continue;
+      // words that all mean something are no name, so that names are looked up only where a word is not known
+      if (part.every((_, n) => this.isKnownWord(at + n))) continue;
       const text = part.map((word) => word.text.replace(/['’]s$/, "")).join(" ");
       if (names?.isPlayer(text)) return [{ end: at + length, value: JSON.stringify(text) }];
     }
@@ -502,7 +504,10 @@ class Chart {
   /** Whether a word begins something that people say. */
   private isKnownWord(at: number): boolean {
     const { forms, number } = this.words[at];
-    return number !== undefined || [...forms].some((form) => vocabularyWords().has(form));
+    return (
+      number !== undefined ||
+      [...forms].some((form) => vocabularyWords().has(form) || this.setUpWords.has(form))
+    );
   }
 
   /** A text in quotes, or words that begin with capitals. */
@@ -529,7 +534,7 @@ class Chart {
       if (part.some(({ text, quoted }) => quoted || !/^[\p{L}\p{N}.'’]+$/u.test(text))) continue;
       const text = part.map((word) => word.text).join(" ");
       // words that mean something else are a name only where they are written like one
-      if (text.length < 3 || (!first.capital && part.every((_, n) => this.isKnownWord(at + n)))) continue;
+      if (text.length < 3 || part.every((_, n) => this.isKnownWord(at + n))) continue;
       const [event, site] = [names.isEvent(text), names.isSite(text)];
       const quoted = JSON.stringify(text);
       const inPlace = this.words[at - 1]?.word === "in";
@@ -812,6 +817,17 @@ const DECADES: Readonly<Record<string, number>> = {
   eighties: 80,
   nineties: 90,
 };
+
+const setUpWords = new WeakMap<KnownSetUps, ReadonlySet<string>>();
+function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
+  let words = setUpWords.get(setUps);
+  if (!words)
+    setUpWords.set(
+      setUps,
+      (words = new Set([...setUps.keys()].flatMap((name) => bareText(name).split(/[ -]/)))),
+    );
+  return words;
+}
 
 let known: ReadonlySet<string> | undefined;
 /** Every word that some pattern has. */

@@ -5,7 +5,7 @@ import { formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { PHRASES } from "./lexicon.js";
 import { QueryError } from "./query-error.js";
-import { type Understood, readWords, vocabularyWords } from "./reading.js";
+import { type KnownNames, type Understood, readWords, vocabularyWords } from "./reading.js";
 import { exampleOf } from "./phrase-examples.js";
 import { nearestWords } from "./tokens.js";
 
@@ -15,6 +15,7 @@ export function refusal(
   understood: Understood,
   fault: QueryError,
   setUps: KnownSetUps,
+  names: KnownNames | undefined,
 ): QueryError {
   const { words, at, before, error } = understood;
   if (error) return error;
@@ -23,7 +24,11 @@ export function refusal(
   // signs are canonical form's, and so are faults behind them
   if (/[=<>~]/.test(text) || fault.at > word.at) return fault;
   const end = at >= words.length;
-  const message = end ? "this is no whole condition" : `"${word.text}" is not understood here`;
+  const message = end
+    ? "this is no whole condition"
+    : word.capital && names && word.first && at > 0
+      ? `"${word.text}" is not understood here, and nobody of that name is in this database`
+      : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";
   const offers = end ? [] : offersFor(text, understood, setUps);
   const hint =

@@ -1,0 +1,128 @@
+// Finding as it is asked for: how the question was understood and what else it could mean, its answers in order, and what
+// to try where there are none.
+
+import { readFen } from "../chess/fen.js";
+import { LongsideError } from "../errors.js";
+import { type IdleCondition, type Nothing, idleConditions, whyNothing } from "../query/engine/coverage.js";
+import { type Unit, understood } from "../query/engine/evaluate.js";
+import { Answers } from "../query/engine/find.js";
+import type { Order } from "../query/engine/order.js";
+import type { EndingAnswer } from "../query/engine/rows.js";
+import { type Question, formatQuestion } from "../query/language/ast.js";
+import { inOneSentence } from "../query/language/describe.js";
+import { type LeftOut, leftOutOf, reasonsToLeave } from "../statistics/cases.js";
+import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
+import type { Workspace } from "./workspace.js";
+
+/** How a question was understood. */
+export interface Understanding {
+  /** One English sentence, without a full stop. */
+  readonly sentence: string;
+  /** Canonical form, with its scopes. */
+  readonly canonical: string;
+  /** What the words could mean instead: the reading's number, from 2 on, what rests on a guess, and the sentence. */
+  readonly others: readonly OtherReading[];
+}
+export interface OtherReading {
+  readonly reading: number;
+  /** The words that rest on a guess, and what they would be about; null where the whole is read differently. */
+  readonly words: string | null;
+  readonly about: string | null;
+  readonly sentence: string;
+  readonly canonical: string;
+}
+
+/** A question with all its readings. */
+export interface ReadQuestion extends Understanding {
+  readonly question: Question;
+}
+
+/**
+ * Reads a question, or another of its readings (from 1). Throws `QueryError`, and `bad-option` for a reading that there is
+ * not.
+ */
+export function readAsked(workspace: Workspace, text: string, unit: Unit, reading = 1): ReadQuestion {
+  const readings = workspace.readings(text);
+  const [first, ...rest] = readings;
+  const all = [
+    { question: first.question, words: null, about: null },
+    ...first.guesses.map(({ words, about, other }) => ({ question: other, words, about })),
+    ...rest.map(({ question }) => ({ question, words: null, about: null })),
+  ];
+  const chosen = all[reading - 1];
+  if (chosen === undefined)
+    throw new LongsideError("bad-option", {
+      option: "--reading",
+      cause:
+        all.length === 1
+          ? "the question has one reading only"
+          : `the question has readings 1 to ${all.length}`,
+      command: "find",
+    });
+  const tell = (question: Question) => ({
+    sentence: inOneSentence(question, unit),
+    canonical: understood(question, unit),
+  });
+  const others = all
+    .map(({ question, words, about }, n) => ({ reading: n + 1, words, about, ...tell(question) }))
+    .filter((_, n) => n !== reading - 1);
+  return { question: chosen.question, ...tell(chosen.question), others };
+}
+
+export interface FindAsked {
+  readonly question: string;
+  readonly each: Unit;
+  readonly order?: Order;
+  readonly leaveOut?: readonly Exclusion[];
+  readonly reading?: number;
+}
+
+/** Answers and what is to be said of them. */
+export interface Found extends ReadQuestion {
+  readonly answers: Answers;
+  /** Answers before any limit, without what is left out; and what of the answers is left out, by reason. */
+  readonly count: number;
+  readonly leftOut: LeftOut;
+  /** Conditions that leave out next to nothing; asked for endings only. */
+  readonly idle: () => readonly (IdleCondition & { readonly said: string })[];
+  readonly nothing: () => Nothing;
+}
+
+/** Finds. Throws `QueryError`, `no-database`, `bad-option`. */
+export function findAsked(workspace: Workspace, asked: FindAsked): Found {
+  const { each, order = "best", leaveOut = EXCLUDED_BY_DEFAULT } = asked;
+  const read = readAsked(workspace, asked.question, each, asked.reading);
+  const { question } = read;
+  const db = workspace.db();
+  const reasons = reasonsToLeave(db, leaveOut);
+  const answers = new Answers(db, question, { order, leftOut: reasons });
+  return {
+    ...read,
+    answers,
+    count: answers.tally(each),
+    leftOut: leftOutOf(answers.everyEnding(each), reasons, leaveOut),
+    idle: () =>
+      each === "position"
+        ? []
+        : idleConditions(question, answers.countOf).map((idle) => ({
+            ...idle,
+            said: formatQuestion(idle.part.part),
+          })),
+    nothing: () => whyNothing(question, answers.countOf),
+  };
+}
+
+/** Moves of the position to look at that would have kept the verdict; undefined without tables, or where none is needed. */
+export function heldMoves(
+  workspace: Workspace,
+  { look }: Pick<EndingAnswer, "look">,
+): readonly string[] | undefined {
+  if (look.error === null || look.error === "none" || look.verdict === null) return undefined;
+  try {
+    const { moves } = workspace.prober.values(readFen(look.fen));
+    return moves.filter(({ verdict }) => verdict === look.verdict).map(({ san }) => san);
+  } catch (thrown) {
+    if (thrown instanceof LongsideError && thrown.code === "tables-missing") return undefined;
+    throw thrown;
+  }
+}

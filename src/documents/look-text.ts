@@ -1,0 +1,48 @@
+// The position to look at, in one line: "81. Ra4? drawn, now won in 7; held: Rc1, Rc2"; and two players by their surnames.
+
+import type { EndingAnswer } from "../query/engine/rows.js";
+import { moveNumber } from "./annotated-game.js";
+
+/** Moves that are named; of more, how many there are. */
+const MOST_HELD = 4;
+
+/** A player's surname: what stands before the comma, else the last word. */
+const surname = (name: string | null): string => {
+  if (name === null) return "?";
+  const [before, after] = name.split(/,\s*/);
+  return after === undefined ? (before.trim().split(/\s+/).at(-1) ?? name) : before;
+};
+
+/** "Vastrel v Orme". */
+export const surnamesText = ({ white, black }: Pick<EndingAnswer, "white" | "black">): string =>
+  `${surname(white)} v ${surname(black)}`;
+
+/** Moves as a list that stays short. */
+const movesText = (moves: readonly string[]): string =>
+  moves.length <= MOST_HELD
+    ? moves.join(", ")
+    : `${moves.slice(0, MOST_HELD - 1).join(", ")} and ${moves.length - MOST_HELD + 1} more`;
+
+/** The move played there with its number, marked where it gave something away; "end" behind the last move. */
+export const lookMove = ({ fen, move, error }: EndingAnswer["look"]): string =>
+  move === null ? "end" : `${moveNumber(fen)} ${move}${error === "half" ? "?" : error === "full" ? "??" : ""}`;
+
+/**
+ * What the move did, where it gave something away: "drawn, now won in 7; held: Rc1, Rc2". Verdicts are the attacker's.
+ * Without the moves that would have held, if they are not known. Undefined for any other move.
+ */
+export function changeText(
+  { verdict, error, then }: EndingAnswer["look"],
+  held: readonly string[] | undefined,
+): string | undefined {
+  if (error === null || error === "none" || verdict === null) return undefined;
+  const now =
+    then?.verdict === null || then === null
+      ? ""
+      : `, now ${then.verdict}${then.dtm === null || then.dtm === 0 ? "" : ` in ${then.dtm}`}`;
+  return `${verdict}${now}${held && held.length > 0 ? `; held: ${movesText(held)}` : ""}`;
+}
+
+/** The move and what it did, in one line. */
+export const lookText = (look: EndingAnswer["look"], held: readonly string[] | undefined): string =>
+  [lookMove(look), changeText(look, held)].filter((part) => part !== undefined).join(" ");
