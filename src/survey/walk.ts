@@ -24,7 +24,7 @@ export const movesOf = (value: number): number =>
 
 /** The address of a visitor's module in this folder: threads find modules among the compiled ones. */
 export const visitorModule = (name: "survey" | "theory" | "sample"): string =>
-  pathToFileURL(join(PACKAGE, "dist", "src", "study", `${name}.js`)).href;
+  pathToFileURL(join(PACKAGE, "dist", "src", "survey", `${name}.js`)).href;
 
 /** A question in words, ready to be put to every placement; `setUps` is a file of the user's own. */
 export function placementTest(
