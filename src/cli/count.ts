@@ -5,7 +5,7 @@ import { targetOf } from "../store/database.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { understood } from "../query/engine/evaluate.js";
-import { leftOutInWords } from "../statistics/cases.js";
+import { leftOutInWords } from "../statistics/exclusions.js";
 import { count, unitFor } from "../statistics/count.js";
 import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
 import { keyOfNone, readSplits } from "../query/engine/splits.js";

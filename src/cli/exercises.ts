@@ -5,12 +5,8 @@ import { EXCLUDED_FROM_NUMBERS } from "../store/exclusions.js";
 import { formatQuestion } from "../query/language/ast.js";
 import { catalogueWith, titleOf } from "../query/language/catalogue.js";
 import { Tables } from "../tablebase/tables.js";
-import {
-  type Candidate,
-  ExerciseMaker,
-  candidatesFromTable,
-  exerciseQuestion,
-} from "../exercises/exercises.js";
+import { type Candidate, candidatesFromTable, exerciseQuestion } from "../exercises/candidates.js";
+import { ExerciseMaker } from "../exercises/maker.js";
 import { Prober } from "../position/probe.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../documents/exercise-set.js";
 import { today } from "../documents/printed-page.js";

@@ -5,14 +5,10 @@ import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-write
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
-import {
-  annotatedGame,
-  moveNumber,
-  moveOf,
-  namesText,
-  playersText,
-  valueInWords,
-} from "../documents/annotated-game.js";
+import { moveNumber, moveOf } from "../chess/move-numbers.js";
+import { namesText, playersText } from "../pgn/game/players.js";
+import { valueInWords } from "../position/wording.js";
+import { annotatedGame } from "../documents/annotated-game.js";
 import type { Connection } from "../store/connection.js";
 import type { Question } from "../query/language/ast.js";
 import { understood } from "../query/engine/evaluate.js";

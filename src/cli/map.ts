@@ -3,9 +3,9 @@
 import { placementOf, readFen } from "../chess/fen.js";
 import { LongsideError } from "../errors.js";
 import { cacheFolder } from "../places.js";
-import { valueInWords } from "../documents/annotated-game.js";
-import { type CountMap, type Counts, Mapper, type VerdictMap, bySquare } from "../position/map.js";
-import { VERDICTS } from "../survey/walk.js";
+import { type VerdictCounts as Counts, VERDICTS } from "../chess/verdict.js";
+import { type CountMap, Mapper, type VerdictMap, bySquare } from "../position/map.js";
+import { valueInWords } from "../position/wording.js";
 import { countsText, mapSvg, mapTitle } from "../documents/drawings.js";
 import type { Command } from "./options.js";
 import { ensureTables } from "./resolve.js";

@@ -8,8 +8,8 @@ import { LongsideError } from "../errors.js";
 import { cacheFolder } from "../places.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import type { Value, Verdict } from "../tablebase/tables.js";
-import { valueInWords } from "../documents/annotated-game.js";
 import { type Probe, Prober } from "../position/probe.js";
+import { valueInWords } from "../position/wording.js";
 import type { Command, Options } from "./options.js";
 import { ensureTables } from "./resolve.js";
 import {

@@ -3,8 +3,8 @@
 import { placementOf, readFen } from "../chess/fen.js";
 import { cacheFolder } from "../places.js";
 import { catalogueWith } from "../query/language/catalogue.js";
-import { valueInWords } from "../documents/annotated-game.js";
 import { type Changed, type Slides, slides } from "../position/slide.js";
+import { valueInWords } from "../position/wording.js";
 import type { Value } from "../tablebase/tables.js";
 import { TURNS, edgeStrip, slideText, slidesSvg } from "../documents/drawings.js";
 import type { Command } from "./options.js";

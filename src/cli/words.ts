@@ -3,7 +3,7 @@
 import { canonicalName, catalogueWith } from "../query/language/catalogue.js";
 import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
 import { COURSES, FACTS, type Fact, PHRASES, QUANTIFIERS } from "../query/language/vocabulary.js";
-import { knownValues } from "../survey/verify.js";
+import { knownValues } from "../tablebase/known-values.js";
 import type { Command } from "./options.js";
 import { boardText, bold, note, paragraph, print, printJson, tableText, visible } from "./terminal.js";
 

@@ -6,10 +6,11 @@
 
 import type { Color } from "chessops";
 
+import { fenFields, piecesOn } from "../chess/fen.js";
 import { parseSquare, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
+import type { Verdict } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import type { Verdict } from "../tablebase/tables.js";
 import { FIGURINES } from "./figurines.js";
 
 /** What is drawn on a square beside a piece. */
@@ -57,22 +58,6 @@ const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#00
 export const escapeXml = (text: string): string =>
   text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
-/** The pieces of a FEN's board, by square. */
-export function piecesOf(fen: string): Map<Square, string> {
-  const pieces = new Map<Square, string>();
-  fen
-    .split(" ")[0]
-    .split("/")
-    .forEach((row, n) => {
-      let file = 0;
-      for (const c of row) {
-        if (/\d/.test(c)) file += Number(c);
-        else pieces.set((7 - n) * 8 + file++, c);
-      }
-    });
-  return pieces;
-}
-
 const PIECES: Readonly<Record<string, string>> = {
   K: "king",
   Q: "queen",
@@ -82,19 +67,13 @@ const PIECES: Readonly<Record<string, string>> = {
   P: "pawn",
 };
 
-/** A FEN with the other side to move. */
-export const otherTurn = (fen: string): string => {
-  const [board, turn, ...rest] = fen.split(" ");
-  return [board, turn === "w" ? "b" : "w", ...rest].join(" ");
-};
-
 /** "king" for either king's letter. */
 export const pieceInWords = (letter: string): string => PIECES[letter.toUpperCase()] ?? letter;
 
 /** The arrow of the move between two positions; none where it is not plain from the pieces. */
 export function arrowBetween(before: string, after: string | undefined): Arrow[] {
   if (after === undefined) return [];
-  const boards = [before, after].map(piecesOf);
+  const boards = [before, after].map(piecesOn);
   const left = [...boards[0].keys()].filter((square) => !boards[1].has(square));
   const came = [...boards[1]]
     .filter(([square, piece]) => boards[0].get(square) !== piece)
@@ -104,13 +83,13 @@ export function arrowBetween(before: string, after: string | undefined): Arrow[]
 
 /** A board in words: "White: king d6, rook f7. Black: king d8. White to move." */
 export function boardInWords(fen: string): string {
-  const pieces = [...piecesOf(fen)];
+  const pieces = [...piecesOn(fen)];
   const side = (white: boolean) =>
     pieces
       .filter(([, letter]) => (letter === letter.toUpperCase()) === white)
       .map(([square, letter]) => `${pieceInWords(letter)} ${squareName(square)}`)
       .join(", ");
-  const turn = fen.split(" ")[1] === "b" ? "Black" : "White";
+  const turn = fenFields(fen).turn === "black" ? "Black" : "White";
   return `White: ${side(true)}. Black: ${side(false)}. ${turn} to move.`;
 }
 
@@ -262,7 +241,7 @@ export function diagramBody(diagram: Diagram, id: string): string {
     }
   }
   for (const [square, mark] of marks ?? []) parts.push(markAt(mark, ...place(square)));
-  for (const [square, letter] of piecesOf(fen)) parts.push(pieceAt(letter, ...place(square)));
+  for (const [square, letter] of piecesOn(fen)) parts.push(pieceAt(letter, ...place(square)));
   if (framed !== undefined) {
     const [x, y] = place(framed);
     parts.push(
@@ -271,7 +250,7 @@ export function diagramBody(diagram: Diagram, id: string): string {
   }
   for (const { from, to } of arrows) parts.push(arrowPath(place(from), place(to)));
   if (diagram.turn) {
-    const white = fen.split(" ")[1] !== "b";
+    const white = fenFields(fen).turn === "white";
     const y = white === (below === "white") ? top + board - 26 : top + 26;
     parts.push(
       `<circle cx="${left + board + 48}" cy="${y}" r="20" fill="${white ? "#fff" : "#000"}" stroke="#000" stroke-width="5"/>`,

@@ -7,8 +7,9 @@ import { Movement } from "../chess/moves.js";
 import type { Placement } from "../chess/placement.js";
 import { fileOf, parseSquare, rankOf, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
+import type { VerdictCounts } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import { type Value, Tables, type Verdict, unpack } from "../tablebase/tables.js";
+import { type Value, Tables, unpack } from "../tablebase/tables.js";
 
 export interface MappedSquare {
   readonly square: Square;
@@ -16,21 +17,19 @@ export interface MappedSquare {
   readonly value: Value | null;
 }
 
-export type Counts = Record<Verdict, number>;
-
 export interface VerdictMap {
   readonly fen: string;
   readonly attackerToMove: boolean;
   /** Index of the piece, its name and the square it stands on. */
   readonly piece: { readonly index: number; readonly name: string; readonly square: Square };
   readonly squares: readonly MappedSquare[];
-  readonly counts: Counts;
+  readonly counts: VerdictCounts;
 }
 
 export interface CountedSquare {
   readonly square: Square;
   /** Over the second piece's squares; null where another piece stands. */
-  readonly counts: Counts | null;
+  readonly counts: VerdictCounts | null;
 }
 
 export interface CountMap {
@@ -38,10 +37,10 @@ export interface CountMap {
   readonly attackerToMove: boolean;
   readonly pieces: readonly [VerdictMap["piece"], VerdictMap["piece"]];
   readonly squares: readonly CountedSquare[];
-  readonly counts: Counts;
+  readonly counts: VerdictCounts;
 }
 
-const noCounts = (): { won: number; drawn: number; lost: number } => ({ won: 0, drawn: 0, lost: 0 });
+const noCounts = (): VerdictCounts => ({ won: 0, drawn: 0, lost: 0 });
 
 /** The piece that a word means: "rook", "attacker's king" (also with hyphens), or the square it stands on. */
 export function pieceNamed(

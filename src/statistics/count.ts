@@ -5,7 +5,7 @@ import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclus
 import { columnStoreOf } from "../store/column-store.js";
 import { type Question, type Scoped, aboutEndings } from "../query/language/ast.js";
 import { Evaluation, type Unit } from "../query/engine/evaluate.js";
-import { type LeftOut, nothingLeftOut, reasonsToLeave } from "./cases.js";
+import { type LeftOut, nothingLeftOut, exclusionsOf } from "./exclusions.js";
 import { type Proportion, proportion } from "./estimators.js";
 import {
   type Key,
@@ -53,7 +53,7 @@ export function count(
 ): Count {
   const { unit, by, leaveOut, share } = options;
   const { starts, endings } = columnStoreOf(db);
-  const reasons = reasonsToLeave(db, leaveOut);
+  const excluded = exclusionsOf(db, leaveOut);
   const maskOf = (asked: Question) =>
     unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
   const mask = maskOf(question);
@@ -84,8 +84,8 @@ export function count(
   };
   for (let n = 0; n < endings; ++n) {
     const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
-    if (reasons[n] >= 0) {
-      leftOut[EXCLUSIONS[reasons[n]].name] += size;
+    if (excluded[n] >= 0) {
+      leftOut[EXCLUSIONS[excluded[n]].name] += size;
       continue;
     }
     of += size;

@@ -3,19 +3,16 @@
 import { EXCLUDED_FROM_NUMBERS } from "../../store/exclusions.js";
 import { formatQuestion } from "../../query/language/ast.js";
 import { titleOf } from "../../query/language/catalogue.js";
-import {
-  type Candidate,
-  type Exercise,
-  ExerciseMaker,
-  candidatesFromTable,
-  exerciseQuestion,
-} from "../../exercises/exercises.js";
+import { type Candidate, candidatesFromTable, exerciseQuestion } from "../../exercises/candidates.js";
+import type { Exercise } from "../../exercises/exercise.js";
+import { ExerciseMaker } from "../../exercises/maker.js";
 import { exercisesPage, gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-set.js";
 import { collectionOutline, collectionPgn } from "../../documents/collection.js";
-import { LessonFiller } from "../../documents/lesson.js";
-import { defaultOutline, renderOutline } from "../../documents/outline.js";
+import { defaultOutline } from "../../documents/lesson/default-outline.js";
+import { LessonFiller } from "../../documents/lesson/filler.js";
+import { renderOutline } from "../../documents/lesson/outline.js";
 import { Raw, renderPage, today } from "../../documents/printed-page.js";
-import { topicOf } from "../../documents/lesson-topic.js";
+import { topicOf } from "../../documents/lesson/topic.js";
 import type { Input } from "../api.js";
 import type { Workspace } from "../../app/workspace.js";
 
