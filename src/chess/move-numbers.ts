@@ -1,4 +1,4 @@
-// Numbers of moves, as they are written before moves and told in sentences.
+// Numbers of moves: as they are written before moves, and as sentences name them.
 
 import type { Color } from "chessops";
 

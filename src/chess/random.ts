@@ -15,7 +15,7 @@ export function randomNumbers(seed: number): () => number {
   };
 }
 
-/** A random legal placement: no two men on a square, the side not to move not in check. */
+/** A random legal placement: no two pieces on a square, the side not to move not in check. */
 export function randomPlacement(
   material: Material,
   random: () => number,

@@ -31,7 +31,7 @@ export function collectionOutline(title: string, items: readonly Collected[]): s
   return `${parts.join("\n\n")}\n`;
 }
 
-/** A position as a game without moves, what is to be said of it as a comment. */
+/** A position as a game without moves, with its explanation as a comment. */
 function positionGame(fen: string, note: string | undefined, title: string, round: number, prober: Prober) {
   const probe = prober.probe(fen);
   const said = [note && sentence(note), ...probe.explanation.sentences].filter((part) => part);
@@ -54,7 +54,7 @@ function positionGame(fen: string, note: string | undefined, title: string, roun
   return game;
 }
 
-/** Everything as PGN, in order: whole games with what happened to the verdict, positions with what they are. */
+/** Everything as PGN, in order: whole games with comments on the verdict, positions with their explanation. */
 export function collectionPgn(
   title: string,
   items: readonly Collected[],

@@ -47,7 +47,7 @@ export class ExerciseMaker {
     tables: Tables,
     private readonly prober: Prober,
     catalogue: Catalogue,
-    /** Games to tell how often people failed; none where there is no database. */
+    /** Games that show how often people failed; none where there is no database. */
     private readonly db: Connection | undefined,
     private readonly leaveOut: readonly Exclusion[],
   ) {

@@ -90,7 +90,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     1,
     6,
     "kings",
-    "whole ranks or files that lie between the kings, the greater number",
+    "whole ranks or files between the kings, the greater number",
     (view) => distance(view.king, view.attackerKing) - 1,
   ),
   number(
@@ -274,19 +274,19 @@ export const GEOMETRY: readonly GeometryFact[] = [
   yes("rook-attacked", "the attacker's pieces or king attack the defender's rook", (view) =>
     maybe(view.rook, (s) => flag(attacks(view, 0, s))),
   ),
-  yes("rook-guarded", "the defender's king, or another piece of his, guards the rook", (view) =>
+  yes("rook-guarded", "the defender's king or another piece of its side guards the rook", (view) =>
     maybe(view.rook, (s) => flag(attacks(view, 1, s))),
   ),
   yes("attacker-rook-attacked", "the defender's pieces or king attack the attacker's rook", (view) =>
     maybe(view.attackerRook, (s) => flag(attacks(view, 1, s))),
   ),
-  yes("attacker-rook-guarded", "the attacker's king or another piece of his guards his rook", (view) =>
+  yes("attacker-rook-guarded", "the attacker's king or another piece of its side guards the rook", (view) =>
     maybe(view.attackerRook, (s) => flag(attacks(view, 0, s))),
   ),
   yes("bishop-attacked", "the defender's pieces or king attack the bishop", (view) =>
     maybe(view.bishop, (s) => flag(attacks(view, 1, s))),
   ),
-  yes("bishop-guarded", "the attacker's king or another piece of his guards the bishop", (view) =>
+  yes("bishop-guarded", "the attacker's king or another piece of its side guards the bishop", (view) =>
     maybe(view.bishop, (s) => flag(attacks(view, 0, s))),
   ),
   word(
@@ -359,7 +359,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     0,
     8,
     "all",
-    "squares the defender's king could step to, were it his turn",
+    "squares the defender's king could step to if it were the defender's move",
     kingEscapes,
   ),
   number(
@@ -368,7 +368,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     0,
     14,
     "all",
-    "empty squares the defender's rook could go to, were it his turn, where it could not be taken",
+    "empty squares the defender's rook could go to if it were the defender's move, and not be taken there",
     (view) => maybe(view.rook, (s) => safeSquares(view, view.squares.indexOf(s))),
   ),
 ];

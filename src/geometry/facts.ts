@@ -55,7 +55,7 @@ export class Geometer {
   }
 
   /**
-   * The same with every piece in his place of the placement's order, and the symmetry that leads to it: equal pieces of a
+   * The same with every piece in its place of the placement's order, and the symmetry that leads to it: equal pieces of a
    * side are not put in order of their squares.
    */
   framed({ squares, attackerToMove }: Placement): { readonly view: View; readonly symmetry: Symmetry } {

@@ -53,7 +53,7 @@ const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], nu
   switch: 1,
   "from corner": 1,
 };
-/** A piece that is simply given away tempts nobody. */
+/** A move that simply gives a piece away does not tempt. */
 const GIVEN_AWAY = -10;
 
 /** How much a move tempts a human: what looks active, and does not simply give a piece away. */

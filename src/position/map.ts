@@ -1,5 +1,5 @@
-// A map: what a position would be with one of its pieces on each other square; and with two men moved, how many of the
-// second piece's squares win, draw and lose for each of the first's.
+// A map: what a position would be with one of its pieces on each other square; and with two pieces moved, how many of
+// the second piece's squares win, draw and lose for each of the first's.
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import { kindNameOf } from "../chess/material.js";

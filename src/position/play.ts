@@ -55,21 +55,21 @@ function endOf(position: Chess, times: number): GameEnd | null {
     return { result: position.turn === "white" ? "0-1" : "1-0", because: "checkmate" };
   const drawn = (because: string): GameEnd => ({ result: "1/2-1/2", because });
   if (position.isStalemate()) return drawn("stalemate");
-  if (position.isInsufficientMaterial()) return drawn("nobody can mate any more (FIDE Laws 5.2.2)");
-  if (times >= 5) return drawn("the position stands for the fifth time (FIDE Laws 9.6.1)");
+  if (position.isInsufficientMaterial()) return drawn("neither side can mate (FIDE Laws 5.2.2)");
+  if (times >= 5) return drawn("the position occurred for the fifth time (FIDE Laws 9.6.1)");
   if (position.halfmoves >= 150) return drawn("seventy-five moves without a capture (FIDE Laws 9.6.2)");
   return null;
 }
 
 function claimIn(position: Chess, times: number): string | null {
   if (times >= 3)
-    return "The position stands for the third time: a draw can be claimed (FIDE Laws 9.2; the arbiter decides).";
+    return "The position has occurred for the third time: a draw can be claimed (FIDE Laws 9.2; the arbiter decides).";
   if (position.halfmoves >= 100)
     return "Fifty moves without a capture: a draw can be claimed (FIDE Laws 9.3; the arbiter decides).";
   return null;
 }
 
-/** A game on its way. */
+/** A game being played. */
 export class Playing {
   readonly position: Chess;
   readonly attacker: Color;

@@ -13,7 +13,7 @@ export const positionKey = (position: Chess): string => `${makeBoardFen(position
 
 /** Half-moves of the variation that shows why a move fails. */
 const REFUTATION = 7;
-/** Half-moves of a solution: a win that takes longer is cut short, its distance told. */
+/** Half-moves of a solution: a win that takes longer is cut short, and its distance given. */
 const SOLUTION = 39;
 
 /** Moves, the first of which answers the move that is shown, and what they end with in words. */

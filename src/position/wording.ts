@@ -1,5 +1,5 @@
-// What is said of positions and moves in words, the same in the terminal, on the page and in print: values, errors,
-// how an ending ended, numbers of things.
+// Positions and moves in words, the same in the terminal, on the page and in print: values, errors, how an ending
+// ended, numbers of things.
 
 import type { Verdict } from "../chess/verdict.js";
 import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";

@@ -76,7 +76,7 @@ export function visit(found: Found, pair: SweptPair): void {
   let last = NaN;
   let group: Float64Array | undefined;
   const add = (squares: readonly number[], attackerToMove: boolean, value: number) => {
-    // what a fact of lines says may depend on whose move it is
+    // the value of a fact may depend on the side to move
     const key = by < 0 ? NO_FACT : facts.get(by, squares, attackerToMove);
     if (key !== last) {
       group = groups.get(key);

@@ -479,7 +479,7 @@ export class Tables {
     return this.lookAfter(squares, piece, to, attackerToMove, false);
   }
 
-  /** Only who wins: 1 the attacker, -1 the defender, 0 nobody. Less work than `probe`. */
+  /** Only who wins: 1 the attacker, -1 the defender, 0 neither. Less work than `probe`. */
   verdict(squares: ArrayLike<Square>, attackerToMove: boolean): 1 | 0 | -1 {
     return sign(this.look(this.root, squares, attackerToMove, true));
   }

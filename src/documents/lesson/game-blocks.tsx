@@ -14,7 +14,7 @@ import { type EndingAt, GameStory } from "./game-story.js";
 import { type LessonMeans, badBlock, gamesFor, needed, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
 
-/** The ending that a block names, at the ply it says or else the one to look at. Throws `bad-block`, `no-such-ending`. */
+/** The ending that a block names, at its ply or the one to look at. Throws `bad-block`, `no-such-ending`. */
 export function endingAt(means: LessonMeans, block: Block): EndingAt {
   needed(block, "ending");
   const full = readEnding(gamesFor(means, block), wholeNumber(block, "ending", 0, 2 ** 31));

@@ -20,7 +20,7 @@ export interface EndingAt {
 export const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string =>
   `${moveNumber(fen)} ${move}`;
 
-/** Errors told of one game, and half-moves shown from the position to look at. */
+/** Errors listed of one game, and half-moves shown from the position to look at. */
 const MOST_ERRORS = 6;
 const MOVES_SHOWN = 12;
 

@@ -1,5 +1,5 @@
 // A lesson's outline: the teacher's own text in Markdown, with fenced blocks that name what is to be put in their
-// place. A block's first line says what it is (```board), the lines in it say of what (YAML).
+// place. A block's first line is its name (```board), the lines in it are its values (YAML).
 
 import MarkdownIt from "markdown-it";
 import { parse as parseYaml, stringify as stringifyYaml } from "yaml";
@@ -7,7 +7,7 @@ import { parse as parseYaml, stringify as stringifyYaml } from "yaml";
 import { LongsideError, causeOf } from "../../errors.js";
 import { nearest } from "../../query/language/tokens.js";
 
-/** Every block with what can be said in it. */
+/** Every block with its fields. */
 export const BLOCKS = {
   board: {
     meaning: "a diagram, of a FEN or of an ending of the database at a ply",
@@ -15,10 +15,10 @@ export const BLOCKS = {
   },
   map: { meaning: "the verdict with one piece on every square", fields: ["fen", "piece"] },
   slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
-  survey: { meaning: "what the whole table says of a question", fields: ["question", "by"] },
+  survey: { meaning: "a question about every position of the table", fields: ["question", "by"] },
   games: {
     meaning:
-      "model games with their story, the strongest players' first, or the longest stays in what is asked for",
+      "model games with their story, the strongest players' first, or those with the most positions that fit",
     fields: ["question", "size", "order"],
   },
   game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
@@ -85,7 +85,7 @@ export async function renderOutline(
       { file: path, line: 1 },
     );
   const lines = text.trimEnd().split("\n");
-  // HTML in the text is shown as it is written, not obeyed
+  // HTML in the text is shown as it is written
   const markdown = new MarkdownIt({ html: false, typographer: false });
   const tokens = markdown.parse(lines.join("\n"), {});
   const fence = markdown.renderer.rules.fence!;
@@ -115,7 +115,7 @@ export async function renderOutline(
     try {
       token.meta = { html: await fill(block) };
     } catch (thrown) {
-      // where it stands belongs to what went wrong
+      // the error should say where in the outline it arose
       throw thrown instanceof LongsideError ? thrown.placed({ file: path, line: block.line }) : thrown;
     }
   }

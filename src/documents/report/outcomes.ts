@@ -27,7 +27,7 @@ const LEAST_KNOWN = 0.1;
 const DECIDED = parseQuestion("outcome != open");
 const HELD = parseQuestion("outcome = held");
 
-/** Of the endings with a result, and with what else is asked of them, how many were held; split if so wanted. */
+/** Of the endings with a result that answer all questions, how many were held; split by `by`. */
 export const heldOf = (db: Connection, asked: ReportAsked, by: readonly Split[] = [], ...more: Question[]) =>
   count(
     db,

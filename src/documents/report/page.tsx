@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 
 import { Figure, renderPage } from "../printed-page.js";
 import { TableView } from "../tables.js";
+import type { Section } from "./parts.js";
 import type { Report } from "./report.js";
 
 const METHOD: readonly (readonly [term: string, meaning: string])[] = [
@@ -34,6 +35,33 @@ const METHOD: readonly (readonly [term: string, meaning: string])[] = [
   ],
 ];
 
+const SectionView = ({ title, paragraphs, parts }: Section) => (
+  <section>
+    <h2>{title}</h2>
+    {paragraphs.map((paragraph) => (
+      <p>{paragraph}</p>
+    ))}
+    {parts.map((part) =>
+      "table" in part ? (
+        <TableView {...part.table} />
+      ) : (
+        <Figure svg={part.chart.svg}>{part.chart.caption}</Figure>
+      ),
+    )}
+  </section>
+);
+
+const Definitions = ({ of }: { of: readonly (readonly [term: string, meaning: ComponentChildren])[] }) => (
+  <dl>
+    {of.map(([term, meaning]) => (
+      <>
+        <dt>{term}</dt>
+        <dd>{meaning}</dd>
+      </>
+    ))}
+  </dl>
+);
+
 /** The report as one page. */
 export function reportPage(
   report: Report,
@@ -44,21 +72,6 @@ export function reportPage(
     setUps: readonly { name: string; means: string }[];
   },
 ): string {
-  const sections: ComponentChildren = report.sections.map(({ title, paragraphs, parts }) => (
-    <section>
-      <h2>{title}</h2>
-      {paragraphs.map((paragraph) => (
-        <p>{paragraph}</p>
-      ))}
-      {parts.map((part) =>
-        "table" in part ? (
-          <TableView {...part.table} />
-        ) : (
-          <Figure svg={part.chart.svg}>{part.chart.caption}</Figure>
-        ),
-      )}
-    </section>
-  ));
   return renderPage({
     title: report.title,
     command: made.command,
@@ -72,28 +85,14 @@ export function reportPage(
         {report.summary.map((line) => (
           <p>{line}</p>
         ))}
-        {sections}
+        {report.sections.map((section) => (
+          <SectionView {...section} />
+        ))}
         <section>
           <h2>Method and definitions</h2>
-          <dl>
-            {METHOD.map(([term, meaning]) => (
-              <>
-                <dt>{term}</dt>
-                <dd>{meaning}</dd>
-              </>
-            ))}
-          </dl>
+          <Definitions of={METHOD} />
           <h3>The set-ups</h3>
-          <dl>
-            {made.setUps.map(({ name, means }) => (
-              <>
-                <dt>{name}</dt>
-                <dd>
-                  <code>{means}</code>
-                </dd>
-              </>
-            ))}
-          </dl>
+          <Definitions of={made.setUps.map(({ name, means }) => [name, <code>{means}</code>] as const)} />
         </section>
       </>
     ),
