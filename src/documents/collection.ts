@@ -4,10 +4,10 @@ import type { Connection } from "../store/connection.js";
 import { LongsideError } from "../errors.js";
 import { type WrittenGame, writeGame } from "../pgn/game/write.js";
 import type { Prober } from "../position/probe.js";
-import { valueInWords } from "../position/wording.js";
+import { sentence, valueInWords } from "../position/wording.js";
 import { readEnding } from "../query/engine/show.js";
 import { annotatedGame } from "./annotated-game.js";
-import { block, sentence } from "./lesson/outline.js";
+import { block } from "./lesson/outline.js";
 
 /** An item of a collection: a position, or an ending with the ply to look at; either with a note of the teacher's. */
 export interface Collected {

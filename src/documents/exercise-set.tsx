@@ -6,7 +6,7 @@ import { makeUci } from "chessops/util";
 import { epdLine } from "../pgn/game/epd.js";
 import { namesText } from "../pgn/game/players.js";
 import { writeGame } from "../pgn/game/write.js";
-import { counted } from "../position/wording.js";
+import { capital, counted, sentence } from "../position/wording.js";
 import { fenFields, readFen } from "../chess/fen.js";
 import { numbered } from "../chess/move-numbers.js";
 import type { Exercise } from "../exercises/exercise.js";
@@ -31,8 +31,6 @@ export function gradeInWords({ grade, difficulty, record }: Exercise): string {
   const expected = `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong`;
   return people === "" ? expected : `${expected}; ${people}`;
 }
-
-const sentence = (said: string) => (said === "" ? "" : `${said[0].toUpperCase()}${said.slice(1)}.`);
 
 /** Where it was played, and what happened; null for a position out of the table. */
 export function sourceInWords({ source }: Exercise): string | null {
@@ -97,7 +95,7 @@ export function exercisesPgn(exercises: readonly Exercise[], title: string): str
         start: fen,
         moves,
         result,
-        comment: [taskInWords(exercise), sentence(gradeInWords(exercise)), sourceInWords(exercise)]
+        comment: [taskInWords(exercise), sentence(capital(gradeInWords(exercise))), sourceInWords(exercise)]
           .filter((part) => part)
           .join(" "),
         annotations,
@@ -175,7 +173,9 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
           ))}{" "}
           <i>
             {setUps.length > 0 ? `${setUps.join(", ")}; ` : ""}
-            {[sentence(gradeInWords(exercise)), source && `${source}.`].filter((part) => part).join(" ")}
+            {[sentence(capital(gradeInWords(exercise))), source && `${source}.`]
+              .filter((part) => part)
+              .join(" ")}
           </i>
         </div>
       );

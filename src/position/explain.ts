@@ -15,7 +15,7 @@ import { freePiece, LOSSES } from "../geometry/threats.js";
 import { unpack } from "../tablebase/tables.js";
 import type { ProbedMove, Valued, Valuer } from "./valued.js";
 import { type Variation, refutationOf } from "./variations.js";
-import { valueInWords } from "./wording.js";
+import { capital, valueInWords } from "./wording.js";
 
 /** A move that looks good and is not. */
 export interface Tempting extends Variation {
@@ -133,9 +133,8 @@ export function explain(
     }));
   const sentences: string[] = [];
   if (moves.length > 0) {
-    const names = setUps.length > 0 ? setUps.join(" and ") : "No set-up of the catalogue";
-    const name = names[0].toUpperCase() + names.slice(1);
-    sentences.push(`${name}, the ${mover} to move: ${valueInWords(value)}.`);
+    const names = setUps.length > 0 ? setUps.join(" and ") : "no set-up of the catalogue";
+    sentences.push(`${capital(names)}, the ${mover} to move: ${valueInWords(value)}.`);
     if (position.isCheck()) sentences.push(`The ${mover} is in check.`);
     if (threat && "mates" in threat)
       sentences.push(`The ${other} threatens mate with ${listed(threat.mates, 3)}.`);

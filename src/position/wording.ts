@@ -8,6 +8,12 @@ import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";
 export const counted = (number: number, noun: string): string =>
   `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
 
+/** Text with a capital letter at its beginning. */
+export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** Text that ends like a sentence; nothing stays nothing. */
+export const sentence = (text: string): string => (text === "" || /[.!?]$/.test(text) ? text : `${text}.`);
+
 /** "won, mate in 19": a value in words. */
 export function valueInWords({ verdict, dtm }: { verdict: Verdict | null; dtm: number | null }): string {
   if (verdict === null) return "outside the tables";

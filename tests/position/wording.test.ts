@@ -3,7 +3,14 @@
 import { describe, expect, it } from "vitest";
 
 import { namesText, playersText } from "../../src/pgn/game/players.js";
-import { counted, endedInWords, errorInWords, valueInWords } from "../../src/position/wording.js";
+import {
+  capital,
+  counted,
+  endedInWords,
+  errorInWords,
+  sentence,
+  valueInWords,
+} from "../../src/position/wording.js";
 
 it("counts of things have their plural, and commas", () => {
   expect([0, 1, 2, 2500].map((n) => counted(n, "file"))).toEqual([
@@ -12,6 +19,12 @@ it("counts of things have their plural, and commas", () => {
     "2 files",
     "2,500 files",
   ]);
+});
+
+it("a sentence has a capital letter and an end, if only one", () => {
+  expect(sentence(capital("grade 3 of 5"))).toBe("Grade 3 of 5.");
+  expect(["Hold on!", "Which?", "So.", ""].map(sentence)).toEqual(["Hold on!", "Which?", "So.", ""]);
+  expect(capital("")).toBe("");
 });
 
 it.each([

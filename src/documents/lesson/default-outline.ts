@@ -1,6 +1,7 @@
 // The outline of a lesson on given topics, for teachers who have not written one.
 
-import { block, sentence } from "./outline.js";
+import { capital, sentence } from "../../position/wording.js";
+import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
 
 /** What the set-up is and what is known of it, with a board. */
@@ -62,7 +63,7 @@ function chapter(topic: LessonTopic, heading: string, games: boolean): string {
   const { title, question, ofPositions } = topic;
   const sub = `${heading}#`;
   return [
-    `${heading} ${title[0].toUpperCase()}${title.slice(1)}`,
+    `${heading} ${capital(title)}`,
     ...introduction(topic),
     ...theory(topic, sub),
     ...(games ? practice(topic, sub) : []),

@@ -138,6 +138,3 @@ export const block = (
     ),
     "```",
   ].join("\n");
-
-/** Text that ends like a sentence. */
-export const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
