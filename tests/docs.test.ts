@@ -14,7 +14,7 @@ import { factDrawing } from "../src/cli/words.js";
 import { GEOMETRY } from "../src/geometry/facts.js";
 import { KINDS_OF_MOVE } from "../src/geometry/move-kinds.js";
 import { COURSES, FACTS } from "../src/query/language/vocabulary.js";
-import { BLOCKS } from "../src/documents/outline.js";
+import { BLOCKS } from "../src/documents/lesson/outline.js";
 import { FOLDERS, longside, temporaryFolder } from "./support.js";
 
 const UPDATE = process.env.UPDATE_DOCS === "1";

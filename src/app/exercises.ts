@@ -1,12 +1,8 @@
 // Exercises as they are asked for: from games or from the whole table, or of positions that were collected.
 
-import {
-  type Exercise,
-  type ExercisesAsked,
-  ExerciseMaker,
-  candidatesFromTable,
-  exerciseQuestion,
-} from "../exercises/exercises.js";
+import { type Exercise, type ExercisesAsked } from "../exercises/exercise.js";
+import { ExerciseMaker } from "../exercises/maker.js";
+import { candidatesFromTable, exerciseQuestion } from "../exercises/candidates.js";
 import type { Task } from "../exercises/tasks.js";
 import { type Question, formatQuestion } from "../query/language/ast.js";
 import { titleOf } from "../query/language/catalogue.js";

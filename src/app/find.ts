@@ -10,7 +10,7 @@ import type { Order } from "../query/engine/order.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, formatQuestion } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
-import { type LeftOut, leftOutOf, reasonsToLeave } from "../statistics/cases.js";
+import { type LeftOut, exclusionsOf, leftOutOf } from "../statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
 import type { Workspace } from "./workspace.js";
 
@@ -77,6 +77,13 @@ export interface FindAsked {
   readonly reading?: number;
 }
 
+/** A condition that leaves out next to nothing, and how it is written. */
+export type SaidIdle = IdleCondition & { readonly said: string };
+
+/** Conditions of a question that leave out next to nothing; `countOf` counts the endings that answer a question. */
+export const idleOf = (question: Question, countOf: (question: Question) => number): SaidIdle[] =>
+  idleConditions(question, countOf).map((idle) => ({ ...idle, said: formatQuestion(idle.part.part) }));
+
 /** Answers and what is to be said of them. */
 export interface Found extends ReadQuestion {
   readonly answers: Answers;
@@ -84,7 +91,7 @@ export interface Found extends ReadQuestion {
   readonly count: number;
   readonly leftOut: LeftOut;
   /** Conditions that leave out next to nothing; asked for endings only. */
-  readonly idle: () => readonly (IdleCondition & { readonly said: string })[];
+  readonly idle: () => readonly SaidIdle[];
   readonly nothing: () => Nothing;
 }
 
@@ -94,20 +101,14 @@ export function findAsked(workspace: Workspace, asked: FindAsked): Found {
   const read = readAsked(workspace, asked.question, each, asked.reading);
   const { question } = read;
   const db = workspace.db();
-  const reasons = reasonsToLeave(db, leaveOut);
-  const answers = new Answers(db, question, { order, leftOut: reasons });
+  const excluded = exclusionsOf(db, leaveOut);
+  const answers = new Answers(db, question, { order, leftOut: excluded });
   return {
     ...read,
     answers,
     count: answers.tally(each),
-    leftOut: leftOutOf(answers.everyEnding(each), reasons, leaveOut),
-    idle: () =>
-      each === "position"
-        ? []
-        : idleConditions(question, answers.countOf).map((idle) => ({
-            ...idle,
-            said: formatQuestion(idle.part.part),
-          })),
+    leftOut: leftOutOf(answers.everyEnding(each), excluded, leaveOut),
+    idle: () => (each === "position" ? [] : idleOf(question, answers.countOf)),
     nothing: () => whyNothing(question, answers.countOf),
   };
 }

@@ -1,8 +1,9 @@
 // Lessons: the outline of one or several questions, and the page that an outline is filled to.
 
-import { topicOf } from "../documents/lesson-topic.js";
-import { LessonFiller } from "../documents/lesson.js";
-import { defaultOutline, renderOutline } from "../documents/outline.js";
+import { topicOf } from "../documents/lesson/topic.js";
+import { LessonFiller } from "../documents/lesson/filler.js";
+import { defaultOutline } from "../documents/lesson/default-outline.js";
+import { renderOutline } from "../documents/lesson/outline.js";
 import { Raw, renderPage, today } from "../documents/printed-page.js";
 import type { Question } from "../query/language/ast.js";
 import { EXCLUDED_FROM_NUMBERS, type Exclusion } from "../store/exclusions.js";

@@ -1,11 +1,12 @@
 // Practice in numbers, as it is asked for: the splits, the set-up from which survival is counted, what theory says.
 
-import { type Report, USUAL_SPLITS, makeReport } from "../documents/report.js";
+import { type Report, makeReport } from "../documents/report/report.js";
+import { USUAL_SPLITS } from "../documents/report/outcomes.js";
 import { LongsideError } from "../errors.js";
 import { isOfPositions, readSplit } from "../query/engine/splits.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
-import { leftOutInWords } from "../statistics/cases.js";
+import { leftOutInWords } from "../statistics/exclusions.js";
 import { count } from "../statistics/count.js";
 import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
 import { theoryOfSetUps } from "../survey/theory.js";

@@ -1,4 +1,4 @@
-// Material: which pieces stand on the board beside the kings, who is the attacker, and the names of it.
+// Material: which pieces stand on the board beside the kings, which side is the attacker, and its names.
 //
 // Everything that depends on "which ending" is derived from one string here, so that another pawnless target
 // is a change of that string.
@@ -14,7 +14,7 @@ export const BISHOP: Kind = 2;
 export const KNIGHT: Kind = 3;
 
 export const LETTERS = "QRBN";
-/** Values that tell the attacker from the defender (domain: Q 9, R 5, B 3, N 3). */
+/** Values by which the attacker is the stronger side. */
 const VALUES = [9, 5, 3, 3] as const;
 
 /** A side's pieces beside its king, ordered queen to knight. */
@@ -23,7 +23,7 @@ export type Pieces = readonly Kind[];
 export interface Material {
   readonly attacker: Pieces;
   readonly defender: Pieces;
-  /** As the trade writes it: "R+B v R", "B+N v K". */
+  /** As chess books write it: "R+B v R", "B+N v K". */
   readonly name: string;
   /** With kings and without signs: "KRBvKR". */
   readonly id: string;
@@ -73,7 +73,7 @@ export function kindNameOf({ attacker, defender }: Material, n: number): string 
   return n - 2 < attacker.length && both ? `attacker's ${name}` : name;
 }
 
-/** Whether a side has two men of a kind. */
+/** Whether a side has two pieces of a kind. */
 export const hasEqualPieces = ({ attacker, defender }: Material): boolean =>
   [attacker, defender].some((pieces) => new Set(pieces).size < pieces.length);
 

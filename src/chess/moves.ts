@@ -9,7 +9,7 @@ import { ATTACKER_KING, DEFENDER_KING, firstDefender } from "./placement.js";
 import type { Square } from "./units.js";
 
 const KING = -1;
-/** Where a piece stands that has been taken, for those that play on without it. */
+/** The square of a piece that has been taken. */
 export const OFF_BOARD = 64;
 
 /** Squares in each direction from a square: rook's 0–3, bishop's 4–7; and the steps of king and knight. */
@@ -59,7 +59,7 @@ export const KNIGHT_LEAPS = [
 ];
 /** NEXT[square * 8 + direction]: the square one step on, -1 beyond the edge. */
 export const NEXT = Int8Array.from(ALL.flatMap((s) => STEPS.map((step) => from(s, step)[0] ?? -1)));
-/** LINE[a * 64 + b]: direction from a (on the board or off it) to b if they stand on one line, else 255. */
+/** LINE[a * 64 + b]: direction from a (on the board or off it) to b if they stand on one line, otherwise 255. */
 const LINE = new Uint8Array(65 * 64).fill(255);
 for (const s of ALL) RAYS[s].forEach((squares, d) => squares.forEach((t) => (LINE[s * 64 + t] = d)));
 
@@ -141,7 +141,7 @@ export class Movement {
       if (sides[n] !== side) continue;
       const square = squares[n];
       const kind = kinds[n];
-      // who stands on no line with the king shields it from nothing
+      // a piece on no line with the king shields it from nothing
       this.risky = checked || kind === KING || LINE[square * 64 + king] !== 255;
       if (kind === KING || kind === KNIGHT) {
         const steps = kind === KING ? KING_STEPS[square] : KNIGHT_LEAPS[square];

@@ -1,4 +1,4 @@
-// Repeatable random placements, for checks and measurements.
+// Repeatable randomness: numbers, placements, and an order of placements that depends on a seed only.
 
 import type { Material } from "./material.js";
 import { Movement } from "./moves.js";
@@ -15,7 +15,7 @@ export function randomNumbers(seed: number): () => number {
   };
 }
 
-/** A random legal placement: no two men on a square, the side not to move not in check. */
+/** A random legal placement: no two pieces on a square, the side not to move not in check. */
 export function randomPlacement(
   material: Material,
   random: () => number,
@@ -27,4 +27,14 @@ export function randomPlacement(
     if (new Set(squares).size < squares.length) continue;
     if (!movement.inCheck(squares, attackerToMove ? 1 : 0)) return { squares, attackerToMove };
   }
+}
+
+/** A hash of a placement and a seed, 32 bits (FNV-1a, then mixed): placements in its order are in random order. */
+export function placementHash(squares: readonly number[], attackerToMove: boolean, seed: number): number {
+  let hash = 0x811c9dc5 ^ seed;
+  for (const square of squares) hash = Math.imul(hash ^ square, 0x01000193);
+  hash = Math.imul(hash ^ (attackerToMove ? 65 : 66), 0x01000193);
+  hash = Math.imul(hash ^ (hash >>> 16), 0x7feb352d);
+  hash = Math.imul(hash ^ (hash >>> 15), 0x846ca68b);
+  return (hash ^ (hash >>> 16)) >>> 0;
 }

@@ -1,7 +1,7 @@
 // Moves in standard algebraic notation as numbers, so that a column can hold a million of them and a question
 // about their text looks at each different move once.
 //
-// A number says everything the text says: the piece, how it is told from its like, whether it takes, where it goes,
+// A number says everything the text says: the piece, what distinguishes it from others of its kind, whether it takes, where it goes,
 // and check or mate. There are no pawns here; castling, possible from an invented FEN, has numbers of its own.
 
 import { KINDS, LETTERS } from "./material.js";
@@ -67,7 +67,7 @@ export function parseSan(text: string): SanCode | undefined {
   return encode(`${LETTERS}K`.indexOf(letter), origin, parseSquare(to)!, takes !== undefined, suffix);
 }
 
-/** What tells a piece from its like that could go to the same square: its file, else its rank, else both. */
+/** What distinguishes a piece from others of its kind that could go to the same square: its file, or its rank, or both. */
 function originOf(from: Square, rivals: readonly Square[]): number {
   if (rivals.length === 0) return 0;
   if (rivals.every((square) => fileOf(square) !== fileOf(from))) return 1 + fileOf(from);

@@ -2,13 +2,12 @@
 
 import { type Counted, countAsked } from "../app/count.js";
 import { rowsCsv } from "../documents/tables.js";
-import { understood } from "../query/engine/evaluate.js";
 import { keyOfNone } from "../query/engine/splits.js";
-import { leftOutInWords } from "../statistics/cases.js";
+import { leftOutInWords } from "../statistics/exclusions.js";
 import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
 import type { Command } from "./command.js";
-import { noteIdle } from "./idle.js";
 import { counted, dim, paragraph, print, printJson, tableText } from "./terminal.js";
+import { noteIdle, printUnderstanding } from "./understanding.js";
 
 const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);
 const intervalText = ({ low, high }: Proportion) =>
@@ -73,13 +72,13 @@ export const run: Command = (words, options, workspace) => {
     question: words.join(" "),
     by: options.by?.split(",") ?? [],
   });
-  const { question, sharing, unit, matching, of, share } = found;
+  const { sharing, unit, matching, of, share } = found;
   const status = matching > 0 ? 0 : 1;
   if (options.json || options.csv) {
     printRows(found, options.csv ?? false);
     return status;
   }
-  print(dim(paragraph(understood(question, unit))));
+  printUnderstanding(found);
   print(
     paragraph(
       `${matching.toLocaleString("en")} of ${counted(of, unit)} in ${workspace.settings.db} (${percent(of === 0 ? 0 : matching / of)})`,
@@ -89,11 +88,11 @@ export const run: Command = (words, options, workspace) => {
   if (sharing && share && matching > 0) {
     print(
       paragraph(
-        `${understood(sharing, unit)}: ${share.count.toLocaleString("en")} of ${share.of.toLocaleString("en")}, ${percent(share.share)} (95 % interval ${intervalText(share)})`,
+        `${sharing.canonical}: ${share.count.toLocaleString("en")} of ${share.of.toLocaleString("en")}, ${percent(share.share)} (95 % interval ${intervalText(share)})`,
       ),
     );
   }
-  if (unit === "ending") noteIdle(workspace.db(), question);
+  noteIdle(found.idle());
   if (found.by.length > 0 && matching > 0) printGroups(found);
   return status;
 };

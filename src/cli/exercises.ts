@@ -3,7 +3,7 @@
 import { type ExerciseSet, chooseExercises } from "../app/exercises.js";
 import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../documents/exercise-set.js";
 import { today } from "../documents/printed-page.js";
-import type { Exercise } from "../exercises/exercises.js";
+import type { Exercise } from "../exercises/exercise.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage } from "./output.js";
 import { counted, dim, note, noteProgress, paragraph, print, printJson, tableText } from "./terminal.js";

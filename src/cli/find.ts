@@ -5,19 +5,16 @@ import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-write
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
-import {
-  annotatedGame,
-  moveOf,
-  namesText,
-  playersText,
-  valueInWords,
-} from "../documents/annotated-game.js";
+import { annotatedGame } from "../documents/annotated-game.js";
+import { moveOf } from "../chess/move-numbers.js";
+import { namesText, playersText } from "../pgn/game/players.js";
+import { valueInWords } from "../position/wording.js";
 import { lookText, surnamesText } from "../documents/look-text.js";
 import type { Connection } from "../store/connection.js";
 import type { Question } from "../query/language/ast.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
 import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
-import { leftOutInWords } from "../statistics/cases.js";
+import { leftOutInWords } from "../statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
 import { positionColumns } from "../statistics/position-export.js";
@@ -66,7 +63,10 @@ const coverText = ({ covers }: FoundEnding) => covers.map(({ moves, of }) => `${
 const WIDE = 110;
 
 /** Every row says who, when, how it ended, the story in short and the move to look at, however narrow the terminal. */
-function endingsTable(answers: readonly FoundEnding[], held: (one: FoundEnding) => readonly string[] | undefined): string {
+function endingsTable(
+  answers: readonly FoundEnding[],
+  held: (one: FoundEnding) => readonly string[] | undefined,
+): string {
   const narrow = terminalWidth() < 80;
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },

@@ -1,7 +1,7 @@
 // `help`: what the program knows of itself, by topic, printed from the tables that it works with.
 
 import type { Workspace } from "../app/workspace.js";
-import { BLOCKS } from "../documents/outline.js";
+import { BLOCKS } from "../documents/lesson/outline.js";
 import { ERRORS, LongsideError } from "../errors.js";
 import { KINDS_OF_MOVE } from "../geometry/move-kinds.js";
 import { nearest } from "../query/language/tokens.js";

@@ -2,22 +2,15 @@
 
 import { placementOf, readFen } from "../chess/fen.js";
 import { LongsideError } from "../errors.js";
-import { valueInWords } from "../documents/annotated-game.js";
-import {
-  type CountMap,
-  type Counts,
-  Mapper,
-  type VerdictMap,
-  bySquare,
-  pieceNamed,
-} from "../position/map.js";
-import { VERDICTS } from "../survey/walk.js";
+import { valueInWords } from "../position/wording.js";
+import { type CountMap, Mapper, type VerdictMap, bySquare, pieceNamed } from "../position/map.js";
+import { VERDICTS, type VerdictCounts } from "../chess/verdict.js";
 import { countsText, mapSvg, mapTitle } from "../documents/drawings.js";
 import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
 import { boardRows, bold, dim, paragraph, print, printJson, signText, verdictText } from "./terminal.js";
 
-const summary = (counts: Counts) =>
+const summary = (counts: VerdictCounts) =>
   VERDICTS.filter((verdict) => counts[verdict] > 0)
     .map((verdict) => verdictText(verdict, `${verdict} ${counts[verdict].toLocaleString("en")}`))
     .join("   ");

@@ -273,7 +273,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "count",
     arguments: "[question...]",
     summary: "say how often, out of how many, split by one or two facts",
-    options: ["db", "setUps", "by", "share", "each", "leaveOut", "json", "csv"],
+    options: ["db", "setUps", "by", "share", "each", "leaveOut", "reading", "json", "csv"],
     examples: [
       "count --by outcome",
       'count "second-rank defence" --by defender-rating:200 --share "defender held"',

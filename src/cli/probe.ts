@@ -7,7 +7,7 @@ import type { Material } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import type { Workspace } from "../app/workspace.js";
 import type { Value, Verdict } from "../tablebase/tables.js";
-import { valueInWords } from "../documents/annotated-game.js";
+import { valueInWords } from "../position/wording.js";
 import type { Probe } from "../position/probe.js";
 import type { Command } from "./command.js";
 import {

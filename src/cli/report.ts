@@ -3,7 +3,8 @@
 import { join } from "node:path";
 
 import { reportOn } from "../app/report.js";
-import { type Report, chartsOf, reportPage, tablesOf } from "../documents/report.js";
+import { type Report, chartsOf, tablesOf } from "../documents/report/report.js";
+import { reportPage } from "../documents/report/page.js";
 import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import { today } from "../documents/printed-page.js";
 import type { Command } from "./command.js";

@@ -2,13 +2,10 @@
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
-import {
-  annotatedGame,
-  errorInWords,
-  valueInWords,
-  moveNumber,
-  playersText,
-} from "../documents/annotated-game.js";
+import { moveNumber } from "../chess/move-numbers.js";
+import { playersText } from "../pgn/game/players.js";
+import { errorInWords, valueInWords } from "../position/wording.js";
+import { annotatedGame } from "../documents/annotated-game.js";
 import type { PositionAnswer } from "../query/engine/rows.js";
 import { type FullEnding, readEnding } from "../query/engine/show.js";
 import type { Command } from "./command.js";

@@ -1,7 +1,7 @@
 // `slide`: a formation moved over the board as a whole, and what changes on the way.
 
 import { placementOf, readFen } from "../chess/fen.js";
-import { valueInWords } from "../documents/annotated-game.js";
+import { valueInWords } from "../position/wording.js";
 import { type Changed, type Slides, slides } from "../position/slide.js";
 import type { Value } from "../tablebase/tables.js";
 import { TURNS, edgeStrip, slideText, slidesSvg } from "../documents/drawings.js";

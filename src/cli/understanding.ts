@@ -1,8 +1,8 @@
 // How a question was understood, told above its answers: in a sentence, in canonical form, with what else it could mean; and
 // what to try where a condition says nothing, or nothing answers.
 
-import type { Understanding } from "../app/find.js";
-import type { IdleCondition, Nothing } from "../query/engine/coverage.js";
+import type { SaidIdle, Understanding } from "../app/find.js";
+import type { Nothing } from "../query/engine/coverage.js";
 import { dim, note, paragraph, print } from "./terminal.js";
 
 /** Readings that are told; more would hide the answers. */
@@ -21,7 +21,7 @@ export function printUnderstanding({ sentence, canonical, others }: Understandin
 }
 
 /** Notes conditions that nearly every ending meets anyway, since that is seldom what was meant. */
-export function noteIdle(idle: readonly (IdleCondition & { readonly said: string })[]): void {
+export function noteIdle(idle: readonly SaidIdle[]): void {
   for (const { said, met, of } of idle)
     note(
       `${met} of the ${of} endings that answer the rest have a position with ${said} at some moment, so that it leaves ` +

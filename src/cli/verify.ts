@@ -2,7 +2,8 @@
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
-import { type Sample, verifyTables } from "../survey/verify.js";
+import { verifyTables } from "../survey/verify.js";
+import { type Sample } from "../tablebase/checks.js";
 import type { Command } from "./command.js";
 import type { Options } from "./options.js";
 import { bold, print, printJson, tableText } from "./terminal.js";

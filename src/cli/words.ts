@@ -4,7 +4,7 @@ import { canonicalName } from "../query/language/catalogue.js";
 import { PHRASES } from "../query/language/lexicon.js";
 import { exampleOf, meaningOf } from "../query/language/phrase-examples.js";
 import { FACTS, type Fact } from "../query/language/vocabulary.js";
-import { knownValues } from "../survey/verify.js";
+import { knownValues } from "../tablebase/known-values.js";
 import type { Command } from "./command.js";
 import {
   boardText,

@@ -5,16 +5,17 @@ import * as Plot from "@observablehq/plot";
 import { parseHTML } from "linkedom";
 
 import type { SquareCounts } from "../statistics/errors.js";
+import type { Survival, SurvivalStep } from "../statistics/estimators.js";
 import type { SurvivalGroup } from "../statistics/survival.js";
 import { diagramsSvg, escapeXml } from "./diagram.js";
 
 const FONT = "Georgia, 'Times New Roman', serif";
-/** Strokes that tell curves apart without colour. */
+/** Strokes that distinguish curves without colour. */
 const DASHES = ["", "8 4", "2 3", "10 3 2 3", "5 2 1 2 1 2"];
-/** Curves in one picture; more cannot be told apart. */
+/** Curves in one picture; more cannot be distinguished. */
 export const MOST_CURVES = DASHES.length;
 
-/** A chart's SVG as text, with what a reader who does not see it is told. */
+/** A chart's SVG as text, with a title for readers who do not see it. */
 function svgOf(options: Plot.PlotOptions, title: string): string {
   const { document } = parseHTML("<!doctype html><html><body></body></html>");
   const svg = Plot.plot({
@@ -79,63 +80,67 @@ export function sharesChart(bars: readonly Bar[], title: string, axis: string): 
   );
 }
 
+/** A point of a survival curve. */
+type CurvePoint = Pick<SurvivalStep, "time" | "survival" | "low" | "high">;
+
+/** The points of a curve, from the start to the last case in sight. */
+function curveOf({ steps, longest }: Survival): CurvePoint[] {
+  const points: CurvePoint[] = [{ time: 0, survival: 1, low: 1, high: 1 }, ...steps];
+  return [...points, { ...points.at(-1)!, time: longest }].filter(({ survival }) =>
+    Number.isFinite(survival),
+  );
+}
+
+function band(curve: readonly CurvePoint[]): Plot.Markish {
+  // where no case is left there is no interval: the last one is drawn up to there
+  const limits = curve
+    .map((point, at) =>
+      Number.isFinite(point.low) ? point : { ...curve[Math.max(0, at - 1)], time: point.time },
+    )
+    .filter(({ low }) => Number.isFinite(low));
+  return Plot.areaY(limits, {
+    x: "time",
+    y1: (point: CurvePoint) => 100 * point.low,
+    y2: (point: CurvePoint) => 100 * point.high,
+    curve: "step-after",
+    fill: "#000",
+    fillOpacity: 0.12,
+  });
+}
+
+/** A line of the key, which stands in the corner below the curves: the stroke and what it is of. */
+const keyMarks = (value: string, strokeDasharray: string, y: number, end: number): Plot.Markish[] => [
+  Plot.link([0], {
+    x1: 0.02 * end,
+    x2: 0.1 * end,
+    y1: y,
+    y2: y,
+    stroke: "#000",
+    strokeWidth: 1.8,
+    strokeDasharray,
+  }),
+  Plot.text([value], { x: 0.11 * end, y, textAnchor: "start", text: (name: string) => name }),
+];
+
 /** Survival curves with their 95 % bands; the bands where there are at most two curves. */
 export function survivalChart(groups: readonly SurvivalGroup[], title: string, axis: string): string {
   const shown = groups.slice(0, MOST_CURVES);
   const end = Math.max(...shown.map(({ survival }) => survival.longest), 1);
   const marks: Plot.Markish[] = [Plot.ruleY([0]), Plot.ruleX([0])];
   shown.forEach(({ value, survival }, n) => {
-    const points = [{ time: 0, survival: 1, low: 1, high: 1 }, ...survival.steps];
-    const last = points.at(-1)!;
-    const curve = [...points, { ...last, time: survival.longest }].filter((point) =>
-      Number.isFinite(point.survival),
-    );
-    if (shown.length <= 2) {
-      marks.push(
-        Plot.areaY(
-          // where nobody is left there is no interval: the last one holds up to there
-          curve
-            .map((point, at) =>
-              Number.isFinite(point.low) ? point : { ...curve[Math.max(0, at - 1)], time: point.time },
-            )
-            .filter(({ low }) => Number.isFinite(low)),
-          {
-            x: "time",
-            y1: (point: { low: number }) => 100 * point.low,
-            y2: (point: { high: number }) => 100 * point.high,
-            curve: "step-after",
-            fill: "#000",
-            fillOpacity: 0.12,
-          },
-        ),
-      );
-    }
+    const curve = curveOf(survival);
+    if (shown.length <= 2) marks.push(band(curve));
     marks.push(
       Plot.lineY(curve, {
         x: "time",
-        y: (point: { survival: number }) => 100 * point.survival,
+        y: (point: CurvePoint) => 100 * point.survival,
         curve: "step-after",
         stroke: "#000",
         strokeWidth: 1.8,
         strokeDasharray: DASHES[n],
       }),
     );
-    if (shown.length > 1) {
-      // a key of strokes in the corner below the curves
-      const y = 6 + 6 * (shown.length - 1 - n);
-      marks.push(
-        Plot.link([0], {
-          x1: 0.02 * end,
-          x2: 0.1 * end,
-          y1: y,
-          y2: y,
-          stroke: "#000",
-          strokeWidth: 1.8,
-          strokeDasharray: DASHES[n],
-        }),
-        Plot.text([value], { x: 0.11 * end, y, textAnchor: "start", text: (name: string) => name }),
-      );
-    }
+    if (shown.length > 1) marks.push(...keyMarks(value, DASHES[n], 6 + 6 * (shown.length - 1 - n), end));
   });
   return svgOf(
     {
@@ -150,7 +155,7 @@ export function survivalChart(groups: readonly SurvivalGroup[], title: string, a
   );
 }
 
-/** Two boards in the frame: how often a piece stood on a square when he had a draw to lose, and in what share he lost it. */
+/** Two boards in the frame: how often a piece stood on a square when the defender had a draw to lose, and in what share it was lost. */
 export function squaresChart({ moves, errors }: SquareCounts, piece: string): string {
   const most = Math.max(...moves, 1);
   const rates = errors.map((count, n) => (moves[n] === 0 ? 0 : count / moves[n]));

@@ -1,15 +1,16 @@
-// What somebody put by while looking, made into something: an outline for a lesson, or games in PGN.
+// A collection of positions and games made into something: an outline for a lesson, or games in PGN.
 
 import type { Connection } from "../store/connection.js";
 import { LongsideError } from "../errors.js";
 import { type WrittenGame, writeGame } from "../pgn/game/write.js";
-import { annotatedGame, valueInWords } from "./annotated-game.js";
 import type { Prober } from "../position/probe.js";
+import { sentence, valueInWords } from "../position/wording.js";
 import { readEnding } from "../query/engine/show.js";
-import { block, sentence } from "./outline.js";
+import { annotatedGame } from "./annotated-game.js";
+import { block } from "./lesson/outline.js";
 
-/** A position, or an ending with the ply to look at; either with a note of the teacher's. */
-export interface Collection {
+/** An item of a collection: a position, or an ending with the ply to look at; either with a note of the teacher's. */
+export interface Collected {
   /** A position's; the ending's at the ply where it is left out. */
   readonly fen?: string;
   readonly ending?: number;
@@ -18,7 +19,7 @@ export interface Collection {
 }
 
 /** An outline that shows everything in order, the positions once more as exercises at the end. */
-export function collectionOutline(title: string, items: readonly Collection[]): string {
+export function collectionOutline(title: string, items: readonly Collected[]): string {
   const parts = [`# ${title}`];
   items.forEach(({ fen, ending, ply, note }, n) => {
     parts.push(`## ${n + 1}. ${fen === undefined ? "A game" : "A position"}`);
@@ -30,7 +31,7 @@ export function collectionOutline(title: string, items: readonly Collection[]): 
   return `${parts.join("\n\n")}\n`;
 }
 
-/** A position as a game without moves, what is to be said of it as a comment. */
+/** A position as a game without moves, with its explanation as a comment. */
 function positionGame(fen: string, note: string | undefined, title: string, round: number, prober: Prober) {
   const probe = prober.probe(fen);
   const said = [note && sentence(note), ...probe.explanation.sentences].filter((part) => part);
@@ -53,10 +54,10 @@ function positionGame(fen: string, note: string | undefined, title: string, roun
   return game;
 }
 
-/** Everything as PGN, in order: whole games with what happened to the verdict, positions with what they are. */
+/** Everything as PGN, in order: whole games with comments on the verdict, positions with their explanation. */
 export function collectionPgn(
   title: string,
-  items: readonly Collection[],
+  items: readonly Collected[],
   means: { readonly db: Connection | undefined; readonly prober: Prober },
 ): string {
   return items

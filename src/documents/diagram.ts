@@ -6,10 +6,11 @@
 
 import type { Color } from "chessops";
 
+import { fenFields, piecesOn } from "../chess/fen.js";
 import { parseSquare, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
+import type { Verdict } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import type { Verdict } from "../tablebase/tables.js";
 import { FIGURINES } from "./figurines.js";
 
 /** What is drawn on a square beside a piece. */
@@ -40,7 +41,7 @@ export interface Diagram {
   readonly bare?: boolean;
   /** Lines of text under the board. */
   readonly caption?: readonly string[];
-  /** What a reader who does not see it is told; the pieces and squares where it is left out. */
+  /** Text for a reader who does not see it; the pieces and squares where it is left out. */
   readonly description?: string;
   /** Whether to draw letters and figures at the edge. */
   readonly coordinates?: boolean;
@@ -57,22 +58,6 @@ const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#00
 export const escapeXml = (text: string): string =>
   text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
-/** The pieces of a FEN's board, by square. */
-export function piecesOf(fen: string): Map<Square, string> {
-  const pieces = new Map<Square, string>();
-  fen
-    .split(" ")[0]
-    .split("/")
-    .forEach((row, n) => {
-      let file = 0;
-      for (const c of row) {
-        if (/\d/.test(c)) file += Number(c);
-        else pieces.set((7 - n) * 8 + file++, c);
-      }
-    });
-  return pieces;
-}
-
 const PIECES: Readonly<Record<string, string>> = {
   K: "king",
   Q: "queen",
@@ -82,19 +67,13 @@ const PIECES: Readonly<Record<string, string>> = {
   P: "pawn",
 };
 
-/** A FEN with the other side to move. */
-export const otherTurn = (fen: string): string => {
-  const [board, turn, ...rest] = fen.split(" ");
-  return [board, turn === "w" ? "b" : "w", ...rest].join(" ");
-};
-
 /** "king" for either king's letter. */
 export const pieceInWords = (letter: string): string => PIECES[letter.toUpperCase()] ?? letter;
 
 /** The arrow of the move between two positions; none where it is not plain from the pieces. */
 export function arrowBetween(before: string, after: string | undefined): Arrow[] {
   if (after === undefined) return [];
-  const boards = [before, after].map(piecesOf);
+  const boards = [before, after].map(piecesOn);
   const left = [...boards[0].keys()].filter((square) => !boards[1].has(square));
   const came = [...boards[1]]
     .filter(([square, piece]) => boards[0].get(square) !== piece)
@@ -104,13 +83,13 @@ export function arrowBetween(before: string, after: string | undefined): Arrow[]
 
 /** A board in words: "White: king d6, rook f7. Black: king d8. White to move." */
 export function boardInWords(fen: string): string {
-  const pieces = [...piecesOf(fen)];
+  const pieces = [...piecesOn(fen)];
   const side = (white: boolean) =>
     pieces
       .filter(([, letter]) => (letter === letter.toUpperCase()) === white)
       .map(([square, letter]) => `${pieceInWords(letter)} ${squareName(square)}`)
       .join(", ");
-  const turn = fen.split(" ")[1] === "b" ? "Black" : "White";
+  const turn = fenFields(fen).turn === "black" ? "Black" : "White";
   return `White: ${side(true)}. Black: ${side(false)}. ${turn} to move.`;
 }
 
@@ -222,17 +201,16 @@ export function diagramSize({ caption = [], coordinates = true, turn = false }: 
   };
 }
 
-/** The drawing itself, without the root element, its corner at the origin. */
-export function diagramBody(diagram: Diagram, id: string): string {
-  const { fen, below = "white", marks, framed, arrows = [], caption = [], coordinates = true } = diagram;
-  const left = FRAME + (coordinates ? MARGIN : 0);
-  const top = FRAME;
-  const place = (square: Square): readonly [number, number] => {
-    const [f, r] = [square & 7, square >> 3];
-    return below === "white"
-      ? [left + f * SIDE, top + (7 - r) * SIDE]
-      : [left + (7 - f) * SIDE, top + r * SIDE];
-  };
+/** The corner of a square in the drawing. */
+type Place = (square: Square) => readonly [number, number];
+
+const BOARD = 8 * SIDE;
+
+const textAt = (x: number, y: number, anchor: string, text: string, size = 42) =>
+  `<text x="${x}" y="${y}" font-size="${size}" text-anchor="${anchor}">${escapeXml(text)}</text>`;
+
+/** The empty board with its frame, its corner at (left, top). */
+function emptyBoard(place: Place, left: number, top: number, id: string, bare = false): string[] {
   let dark = "";
   let hatch = "";
   for (let square = 0; square < 64; ++square) {
@@ -241,28 +219,37 @@ export function diagramBody(diagram: Diagram, id: string): string {
     dark += `M${x} ${y}h${SIDE}v${SIDE}h-${SIDE}z`;
     hatch += hatching(x, y);
   }
-  const board = 8 * SIDE;
-  const parts = [
-    `<rect x="${left - 14}" y="${top - 14}" width="${board + 28}" height="${board + 28}" fill="#fff"/>`,
+  return [
+    `<rect x="${left - 14}" y="${top - 14}" width="${BOARD + 28}" height="${BOARD + 28}" fill="#fff"/>`,
     `<clipPath id="${id}"><path d="${dark}"/></clipPath>`,
-    diagram.bare
-      ? ""
-      : `<path d="${hatch}" clip-path="url(#${id})" stroke="#000" stroke-width="1.8" fill="none"/>`,
-    `<rect x="${left - 1.5}" y="${top - 1.5}" width="${board + 3}" height="${board + 3}" fill="none" stroke="#000" stroke-width="3"/>`,
-    `<rect x="${left - 12}" y="${top - 12}" width="${board + 24}" height="${board + 24}" fill="none" stroke="#000" stroke-width="7"/>`,
+    bare ? "" : `<path d="${hatch}" clip-path="url(#${id})" stroke="#000" stroke-width="1.8" fill="none"/>`,
+    `<rect x="${left - 1.5}" y="${top - 1.5}" width="${BOARD + 3}" height="${BOARD + 3}" fill="none" stroke="#000" stroke-width="3"/>`,
+    `<rect x="${left - 12}" y="${top - 12}" width="${BOARD + 24}" height="${BOARD + 24}" fill="none" stroke="#000" stroke-width="7"/>`,
   ];
-  const text = (x: number, y: number, anchor: string, said: string, size = 42) =>
-    `<text x="${x}" y="${y}" font-size="${size}" text-anchor="${anchor}">${escapeXml(said)}</text>`;
-  if (coordinates) {
-    for (let n = 0; n < 8; ++n) {
-      const [fx] = place(n);
-      const [, ry] = place(8 * n);
-      parts.push(text(fx + SIDE / 2, top + board + 58, "middle", "abcdefgh"[n]));
-      parts.push(text(left - 30, ry + SIDE / 2 + 14, "end", String(n + 1)));
-    }
-  }
+}
+
+/** Letters below the board and figures at its left. */
+const coordinatesText = (place: Place, left: number, top: number): string[] =>
+  Array.from({ length: 8 }, (_, n) => [
+    textAt(place(n)[0] + SIDE / 2, top + BOARD + 58, "middle", "abcdefgh"[n]),
+    textAt(left - 30, place(8 * n)[1] + SIDE / 2 + 14, "end", String(n + 1)),
+  ]).flat();
+
+/** The drawing itself, without the root element, its corner at the origin. */
+export function diagramBody(diagram: Diagram, id: string): string {
+  const { fen, below = "white", marks, framed, arrows = [], caption = [], coordinates = true } = diagram;
+  const left = FRAME + (coordinates ? MARGIN : 0);
+  const top = FRAME;
+  const place: Place = (square) => {
+    const [f, r] = [square & 7, square >> 3];
+    return below === "white"
+      ? [left + f * SIDE, top + (7 - r) * SIDE]
+      : [left + (7 - f) * SIDE, top + r * SIDE];
+  };
+  const parts = emptyBoard(place, left, top, id, diagram.bare);
+  if (coordinates) parts.push(...coordinatesText(place, left, top));
   for (const [square, mark] of marks ?? []) parts.push(markAt(mark, ...place(square)));
-  for (const [square, letter] of piecesOf(fen)) parts.push(pieceAt(letter, ...place(square)));
+  for (const [square, letter] of piecesOn(fen)) parts.push(pieceAt(letter, ...place(square)));
   if (framed !== undefined) {
     const [x, y] = place(framed);
     parts.push(
@@ -271,23 +258,17 @@ export function diagramBody(diagram: Diagram, id: string): string {
   }
   for (const { from, to } of arrows) parts.push(arrowPath(place(from), place(to)));
   if (diagram.turn) {
-    const white = fen.split(" ")[1] !== "b";
-    const y = white === (below === "white") ? top + board - 26 : top + 26;
+    const white = fenFields(fen).turn === "white";
+    const y = white === (below === "white") ? top + BOARD - 26 : top + 26;
     parts.push(
-      `<circle cx="${left + board + 48}" cy="${y}" r="20" fill="${white ? "#fff" : "#000"}" stroke="#000" stroke-width="5"/>`,
+      `<circle cx="${left + BOARD + 48}" cy="${y}" r="20" fill="${white ? "#fff" : "#000"}" stroke="#000" stroke-width="5"/>`,
     );
   }
-  caption.forEach((line, n) =>
-    parts.push(
-      text(
-        left + board / 2,
-        top + board + (coordinates ? 112 : 64) + n * 52,
-        "middle",
-        line,
-        Math.min(40, (1.9 * board) / Math.max(20, line.length)),
-      ),
-    ),
-  );
+  const firstLine = top + BOARD + (coordinates ? 112 : 64);
+  caption.forEach((line, n) => {
+    const size = Math.min(40, (1.9 * BOARD) / Math.max(20, line.length));
+    parts.push(textAt(left + BOARD / 2, firstLine + n * 52, "middle", line, size));
+  });
   return `<g stroke-linejoin="round" stroke-linecap="round" font-family="Georgia, 'Times New Roman', serif">${parts.join("")}</g>`;
 }
 

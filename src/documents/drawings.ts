@@ -1,11 +1,13 @@
 // Drawings of results: a map, a strip of slides; and the words on them, which the terminal uses as well.
 
+import { boardOf, fenFields, fenOf, piecesOn } from "../chess/fen.js";
 import { squareName } from "../chess/squares.js";
-import type { Value } from "../tablebase/tables.js";
-import { valueInWords } from "./annotated-game.js";
-import type { CountMap, Counts, VerdictMap } from "../position/map.js";
+import type { Square } from "../chess/units.js";
+import { VERDICTS, type VerdictCounts } from "../chess/verdict.js";
+import type { CountMap, VerdictMap } from "../position/map.js";
 import { type Slid, type Slides, alongEdge } from "../position/slide.js";
-import { VERDICTS } from "../survey/walk.js";
+import { counted, valueInWords } from "../position/wording.js";
+import type { Value } from "../tablebase/tables.js";
 import { type Mark, diagramsSvg } from "./diagram.js";
 
 /** The sides to move, with the field that holds the value of each. */
@@ -15,7 +17,7 @@ export const TURNS = [
 ] as const;
 
 /** "won/drawn" (and lost, where there is any) of a square. */
-export const countsText = (counts: Counts, lost: boolean): string =>
+export const countsText = (counts: VerdictCounts, lost: boolean): string =>
   [counts.won, counts.drawn, ...(lost ? [counts.lost] : [])].join("/");
 
 /** "the rook (e2) elsewhere, attacker to move". */
@@ -26,20 +28,16 @@ export function mapTitle(map: VerdictMap | CountMap): string {
 }
 
 /** A FEN with some squares emptied, for drawing. */
-function withoutPieces(fen: string, squares: readonly number[]): string {
-  const [board, ...rest] = fen.split(" ");
-  const rows = board.split("/").map((row) => row.replace(/\d/g, (n) => "1".repeat(Number(n))));
-  for (const square of squares) {
-    const row = 7 - (square >> 3);
-    rows[row] = rows[row].slice(0, square & 7) + "1" + rows[row].slice((square & 7) + 1);
-  }
-  return [rows.join("/"), ...rest].join(" ");
+function withoutPieces(fen: string, squares: readonly Square[]): string {
+  const pieces = piecesOn(fen);
+  for (const square of squares) pieces.delete(square);
+  return fenOf({ ...fenFields(fen), board: boardOf(pieces) });
 }
 
 /** A map as SVG. */
 export function mapSvg(map: VerdictMap | CountMap): string {
   const pieces = "piece" in map ? [map.piece] : map.pieces;
-  const marks = new Map<number, Mark>();
+  const marks = new Map<Square, Mark>();
   const lost = map.counts.lost > 0;
   for (const one of map.squares) {
     if ("value" in one && one.value) marks.set(one.square, { verdict: one.value.verdict });
@@ -61,7 +59,7 @@ export function mapSvg(map: VerdictMap | CountMap): string {
 /** "2 files left", "1 rank up", "as given". */
 export const slideText = ({ files, ranks }: Slid): string => {
   const part = (n: number, noun: string, ways: readonly [string, string]) =>
-    n === 0 ? [] : [`${Math.abs(n)} ${noun}${Math.abs(n) > 1 ? "s" : ""} ${n > 0 ? ways[1] : ways[0]}`];
+    n === 0 ? [] : [`${counted(Math.abs(n), noun)} ${n > 0 ? ways[1] : ways[0]}`];
   const parts = [...part(files, "file", ["left", "right"]), ...part(ranks, "rank", ["down", "up"])];
   return parts.join(", ") || "as given";
 };

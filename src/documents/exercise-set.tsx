@@ -1,52 +1,36 @@
-// A set of exercises as files: PGN, EPD, and a sheet to print with the solutions behind.
+// A set of exercises as files: PGN, EPD, and a sheet to print with the solutions at its end.
 
-import { Chess } from "chessops/chess";
-import { parseFen } from "chessops/fen";
 import { parseSan } from "chessops/san";
 import { makeUci } from "chessops/util";
 
 import { epdLine } from "../pgn/game/epd.js";
+import { namesText } from "../pgn/game/players.js";
 import { writeGame } from "../pgn/game/write.js";
-import { namesText } from "./annotated-game.js";
-import type { Exercise } from "../exercises/exercises.js";
+import { capital, counted, sentence } from "../position/wording.js";
+import { fenFields, readFen } from "../chess/fen.js";
+import { numbered } from "../chess/move-numbers.js";
+import type { Exercise } from "../exercises/exercise.js";
 import { TASKS, type Task } from "../exercises/tasks.js";
 import { diagramsSvg } from "./diagram.js";
 import { Raw, renderPage } from "./printed-page.js";
 
 const sayOf = (task: Task): string => TASKS.find(({ name }) => name === task)!.say;
-const colourToMove = (fen: string) => (fen.split(" ")[1] === "w" ? "White" : "Black");
+const colourToMove = (fen: string) => (fenFields(fen).turn === "white" ? "White" : "Black");
 
 /** "White moves. Hold the draw." */
 export const taskInWords = ({ fen, task }: Pick<Exercise, "fen" | "task">): string =>
   `${colourToMove(fen)} moves. ${sayOf(task)}`;
 
-/** "grade 3 of 5: about 17 in 100 go wrong; in 4 of 21 games with it or its like somebody did". */
+/** "grade 3 of 5: about 17 in 100 go wrong; in 4 of 21 games with this or a similar position a player went wrong". */
 export function gradeInWords({ grade, difficulty, record }: Exercise): string {
   const people =
     record && record.met > 0
-      ? `in ${record.failed} of ${record.met} game${record.met === 1 ? "" : "s"} with it or its like somebody went wrong`
+      ? `in ${record.failed} of ${counted(record.met, "game")} with this or a similar position a player went wrong`
       : "";
   if (grade === null || difficulty === null) return people;
   const expected = `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong`;
   return people === "" ? expected : `${expected}; ${people}`;
 }
-
-/**
- * "1. Rb4+ Ka5 2. Rc4" or "1... Rb4+ 2. Ka5": moves of a line from a position, numbered from 1; `before` of its moves
- * have been told already.
- */
-function numbered(fen: string, line: readonly string[], before = 0): string {
-  const first = before + (fen.split(" ")[1] === "w" ? 0 : 1);
-  return line
-    .map((san, n) => {
-      const half = first + n;
-      if (half % 2 === 0) return `${half / 2 + 1}. ${san}`;
-      return n === 0 && before === 0 ? `1... ${san}` : san;
-    })
-    .join(" ");
-}
-
-const sentence = (said: string) => (said === "" ? "" : `${said[0].toUpperCase()}${said.slice(1)}.`);
 
 /** Where it was played, and what happened; null for a position out of the table. */
 export function sourceInWords({ source }: Exercise): string | null {
@@ -56,7 +40,7 @@ export function sourceInWords({ source }: Exercise): string | null {
   return `${[namesText(source), event, date].filter((part) => part !== null).join(", ")}${played}`;
 }
 
-/** The verdict in words for the one who judges: "White wins, mate in 12" or "drawn". */
+/** The verdict as the answer to a question: "White wins, mate in 12" or "drawn". */
 function verdictInWords({ verdict, dtm, attacker }: Exercise): string {
   if (verdict === "drawn") return "drawn";
   const winner = (verdict === "won") === (attacker === "white") ? "White" : "Black";
@@ -68,7 +52,7 @@ export function exercisesPgn(exercises: readonly Exercise[], title: string): str
   return exercises
     .map((exercise) => {
       const { fen, answers, solution, refutations, source, verdict, attacker } = exercise;
-      const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+      const position = readFen(fen);
       const moves = [answers[0], ...solution.line].map((san) => {
         const move = parseSan(position, san)!;
         position.play(move);
@@ -111,7 +95,7 @@ export function exercisesPgn(exercises: readonly Exercise[], title: string): str
         start: fen,
         moves,
         result,
-        comment: [taskInWords(exercise), sentence(gradeInWords(exercise)), sourceInWords(exercise)]
+        comment: [taskInWords(exercise), sentence(capital(gradeInWords(exercise))), sourceInWords(exercise)]
           .filter((part) => part)
           .join(" "),
         annotations,
@@ -169,25 +153,29 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
     {exercises.map((exercise) => {
       const { number, fen, task, answers, solution, refutations, setUps } = exercise;
       const source = sourceInWords(exercise);
+      const { turn } = fenFields(fen);
+      const [answer, ...line] = numbered(turn, 1, [answers[0], ...solution.line]);
       return (
         <div class="solution">
           {number}) {task === "judge" && <>{verdictInWords(exercise)}: </>}
-          <b>{numbered(fen, answers.slice(0, 1))}</b>
-          {answers.length === 1 ? "!" : ""} {numbered(fen, solution.line, 1)}
-          {solution.line.length > 0 ? ", " : ""}
+          <b>{answer}</b>
+          {answers.length === 1 ? "!" : ""} {line.join(" ")}
+          {line.length > 0 ? ", " : ""}
           {solution.end}.
           {task !== "judge" && answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
           {refutations.map((one) => (
             <>
               {" "}
-              Not {numbered(fen, [one.san, ...one.line])}
+              Not {numbered(turn, 1, [one.san, ...one.line]).join(" ")}
               {one.line.length > 0 ? ", " : ": "}
               {one.end}.
             </>
           ))}{" "}
           <i>
             {setUps.length > 0 ? `${setUps.join(", ")}; ` : ""}
-            {[sentence(gradeInWords(exercise)), source && `${source}.`].filter((part) => part).join(" ")}
+            {[sentence(capital(gradeInWords(exercise))), source && `${source}.`]
+              .filter((part) => part)
+              .join(" ")}
           </i>
         </div>
       );
@@ -206,10 +194,10 @@ export const exercisesPage = (
       <>
         <h1>{made.title}</h1>
         <p>
-          {exercises.length} exercises
+          {counted(exercises.length, "exercise")}
           {exercises.some(({ grade }) => grade !== null) &&
-            ", from easy to hard: one star for what nearly everybody finds, five for what one in three or more get wrong"}
-          . The disc beside a board tells whose move it is.
+            ", from easy to hard: one star for what nearly everybody finds, five for what one player in three or more gets wrong"}
+          . The disc beside a board shows whose move it is.
         </p>
         <ExerciseBoards exercises={exercises} />
         <section class="solutions">

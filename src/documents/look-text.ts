@@ -1,7 +1,7 @@
 // The position to look at, in one line: "81. Ra4? drawn, now won in 7; held: Rc1, Rc2"; and two players by their surnames.
 
 import type { EndingAnswer } from "../query/engine/rows.js";
-import { moveNumber } from "./annotated-game.js";
+import { moveNumber } from "../chess/move-numbers.js";
 
 /** Moves that are named; of more, how many there are. */
 const MOST_HELD = 4;
@@ -25,7 +25,9 @@ const movesText = (moves: readonly string[]): string =>
 
 /** The move played there with its number, marked where it gave something away; "end" behind the last move. */
 export const lookMove = ({ fen, move, error }: EndingAnswer["look"]): string =>
-  move === null ? "end" : `${moveNumber(fen)} ${move}${error === "half" ? "?" : error === "full" ? "??" : ""}`;
+  move === null
+    ? "end"
+    : `${moveNumber(fen)} ${move}${error === "half" ? "?" : error === "full" ? "??" : ""}`;
 
 /**
  * What the move did, where it gave something away: "drawn, now won in 7; held: Rc1, Rc2". Verdicts are the attacker's.

@@ -2,6 +2,8 @@
 
 import { stringify } from "csv-stringify/sync";
 
+import { limitsText, percentText } from "../statistics/percent.js";
+
 export type Cell = string | number | boolean | null;
 
 /** `share` shows a proportion with its interval: the row's `share`, `low` and `high`. */
@@ -20,13 +22,11 @@ export interface Table {
   readonly note?: string;
 }
 
-export const percentText = (share: number): string => `${(100 * share).toFixed(1)} %`;
-
 /** "62.5 % (48.4–74.8)"; a dash where there is nothing to take a share of. */
 export function shareText(row: Readonly<Record<string, Cell>>): string {
   const { share, low, high } = row as Record<string, number | null>;
   if (share === null || low === null || high === null) return "–";
-  return `${percentText(share)} (${(100 * low).toFixed(1)}–${(100 * high).toFixed(1)})`;
+  return `${percentText(share)} (${limitsText({ low, high })})`;
 }
 
 function cellText({ name, kind }: TableColumn, row: Table["rows"][number]): string {

@@ -9,10 +9,11 @@ import { FIRST_PIECE, firstDefender, placementNumber } from "../chess/placement.
 import { parseSan, quietSanCode } from "../chess/san.js";
 import { type Symmetry, imageOf } from "../chess/squares.js";
 import type { Moves, Ply } from "../chess/units.js";
+import { type Score, scoreOf } from "../chess/verdict.js";
 import { Geometer } from "../geometry/facts.js";
 import { type KindSet, MoveKinds } from "../geometry/move-kinds.js";
 import type { Result } from "../pgn/game/movetext.js";
-import { type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
+import { type Tables, unpack } from "../tablebase/tables.js";
 import {
   ATTACKER_TO_MOVE,
   BEYOND_FIFTY,
@@ -31,12 +32,9 @@ import {
   POSSIBLE,
   PositionColumns,
   SAN,
-  type Score,
   VERDICT,
 } from "./position-columns.js";
 import type { Span, SpanPosition } from "./spans.js";
-
-export const scoreOf = (value: PackedValue): Score => (value > 0 ? 1 : value < 0 ? -1 : 0);
 
 export const OUTCOMES = ["held", "lost", "open"] as const;
 export type Outcome = (typeof OUTCOMES)[number];

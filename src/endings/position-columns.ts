@@ -7,10 +7,10 @@
 import { type Placement, placementAt } from "../chess/placement.js";
 import { sanText } from "../chess/san.js";
 import type { Moves } from "../chess/units.js";
+import type { Score } from "../chess/verdict.js";
 import { GEOMETRY } from "../geometry/facts.js";
 
-/** For the attacker: 1 won, 0 drawn, -1 lost. */
-export type Score = 1 | 0 | -1;
+export type { Score };
 
 export type ColumnArray = Int8Array | Int16Array | Int32Array;
 export type Width = 1 | 2 | 4;

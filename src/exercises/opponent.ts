@@ -1,33 +1,33 @@
-// An opponent to play against: the table's own best move, or what people played in the database where the pieces stood
-// like that.
+// An opponent to play against: the table's best move, or a move as people played in the same and similar positions.
 
 import { makeUci } from "chessops/util";
 
 import { kindBit } from "../geometry/move-kinds.js";
 import { placementOf } from "../chess/fen.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
+import { placementHash } from "../chess/random.js";
 import { imageOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../store/connection.js";
 import { targetOf } from "../store/database.js";
 import { columnStoreOf } from "../store/column-store.js";
-import { expectedFailure } from "./exercises.js";
 import { kindsOf, temptation } from "../position/explain.js";
-import { mostTesting } from "../position/variations.js";
 import type { Playing } from "../position/play.js";
-import type { ProbedMove, Prober } from "../position/probe.js";
-import { lotOf } from "../survey/sample.js";
+import type { Prober } from "../position/probe.js";
+import type { ProbedMove } from "../position/valued.js";
+import { mostTesting } from "../position/variations.js";
+import { expectedFailure } from "./difficulty.js";
 
 /**
- * The two sorts of opponent: the table wins in the fewest moves, resists the longest, and tests one while it is drawn;
- * people move as they did in the games, errors and all.
+ * The two sorts of opponent: the table wins in the fewest moves, resists the longest, and sets problems while it is
+ * drawn; people move as they did in the games, errors included.
  */
 export const OPPONENTS = ["table", "people"] as const;
 export type OpponentName = (typeof OPPONENTS)[number];
 
-/** Steps at most from a position whose moves are looked to, and how much less each step counts for. */
-const KIN_STEPS = 2;
+/** Positions with at most this many king's steps between them are similar; each step counts for that much less. */
+const SIMILAR_STEPS = 2;
 const PER_STEP = 1 / 3;
 /** Moves of people that the expectation counts for: with few games it decides, with many they do. */
 const EXPECTATION_MOVES = 4;
@@ -39,7 +39,7 @@ export function bestMove(playing: Playing, prober: Prober): ProbedMove {
   const keeping = moves.filter(({ verdict }) => verdict === "drawn");
   const fewest = Math.min(...keeping.map((move) => playing.stoodAfter(move)));
   const fresh = keeping.filter((move) => playing.stoodAfter(move) === fewest);
-  // who attacks keeps the pieces on: an exchange tests nobody
+  // the attacker keeps the pieces on the board: an exchange sets no problem
   const tense =
     playing.position.turn === playing.attacker ? fresh.filter((move) => keepsPieces(playing, move)) : [];
   return mostTesting(prober, playing.position, tense.length > 0 ? tense : fresh, playing.attacker);
@@ -60,7 +60,7 @@ interface Weighted {
   readonly weight: number;
 }
 
-/** Moves that were played in a placement or its kin, turned to stand as it does. */
+/** Moves that were played in a placement or a similar one, turned to stand as it does. */
 export function movesOfPeople(db: Connection, placement: Placement): Weighted[] {
   const store = columnStoreOf(db);
   const { men } = targetOf(db);
@@ -73,8 +73,8 @@ export function movesOfPeople(db: Connection, placement: Placement): Weighted[] 
     for (let p = store.starts[ending]; p < store.starts[ending + 1] - 1; ++p) {
       const number = numbers[p];
       if (number >>> (6 * men) !== turn) continue;
-      const steps = likeness.of(number, KIN_STEPS);
-      if (steps > KIN_STEPS) continue;
+      const steps = likeness.of(number, SIMILAR_STEPS);
+      if (steps > SIMILAR_STEPS) continue;
       const symmetry = likeness.towards(number);
       const [before, after] = [number, numbers[p + 1]].map((one) =>
         placementAt(one, men).squares.map((square) => imageOf(symmetry, square)),
@@ -125,12 +125,12 @@ export function chancesOfPeople(
   return moves.map((move, n) => ({ move, chance: weights[n] / all }));
 }
 
-/** A move drawn by the chances: the same for the same seed, position and number of moves played. */
-function byLot(playing: Playing, prober: Prober, db: Connection | undefined, seed: number): ProbedMove {
+/** A move drawn at random by the chances: the same for the same seed, position and number of moves played. */
+function atRandom(playing: Playing, prober: Prober, db: Connection | undefined, seed: number): ProbedMove {
   const chances = chancesOfPeople(playing, prober, db);
   const { squares, attackerToMove } = placementOf(playing.position);
-  const lot = lotOf([...squares, playing.plies % 64], attackerToMove, seed);
-  let left = (lot >>> 0) / 2 ** 32;
+  const hash = placementHash([...squares, playing.plies % 64], attackerToMove, seed);
+  let left = hash / 2 ** 32;
   for (const { move, chance } of chances) {
     left -= chance;
     if (left < 0) return move;
@@ -145,5 +145,5 @@ export function replyOf(
   opponent: OpponentName,
   { db, seed }: { readonly db: Connection | undefined; readonly seed: number },
 ): string {
-  return makeUci(opponent === "table" ? bestMove(playing, prober) : byLot(playing, prober, db, seed));
+  return makeUci(opponent === "table" ? bestMove(playing, prober) : atRandom(playing, prober, db, seed));
 }

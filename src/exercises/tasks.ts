@@ -1,6 +1,6 @@
-// What exercises ask, once: the options, the questions put to tables and games, and the words on the sheet.
+// Tasks of exercises: their names as options, their questions to tables and games, and their words on the sheet.
 
-/** What a student is asked to do. `find` does not tell which of the first two it is. */
+/** What a student is asked to do. `find` leaves open which of the first two it is. */
 export const TASKS = [
   { name: "hold", say: "Hold the draw." },
   { name: "win", say: "Find the move that wins." },

@@ -20,7 +20,7 @@ export class Likeness {
   /** By pairs of pieces from the last to the first, by twin, by the squares of both: their steps together. */
   private readonly pairs: readonly Uint8Array[];
 
-  /** `turn` says whether it matters whose move it is. */
+  /** `turn`: whether the side to move matters. */
   constructor(
     readonly placement: Placement,
     private readonly turn: boolean,
@@ -37,7 +37,7 @@ export class Likeness {
     this.pairs = Array.from({ length: pairs }, (_, pair) => this.pairTable(2 * pair));
   }
 
-  /** Steps of the pieces `back` and `back` + 1 from the last, of which the second may be wanting. */
+  /** Steps of the pieces `back` and `back` + 1 from the last, of which the second may be missing. */
   private pairTable(back: number): Uint8Array {
     const table = new Uint8Array(this.twins.length << 12);
     this.twins.forEach(({ squares }, twin) => {

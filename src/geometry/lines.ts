@@ -130,7 +130,7 @@ export function depths(view: Pick<View, "bishop" | "king">): {
 
 /**
  * The side of the nearer foot: -1 short, 1 long, 0 outside the wedge. Of two feet as near, the one on whose side
- * the rook stands, else the one with less room.
+ * the rook stands, otherwise the one with less room.
  */
 export function footSide(view: View): -1 | 0 | 1 {
   const { short, long, least } = depths(view);

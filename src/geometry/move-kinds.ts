@@ -1,4 +1,4 @@
-// Kinds of move: what a move does, told from the placement before it and after it. A move is of several kinds at
+// Kinds of move: what a move does, seen from the placement before it and after it. A move is of several kinds at
 // once, so that its kinds are a set: bit n stands for word n of `KINDS_OF_MOVE`.
 
 import { KINDS, ROOK } from "../chess/material.js";

@@ -34,7 +34,7 @@ export interface Mate {
   readonly to: Square;
 }
 
-/** The moves with which a side, were it its turn, would give mate at once. The other side must not be in check. */
+/** The moves with which a side, if it were to move, would give mate at once. The other side must not be in check. */
 export function matesInOne({ squares, movement }: Board, side: Side): Mate[] {
   const mates: Mate[] = [];
   movement.legalMoves(squares, side === 0, moves);
@@ -88,7 +88,7 @@ const yes = () => true;
 const WORTH = KINDS.map((_, kind) => valueOf([kind as Kind]));
 
 /**
- * The most valuable piece that a side, were it its turn, could take and not be taken back, or for less. As a place in
+ * The most valuable piece that a side, if it were to move, could take and not be taken back, or for less. As a place in
  * `LOSSES`.
  */
 function prize(view: View, taker: Side): number {
@@ -126,7 +126,7 @@ export function canTake(view: View): boolean {
   return piecesOf(enemyOf(side), view.material).some((n) => someCapture(view, side, n, yes));
 }
 
-/** Squares the defender's king could step to, were it the defender's turn. */
+/** Squares the defender's king could step to if it were the defender's move. */
 export function kingEscapes({ squares, movement, king }: View): number {
   let count = 0;
   movement.legalMoves(squares, false, moves);
@@ -134,7 +134,7 @@ export function kingEscapes({ squares, movement, king }: View): number {
   return count;
 }
 
-/** Empty squares the defender's rook could go to, were it the defender's turn, where nothing could take it. */
+/** Empty squares the defender's rook could go to if it were the defender's move, where nothing could take it. */
 export function safeSquares(view: View, rook: number): number {
   const { squares, movement } = view;
   let count = 0;

@@ -3,6 +3,7 @@
 
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 
+import { piecesOn } from "../chess/fen.js";
 import { fileOf, rankOf, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import {
@@ -16,7 +17,6 @@ import {
   diagramSize,
   pieceAt,
   pieceInWords,
-  piecesOf,
 } from "../documents/diagram.js";
 
 export interface BoardProps {
@@ -90,7 +90,7 @@ export const Board = (props: BoardProps) => {
   const [drag, setDrag] = useState<Drag>();
   const [focus, setFocus] = useState<Square>(below === "white" ? 56 : 7);
   const grid = useRef<HTMLDivElement>(null);
-  const pieces = useMemo(() => piecesOf(fen), [fen]);
+  const pieces = useMemo(() => piecesOn(fen), [fen]);
   const can = (square: Square) => pieces.has(square) && (movable?.(square, pieces.get(square)!) ?? false);
   const pick = (square: Square | undefined) => {
     setPicked(square);
@@ -249,7 +249,7 @@ export const Board = (props: BoardProps) => {
 /** A FEN with other pieces: `change` is given every piece by square. */
 export function changed(fen: string, change: (pieces: Map<Square, string>) => void): string {
   const [, ...rest] = fen.split(" ");
-  const pieces = piecesOf(fen);
+  const pieces = piecesOn(fen);
   change(pieces);
   const rows: string[] = [];
   for (let rank = 7; rank >= 0; --rank) {

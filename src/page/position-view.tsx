@@ -6,7 +6,8 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 
 import { parseSquare, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { type Arrow, type Mark, otherTurn } from "../documents/diagram.js";
+import { otherTurn } from "../chess/fen.js";
+import type { Arrow, Mark } from "../documents/diagram.js";
 import { Link, addressOf, go } from "./address.js";
 import { Board, SmallBoard, samePosition } from "./board.js";
 import { type AnswerTo, call, useAnswer, useTask } from "./calls.js";

@@ -1,5 +1,5 @@
-// A position explained: what set-up it is, what threatens, which moves keep the verdict, and why the tempting ones
-// fail, each with a line from the table that ends where the verdict is plain.
+// A position explained: its set-up, the threat, the moves that keep the verdict, and why the tempting ones fail, each
+// with a variation from the tables that ends where the result is plain.
 
 import { opposite } from "chessops";
 import type { Chess } from "chessops/chess";
@@ -8,16 +8,17 @@ import { makeSan } from "chessops/san";
 import { MoveList } from "../chess/moves.js";
 import { imageOf } from "../chess/squares.js";
 import type { Moves } from "../chess/units.js";
+import type { Verdict } from "../chess/verdict.js";
 import type { Geometer } from "../geometry/facts.js";
 import { KINDS_OF_MOVE, type KindSet, MoveKinds, kindNames } from "../geometry/move-kinds.js";
 import { freePiece, LOSSES } from "../geometry/threats.js";
-import { type Verdict, unpack } from "../tablebase/tables.js";
-import { valueInWords } from "../documents/annotated-game.js";
-import { type ShownLine, type Valuer, refutationOf } from "./variations.js";
-import type { ProbedMove, Valued } from "./probe.js";
+import { unpack } from "../tablebase/tables.js";
+import type { ProbedMove, Valued, Valuer } from "./valued.js";
+import { type Variation, refutationOf } from "./variations.js";
+import { capital, valueInWords } from "./wording.js";
 
 /** A move that looks good and is not. */
-export interface Tempting extends ShownLine {
+export interface Tempting extends Variation {
   readonly san: string;
   readonly kinds: readonly string[];
   /** What the position is after it. */
@@ -26,7 +27,7 @@ export interface Tempting extends ShownLine {
 }
 
 export interface Explanation {
-  /** Moves with which the other side, were it its turn, would mate; and else the piece it would win, and how. */
+  /** Moves with which the other side, if it were to move, would mate; otherwise the piece it would win, and how. */
   readonly threat:
     { readonly mates: readonly string[] } | { readonly wins: string; readonly by: readonly string[] } | null;
   /** Moves that keep the verdict, where some do not. */
@@ -52,7 +53,7 @@ const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], nu
   switch: 1,
   "from corner": 1,
 };
-/** A piece that is simply given away tempts nobody. */
+/** A move that simply gives a piece away does not tempt. */
 const GIVEN_AWAY = -10;
 
 /** How much a move tempts a human: what looks active, and does not simply give a piece away. */
@@ -132,9 +133,8 @@ export function explain(
     }));
   const sentences: string[] = [];
   if (moves.length > 0) {
-    const names = setUps.length > 0 ? setUps.join(" and ") : "No set-up of the catalogue";
-    const name = names[0].toUpperCase() + names.slice(1);
-    sentences.push(`${name}, the ${mover} to move: ${valueInWords(value)}.`);
+    const names = setUps.length > 0 ? setUps.join(" and ") : "no set-up of the catalogue";
+    sentences.push(`${capital(names)}, the ${mover} to move: ${valueInWords(value)}.`);
     if (position.isCheck()) sentences.push(`The ${mover} is in check.`);
     if (threat && "mates" in threat)
       sentences.push(`The ${other} threatens mate with ${listed(threat.mates, 3)}.`);

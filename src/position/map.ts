@@ -1,5 +1,5 @@
-// A map: what a position would be with one of its pieces on each other square; and with two men moved, how many of the
-// second piece's squares win, draw and lose for each of the first's.
+// A map: what a position would be with one of its pieces on each other square; and with two pieces moved, how many of
+// the second piece's squares win, draw and lose for each of the first's.
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import { kindNameOf } from "../chess/material.js";
@@ -7,8 +7,9 @@ import { Movement } from "../chess/moves.js";
 import type { Placement } from "../chess/placement.js";
 import { fileOf, parseSquare, rankOf, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
+import type { VerdictCounts } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import { type Value, type Tables, type Verdict, unpack } from "../tablebase/tables.js";
+import { type Value, type Tables, unpack } from "../tablebase/tables.js";
 import type { Prober } from "./probe.js";
 
 export interface MappedSquare {
@@ -17,21 +18,19 @@ export interface MappedSquare {
   readonly value: Value | null;
 }
 
-export type Counts = Record<Verdict, number>;
-
 export interface VerdictMap {
   readonly fen: string;
   readonly attackerToMove: boolean;
   /** Index of the piece, its name and the square it stands on. */
   readonly piece: { readonly index: number; readonly name: string; readonly square: Square };
   readonly squares: readonly MappedSquare[];
-  readonly counts: Counts;
+  readonly counts: VerdictCounts;
 }
 
 export interface CountedSquare {
   readonly square: Square;
   /** Over the second piece's squares; null where another piece stands. */
-  readonly counts: Counts | null;
+  readonly counts: VerdictCounts | null;
 }
 
 export interface CountMap {
@@ -39,10 +38,10 @@ export interface CountMap {
   readonly attackerToMove: boolean;
   readonly pieces: readonly [VerdictMap["piece"], VerdictMap["piece"]];
   readonly squares: readonly CountedSquare[];
-  readonly counts: Counts;
+  readonly counts: VerdictCounts;
 }
 
-const noCounts = (): { won: number; drawn: number; lost: number } => ({ won: 0, drawn: 0, lost: 0 });
+const noCounts = (): VerdictCounts => ({ won: 0, drawn: 0, lost: 0 });
 
 /** The piece that a word means: "rook", "attacker's king" (also with hyphens), or the square it stands on. */
 export function pieceNamed(

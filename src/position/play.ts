@@ -1,5 +1,5 @@
-// A game played against the table: its moves played over again, each with what it did to the result, and whether the
-// game is over or a draw can be claimed (FIDE Laws of Chess 2023, articles 5.2, 9.2, 9.3 and 9.6).
+// A game played against the tables: each move with what it did to the result, and whether the game is over or a draw
+// can be claimed (FIDE Laws of Chess 2023, articles 5.2, 9.2, 9.3 and 9.6).
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
@@ -8,10 +8,12 @@ import { makeUci } from "chessops/util";
 
 import { readFen } from "../chess/fen.js";
 import type { Ply } from "../chess/units.js";
+import { SCORES } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import type { Value } from "../tablebase/tables.js";
-import { type ShownLine, positionKey, refutationOf, valuesFor } from "./variations.js";
-import type { ProbedMove, Prober } from "./probe.js";
+import type { Prober } from "./probe.js";
+import { type ProbedMove, valuesFor } from "./valued.js";
+import { type Variation, positionKey, refutationOf } from "./variations.js";
 
 /** One move that was played, with values for the attacker of the first position. */
 export interface PlayedMove {
@@ -26,7 +28,7 @@ export interface PlayedMove {
   readonly error: 0 | 1 | 2;
   /** Where it gave something away: the moves that would have kept it, and how it is shown to be wrong. */
   readonly instead: readonly string[];
-  readonly refutation: ShownLine | null;
+  readonly refutation: Variation | null;
 }
 
 /** How a game ended. */
@@ -48,28 +50,26 @@ export interface PlayedGame {
   readonly claim: string | null;
 }
 
-const SCORE = { won: 1, drawn: 0, lost: -1 } as const;
-
 function endOf(position: Chess, times: number): GameEnd | null {
   if (position.isCheckmate())
     return { result: position.turn === "white" ? "0-1" : "1-0", because: "checkmate" };
   const drawn = (because: string): GameEnd => ({ result: "1/2-1/2", because });
   if (position.isStalemate()) return drawn("stalemate");
-  if (position.isInsufficientMaterial()) return drawn("nobody can mate any more (FIDE Laws 5.2.2)");
-  if (times >= 5) return drawn("the position stands for the fifth time (FIDE Laws 9.6.1)");
+  if (position.isInsufficientMaterial()) return drawn("neither side can mate (FIDE Laws 5.2.2)");
+  if (times >= 5) return drawn("the position occurred for the fifth time (FIDE Laws 9.6.1)");
   if (position.halfmoves >= 150) return drawn("seventy-five moves without a capture (FIDE Laws 9.6.2)");
   return null;
 }
 
 function claimIn(position: Chess, times: number): string | null {
   if (times >= 3)
-    return "The position stands for the third time: a draw can be claimed (FIDE Laws 9.2; the arbiter decides).";
+    return "The position has occurred for the third time: a draw can be claimed (FIDE Laws 9.2; the arbiter decides).";
   if (position.halfmoves >= 100)
     return "Fifty moves without a capture: a draw can be claimed (FIDE Laws 9.3; the arbiter decides).";
   return null;
 }
 
-/** A game on its way. */
+/** A game being played. */
 export class Playing {
   readonly position: Chess;
   readonly attacker: Color;
@@ -120,7 +120,7 @@ export class Playing {
     const move = moves.find((one) => makeUci(one) === uci);
     if (!move) throw refuse("it is not legal there");
     const by = position.turn;
-    const error = Math.abs(SCORE[value.verdict] - SCORE[move.verdict]) as 0 | 1 | 2;
+    const error = Math.abs(SCORES[value.verdict] - SCORES[move.verdict]) as 0 | 1 | 2;
     const { san, verdict, dtm, dtc } = move;
     this.moves.push({
       san,

@@ -1,5 +1,4 @@
-// Probing one position: its exact value, what each legal move does to it, the best line, what it looks like and
-// which set-ups it fits.
+// Probing one position: its exact value, what each legal move does to it, the best line, its facts and set-ups.
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
@@ -8,29 +7,16 @@ import { makeSanAndPlay, parseSan } from "chessops/san";
 import { makeUci } from "chessops/util";
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
-import type { Placement } from "../chess/placement.js";
-import type { Square } from "../chess/units.js";
-import { halfMovesFor, isBeyondFifty, scoreOf } from "../endings/ending.js";
+import { SCORES, scoreOf } from "../chess/verdict.js";
+import { halfMovesFor, isBeyondFifty } from "../endings/ending.js";
 import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import type { FactReader } from "../query/engine/predicate.js";
-import { type PackedValue, Tables, type Value, type Verdict, unpack } from "../tablebase/tables.js";
-import { type Explanation, explain } from "./explain.js";
-import { type ShownLine, solutionAfter } from "./variations.js";
 import { shownFact } from "../query/engine/rows.js";
-
-export interface ProbedMove extends Value {
-  readonly san: string;
-  readonly from: Square;
-  readonly to: Square;
-}
-
-/** A position with its value and its moves, the best first. */
-export interface Valued {
-  readonly placed: BoardPlacement & Placement;
-  readonly packed: PackedValue;
-  readonly moves: readonly ProbedMove[];
-}
+import { Tables, type Value, unpack } from "../tablebase/tables.js";
+import { type Explanation, explain } from "./explain.js";
+import type { ProbedMove, Valued } from "./valued.js";
+import { type Variation, solutionAfter } from "./variations.js";
 
 /** A move of the best line, and how many moves of that position are as good (itself included). */
 export interface LineMove {
@@ -61,11 +47,9 @@ export interface Probe extends Value {
   readonly conversionHalfMoves: number | null;
   /** Won or lost on paper, but a draw can be claimed first (FIDE Laws 9.3; the arbiter decides). */
   readonly beyondFifty: boolean;
-  /** Number of the move with which the hundredth half-move is reached if nothing is captured till then. */
+  /** Number of the move with which the hundredth half-move is reached if nothing is captured until then. */
   readonly claimMove: number;
 }
-
-const SCORE: Readonly<Record<Verdict, number>> = { won: 1, drawn: 0, lost: -1 };
 
 /** Reads the facts of a placement from the geometry's, in the order of `GEOMETRY`, and from its value. */
 export const placementReader =
@@ -73,7 +57,7 @@ export const placementReader =
   (fact) => {
     const n = geometryIndex(fact.name);
     if (n >= 0) return facts[n];
-    if (fact.name === "verdict") return SCORE[value.verdict];
+    if (fact.name === "verdict") return SCORES[value.verdict];
     if (fact.name === "to-move") return attackerToMove ? 1 : 0;
     if (fact.name === "dtm" || fact.name === "dtc") return value[fact.name];
     throw new Error(`${fact.name} is not a fact of a placement`);
@@ -119,9 +103,9 @@ export class Prober {
     const sign = attackerToMove ? 1 : -1;
     moves.sort(
       (a, b) =>
-        sign * (SCORE[b.verdict] - SCORE[a.verdict]) ||
+        sign * (SCORES[b.verdict] - SCORES[a.verdict]) ||
         // the winner wants it short, the loser long
-        (a.verdict === "drawn" ? 0 : sign * SCORE[a.verdict] * (a.dtm! - b.dtm! || a.dtc! - b.dtc!)) ||
+        (a.verdict === "drawn" ? 0 : sign * SCORES[a.verdict] * (a.dtm! - b.dtm! || a.dtc! - b.dtc!)) ||
         (a.san < b.san ? -1 : 1),
     );
     return { placed, packed: tables.probe(squares, attackerToMove), moves };
@@ -185,8 +169,8 @@ export class Prober {
     };
   }
 
-  /** The line after a move (in SAN) that keeps the verdict of a position, to where its end is plain. */
-  solution(fen: string, san: string): ShownLine {
+  /** The variation after a move (in SAN) that keeps the verdict of a position, up to where its result is plain. */
+  solution(fen: string, san: string): Variation {
     const position = readFen(fen);
     const { placed, moves } = this.values(position);
     const first = moves.find((move) => move.san === san);

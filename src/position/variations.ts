@@ -1,69 +1,49 @@
-// Lines of moves out of the table: how a move is answered, until where its end is plain.
+// Variations from the tables: how a move is answered, up to where the result is plain.
 
 import { type Color, opposite } from "chessops";
 import type { Chess } from "chessops/chess";
 import { makeBoardFen } from "chessops/fen";
 
 import type { Square } from "../chess/units.js";
-import { type Value, type Verdict, unpack } from "../tablebase/tables.js";
-import { valueInWords } from "../documents/annotated-game.js";
-import type { ProbedMove, Valued } from "./probe.js";
-
-/** Gives positions their values. */
-export interface Valuer {
-  values(position: Chess): Valued;
-}
+import { type ProbedMove, type Valuer, valuesFor } from "./valued.js";
+import { valueInWords } from "./wording.js";
 
 /** Equal for the same pieces on the same squares and the same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
 export const positionKey = (position: Chess): string => `${makeBoardFen(position.board)} ${position.turn}`;
 
-/** Half-moves of the line that shows why a move fails. */
+/** Half-moves of the variation that shows why a move fails. */
 const REFUTATION = 7;
-/** Half-moves of a solution: a win that takes longer is cut short, its distance told. */
+/** Half-moves of a solution: a win that takes longer is cut short, and its distance given. */
 const SOLUTION = 39;
 
-const OTHER: Readonly<Record<Verdict, Verdict>> = { won: "lost", drawn: "drawn", lost: "won" };
-
-/** A position's value and moves for a colour as the attacker: captures may make the other side the stronger. */
-export function valuesFor(
-  valuer: Valuer,
-  position: Chess,
-  attacker: Color,
-): { value: Value; moves: ProbedMove[]; name: string } {
-  const { placed, packed, moves } = valuer.values(position);
-  const turned = <T extends Value>(value: T): T =>
-    placed.attacker === attacker ? value : { ...value, verdict: OTHER[value.verdict] };
-  return { value: turned(unpack(packed)), moves: moves.map(turned), name: placed.material.name };
-}
-
-/** A line of moves, the first of which answers the move it shows, and what it ends with in words. */
-export interface ShownLine {
+/** Moves, the first of which answers the move that is shown, and what they end with in words. */
+export interface Variation {
   readonly line: readonly string[];
   readonly end: string;
 }
 
-/** The line after a move that keeps the verdict: the mover goes on finding the moves against the best resistance. */
-export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): ShownLine =>
-  lineAfter(valuer, start, first, attacker, start.turn, SOLUTION);
+/** The variation after a move that keeps the verdict: its side goes on finding moves against the best resistance. */
+export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): Variation =>
+  variationAfter(valuer, start, first, attacker, start.turn, SOLUTION);
 
-/** The line after a move that gives something away: the other side shows why. */
-export const refutationOf = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): ShownLine =>
-  lineAfter(valuer, start, first, attacker, opposite(start.turn), REFUTATION);
+/** The variation after a move that gives something away: the other side shows why. */
+export const refutationOf = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): Variation =>
+  variationAfter(valuer, start, first, attacker, opposite(start.turn), REFUTATION);
 
-/** The line after a move: `finder` is the side for which it comes out well, `most` its half-moves. */
-function lineAfter(
+/** The variation after a move: `finder` is the side for which it comes out well, `most` its half-moves. */
+function variationAfter(
   valuer: Valuer,
   start: Chess,
   first: ProbedMove,
   attacker: Color,
   finder: Color,
   most: number,
-): ShownLine {
+): Variation {
   const position = start.clone();
   const line: string[] = [];
   const seen = new Set<string>();
   const play = (move: ProbedMove): string | undefined => {
-    // a capture settles it, but for a tempting move's, which wants an answer
+    // a capture settles it, except that of the tempting move itself, which needs an answer
     const captures = position.board.occupied.has(move.to) && (move !== first || start.turn === finder);
     position.play({ from: move.from, to: move.to });
     if (position.isCheckmate()) return "mate";

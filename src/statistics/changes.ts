@@ -1,13 +1,13 @@
-// Changes from set-up to set-up: how often one became another, and whether the draw came along.
+// Changes from set-up to set-up: how often one became another, and whether the draw was kept.
 
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { type Proportion, proportion } from "./estimators.js";
 import type { Study } from "./moves-made.js";
 
-/** Between two set-ups pieces may pass through positions without a name; longer than this, one did not become the other. */
+/** Between two set-ups there may be positions without a name; with more than these, one did not become the other. */
 const WITHIN_HALF_MOVES = 20;
 
-/** Of the changes that began in a drawn position, `count` were drawn still when the new set-up was there. */
+/** Of the changes that began in a drawn position, `count` were still drawn when the new set-up was there. */
 export interface SetUpChange extends Proportion {
   readonly from: string;
   readonly to: string;
@@ -18,8 +18,9 @@ export interface SetUpChange extends Proportion {
 }
 
 /**
- * All changes of the endings of a study, the most frequent first: when a set-up stands no more, it has become each of
- * those that stand then and did not when it began. (One that only joins another, or stays behind alone, is no change.)
+ * All changes of the endings of a study, the most frequent first: when a set-up is no longer on the
+ * board, it has become each of those that are there now and were not when it began. (One that only joins another, or
+ * is left alone, is no change.)
  */
 export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpChange[] {
   const masks = setUps.map(({ test }) => study.evaluation.positions(test));
@@ -44,7 +45,7 @@ export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpCha
     }
   };
   for (const ending of study.endings) {
-    /** Set-ups that stand, with those that stood already when each began. */
+    /** Set-ups on the board, with those that were there when each began. */
     let standing = new Map<number, readonly number[]>();
     let last = -1;
     for (let p = starts[ending]; p < starts[ending + 1]; ++p) {

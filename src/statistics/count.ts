@@ -5,7 +5,7 @@ import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { Evaluation, type Unit } from "../query/engine/evaluate.js";
-import { type LeftOut, nothingLeftOut, reasonsToLeave } from "./cases.js";
+import { type LeftOut, nothingLeftOut, exclusionsOf } from "./exclusions.js";
 import { type Proportion, proportion } from "./estimators.js";
 import {
   type Key,
@@ -44,6 +44,41 @@ export interface Count {
 
 export const unitFor = (by: readonly Split[]): Unit => (by.some(isOfPositions) ? "position" : "ending");
 
+/** What has been counted of one combination of values. */
+interface Tally {
+  readonly keys: readonly Key[];
+  count: number;
+  met: number;
+}
+
+/** Counts by the values of one or two splits: a row with several values of a split counts for each of them. */
+class Tallies {
+  private readonly found = new Map<string, Tally>();
+
+  constructor(private readonly keys: readonly ((row: number) => readonly Key[])[]) {}
+
+  add(row: number, met: number): void {
+    if (this.keys.length === 0) return;
+    const [first, second] = this.keys.map((key) => key(row));
+    for (const one of first) {
+      for (const other of second ?? [undefined]) {
+        const keys = other === undefined ? [one] : [one, other];
+        const name = JSON.stringify(keys);
+        let tally = this.found.get(name);
+        if (!tally) this.found.set(name, (tally = { keys, count: 0, met: 0 }));
+        ++tally.count;
+        tally.met += met;
+      }
+    }
+  }
+
+  sorted(): Tally[] {
+    return [...this.found.values()].sort(
+      (a, b) => compareKeys(a.keys[0], b.keys[0]) || compareKeys(a.keys[1] ?? null, b.keys[1] ?? null),
+    );
+  }
+}
+
 /** Counts what answers a question. An evaluation that has seen it, or parts of it, need not work them out again. */
 export function count(
   db: Connection,
@@ -53,39 +88,26 @@ export function count(
 ): Count {
   const { unit, by, leaveOut, share } = options;
   const { starts, endings } = columnStoreOf(db);
-  const reasons = reasonsToLeave(db, leaveOut);
+  const excluded = exclusionsOf(db, leaveOut);
   const maskOf = (asked: Question) =>
     unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
   const mask = maskOf(question);
   const met = share && maskOf(share);
-  const keys = by.map((split) => keysOf(db, evaluation, split, unit));
-  const groups = new Map<string, { readonly keys: readonly Key[]; count: number; met: number }>();
+  const tallies = new Tallies(by.map((split) => keysOf(db, evaluation, split, unit)));
   const leftOut = nothingLeftOut(leaveOut);
   let matching = 0;
   let meeting = 0;
   let of = 0;
-
-  const add = (n: number) => {
-    const meets = met?.[n] ?? 0;
+  const add = (row: number) => {
+    const meets = met?.[row] ?? 0;
     ++matching;
     meeting += meets;
-    if (keys.length === 0) return;
-    const each = keys.map((key) => key(n));
-    for (const one of each[0]) {
-      for (const other of each[1] ?? [undefined]) {
-        const values = other === undefined ? [one] : [one, other];
-        const name = JSON.stringify(values);
-        let group = groups.get(name);
-        if (!group) groups.set(name, (group = { keys: values, count: 0, met: 0 }));
-        ++group.count;
-        group.met += meets;
-      }
-    }
+    tallies.add(row, meets);
   };
   for (let n = 0; n < endings; ++n) {
     const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
-    if (reasons[n] >= 0) {
-      leftOut[EXCLUSIONS[reasons[n]].name] += size;
+    if (excluded[n] >= 0) {
+      leftOut[EXCLUSIONS[excluded[n]].name] += size;
       continue;
     }
     of += size;
@@ -95,18 +117,15 @@ export function count(
       for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p);
     }
   }
-  const sorted = [...groups.values()].sort(
-    (a, b) => compareKeys(a.keys[0], b.keys[0]) || compareKeys(a.keys[1] ?? null, b.keys[1] ?? null),
-  );
   return {
     unit,
     matching,
     of,
     leftOut,
     share: share ? proportion(meeting, matching) : null,
-    groups: sorted.map((group) => ({
-      values: by.map((split, n) => keyShown(split, group.keys[n])),
-      ...(share ? proportion(group.met, group.count) : proportion(group.count, matching)),
+    groups: tallies.sorted().map((tally) => ({
+      values: by.map((split, n) => keyShown(split, tally.keys[n])),
+      ...(share ? proportion(tally.met, tally.count) : proportion(tally.count, matching)),
     })),
   };
 }

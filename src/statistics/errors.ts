@@ -1,4 +1,4 @@
-// Where moves go wrong: errors per hundred moves, beside what a player choosing at random would have given away.
+// Where moves go wrong: errors per hundred moves, beside those of random moves.
 
 import type { Question } from "../query/language/ast.js";
 import { type Proportion, proportion } from "./estimators.js";
@@ -51,14 +51,14 @@ export function errorsBy(study: Study, split?: Split, within?: Question): ErrorG
     }));
 }
 
-/** How often a piece stood on each square when the defender had a draw to lose, and how often he lost it there. */
+/** How often a piece stood on each square when the defender had a draw to lose, and how often it was lost there. */
 export interface SquareCounts {
   /** By square of the frame, a1 = 0 to h8 = 63. */
   readonly moves: readonly number[];
   readonly errors: readonly number[];
 }
 
-/** Where the defender's king and rook stood, seen in the frame, when he moved in a drawn position. */
+/** Where the defender's king and rook stood, seen in the frame, when the defender moved in a drawn position. */
 export function squaresOfErrors(study: Study): Record<"king" | "rook", SquareCounts> {
   const count = (file: string, rank: string): SquareCounts => {
     const files = study.column(file);

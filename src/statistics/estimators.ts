@@ -91,7 +91,7 @@ function eventTable(spells: readonly Spell[]): { time: number; events: number; a
     if (last?.time === time) {
       ++last.events;
     } else {
-      // everybody whose time is not before this one was still there
+      // every case whose time is not before this one was still in sight
       let first = n;
       while (first > 0 && sorted[first - 1].time === time) --first;
       table.push({ time, events: 1, atRisk: sorted.length - first });
@@ -156,7 +156,7 @@ export function logRank(given: readonly (readonly Spell[])[]): LogRank | undefin
   const first = given
     .flat()
     .reduce((least, { time, event }) => (event ? Math.min(least, time) : least), Infinity);
-  // who was out of sight before the first event says nothing of any
+  // a case out of sight before the first event says nothing about any
   const groups = given.filter((group) => group.some(({ time }) => time >= first));
   const times = [
     ...new Set(groups.flatMap((group) => group.filter(({ event }) => event).map(({ time }) => time))),

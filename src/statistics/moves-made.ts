@@ -6,7 +6,7 @@ import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { Evaluation } from "../query/engine/evaluate.js";
-import { type LeftOut, nothingLeftOut, reasonsToLeave } from "./cases.js";
+import { type LeftOut, nothingLeftOut, exclusionsOf } from "./exclusions.js";
 
 export type SideName = "attacker" | "defender";
 
@@ -26,13 +26,13 @@ export class Study {
     this.store = columnStoreOf(db);
     this.evaluation = new Evaluation(db);
     const mask = this.evaluation.endings(question);
-    const reasons = reasonsToLeave(db, leaveOut);
+    const excluded = exclusionsOf(db, leaveOut);
     const leftOut = nothingLeftOut(leaveOut);
     const endings: number[] = [];
     for (let n = 0; n < mask.length; ++n) {
       if (!mask[n]) continue;
-      if (reasons[n] < 0) endings.push(n);
-      else ++leftOut[EXCLUSIONS[reasons[n]].name];
+      if (excluded[n] < 0) endings.push(n);
+      else ++leftOut[EXCLUSIONS[excluded[n]].name];
     }
     this.endings = endings;
     this.leftOut = leftOut;

@@ -1,5 +1,6 @@
 // How long defenders hold: from the entry into the ending, or from the first time they reach a set-up, until the move
-// that loses the draw. An ending that is over before is censored: nobody knows how long he would have held.
+// that loses the draw. An ending that is over before is censored: how long
+// the defence would have held is unknown.
 
 import type { SetUpTest } from "../query/language/ast.js";
 import { type LogRank, type Spell, type Survival, logRank, survivalOf } from "./estimators.js";
@@ -44,7 +45,7 @@ function spellOf(study: Study, ending: number, from: ArrayLike<number> | undefin
     if (turn[p] === 1) continue;
     if (error[p] < 0) break;
     ++time;
-    // what is drawn or better for him is won for the attacker now
+    // what was drawn or better for the defender is now won for the attacker
     if (verdict[p] + error[p] > 0) return { time, event: true };
   }
   return { time, event: false };

@@ -6,10 +6,10 @@
 
 import type { Connection } from "./connection.js";
 
-/** Half-moves by which kin are looked up; a shorter game has kin only of its own length. */
+/** Half-moves by which copies are looked up; a shorter game has copies only of its own length. */
 export const OPENING_PLIES = 40;
 
-interface Score {
+interface StoredGame {
   readonly id: number;
   readonly white: string | null;
   readonly black: string | null;
@@ -29,13 +29,13 @@ function sameName(a: string | null, b: string | null): boolean {
   return words(a).some((word) => other.has(word));
 }
 
-const comesFirst = (a: Score, b: Score): number =>
+const comesFirst = (a: StoredGame, b: StoredGame): number =>
   b.plies - a.plies ||
   (a.source < b.source ? -1 : a.source > b.source ? 1 : a.number - b.number || a.part - b.part);
 
 export class Duplicates {
   private readonly one;
-  private readonly kin;
+  private readonly copies;
   private readonly moves;
   private readonly mark;
 
@@ -43,7 +43,7 @@ export class Duplicates {
     const columns =
       "g.id, g.white, g.black, g.digest, g.plies, s.name AS source, g.number, g.part FROM games g JOIN sources s ON s.id = g.source_id";
     this.one = db.prepare(`SELECT ${columns} WHERE g.id = ?`);
-    this.kin = db.prepare(
+    this.copies = db.prepare(
       `SELECT ${columns} WHERE g.opening = (SELECT opening FROM games WHERE id = ?) AND g.id <> ?`,
     );
     this.moves = db.prepare("SELECT moves FROM games WHERE id = ?").pluck();
@@ -52,21 +52,21 @@ export class Duplicates {
 
   /** Finds the copies of a game that has just been stored, and marks all but the one that counts. */
   link(id: number | bigint): void {
-    const game = this.one.get(id) as Score;
-    const kin = (this.kin.all(id, id) as Score[]).filter(
+    const game = this.one.get(id) as StoredGame;
+    const copies = (this.copies.all(id, id) as StoredGame[]).filter(
       (other) =>
         sameName(game.white, other.white) &&
         sameName(game.black, other.black) &&
         (this.begins(game, other) || this.begins(other, game)),
     );
-    if (kin.length === 0) return;
-    const [first, ...others] = [game, ...kin].sort(comesFirst);
+    if (copies.length === 0) return;
+    const [first, ...others] = [game, ...copies].sort(comesFirst);
     this.mark.run(null, first.id);
     for (const other of others) if (this.begins(other, first)) this.mark.run(first.id, other.id);
   }
 
   /** Whether one score is the beginning of the other, or both are the same. */
-  private begins(short: Score, long: Score): boolean {
+  private begins(short: StoredGame, long: StoredGame): boolean {
     if (short.digest === long.digest) return true;
     if (short.plies >= long.plies) return false;
     const [beginning, moves] = [short, long].map(({ id }) => this.moves.get(id) as string);

@@ -45,3 +45,20 @@ export const skippedOf = (db: Connection, from = 0, size = -1): SkippedRow[] =>
        FROM skipped k JOIN sources s ON s.id = k.source_id ORDER BY k.source_id, k.byte LIMIT ? OFFSET ?`,
     )
     .all(size, from) as SkippedRow[];
+
+/** How many games were read from how many files, and the years of those with an ending; null where none is known. */
+export interface SourceTotals {
+  readonly files: number;
+  readonly games: number;
+  readonly firstYear: number | null;
+  readonly lastYear: number | null;
+}
+
+/** What a database was made from. */
+export const sourceTotals = (db: Connection): SourceTotals =>
+  db
+    .prepare(
+      `SELECT count(*) AS files, coalesce(sum(games), 0) AS games,
+         (SELECT min(year) FROM games) AS firstYear, (SELECT max(year) FROM games) AS lastYear FROM sources`,
+    )
+    .get() as SourceTotals;

@@ -51,7 +51,7 @@ interface Unwritten {
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
 
-/** What kin have in common: the start and the first moves. */
+/** What copies of a game have in common: the start and the first moves. */
 const openingOf = ({ start, moves }: Pick<GameRecord, "start" | "moves">): string =>
   createHash("sha256")
     .update(`${start ?? ""} ${moves.split(" ", OPENING_PLIES).join(" ")}`)
@@ -68,7 +68,7 @@ export class IndexWriter {
   private readonly advance;
   private unwritten: Unwritten | undefined;
 
-  private readonly claim: WriteLock;
+  private readonly lock: WriteLock;
   readonly duplicates: Duplicates;
 
   /** Claims the database at `path` for this run. Throws `database-busy` while another run has it. */
@@ -76,7 +76,7 @@ export class IndexWriter {
     private readonly db: Connection,
     path: string,
   ) {
-    this.claim = lockForWriting(path);
+    this.lock = lockForWriting(path);
     this.duplicates = new Duplicates(db);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
@@ -166,7 +166,7 @@ export class IndexWriter {
     if (unwritten.games >= UNWRITTEN_GAMES || done - unwritten.from >= UNWRITTEN_BYTES) this.flush();
   }
 
-  /** Writes what has not been written yet; if that cannot be, it spans to be written. */
+  /** Writes what has not been written yet; if that cannot be, it remains to be written. */
   private flush(): void {
     if (!this.unwritten) return;
     const { source, records, done } = this.unwritten;
@@ -202,10 +202,10 @@ export class IndexWriter {
       try {
         this.db.exec("PRAGMA journal_mode = DELETE");
       } catch {
-        // somebody is reading: the journal spans beside the file until the next run
+        // another process is reading: the journal stays beside the file until the next run
       }
     } finally {
-      this.claim.release();
+      this.lock.release();
     }
   }
 

@@ -3,6 +3,7 @@
 
 import type { Material } from "../chess/material.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
+import { placementHash } from "../chess/random.js";
 import { Geometer } from "../geometry/facts.js";
 import { PairFacts } from "../geometry/pairs.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
@@ -18,12 +19,12 @@ export interface SampleAsked {
   readonly size: number;
 }
 
-/** A placement's number (see `placementNumber`) with its lot. */
+/** A placement's number (see `placementNumber`) with its hash. */
 interface Drawn {
-  readonly lot: number;
+  readonly hash: number;
   readonly number: number;
 }
-/** Those with the least lots so far, in no order; none above `worst` can be among them. */
+/** Those with the least hashes so far, in no order; none above `worst` can be among them. */
 interface Found {
   readonly size: number;
   worst: number;
@@ -34,23 +35,13 @@ let test: PlacementTest;
 let geometer: Geometer;
 let seed: number;
 
-/** A number that is as good as drawn by lot for each placement and seed (FNV-1a, 32 bits, then mixed). */
-export function lotOf(squares: readonly number[], attackerToMove: boolean, seed: number): number {
-  let hash = 0x811c9dc5 ^ seed;
-  for (const square of squares) hash = Math.imul(hash ^ square, 0x01000193);
-  hash = Math.imul(hash ^ (attackerToMove ? 65 : 66), 0x01000193);
-  hash = Math.imul(hash ^ (hash >>> 16), 0x7feb352d);
-  hash = Math.imul(hash ^ (hash >>> 15), 0x846ca68b);
-  return (hash ^ (hash >>> 16)) >>> 0;
-}
-
-const byLot = (a: Drawn, b: Drawn) => a.lot - b.lot || a.number - b.number;
+const byHash = (a: Drawn, b: Drawn) => a.hash - b.hash || a.number - b.number;
 
 function trim(found: Found): void {
   if (found.drawn.length <= found.size) return;
-  found.drawn.sort(byLot);
+  found.drawn.sort(byHash);
   found.drawn.length = found.size;
-  found.worst = found.drawn[found.size - 1].lot;
+  found.worst = found.drawn[found.size - 1].hash;
 }
 
 export function start(asked: SampleAsked, material: Material): Found {
@@ -62,21 +53,17 @@ export function start(asked: SampleAsked, material: Material): Found {
 
 export function visit(found: Found, pair: SweptPair): void {
   const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
-  const draw = (squares: readonly number[], attackerToMove: boolean) => {
-    const lot = lotOf(squares, attackerToMove, seed);
-    found.drawn.push({ lot, number: placementNumber({ squares, attackerToMove }) });
-    if (found.drawn.length >= 2 * found.size) trim(found);
-  };
   walkPair(
     test,
     facts,
     pair,
-    (squares, _one, _other, first, second) => {
-      if (first) draw(squares, true);
-      if (second) draw(squares, false);
+    (squares, attackerToMove) => {
+      const hash = placementHash(squares, attackerToMove, seed);
+      found.drawn.push({ hash, number: placementNumber({ squares, attackerToMove }) });
+      if (found.drawn.length >= 2 * found.size) trim(found);
     },
-    // what has drawn too high a lot need not be asked anything
-    (squares, attackerToMove) => lotOf(squares, attackerToMove, seed) <= found.worst,
+    // those with too high a hash need not be tested
+    (squares, attackerToMove) => placementHash(squares, attackerToMove, seed) <= found.worst,
   );
 }
 
@@ -96,5 +83,5 @@ export async function samplePlacements(
   const found = await sweep<Found>(material, { threads, visitor, asked });
   trim(found);
   const { drawn } = found;
-  return drawn.sort(byLot).map(({ number }) => placementAt(number, material.men));
+  return drawn.sort(byHash).map(({ number }) => placementAt(number, material.men));
 }

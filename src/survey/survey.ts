@@ -5,16 +5,16 @@ import { placementFen } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import type { Placement } from "../chess/placement.js";
 import type { Moves } from "../chess/units.js";
+import { VERDICTS, type Verdict, type VerdictCounts } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import { frameOf } from "../geometry/frame.js";
 import { NO_FACT, PairFacts } from "../geometry/pairs.js";
 import { nearest } from "../query/language/tokens.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
-import { SWEPT_ILLEGAL, type SweptPair, sweep } from "../tablebase/sweep.js";
-import type { Verdict } from "../tablebase/tables.js";
 import { shownFact } from "../query/engine/rows.js";
-import { VERDICTS, movesOf, outcomeOf, placementTest, visitorModule, walkPair } from "./walk.js";
+import { SWEPT_ILLEGAL, type SweptPair, sweep } from "../tablebase/sweep.js";
+import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
 
 /** What a survey is asked: in plain words, since it goes to threads. */
 export interface SurveyAsked {
@@ -27,7 +27,7 @@ export interface SurveyAsked {
 
 /** Placements with one side to move: how many are won, drawn and lost, and the winner's moves to mate. */
 export interface Outcomes {
-  readonly counts: Record<Verdict, number>;
+  readonly counts: VerdictCounts;
   /** Of the won, and of the lost. */
   readonly moves: { readonly won: number; readonly lost: number };
   readonly longest: { readonly won: Moves; readonly lost: Moves };
@@ -52,6 +52,10 @@ const TURN = 7;
 const MOVES = 3;
 const LONGEST = 5;
 
+/** Places of verdicts in `VERDICTS`. */
+const WON = VERDICTS.indexOf("won");
+const DRAWN = VERDICTS.indexOf("drawn");
+
 /** This thread's; what is found is sent to others and must hold plain data only. */
 let test: PlacementTest;
 let geometer: Geometer;
@@ -71,36 +75,37 @@ export function visit(found: Found, pair: SweptPair): void {
   const given = new Uint8Array(6);
   let last = NaN;
   let group: Float64Array | undefined;
-  const add = (squares: readonly number[], turn: number, value: number) => {
-    // what a fact of lines says may depend on whose move it is
-    const key = by < 0 ? NO_FACT : facts.get(by, squares, turn === 0);
+  const add = (squares: readonly number[], attackerToMove: boolean, value: number) => {
+    // the value of a fact may depend on the side to move
+    const key = by < 0 ? NO_FACT : facts.get(by, squares, attackerToMove);
     if (key !== last) {
       group = groups.get(key);
       if (!group) groups.set(key, (group = new Float64Array(2 * TURN)));
       last = key;
     }
-    const outcome = outcomeOf(value);
+    const turn = attackerToMove ? 0 : 1;
+    const verdict = verdictPlace(value);
     const at = turn * TURN;
-    group![at + outcome] += weight;
-    if (outcome !== 1) {
+    group![at + verdict] += weight;
+    if (verdict !== DRAWN) {
       const moves = movesOf(value);
-      const side = outcome === 0 ? 0 : 1;
+      const side = verdict === WON ? 0 : 1;
       group![at + MOVES + side] += moves * weight;
       if (moves > group![at + LONGEST + side]) group![at + LONGEST + side] = moves;
     }
-    const cell = 3 * turn + outcome;
+    const cell = 3 * turn + verdict;
     if (given[cell]) return;
     given[cell] = 1;
-    found.examples[cell].push({ squares: [...squares], attackerToMove: turn === 0 });
+    found.examples[cell].push({ squares: [...squares], attackerToMove });
   };
-  walkPair(test, facts, pair, (squares, one, other, first, second) => {
-    if (first) add(squares, 0, one);
-    if (second) add(squares, 1, other);
-    if (other === SWEPT_ILLEGAL || one === SWEPT_ILLEGAL) return;
-    if (outcomeOf(other) === 0 && outcomeOf(one) !== 0) {
-      const frame = frameOf({ squares, attackerToMove: true }, material);
-      found.zugzwangs.set(frame.squares.join(), frame);
-    }
+  walkPair(test, facts, pair, (squares, attackerToMove, value, otherValue) => {
+    add(squares, attackerToMove, value);
+    if (otherValue === SWEPT_ILLEGAL) return;
+    const attackers = attackerToMove ? value : otherValue;
+    const defenders = attackerToMove ? otherValue : value;
+    if (verdictPlace(defenders) !== WON || verdictPlace(attackers) === WON) return;
+    const frame = frameOf({ squares, attackerToMove: true }, material);
+    found.zugzwangs.set(frame.squares.join(), frame);
   });
   for (const [value, group] of groups) addTo(found.groups, value, group);
 }

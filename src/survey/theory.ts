@@ -6,6 +6,7 @@ import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "
 import { join } from "node:path";
 
 import type { Material } from "../chess/material.js";
+import type { VerdictCounts } from "../chess/verdict.js";
 import { causeOf } from "../errors.js";
 import { Geometer } from "../geometry/facts.js";
 import { PairFacts } from "../geometry/pairs.js";
@@ -16,19 +17,12 @@ import type { NamedSetUp } from "../query/language/catalogue.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { FORMAT_VERSION } from "../tablebase/table-file.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
-import { outcomeOf, placementTest, visitorModule, walkPair } from "./walk.js";
-
-/** Placements by verdict for the attacker. */
-export interface TurnCounts {
-  readonly won: number;
-  readonly drawn: number;
-  readonly lost: number;
-}
+import { verdictPlace, placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** Every placement of a set-up, each counted with all its twins. */
 export interface Theory {
-  readonly attackerToMove: TurnCounts;
-  readonly defenderToMove: TurnCounts;
+  readonly attackerToMove: VerdictCounts;
+  readonly defenderToMove: VerdictCounts;
 }
 
 /** What the threads are asked: definitions in words. */
@@ -51,9 +45,8 @@ export function start({ definitions }: TheoryAsked, material: Material): Found {
 export function visit(found: Found, pair: SweptPair): void {
   const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
   tests.forEach((test, n) => {
-    walkPair(test, facts, pair, (_, one, other, first, second) => {
-      if (first) found[n][outcomeOf(one)] += pair.weight;
-      if (second) found[n][3 + outcomeOf(other)] += pair.weight;
+    walkPair(test, facts, pair, (_, attackerToMove, value) => {
+      found[n][(attackerToMove ? 0 : 3) + verdictPlace(value)] += pair.weight;
     });
   });
 }
@@ -64,7 +57,11 @@ export function merge(one: Found, other: Found): Found {
 }
 
 const theoryOf = (counts: ArrayLike<number>): Theory => {
-  const turn = (at: number): TurnCounts => ({ won: counts[at], drawn: counts[at + 1], lost: counts[at + 2] });
+  const turn = (at: number): VerdictCounts => ({
+    won: counts[at],
+    drawn: counts[at + 1],
+    lost: counts[at + 2],
+  });
   return { attackerToMove: turn(0), defenderToMove: turn(3) };
 };
 

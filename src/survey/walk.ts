@@ -1,10 +1,11 @@
-// What every visitor of a sweep shares: the question it puts, and the walk that tells which placements of a pair of
-// kings fit it and what they are worth.
+// What every visitor of a sweep shares: the question it asks, and the walk that finds the placements of a pair of
+// kings that fit it, with their values.
 
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
+import { SCORES, VERDICTS } from "../chess/verdict.js";
 import type { Geometer } from "../geometry/facts.js";
 import type { PairFacts } from "../geometry/pairs.js";
 import { PACKAGE, cacheFolder } from "../places.js";
@@ -12,12 +13,10 @@ import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { PlacementTest } from "../query/engine/placement-test.js";
 import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf } from "../tablebase/sweep.js";
-import { Tables, type Verdict } from "../tablebase/tables.js";
+import { Tables } from "../tablebase/tables.js";
 
-/** The verdicts for the attacker, in the order in which walks number them. */
-export const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
-/** The number of a swept value's verdict in `VERDICTS`. */
-export const outcomeOf = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
+/** The place of a swept value's verdict in `VERDICTS`. */
+export const verdictPlace = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
 /** The winner's moves to mate of a swept value, 0 where it is drawn. */
 export const movesOf = (value: number): number =>
   value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
@@ -43,19 +42,18 @@ export function placementTest(
   );
 }
 
-/** Score of a verdict by its number: 1 won, 0 drawn, -1 lost. */
-const SCORES = [1, 0, -1];
+/** Score of a verdict by its place. */
+const SCORE_AT = VERDICTS.map((verdict) => SCORES[verdict]);
 
 /**
- * Told of a placement (`squares` is used again for the next) with its swept values, and with which sides to move it
- * fits: at least with one.
+ * Told of a placement that fits (`squares` is used again for the next): the side to move, the swept value, and the
+ * swept value with the other side to move.
  */
 export type Look = (
   squares: readonly number[],
-  attackerToMove: number,
-  defenderToMove: number,
-  fitsAttacker: boolean,
-  fitsDefender: boolean,
+  attackerToMove: boolean,
+  value: number,
+  otherValue: number,
 ) => void;
 
 /** Calls `look` with each placement of a pair of kings that fits; `wants` may refuse some before they are tested. */
@@ -88,9 +86,11 @@ export function walkPair(
       const secondWanted = other !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
       if (!firstWanted && !secondWanted) continue;
       if (!settled && !test.pieces()) continue;
-      const first = firstWanted && (settled || test.fits(true, SCORES[outcomeOf(one)], movesOf(one)));
-      const second = secondWanted && (settled || test.fits(false, SCORES[outcomeOf(other)], movesOf(other)));
-      if (first || second) look(squares, one, other, first, second);
+      const first = firstWanted && (settled || test.fits(true, SCORE_AT[verdictPlace(one)], movesOf(one)));
+      const second =
+        secondWanted && (settled || test.fits(false, SCORE_AT[verdictPlace(other)], movesOf(other)));
+      if (first) look(squares, true, one, other);
+      if (second) look(squares, false, other, one);
     }
   }
 }

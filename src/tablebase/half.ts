@@ -60,7 +60,7 @@ export function smallerHalves(half: Half): SmallerHalf[] {
   ];
 }
 
-/** Whether nobody can win it without being worked out: the winner has no pieces. */
+/** Whether it is clear without solving that it cannot be won: the winner has no pieces. */
 export const isEmpty = (half: Half): boolean => half.winner.length === 0;
 
 /** All halves that solving these needs, these included, fewest pieces first; empty ones left out. */

@@ -19,6 +19,7 @@ import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
 import { FIRST_PIECE } from "../chess/placement.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
+import type { Verdict } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import { BLOCK, BLOCK_BITS } from "./codec.js";
 import { TableFile, tableFile } from "./table-file.js";
@@ -26,7 +27,7 @@ import { type Half, halfOf, halvesOf, isEmpty, neededHalves } from "./half.js";
 import { kingNumbering } from "./solver-kernel.js";
 import { METRICS } from "./solve.js";
 
-export type Verdict = "won" | "drawn" | "lost";
+export type { Verdict };
 
 /** A probed value, for the attacker. Distances count the winner's moves and are null when drawn. */
 export interface Value {
@@ -478,7 +479,7 @@ export class Tables {
     return this.lookAfter(squares, piece, to, attackerToMove, false);
   }
 
-  /** Only who wins: 1 the attacker, -1 the defender, 0 nobody. Less work than `probe`. */
+  /** Only who wins: 1 the attacker, -1 the defender, 0 neither. Less work than `probe`. */
   verdict(squares: ArrayLike<Square>, attackerToMove: boolean): 1 | 0 | -1 {
     return sign(this.look(this.root, squares, attackerToMove, true));
   }

@@ -21,12 +21,9 @@ import { parseQuestion } from "../../src/query/language/parse.js";
 import { buildHalves, missingHalves } from "../../src/tablebase/build.js";
 import { Tables } from "../../src/tablebase/tables.js";
 import { tableText } from "../../src/cli/terminal.js";
-import {
-  type Exercise,
-  ExerciseMaker,
-  candidatesFromTable,
-  questionFor,
-} from "../../src/exercises/exercises.js";
+import { candidatesFromTable, questionFor } from "../../src/exercises/candidates.js";
+import type { Exercise } from "../../src/exercises/exercise.js";
+import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import { alikeBySymmetry } from "../exercises/twins.js";
 

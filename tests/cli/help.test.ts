@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 
 import { COMMANDS, OPTIONS } from "../../src/cli/options.js";
-import { BLOCKS } from "../../src/documents/outline.js";
+import { BLOCKS } from "../../src/documents/lesson/outline.js";
 import { ERRORS } from "../../src/errors.js";
 import { KINDS_OF_MOVE } from "../../src/geometry/move-kinds.js";
 import { PACKAGE } from "../../src/places.js";

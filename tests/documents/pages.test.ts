@@ -16,7 +16,8 @@ import {
   readArrows,
   readRings,
 } from "../../src/documents/diagram.js";
-import { BLOCKS, defaultOutline, renderOutline } from "../../src/documents/outline.js";
+import { defaultOutline } from "../../src/documents/lesson/default-outline.js";
+import { BLOCKS, renderOutline } from "../../src/documents/lesson/outline.js";
 import { pngOf } from "../../src/documents/png.js";
 import { indexBundled, jsonLines, longside, temporaryFolder } from "../support.js";
 

@@ -16,13 +16,10 @@ import { EXCLUDED_FROM_NUMBERS } from "../../src/store/exclusions.js";
 import { cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
-import {
-  type Exercise,
-  ExerciseMaker,
-  expectedFailure,
-  gradeOf,
-  questionFor,
-} from "../../src/exercises/exercises.js";
+import { questionFor } from "../../src/exercises/candidates.js";
+import { expectedFailure, gradeOf } from "../../src/exercises/difficulty.js";
+import type { Exercise } from "../../src/exercises/exercise.js";
+import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import type { Task } from "../../src/exercises/tasks.js";
 import { exercisesEpd, exercisesPage, exercisesPgn } from "../../src/documents/exercise-set.js";

@@ -9,7 +9,7 @@ import { placementOf, readFen } from "../../src/chess/fen.js";
 import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import { shownFact } from "../../src/query/engine/rows.js";
-import { knownValues } from "../../src/survey/verify.js";
+import { knownValues } from "../../src/tablebase/known-values.js";
 import { TARGET } from "../support.js";
 
 const rows = knownValues("fact-examples.csv");

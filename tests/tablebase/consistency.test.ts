@@ -7,7 +7,7 @@ import { placementFen } from "../../src/chess/fen.js";
 import { MoveList, Movement } from "../../src/chess/moves.js";
 import { parseSquare } from "../../src/chess/squares.js";
 import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
-import { valueFromMoves } from "../../src/survey/verify.js";
+import { valueFromMoves } from "../../src/tablebase/checks.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { TARGET, openTables } from "../support.js";
 

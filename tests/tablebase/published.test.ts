@@ -11,7 +11,7 @@ import { TableFile, tableFile } from "../../src/tablebase/table-file.js";
 import { halfNamed, halvesOf } from "../../src/tablebase/half.js";
 import { kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
 import { unpack } from "../../src/tablebase/tables.js";
-import { knownValues } from "../../src/survey/verify.js";
+import { knownValues } from "../../src/tablebase/known-values.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();

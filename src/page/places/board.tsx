@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 
 import { squareName } from "../../chess/squares.js";
 import type { Square } from "../../chess/units.js";
-import { otherTurn } from "../../documents/diagram.js";
+import { otherTurn } from "../../chess/fen.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { Board, changed, pieceName, tidyFen } from "../board.js";
 import { type Going, useAnswer } from "../calls.js";

@@ -9,16 +9,11 @@ import { Evaluation, understood } from "../../query/engine/evaluate.js";
 import { QueryError } from "../../query/language/query-error.js";
 import { FACTS } from "../../query/language/vocabulary.js";
 import { wordList } from "../../query/language/word-list.js";
-import {
-  endedInWords,
-  moveNumber,
-  moveOf,
-  namesText,
-  playersText,
-  valueInWords,
-} from "../../documents/annotated-game.js";
-import { leftOutInWords } from "../../statistics/cases.js";
-import { idleConditions } from "../../statistics/count.js";
+import { endedInWords, valueInWords } from "../../position/wording.js";
+import { moveNumber, moveOf } from "../../chess/move-numbers.js";
+import { namesText, playersText } from "../../pgn/game/players.js";
+import { leftOutInWords } from "../../statistics/exclusions.js";
+import { idleConditions } from "../../query/engine/coverage.js";
 import { plainProportion } from "../../statistics/estimators.js";
 import { Answers, type FoundEnding, type FoundPosition } from "../../query/engine/find.js";
 import { keyOfNone } from "../../query/engine/splits.js";

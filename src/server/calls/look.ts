@@ -6,13 +6,9 @@ import { opponent, placementOf, readFen } from "../../chess/fen.js";
 import { squareName } from "../../chess/squares.js";
 import { LongsideError } from "../../errors.js";
 import { nearest, spoken } from "../../query/language/tokens.js";
-import {
-  endedInWords,
-  errorInWords,
-  moveNumber,
-  playersText,
-  valueInWords,
-} from "../../documents/annotated-game.js";
+import { moveNumber } from "../../chess/move-numbers.js";
+import { playersText } from "../../pgn/game/players.js";
+import { endedInWords, errorInWords, valueInWords } from "../../position/wording.js";
 import { Mapper } from "../../position/map.js";
 import { placementReader } from "../../position/probe.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
@@ -21,7 +17,7 @@ import { slides as slidesOf } from "../../position/slide.js";
 import { diagramsSvg } from "../../documents/diagram.js";
 import { edgeStrip, mapTitle, slideText } from "../../documents/drawings.js";
 import { pngOf } from "../../documents/png.js";
-import { topicOf } from "../../documents/lesson-topic.js";
+import { topicOf } from "../../documents/lesson/topic.js";
 import type { Input } from "../api.js";
 import type { Workspace } from "../../app/workspace.js";
 

@@ -6,7 +6,7 @@ import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { collectionOutline, collectionPgn } from "../../documents/collection.js";
 import { exercisesPage, gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-set.js";
 import { today } from "../../documents/printed-page.js";
-import type { Exercise } from "../../exercises/exercises.js";
+import type { Exercise } from "../../exercises/exercise.js";
 import type { Input } from "../api.js";
 
 /** What a page made here says made it. */

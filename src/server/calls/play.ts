@@ -1,6 +1,6 @@
 // Calls that play: a game against the table or against what people did, judged move by move.
 
-import { valueInWords } from "../../documents/annotated-game.js";
+import { valueInWords } from "../../position/wording.js";
 import { replyOf } from "../../exercises/opponent.js";
 import { Playing } from "../../position/play.js";
 import type { Input } from "../api.js";

@@ -1,14 +1,13 @@
 // A lesson's outline: the teacher's own text in Markdown, with fenced blocks that name what is to be put in their
-// place. A block's first line says what it is (```board), the lines in it say of what (YAML).
+// place. A block's first line is its name (```board), the lines in it are its values (YAML).
 
 import MarkdownIt from "markdown-it";
 import { parse as parseYaml, stringify as stringifyYaml } from "yaml";
 
-import { LongsideError, causeOf } from "../errors.js";
-import type { SetUp } from "../query/language/catalogue.js";
-import { nearest } from "../query/language/tokens.js";
+import { LongsideError, causeOf } from "../../errors.js";
+import { nearest } from "../../query/language/tokens.js";
 
-/** Every block with what can be said in it. */
+/** Every block with its fields. */
 export const BLOCKS = {
   board: {
     meaning: "a diagram, of a FEN or of an ending of the database at a ply",
@@ -16,10 +15,10 @@ export const BLOCKS = {
   },
   map: { meaning: "the verdict with one piece on every square", fields: ["fen", "piece"] },
   slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
-  survey: { meaning: "what the whole table says of a question", fields: ["question", "by"] },
+  survey: { meaning: "a question about every position of the table", fields: ["question", "by"] },
   games: {
     meaning:
-      "model games with their story, the strongest players' first, or the longest stays in what is asked for",
+      "model games with their story, the strongest players' first, or those with the most positions that fit",
     fields: ["question", "size", "order"],
   },
   game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
@@ -86,7 +85,7 @@ export async function renderOutline(
       { file: path, line: 1 },
     );
   const lines = text.trimEnd().split("\n");
-  // HTML in the text is shown as it is written, not obeyed
+  // HTML in the text is shown as it is written
   const markdown = new MarkdownIt({ html: false, typographer: false });
   const tokens = markdown.parse(lines.join("\n"), {});
   const fence = markdown.renderer.rules.fence!;
@@ -116,7 +115,7 @@ export async function renderOutline(
     try {
       token.meta = { html: await fill(block) };
     } catch (thrown) {
-      // where it stands belongs to what went wrong
+      // the error should say where in the outline it arose
       throw thrown instanceof LongsideError ? thrown.placed({ file: path, line: block.line }) : thrown;
     }
   }
@@ -139,84 +138,3 @@ export const block = (
     ),
     "```",
   ].join("\n");
-
-/** What a lesson is written about where there is no outline: a question, and the set-up that it names if it does. */
-export interface LessonTopic {
-  /** In canonical form. */
-  readonly question: string;
-  readonly title: string;
-  readonly setUp: SetUp | undefined;
-  /** A position that shows it. */
-  readonly fen: string | undefined;
-  /** Whether it is about positions, and about nothing that only games know, so that a table can be asked. */
-  readonly ofPositions: boolean;
-  readonly ofTable: boolean;
-}
-
-/** Text that ends like a sentence. */
-export const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
-
-/** An outline that makes a lesson on a topic without anybody writing a word. */
-function chapter(
-  { question, title, setUp, fen, ofPositions, ofTable }: LessonTopic,
-  heading: string,
-  games: boolean,
-): string {
-  const parts: string[] = [`${heading} ${title[0].toUpperCase()}${title.slice(1)}`];
-  const sub = `${heading}#`;
-  if (setUp) {
-    parts.push(sentence(setUp.picture));
-    if (setUp.also?.length) parts.push(`Also called: ${setUp.also.join(", ")}.`);
-  }
-  if (fen) parts.push(block("board", { fen, caption: setUp ? setUp.name : undefined }));
-  if (setUp) {
-    parts.push(`**What is known.** ${sentence(setUp.known)} *(${setUp.source})*`);
-    parts.push(`**As it is meant here:** \`${setUp.means}\``);
-  }
-  if (ofTable)
-    parts.push(
-      `${sub} Over every position there is`,
-      `The exact table knows all of them; here is how they come out, by the file of the defender's king (1 is the edge, 4 the middle).`,
-      block("survey", { question, by: "king-file" }),
-    );
-  if (fen)
-    parts.push(
-      `${sub} Where may the rook stand?`,
-      `The same position with the defender's rook on every other square.`,
-      block("map", { fen, piece: "defender's rook" }),
-      `${sub} The same picture nearer to the corner`,
-      block("slides", { fen }),
-    );
-  const exercises = block("exercises", {
-    question: ofPositions ? question : "everything",
-    task: "hold",
-    size: 9,
-  });
-  if (!games) return [...parts, `${sub} Exercises`, exercises].join("\n\n");
-  const at = ofPositions ? `somewhere (${question})` : `(${question})`;
-  parts.push(
-    `${sub} Games in which it held`,
-    block("games", {
-      question: `${at} and ${ofTable ? "entry-verdict = drawn and defender-errors = 0 and " : ""}outcome = held`,
-      size: 2,
-      order: "longest",
-    }),
-  );
-  if (ofPositions) {
-    const missed = `(${question}) and to-move = defender and verdict = drawn and error != none`;
-    parts.push(
-      `${sub} Games in which it was lost`,
-      block("games", { question: `somewhere (${missed}) and outcome = lost`, size: 2 }),
-      `${sub} Where it goes wrong`,
-      block("errors", { question, size: 3 }),
-    );
-  }
-  parts.push(`${sub} Exercises`, exercises);
-  return parts.join("\n\n");
-}
-
-/** The default outline for one topic, or a chapter for each of several; `games` says whether there are any to show. */
-export function defaultOutline(subjects: readonly LessonTopic[], games: boolean): string {
-  if (subjects.length === 1) return `${chapter(subjects[0], "#", games)}\n`;
-  return `# ${subjects.map(({ title }) => title).join(", ")}\n\n${subjects.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
-}

@@ -1,25 +1,25 @@
-// Which endings numbers are about: all but those that are left out, and how many these are.
+// Which endings are counted: all but those under an exclusion, and how many these are.
 
 import type { Connection } from "../store/connection.js";
 import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 import { columnStoreOf } from "../store/column-store.js";
 
-/** How many were left out, for each reason that was in force; each under the first that fits it. */
+/** How many were left out, for each exclusion in force; each under the first that fits it. */
 export type LeftOut = Partial<Record<Exclusion, number>>;
 
-/** For each ending of the store, why it is left out: its number in `EXCLUSIONS`, or -1. */
-export function reasonsToLeave(db: Connection, leaveOut: readonly Exclusion[]): Int8Array {
+/** For each ending of the store, the first exclusion in force that it falls under, as its place in `EXCLUSIONS`; or -1. */
+export function exclusionsOf(db: Connection, leaveOut: readonly Exclusion[]): Int8Array {
   const store = columnStoreOf(db);
-  const reasons = new Int8Array(store.endings).fill(-1);
-  EXCLUSIONS.forEach(({ name }, reason) => {
+  const excluded = new Int8Array(store.endings).fill(-1);
+  EXCLUSIONS.forEach(({ name }, place) => {
     if (!leaveOut.includes(name)) return;
     const flags = store.endingFlag(name);
-    for (let n = 0; n < reasons.length; ++n) if (reasons[n] < 0 && flags[n]) reasons[n] = reason;
+    for (let n = 0; n < excluded.length; ++n) if (excluded[n] < 0 && flags[n]) excluded[n] = place;
   });
-  return reasons;
+  return excluded;
 }
 
-/** Nothing left out yet, for the reasons in force. */
+/** Nothing left out yet, for the exclusions in force. */
 export const nothingLeftOut = (leaveOut: readonly Exclusion[]): Record<string, number> =>
   Object.fromEntries(EXCLUSIONS.filter(({ name }) => leaveOut.includes(name)).map(({ name }) => [name, 0]));
 

@@ -1,0 +1,59 @@
+// A lesson: each block of an outline filled with what the tables, the catalogue and the games say, the solutions of its
+// exercises at the end.
+
+import { renderToString } from "preact-render-to-string";
+
+import type { Exercise } from "../../exercises/exercise.js";
+import { ExerciseBoards, ExerciseSolutions } from "../exercise-set.js";
+import { boardBlock, mapBlock, slidesBlock } from "./drawing-blocks.js";
+import { errorsBlock } from "./errors-block.js";
+import { exercisesOf } from "./exercises-block.js";
+import { gameBlock, gamesBlock } from "./game-blocks.js";
+import type { LessonMeans } from "./means.js";
+import type { Block, BlockName } from "./outline.js";
+import { surveyBlock } from "./survey-block.js";
+
+/** How each block is filled, but for exercises, which the lesson numbers on. */
+const FILLED: Readonly<
+  Record<Exclude<BlockName, "exercises">, (means: LessonMeans, block: Block) => string | Promise<string>>
+> = {
+  board: boardBlock,
+  map: mapBlock,
+  slides: slidesBlock,
+  survey: surveyBlock,
+  games: gamesBlock,
+  game: gameBlock,
+  errors: errorsBlock,
+};
+
+/** Fills the blocks of one lesson, and keeps its exercises for the end. */
+export class LessonFiller {
+  private readonly exercises: Exercise[] = [];
+
+  constructor(private readonly means: LessonMeans) {}
+
+  /** The HTML in the place of a block. Throws `bad-block`, and what the block's own work throws. */
+  readonly fill = async (block: Block): Promise<string> =>
+    block.name === "exercises"
+      ? this.numbered(await exercisesOf(this.means, block))
+      : await FILLED[block.name](this.means, block);
+
+  /** The boards of more exercises, numbered on through the lesson. */
+  private numbered(more: readonly Exercise[]): string {
+    const first = this.exercises.length;
+    const numbered = more.map((one, n) => ({ ...one, number: first + n + 1 }));
+    this.exercises.push(...numbered);
+    return renderToString(<ExerciseBoards exercises={numbered} />);
+  }
+
+  /** The solutions of every exercise of the lesson; nothing where there is none. */
+  solutions(): string {
+    if (this.exercises.length === 0) return "";
+    return renderToString(
+      <section class="solutions">
+        <h2>Solutions</h2>
+        <ExerciseSolutions exercises={this.exercises} />
+      </section>,
+    );
+  }
+}

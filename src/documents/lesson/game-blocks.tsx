@@ -1,0 +1,87 @@
+// Blocks that show games: one by its number, or several that answer a question.
+
+import { renderToString } from "preact-render-to-string";
+
+import { type Question, aboutEndings } from "../../query/language/ast.js";
+import { factNamed } from "../../query/language/vocabulary.js";
+import { Evaluation } from "../../query/engine/evaluate.js";
+import { readEnding } from "../../query/engine/show.js";
+import { exclusionsOf } from "../../statistics/exclusions.js";
+import { columnStoreOf } from "../../store/column-store.js";
+import type { Connection } from "../../store/connection.js";
+import type { Exclusion } from "../../store/exclusions.js";
+import { type EndingAt, GameStory } from "./game-story.js";
+import { type LessonMeans, badBlock, gamesFor, needed, questionOf, wholeNumber } from "./means.js";
+import type { Block } from "./outline.js";
+
+/** The ending that a block names, at its ply or the one to look at. Throws `bad-block`, `no-such-ending`. */
+export function endingAt(means: LessonMeans, block: Block): EndingAt {
+  needed(block, "ending");
+  const full = readEnding(gamesFor(means, block), wholeNumber(block, "ending", 0, 2 ** 31));
+  const { look, firstPly, lastPly } = full.ending;
+  const ply = block.values.ply === undefined ? look.ply : Number(block.values.ply);
+  if (!full.positions.some((one) => one.ply === ply))
+    throw badBlock(block, `ending ${block.values.ending} has the plies ${firstPly} to ${lastPly}`);
+  return { full, ply };
+}
+
+export const gameBlock = (means: LessonMeans, block: Block): string =>
+  renderToString(<GameStory {...endingAt(means, block)} />);
+
+/** How endings that answer a question are ordered: by the ratings of both players, or by the positions that the question asks for. */
+const ORDERS = ["strongest", "longest"] as const;
+type Order = (typeof ORDERS)[number];
+
+/** The first endings that answer a question, each at the position that shows it. */
+export function endingsFor(
+  db: Connection,
+  question: Question,
+  size: number,
+  leaveOut: readonly Exclusion[],
+  order: Order = "strongest",
+): EndingAt[] {
+  const store = columnStoreOf(db);
+  const evaluation = new Evaluation(db);
+  const mask = evaluation.endings(question);
+  const excluded = exclusionsOf(db, leaveOut);
+  const about = aboutEndings(question);
+  const scoped = (about.kind === "and" ? about.parts : [about]).find((part) => part.kind === "scoped");
+  const asked = order === "longest" && scoped ? evaluation.positions(scoped.part) : undefined;
+  const ratings = (["white-rating", "black-rating"] as const).map((name) =>
+    evaluation.endingValues(factNamed(name)!),
+  );
+  const places: { n: number; length: number; strength: number }[] = [];
+  for (let n = 0; n < mask.length; ++n) {
+    if (!mask[n] || excluded[n] >= 0) continue;
+    let length = 0;
+    if (order === "longest")
+      for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) length += asked?.[p] ?? 1;
+    const strength = Number(ratings[0][n] ?? 0) + Number(ratings[1][n] ?? 0);
+    places.push({ n, length, strength });
+  }
+  return places
+    .sort((a, b) => b.length - a.length || b.strength - a.strength || a.n - b.n)
+    .slice(0, size)
+    .map(({ n }) => {
+      const full = readEnding(db, store.ids[n]);
+      return { full, ply: evaluation.shown(question, n)[0] ?? full.ending.look.ply };
+    });
+}
+
+export function gamesBlock(means: LessonMeans, block: Block): string {
+  const order = ORDERS.find((one) => one === (block.values.order ?? "strongest"));
+  if (!order) throw badBlock(block, `"order" is strongest or longest`);
+  const size = wholeNumber(block, "size", 2);
+  const found = endingsFor(gamesFor(means, block), questionOf(means, block), size, means.leaveOut, order);
+  return renderToString(
+    found.length === 0 ? (
+      <p class="note">No game of the database is like that.</p>
+    ) : (
+      <>
+        {found.map((one) => (
+          <GameStory {...one} />
+        ))}
+      </>
+    ),
+  );
+}

@@ -1,0 +1,28 @@
+// Where the pieces stood when the defender had a draw to lose, and where it was lost.
+
+import { squaresOfErrors } from "../../statistics/errors.js";
+import type { Study } from "../../statistics/moves-made.js";
+import { squaresChart } from "../charts.js";
+import type { Section } from "./parts.js";
+
+export function squareSection(study: Study): Section {
+  const { king, rook } = squaresOfErrors(study);
+  const part = (piece: string, counts: typeof king) => {
+    const id = `squares-${piece}`;
+    return [
+      {
+        chart: {
+          id,
+          caption: `The defender's ${piece}, seen in the frame: the edge where the defender's king is held is the first rank, and that king stands on the files a to d.`,
+          svg: squaresChart(counts, piece),
+        },
+      },
+    ];
+  };
+  const any = (counts: typeof king) => counts.moves.some((count) => count > 0);
+  return {
+    title: "Where the pieces stood",
+    paragraphs: ["Moves of the defender in drawn positions."],
+    parts: [...(any(king) ? part("king", king) : []), ...(any(rook) ? part("rook", rook) : [])],
+  };
+}

@@ -1,0 +1,61 @@
+// Theory beside practice: each set-up over the whole table, and in the games.
+
+import { type VerdictCounts, totalOf } from "../../chess/verdict.js";
+import type { Question } from "../../query/language/ast.js";
+import { parseQuestion } from "../../query/language/parse.js";
+import { plainProportion } from "../../statistics/estimators.js";
+import type { Connection } from "../../store/connection.js";
+import { heldOf } from "./outcomes.js";
+import { type ReportAsked, SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
+
+export function theorySection(db: Connection, asked: ReportAsked): Section {
+  const rows = asked.setUps.map(({ name, test }, n) => {
+    const { attackerToMove, defenderToMove } = asked.theory[n];
+    const turn = (name: string, counts: VerdictCounts) => {
+      const of = totalOf(counts);
+      const notWon = of - counts.won;
+      return {
+        [`${name}-placements`]: of,
+        [`${name}-not-won`]: notWon,
+        [name]: of === 0 ? null : notWon / of,
+      };
+    };
+    // a set-up reached while the draw was there
+    const reached: Question = {
+      kind: "scoped",
+      quantifier: "somewhere",
+      part: { kind: "and", parts: [test, parseQuestion("verdict = drawn")] },
+    };
+    const { share } = heldOf(db, asked, [], reached);
+    return {
+      "set-up": name,
+      ...turn("attacker-to-move", attackerToMove),
+      ...turn("defender-to-move", defenderToMove),
+      ...plainProportion(share!),
+    };
+  });
+  return {
+    title: "Theory beside practice",
+    paragraphs: [
+      "Theory: of all placements of the table that fit the set-up, the share not won for the attacker, with either side to move. Practice: of the endings in which the set-up stood on the board while the position was drawn, the share that the defender held.",
+    ],
+    parts: [
+      {
+        table: {
+          id: "theory-and-practice",
+          caption: "Each set-up over the whole table and in the games",
+          columns: [
+            text("set-up", "set-up"),
+            { name: "attacker-to-move", head: "not won, attacker to move", kind: "percent" },
+            { name: "defender-to-move", head: "not won, defender to move", kind: "percent" },
+            whole("of", "endings"),
+            whole("count", "held"),
+            shareColumn("share held"),
+          ],
+          rows,
+          note: SMALL_NOTE,
+        },
+      },
+    ],
+  };
+}

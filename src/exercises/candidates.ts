@@ -1,0 +1,93 @@
+// Where exercises come from: positions of games, of a whole table, or given one by one, that fit a question and a task.
+
+import type { Material } from "../chess/material.js";
+import { type Placement, placementAt } from "../chess/placement.js";
+import type { Ply } from "../chess/units.js";
+import { LongsideError } from "../errors.js";
+import type { Connection } from "../store/connection.js";
+import { columnStoreOf } from "../store/column-store.js";
+import type { Exclusion } from "../store/exclusions.js";
+import { type Question, formatQuestion, isEverything, levelOf } from "../query/language/ast.js";
+import { parseQuestion } from "../query/language/parse.js";
+import { Evaluation } from "../query/engine/evaluate.js";
+import { aboutGames } from "../query/engine/placement-test.js";
+import { exclusionsOf } from "../statistics/exclusions.js";
+import { samplePlacements } from "../survey/sample.js";
+import type { ExercisesAsked } from "./exercise.js";
+import { type Task, taskQuestion } from "./tasks.js";
+
+/** A position, and the ending of the database that it comes from, if any. */
+export interface Candidate {
+  readonly placement: Placement;
+  readonly from?: { readonly ending: number; readonly ply: Ply };
+}
+
+/** A position as a user collected it, with the ending it comes from. */
+export interface GivenPosition {
+  readonly fen: string;
+  readonly ending?: number;
+  readonly ply?: Ply;
+}
+
+/** Candidates that are looked at for each exercise wanted. */
+export const POOL = 30;
+/** Placements drawn from a table for each of these: most have more than one answer. */
+const DRAWN = 8;
+
+/**
+ * The question that positions for a task answer. Throws `bad-option` for one that positions of a table, or positions
+ * at all, cannot answer.
+ */
+export function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
+  const fail = (cause: string) =>
+    new LongsideError("bad-option", { option: "question", cause, command: "exercises" });
+  const foreign = fromTable ? aboutGames(question) : undefined;
+  if (foreign)
+    throw fail(
+      `"${formatQuestion(foreign)}" is about games; positions out of the table have none (--among games)`,
+    );
+  if (levelOf(question) === "ending" && fromTable && !isEverything(question))
+    throw fail("it must be about a position");
+  return questionFor(question, task);
+}
+
+/** The question that positions for a task answer. */
+export function questionFor(asked: Question, task: Task): Question {
+  const condition = parseQuestion(taskQuestion(task));
+  return { kind: "and", parts: [...(asked.kind === "and" ? asked.parts : [asked]), condition] };
+}
+
+/** Candidates out of a material's whole table: the same for the same seed. `setUps` is a file of the user's own. */
+export async function candidatesFromTable(
+  material: Material,
+  question: Question,
+  { seed, size }: Pick<ExercisesAsked, "seed" | "size">,
+  options: { readonly setUps: string | null; readonly threads: number },
+): Promise<Candidate[]> {
+  const { setUps, threads } = options;
+  const asked = { question: formatQuestion(question), setUps, seed, size: DRAWN * POOL * size };
+  return (await samplePlacements(material, asked, threads)).map((placement) => ({ placement }));
+}
+
+/** Positions of the database that a question fits. */
+export function candidatesFromGames(
+  db: Connection,
+  { men }: Material,
+  question: Question,
+  leaveOut: readonly Exclusion[],
+): Candidate[] {
+  const store = columnStoreOf(db);
+  const mask = new Evaluation(db).positions(question);
+  const excluded = exclusionsOf(db, leaveOut);
+  const numbers = store.column("placement").values;
+  const found: Candidate[] = [];
+  for (let n = 0; n < store.endings; ++n) {
+    if (excluded[n] >= 0) continue;
+    for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
+      if (!mask[p]) continue;
+      const from = { ending: store.ids[n], ply: store.firstPlies[n] + p - store.starts[n] };
+      found.push({ placement: placementAt(numbers[p], men), from });
+    }
+  }
+  return found;
+}

@@ -1,0 +1,39 @@
+// Positions and moves in words, the same in the terminal, on the page and in print: values, errors, how an ending
+// ended, numbers of things.
+
+import type { Verdict } from "../chess/verdict.js";
+import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";
+
+/** "1 file", "2,500 files". */
+export const counted = (number: number, noun: string): string =>
+  `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
+
+/** Text with a capital letter at its beginning. */
+export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** Text that ends like a sentence; nothing stays nothing. */
+export const sentence = (text: string): string => (text === "" || /[.!?]$/.test(text) ? text : `${text}.`);
+
+/** "won, mate in 19": a value in words. */
+export function valueInWords({ verdict, dtm }: { verdict: Verdict | null; dtm: number | null }): string {
+  if (verdict === null) return "outside the tables";
+  if (verdict === "drawn") return "drawn";
+  if (dtm === 0) return `${verdict}, checkmate`;
+  return verdict === "won" ? `won, mate in ${dtm}` : `lost, mated in ${dtm}`;
+}
+
+/** What a move gave away, in words; undefined for a move that kept the verdict. */
+export function errorInWords(
+  at: Pick<PositionAnswer, "error" | "keeping" | "legal" | "verdict" | "sideToMove">,
+  next: Pick<PositionAnswer, "verdict" | "dtm"> | undefined,
+): string | undefined {
+  if (at.error === null || at.error === "none") return undefined;
+  const size = at.error === "half" ? "half a point" : "a full point";
+  const kept = at.keeping === 1 ? "only one move kept it" : `${at.keeping} of ${at.legal} moves kept it`;
+  const now = next ? `; now ${valueInWords(next)}` : "";
+  return `${at.verdict} before: the ${at.sideToMove} gives away ${size}${now}; ${kept}`;
+}
+
+/** How an ending came to its end: "agreed", or "capture of the rook". */
+export const endedInWords = ({ endedBy, captured }: Pick<EndingAnswer, "endedBy" | "captured">): string =>
+  captured === null ? endedBy : `capture of the ${captured}`;
