@@ -107,6 +107,9 @@ export class Guard {
       .find((part) => part.startsWith(begin))
       ?.slice(begin.length);
     if (given === undefined || !this.fits(given))
-      throw refuse("the token is missing or wrong", "open the whole address that longside serve printed");
+      throw refuse(
+        "the token is missing or wrong",
+        "open the whole address again that longside gave when it started",
+      );
   }
 }
