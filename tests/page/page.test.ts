@@ -112,7 +112,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.keyboard.press("Tab");
       await page.waitForURL(/by=defender-rating%3A200/);
       await soon(() => table.innerText()).toMatch(/\d{4}–\d{4}/);
-      const chart = page.locator("img.plate");
+      const chart = page.locator("img.chart");
       await soon(() =>
         chart.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth),
       ).toBeGreaterThan(300);
@@ -149,9 +149,9 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       expect(text).toMatch(/^\d+\.(\.\.)? \S+: (drawn|won|lost)/);
     });
 
-    it("has the map for any piece by pointing at him, each square with its verdict", async () => {
+    it("has the map for any piece by pointing at it, each square with its verdict", async () => {
       await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
-      await page.getByLabel("his map").check();
+      await page.getByLabel("its map").check();
       await square("a7").click();
       await said(/won on 28, drawn on 24/);
       await soon(() => square("f2").getAttribute("aria-label")).toBe("f2, drawn");
@@ -264,7 +264,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("link", { name: "Board" }).click();
     await page.getByRole("button", { name: "second-rank defence" }).click();
     await page.getByRole("link", { name: "Put it on the board" }).click();
-    await page.getByLabel("his map").check();
+    await page.getByLabel("its map").check();
     const rook = page.locator('[data-square][aria-label*="Black rook"]');
     await rook.click();
     await said(/elsewhere, .* to move: won on/);
