@@ -75,7 +75,7 @@ function usePointing(fen: string, position: Position | undefined) {
   return { ...choices, mapped, setMapped, setPicked, squares, marks };
 }
 
-/** What pointing shall show, and what the map says. */
+/** The choice of what pointing shows, and what the map says. */
 const PointingChoice = ({
   shows,
   setShows,

@@ -30,7 +30,7 @@ export interface Answers {
   readonly more: () => void;
 }
 
-/** The answers to a question, as far as one has scrolled. */
+/** The answers to a question that have been asked for so far. */
 export function useAnswers(question: string, each: Each): Answers {
   const [rows, setRows] = useState<readonly Row[]>([]);
   const [first, setFirst] = useState<First>();

@@ -41,6 +41,11 @@ const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) 
       : addressOf(`/ending/${ending}`, { ply: item.ply });
   // at every key: what is being typed is not lost with a reload, or when another tab changes the collection
   const setNote = (note: string) => change(key, (items, at) => (items[at] = { ...items[at], note }));
+  const buttons = [
+    ["Up", n > 0, () => shift(key, -1)],
+    ["Down", n < of - 1, () => shift(key, 1)],
+    ["Take out", true, () => change(key, (items, at) => items.splice(at, 1))],
+  ] as const;
   return (
     <li class="answer">
       <Link to={to} aria-label={`Look at ${n + 1}, ${title}`}>
@@ -58,24 +63,11 @@ const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) 
           onInput={setNote}
         />
         <div class="buttons">
-          <button type="button" disabled={n === 0} onClick={() => shift(key, -1)} aria-label={`Up: ${title}`}>
-            Up
-          </button>
-          <button
-            type="button"
-            disabled={n === of - 1}
-            onClick={() => shift(key, 1)}
-            aria-label={`Down: ${title}`}
-          >
-            Down
-          </button>
-          <button
-            type="button"
-            onClick={() => change(key, (items, at) => items.splice(at, 1))}
-            aria-label={`Take out ${title}`}
-          >
-            Take out
-          </button>
+          {buttons.map(([name, can, act]) => (
+            <button key={name} type="button" disabled={!can} onClick={act} aria-label={`${name}: ${title}`}>
+              {name}
+            </button>
+          ))}
         </div>
       </div>
     </li>

@@ -84,7 +84,7 @@ const Judgement = ({ play }: { play: Play }) => {
       <Actions play={play} />
       {told.isAsked && told.errors.length === 0 && (
         <p class="note" role="status">
-          Nobody has given anything away{game.said && `: it is ${game.said} for the attacker`}.
+          No move has changed the result{game.said && `: it is ${game.said} for the attacker`}.
         </p>
       )}
     </>

@@ -54,30 +54,12 @@ const Session = () => {
   );
 };
 
-const NumberField = ({
-  label,
-  value,
-  min,
-  max,
-  onChange,
-}: {
-  label: string;
-  value: number;
-  min: number;
-  max: number;
-  onChange: (value: number) => void;
-}) => (
-  <label>
-    {label}
-    <input
-      type="number"
-      min={min}
-      max={max}
-      value={value}
-      onInput={(event) => onChange(event.currentTarget.valueAsNumber || min)}
-    />
-  </label>
-);
+/** Wishes in numbers: their names, the least and the most. */
+const NUMBERS = [
+  ["size", "how many", 1, 60],
+  ["answers", "moves that keep the result", 1, 20],
+  ["seed", "choice number", 0, 999999],
+] as const;
 
 /** What the exercises are to be like. */
 const Wishes = ({ wanted, onChange }: { wanted: Wanted; onChange: (change: Partial<Wanted>) => void }) => (
@@ -94,27 +76,18 @@ const Wishes = ({ wanted, onChange }: { wanted: Wanted; onChange: (change: Parti
       options={{ table: "all positions there are", games: "games" }}
       onChange={(among) => onChange({ among })}
     />
-    <NumberField
-      label="how many"
-      value={wanted.size}
-      min={1}
-      max={60}
-      onChange={(size) => onChange({ size })}
-    />
-    <NumberField
-      label="moves that keep the result"
-      value={wanted.answers}
-      min={1}
-      max={20}
-      onChange={(answers) => onChange({ answers })}
-    />
-    <NumberField
-      label="choice number"
-      value={wanted.seed}
-      min={0}
-      max={999999}
-      onChange={(seed) => onChange({ seed })}
-    />
+    {NUMBERS.map(([name, label, min, max]) => (
+      <label key={name}>
+        {label}
+        <input
+          type="number"
+          min={min}
+          max={max}
+          value={wanted[name]}
+          onInput={(event) => onChange({ [name]: event.currentTarget.valueAsNumber || min })}
+        />
+      </label>
+    ))}
   </>
 );
 
