@@ -118,7 +118,10 @@ type Values = Record<string, string | number>;
 const fill = (template: string, values: Values) =>
   template.replace(/\{(\w+)\}/g, (_, name: string) => String(values[name] ?? `{${name}}`));
 
-/** An error with a code, a place and a hint. `message` is one line; `toJSON` is the one JSON error shape. */
+/**
+ * An error with a code, the values of its templates, a place and a hint. `message` is one line; `toJSON` is the one JSON
+ * error shape, from which a reader decides by code and values and never by the words of the message.
+ */
 export class LongsideError extends Error {
   readonly hint: string;
 
@@ -138,7 +141,8 @@ export class LongsideError extends Error {
   }
 
   toJSON() {
-    return { error: { code: this.code, message: this.message, hint: this.hint, ...this.where } };
+    const { code, message, hint, values, where } = this;
+    return { error: { code, message, hint, values, ...where } };
   }
 }
 

@@ -2,7 +2,7 @@
 
 import type { Color } from "chessops";
 
-import { fenFields } from "./fen.js";
+import { fenFields } from "./fen-text.js";
 import type { Ply } from "./units.js";
 
 /** What is written before a move: "84." for White's, "84..." for Black's. */

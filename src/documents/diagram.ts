@@ -6,7 +6,7 @@
 
 import type { Color } from "chessops";
 
-import { fenFields, piecesOn } from "../chess/fen.js";
+import { fenFields, piecesOn } from "../chess/fen-text.js";
 import { parseSquare, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import type { Verdict } from "../chess/verdict.js";

@@ -1,6 +1,6 @@
 // Drawings of results: a map, a strip of slides; and the words on them, which the terminal uses as well.
 
-import { boardOf, fenFields, fenOf, piecesOn } from "../chess/fen.js";
+import { boardOf, fenFields, fenOf, piecesOn } from "../chess/fen-text.js";
 import { squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { VERDICTS, type VerdictCounts } from "../chess/verdict.js";

@@ -3,7 +3,8 @@
 
 import type { Color } from "chessops";
 
-import { fenFields, placementFen, placementOf, readFen } from "../chess/fen.js";
+import { placementFen, placementOf, readFen } from "../chess/fen.js";
+import { fenFields } from "../chess/fen-text.js";
 import { type Material, lettersOf } from "../chess/material.js";
 import { placementHash } from "../chess/random.js";
 import { SYMMETRIES, imageOf } from "../chess/squares.js";

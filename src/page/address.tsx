@@ -2,20 +2,23 @@
 
 import type { ComponentChildren } from "preact";
 
-import { shared } from "./shared-value.js";
+import { sharedValue } from "./shared-value.js";
 
 export interface Address {
   readonly path: string;
   readonly query: Readonly<Record<string, string>>;
 }
 
-const here = (): Address => ({
+const read = (): Address => ({
   path: location.pathname,
   query: Object.fromEntries(new URLSearchParams(location.search)),
 });
 
-const places = shared();
-addEventListener("popstate", places.tell);
+const address = sharedValue(read());
+addEventListener("popstate", () => address.set(read()));
+
+/** The address as it is now, and for a component, which is drawn again when it changes. */
+export const { get: currentAddress, use: useAddress } = address;
 
 /** An address within the page; what is undefined or empty is left out of it. */
 export function addressOf(
@@ -30,16 +33,10 @@ export function addressOf(
 }
 
 /** Goes to an address; `replace` leaves no step to go back to. */
-export function go(address: string, how: "push" | "replace" = "push"): void {
-  if (how === "push") history.pushState(null, "", address);
-  else history.replaceState(null, "", address);
-  places.tell();
-}
-
-/** The address, kept up to date. */
-export function useAddress(): Address {
-  places.use();
-  return here();
+export function go(to: string, how: "push" | "replace" = "push"): void {
+  if (how === "push") history.pushState(null, "", to);
+  else history.replaceState(null, "", to);
+  address.set(read());
 }
 
 /** A link within the page. */

@@ -1,105 +1,48 @@
-// What the browser keeps: the tray, the exercises under way and their score, how things are shown.
+// What the browser stores from one visit to the next: the collection, the exercises and their score, the settings.
 
-import type { OpponentName } from "../exercises/opponent.js";
-import { shared } from "./shared-value.js";
+import { sharedValue } from "./shared-value.js";
+import { type CollectionItem, NOTHING_STORED, type Stored, storageKey } from "./stored.js";
 
-/** Something put by while looking. */
-export interface Item {
-  readonly key: string;
-  /** What it is called in the tray. */
-  readonly title: string;
-  /** A position's; a whole ending has none. */
-  readonly fen?: string;
-  readonly ending?: number;
-  readonly ply?: number;
-  /** The position to show for it. */
-  readonly shown: string;
-  readonly note: string;
-}
+const KEY = storageKey(document.documentElement.dataset.games ?? "");
 
-/** One exercise, and how it went. */
-export interface Kept {
-  readonly fen: string;
-  readonly said: string;
-  readonly grade: number | null;
-  readonly about: string;
-  readonly won: number;
-  readonly lost: number;
-  readonly last: "won" | "lost" | null;
-  /** The try that was counted last, by its number: it is not counted again, whatever is taken back. */
-  readonly counted?: string;
-}
-
-export interface Session {
-  readonly title: string;
-  readonly exercises: readonly Kept[];
-}
-
-export interface Ways {
-  readonly below: "white" | "black";
-  readonly opponent: OpponentName;
-  readonly tell: "at-once" | "asked";
-}
-
-interface Store {
-  readonly tray: readonly Item[];
-  readonly session: Session | null;
-  readonly ways: Ways;
-  /** The outline of a lesson, as far as it has been written. */
-  readonly outline: string | null;
-}
-
-const EMPTY: Store = {
-  tray: [],
-  session: null,
-  outline: null,
-  ways: { below: "white", opponent: "table", tell: "at-once" },
-};
-/** What is kept belongs to the games it was taken from: endings of others have the same numbers. */
-const KEY = `longside ${document.documentElement.dataset.games ?? ""}`;
-
-function read(): Store {
+function read(): Stored {
   try {
-    return { ...EMPTY, ...(JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<Store>) };
+    return { ...NOTHING_STORED, ...(JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<Stored>) };
   } catch {
-    // a browser that keeps nothing, or something that is not ours
-    return EMPTY;
+    // a browser that stores nothing, or something that is not ours
+    return NOTHING_STORED;
   }
 }
 
-let store = read();
-const changes = shared();
+const stored = sharedValue(read());
 
-/** Changes part of what is kept. */
-export function keep(change: (before: Store) => Partial<Store>): void {
-  store = { ...store, ...change(store) };
+/** What is stored, for a component, which is drawn again when it changes. */
+export const useStored = stored.use;
+
+/** Changes part of what is stored. */
+export function changeStored(change: (before: Stored) => Partial<Stored>): void {
+  const next = { ...stored.get(), ...change(stored.get()) };
   try {
-    localStorage.setItem(KEY, JSON.stringify(store));
+    localStorage.setItem(KEY, JSON.stringify(next));
   } catch {
     // it lasts as long as the page, then
   }
-  changes.tell();
+  stored.set(next);
 }
 
 // another tab may have changed it
 addEventListener("storage", ({ key }) => {
-  if (key !== KEY) return;
-  store = read();
-  changes.tell();
+  if (key === KEY) stored.set(read());
 });
 
-/** What is kept, kept up to date. */
-export function useKept(): Store {
-  changes.use();
-  return store;
-}
+/** What identifies something in the collection. */
+export const keyOf = ({ fen, ending }: Pick<CollectionItem, "fen" | "ending">): string =>
+  fen ?? `ending ${ending}`;
 
-/** What something is known by in the tray. */
-export const keyOf = ({ fen, ending }: Pick<Item, "fen" | "ending">): string => fen ?? `ending ${ending}`;
-
-/** Puts something into the tray, once. */
-export const collect = (item: Omit<Item, "key" | "note">): void =>
-  keep(({ tray }) => {
+/** Puts something into the collection, once. */
+export const collect = (item: Omit<CollectionItem, "key" | "note">): void =>
+  changeStored(({ collection }) => {
     const key = keyOf(item);
-    return tray.some((one) => one.key === key) ? {} : { tray: [...tray, { ...item, key, note: "" }] };
+    if (collection.some((one) => one.key === key)) return {};
+    return { collection: [...collection, { ...item, key, note: "" }] };
   });

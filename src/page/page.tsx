@@ -1,31 +1,66 @@
-// The page: its head, the ways to its places, and the place that the address says.
+// The page: its head, the links to its places, and the place that the address says.
 
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
 import { Link, useAddress } from "./address.js";
-import { useNews } from "./calls.js";
-import { useKept } from "./browser-storage.js";
-import { Ask } from "./places/ask.js";
+import { useStored } from "./browser-storage.js";
+import { AskPlace } from "./places/ask.js";
 import { BoardPlace } from "./places/board.js";
+import { CollectionPlace } from "./places/collection.js";
 import { EndingPlace } from "./places/ending.js";
 import { GamesPlace } from "./places/games.js";
 import { PlayPlace } from "./places/play.js";
 import { PractisePlace } from "./places/practise.js";
-import { TrayPlace } from "./places/tray.js";
+import { isWorking, listenToServer, useServerState } from "./server-state.js";
 
-const WAYS = [
-  ["/ask", "Ask"],
-  ["/board", "Board"],
-  ["/practise", "Practise"],
-  ["/tray", "Tray"],
-  ["/games", "Games"],
-] as const;
+const LINKS = {
+  "/ask": "Ask",
+  "/board": "Board",
+  "/practise": "Practise",
+  "/tray": "Tray",
+  "/games": "Games",
+} as const;
+
+const Head = ({ here }: { here: string }) => {
+  const server = useServerState();
+  const { collection } = useStored();
+  return (
+    <header class="top">
+      <p class="name">
+        <Link to="/ask">longside</Link>
+      </p>
+      <nav aria-label="Places">
+        {Object.entries(LINKS).map(([to, name]) => (
+          <Link key={to} to={to} aria-current={to === here ? "page" : undefined}>
+            {name}
+            {to === "/tray" && collection.length > 0 && ` (${collection.length})`}
+            {to === "/games" && isWorking(server) && " …"}
+          </Link>
+        ))}
+      </nav>
+    </header>
+  );
+};
+
+const Place = ({ path, ending }: { path: string; ending: string | undefined }) => {
+  if (ending !== undefined) return <EndingPlace key={ending} id={Number(ending)} />;
+  if (path === "/board") return <BoardPlace />;
+  if (path === "/play") return <PlayPlace />;
+  if (path === "/practise") return <PractisePlace />;
+  if (path === "/tray") return <CollectionPlace />;
+  if (path === "/games") return <GamesPlace />;
+  if (path === "/ask" || path === "/") return <AskPlace />;
+  return (
+    <p class="note">
+      There is nothing at this address. <Link to="/ask">Begin by asking</Link>.
+    </p>
+  );
+};
 
 const Page = () => {
   const { path } = useAddress();
-  const going = useNews();
-  const { tray } = useKept();
+  const { lost } = useServerState();
   const main = useRef<HTMLElement>(null);
   const first = useRef(true);
   const ending = /^\/ending\/(\d+)$/.exec(path)?.[1];
@@ -34,50 +69,23 @@ const Page = () => {
     if (!first.current) main.current?.focus();
     first.current = false;
   }, [path]);
-  const place = () => {
-    if (ending !== undefined) return <EndingPlace key={ending} id={Number(ending)} going={going} />;
-    if (path === "/board") return <BoardPlace going={going} />;
-    if (path === "/play") return <PlayPlace going={going} />;
-    if (path === "/practise") return <PractisePlace going={going} />;
-    if (path === "/tray") return <TrayPlace going={going} />;
-    if (path === "/games") return <GamesPlace going={going} />;
-    if (path === "/ask" || path === "/") return <Ask going={going} />;
-    return (
-      <p class="note">
-        There is nothing at this address. <Link to="/ask">Begin by asking</Link>.
-      </p>
-    );
-  };
-  const here = path === "/" || ending !== undefined ? "/ask" : path === "/play" ? "/practise" : path;
   return (
     <>
       <a class="skip" href="#main">
         To the content
       </a>
-      <header class="top">
-        <p class="name">
-          <Link to="/ask">longside</Link>
-        </p>
-        <nav aria-label="Places">
-          {WAYS.map(([to, said]) => (
-            <Link key={to} to={to} aria-current={to === here ? "page" : undefined}>
-              {said}
-              {to === "/tray" && tray.length > 0 && ` (${tray.length})`}
-              {to === "/games" && going.work?.what && " …"}
-            </Link>
-          ))}
-        </nav>
-      </header>
-      {going.lost && (
-        <p class="fault" role="alert">
-          The server does not answer. Start longside serve again; this page then goes on by itself.
+      <Head here={path === "/" || ending !== undefined ? "/ask" : path === "/play" ? "/practise" : path} />
+      {lost && (
+        <p class="error-message" role="alert">
+          The server does not answer. Start longside again; this page then goes on by itself.
         </p>
       )}
       <main id="main" tabIndex={-1} ref={main}>
-        {place()}
+        <Place path={path} ending={ending} />
       </main>
     </>
   );
 };
 
+listenToServer();
 render(<Page />, document.getElementById("page")!);

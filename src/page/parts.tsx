@@ -1,12 +1,12 @@
-// Small parts that many places use: a verdict by sign and word, faults, a choice of words, copying and saving.
+// Small parts that many places use: a verdict by sign and word, errors, a choice of words, fields, copying and saving.
 
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
-import type { Fault } from "./calls.js";
-import { type Item, collect, keep, keyOf, useKept } from "./browser-storage.js";
-
-export type Verdict = "won" | "drawn" | "lost";
+import { changeStored, collect, keyOf, useStored } from "./browser-storage.js";
+import type { CallError } from "./call-error.js";
+import type { Verdict } from "./calls.js";
+import type { CollectionItem } from "./stored.js";
 
 const SIGNS: Readonly<Record<Verdict, string>> = { won: "+", drawn: "=", lost: "−" };
 
@@ -20,27 +20,28 @@ export const Sign = ({ verdict, children }: { verdict: Verdict | null; children?
   </span>
 );
 
-/** The question that a fault is about, with the word marked. */
-const Marked = ({ question = "", at = 0, length = 0 }: Partial<Pick<Fault, "question" | "at" | "length">>) =>
-  question === "" ? null : (
+/** The question that an error is about, with the word marked. */
+const MarkedQuestion = ({ question, at = 0, length = 0 }: CallError["place"]) =>
+  question ? (
     <span class="quoted">
       {question.slice(0, at)}
       <mark>{question.slice(at, at + length) || "…"}</mark>
       {question.slice(at + length)}
     </span>
-  );
+  ) : null;
 
-/** What went wrong, where in a question, and what to do about it. */
-export const Told = ({ fault }: { fault: Fault | undefined }) =>
-  fault ? (
-    <p class="fault" role="alert">
-      <Marked question={fault.question} at={fault.at} length={fault.length} />
-      {fault.message}
-      {fault.line !== undefined && ` (line ${fault.line})`}. <span class="hint">{fault.hint}</span>
+/** What went wrong, where in a question or an outline, and what to do about it. */
+export const ErrorMessage = ({ error }: { error: CallError | undefined }) =>
+  error ? (
+    <p class="error-message" role="alert">
+      <MarkedQuestion {...error.place} />
+      {error.message}
+      {error.place.line !== undefined && ` (line ${error.place.line})`}.{" "}
+      <span class="hint">{error.hint}</span>
     </p>
   ) : null;
 
-/** A choice among a few, as radio buttons in one line. */
+/** A choice among a few, as radio buttons in one line; the options are in the order they are given in. */
 export function Choice<T extends string>({
   label,
   value,
@@ -49,21 +50,50 @@ export function Choice<T extends string>({
 }: {
   label: string;
   value: T;
-  options: readonly (readonly [T, string])[];
+  options: Readonly<Record<T, string>>;
   onChange: (value: T) => void;
 }) {
   return (
     <fieldset class="choice">
       <legend>{label}</legend>
-      {options.map(([name, said]) => (
+      {(Object.keys(options) as T[]).map((name) => (
         <label key={name}>
           <input type="radio" name={label} checked={value === name} onChange={() => onChange(name)} />
-          <span>{said}</span>
+          <span>{options[name]}</span>
         </label>
       ))}
     </fieldset>
   );
 }
+
+/** A field for a line of text, as wide as there is room. */
+export const TextField = ({
+  label,
+  value,
+  onInput,
+  ...rest
+}: {
+  label: string;
+  value: string;
+  onInput: (value: string) => void;
+  maxLength?: number;
+  placeholder?: string;
+  spellcheck?: boolean;
+  /** Called when the field is left. */
+  onChange?: () => void;
+}) => (
+  <label class="grow">
+    {label}
+    <input type="text" value={value} onInput={(event) => onInput(event.currentTarget.value)} {...rest} />
+  </label>
+);
+
+/** "1 game", "1,200 games". */
+export const counted = (count: number, noun: string): string =>
+  `${count.toLocaleString("en")} ${noun}${count === 1 ? "" : "s"}`;
+
+/** A result for print: "½-½". */
+export const resultText = (result: string): string => result.replaceAll("1/2", "½");
 
 /** Copies text; false where the browser does not allow it, as on a page that came over plain HTTP from elsewhere. */
 export async function copyText(text: string): Promise<boolean> {
@@ -88,36 +118,33 @@ export async function copyText(text: string): Promise<boolean> {
 /** A button that copies text and says that it has. */
 export const Copy = ({ text, children }: { text: string; children: ComponentChildren }) => {
   const [said, say] = useState("");
+  const copy = async () => {
+    const done = await copyText(text);
+    say(done ? "copied" : `copy it by hand: ${text}`);
+    if (done) setTimeout(() => say(""), 4000);
+  };
   return (
-    <button
-      type="button"
-      onClick={() =>
-        void copyText(text).then((done) => {
-          say(done ? "copied" : `copy it by hand: ${text}`);
-          if (done) setTimeout(() => say(""), 4000);
-        })
-      }
-    >
+    <button type="button" onClick={() => void copy()}>
       {children}
       <span role="status">{said && ` (${said})`}</span>
     </button>
   );
 };
 
-/** A button that puts something into the tray, and tells that it is there. */
-export const Gather = ({
+/** A button that puts something into the collection, and tells that it is there. */
+export const Collect = ({
   item,
-  children,
+  children = "Into the tray",
 }: {
-  item: Omit<Item, "key" | "note">;
+  item: Omit<CollectionItem, "key" | "note">;
   children?: ComponentChildren;
 }) => {
-  const { tray } = useKept();
-  const there = tray.some(({ key }) => key === keyOf(item));
+  const { collection } = useStored();
+  const isThere = collection.some(({ key }) => key === keyOf(item));
   return (
     <button type="button" onClick={() => collect(item)}>
-      {children ?? "Into the tray"}
-      <span role="status">{there && " ✓ it is there"}</span>
+      {children}
+      <span role="status">{isThere && " ✓ it is there"}</span>
     </button>
   );
 };
@@ -131,31 +158,33 @@ export function save({ address, name }: { address: string; name: string }): void
 }
 
 /** Work that takes its time: how far it has come, and a way to stop it. */
-export const Working = ({ said, onStop }: { said: string; onStop: () => void }) => (
+export const Working = ({ progress, onStop }: { progress: string; onStop: () => void }) => (
   <p role="status">
-    Working … {said}{" "}
+    Working … {progress}{" "}
     <button type="button" onClick={onStop}>
       Stop
     </button>
   </p>
 );
 
-/** The other side of the board below, here and wherever a board is shown from now on. */
+/** Turns the board round, here and wherever a board is shown from now on. */
 export const TurnBoard = () => (
   <button
     type="button"
     onClick={() =>
-      keep(({ ways }) => ({ ways: { ...ways, below: ways.below === "white" ? "black" : "white" } }))
+      changeStored(({ settings }) => ({
+        settings: { ...settings, below: settings.below === "white" ? "black" : "white" },
+      }))
     }
   >
     Turn the board
   </button>
 );
 
-/** The title of the page, for tabs and readers. */
+/** The title of the page, for tabs and screen readers. */
 export const useTitle = (title: string): void =>
   useEffect(() => {
-    document.title = title === "" ? "longside" : `${title} – longside`;
+    document.title = `${title} – longside`;
   }, [title]);
 
 /** Content that is worked out only when it is opened. */

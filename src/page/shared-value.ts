@@ -1,19 +1,33 @@
-// Something outside of components that some of them show: whoever changes it says so, and they are drawn anew.
+// A value outside of components that some of them show: when it is set, they are drawn again.
 
 import { useEffect, useState } from "preact/hooks";
 
-/** A thing that is shared: `tell` says that it has changed, `use` watches it from a component. */
-export function shared(): { readonly tell: () => void; readonly use: () => void } {
+export interface SharedValue<T> {
+  readonly get: () => T;
+  readonly set: (value: T) => void;
+  /** The value for a component, which is drawn again when it is set. */
+  readonly use: () => T;
+}
+
+export function sharedValue<T>(value: T): SharedValue<T> {
   const listeners = new Set<() => void>();
   return {
-    tell: () => listeners.forEach((listener) => listener()),
+    get: () => value,
+    set: (next) => {
+      value = next;
+      listeners.forEach((listener) => listener());
+    },
     use: () => {
-      const [, set] = useState(0);
+      const [, redraw] = useState(0);
+      const drawn = value;
       useEffect(() => {
-        const listener = () => set((n) => n + 1);
+        const listener = () => redraw((n) => n + 1);
         listeners.add(listener);
+        // it may have been set between the drawing and now
+        if (value !== drawn) listener();
         return () => void listeners.delete(listener);
       }, []);
+      return value;
     },
   };
 }

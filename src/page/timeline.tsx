@@ -1,16 +1,18 @@
-// An ending over time: where it was won, drawn, lost for the attacker, how far the mate was, which set-ups came and went.
-// One slider goes through it, for pointer, touch and keys alike.
+// The timeline of an ending: where it was won, drawn, lost for the attacker, how far the mate was, which set-ups came
+// and went. One slider goes through it, for pointer, touch and keys alike.
 
-import type { AnswerTo } from "./calls.js";
-import type { Verdict } from "./parts.js";
+import type { ComponentChildren } from "preact";
+
+import type { AnswerTo, Verdict } from "./calls.js";
 
 type Positions = AnswerTo<"ending">["positions"];
 
-const LANES: readonly Verdict[] = ["won", "drawn", "lost"];
-const LANE = 14;
+const VERDICTS: readonly Verdict[] = ["won", "drawn", "lost"];
+/** Heights of a row, and of that of the curve, in pixels. */
+const ROW = 14;
 const CURVE = 60;
 
-/** Stretches over which something is true: begin, and the first place behind. */
+/** Stretches over which something is true: the first position, and the one after the last. */
 function stretches(positions: Positions, test: (at: Positions[number]) => boolean): [number, number][] {
   const found: [number, number][] = [];
   positions.forEach((at, n) => {
@@ -38,16 +40,19 @@ function curves(positions: Positions): string {
     .join("");
 }
 
+/** A row as wide as the ending is long, with the position one stands at. */
 const Row = ({
   label,
-  height,
+  height = ROW,
   of,
+  at,
   children,
 }: {
   label: string;
-  height: number;
+  height?: number;
   of: number;
-  children: preact.ComponentChildren;
+  at: number;
+  children: ComponentChildren;
 }) => (
   <>
     <span class="row-name">{label}</span>
@@ -58,11 +63,25 @@ const Row = ({
       aria-hidden="true"
     >
       {children}
+      <path class="now" d={`M${at} 0h1v${height}h-1z`} />
     </svg>
   </>
 );
 
-export const Strip = ({
+/** Bars over the stretches where something is true, `gap` pixels from the edges of the row. */
+const Bars = ({ name, over, gap }: { name: string; over: readonly [number, number][]; gap: number }) => (
+  <>
+    {over.map(([from, to]) => (
+      <path key={from} class={name} d={`M${from} ${gap}H${to}V${ROW - gap}H${from}z`} />
+    ))}
+  </>
+);
+
+/** A position in words, for those who do not see the timeline. */
+const inWords = ({ number, move, value, said, setUps }: Positions[number]) =>
+  [`${number} ${move ?? "end"}: ${value}`, said, setUps.join(", ")].filter((part) => part).join("; ");
+
+export const Timeline = ({
   positions,
   at,
   onStep,
@@ -71,51 +90,39 @@ export const Strip = ({
   at: number;
   onStep: (to: number) => void;
 }) => {
-  const of = positions.length;
-  const names = [...new Set(positions.flatMap(({ setUps }) => setUps))];
+  const place = { of: positions.length, at };
+  const setUps = [...new Set(positions.flatMap((one) => one.setUps))];
   const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
-  const errors = positions.flatMap(({ error }, n) => (error ? [n] : []));
-  const rows = LANES.filter((row) => row !== "lost" || positions.some(({ verdict }) => verdict === "lost"));
-  const now = positions[at];
-  const said = `${now.number} ${now.move ?? "end"}: ${now.value}${now.said ? `; ${now.said}` : ""}${now.setUps.length > 0 ? `; ${now.setUps.join(", ")}` : ""}`;
+  const where = (test: (one: Positions[number]) => boolean) => stretches(positions, test);
+  const shown = VERDICTS.filter((verdict) => verdict !== "lost" || where((one) => one.verdict === "lost")[0]);
   return (
-    <div class="strip">
-      <Row label="errors" height={LANE} of={of}>
-        {errors.map((n) => (
-          <path key={n} class="error" d={`M${n} 0h1l-.5 ${LANE}z`} />
-        ))}
-        <path class="now" d={`M${at} 0h1v${LANE}h-1z`} />
+    <div class="timeline">
+      <Row label="errors" {...place}>
+        {positions.map(({ error }, n) => error && <path key={n} class="error" d={`M${n} 0h1l-.5 ${ROW}z`} />)}
       </Row>
-      {rows.map((row) => (
-        <Row key={row} label={row} height={LANE} of={of}>
-          {stretches(positions, ({ verdict }) => verdict === row).map(([from, to]) => (
-            <path key={from} class={row} d={`M${from} 2H${to}V${LANE - 2}H${from}z`} />
-          ))}
-          <path class="now" d={`M${at} 0h1v${LANE}h-1z`} />
+      {shown.map((verdict) => (
+        <Row key={verdict} label={verdict} {...place}>
+          <Bars name={verdict} over={where((one) => one.verdict === verdict)} gap={2} />
         </Row>
       ))}
       {longest > 0 && (
-        <Row label={`to mate (${longest} at most)`} height={CURVE} of={of}>
+        <Row label={`to mate (${longest} at most)`} height={CURVE} {...place}>
           <path class="curve" d={curves(positions)} />
-          <path class="now" d={`M${at} 0h1v${CURVE}h-1z`} />
         </Row>
       )}
-      {names.map((name) => (
-        <Row key={name} label={name} height={LANE} of={of}>
-          {stretches(positions, ({ setUps }) => setUps.includes(name)).map(([from, to]) => (
-            <path key={from} class="set-up" d={`M${from} 4H${to}V${LANE - 4}H${from}z`} />
-          ))}
-          <path class="now" d={`M${at} 0h1v${LANE}h-1z`} />
+      {setUps.map((name) => (
+        <Row key={name} label={name} {...place}>
+          <Bars name="set-up" over={where((one) => one.setUps.includes(name))} gap={4} />
         </Row>
       ))}
       <span />
       <input
         type="range"
         min={0}
-        max={of - 1}
+        max={positions.length - 1}
         value={at}
         aria-label="Position in the ending"
-        aria-valuetext={said}
+        aria-valuetext={inWords(positions[at])}
         onInput={(event) => onStep(Number(event.currentTarget.value))}
       />
     </div>

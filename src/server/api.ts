@@ -5,6 +5,7 @@ import Type, { type Static } from "typebox";
 
 import { OPPONENTS } from "../exercises/opponent.js";
 import { PLAYED_TASKS } from "../exercises/tasks.js";
+import { ORDERS, type Order } from "../query/engine/order.js";
 
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
 const MOST_ROWS = 60;
@@ -61,6 +62,9 @@ export const CALLS = {
       each: Unit,
       from: Type.Integer({ minimum: 0, maximum: ROW_LIMIT }),
       size: Type.Integer({ minimum: 1, maximum: MOST_ROWS }),
+      sort: Type.Optional(oneOf(Object.keys(ORDERS) as Order[])),
+      reading: Type.Optional(Type.Integer({ minimum: 1, maximum: 20 })),
+      duplicates: Type.Optional(Type.Boolean()),
     }),
   },
   count: {

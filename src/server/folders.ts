@@ -37,7 +37,7 @@ export class Folders {
     const refuse = () =>
       new LongsideError("not-allowed", {
         cause: `${path} is outside the folders that may be read`,
-        hint: "start longside serve with --games FOLDER to allow it",
+        hint: "choose one inside them, or start longside again with this folder allowed",
       });
     if (path.includes("\0")) throw refuse();
     const asked = resolve(path);

@@ -110,6 +110,9 @@ export class Guard {
     if (this.token === undefined) return;
     const given = parseCookie(cookie)[this.cookieName];
     if (given === undefined || !this.fits(given))
-      throw refuse("the token is missing or wrong", "open the whole address that longside serve printed");
+      throw refuse(
+        "the token is missing or wrong",
+        "open the whole address again that longside gave when it started",
+      );
   }
 }

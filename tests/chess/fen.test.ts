@@ -4,7 +4,8 @@ import fc from "fast-check";
 import { parseFen } from "chessops/fen";
 import { describe, expect, it } from "vitest";
 
-import { boardOf, fenFields, fenOf, otherTurn, piecesOn, placementFen } from "../../src/chess/fen.js";
+import { placementFen } from "../../src/chess/fen.js";
+import { boardOf, fenFields, fenOf, otherTurn, piecesOn } from "../../src/chess/fen-text.js";
 import { DEFAULT_TARGET, parseMaterial } from "../../src/chess/material.js";
 import { moveNumber, moveOf, numbered } from "../../src/chess/move-numbers.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";

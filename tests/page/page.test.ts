@@ -1,55 +1,21 @@
-// The page in a real browser: every flow, on the bundled games; without a mouse, without sight, small, dark; and nothing
-// that an accessibility checker (axe-core) finds wrong.
+// The page in a real browser: every flow, on the bundled games.
 
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 
 import { Chess as OtherRules } from "chess.js";
-import type { BrowserContext, BrowserContextOptions, Locator, Page } from "playwright-core";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
 
 import { serve } from "../../src/server/server.js";
+import { BROWSER, optionsFor } from "../server/support.js";
 import { jsonLines, longside } from "../support.js";
-import { BROWSER, browserForTests, complaintsOf, optionsFor, serverForTests } from "../server/support.js";
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+import { gone, pageForTests, soon } from "./support.js";
 
 describe.skipIf(BROWSER === undefined)("the page", () => {
-  const server = serverForTests();
-  const browser = browserForTests();
-  let context: BrowserContext;
+  const { server, forgive, square, said, move, ...pages } = pageForTests();
   let page: Page;
-  let complaints: string[];
-
-  const open = async (path: string, options: BrowserContextOptions = {}) => {
-    context = await browser().newContext({
-      viewport: { width: 1200, height: 900 },
-      baseURL: server.at(),
-      ...options,
-    });
-    await context.grantPermissions(["clipboard-read", "clipboard-write"]);
-    page = await context.newPage();
-    page.setDefaultTimeout(20_000);
-    complaints = complaintsOf(page);
-    await page.goto(path);
-  };
-  beforeEach(() => (complaints = []));
-  afterEach(async () => {
-    await context.close();
-    expect(complaints).toEqual([]);
-  });
-  const square = (name: string) => page.locator(`[data-square="${name}"]`);
-  const main = () => page.locator("main");
-  const said = (text: string | RegExp) => main().getByText(text).first().waitFor();
-  /** What a page shows follows what is done on it, at some time: a machine may be busy. */
-  const soon = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
-  const gone = (what: Locator) => what.first().waitFor({ state: "detached" });
-  /** Makes a move given in coordinates by choosing piece and square. */
-  const move = async (uci: string) => {
-    await square(uci.slice(0, 2)).click();
-    await square(uci.slice(2, 4)).click();
-  };
+  const open = async (...at: Parameters<typeof pages.open>) => void (page = await pages.open(...at));
 
   describe("asking", () => {
     it("completes a question, tells how it is understood, and answers with boards", async () => {
@@ -96,6 +62,17 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await soon(() => rows.count()).toBeGreaterThan(first);
     });
 
+    it("goes on where the end of the list comes into sight only in the last of several entries", async () => {
+      const script = `window.IntersectionObserver = class {
+        constructor(tell) { this.tell = tell; }
+        observe() { setTimeout(() => this.tell([{ isIntersecting: false }, { isIntersecting: true }])); }
+        disconnect() {}
+      }`;
+      await open("/ask", {}, script);
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await soon(() => rows.count()).toBeGreaterThan(24);
+    });
+
     it("counts by any fact, with a chart and shares", async () => {
       await open("/ask");
       await page.getByText("How often, and by what").click();
@@ -112,7 +89,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.keyboard.press("Tab");
       await page.waitForURL(/by=defender-rating%3A200/);
       await soon(() => table.innerText()).toMatch(/\d{4}–\d{4}/);
-      const chart = page.locator("img.plate");
+      const chart = page.locator("img.chart");
       await soon(() =>
         chart.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth),
       ).toBeGreaterThan(300);
@@ -149,9 +126,9 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       expect(text).toMatch(/^\d+\.(\.\.)? \S+: (drawn|won|lost)/);
     });
 
-    it("has the map for any piece by pointing at him, each square with its verdict", async () => {
+    it("has the map for any piece by pointing at it, each square with its verdict", async () => {
       await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
-      await page.getByLabel("his map").check();
+      await page.getByLabel("its map").check();
       await square("a7").click();
       await said(/won on 28, drawn on 24/);
       await soon(() => square("f2").getAttribute("aria-label")).toBe("f2, drawn");
@@ -165,9 +142,16 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await square("a7").click();
       await soon(() => square("d7").getAttribute("aria-label")).toContain("drawn");
       await soon(() => square("e7").getAttribute("aria-label")).toContain("won, mate in");
+      const calls: string[] = [];
+      page.on("request", (request) => {
+        const { pathname } = new URL(request.url());
+        if (pathname.startsWith("/api/")) calls.push(pathname);
+      });
       await square("d7").click();
-      await page.waitForURL(/3k4%2F3r4/);
-      await said(/to move/);
+      await page.waitForURL(/fen=3k4%2F3r4%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1\+w\+-\+-\+1\+2/);
+      await said(/\(White\) to move/);
+      // a legal move is known with the position: only the new position is asked about
+      expect(calls).toEqual(["/api/position"]);
     });
 
     it("lets pieces be dragged about freely, and taken off the board", async () => {
@@ -229,6 +213,13 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await gone(page.getByRole("alert"));
     });
 
+    it("says in a lost position who wins when it is asked for help", async () => {
+      await open(`/play?fen=${encodeURIComponent("3k4/5R2/3K4/3B4/8/8/4r3/8 b - - 0 1")}&you=black`);
+      await said("Your move.");
+      await page.getByRole("button", { name: "Help" }).click();
+      await said("No move changes the result: White wins.");
+    });
+
     it("tells on request only, where that is wanted, and plays as people did", async () => {
       await open(at());
       await page.getByLabel("when I ask").check();
@@ -242,7 +233,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     });
   });
 
-  it("is done by hand: the second-rank defence asked, looked at, mapped, slid, gathered, taught, lost and won", async () => {
+  it("is done by hand: the second-rank defence asked, looked at, mapped, slid, collected, taught, lost and won", async () => {
     await open("/");
     // asked
     const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
@@ -251,7 +242,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.waitForURL(/q=second-rank/);
     const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
     await rows.nth(2).waitFor();
-    // gathered: three of the answers' positions while looking at them
+    // collected: three of the answers' positions while looking at them
     for (const n of [0, 1, 2]) {
       await rows.nth(n).getByRole("link").first().click();
       await page.waitForURL(/\/ending\//);
@@ -264,7 +255,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("link", { name: "Board" }).click();
     await page.getByRole("button", { name: "second-rank defence" }).click();
     await page.getByRole("link", { name: "Put it on the board" }).click();
-    await page.getByLabel("his map").check();
+    await page.getByLabel("its map").check();
     const rook = page.locator('[data-square][aria-label*="Black rook"]');
     await rook.click();
     await said(/elsewhere, .* to move: won on/);
@@ -298,7 +289,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("button", { name: "Make the lesson" }).click();
     await said(/The lesson:/);
     const [lesson] = await Promise.all([
-      context.waitForEvent("page"),
+      page.context().waitForEvent("page"),
       page.getByRole("link", { name: "open it" }).click(),
     ]);
     await lesson.waitForLoadState();
@@ -347,17 +338,33 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await said(/won 1, lost 1/);
   });
 
+  it("stores a note while it is typed", async () => {
+    await open("/board");
+    await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+    await page.getByRole("link", { name: "Tray (1)" }).click();
+    await page.getByLabel(/^Note/).pressSequentially("still typ");
+    await page.reload();
+    await soon(() => page.getByLabel(/^Note/).inputValue()).toBe("still typ");
+  });
+
   it("takes one move at a time, however late the answer comes", async () => {
     await open("/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black&with=table");
     await said("Your move.");
+    let calls = 0;
+    let letGo = () => {};
+    const held = new Promise<void>((resolve) => (letGo = resolve));
     await page.route("**/api/play", async (route) => {
-      await new Promise((resolve) => setTimeout(resolve, 700));
+      ++calls;
+      await held;
       await route.continue();
     });
     await move("a7d7");
     await said("The other side thinks");
     await move("d8e8");
+    letGo();
     await said(/Your move, after/);
+    // the answer to a move judges the game it leads to: nothing else is asked
+    expect(calls).toBe(1);
     const moves = new URL(page.url()).searchParams.get("moves")!.split(",");
     expect(moves).toHaveLength(2);
     expect(moves[0]).toBe("a7d7");
@@ -382,7 +389,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await rows.first().waitFor();
     } finally {
       await second.close();
-      complaints.length = 0; // the browser says that it could not connect
+      forgive(); // the browser says that it could not connect
     }
   });
 
@@ -432,7 +439,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
   /** A move that keeps the result of the position on the board, or one that does not. */
   const moveThat = async (keeps: boolean) => (await keeping(fenShown()))(keeps);
 
-  it("reads games that are chosen or lie in a folder, shows progress, and lists what could not be read", async () => {
+  it("reads games that are chosen or are in a folder, shows progress, and lists what could not be read", async () => {
     const db = join(server.folder, "new.db");
     const own = await serve(optionsFor(db));
     try {
@@ -448,7 +455,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.getByRole("button", { name: new RegExp("games/$") }).click();
       await page.getByRole("button", { name: "Read this whole folder" }).click();
       await said(/endings of R\+B v R with/);
-      await page.getByText(/games that could not be read/).click();
+      await page.getByText("1 game that could not be read").click();
       const skipped = page.getByRole("region", { name: "Games that could not be read" });
       await skipped.waitFor();
       expect(await skipped.innerText()).toContain("bad one.pgn");
@@ -459,122 +466,5 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.goto("about:blank");
       await own.close();
     }
-  });
-
-  describe("for everybody", () => {
-    const PLACES = [
-      "/ask?q=second-rank+defence&by=outcome",
-      "/ask?q=philidoor",
-      "/ending/1",
-      "/board",
-      "/board?way=set-up",
-      "/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black&moves=a7e7",
-      "/practise",
-      "/tray",
-      "/games",
-    ];
-    const WAYS = [
-      { colorScheme: "light", width: 1280 },
-      { colorScheme: "dark", width: 768 },
-      { colorScheme: "dark", width: 360 },
-      { colorScheme: "light", width: 360 },
-    ] as const;
-    interface Violation {
-      id: string;
-      nodes: { html: string; failureSummary: string }[];
-    }
-
-    it.each(WAYS)(
-      "$colorScheme, $width pixels wide: nothing for axe, nothing beside the window",
-      async ({ colorScheme, width }) => {
-        await open("/tray", {
-          colorScheme,
-          viewport: { width, height: 800 },
-          reducedMotion: "reduce",
-          bypassCSP: true,
-        });
-        await page.addInitScript(AXE);
-        // something in the tray and some exercises, so that there is something to look at
-        await page.evaluate(() => {
-          const fen = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
-          const exercise = {
-            fen,
-            said: "Black moves. Find the move.",
-            grade: 3,
-            about: "",
-            won: 1,
-            lost: 1,
-            last: "won",
-          };
-          const store = {
-            tray: [{ key: fen, title: "second-rank defence", fen, shown: fen, note: "" }],
-            session: { title: "Exercises", exercises: [exercise] },
-          };
-          (
-            globalThis as unknown as { localStorage: { setItem(key: string, value: string): void } }
-          ).localStorage.setItem("longside", JSON.stringify(store));
-        });
-        for (const place of PLACES) {
-          await page.goto(place);
-          await page.locator("h1").waitFor();
-          await page.waitForTimeout(300);
-          for (const summary of await page.locator("summary").all()) await summary.click();
-          await page.waitForTimeout(300);
-          const found = (await page.evaluate(
-            "axe.run().then(({ violations }) => violations)",
-          )) as Violation[];
-          expect(
-            found.map(
-              ({ id, nodes }) =>
-                `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 150)} ${failureSummary}`).join(" | ")}`,
-            ),
-            place,
-          ).toEqual([]);
-          const wide = await page.evaluate("document.documentElement.scrollWidth - innerWidth");
-          expect(wide, `${place} at ${width}`).toBeLessThanOrEqual(0);
-        }
-      },
-    );
-
-    it("can be read at twice the size", async () => {
-      // 200 % of a window 1280 wide leaves 640 pixels of the page's own
-      await open("/ending/1", { viewport: { width: 640, height: 450 }, deviceScaleFactor: 2 });
-      await page.getByRole("slider").waitFor();
-      expect(await page.evaluate("document.documentElement.scrollWidth - innerWidth")).toBeLessThanOrEqual(0);
-    });
-
-    it("is played with the keyboard alone", async () => {
-      await open("/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black");
-      await said("Your move.");
-      // to the board by Tab, on it by the arrows
-      for (
-        let n = 0;
-        n < 30 && !(await page.evaluate("document.activeElement.hasAttribute('data-square')"));
-        ++n
-      )
-        await page.keyboard.press("Tab");
-      const here = () => page.evaluate("document.activeElement.getAttribute('data-square')");
-      const to = async (name: string) => {
-        for (let n = 0; n < 16 && (await here()) !== name; ++n) {
-          const at = (await here()) as string;
-          // Black is below: left is towards the h-file
-          const key =
-            at[0] !== name[0]
-              ? at[0] < name[0]
-                ? "ArrowLeft"
-                : "ArrowRight"
-              : at[1] < name[1]
-                ? "ArrowDown"
-                : "ArrowUp";
-          await page.keyboard.press(key);
-        }
-      };
-      await to("a7");
-      await page.keyboard.press("Enter");
-      await to("d7");
-      await soon(() => square("d7").getAttribute("aria-label")).toContain("can be reached");
-      await page.keyboard.press("Enter");
-      await soon(() => page.url()).toMatch(/moves=a7d7/);
-    });
   });
 });

@@ -1,6 +1,6 @@
 // One game of a lesson: the position to look at, what was played from there, and every error.
 
-import { fenFields } from "../../chess/fen.js";
+import { fenFields } from "../../chess/fen-text.js";
 import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
 import { playersText } from "../../pgn/game/players.js";

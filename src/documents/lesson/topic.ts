@@ -1,6 +1,6 @@
 // The topic of a lesson on a question: its title, the set-up it names, a position that shows it.
 
-import { otherTurn } from "../../chess/fen.js";
+import { otherTurn } from "../../chess/fen-text.js";
 import type { Material } from "../../chess/material.js";
 import { type Question, formatQuestion, levelOf } from "../../query/language/ast.js";
 import { type Catalogue, type SetUp, titleOf } from "../../query/language/catalogue.js";

@@ -3,61 +3,59 @@
 import { useState } from "preact/hooks";
 
 import { squareName } from "../../chess/squares.js";
-import type { Square } from "../../chess/units.js";
-import { otherTurn } from "../../chess/fen.js";
+import { otherTurn } from "../../chess/fen-text.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
-import { Board, changed, pieceName, tidyFen } from "../board.js";
-import { type Going, useAnswer } from "../calls.js";
-import { useKept } from "../browser-storage.js";
+import { Board } from "../board.js";
+import { useStored } from "../browser-storage.js";
+import { useAnswer } from "../call-hooks.js";
+import { type Square, changed, pieceName, tidyFen } from "../fen.js";
+import { Choice, ErrorMessage, TextField, TurnBoard, useTitle } from "../parts.js";
 import { PositionView } from "../position-view.js";
-import { Choice, Told, TurnBoard, useTitle } from "../parts.js";
 
 /** A position to begin with: the second-rank defence, as in the catalogue. */
 const FIRST = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
-const PIECES = ["K", "Q", "R", "B", "N", "k", "q", "r", "b", "n"];
 
-/** Pieces at hand to be put on the board. */
-const SetUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
-  const { ways } = useKept();
-  const [piece, setPiece] = useState<string>();
+/** What a click on a square puts there; "move" puts nothing: pieces are dragged. */
+const IN_HAND: Readonly<Record<string, string>> = {
+  move: "nothing: drag pieces about, or off the board to remove them",
+  empty: "no piece: empties a square",
+  ...Object.fromEntries([..."KQRBNkqrbn"].map((letter) => [letter, pieceName(letter)])),
+};
+
+/** A board on which any piece may stand anywhere. */
+const SetUpBoard = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
+  const { below } = useStored().settings;
+  const [inHand, setInHand] = useState("move");
   const [said, say] = useState("");
-  const put = (square: Square, letter: string | undefined) => {
-    say(letter ? `${pieceName(letter)} on ${squareName(square)}` : `${squareName(square)} is empty`);
+  const put = (square: Square) => {
+    const name = squareName(square);
+    say(inHand === "empty" ? `${name} is empty` : `${pieceName(inHand)} on ${name}`);
     onFen(
       changed(fen, (pieces) => {
-        if (letter === undefined || pieces.get(square) === letter) pieces.delete(square);
-        else pieces.set(square, letter);
+        if (inHand === "empty" || pieces.get(square) === inHand) pieces.delete(square);
+        else pieces.set(square, inHand);
       }),
     );
   };
+  const drag = (from: Square, to: Square | null) =>
+    onFen(
+      changed(fen, (pieces) => {
+        const letter = pieces.get(from)!;
+        pieces.delete(from);
+        if (to !== null) pieces.set(to, letter);
+      }),
+    );
   return (
     <div class="board-side">
       <Board
         fen={fen}
-        below={ways.below}
+        below={below}
         label="Setting up"
-        movable={() => piece === undefined}
-        onMove={(from, to) =>
-          onFen(
-            changed(fen, (pieces) => {
-              const letter = pieces.get(from)!;
-              pieces.delete(from);
-              if (to !== null) pieces.set(to, letter);
-            }),
-          )
-        }
-        onSquare={(square) => piece !== undefined && put(square, piece === "" ? undefined : piece)}
+        movable={() => inHand === "move"}
+        onMove={drag}
+        onSquare={(square) => inHand !== "move" && put(square)}
       />
-      <Choice
-        label="In hand"
-        value={piece ?? "none"}
-        options={[
-          ["none", "nothing: drag pieces about, off the board to take them away"],
-          ["", "nobody: empties a square"],
-          ...PIECES.map((one) => [one, pieceName(one)] as const),
-        ]}
-        onChange={(value) => setPiece(value === "none" ? undefined : value)}
-      />
+      <Choice label="In hand" value={inHand} options={IN_HAND} onChange={setInHand} />
       <div class="buttons">
         <button type="button" onClick={() => onFen(otherTurn(fen))}>
           The other side to move
@@ -74,68 +72,109 @@ const SetUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) =>
   );
 };
 
+/** A set-up of the catalogue: its picture in words, what is known of it, and what to do with it. */
+const SetUp = ({ name }: { name: string }) => {
+  const { answer, isCurrent } = useAnswer("example", { setUp: name });
+  if (!answer || !isCurrent) return null;
+  const { fen, defender } = answer;
+  return (
+    <div class="note" role="status">
+      <p>
+        <b>{answer.name}.</b> {answer.picture}
+      </p>
+      <p>
+        {answer.known} <span class="small">({answer.source})</span>
+      </p>
+      <div class="buttons">
+        {fen !== null && (
+          <>
+            <Link class="button" to={addressOf("/board", { fen })}>
+              Put it on the board
+            </Link>
+            <Link class="button" to={addressOf("/play", { fen, you: defender ?? undefined })}>
+              Play the defender
+            </Link>
+          </>
+        )}
+        <Link class="button" to={addressOf("/ask", { q: name })}>
+          Games with it
+        </Link>
+        <Link class="button" to={addressOf("/practise", { q: name })}>
+          Practise it
+        </Link>
+      </div>
+    </div>
+  );
+};
+
 /** Every set-up of the catalogue, to begin from. */
 const SetUps = () => {
   const { answer } = useAnswer("words", {});
-  const [name, setName] = useState("");
-  const { answer: example } = useAnswer("example", name === "" ? undefined : { setUp: name });
+  const [chosen, setChosen] = useState<string>();
   return (
     <>
       <ul class="examples">
-        {answer?.setUps.map((one) => (
-          <li key={one.name}>
+        {answer?.setUps.map(({ name }) => (
+          <li key={name}>
             <button
               type="button"
               class="plain"
-              aria-expanded={one.name === name}
-              onClick={() => setName(one.name)}
+              aria-expanded={name === chosen}
+              onClick={() => setChosen(name)}
             >
-              {one.name}
+              {name}
             </button>
           </li>
         ))}
       </ul>
-      {example && example.name === name && (
-        <div class="note" role="status">
-          <p>
-            <b>{example.name}.</b> {example.picture}
-          </p>
-          <p>
-            {example.known} <span class="small">({example.source})</span>
-          </p>
-          <div class="buttons">
-            {example.fen !== null && (
-              <Link class="button" to={addressOf("/board", { fen: example.fen })}>
-                Put it on the board
-              </Link>
-            )}
-            {example.fen !== null && (
-              <Link
-                class="button"
-                to={addressOf("/play", { fen: example.fen, you: example.defender ?? undefined })}
-              >
-                Play the defender
-              </Link>
-            )}
-            <Link class="button" to={addressOf("/ask", { q: name })}>
-              Games with it
-            </Link>
-            <Link class="button" to={addressOf("/practise", { q: name })}>
-              Practise it
-            </Link>
-          </div>
-        </div>
-      )}
+      {chosen !== undefined && <SetUp name={chosen} />}
     </>
   );
 };
 
-export const BoardPlace = ({ going }: { going: Going }) => {
+/** The position as text, to be typed or pasted. */
+const FenForm = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
+  const [typed, setTyped] = useState<string>();
+  return (
+    <form
+      class="form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (typed !== undefined) onFen(typed.trim());
+        setTyped(undefined);
+      }}
+    >
+      <TextField label="Position as FEN" value={typed ?? fen} spellcheck={false} onInput={setTyped} />
+      <button>Show</button>
+    </form>
+  );
+};
+
+/** Setting up, with what is wrong with the position, or the way to look at it. */
+const SettingUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
+  const { error } = useAnswer("position", { fen });
+  return (
+    <div class="position-view">
+      <SetUpBoard fen={fen} onFen={onFen} />
+      <div class="words-side">
+        {error ? (
+          <ErrorMessage error={error} />
+        ) : (
+          <p>
+            <Link class="button main" to={addressOf("/board", { fen })}>
+              Look at it
+            </Link>
+          </p>
+        )}
+      </div>
+    </div>
+  );
+};
+
+export const BoardPlace = () => {
   const { query } = useAddress();
   const fen = tidyFen(query.fen ?? FIRST);
-  const free = query.way === "set-up";
-  const [typed, setTyped] = useState<string>();
-  const { fault } = useAnswer("position", free ? { fen } : undefined, going.turns);
+  const isSettingUp = query.way === "set-up";
   useTitle("Board");
   const to = (next: string) => go(addressOf("/board", { fen: next, way: query.way }));
   return (
@@ -143,57 +182,17 @@ export const BoardPlace = ({ going }: { going: Going }) => {
       <h1>Board</h1>
       <Choice
         label="Board for"
-        value={free ? "set-up" : "look"}
-        options={[
-          ["look", "looking"],
-          ["set-up", "setting up"],
-        ]}
+        value={isSettingUp ? "set-up" : "look"}
+        options={{ look: "looking", "set-up": "setting up" }}
         onChange={(way) =>
           go(addressOf("/board", { fen, way: way === "set-up" ? way : undefined }), "replace")
         }
       />
-      <form
-        class="form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (typed !== undefined) to(typed.trim());
-          setTyped(undefined);
-        }}
-      >
-        <label class="grow">
-          Position as FEN
-          <input
-            type="text"
-            value={typed ?? fen}
-            spellcheck={false}
-            onInput={(event) => setTyped(event.currentTarget.value)}
-          />
-        </label>
-        <button>Show</button>
-      </form>
-      {free ? (
-        <div class="look">
-          <SetUp fen={fen} onFen={to} />
-          <div class="words-side">
-            {fault ? (
-              <Told fault={fault} />
-            ) : (
-              <p>
-                <Link class="button main" to={addressOf("/board", { fen })}>
-                  PositionView at it
-                </Link>
-              </p>
-            )}
-          </div>
-        </div>
+      <FenForm fen={fen} onFen={to} />
+      {isSettingUp ? (
+        <SettingUp fen={fen} onFen={to} />
       ) : (
-        <PositionView
-          fen={fen}
-          title="Position"
-          turns={going.turns}
-          onMove={(_, next) => to(next)}
-          onFen={to}
-        />
+        <PositionView fen={fen} title="Position" onMove={to} onFen={to} />
       )}
       <h2>Set-ups</h2>
       <SetUps />

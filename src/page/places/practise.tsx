@@ -1,18 +1,24 @@
-// Practising: a session of exercises, asked for by a question or made of the tray, with its score kept in the browser.
+// Practising: a session of exercises, asked for by a question or made of the tray, with its score stored in the browser.
 
 import { useState } from "preact/hooks";
 
-import type { Input } from "../../server/api.js";
 import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { type Going, call, useTask } from "../calls.js";
-import { keep, useKept } from "../browser-storage.js";
-import { Choice, Told, Working, useTitle } from "../parts.js";
-import { QuestionLine } from "../question.js";
-import { exerciseAddress, keptOf, mayReplace, turnOf } from "../exercise-session.js";
+import { changeStored, useStored } from "../browser-storage.js";
+import { useTask } from "../call-hooks.js";
+import { type AnswerTo, type Input, call } from "../calls.js";
+import { exerciseAddress, mayReplace, storedExercise } from "../exercise-session.js";
+import { turnOf } from "../fen.js";
+import { Choice, ErrorMessage, Working, counted, useTitle } from "../parts.js";
+import { QuestionLine } from "../question-line.js";
+import { useServerState } from "../server-state.js";
+
+type Wanted = Input<"exercises">;
+
+const FIRST: Wanted = { question: "", task: "find", among: "table", size: 12, answers: 1, seed: 1 };
 
 const Session = () => {
-  const { session } = useKept();
+  const { session } = useStored();
   if (!session) return null;
   const { exercises, title } = session;
   const won = exercises.filter(({ last }) => last === "won").length;
@@ -21,8 +27,8 @@ const Session = () => {
     <section aria-label="Exercises under way">
       <h2>{title}</h2>
       <p role="status">
-        {exercises.length} exercises: <b>{won} won</b>, {lost} lost, {exercises.length - won - lost} not
-        tried.
+        {counted(exercises.length, "exercise")}: <b>{won} won</b>, {lost} lost,{" "}
+        {exercises.length - won - lost} not tried.
       </p>
       <ol class="boards">
         {exercises.map((one, n) => (
@@ -41,109 +47,100 @@ const Session = () => {
           </li>
         ))}
       </ol>
-      <button type="button" onClick={() => mayReplace(session) && keep(() => ({ session: null }))}>
+      <button type="button" onClick={() => mayReplace(session) && changeStored(() => ({ session: null }))}>
         Put these exercises away
       </button>
     </section>
   );
 };
 
-export const PractisePlace = ({ going }: { going: Going }) => {
-  const { query } = useAddress();
-  const [question, setQuestion] = useState(query.q ?? "");
-  const [task, setTask] = useState<Input<"exercises">["task"]>("find");
-  const [among, setAmong] = useState<Input<"exercises">["among"]>("table");
-  const [size, setSize] = useState(12);
-  const [answers, setAnswers] = useState(1);
-  const [seed, setSeed] = useState(1);
-  const [short, setShort] = useState<string>();
-  const work = useTask();
-  const { session } = useKept();
+/** Wishes in numbers: their names, the least and the most. */
+const NUMBERS = [
+  ["size", "how many", 1, 60],
+  ["answers", "moves that keep the result", 1, 20],
+  ["seed", "choice number", 0, 999999],
+] as const;
+
+/** What the exercises are to be like. */
+const Wishes = ({ wanted, onChange }: { wanted: Wanted; onChange: (change: Partial<Wanted>) => void }) => (
+  <>
+    <Choice
+      label="Task"
+      value={wanted.task}
+      options={{ find: "find the move", hold: "hold the draw", win: "find the win" }}
+      onChange={(task) => onChange({ task })}
+    />
+    <Choice
+      label="Out of"
+      value={wanted.among}
+      options={{ table: "all positions there are", games: "games" }}
+      onChange={(among) => onChange({ among })}
+    />
+    {NUMBERS.map(([name, label, min, max]) => (
+      <label key={name}>
+        {label}
+        <input
+          type="number"
+          min={min}
+          max={max}
+          value={wanted[name]}
+          onInput={(event) => onChange({ [name]: event.currentTarget.valueAsNumber || min })}
+        />
+      </label>
+    ))}
+  </>
+);
+
+/** Why there are fewer exercises than were wanted; undefined where there are not. */
+function whyFewer(made: AnswerTo<"exercises">, { size, answers }: Wanted): string | undefined {
+  const found = made.exercises.length;
+  if (found >= size) return undefined;
+  if (made.candidates === 0) return "No position fits that.";
+  return `${found} of ${size}: no more of the ${counted(made.candidates, "position")} that fit have ${counted(answers, "answer")} and are unlike the others.`;
+}
+
+export const PractisePlace = () => {
+  const { q = "" } = useAddress().query;
+  const { progress } = useServerState();
+  const { session } = useStored();
+  const [wanted, setWanted] = useState<Wanted>({ ...FIRST, question: q });
+  const [fewer, setFewer] = useState<string>();
+  const task = useTask();
   useTitle("Practise");
-  const make = () =>
-    mayReplace(session) &&
-    work.run(async (stopped) => {
-      setShort(undefined);
-      const made = await call("exercises", { question, task, among, size, answers, seed }, stopped);
-      const found = made.exercises.length;
-      if (found < size)
-        setShort(
-          made.candidates === 0
-            ? "No position fits that."
-            : `${found} of ${size}: no more of ${made.candidates.toLocaleString("en")} positions that fit have ${answers === 1 ? "one answer" : `${answers} answers`} and are unlike the others.`,
-        );
-      if (found > 0)
-        keep(() => ({
-          session: { title: `Exercises: ${made.title}`, exercises: made.exercises.map(keptOf) },
-        }));
-    });
+  const change = (part: Partial<Wanted>) => setWanted((before) => ({ ...before, ...part }));
+  const make = async (stopped: AbortSignal) => {
+    setFewer(undefined);
+    const made = await call("exercises", wanted, stopped);
+    setFewer(whyFewer(made, wanted));
+    if (made.exercises.length > 0)
+      changeStored(() => ({
+        session: { title: `Exercises: ${made.title}`, exercises: made.exercises.map(storedExercise) },
+      }));
+  };
   return (
     <>
       <h1>Practise</h1>
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          make();
+          if (mayReplace(session)) task.run(make);
         }}
       >
-        <QuestionLine value={query.q ?? ""} label="Exercises on which positions?" onChange={setQuestion} />
+        <QuestionLine
+          value={q}
+          label="Exercises on which positions?"
+          onChange={(question) => change({ question })}
+        />
         <div class="form">
-          <Choice
-            label="Task"
-            value={task}
-            options={[
-              ["find", "find the move"],
-              ["hold", "hold the draw"],
-              ["win", "find the win"],
-            ]}
-            onChange={setTask}
-          />
-          <Choice
-            label="Out of"
-            value={among}
-            options={[
-              ["table", "all positions there are"],
-              ["games", "games"],
-            ]}
-            onChange={setAmong}
-          />
-          <label>
-            how many
-            <input
-              type="number"
-              min={1}
-              max={60}
-              value={size}
-              onInput={(event) => setSize(event.currentTarget.valueAsNumber || 1)}
-            />
-          </label>
-          <label>
-            moves that keep the result
-            <input
-              type="number"
-              min={1}
-              max={20}
-              value={answers}
-              onInput={(event) => setAnswers(event.currentTarget.valueAsNumber || 1)}
-            />
-          </label>
-          <label>
-            choice number
-            <input
-              type="number"
-              min={0}
-              max={999999}
-              value={seed}
-              onInput={(event) => setSeed(event.currentTarget.valueAsNumber || 0)}
-            />
-          </label>
-          <button class="main" disabled={work.busy}>
+          <Wishes wanted={wanted} onChange={change} />
+          <button class="main" disabled={task.busy}>
             Make exercises
           </button>
         </div>
-        {work.busy && <Working said={going.said} onStop={work.stop} />}
-        {work.fault?.at === undefined && <Told fault={work.fault} />}
-        {short && <p class="note">{short}</p>}
+        {task.busy && <Working progress={progress} onStop={task.stop} />}
+        {/* an error in the question is shown under it */}
+        {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}
+        {fewer && <p class="note">{fewer}</p>}
       </form>
       <Session />
     </>

@@ -4,8 +4,7 @@ import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
 import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/game/replay.js";
-import { formatQuestion } from "../../query/language/ast.js";
-import { Evaluation, understood } from "../../query/engine/evaluate.js";
+import { Evaluation } from "../../query/engine/evaluate.js";
 import { QueryError } from "../../query/language/query-error.js";
 import { FACTS } from "../../query/language/vocabulary.js";
 import { wordList } from "../../query/language/word-list.js";
@@ -13,14 +12,16 @@ import { endedInWords, valueInWords } from "../../position/wording.js";
 import { moveNumber, moveOf } from "../../chess/move-numbers.js";
 import { namesText, playersText } from "../../pgn/game/players.js";
 import { leftOutInWords } from "../../statistics/exclusions.js";
-import { idleConditions } from "../../query/engine/coverage.js";
 import { plainProportion } from "../../statistics/estimators.js";
-import { Answers, type FoundEnding, type FoundPosition } from "../../query/engine/find.js";
+import type { FoundEnding, FoundPosition } from "../../query/engine/find.js";
 import { keyOfNone } from "../../query/engine/splits.js";
 import { sharesChart } from "../../documents/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
 import { countAsked } from "../../app/count.js";
+import { type Found, findAsked, heldMoves, readAsked } from "../../app/find.js";
 import type { Workspace } from "../../app/workspace.js";
+import { changeText, lookMove } from "../../documents/look-text.js";
+import { EXCLUDED_BY_DEFAULT } from "../../store/exclusions.js";
 
 /** Everything that can be written in a question, and the facts that answers can be counted by. */
 export function words(workspace: Workspace) {
@@ -50,10 +51,11 @@ export function ready(workspace: Workspace) {
 /** The question as it is understood, or its fault: while somebody types, that is an answer like another. */
 export function check(workspace: Workspace, { question }: Input<"check">) {
   try {
-    return { understood: formatQuestion(workspace.question(question)), fault: null };
+    const { sentence, canonical, others } = readAsked(workspace, question, "ending");
+    return { understood: canonical, sentence, others, fault: null };
   } catch (thrown) {
     if (!(thrown instanceof QueryError)) throw thrown;
-    return { understood: null, fault: thrown.toJSON().error };
+    return { understood: null, sentence: null, others: [], fault: thrown.toJSON().error };
   }
 }
 
@@ -73,7 +75,10 @@ export interface EndingRow {
   readonly story: readonly { readonly verdict: "won" | "drawn" | "lost"; readonly move: number }[];
   readonly outcome: string;
   readonly endedBy: string;
-  readonly duplicate: boolean;
+  /** Games of the database that are this one. */
+  readonly copies: number;
+  /** How much of the ending each condition covers. */
+  readonly covers: readonly string[];
   /** What differs from the position that was asked about. */
   readonly differs: readonly string[] | null;
 }
@@ -83,7 +88,7 @@ const whereOf = ({ event, date }: { event: string | null; date: string | null })
 
 const played = (fen: string, move: string | null) => (move === null ? null : `${moveNumber(fen)} ${move}`);
 
-function endingRow(one: FoundEnding): EndingRow {
+function endingRow(workspace: Workspace, one: FoundEnding): EndingRow {
   const numberOf = moveOf(one);
   const { ply, fen, move } = one.look;
   const chapter = one.story.findLast((part) => part.ply <= ply);
@@ -94,13 +99,14 @@ function endingRow(one: FoundEnding): EndingRow {
     players: playersText(one),
     where: whereOf(one),
     result: one.result,
-    move: played(fen, move),
-    value: chapter?.verdict ?? "outside the tables",
+    move: move === null ? null : lookMove(one.look),
+    value: changeText(one.look, heldMoves(workspace, one)) ?? chapter?.verdict ?? "outside the tables",
     verdict: chapter?.verdict ?? null,
     story: one.story.map((part) => ({ verdict: part.verdict, move: numberOf(part.ply) })),
     outcome: one.outcome,
     endedBy: endedInWords(one),
-    duplicate: one.duplicateOf !== null,
+    copies: one.copies,
+    covers: one.covers.map(({ moves, of }) => `${moves} of ${of} moves`),
     differs: one.like?.differs ?? null,
   };
 }
@@ -122,39 +128,42 @@ function positionRow(one: FoundPosition): EndingRow {
         ? ""
         : `gives away ${one.error === "half" ? "half a point" : "a full point"}`,
     endedBy: one.keeping === null ? "" : `${one.keeping} of ${one.legal} moves keep it`,
-    duplicate: false,
+    copies: 1,
+    covers: [],
     differs: one.like?.differs ?? null,
   };
 }
 
 /** The last question's answers, since more of them are wanted as somebody scrolls. */
-let last: { readonly key: string; readonly db: Connection; readonly answers: Answers } | undefined;
+let last: { readonly key: string; readonly db: Connection; readonly found: Found } | undefined;
 
 /** Answers to a question, from one of them on. */
-export function ask(workspace: Workspace, { question: text, each, from, size }: Input<"ask">) {
+export function ask(workspace: Workspace, asked: Input<"ask">) {
   const start = performance.now();
-  const question = workspace.question(text);
+  const { question: text, each, from, size, sort, reading, duplicates } = asked;
   const db = workspace.db();
-  const key = JSON.stringify([text, db.setting("data_version")]);
-  if (last?.key !== key || last.db !== db) last = { key, db, answers: new Answers(db, question) };
-  const { answers } = last;
-  const tally = answers.tally(each);
+  const key = JSON.stringify([text, each, sort, reading, duplicates, db.setting("data_version")]);
+  if (last?.key !== key || last.db !== db) {
+    const leaveOut = duplicates ? EXCLUDED_BY_DEFAULT.filter((name) => name !== "duplicates") : undefined;
+    last = { key, db, found: findAsked(workspace, { question: text, each, order: sort, reading, leaveOut }) };
+  }
+  const { found } = last;
   const wanted = Math.min(size, ROW_LIMIT - from);
   const rows =
     each === "ending"
-      ? [...answers.endings(wanted, from)].map(endingRow)
-      : [...answers.positions(wanted, from)].map(positionRow);
+      ? [...found.answers.endings(wanted, from)].map((one) => endingRow(workspace, one))
+      : [...found.answers.positions(wanted, from)].map(positionRow);
   return {
-    understood: understood(question, each),
-    answers: tally.answers,
-    duplicates: tally.duplicates,
+    sentence: found.sentence,
+    understood: found.canonical,
+    others: found.others,
+    answers: found.count,
+    leftOut: leftOutInWords(found.leftOut),
     rows,
     /** Where the list is cut short, after how many rows. */
-    limit: tally.answers > ROW_LIMIT ? ROW_LIMIT : null,
-    idle:
-      each === "ending" && from === 0
-        ? idleConditions(db, question, answers.evaluation).map(({ part }) => formatQuestion(part))
-        : [],
+    limit: found.count > ROW_LIMIT ? ROW_LIMIT : null,
+    idle: from === 0 ? found.idle().map(({ said, met, of }) => ({ said, met, of })) : [],
+    nothing: found.count === 0 ? found.nothing() : null,
     milliseconds: performance.now() - start,
   };
 }
@@ -163,14 +172,14 @@ export function ask(workspace: Workspace, { question: text, each, from, size }: 
 export function count(workspace: Workspace, { question: text, by: names, share: shareText }: Input<"count">) {
   const share = shareText?.trim() === "" ? undefined : shareText;
   const found = countAsked(workspace, { question: text, by: names, share });
-  const { by, unit, question, sharing } = found;
+  const { by, unit, sharing } = found;
   const groups = found.groups.map((group) => ({
     label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
     ...plainProportion(group),
   }));
-  const title = `${understood(question, unit)}, by ${names.join(" and ")}`;
+  const title = `${found.canonical}, by ${names.join(" and ")}`;
   const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
-  const axis = sharing ? `share with ${formatQuestion(sharing)}, %` : `share of these ${unit}s, %`;
+  const axis = sharing ? `share with ${sharing.canonical}, %` : `share of these ${unit}s, %`;
   return {
     unit,
     matching: found.matching,

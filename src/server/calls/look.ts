@@ -1,8 +1,11 @@
 // Calls that look: an ending ply by ply, a position, its maps and slides, drawings of it.
 
 import type { Color } from "chessops";
+import { makeFen } from "chessops/fen";
+import { parseUci } from "chessops/util";
 
-import { opponent, placementOf, readFen } from "../../chess/fen.js";
+import { placementOf, readFen } from "../../chess/fen.js";
+import { opponent } from "../../chess/fen-text.js";
 import { squareName } from "../../chess/squares.js";
 import { LongsideError } from "../../errors.js";
 import { nearest, spoken } from "../../query/language/tokens.js";
@@ -64,13 +67,18 @@ export function ending(workspace: Workspace, { id }: Input<"ending">) {
   };
 }
 
-/** Everything about one position. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
+/** Everything about one position, and the FEN after each move. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
 export function position(workspace: Workspace, { fen }: Input<"position">) {
   const probe = workspace.prober.probe(fen);
+  const fenAfter = (uci: string) => {
+    const after = readFen(fen);
+    after.play(parseUci(uci)!);
+    return makeFen(after.toSetup());
+  };
   return {
     ...probe,
     value: valueInWords(probe),
-    moves: probe.moves.map((move) => ({ ...move, value: valueInWords(move) })),
+    moves: probe.moves.map((move) => ({ ...move, value: valueInWords(move), fen: fenAfter(move.uci) })),
   };
 }
 

@@ -1,0 +1,222 @@
+// The collection, shown as the tray: what was put into it while looking, in the order it is to have, and what can be made
+// of it.
+
+import { useState } from "preact/hooks";
+
+import { Link, addressOf, go } from "../address.js";
+import { SmallBoard } from "../board.js";
+import { changeStored, useStored } from "../browser-storage.js";
+import { useTask } from "../call-hooks.js";
+import { type AnswerTo, type Input, call } from "../calls.js";
+import { mayReplace, storedExercise } from "../exercise-session.js";
+import { ErrorMessage, TextField, Working, counted, save, useTitle } from "../parts.js";
+import { useServerState } from "../server-state.js";
+import type { CollectionItem } from "../stored.js";
+import { LessonForm, useOutline } from "./lesson-form.js";
+
+type Made = AnswerTo<"lesson">["made"];
+
+const change = (key: string, how: (items: CollectionItem[], n: number) => void) =>
+  changeStored(({ collection }) => {
+    const items = [...collection];
+    how(
+      items,
+      items.findIndex((one) => one.key === key),
+    );
+    return { collection: items };
+  });
+
+/** Moves an item by one place. */
+const shift = (key: string, by: number) =>
+  change(key, (items, n) => {
+    const [one] = items.splice(n, 1);
+    items.splice(Math.max(0, n + by), 0, one);
+  });
+
+const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) => {
+  const { key, title, ending } = item;
+  const to =
+    ending === undefined
+      ? addressOf("/board", { fen: item.shown })
+      : addressOf(`/ending/${ending}`, { ply: item.ply });
+  // at every key: what is being typed is not lost with a reload, or when another tab changes the collection
+  const setNote = (note: string) => change(key, (items, at) => (items[at] = { ...items[at], note }));
+  const buttons = [
+    ["Up", n > 0, () => shift(key, -1)],
+    ["Down", n < of - 1, () => shift(key, 1)],
+    ["Take out", true, () => change(key, (items, at) => items.splice(at, 1))],
+  ] as const;
+  return (
+    <li class="answer">
+      <Link to={to} aria-label={`Look at ${n + 1}, ${title}`}>
+        <SmallBoard fen={item.shown} />
+      </Link>
+      <div>
+        <h2>
+          <Link to={to}>{title}</Link>
+        </h2>
+        <p class="small">{item.fen === undefined ? "the whole ending" : "a position"}</p>
+        <TextField
+          label="Note (for the lesson and the PGN)"
+          value={item.note}
+          maxLength={2000}
+          onInput={setNote}
+        />
+        <div class="buttons">
+          {buttons.map(([name, can, act]) => (
+            <button key={name} type="button" disabled={!can} onClick={act} aria-label={`${name}: ${title}`}>
+              {name}
+            </button>
+          ))}
+        </div>
+      </div>
+    </li>
+  );
+};
+
+/** What has been made, to be opened or saved. */
+const MadeLinks = ({ made, what }: { made: Made; what: string }) => (
+  <p class="note" role="status">
+    {what}:{" "}
+    <a href={made.address} target="_blank" rel="noopener">
+      open it
+    </a>{" "}
+    (to read or to print),{" "}
+    <button type="button" class="plain" onClick={() => save(made)}>
+      save {made.name}
+    </button>
+    .
+  </p>
+);
+
+/** That of some positions no exercise can be made; undefined where there are none. */
+const leftOut = (count: number): string | undefined =>
+  count === 0
+    ? undefined
+    : `${counted(count, "position")} ${count === 1 ? "asks" : "ask"} for nothing (every move keeps the result) and ${count === 1 ? "is" : "are"} left out.`;
+
+/** The work of the place: at most one thing is made at a time, and shown when it is done. */
+function useMaking(title: string) {
+  const { collection, session } = useStored();
+  const outline = useOutline();
+  const [made, setMade] = useState<{ made: Made; what: string }>();
+  const [note, setNote] = useState<string>();
+  const task = useTask();
+  const items: Input<"sheet">["items"] = collection.map(({ fen, ending, ply, note }) => ({
+    fen,
+    ending,
+    ply,
+    note: note === "" ? undefined : note,
+  }));
+  const run =
+    (work: (stopped: AbortSignal) => Promise<void>, may = () => true) =>
+    () =>
+      may() &&
+      task.run(async (stopped) => {
+        setMade(undefined);
+        setNote(undefined);
+        await work(stopped);
+      });
+  return {
+    task,
+    outline,
+    made,
+    note,
+    sheet: run(async (stopped) => {
+      const { made, exercises, idle } = await call("sheet", { title, items }, stopped);
+      setNote(leftOut(idle.length));
+      setMade({ made, what: `A sheet of ${counted(exercises, "exercise")}` });
+    }),
+    pgn: run(async (stopped) => {
+      const { made } = await call("pgn", { title, items }, stopped);
+      setMade({ made, what: "The games and positions" });
+    }),
+    draft: run(async (stopped) => outline.draft((await call("outline", { title, items }, stopped)).outline)),
+    lesson: run(async (stopped) => {
+      const { made } = await call("lesson", { outline: outline.text ?? "" }, stopped);
+      setMade({ made, what: "The lesson" });
+    }),
+    practise: run(
+      async (stopped) => {
+        const { exercises, idle } = await call("practise", { items }, stopped);
+        setNote(leftOut(idle.length));
+        if (exercises.length === 0) return;
+        changeStored(() => ({ session: { title, exercises: exercises.map(storedExercise) } }));
+        go("/practise");
+      },
+      () => mayReplace(session),
+    ),
+  };
+}
+
+/** What is in the collection, and the buttons that make something of it. */
+const Items = ({
+  title,
+  setTitle,
+  making: { task, sheet, draft, pgn, practise },
+}: {
+  title: string;
+  setTitle: (title: string) => void;
+  making: ReturnType<typeof useMaking>;
+}) => {
+  const { collection } = useStored();
+  const hasPositions = collection.some(({ fen }) => fen !== undefined);
+  const buttons = [
+    ["Exercise sheet", sheet, hasPositions],
+    ["Draft a lesson", draft, true],
+    ["Games as PGN", pgn, true],
+    ["Practise the positions", practise, hasPositions],
+  ] as const;
+  return (
+    <>
+      <ol class="answers" aria-label="In the tray">
+        {collection.map((item, n) => (
+          <Item key={item.key} item={item} n={n} of={collection.length} />
+        ))}
+      </ol>
+      <div class="form">
+        <TextField label="Title" value={title} maxLength={200} onInput={setTitle} />
+      </div>
+      <div class="buttons">
+        {buttons.map(([name, make, can]) => (
+          <button key={name} type="button" disabled={task.busy || !can} onClick={make}>
+            {name}
+          </button>
+        ))}
+        <button
+          type="button"
+          onClick={() => confirm("Empty the whole tray?") && changeStored(() => ({ collection: [] }))}
+        >
+          Empty the tray
+        </button>
+      </div>
+    </>
+  );
+};
+
+export const CollectionPlace = () => {
+  const { collection } = useStored();
+  const { progress } = useServerState();
+  const [title, setTitle] = useState("My lesson");
+  const making = useMaking(title);
+  const { task, made, note } = making;
+  useTitle("Tray");
+  return (
+    <>
+      <h1>Tray</h1>
+      {collection.length === 0 ? (
+        <p class="note">
+          It is empty. Put positions and games into it while you <Link to="/ask">ask</Link> and look; here
+          they become an exercise sheet, a lesson, or a file of games.
+        </p>
+      ) : (
+        <Items title={title} setTitle={setTitle} making={making} />
+      )}
+      <LessonForm outline={making.outline} busy={task.busy} onMake={making.lesson} />
+      {task.busy && <Working progress={progress} onStop={task.stop} />}
+      <ErrorMessage error={task.error} />
+      {note && <p class="note">{note}</p>}
+      {made && <MadeLinks {...made} />}
+    </>
+  );
+};

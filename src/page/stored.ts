@@ -1,0 +1,61 @@
+// What the browser stores, its shape and its key: plain, so that tests can store the same.
+
+import type { Input } from "../server/answers.js";
+
+/** Something in the collection: a position, or a whole ending. */
+export interface CollectionItem {
+  readonly key: string;
+  /** What it is called in the collection. */
+  readonly title: string;
+  /** A position's; a whole ending has none. */
+  readonly fen?: string;
+  readonly ending?: number;
+  readonly ply?: number;
+  /** The position to show for it. */
+  readonly shown: string;
+  readonly note: string;
+}
+
+/** One exercise, and how it went. */
+export interface StoredExercise {
+  readonly fen: string;
+  readonly said: string;
+  readonly grade: number | null;
+  readonly about: string;
+  readonly won: number;
+  readonly lost: number;
+  readonly last: "won" | "lost" | null;
+  /** The try that was counted last, by its number: it is not counted again, whatever is taken back. */
+  readonly counted?: string;
+}
+
+export interface ExerciseSession {
+  readonly title: string;
+  readonly exercises: readonly StoredExercise[];
+}
+
+export interface Settings {
+  /** Whose side is at the bottom of a board. */
+  readonly below: "white" | "black";
+  readonly opponent: NonNullable<Input<"play">["opponent"]>;
+  /** When a game says that the result has changed. */
+  readonly tell: "at-once" | "asked";
+}
+
+export interface Stored {
+  readonly collection: readonly CollectionItem[];
+  readonly session: ExerciseSession | null;
+  readonly settings: Settings;
+  /** The outline of a lesson, as far as it has been written. */
+  readonly outline: string | null;
+}
+
+export const NOTHING_STORED: Stored = {
+  collection: [],
+  session: null,
+  settings: { below: "white", opponent: "table", tell: "at-once" },
+  outline: null,
+};
+
+/** The key in the browser's storage: what is stored belongs to its games, since endings of others have the same numbers. */
+export const storageKey = (games: string): string => `longside ${games}`;
