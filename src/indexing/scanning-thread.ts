@@ -5,7 +5,7 @@ import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import { CandidateFinder, type FoundCandidates } from "../endings/candidates.js";
 import { type Crossing, crossing } from "../errors.js";
-import { theKernel } from "../pgn/scan/game-finder.js";
+import { theKernel } from "../pgn/scan/scan-kernel.js";
 import { partDigest } from "../pgn/files/digest.js";
 import { BlockReader } from "../pgn/files/block-reader.js";
 

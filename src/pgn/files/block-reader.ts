@@ -8,7 +8,7 @@ import { closeSync, openSync, readSync } from "node:fs";
 import type { ByteOffset } from "../../chess/units.js";
 import { notReadable } from "../../errors.js";
 import { partDigest } from "./digest.js";
-import { LONGEST_GAME, lastCut, lastResort } from "../scan/game-finder.js";
+import { LONGEST_GAME, forcedBlockEnd, lastBlockEnd } from "./block-end.js";
 
 /** Bytes of a range. */
 export const RANGE_BYTES = 1 << 21;
@@ -63,10 +63,10 @@ export class BlockReader {
   private cut(bytes: Uint8Array, start: ByteOffset, at: ByteOffset): ByteOffset {
     const low = Math.max(start, at - this.longest);
     const before = bytes.subarray(low - start, at - start);
-    const cut = lastCut(before, low === 0);
+    const cut = lastBlockEnd(before, low === 0);
     if (cut >= 0) return low + cut;
     if (low === 0) return 0;
-    return at - low < this.longest ? -1 : low + lastResort(before, false);
+    return at - low < this.longest ? -1 : low + forcedBlockEnd(before, false);
   }
 
   private fill(path: string, bytes: Uint8Array, start: number): void {

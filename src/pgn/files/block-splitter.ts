@@ -1,7 +1,7 @@
 // Bytes in, blocks out: never a whole file in memory, and every cut between two games.
 
 import type { ByteOffset } from "../../chess/units.js";
-import { LONGEST_GAME, lastCut, lastResort } from "../scan/game-finder.js";
+import { LONGEST_GAME, forcedBlockEnd, lastBlockEnd } from "./block-end.js";
 
 /** Bytes of whole games. */
 export interface GameBlock {
@@ -29,8 +29,8 @@ export class BlockSplitter {
     this.used += length;
     const { buffer, offset } = this;
     if (this.used < buffer.length) return undefined;
-    let cut = lastCut(buffer);
-    if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = lastResort(buffer, true);
+    let cut = lastBlockEnd(buffer);
+    if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = forcedBlockEnd(buffer, true);
     const rest = cut <= 0 ? buffer : buffer.subarray(cut);
     this.buffer = new Uint8Array(cut <= 0 ? 2 * buffer.length : Math.max(STRETCH, 2 * rest.length));
     this.buffer.set(rest);
