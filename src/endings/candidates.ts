@@ -1,5 +1,5 @@
-// Candidates: which games of a block of bytes may hold the target. Bytes in, bytes of a few games out; what those hold
-// is for the reader of games (read.ts) to find.
+// Candidates: which games of a block may hold the target. Bytes in, bytes of a few games out; what those hold is for the
+// reader of games (game-reader.ts) to find.
 
 import { crc32 } from "node:zlib";
 
@@ -21,7 +21,7 @@ export interface Candidate {
   readonly text: number;
   readonly end: number;
   /** Equal for copies of a game, and hardly ever for others: CRC-32 of its movetext. */
-  readonly print: number;
+  readonly checksum: number;
 }
 
 /** Games to be read, of one block. */
@@ -58,24 +58,24 @@ export class CandidateFinder {
     let games = 0;
     let numbers = 0;
     let length = 0;
-    let unnamed = false;
+    let hasOddNames = false;
     findGames(bytes, (game) => {
       ++games;
       if (game.part === 1) ++numbers;
       if (!noReject && !mayReach(bytes, game, this.target)) return;
       const at = length - game.start;
       const [text, end] = [at + game.text, at + game.end];
-      const print = crc32(bytes.subarray(game.text, game.end));
+      const checksum = crc32(bytes.subarray(game.text, game.end));
       const byte = offset + game.start;
-      found.push({ game: numbers, part: game.part, byte, start: length, text, end, print });
+      found.push({ game: numbers, part: game.part, byte, start: length, text, end, checksum });
       copied.push(bytes.subarray(game.start, game.end));
-      unnamed ||= !isUtf8(bytes.subarray(game.start, game.text));
+      hasOddNames ||= !isUtf8(bytes.subarray(game.start, game.text));
       length = end;
     });
-    const kept = new Uint8Array(length);
-    found.forEach(({ start }, n) => kept.set(copied[n], start));
-    const names = unnamed ? new Uint8Array(namesIn(bytes)) : null;
-    return { games, numbers, candidates: { games: found, bytes: kept, names } };
+    const own = new Uint8Array(length);
+    found.forEach(({ start }, n) => own.set(copied[n], start));
+    const names = hasOddNames ? new Uint8Array(namesIn(bytes)) : null;
+    return { games, numbers, candidates: { games: found, bytes: own, names } };
   }
 }
 

@@ -1,4 +1,4 @@
-// Finding games in bytes: the rules for real files, independence of where a block is cut, and any bytes in.
+// Finding games in bytes: the rules for real files, independence of where a block ends, and any bytes in.
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -99,7 +99,7 @@ describe("finding games", () => {
     ]);
   });
 
-  it("gives the first game number 1 though a note with an open bracket stands before it", () => {
+  it("gives the first game number 1 though a note with an open bracket comes before it", () => {
     const text = `Notes of the club {unfinished [Event "x"]\n[White "A"]\n\n1. e4 *\n`;
     expect(games(text).map((g) => [g.white, g.part])).toEqual([["A", 1]]);
   });

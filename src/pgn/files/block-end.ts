@@ -1,4 +1,4 @@
-// Where bytes can be cut into blocks so that the blocks hold the same games as the whole.
+// Where a block can end, so that the blocks of a file hold the same games as the whole.
 
 import { CLOSE_TAG, NEWLINE, QUOTE, isBlank, textOf } from "../scan/bytes.js";
 import { TagReader } from "../scan/tag-reader.js";
@@ -6,20 +6,19 @@ import { TagReader } from "../scan/tag-reader.js";
 /** The start of a tag, or of what may be one that is damaged. */
 const TAG_START = /\[\s*[A-Za-z]/;
 
-/** Bytes in which no game begins for so long are cut at the end of a line. */
+/** Where no game begins for so many bytes, a block ends with a line. */
 export const LONGEST_GAME = 8 << 20;
 
 /**
  * The last place in `bytes` at which a block can end: before a well-known tag at the start of a line, where the last line
- * before it that is not blank neither belongs to a tag section nor stands outside the game. -1 if there is none, or if
- * what stands before `bytes` would have to be known (`isStart`: nothing does).
+ * before it that is not blank is part of a game but not of its tag section. -1 if there is none, or if what comes before
+ * `bytes` would have to be known (`isStart`: nothing comes before).
  */
 export const lastBlockEnd = (bytes: Uint8Array, isStart = true): number => lastTag(bytes, isStart, true);
 
 /**
- * Where a block ends in bytes in which there is no such place for as long as a game may be: before any tag at the start
- * of a line that stands like one that begins a game (right unless a comment was never closed before it), else at the end
- * of a line.
+ * Where a block ends in bytes in which there is no such place for as long as a game may be: before any tag that is placed
+ * like the first of a game (right unless a comment was never closed before it), else at the end of a line.
  */
 export function forcedBlockEnd(bytes: Uint8Array, isStart: boolean): number {
   const end = lastTag(bytes, isStart, false);

@@ -1,4 +1,4 @@
-// Where a game stands in some bytes, and what has been noticed of it in passing.
+// Where a game begins and ends in some bytes, and what has been noticed of it in passing.
 
 /** A game in some bytes; places count from their start. Reused from game to game. */
 export interface GameBounds {

@@ -32,7 +32,7 @@ class GameFinder {
     unsigned: false,
   };
   private readonly tags: TagReader;
-  /** Where the search has come to, and whether nothing but blanks stands before it in its line. */
+  /** Where the search has come to, and whether there are only blanks before it in its line. */
   private p = 0;
   private lineStart = true;
   /** A game has begun and not ended, and whether it has tags. */
@@ -86,7 +86,7 @@ class GameFinder {
       this.use(this.game);
       this.numbered = true;
     } else {
-      this.recovered = false; // nothing stands before what comes next
+      this.recovered = false; // there is no game before what comes next
     }
   }
 
@@ -237,14 +237,14 @@ class GameFinder {
     this.recovered = bytes[p - 1] !== NEWLINE;
   }
 
-  /** Passes over a comment that runs to the end of its line, counting as captures what looks like them: a side
-   * line's end may stand in it. */
+  /** Passes over a comment that runs to the end of its line, counting as captures what looks like them: it may hold the
+   * end of a side line. */
   private passLineComment(): void {
     const end = this.endOfLine(this.p);
     for (; this.p < end; ++this.p) if (isSign(this.bytes[this.p])) ++this.game.captures;
   }
 
-  /** Whether nothing but blanks stands between the start of a line and `p`; looks back as far as `from`. */
+  /** Whether there are only blanks between the start of a line and `p`; looks back as far as `from`. */
   private beginsLine(p: number, from: number): boolean {
     const { bytes } = this;
     for (let q = p - 1; q >= from; --q) {

@@ -17,9 +17,9 @@ export interface Scan {
   readonly text: number;
   /** Sets the bytes. */
   load(bytes: Uint8Array): void;
-  /** Where from `from` on the first of [ { ; % stands, or the end. */
+  /** Place of the first of [ { ; % from `from` on, or the end. */
   scan(from: number): number;
-  /** Where from `from` on, inside a comment, the first of [ } stands, or the end. */
+  /** Place of the first of [ } from `from` on, inside a comment, or the end. */
   commentStop(from: number): number;
   /** Where the game that begins with the tag at `from` ends; -1 if the finder has to look at it. */
   game(from: number): number;
@@ -55,7 +55,7 @@ export class ScanKernel implements Scan {
   /** What the kernel notes: where movetext begins, captures, whether some may have no sign. */
   private noted = new Int32Array(this.exports.memory.buffer, 0, 3);
 
-  /** Room for so many bytes in the kernel's memory, which `load` then need not copy. What stood there before is lost. */
+  /** Room for so many bytes in the kernel's memory, which `load` then need not copy. What was there before is lost. */
   room(length: number): Uint8Array {
     this.loaded = undefined;
     const address = this.exports.room(length);
@@ -92,9 +92,11 @@ export class ScanKernel implements Scan {
   private setTarget(target: Material): void {
     this.target = target;
     this.exports.clearTarget();
-    for (const side of [target.attacker, target.defender])
-      for (const letter of `K${lettersOf(side)}`)
-        this.exports.addPiece(letter.charCodeAt(0), side === target.attacker);
+    for (const [pieces, isAttacker] of [
+      [target.attacker, true],
+      [target.defender, false],
+    ] as const)
+      for (const letter of `K${lettersOf(pieces)}`) this.exports.addPiece(letter.charCodeAt(0), isAttacker);
   }
 
   scan(from: number): number {

@@ -52,7 +52,7 @@ export function weight(piece: i32): u64 {
   return kind == 0 || kind == KING ? 0 : (1 as u64) << (4 * (kind - 1 + (piece < BLACK ? 0 : 5)));
 }
 
-/** Where the board stands in memory: 128 bytes, a1 first, sixteen to a rank, of which the latter eight are not used. */
+/** Address of the board: 128 bytes, a1 first, sixteen to a rank, of which the last eight are not used. */
 export function boardAddress(): i32 {
   return <i32>BOARD;
 }
@@ -87,7 +87,7 @@ function move(from: i32, to: i32): void {
   if ((piece & 7) == KING) store<u8>(KINGS + (piece >> 3), <u8>to);
 }
 
-/** Sets up the FEN that stands at `fen`, or the usual start where that is 0. False if it cannot be followed. */
+/** Sets up the FEN at `fen`, or the usual start where that is 0. False if it cannot be followed. */
 export function setBoard(fen: i32): bool {
   memory.fill(BOARD, 0, 128);
   count = 0;
@@ -152,8 +152,8 @@ function exposes(from: i32, to: i32): bool {
 }
 
 /**
- * Where the piece stands that can go to a square, by what is said of its file and rank (-1: nothing); -1 if there is
- * none, or more than one. Where several could go, those that would leave their king in check (`tested`) cannot.
+ * Square of the piece that can go to a square, by what is said of its file and rank (-1: nothing); -1 if there is none,
+ * or more than one. Where several could go, those that would leave their king in check (`tested`) cannot.
  */
 function origin(piece: i32, to: i32, file: i32, rank: i32, tested: bool): i32 {
   const kind = piece & 7;
@@ -197,7 +197,7 @@ function castle(short: bool): bool {
   return true;
 }
 
-/** The square whose name stands at `p`. */
+/** The square named at `p`. */
 @inline function squareAt(p: i32): i32 {
   return (<i32>load<u8>(p + 1) - 49) * 16 + <i32>load<u8>(p) - 97;
 }
@@ -240,7 +240,7 @@ function movePawn(): bool {
 
 function movePiece(): bool {
   const piece = pieceOf(load<u8>(token)) + (black ? BLACK : 0);
-  // the last file and rank are the goal; what stands before them tells which piece
+  // the last file and rank are the goal; what is before them tells which piece
   let p = token + 1;
   while (p < tokenEnd && is(p, FILE | RANK | SIGN)) ++p;
   const to = squareAt(p - 2);

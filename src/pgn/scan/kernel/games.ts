@@ -30,7 +30,7 @@ export function room(length: i32): i32 {
   return ROOM;
 }
 
-/** Sets a text that has been put there: nothing stands before it, and nothing behind. */
+/** Sets a text that has been put there, with zeros before it and behind. */
 export function setText(start: i32, end: i32): void {
   store<u8>(start - 1, 0);
   memory.fill(end, 0, 64);
@@ -96,7 +96,7 @@ function note(): void {
   store<i32>(UNSIGNED, unsigned);
 }
 
-/** Where from `from` on the first of [ { ; % stands, or `end`; notes what was passed over. */
+/** Address of the first of [ { ; % from `from` on, or `end`; notes what was passed over. */
 export function scan(from: i32, end: i32): i32 {
   begin();
   const stop = pass(from, end);
@@ -104,7 +104,7 @@ export function scan(from: i32, end: i32): i32 {
   return stop;
 }
 
-/** Behind the name of the tag at `p` and what may stand before its value, or NOT_PLAIN if none begins there. */
+/** Where the value of the tag at `p` begins, or NOT_PLAIN if there is no tag. */
 @inline function tagValue(p: i32): i32 {
   let q = p + 1;
   if (load<u8>(p) != OPEN_TAG || !isLetter(load<u8>(q))) return NOT_PLAIN;
@@ -130,7 +130,7 @@ export function scan(from: i32, end: i32): i32 {
   return NOT_PLAIN;
 }
 
-/** Where from `p` on, inside a comment, the first of [ } stands, or `end`. */
+/** Address of the first of [ } from `p` on, inside a comment, or `end`. */
 export function commentStop(p: i32, end: i32): i32 {
   for (; p < end; p += 16) {
     const v = v128.load(p);
@@ -140,7 +140,7 @@ export function commentStop(p: i32, end: i32): i32 {
   return end;
 }
 
-/** Behind the brace that closes the comment before `p`; NOT_PLAIN if there is none, or if a tag may stand in it. */
+/** Behind the brace that closes the comment before `p`; NOT_PLAIN if there is none, or if the comment may hold a tag. */
 @inline function commentEnd(p: i32, end: i32): i32 {
   for (p = commentStop(p, end); p < end; p = commentStop(p, end)) {
     if (load<u8>(p) == CLOSE_COMMENT) return p + 1;

@@ -52,7 +52,7 @@ export function playNext(): i32 {
 }
 
 /**
- * Whether the game whose movetext stands from `from` to `to` may reach the target; false only where it certainly does
+ * Whether the game whose movetext is from `from` to `to` may reach the target; false only where it certainly does
  * not. It starts from the FEN at `fen` or, where that is 0, as usual.
  */
 export function mayReach(from: i32, to: i32, fen: i32): bool {

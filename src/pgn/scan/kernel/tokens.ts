@@ -1,7 +1,7 @@
 // The tokens of a game's main line (AssemblyScript): where each is and what kind of move it plainly is.
 //
-// Comments, side lines, glyphs, numbers and words are passed over by the rules of src/pgn/game/movetext.ts. What is not plainly
-// a move is called unclear, and whoever asked then leaves the game to that reader and the rules library.
+// Comments, side lines, glyphs, numbers and words are passed over by the rules of src/pgn/game/movetext.ts. What
+// is not plainly a move is called unclear, and the game is then left to that reader and the rules library.
 
 import {
   CLOSE_COMMENT, CLOSE_SIDE, CLOSE_TAG, DASH, DIGIT_OR_DOT, DOT, ENDS_TOKEN, FILE, GLYPH, NEWLINE, OPEN_COMMENT,
@@ -29,7 +29,7 @@ let lineStart: bool = true;
 /** A move has been seen: the next result ends the main line. */
 let moves: bool = false;
 
-/** Begins the movetext that stands from `from` to `to`. */
+/** Begins the movetext from `from` to `to`. */
 export function setMovetext(from: i32, to: i32): void {
   place = from;
   end = to;
@@ -50,8 +50,8 @@ function isResult(p: i32, to: i32): bool {
 }
 
 /**
- * Whether what stands from `p` to `to` is certainly neither a move, nor a null move, nor a result: "N", "+=", "with".
- * There are words of which this cannot be told so quickly.
+ * Whether the bytes from `p` to `to` are certainly neither a move, nor a null move, nor a result: "N", "+=", "with".
+ * False for some words, too: the test is a quick one.
  */
 function isWord(p: i32, to: i32): bool {
   if (is(p, FILE) || isCastling(load<u8>(p))) return false;
@@ -98,7 +98,7 @@ function kindOf(p: i32, to: i32): i32 {
   return piece || castles ? PIECE_MOVE : last ? PROMOTION : PAWN_MOVE;
 }
 
-/** Where the first `byte` from `p` on stands, or the end. */
+/** Address of the first `byte` from `p` on, or the end. */
 @inline function find(byte: u8, p: i32): i32 {
   for (; p < end; p += 16) {
     const found = i8x16.bitmask(i8x16.eq(v128.load(p), i8x16.splat(byte)));
