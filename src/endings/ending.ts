@@ -72,7 +72,7 @@ export interface EndingRecord {
   readonly captured: string | null;
   /** The result is not what the final verdict says; kept and marked, never corrected. */
   readonly contradicts: boolean;
-  /** Milliseconds left on each clock after that side's first move in the ending that tells; null where none does. */
+  /** Milliseconds left on each clock after that side's first move with a clock time in the ending; null without one. */
   readonly attackerClock: number | null;
   readonly defenderClock: number | null;
   readonly attackerErrors: readonly [half: number, full: number];

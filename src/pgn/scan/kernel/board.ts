@@ -46,10 +46,10 @@ export let material: u64 = 0;
   return load<u8>(PIECES + letter);
 }
 
-/** What a piece adds to `material`: four bits for each kind but the kings, White's then Black's. */
+/** What a piece adds to `material`: six bits for each kind but the kings, White's then Black's. */
 export function weight(piece: i32): u64 {
   const kind = piece & 7;
-  return kind == 0 || kind == KING ? 0 : (1 as u64) << (4 * (kind - 1 + (piece < BLACK ? 0 : 5)));
+  return kind == 0 || kind == KING ? 0 : (1 as u64) << (6 * (kind - 1 + (piece < BLACK ? 0 : 5)));
 }
 
 /** Address of the board: 128 bytes, a1 first, sixteen to a rank, of which the last eight are not used. */
@@ -161,7 +161,7 @@ function origin(piece: i32, to: i32, file: i32, rank: i32, tested: bool): i32 {
   const steps = kind == KNIGHT ? LEAPS : kind == BISHOP ? DIRECTIONS + 4 : DIRECTIONS;
   const length = kind == ROOK || kind == BISHOP ? 4 : 8;
   const one = weight(piece);
-  const isOnly = (material & (15 * one)) == one; // of its kind, as a king always is
+  const isOnly = (material & (63 * one)) == one; // of its kind, as a king always is
   let found = -1;
   for (let n = 0; n < length; ++n) {
     const step = <i32>load<i8>(steps + n);

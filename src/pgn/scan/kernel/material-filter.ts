@@ -6,9 +6,9 @@
 import { BLACK, count, material, pieceOf, play, setBoard, weight } from "./board";
 import { next, setMovetext } from "./tokens";
 
-/** Of a material: the highest bit of each kind, and the bits of both sides' pawns. */
-const FOURTH_BITS: u64 = 0x8888888888;
-const PAWNS: u64 = 0xf0000f;
+/** Of a material, see `weight`: the highest bit of each kind, and the bits of both sides' pawns. */
+const HIGH_BITS: u64 = 0x820820820820820;
+const PAWNS: u64 = 0xfc000003f;
 
 /** Men of the target, and its material with White and with Black as the attacker. */
 let targetMen: i32 = 0;
@@ -40,9 +40,9 @@ const PLAYED: i32 = 1;
 const ENDED: i32 = 0;
 const NOT_FOLLOWED: i32 = -1;
 
-/** Whether no kind of piece but pawns is on the board in greater number than in a material of at most seven men. */
+/** Whether no kind of piece but pawns is on the board in greater number than in a material. */
 @inline function isWithin(whole: u64): bool {
-  return (((whole | FOURTH_BITS) - (material & ~PAWNS)) & FOURTH_BITS) == FOURTH_BITS;
+  return (((whole | HIGH_BITS) - (material & ~PAWNS)) & HIGH_BITS) == HIGH_BITS;
 }
 
 /** Plays the next move: 1 if that was done, 0 if there is none, -1 if it cannot be followed. */
