@@ -10,7 +10,7 @@ import { PACKAGE } from "../src/places.js";
 import { FOLDERS } from "./support.js";
 
 /** Files of src itself, which everyone may use. */
-const COMMON = ["errors", "places", "threads"];
+const COMMON = ["errors", "places", "threads", "wasm"];
 
 const files = ["src", "workers", "fixtures"].flatMap((folder) =>
   readdirSync(join(PACKAGE, folder), { recursive: true, encoding: "utf8" })

@@ -1,14 +1,13 @@
-// Candidates: which games of a block of bytes may hold the target. Bytes in, bytes of a few games out; what those hold
-// is for the reader of games (read.ts) to find.
+// Candidates: which games of a block may hold the target. Bytes in, bytes of a few games out; what those hold is for the
+// reader of games (game-reader.ts) to find.
 
 import { crc32 } from "node:zlib";
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { filterTarget, mayHold } from "../pgn/scan/material-filter.js";
-import type { FilterTarget } from "../pgn/scan/scan-kernel.js";
 import { isUtf8 } from "../pgn/files/encoding.js";
-import { findGames, mayReach } from "../pgn/scan/game-finder.js";
+import { findGames } from "../pgn/scan/game-finder.js";
+import { mayReach } from "../pgn/scan/material-filter.js";
 
 /** A game that may hold the target. */
 export interface Candidate {
@@ -22,7 +21,7 @@ export interface Candidate {
   readonly text: number;
   readonly end: number;
   /** Equal for copies of a game, and hardly ever for others: CRC-32 of its movetext. */
-  readonly print: number;
+  readonly checksum: number;
 }
 
 /** Games to be read, of one block. */
@@ -50,40 +49,33 @@ export interface CandidateOptions {
 
 /** Finds candidates for one material. */
 export class CandidateFinder {
-  private readonly pieces: number;
-  private readonly target: FilterTarget;
-
-  constructor(material: Material) {
-    this.pieces = material.men;
-    this.target = filterTarget(material);
-  }
+  constructor(private readonly target: Material) {}
 
   /** Finds the candidates in a block of PGN that begins and ends between games. */
   find(bytes: Uint8Array, { offset = 0, noReject = false }: CandidateOptions = {}): FoundCandidates {
-    const { pieces, target } = this;
     const found: Candidate[] = [];
-    const parts: Uint8Array[] = [];
+    const copied: Uint8Array[] = [];
     let games = 0;
     let numbers = 0;
     let length = 0;
-    let unnamed = false;
-    findGames(bytes, (span) => {
+    let hasOddNames = false;
+    findGames(bytes, (game) => {
       ++games;
-      if (span.part === 1) ++numbers;
-      if (!noReject && !(mayReach(span, pieces) && mayHold(bytes, span, target))) return;
-      const at = length - span.start;
-      const [text, end] = [at + span.text, at + span.end];
-      const print = crc32(bytes.subarray(span.text, span.end));
-      const byte = offset + span.start;
-      found.push({ game: numbers, part: span.part, byte, start: length, text, end, print });
-      parts.push(bytes.subarray(span.start, span.end));
-      unnamed ||= !isUtf8(bytes.subarray(span.start, span.text));
+      if (game.part === 1) ++numbers;
+      if (!noReject && !mayReach(bytes, game, this.target)) return;
+      const at = length - game.start;
+      const [text, end] = [at + game.text, at + game.end];
+      const checksum = crc32(bytes.subarray(game.text, game.end));
+      const byte = offset + game.start;
+      found.push({ game: numbers, part: game.part, byte, start: length, text, end, checksum });
+      copied.push(bytes.subarray(game.start, game.end));
+      hasOddNames ||= !isUtf8(bytes.subarray(game.start, game.text));
       length = end;
     });
-    const kept = new Uint8Array(length);
-    found.forEach(({ start }, n) => kept.set(parts[n], start));
-    const names = unnamed ? new Uint8Array(namesIn(bytes)) : null;
-    return { games, numbers, candidates: { games: found, bytes: kept, names } };
+    const own = new Uint8Array(length);
+    found.forEach(({ start }, n) => own.set(copied[n], start));
+    const names = hasOddNames ? new Uint8Array(namesIn(bytes)) : null;
+    return { games, numbers, candidates: { games: found, bytes: own, names } };
   }
 }
 

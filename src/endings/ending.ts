@@ -57,8 +57,8 @@ export interface EndingRecord {
   readonly firstPly: Ply;
   readonly lastPly: Ply;
   readonly positions: number;
-  /** The positions, column by column: see `PositionColumns`. */
-  readonly plies: Uint8Array<ArrayBuffer>;
+  /** Bytes of the positions' `PositionColumns`. */
+  readonly columns: Uint8Array<ArrayBuffer>;
   /** Half-moves since the last capture or pawn move, and the move's number, of the first position. */
   readonly firstHalfmoves: number;
   readonly firstFullmove: number;
@@ -72,7 +72,7 @@ export interface EndingRecord {
   readonly captured: string | null;
   /** The result is not what the final verdict says; kept and marked, never corrected. */
   readonly contradicts: boolean;
-  /** Milliseconds left on each clock after that side's first move in the ending that tells; null where none does. */
+  /** Milliseconds left on each clock after that side's first move with a clock time in the ending; null without one. */
   readonly attackerClock: number | null;
   readonly defenderClock: number | null;
   readonly attackerErrors: readonly [half: number, full: number];
@@ -95,7 +95,7 @@ export const halfMovesFor = (dtc: Moves, winnerToMove: boolean): number => 2 * d
 
 /**
  * FIDE Laws 2023, 9.3: a draw may be claimed after fifty moves by each side without capture or pawn move. True
- * if the win would come later than that; whether a claim stands is the arbiter's to decide.
+ * if the win would come later than that; whether a claim is right the arbiter decides.
  */
 export function isBeyondFifty(
   score: Score,
@@ -129,7 +129,7 @@ export class Classifier {
   }
 
   /** Fills in position `n`. */
-  private position(at: SpanPosition, plies: PositionColumns, n: number): void {
+  private position(at: SpanPosition, positions: PositionColumns, n: number): void {
     const { squares, attackerToMove } = at;
     const { list, kinds } = this;
     const placement = { squares, attackerToMove };
@@ -143,25 +143,25 @@ export class Classifier {
       possible |= kinds[m];
       if (at.move && squares[list.piece[m]] === at.move.from && list.to[m] === at.move.to) played = m;
     }
-    plies.set(PLACEMENT, n, placementNumber(placement));
-    plies.set(ATTACKER_TO_MOVE, n, attackerToMove ? 1 : 0);
-    plies.set(LEGAL, n, list.count);
-    plies.set(POSSIBLE, n, possible);
-    plies.set(CLOCK, n, at.clock === null ? null : Math.round(at.clock * 1000));
+    positions.set(PLACEMENT, n, placementNumber(placement));
+    positions.set(ATTACKER_TO_MOVE, n, attackerToMove ? 1 : 0);
+    positions.set(LEGAL, n, list.count);
+    positions.set(POSSIBLE, n, possible);
+    positions.set(CLOCK, n, at.clock === null ? null : Math.round(at.clock * 1000));
     // which of equal pieces is meant must not depend on the twin
-    plies.setFacts(n, this.equalPieces ? this.geometer.facts(placement) : this.geometer.values(view));
-    if (played >= 0) plies.set(KIND, n, kinds[played]);
-    if (at.move?.san) plies.set(SAN, n, parseSan(at.move.san)!);
+    positions.setFacts(n, this.equalPieces ? this.geometer.facts(placement) : this.geometer.values(view));
+    if (played >= 0) positions.set(KIND, n, kinds[played]);
+    if (at.move?.san) positions.set(SAN, n, parseSan(at.move.san)!);
     else if (at.move)
-      plies.set(SAN, n, quietSanCode(this.movement, squares, attackerToMove, list, played, this.replies));
-    plies.set(BEYOND_FIFTY, n, 0);
-    if (!at.castling) this.values(at, plies, n, played);
+      positions.set(SAN, n, quietSanCode(this.movement, squares, attackerToMove, list, played, this.replies));
+    positions.set(BEYOND_FIFTY, n, 0);
+    if (!at.castling) this.values(at, positions, n, played);
   }
 
   /** Fills in what the tables say of a position, and of its moves. */
   private values(
     { squares, attackerToMove, halfmoves }: SpanPosition,
-    plies: PositionColumns,
+    positions: PositionColumns,
     n: number,
     played: number,
   ): void {
@@ -174,22 +174,22 @@ export class Classifier {
     let needed: KindSet = ~0;
     for (let m = 0; m < list.count; ++m) {
       const after = this.tables.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
-      if (m === played) plies.set(ERROR, n, Math.abs(after - score));
+      if (m === played) positions.set(ERROR, n, Math.abs(after - score));
       if (after !== score) continue;
       ++keeping;
       holding |= kinds[m];
       needed &= kinds[m];
     }
-    plies.set(VERDICT, n, score);
+    positions.set(VERDICT, n, score);
     // whoever is in check cannot pass
-    if (plies.get(IN_CHECK, n) === 0)
-      plies.set(OTHER_TURN, n, scoreOf(this.tables.probe(squares, !attackerToMove)));
-    plies.set(DTM, n, dtm);
-    plies.set(DTC, n, dtc);
-    plies.set(KEEPING, n, keeping);
-    plies.set(HOLDING, n, holding);
-    plies.set(NEEDED, n, keeping > 0 ? needed : 0);
-    plies.set(BEYOND_FIFTY, n, isBeyondFifty(score, dtc, attackerToMove, halfmoves) ? 1 : 0);
+    if (positions.get(IN_CHECK, n) === 0)
+      positions.set(OTHER_TURN, n, scoreOf(this.tables.probe(squares, !attackerToMove)));
+    positions.set(DTM, n, dtm);
+    positions.set(DTC, n, dtc);
+    positions.set(KEEPING, n, keeping);
+    positions.set(HOLDING, n, holding);
+    positions.set(NEEDED, n, keeping > 0 ? needed : 0);
+    positions.set(BEYOND_FIFTY, n, isBeyondFifty(score, dtc, attackerToMove, halfmoves) ? 1 : 0);
   }
 
   /** The legal moves as seen in the frame. */
@@ -206,40 +206,40 @@ export class Classifier {
   /** The ending that a span was. */
   ending(span: Span, end: GameEnd): EndingRecord {
     const count = span.positions.length;
-    const plies = PositionColumns.empty(count);
-    span.positions.forEach((at, n) => this.position(at, plies, n));
+    const positions = PositionColumns.empty(count);
+    span.positions.forEach((at, n) => this.position(at, positions, n));
     const lastPly = span.firstPly + count - 1;
     const endsGame = lastPly === end.ply;
     const outcome = outcomeOf(end.result, span.attacker);
     const captured = endsGame ? null : this.capturedBy(span.positions[count - 1]);
     const errors = (attacker: number) => {
-      const turns = plies.columns[ATTACKER_TO_MOVE];
+      const turns = positions.columns[ATTACKER_TO_MOVE];
       const of = (size: number) =>
-        plies.columns[ERROR].filter((error, n) => error === size && turns[n] === attacker).length;
+        positions.columns[ERROR].filter((error, n) => error === size && turns[n] === attacker).length;
       return [of(1), of(2)] as const;
     };
     const clock = (attacker: number) => {
-      const turns = plies.columns[ATTACKER_TO_MOVE];
+      const turns = positions.columns[ATTACKER_TO_MOVE];
       for (let n = 0; n < count; ++n) {
-        const left = turns[n] === attacker ? plies.get(CLOCK, n) : null;
+        const left = turns[n] === attacker ? positions.get(CLOCK, n) : null;
         if (left !== null) return left;
       }
       return null;
     };
-    const finalVerdict = plies.get(VERDICT, count - 1) as Score | null;
+    const finalVerdict = positions.get(VERDICT, count - 1) as Score | null;
     return {
       attacker: span.attacker,
       firstPly: span.firstPly,
       lastPly,
       positions: count,
-      plies: plies.bytes,
+      columns: positions.bytes,
       firstHalfmoves: span.positions[0].halfmoves,
       firstFullmove: span.positions[0].fullmove,
       passing: count - (endsGame ? 1 : 0) < 2,
-      entryVerdict: plies.get(VERDICT, 0) as Score | null,
+      entryVerdict: positions.get(VERDICT, 0) as Score | null,
       finalVerdict,
       outcome,
-      endedBy: endsGame ? howEnded(plies, span.positions[count - 1].halfmoves, end) : "capture",
+      endedBy: endsGame ? howEnded(positions, span.positions[count - 1].halfmoves, end) : "capture",
       captured,
       contradicts:
         endsGame && !end.stopped && finalVerdict !== null && contradicts(end, span.attacker, finalVerdict),
@@ -270,15 +270,15 @@ function contradicts({ result }: GameEnd, attacker: Color, verdict: Score): bool
 }
 
 /** How a game that ended in the ending came to its end. */
-function howEnded(plies: PositionColumns, halfmoves: number, end: GameEnd): EndedBy {
+function howEnded(positions: PositionColumns, halfmoves: number, end: GameEnd): EndedBy {
   if (end.stopped) return "cut off";
   if (end.position.isCheckmate()) return "mate";
   if (end.position.isStalemate()) return "stalemate";
   if (end.result === "*") return "cut off";
   if (/\btime\b|forfeit/i.test(end.termination ?? "")) return "time";
   if (end.result !== "1/2-1/2") return "resignation";
-  const placements = plies.columns[PLACEMENT];
-  const last = placements[plies.count - 1];
+  const placements = positions.columns[PLACEMENT];
+  const last = placements[positions.count - 1];
   // only pieces of the ending have moved since it began, so that repetitions of its positions lie within it
   if (placements.filter((placement) => placement === last).length >= 3) return "repetition";
   return halfmoves >= 100 ? "fifty moves" : "agreed";

@@ -1,4 +1,4 @@
-// Reading games: what those that may hold the target (see candidates.ts) do hold of it.
+// Reading candidates: what games that may hold the target (see candidates.ts) do hold of it.
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset, Ply } from "../chess/units.js";
@@ -52,7 +52,7 @@ export interface GameRecord extends ReplayRecord {
 
 /** What came of reading games. */
 export interface ReadGames {
-  /** Games played through, or known from a copy. */
+  /** Games replayed, or known from a copy. */
   readonly replayed: number;
   readonly found: readonly GameRecord[];
   readonly skipped: readonly Skipped[];
@@ -80,10 +80,10 @@ function gameFields(tags: Tags) {
 
 /** Reads the candidates of one material: those that reach it, with their endings, and those that cannot be read. */
 export class GameReader {
-  private readonly scores: ReplayCache;
+  private readonly cache: ReplayCache;
 
   constructor(material: Material, tables: Tables) {
-    this.scores = new ReplayCache(new Classifier(material, tables));
+    this.cache = new ReplayCache(new Classifier(material, tables));
   }
 
   read({ games, bytes, names }: Candidates): ReadGames {
@@ -107,9 +107,9 @@ export class GameReader {
         continue;
       }
       ++replayed;
-      const { stop, score } = this.scores.read(bytes.subarray(text, end), tags, start);
+      const { stop, record } = this.cache.replay(bytes.subarray(text, end), tags, start);
       if (stop) skip(stop.fault, text + stop.at, stop.ply, stop.token);
-      if (!score) continue;
+      if (!record) continue;
       // if its tags are not UTF-8, a guess from all names of the block that are not
       const encoding = isUtf8(section) ? UTF8 : (guess ??= guessEncoding(names!));
       found.push({
@@ -120,7 +120,7 @@ export class GameReader {
         ...gameFields(encoding === UTF8 ? tags : readTags(section, encoding)),
         encoding: encoding.name,
         fischerRandom: variant === "fischer-random",
-        ...score,
+        ...record,
       });
     }
     return { replayed, found, skipped };

@@ -15,12 +15,12 @@ export type { Score };
 export type ColumnArray = Int8Array | Int16Array | Int32Array;
 export type Width = 1 | 2 | 4;
 
-interface PlyColumn {
+interface PositionColumn {
   readonly name: string;
   readonly width: Width;
 }
 
-const of = (width: Width, ...names: string[]): PlyColumn[] => names.map((name) => ({ name, width }));
+const of = (width: Width, ...names: string[]): PositionColumn[] => names.map((name) => ({ name, width }));
 
 /**
  * Every column: `placement` its number; `san` the move played (see chess/san.ts); `clock` milliseconds left on the
@@ -29,7 +29,7 @@ const of = (width: Width, ...names: string[]): PlyColumn[] => names.map((name) =
  * the score if it were the other side's turn, none in check; then the
  * facts of the geometry.
  */
-export const POSITION_COLUMNS: readonly PlyColumn[] = [
+export const POSITION_COLUMNS: readonly PositionColumn[] = [
   ...of(4, "placement", "san", "clock", "kind", "possible", "holding", "needed"),
   ...of(2, "dtm", "dtc"),
   ...of(1, "verdict", "attacker-to-move", "legal", "keeping", "error", "beyond-fifty", "other-turn"),
@@ -48,7 +48,7 @@ export function positionColumn(name: string): number {
 }
 const FIRST_FACT = positionColumn(GEOMETRY[0].name);
 
-/** What stands for no value in a column of a width. */
+/** The number that means "no value" in a column of a width. */
 export const noneOf = (width: Width): number => -(2 ** (8 * width - 1));
 
 /** An array of a column's width over bytes that begin at `offset`, a multiple of the width. */
@@ -89,7 +89,7 @@ export interface PositionRecord {
   readonly facts: readonly (number | null)[];
 }
 
-/** The columns of some positions that follow each other. */
+/** The columns of positions that follow each other. */
 export class PositionColumns {
   /** In the order of `POSITION_COLUMNS`. */
   readonly columns: readonly ColumnArray[];
@@ -108,9 +108,9 @@ export class PositionColumns {
 
   /** Columns to be filled; every value is absent. */
   static empty(count: number): PositionColumns {
-    const plies = new PositionColumns(new Uint8Array(count * POSITION_BYTES), count);
-    POSITION_COLUMNS.forEach(({ width }, n) => plies.columns[n].fill(noneOf(width)));
-    return plies;
+    const positions = new PositionColumns(new Uint8Array(count * POSITION_BYTES), count);
+    POSITION_COLUMNS.forEach(({ width }, n) => positions.columns[n].fill(noneOf(width)));
+    return positions;
   }
 
   /** The columns whose bytes these are. */
@@ -137,7 +137,7 @@ export class PositionColumns {
     return placementAt(this.columns[PLACEMENT][n], pieces);
   }
 
-  /** Position `n` as an object, for those that look at few. */
+  /** Position `n` as an object, for readers of few positions. */
   record(n: number): PositionRecord {
     const san = this.get(SAN, n);
     const clock = this.get(CLOCK, n);

@@ -1,6 +1,6 @@
-// ReplayCache: what the moves of a game hold of the target, whoever played it, read with the rules library.
+// The replay cache: what the moves of a game hold of the target, found by a replay with the rules library.
 //
-// Collections hold the same game many times over, so what came of a score is remembered by its bytes and by what else
+// Collections hold the same game many times over, so a replay is remembered by the bytes of the movetext and by what else
 // it depends on, and given again.
 
 import { createHash } from "node:crypto";
@@ -16,7 +16,7 @@ import { type Tags, tagValue } from "../pgn/game/tags.js";
 import type { Classifier, EndingRecord } from "./ending.js";
 import { SpanCollector } from "./spans.js";
 
-/** What a game's score says, whoever played it. */
+/** What a replay says of a game that reaches the target: nothing that depends on its players. */
 export interface ReplayRecord {
   readonly result: Result;
   /** FEN of the start, null for the usual one. */
@@ -24,51 +24,51 @@ export interface ReplayRecord {
   /** The main line in coordinates, for writing the game out again. */
   readonly moves: string;
   readonly plies: Ply;
-  /** Digest of start and moves: games with equal ones are the same score. */
+  /** Of start and moves: games with equal ones are copies. */
   readonly digest: string;
   readonly stoppedAt: Ply | null;
   readonly stopReason: Fault | null;
   readonly endings: readonly EndingRecord[];
 }
 
-/** What came of reading a score: where it stopped short, if it did, and what it holds, if it reaches the target. */
-export interface Replayed {
+/** A replay: where it stopped short, if it did, and its record, if the game reaches the target. */
+export interface Replay {
   readonly stop: Stop | undefined;
-  readonly score: ReplayRecord | undefined;
+  readonly record: ReplayRecord | undefined;
 }
 
-/** Positions that are remembered: enough for a collection whose files share games, some tens of megabytes. */
+/** Positions that are remembered at most: enough for a collection whose files share games, some tens of megabytes. */
 const REMEMBERED = 20_000;
 
-const weightOf = ({ score }: Replayed): number =>
-  1 + (score?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
+const weightOf = ({ record }: Replay): number =>
+  1 + (record?.endings.reduce((sum, ending) => sum + ending.positions, 0) ?? 0);
 
-/** Reads scores; the one remembered longest is forgotten first. */
+/** Replays games; the replay remembered longest is forgotten first. */
 export class ReplayCache {
-  private readonly known = new Map<string, Replayed>();
+  private readonly known = new Map<string, Replay>();
   private positions = 0;
 
   constructor(private readonly classifier: Classifier) {}
 
-  /** What comes of a score from `start`, which is left as it is. */
-  read(movetext: Uint8Array, tags: Tags, start: Chess): Replayed {
+  /** The replay of a movetext from `start`, which is left as it is. The tags tell result and termination. */
+  replay(movetext: Uint8Array, tags: Tags, start: Chess): Replay {
     const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
     const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
-    let read = this.known.get(key);
-    if (!read) {
-      read = this.replay(movetext, tags, start);
-      this.known.set(key, read);
-      this.positions += weightOf(read);
+    let replay = this.known.get(key);
+    if (!replay) {
+      replay = this.play(movetext, tags, start);
+      this.known.set(key, replay);
+      this.positions += weightOf(replay);
       for (const [old, forgotten] of this.known) {
         if (this.positions <= REMEMBERED) break;
         this.positions -= weightOf(forgotten);
         this.known.delete(old);
       }
     }
-    return read;
+    return replay;
   }
 
-  private replay(movetext: Uint8Array, tags: Tags, start: Chess): Replayed {
+  private play(movetext: Uint8Array, tags: Tags, start: Chess): Replay {
     const position = start.clone();
     const line = readMainLine(
       Buffer.from(movetext.buffer, movetext.byteOffset, movetext.length).toString("latin1"),
@@ -82,8 +82,8 @@ export class ReplayCache {
       collector.visit(at, ply, move);
       if (move) played.push(move);
     });
-    if (collector.spans.length === 0) return { stop, score: undefined };
-    // text is made only of what is kept
+    if (collector.spans.length === 0) return { stop, record: undefined };
+    // text is made only for games that reach the target
     const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";
     const fen = makeFen(start.toSetup());
     const moves = played.map(makeUci).join(" ");
@@ -97,7 +97,7 @@ export class ReplayCache {
     };
     return {
       stop,
-      score: {
+      record: {
         result,
         start: fen === INITIAL_FEN ? null : fen,
         moves,

@@ -1,4 +1,4 @@
-// What is in hand during a run: work may run ahead, within limits, and what comes of it is taken in order.
+// The ordered queue of a run: work may run ahead, within limits, and its results are taken in order.
 
 export class OrderedQueue {
   private tasks = 0;
@@ -10,7 +10,7 @@ export class OrderedQueue {
   private end = () => {};
 
   /**
-   * At most so many tasks at a time, and so many bytes kept in memory for them or for what came of them. After `signal`
+   * At most so many tasks at a time, and so many bytes held in memory for them or for their results. After `signal`
    * nothing more is begun.
    */
   constructor(
@@ -32,7 +32,7 @@ export class OrderedQueue {
     return this.fault !== undefined || (this.signal?.aborted ?? false);
   }
 
-  /** No task is begun until something of what came of others has been taken. */
+  /** No task is begun until results of others have been taken. */
   get isFull(): boolean {
     return this.bytes > this.maxBytes;
   }

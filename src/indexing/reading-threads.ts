@@ -1,5 +1,5 @@
-// Threads that read games. One is enough for most collections, where few games hold the target, and compiling what it
-// does a second time would cost more than it gives; when it falls behind, others help.
+// The threads that read candidates. One is enough for most collections, where few games hold the target, and compiling its
+// code a second time would cost more than it gives; when it falls behind, others help.
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { GameReader, type ReadGames } from "../endings/game-reader.js";
@@ -25,11 +25,11 @@ export function reader(data: ReaderData): (task: Candidates) => Crossing<ReadGam
 const WORTH_A_START = 1500;
 /** Games that may wait before reading counts as behind. */
 const BEHIND = 16;
-/** Games that a thread reads in one task, and prints that are remembered. */
+/** Games that a thread reads in one task, and checksums that are remembered. */
 const GAMES = 64;
 const REMEMBERED = 1 << 16;
-/** How much the last task tells of the pace, as against those before. */
-const NEWS = 0.3;
+/** Weight of the last task in the pace, as against those before. */
+const LAST_WEIGHT = 0.3;
 /** Tasks that a thread is given ahead. */
 const IN_HAND = 2;
 
@@ -45,14 +45,14 @@ interface Reader {
   inHand: number;
 }
 
-/** Candidates in parts that are neither too large for one thread nor too small to be sent. */
-function partsOf({ games, bytes, names }: Candidates): Candidates[] {
+/** Candidates in tasks that are neither too large for one thread nor too small to be sent. */
+function tasksOf({ games, bytes, names }: Candidates): Candidates[] {
   if (games.length <= GAMES) return [{ games, bytes, names }];
-  const parts: Candidates[] = [];
+  const tasks: Candidates[] = [];
   for (let from = 0; from < games.length; from += GAMES) {
     const some = games.slice(from, from + GAMES);
     const { start } = some[0];
-    parts.push({
+    tasks.push({
       games: some.map((one) => ({
         ...one,
         start: one.start - start,
@@ -63,20 +63,19 @@ function partsOf({ games, bytes, names }: Candidates): Candidates[] {
       names,
     });
   }
-  return parts;
+  return tasks;
 }
 
-/** One thread, started when it is needed, and at most `threads`. */
+/** The reading threads: one, started when it is needed, or more, at most `threads`. */
 export class Readers {
   private readonly readers: Reader[] = [];
   private readonly waiting: Waiting[] = [];
-  /** Games that have been given, by their prints. */
+  /** Games that have been given, by the checksums of their movetext. */
   private readonly known = new Set<number>();
   /** Games that wait; copies of others, which take next to no time, are not counted. */
   private games = 0;
-  /** Milliseconds a game took of late. */
+  /** Milliseconds that a game takes, by the last tasks. */
   private pace = 0;
-
   private data: ReaderData | undefined;
 
   constructor(
@@ -128,7 +127,7 @@ export class Readers {
       return landed(await reader.pool.run(candidates, { transferList: [candidates.bytes.buffer] }));
     } finally {
       const pace = (performance.now() - start) / reader.inHand / games;
-      if (games > 0) this.pace += NEWS * (pace - this.pace);
+      if (games > 0) this.pace += LAST_WEIGHT * (pace - this.pace);
       --reader.inHand;
       this.share();
     }
@@ -136,7 +135,7 @@ export class Readers {
 
   async read(candidates: Candidates): Promise<ReadGames> {
     this.prepare();
-    const read = await Promise.all(partsOf(candidates).map((part) => this.readPart(part)));
+    const read = await Promise.all(tasksOf(candidates).map((task) => this.readTask(task)));
     return {
       replayed: read.reduce((sum, { replayed }) => sum + replayed, 0),
       found: read.flatMap(({ found }) => found),
@@ -144,11 +143,11 @@ export class Readers {
     };
   }
 
-  private readPart(candidates: Candidates): Promise<ReadGames> {
+  private readTask(candidates: Candidates): Promise<ReadGames> {
     return new Promise((resolve) => {
       if (this.known.size > REMEMBERED) this.known.clear();
       const before = this.known.size;
-      for (const { print } of candidates.games) this.known.add(print);
+      for (const { checksum } of candidates.games) this.known.add(checksum);
       const games = this.known.size - before;
       this.waiting.push({ candidates, games, resolve });
       this.games += games;

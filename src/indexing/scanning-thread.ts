@@ -5,8 +5,8 @@ import { parseMaterial } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
 import { CandidateFinder, type FoundCandidates } from "../endings/candidates.js";
 import { type Crossing, crossing } from "../errors.js";
-import { theKernel } from "../pgn/scan/game-finder.js";
-import { partDigest } from "../pgn/files/digest.js";
+import { theKernel } from "../pgn/scan/scan-kernel.js";
+import { bytesDigest } from "../pgn/files/digest.js";
 import { BlockReader } from "../pgn/files/block-reader.js";
 
 /** How to scan. */
@@ -38,7 +38,7 @@ export interface Scanned {
   readonly end: ByteOffset;
   /** Bytes of the block. */
   readonly length: number;
-  /** Of the part of the file that it stands for (see pgn/digest.ts). */
+  /** Of the block, or of the range in which its games begin (see pgn/files/digest.ts). */
   readonly digest: Uint8Array;
 }
 
@@ -50,7 +50,7 @@ export function scanner(target: string): (task: ScanTask) => Crossing<Scanned> {
     crossing(() => {
       const { bytes, offset, digest } =
         "bytes" in task
-          ? { ...task, digest: partDigest(task.bytes) }
+          ? { ...task, digest: bytesDigest(task.bytes) }
           : reader.read(task.path, task.size, task.range);
       const { length } = bytes;
       const end = offset + length;

@@ -240,7 +240,7 @@ export class IndexWriter {
         ...one.attackerErrors,
         ...one.defenderErrors,
       ).lastInsertRowid;
-      this.insertPlies.run(ending, one.plies);
+      this.insertPlies.run(ending, one.columns);
     }
     this.duplicates.link(lastInsertRowid);
   }

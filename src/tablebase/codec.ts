@@ -1,9 +1,8 @@
 // Undoing the compression of a block, by the compiled decoder (src/tablebase/kernel/decode.ts), and its checksum. The
 // format is described in src/tablebase/kernel/codec.ts.
 
-import { readFileSync } from "node:fs";
-
 import { decoderFile } from "../places.js";
+import { instantiate } from "../wasm.js";
 
 /** Placements (bytes) in a block. */
 export const BLOCK_BITS = 12;
@@ -26,8 +25,7 @@ class BlockDecoder {
   private readonly bits: Uint8Array;
 
   constructor() {
-    const module = new WebAssembly.Module(readFileSync(decoderFile()));
-    this.decoder = new WebAssembly.Instance(module, {}).exports as unknown as Decoder;
+    this.decoder = instantiate<Decoder>(decoderFile());
     const { buffer } = this.decoder.memory;
     this.source = new Uint8Array(buffer, this.decoder.sourceAddress(), 2 * BLOCK);
     this.target = new Uint8Array(buffer, this.decoder.targetAddress(), BLOCK);

@@ -1,8 +1,7 @@
 // The compiled kernel, as TypeScript sees it, and the numbering of placements that it shares with the reader.
 
-import { readFileSync } from "node:fs";
-
 import { kernelFile } from "../places.js";
+import { instantiate } from "../wasm.js";
 import type { Square } from "../chess/units.js";
 import type { Half } from "./half.js";
 
@@ -39,11 +38,8 @@ export interface Kernel {
 /** Placements of two kings up to symmetry. */
 export const KING_PAIRS = 462;
 
-let compiled: WebAssembly.Module | undefined;
-
 /** A fresh instance with its own memory. */
 export function newKernel(): Kernel {
-  compiled ??= new WebAssembly.Module(readFileSync(kernelFile()));
   const imports = {
     env: {
       abort() {
@@ -51,7 +47,7 @@ export function newKernel(): Kernel {
       },
     },
   };
-  const kernel = new WebAssembly.Instance(compiled, imports).exports as unknown as Kernel;
+  const kernel = instantiate<Kernel>(kernelFile(), imports);
   kernel.start();
   return kernel;
 }

@@ -1,5 +1,5 @@
-// The scan of a block: any bytes in without a crash, no game lost for what stands beside it, and a score read once
-// gives the same as one read again.
+// From a block to its endings: any bytes in without a crash, no game lost for what is beside it, and a game replayed once
+// gives the same as one replayed again.
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -14,15 +14,15 @@ import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
 const finder = new CandidateFinder(TARGET);
-const endings = new GameReader(TARGET, tables);
-/** Sifts a block and reads what may hold the target. */
-const scan = (bytes: Uint8Array, options: CandidateOptions = {}, reader = endings) =>
-  reader.read(finder.find(bytes, options).candidates);
+const reader = new GameReader(TARGET, tables);
+/** Finds the candidates of a block and reads them. */
+const scan = (bytes: Uint8Array, options: CandidateOptions = {}, by = reader) =>
+  by.read(finder.find(bytes, options).candidates);
 const games = readFileSync(join(gamesFolder(), "winter-club-cup-2024.pgn"), "latin1").split(/(?=\[Event ")/);
 const bytesOf = (text: string) => new Uint8Array(Buffer.from(text, "latin1"));
-const scoreOf = (text: string) =>
+const endingsOf = (text: string) =>
   scan(bytesOf(text)).found.map((game) => [game.white, game.moves, game.result]);
-const [one, other] = games.filter((game) => scoreOf(game).length === 1);
+const [one, other] = games.filter((game) => endingsOf(game).length === 1);
 
 const junk = fc.oneof(
   fc.uint8Array({ maxLength: 300 }).map((bytes) => Buffer.from(bytes).toString("latin1")),
@@ -50,14 +50,14 @@ const junk = fc.oneof(
     .map((parts) => parts.join("")),
 );
 
-describe("the scan", () => {
+describe("a block", () => {
   it("loses no game for what stands before or behind it, and never crashes", () => {
-    const [before, behind] = [scoreOf(one)[0], scoreOf(other)[0]];
+    const [before, behind] = [endingsOf(one)[0], endingsOf(other)[0]];
     fc.assert(
       fc.property(junk, (text) => {
         // a whole tag before the next game's Event belongs to that game, whatever it says
         fc.pre(!/\[\s*\w+\s*".*"\s*\]/.test(text));
-        const found = scoreOf(`${one.trimEnd()}\n${text}\n\n${other}`);
+        const found = endingsOf(`${one.trimEnd()}\n${text}\n\n${other}`);
         expect(found[0]).toEqual(before);
         expect(found.at(-1)).toEqual(behind);
       }),

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
-import { partDigest, wholeDigest } from "../../src/pgn/files/digest.js";
+import { bytesDigest, combinedDigest } from "../../src/pgn/files/digest.js";
 import { findGames } from "../../src/pgn/scan/game-finder.js";
 import { BlockReader, rangesOf } from "../../src/pgn/files/block-reader.js";
 import { temporaryFolder } from "../support.js";
@@ -120,8 +120,8 @@ describe("a file in ranges", () => {
     expect(digests.map((digest) => Buffer.from(digest).toString("hex"))).toEqual(
       parts.map((part) => sha(part).toString("hex")),
     );
-    expect(wholeDigest(digests)).toBe(sha(Buffer.concat(parts.map(sha))).toString("hex"));
-    expect(wholeDigest([partDigest(bytes)])).not.toBe(wholeDigest(digests));
+    expect(combinedDigest(digests)).toBe(sha(Buffer.concat(parts.map(sha))).toString("hex"));
+    expect(combinedDigest([bytesDigest(bytes)])).not.toBe(combinedDigest(digests));
   });
 
   it("says so when the file becomes shorter, or is gone", () => {

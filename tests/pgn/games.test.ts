@@ -1,12 +1,15 @@
-// Finding games in bytes: the rules for real files, independence of where a block is cut, and any bytes in.
+// Finding games in bytes: the rules for real files, independence of where a block ends, and any bytes in.
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
-import { findGames, lastCut, mayReach } from "../../src/pgn/scan/game-finder.js";
-import { CompiledScanKernel, type ScanKernel, PlainScanKernel } from "../../src/pgn/scan/scan-kernel.js";
+import { lastBlockEnd } from "../../src/pgn/files/block-end.js";
+import { findGames } from "../../src/pgn/scan/game-finder.js";
+import { hasCapturesFor } from "../../src/pgn/scan/material-filter.js";
+import { type Scan, ScanKernel } from "../../src/pgn/scan/scan-kernel.js";
 import { readMainLine } from "../../src/pgn/game/movetext.js";
 import { readTags } from "../../src/pgn/game/tags.js";
+import { PlainScan } from "./plain-scan.js";
 
 const bytesOf = (text: string) => new Uint8Array(Buffer.from(text, "latin1"));
 
@@ -21,14 +24,14 @@ interface Seen {
 function games(text: string | Uint8Array): Seen[] {
   const bytes = typeof text === "string" ? bytesOf(text) : text;
   const seen: Seen[] = [];
-  findGames(bytes, (span) => {
-    const line = readMainLine(Buffer.from(bytes.subarray(span.text, span.end)).toString("latin1"));
+  findGames(bytes, (game) => {
+    const line = readMainLine(Buffer.from(bytes.subarray(game.text, game.end)).toString("latin1"));
     seen.push({
-      part: span.part,
-      white: readTags(bytes.subarray(span.start, span.text)).get("White"),
+      part: game.part,
+      white: readTags(bytes.subarray(game.start, game.text)).get("White"),
       moves: line.moves.map((move) => move.text),
-      captures: span.captures,
-      may: mayReach(span, 5),
+      captures: game.captures,
+      may: hasCapturesFor(game, 5),
     });
   });
   return seen;
@@ -96,7 +99,7 @@ describe("finding games", () => {
     ]);
   });
 
-  it("gives the first game number 1 though a note with an open bracket stands before it", () => {
+  it("gives the first game number 1 though a note with an open bracket comes before it", () => {
     const text = `Notes of the club {unfinished [Event "x"]\n[White "A"]\n\n1. e4 *\n`;
     expect(games(text).map((g) => [g.white, g.part])).toEqual([["A", 1]]);
   });
@@ -180,13 +183,15 @@ const dirt = fc
   .map((parts) => parts.join(""));
 
 describe("the kernel", () => {
-  it("says the same as the plain scan of movetext, from any place in any bytes", () => {
-    const [kernel, plain] = [new CompiledScanKernel(), new PlainScanKernel()];
+  const [kernel, plain] = [new ScanKernel(), new PlainScan()];
+
+  it("passes over movetext and comments like the plain scan, from any place in any bytes", () => {
     fc.assert(
       fc.property(fc.oneof(fc.uint8Array({ maxLength: 200 }), dirt.map(bytesOf)), fc.nat(), (bytes, seed) => {
         kernel.load(bytes);
         plain.load(bytes);
         for (let from = seed % (bytes.length + 1); from < bytes.length; ++from) {
+          expect(kernel.commentStop(from)).toBe(plain.commentStop(from));
           const stop = plain.scan(from);
           expect([kernel.scan(from), kernel.captures, kernel.unsigned]).toEqual([
             stop,
@@ -201,12 +206,11 @@ describe("the kernel", () => {
   });
 
   it("finds the same games as the plain scan", () => {
-    const found = (bytes: Uint8Array, scan: ScanKernel) => {
-      const spans: unknown[] = [];
-      findGames(bytes, (span) => spans.push({ ...span }), scan);
-      return spans;
+    const found = (bytes: Uint8Array, scan: Scan) => {
+      const games: unknown[] = [];
+      findGames(bytes, (game) => games.push({ ...game }), scan);
+      return games;
     };
-    const [kernel, plain] = [new CompiledScanKernel(), new PlainScanKernel()];
     fc.assert(
       fc.property(dirt, (text) => {
         expect(found(bytesOf(text), kernel)).toEqual(found(bytesOf(text), plain));
@@ -238,9 +242,9 @@ describe("any bytes", () => {
     fc.assert(
       fc.property(fc.array(dirt, { minLength: 2, maxLength: 6 }), (parts) => {
         const bytes = bytesOf(parts.map((part) => `${part}\n[Event "Next"]\n[White "N"]\n`).join(""));
-        const cut = lastCut(bytes);
-        if (cut < 0) return;
-        const both = [...games(bytes.subarray(0, cut)), ...games(bytes.subarray(cut))];
+        const end = lastBlockEnd(bytes);
+        if (end < 0) return;
+        const both = [...games(bytes.subarray(0, end)), ...games(bytes.subarray(end))];
         expect(both).toEqual(games(bytes));
       }),
       { numRuns: 4000 },

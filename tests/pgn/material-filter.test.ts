@@ -1,5 +1,5 @@
-// The cut and the lean replay against the rules library: on random games, however they are dressed up, no ending is
-// let go, and the pieces on the board are the same after every move.
+// The material filter and the kernel's board against the rules library: on random games, however they are dressed up or
+// spoilt, no game that reaches a target is rejected, and the board is the same after every move.
 
 import { Chess } from "chessops/chess";
 import { makeFen, parseFen } from "chessops/fen";
@@ -7,23 +7,23 @@ import { makeSanAndPlay } from "chessops/san";
 import type { Move } from "chessops/types";
 import { describe, expect, it } from "vitest";
 
-import { lettersOf, parseMaterial } from "../../src/chess/material.js";
+import { type Material, parseMaterial } from "../../src/chess/material.js";
 import { randomNumbers } from "../../src/chess/random.js";
 import { SpanCollector } from "../../src/endings/spans.js";
-import { filterTarget, mayHold, mayHoldPlain } from "../../src/pgn/scan/material-filter.js";
-import { type GameBounds, findGames, mayReach } from "../../src/pgn/scan/game-finder.js";
-import type { FilterTarget } from "../../src/pgn/scan/scan-kernel.js";
-import { LeanBoard, menNumber } from "../../src/pgn/scan/lean.js";
 import { readMainLine } from "../../src/pgn/game/movetext.js";
 import { playThrough, startOf } from "../../src/pgn/game/replay.js";
-import { readTags } from "../../src/pgn/game/tags.js";
-import { Words } from "../../src/pgn/scan/words.js";
+import { readTags, variantOf } from "../../src/pgn/game/tags.js";
+import type { GameBounds } from "../../src/pgn/scan/game-bounds.js";
+import { findGames } from "../../src/pgn/scan/game-finder.js";
+import { mayReach } from "../../src/pgn/scan/material-filter.js";
+import { theKernel } from "../../src/pgn/scan/scan-kernel.js";
 
 const TARGETS = ["R+B v R", "R v R", "Q v R", "R v B", "R v K", "Q v K", "B v N", "B+N v K", "Q v Q"].map(
   parseMaterial,
 );
 const FENS = [
   "r3k2r/pppppppp/8/8/8/8/PPPPPPPP/R3K2R w KQkq - 0 1",
+  "bnrbnkrq/pppppppp/8/8/8/8/PPPPPPPP/BNRBNKRQ w KQkq - 0 1",
   "4k3/P6p/8/2r5/3B4/8/p5RP/4K3 b - - 0 1",
   "8/8/3k4/2r5/3BR3/3K4/8/8 w - - 0 1",
   "1n2k1n1/8/8/8/3R4/8/8/R3K1N1 w - - 3 40",
@@ -56,11 +56,13 @@ function randomGame(random: () => number): Played {
   return { fen, sans };
 }
 
-/** The score with comments, side lines and marks, as annotators leave it. */
+/** The game with comments, side lines and marks, as annotators leave it. */
 function dressed({ fen, sans }: Played, random: () => number): string {
   let text = `[Event "Tarn Cup"]\n[White "A"]\n[Black "B"]\n${fen ? `[SetUp "1"]\n[FEN "${fen}"]\n` : ""}\n`;
   const style = random();
+  const noughts = random() < 0.3;
   sans.forEach((san, n) => {
+    if (noughts) san = san.replaceAll("O", "0");
     if (n % 2 === 0 || random() < 0.1) text += `${Math.floor(n / 2) + 1}${random() < 0.5 ? ". " : "."}`;
     text += san;
     if (style > 0.5) {
@@ -68,6 +70,7 @@ function dressed({ fen, sans }: Played, random: () => number): string {
       if (random() < 0.1) text += " $14";
       if (random() < 0.1) text += " {better was Qxe5 (or Rxa1)}";
       if (random() < 0.1) text += ` (${n}... Kxe4 {so [%clk 0:01:00]} (2. Nxd4) Rxf1)`;
+      if (random() < 0.05) text += [" D", " +=", " +-", " with", " \u00b1"][Math.floor(random() * 5)];
       if (random() < 0.03) text += " ; and now Qxf7\n";
     }
     text += random() < 0.2 ? "\n" : " ";
@@ -75,20 +78,29 @@ function dressed({ fen, sans }: Played, random: () => number): string {
   return `${text}${["1/2-1/2", "1-0", "*", ""][Math.floor(random() * 4)]}\n\n`;
 }
 
-function onlySpan(bytes: Uint8Array): GameBounds {
-  const spans: GameBounds[] = [];
-  findGames(bytes, (span) => spans.push({ ...span }));
-  expect(spans).toHaveLength(1);
-  return spans[0];
+function gamesOf(bytes: Uint8Array): GameBounds[] {
+  const games: GameBounds[] = [];
+  findGames(bytes, (game) => games.push({ ...game }));
+  return games;
 }
 
-/** Whether the rules library finds the material in a game. */
-function holds(bytes: Uint8Array, span: GameBounds, material: (typeof TARGETS)[number]): boolean {
-  const position = startOf(readTags(bytes.subarray(span.start, span.text)))!;
-  const line = readMainLine(Buffer.from(bytes.subarray(span.text, span.end)).toString("latin1"));
-  const collector = new SpanCollector(material, line.clocks);
-  playThrough(position, line, (at, ply, move) => collector.visit(at, ply, move));
-  return collector.spans.length > 0;
+/** The game's start and main line, as the rules library is to play them; undefined if its start is none. */
+function lineOf(bytes: Uint8Array, { start, text, end }: GameBounds) {
+  const tags = readTags(bytes.subarray(start, text));
+  const position = variantOf(tags.get("Variant")) === "other" ? undefined : startOf(tags);
+  const line = readMainLine(Buffer.from(bytes.subarray(text, end)).toString("latin1"));
+  return position && { position, line };
+}
+
+/** Which of the targets the rules library finds in a game. */
+function reached(bytes: Uint8Array, game: GameBounds): Material[] {
+  const found = lineOf(bytes, game);
+  if (!found) return [];
+  const collectors = TARGETS.map((target) => new SpanCollector(target));
+  playThrough(found.position, found.line, (at, ply, move) => {
+    if (at.board.occupied.size() <= 5) for (const one of collectors) one.visit(at, ply, move);
+  });
+  return TARGETS.filter((_, n) => collectors[n].spans.length > 0);
 }
 
 /** Turns a game into one that no longer is quite one. */
@@ -115,6 +127,8 @@ function spoilt(text: string, random: () => number): string {
       "e.p.",
       "\0",
       "Q",
+      "\u00bd-\u00bd",
+      "--",
     ];
     const length = Math.floor(random() * 3);
     text = text.slice(0, place) + odd[Math.floor(random() * odd.length)] + text.slice(place + length);
@@ -122,89 +136,114 @@ function spoilt(text: string, random: () => number): string {
   return text;
 }
 
-describe("the cut", () => {
-  it("is the same in the kernel, for whole games, spoilt games and any bytes", () => {
-    const random = randomNumbers(20261126);
-    let kept = 0;
-    let all = 0;
-    for (let n = 0; n < 1500; ++n) {
-      const text = spoilt(dressed(randomGame(random), random), random);
+describe("the material filter", () => {
+  /** How often a target is reached and how often a game is let through, in games of a kind. */
+  function filtered(count: number, seed: number, textOf: (random: () => number) => string) {
+    const random = randomNumbers(seed);
+    const sum = { reached: 0, through: 0, asked: 0, fromFen: 0 };
+    for (let n = 0; n < count; ++n) {
+      const text = textOf(random);
       const bytes = new Uint8Array(Buffer.from(text, "latin1"));
-      const spans: GameBounds[] = [];
-      findGames(bytes, (span) => spans.push({ ...span, special: false, unsigned: false, captures: 1 }));
-      for (const span of spans) {
-        for (const target of TARGETS.map(filterTarget)) {
-          const may = mayHold(bytes, span, target);
-          if (may !== mayHoldPlain(bytes, span, target)) expect.fail(`${target.letters} in: ${text}`);
-          ++all;
-          if (may) ++kept;
-        }
+      for (const game of gamesOf(bytes)) {
+        const found = reached(bytes, game);
+        const through = TARGETS.filter((target) => mayReach(bytes, game, target));
+        for (const target of found)
+          if (!through.includes(target)) expect.fail(`${target.name} rejected in: ${text}`);
+        sum.reached += found.length;
+        sum.through += through.length;
+        sum.asked += TARGETS.length;
+        if (game.fen >= 0) sum.fromFen += found.length;
       }
     }
-    expect(kept).toBeGreaterThan(all / 50);
-    expect(kept).toBeLessThan(all * 0.9);
+    return sum;
+  }
+
+  it("rejects no game that reaches a target, and most of the others", () => {
+    const sum = filtered(1200, 20261125, (random) => dressed(randomGame(random), random));
+    expect(sum.asked).toBe(1200 * TARGETS.length);
+    expect(sum.fromFen).toBeGreaterThan(50);
+    expect(sum.reached - sum.fromFen).toBeGreaterThan(50);
+    expect(sum.through).toBeLessThan(1.5 * sum.reached);
   });
 
-  it("lets go no ending of any target in 1,200 random games, and most of the others", () => {
-    const random = randomNumbers(20261125);
-    const targets: (readonly [(typeof TARGETS)[number], FilterTarget])[] = TARGETS.map((m) => [
-      m,
-      filterTarget(m),
-    ]);
-    let found = 0;
-    let kept = 0;
-    let all = 0;
-    for (let n = 0; n < 1200; ++n) {
-      const text = dressed(randomGame(random), random);
-      const bytes = new Uint8Array(Buffer.from(text, "latin1"));
-      const span = onlySpan(bytes);
-      for (const [material, target] of targets) {
-        const is = holds(bytes, span, material);
-        const may = mayReach(span, material.men) && mayHold(bytes, span, target);
-        if (is && !may) expect.fail(`${material.name} let go in: ${text}`);
-        ++all;
-        if (is) ++found;
-        if (may) ++kept;
-      }
-    }
-    expect(found).toBeGreaterThan(100);
-    expect(kept).toBeLessThan(1.5 * found);
-    expect(all).toBe(10_800);
-  });
-
-  it("knows the pieces of a material on both sides", () => {
-    const { letters, sides } = filterTarget(parseMaterial("R+B v R"));
-    expect(letters).toBe("KRBKR");
-    expect(sides).toEqual([menNumber("KRBkr"), menNumber("KRkrb")]);
-    expect(lettersOf(parseMaterial("R+B v R").attacker)).toBe("RB");
+  it("rejects no spoilt game that reaches a target, however it is read", () => {
+    const sum = filtered(1500, 20261126, (random) => spoilt(dressed(randomGame(random), random), random));
+    expect(sum.fromFen).toBeGreaterThan(50);
+    expect(sum.reached - sum.fromFen).toBeGreaterThan(50);
+    expect(sum.through).toBeLessThan(sum.asked / 2);
   });
 });
 
-describe("the lean replay", () => {
-  it("has the pieces of the rules library after every move of 1,000 random games", () => {
+describe("the kernel's board", () => {
+  it("is that of the rules library after every move of 1,000 random games", () => {
     const random = randomNumbers(4711);
-    const board = new LeanBoard();
-    const words = new Words();
+    const kernel = theKernel();
+    const { exports } = kernel;
     let moves = 0;
     for (let n = 0; n < 1000; ++n) {
-      const game = randomGame(random);
-      const bytes = new Uint8Array(Buffer.from(dressed(game, random), "latin1"));
-      const span = onlySpan(bytes);
-      expect(board.set(bytes, span)).toBe(true);
-      words.set(bytes, span.text, span.end);
-      const position = startOf(readTags(bytes.subarray(span.start, span.text)))!;
-      const line = readMainLine(Buffer.from(bytes.subarray(span.text, span.end)).toString("latin1"));
+      const bytes = new Uint8Array(Buffer.from(dressed(randomGame(random), random), "latin1"));
+      const [game] = gamesOf(bytes);
+      const fen = game.fen < 0 ? 0 : kernel.address(game.fen);
+      expect(exports.begin(kernel.address(game.text), kernel.address(game.end), fen)).toBe(1);
+      const board = new Uint8Array(exports.memory.buffer, exports.boardAddress(), 128);
+      const { position, line } = lineOf(bytes, game)!;
       playThrough(position, line, (at, _, move) => {
-        const letters = makeFen(at.toSetup()).split(" ")[0].replace(/[\d/]/g, "");
-        expect([board.count, board.men]).toEqual([letters.length, menNumber(letters)]);
-        if (!move) return;
-        expect(words.next()).toBe(true);
-        const word = Buffer.from(bytes.subarray(words.word, words.wordEnd)).toString();
-        if (!board.play(bytes, words.word, words.wordEnd, words.kind))
-          expect.fail(`${word} in ${makeFen(at.toSetup())}`);
-        ++moves;
+        for (let square = 0; square < 64; ++square) {
+          const piece = at.board.get(square);
+          const role = piece
+            ? 1 + ["pawn", "knight", "bishop", "rook", "queen", "king"].indexOf(piece.role)
+            : 0;
+          const wanted = piece?.color === "black" ? role + 8 : role;
+          if (board[(square >> 3) * 16 + (square & 7)] !== wanted)
+            expect.fail(`square ${square} of ${makeFen(at.toSetup())}`);
+        }
+        expect(exports.playNext()).toBe(move ? 1 : 0);
+        if (move) ++moves;
       });
     }
     expect(moves).toBeGreaterThan(50_000);
+  });
+
+  it("moves the one of two pieces that is not pinned", () => {
+    const fen = "4k3/8/8/8/1b6/2N5/8/4K1N1 w - - 0 1";
+    const kernel = theKernel();
+    kernel.load(new Uint8Array(Buffer.from(`${fen} 1. Ne2`, "latin1")));
+    const start = kernel.address(0);
+    kernel.exports.begin(start + fen.length, start + fen.length + " 1. Ne2".length, start);
+    expect(kernel.exports.playNext()).toBe(1);
+    const board = new Uint8Array(kernel.exports.memory.buffer, kernel.exports.boardAddress(), 128);
+    // c3, g1, e2
+    expect([board[0x22], board[0x06], board[0x14]]).toEqual([2, 0, 2]);
+  });
+
+  it.each([
+    ["a placement that is none", "8/8/8/8/8/8/8/4K2k1 w - - 0 1"],
+    ["too few ranks", "4k3/8/8/4K3 w - - 0 1"],
+    ["nobody to move", "4k3/8/8/8/8/8/8/4K3"],
+    ["a piece that is none", "4k3/8/8/8/8/8/8/4K2x w - - 0 1"],
+  ])("is not set up from %s", (_, fen) => {
+    const kernel = theKernel();
+    kernel.load(new Uint8Array(Buffer.from(fen, "latin1")));
+    const start = kernel.address(0);
+    expect(kernel.exports.begin(start, start, start)).toBe(0);
+  });
+
+  it.each([
+    ["a move that no piece can make", "1. Ne5"],
+    [
+      "a move that two can make",
+      "1. Nf3 a6 2. Nd4 a5 3. Nc3 a4 4. Ndb5 a3 5. Nb1 h6 6. Nc3 h5 7. Nd5 h4 8. Nc3",
+    ],
+    ["a capture of nothing", "1. Nxf3"],
+    ["a word", "1. and"],
+    ["a comment that never closes", "1. e4 {so"],
+  ])("does not follow %s", (_, text) => {
+    const kernel = theKernel();
+    kernel.load(new Uint8Array(Buffer.from(text, "latin1")));
+    kernel.exports.begin(kernel.address(0), kernel.address(text.length), 0);
+    let step: number;
+    do step = kernel.exports.playNext();
+    while (step === 1);
+    expect(step).toBe(-1);
   });
 });

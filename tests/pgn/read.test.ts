@@ -99,7 +99,7 @@ describe("a file", () => {
   });
 
   it.each(PACKED.slice(1))(
-    "%s, cut short, gives what stands before, and says where it ends",
+    "%s, cut short, gives what comes before, and says where it ends",
     async (name, pack) => {
       const whole = pack();
       const cut = Math.floor(whole.length * 0.7);
@@ -185,7 +185,7 @@ with zipfile.ZipFile(${JSON.stringify(zip)}, "w", zipfile.ZIP_DEFLATED) as z:
     expect(unreadable.map((fault) => fault.code)).toEqual(["damaged-input"]);
   });
 
-  it("whose member is damaged gives what stands before", async () => {
+  it("whose member is damaged gives what comes before", async () => {
     python(make, text);
     const bytes = readFileSync(zip);
     bytes.fill(0, 30_000, 30_100);

@@ -1,7 +1,7 @@
-// Bytes in, blocks out: never a whole file in memory, and every cut between two games.
+// Bytes in, blocks out: never a whole file in memory, and every block ends between two games.
 
 import type { ByteOffset } from "../../chess/units.js";
-import { LONGEST_GAME, lastCut, lastResort } from "../scan/game-finder.js";
+import { LONGEST_GAME, forcedBlockEnd, lastBlockEnd } from "./block-end.js";
 
 /** Bytes of whole games. */
 export interface GameBlock {
@@ -12,10 +12,11 @@ export interface GameBlock {
 }
 
 /** Bytes of a block; one game that is longer makes a longer block. */
-const STRETCH = 1 << 20;
-/** Cuts what is written to it into blocks. Write to `room()`, then tell how much to `filled()`. */
+const BLOCK_BYTES = 1 << 20;
+
+/** Splits what is written to it into blocks. Write to `room()`, then tell how much to `filled()`. */
 export class BlockSplitter {
-  private buffer = new Uint8Array(STRETCH);
+  private buffer = new Uint8Array(BLOCK_BYTES);
   private used = 0;
   private offset = 0;
 
@@ -29,18 +30,18 @@ export class BlockSplitter {
     this.used += length;
     const { buffer, offset } = this;
     if (this.used < buffer.length) return undefined;
-    let cut = lastCut(buffer);
-    if (cut <= 0 && buffer.length >= LONGEST_GAME) cut = lastResort(buffer, true);
-    const rest = cut <= 0 ? buffer : buffer.subarray(cut);
-    this.buffer = new Uint8Array(cut <= 0 ? 2 * buffer.length : Math.max(STRETCH, 2 * rest.length));
+    let end = lastBlockEnd(buffer);
+    if (end <= 0 && buffer.length >= LONGEST_GAME) end = forcedBlockEnd(buffer, true);
+    const rest = end <= 0 ? buffer : buffer.subarray(end);
+    this.buffer = new Uint8Array(end <= 0 ? 2 * buffer.length : Math.max(BLOCK_BYTES, 2 * rest.length));
     this.buffer.set(rest);
     this.used = rest.length;
-    if (cut <= 0) return undefined;
-    this.offset += cut;
-    return { bytes: buffer.subarray(0, cut), offset };
+    if (end <= 0) return undefined;
+    this.offset += end;
+    return { bytes: buffer.subarray(0, end), offset };
   }
 
-  /** What is left at the end; undefined if nothing is. */
+  /** The last block; undefined if there is none. */
   end(): GameBlock | undefined {
     const { used, offset, buffer } = this;
     if (used === 0) return undefined;

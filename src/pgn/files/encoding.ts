@@ -1,4 +1,4 @@
-// In what encoding a file's names stand: UTF-8 where the bytes are UTF-8, else what they look like.
+// The encoding of a file's names: UTF-8 where the bytes are UTF-8, else what they look like.
 //
 // PGN files do not say. A guess is made from all names of a block that are not UTF-8 together; where it is not clear,
 // Windows-1252 is taken, which gives every byte a character so that nothing is lost, and the guess is marked.
@@ -53,7 +53,7 @@ const SOME_CONFIDENCE = 15;
 /** The best guess must be so much better than the next one that reads the names otherwise. */
 const CLEARLY = 1.4;
 
-/** The encoding that names, none of which is UTF-8, most likely stand in. `names` holds one a line. */
+/** The most likely encoding of names none of which is UTF-8. `names` holds one a line. */
 export function guessEncoding(names: Uint8Array): Encoding {
   const guesses = analyse(names)
     .filter(({ name, confidence }) => LABELS[name] !== undefined && confidence >= SOME_CONFIDENCE)

@@ -16,7 +16,7 @@ export interface FoundFile {
   readonly path: string;
   /** Relative to the folder it was found in; as given for a file named outright. */
   readonly name: string;
-  /** Bytes as they stand on the disk; 0 where that cannot be known. */
+  /** Bytes on the disk; 0 where that cannot be known. */
   readonly size: number;
   readonly modified: number;
   readonly packing: Packing;
@@ -97,7 +97,7 @@ function headOf(path: string): Uint8Array {
   }
 }
 
-/** Whether a path is a folder or lies below it. */
+/** Whether a path is a folder or below it. */
 export const isBelow = (path: string, folder: string): boolean =>
   path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
 

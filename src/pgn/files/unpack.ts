@@ -1,6 +1,6 @@
 // Unpacking in a thread of its own, beside the scan: compressed files, members of a zip, standard input, UTF-16.
 //
-// The thread cuts what it unpacks into blocks and sends them. It waits while enough of them have not been taken,
+// The thread splits what it unpacks into blocks and sends them. It waits while enough of them have not been taken,
 // so that memory stays flat whatever the input.
 
 import { closeSync, openSync, readSync } from "node:fs";
@@ -92,7 +92,7 @@ class Source {
   }
 }
 
-/** Takes unpacked bytes, cuts them and sends the blocks on. */
+/** Takes unpacked bytes, splits them into blocks and sends these on. */
 class Sink {
   private readonly splitter = new BlockSplitter();
   private readonly waiting: Int32Array;
@@ -113,7 +113,7 @@ class Sink {
       const encoding = wideEncoding(chunk);
       if (encoding) this.decoder = new TextDecoder(encoding);
     }
-    this.cut(this.decoder ? Buffer.from(this.decoder.decode(chunk, { stream: true })) : chunk);
+    this.split(this.decoder ? Buffer.from(this.decoder.decode(chunk, { stream: true })) : chunk);
   };
 
   /** Where bytes may be put at once, to be told to `filled`; undefined if they have to be pushed. */
@@ -125,7 +125,7 @@ class Sink {
     this.send(this.splitter.filled(length));
   }
 
-  private cut(chunk: Uint8Array): void {
+  private split(chunk: Uint8Array): void {
     for (let from = 0; from < chunk.length;) {
       const room = this.splitter.room();
       const part = chunk.subarray(from, from + room.length);
@@ -135,9 +135,9 @@ class Sink {
     }
   }
 
-  /** Sends what is left. */
+  /** Sends the last block. */
   end(): void {
-    if (this.decoder) this.cut(Buffer.from(this.decoder.decode()));
+    if (this.decoder) this.split(Buffer.from(this.decoder.decode()));
     this.send(this.splitter.end());
   }
 
@@ -189,26 +189,26 @@ async function throughZstd(chunks: Iterable<Buffer>, sink: Sink): Promise<void> 
 }
 
 /**
- * The bzip2 library asks for bytes and hands them over one by one, all in one call. A block's bytes come before its
- * checksum has been compared; `eof` is asked between blocks, when what has come is right.
+ * The bzip2 library asks for bytes and hands them over one by one, all in one call. The bytes of a part come before its
+ * checksum has been compared; `eof` is asked between two parts, when what has come is right.
  */
 async function throughBzip2(chunks: Iterator<Buffer>, sink: Sink): Promise<void> {
   const { default: bzip2 } = await import("seek-bzip");
   class Output extends bzip2.Stream {
-    private block = Buffer.allocUnsafe(4 * CHUNK_BYTES);
+    private buffer = Buffer.allocUnsafe(4 * CHUNK_BYTES);
     private used = 0;
 
     writeByte(byte: number): void {
-      if (this.used === this.block.length) {
+      if (this.used === this.buffer.length) {
         const larger = Buffer.allocUnsafe(2 * this.used);
-        this.block.copy(larger);
-        this.block = larger;
+        this.buffer.copy(larger);
+        this.buffer = larger;
       }
-      this.block[this.used++] = byte;
+      this.buffer[this.used++] = byte;
     }
 
     send(): void {
-      sink.push(this.block.subarray(0, this.used));
+      sink.push(this.buffer.subarray(0, this.used));
       this.used = 0;
     }
   }
@@ -269,7 +269,7 @@ async function unpack(source: Source | undefined, task: UnpackTask, sink: Sink):
     case "bzip2":
       return throughBzip2(chunks, sink);
     case "zip":
-      // only a file can be a zip: its list of members stands at its end
+      // only a file can be a zip: its list of members is at its end
       throw new LongsideError("packed-input", { path, kind: "zip" }, { file: path, byte: 0 });
     default:
       for (const chunk of chunks) sink.push(chunk);

@@ -5,11 +5,11 @@ import { type Tags, tagValue } from "./tags.js";
 export const PACES = ["bullet", "blitz", "rapid", "standard", "correspondence"] as const;
 export type Pace = (typeof PACES)[number];
 
-/** Moves for which the time is reckoned (FIDE Laws of Chess 2023, Appendices A.1 and B.1). */
-const RECKONED = 60;
+/** Moves for which a player's time is counted (FIDE Laws of Chess 2023, Appendices A.1 and B.1). */
+const COUNTED_MOVES = 60;
 const MINUTE = 60;
 const DAY = 24 * 60 * MINUTE;
-/** Where time controls of computer games seem to count minutes, as in "40/120": nobody plays three seconds a move. */
+/** In seconds. Less means that a time control counts minutes, as "40/120" of computer games does. */
 const LEAST_A_MOVE = 5;
 const LEAST_IN_ALL = 10;
 
@@ -23,7 +23,7 @@ const PERIOD = /^(?:(\d+)\/)?(\d+(?:\.\d+)?)(?:\+(\d+(?:\.\d+)?))?$/;
  */
 export function paceOf(timeControl: string | undefined): Pace | undefined {
   if (timeControl === undefined) return undefined;
-  let left = RECKONED;
+  let left = COUNTED_MOVES;
   let seconds = 0;
   for (const field of timeControl.replace(/\s/g, "").split(":")) {
     const period = PERIOD.exec(field);
@@ -36,8 +36,8 @@ export function paceOf(timeControl: string | undefined): Pace | undefined {
     left -= moves;
   }
   // a last period of so many moves begins anew until the moves are made
-  if (left > 0) seconds *= RECKONED / (RECKONED - left);
-  // nobody plays sixty moves in less
+  if (left > 0) seconds *= COUNTED_MOVES / (COUNTED_MOVES - left);
+  // too little for sixty moves: it does not count seconds
   if (seconds < LEAST_IN_ALL) return undefined;
   if (seconds < 3 * MINUTE) return "bullet";
   if (seconds <= 10 * MINUTE) return "blitz";

@@ -1,7 +1,7 @@
 // The main line of a game's movetext, token by token: moves, clocks from comments, the result.
 //
-// Side lines, annotation glyphs, move numbers and words are passed over. What a token means as a move is the
-// replay's business.
+// Side lines, annotation glyphs, move numbers and words are passed over. What a token means as a move is for the replay to
+// say.
 
 /** A token of the main line; offsets count from the start of the movetext given. */
 export interface MoveToken {
@@ -136,18 +136,18 @@ function skipSideLine(text: string, p: number, lineComments: boolean): number {
   return -1;
 }
 
-/** Castling in letters or noughts; null moves as the trade writes them; or something that names a square or two files. */
+/** Castling in letters or noughts; null moves as files have them; or something that names a square or two files. */
 const MOVE_LIKE = /[a-h][1-8]|^[O0o]-[O0o](?:-[O0o])?|^[a-h]x?[a-h](?![a-z])|^(?:--|Z0|@@@@)$/;
 
-/** Takes one word of movetext: appends its moves, or returns the result that it is. */
-function takeToken(word: string, at: number, moves: MoveToken[]): Result | undefined {
-  const whole = resultOf(word);
+/** Takes a token with what is glued to it: appends its moves, or returns the result that it is. */
+function takeToken(token: string, at: number, moves: MoveToken[]): Result | undefined {
+  const whole = resultOf(token);
   if (whole) return whole;
   // a result glued to the last move: "a5*", "Kf61-0"
-  const glued = /^(.*[a-h][1-8](?:=?[QRBN])?[+#]?)(\*|1-0|0-1|1\/2-1\/2)$/.exec(word);
+  const glued = /^(.*[a-h][1-8](?:=?[QRBN])?[+#]?)(\*|1-0|0-1|1\/2-1\/2)$/.exec(token);
   if (glued) return takeToken(glued[1], at, moves) ?? resultOf(glued[2]);
   // "12.e4", "12...e5", "*1.": numbers and dots before (and between) moves; those of "e.p." mean nothing
-  for (const match of word.replace(/(?<=[a-h][36])e\.p\.?$/, "").matchAll(/[^.]+/g)) {
+  for (const match of token.replace(/(?<=[a-h][36])e\.p\.?$/, "").matchAll(/[^.]+/g)) {
     const part = match[0];
     if (/^\*?\d+$/.test(part)) continue;
     const result = resultOf(part);

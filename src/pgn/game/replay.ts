@@ -1,4 +1,4 @@
-// Playing through the main line of a game with the rules library: what each token means as a move, and where a
+// Replaying the main line of a game with the rules library: what each token means as a move, and where a
 // game stops being readable.
 
 import { type Chess, castlingSide, normalizeMove } from "chessops/chess";
@@ -95,7 +95,7 @@ export function readMove(position: Chess, token: string): Move | undefined {
 
 /**
  * Kings put on the centre squares when the game is over, which electronic boards take for moves (common practice, no
- * source: the squares tell the result). They end the score if nothing else follows.
+ * source: the squares tell the result). They end the game if nothing else follows.
  */
 const KING_TO_CENTRE = /^Kx?[de][45][+#]?$/;
 

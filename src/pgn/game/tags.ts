@@ -16,7 +16,7 @@ export function readTags(bytes: Uint8Array, encoding: Encoding = UTF8): Tags {
         name,
         value
           .replace(/\\(["\\])/g, "$1")
-          // control characters name nobody, and could steer a terminal
+          // control characters are part of no name, and could steer a terminal
           .replace(/\0/g, "")
           .replace(/[\u0001-\u001f\u007f]/g, " ")
           .trim(),

@@ -23,9 +23,9 @@ export interface WrittenGame {
   /** In coordinates. */
   readonly moves: readonly string[];
   readonly result: string;
-  /** By the ply of the position whose move they stand behind. */
+  /** By the ply of the position whose move they follow. */
   readonly annotations: ReadonlyMap<Ply, Annotation>;
-  /** Stands before the first move. */
+  /** Before the first move. */
   readonly comment?: string;
 }
 
@@ -35,7 +35,7 @@ const quoted = (value: string) => `"${value.replace(/(["\\])/g, "\\$1")}"`;
 /** A comment may not hold the brace that ends it. */
 const braced = (comment: string) => `{${comment.replaceAll("}", ")")}}`;
 
-/** The number that stands before a move, where one does. */
+/** The number before a move, where there is one. */
 function moveNumber({ fullmoves, turn }: Chess, afterComment: boolean): string[] {
   if (turn === "white") return [`${fullmoves}.`];
   return afterComment ? [`${fullmoves}...`] : [];
@@ -44,12 +44,12 @@ function moveNumber({ fullmoves, turn }: Chess, afterComment: boolean): string[]
 /** A variation in brackets, with a comment at its end. */
 function sideLine(start: Chess, moves: readonly string[], comment: string): string[] {
   const position = start.clone();
-  const words = moves.flatMap((san, n) => {
+  const tokens = moves.flatMap((san, n) => {
     const number = moveNumber(position, n === 0);
     position.play(parseSan(position, san)!);
     return [...number, san];
   });
-  const all = [...words, ...braced(comment).split(" ")];
+  const all = [...tokens, ...braced(comment).split(" ")];
   all[0] = `(${all[0]}`;
   all[all.length - 1] += ")";
   return all;
@@ -58,27 +58,27 @@ function sideLine(start: Chess, moves: readonly string[], comment: string): stri
 /** One game in PGN, ending with a blank line. */
 export function writeGame(game: WrittenGame): string {
   const position = Chess.fromSetup(parseFen(game.start ?? INITIAL_FEN).unwrap()).unwrap();
-  const words: string[] = game.comment ? braced(game.comment).split(" ") : [];
+  const tokens: string[] = game.comment ? braced(game.comment).split(" ") : [];
   let afterComment = true;
   game.moves.forEach((uci, ply) => {
     const before = position.clone();
-    words.push(...moveNumber(position, afterComment));
-    words.push(makeSanAndPlay(position, parseUci(uci)!));
+    tokens.push(...moveNumber(position, afterComment));
+    tokens.push(makeSanAndPlay(position, parseUci(uci)!));
     const { glyphs = [], comment, instead = [] } = game.annotations.get(ply) ?? {};
-    words.push(...glyphs.map((glyph) => `$${glyph}`));
-    if (comment) words.push(...braced(comment).split(" "));
-    for (const line of instead) words.push(...sideLine(before, line.moves, line.comment));
+    tokens.push(...glyphs.map((glyph) => `$${glyph}`));
+    if (comment) tokens.push(...braced(comment).split(" "));
+    for (const line of instead) tokens.push(...sideLine(before, line.moves, line.comment));
     afterComment = comment !== undefined || instead.length > 0;
   });
-  words.push(game.result);
+  tokens.push(game.result);
   const lines: string[] = [];
   let line = "";
-  for (const word of words) {
-    if (line && line.length + 1 + word.length > WIDTH) {
+  for (const token of tokens) {
+    if (line && line.length + 1 + token.length > WIDTH) {
       lines.push(line);
-      line = word;
+      line = token;
     } else {
-      line = line ? `${line} ${word}` : word;
+      line = line ? `${line} ${token}` : token;
     }
   }
   lines.push(line);

@@ -2,13 +2,15 @@
 
 export const NEWLINE = 10;
 export const SPACE = 32;
+export const QUOTE = 34;
+export const OPEN_TAG = 91;
+export const CLOSE_TAG = 93;
 
-export const isDigit = (byte: number): boolean => byte >= 48 && byte <= 57;
+export const isBlank = (byte: number): boolean => byte <= SPACE;
 export const isLetter = (byte: number): boolean => (byte >= 65 && byte <= 90) || (byte >= 97 && byte <= 122);
-export const isFile = (byte: number): boolean => byte >= 97 && byte <= 104;
-export const isRank = (byte: number): boolean => byte >= 49 && byte <= 56;
 /** A sign of capture: x : X */
 export const isSign = (byte: number): boolean => byte === 120 || byte === 58 || byte === 88;
 
-/** ASCII as bytes. */
-export const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+/** Latin-1 text of some bytes. */
+export const textOf = (bytes: Uint8Array, start: number, end: number): string =>
+  Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString("latin1", start, end);

@@ -1,156 +1,129 @@
-// Passing over bytes of PGN quickly: whole games that are plain, and movetext up to the next byte at which the finder of
-// games has to think, with what may be captures counted.
-//
-// There are two that say the same: a plain one, which is the definition (it leaves whole games to the finder), and one
-// that asks the compiled kernel (src/pgn/scan/kernel/games.ts), which looks at sixteen bytes at a time. The kernel does the
-// cut, too (see src/pgn/scan/material-filter.ts).
+// The compiled kernel of the scan (src/pgn/scan/kernel/) as TypeScript sees it. It looks at sixteen bytes at a time: it
+// passes over whole games that are plain, and over movetext up to the next byte at which the finder of games has to
+// think, with what may be captures counted; and it does the material filter.
 
-import { readFileSync } from "node:fs";
-
+import { type Material, lettersOf } from "../../chess/material.js";
 import { gamesKernelFile } from "../../places.js";
-import { isFile, isLetter, isSign } from "./bytes.js";
+import { instantiate } from "../../wasm.js";
+import type { GameBounds } from "./game-bounds.js";
 
-/** Passes over one part of bytes; offsets count from its start. */
-export interface ScanKernel {
+/** Passes over one part of bytes; places count from its start. */
+export interface Scan {
   /** Signs that may be captures, counted by the last `scan` or `game`. */
-  captures: number;
+  readonly captures: number;
   /** Whether the last of these met what may be a pawn capture without a sign: a file's letter before another. */
-  unsigned: boolean;
+  readonly unsigned: boolean;
   /** Where the movetext of the last `game` begins. */
-  text: number;
-  /** Sets the part. */
+  readonly text: number;
+  /** Sets the bytes. */
   load(bytes: Uint8Array): void;
-  /** Where from `from` on the first of [ { ; % stands, or the end of the part. */
+  /** Place of the first of [ { ; % from `from` on, or the end. */
   scan(from: number): number;
+  /** Place of the first of [ } from `from` on, inside a comment, or the end. */
+  commentStop(from: number): number;
   /** Where the game that begins with the tag at `from` ends; -1 if the finder has to look at it. */
   game(from: number): number;
 }
 
-const STOPS = new Uint8Array(256);
-for (const sign of "[{;%") STOPS[sign.charCodeAt(0)] = 1;
-
-/** A byte at a time. */
-export class PlainScanKernel implements ScanKernel {
-  captures = 0;
-  unsigned = false;
-  text = 0;
-  private bytes: Uint8Array = new Uint8Array(0);
-
-  load(bytes: Uint8Array): void {
-    this.bytes = bytes;
-  }
-
-  scan(from: number): number {
-    const { bytes } = this;
-    let p = from;
-    this.captures = 0;
-    this.unsigned = false;
-    for (; p < bytes.length && STOPS[bytes[p]] === 0; ++p) {
-      if (isSign(bytes[p])) ++this.captures;
-      if (isFile(bytes[p]) && isFile(bytes[p + 1]) && !isLetter(bytes[p - 1])) this.unsigned = true;
-    }
-    return p;
-  }
-
-  game(): number {
-    return -1;
-  }
-}
-
-interface Kernel {
+/** What the kernel exports; places are addresses in its memory. */
+export interface KernelExports {
   readonly memory: WebAssembly.Memory;
   room(length: number): number;
-  take(start: number, end: number): void;
+  setText(start: number, end: number): void;
   scan(from: number, end: number): number;
+  commentStop(from: number, end: number): number;
   plainGame(from: number, end: number): number;
-  setTarget(men: number, side: bigint, other: bigint): void;
-  addLetter(letter: number): void;
-  mayHold(from: number, end: number): number;
+  clearTarget(): void;
+  addPiece(letter: number, isAttacker: boolean): void;
+  mayReach(from: number, end: number, fen: number): number;
+  /** For tests: plays the same moves as `mayReach`, one at a time. */
+  begin(from: number, end: number, fen: number): number;
+  playNext(): number;
+  boardAddress(): number;
 }
 
-/** What the cut has to know of the material. */
-export interface FilterTarget {
-  /** Men on the board, kings included. */
-  readonly men: number;
-  /** Letters of the pieces that the two sides have, as SAN writes them: "KRB". */
-  readonly letters: string;
-  /** Its men as `LeanBoard.men` counts them, with White and with Black as the attacker. */
-  readonly sides: readonly [number, number];
-}
-
-/** Sixteen bytes at a time, in the kernel's own memory. */
-export class CompiledScanKernel implements ScanKernel {
+/** The kernel with its memory. */
+export class ScanKernel implements Scan {
   captures = 0;
   unsigned = false;
   text = 0;
+  readonly exports = instantiate<KernelExports>(gamesKernelFile());
   private start = 0;
   private end = 0;
   private loaded: Uint8Array | undefined;
-  private target: FilterTarget | undefined;
+  private target: Material | undefined;
   /** What the kernel notes: where movetext begins, captures, whether some may have no sign. */
-  private noted: Int32Array;
-  private readonly kernel: Kernel;
+  private noted = new Int32Array(this.exports.memory.buffer, 0, 3);
 
-  constructor() {
-    const module = new WebAssembly.Module(readFileSync(gamesKernelFile()));
-    this.kernel = new WebAssembly.Instance(module, {}).exports as unknown as Kernel;
-    this.noted = new Int32Array(this.kernel.memory.buffer, 0, 3);
-  }
-
-  /** Room for so many bytes in the kernel's memory, which `load` then need not copy. What lay there before is lost. */
+  /** Room for so many bytes in the kernel's memory, which `load` then need not copy. What was there before is lost. */
   room(length: number): Uint8Array {
     this.loaded = undefined;
-    const at = this.kernel.room(length);
-    const { buffer } = this.kernel.memory;
+    const address = this.exports.room(length);
+    const { buffer } = this.exports.memory;
     if (this.noted.buffer !== buffer) this.noted = new Int32Array(buffer, 0, 3);
-    return new Uint8Array(buffer, at, length);
+    return new Uint8Array(buffer, address, length);
   }
 
   load(bytes: Uint8Array): void {
     let text = bytes;
-    if (bytes.buffer !== this.kernel.memory.buffer) {
+    if (bytes.buffer !== this.exports.memory.buffer) {
       text = this.room(bytes.length);
       text.set(bytes);
     }
     this.start = text.byteOffset;
     this.end = this.start + text.length;
-    this.kernel.take(this.start, this.end);
+    this.exports.setText(this.start, this.end);
     this.loaded = bytes;
   }
 
-  /** Whether these bytes are what was loaded last. */
-  has(bytes: Uint8Array): boolean {
-    return this.loaded === bytes;
+  /** Address of a place in the bytes loaded last. */
+  address(place: number): number {
+    return this.start + place;
   }
 
-  /** Whether the game from the usual start whose movetext lies between may hold the target. */
-  mayHold(text: number, end: number, target: FilterTarget): boolean {
-    const { kernel } = this;
-    if (this.target !== target) {
-      this.target = target;
-      kernel.setTarget(target.men, BigInt(target.sides[0]), BigInt(target.sides[1]));
-      for (const letter of target.letters) kernel.addLetter(letter.charCodeAt(0));
-    }
-    return kernel.mayHold(this.start + text, this.start + end) !== 0;
+  /** Whether a game found in `bytes` may reach the target, by its moves; false only where it certainly does not. */
+  mayReach(bytes: Uint8Array, { text, end, fen }: Readonly<GameBounds>, target: Material): boolean {
+    if (this.loaded !== bytes) this.load(bytes);
+    if (this.target !== target) this.setTarget(target);
+    const start = fen < 0 ? 0 : this.address(fen);
+    return this.exports.mayReach(this.address(text), this.address(end), start) !== 0;
+  }
+
+  private setTarget(target: Material): void {
+    this.target = target;
+    this.exports.clearTarget();
+    for (const [pieces, isAttacker] of [
+      [target.attacker, true],
+      [target.defender, false],
+    ] as const)
+      for (const letter of `K${lettersOf(pieces)}`) this.exports.addPiece(letter.charCodeAt(0), isAttacker);
   }
 
   scan(from: number): number {
-    const p = this.kernel.scan(this.start + from, this.end);
-    this.take();
+    const p = this.exports.scan(this.address(from), this.end);
+    this.takeNoted();
     return p - this.start;
+  }
+
+  commentStop(from: number): number {
+    return this.exports.commentStop(this.address(from), this.end) - this.start;
   }
 
   game(from: number): number {
-    const p = this.kernel.plainGame(this.start + from, this.end);
+    const p = this.exports.plainGame(this.address(from), this.end);
     if (p < 0) return -1;
-    this.take();
+    this.takeNoted();
     return p - this.start;
   }
 
-  private take(): void {
+  private takeNoted(): void {
     const { noted } = this;
     this.text = noted[0] - this.start;
     this.captures = noted[1];
     this.unsigned = noted[2] !== 0;
   }
 }
+
+let kernel: ScanKernel | undefined;
+/** This thread's kernel. */
+export const theKernel = (): ScanKernel => (kernel ??= new ScanKernel());

@@ -1,33 +1,28 @@
 // The kernel of the game finder (AssemblyScript): sixteen bytes at a time.
 //
 // It passes over whole games that are plain, and over movetext up to the next byte at which the finder has to think:
-// what may be captures is counted, pawn captures without a sign are looked for. src/pgn/scan/game-finder.ts says what a game is,
-// a byte at a time; whatever is not plain is left to it. Places count from the start of the kernel's memory.
+// what may be captures is counted, pawn captures without a sign are looked for. src/pgn/scan/game-finder.ts says what a
+// game is, a byte at a time; whatever is not plain is left to it. Addresses count from the start of the kernel's memory.
 
-export { addLetter, mayHold, setTarget } from "./material-filter";
+import { CLOSE_COMMENT, CLOSE_TAG, NEWLINE, OPEN_COMMENT, OPEN_TAG, PERCENT, QUOTE, SPACE } from "./bytes";
 
-/** Where the text may begin; what is found is written at the start of memory, and the cut's tables stand between. */
+export { addPiece, begin, clearTarget, mayReach, playNext } from "./material-filter";
+export { boardAddress } from "./board";
+
+/** Where the text may begin; what is found is written at the start of memory, and tables stand between. */
 const ROOM: i32 = 4096;
 
-// Places of what is found, in 32-bit words.
+// Addresses of what is found, in 32-bit words.
 const TEXT: i32 = 0;
 const CAPTURES: i32 = 4;
 const UNSIGNED: i32 = 8;
 
 const NOT_PLAIN: i32 = -1;
 
-const NEWLINE: u8 = 0x0a;
-const SPACE: u8 = 0x20;
-const QUOTE: u8 = 0x22;
-const PERCENT: u8 = 0x25;
-const OPEN_TAG: u8 = 0x5b;
-const CLOSE_TAG: u8 = 0x5d;
-const OPEN_COMMENT: u8 = 0x7b;
-
 let captures: i32 = 0;
 let unsigned: i32 = 0;
 
-/** Makes room for `length` bytes of text, and gives the place at which to put them. */
+/** Makes room for `length` bytes of text, and gives the address at which to put them. */
 export function room(length: i32): i32 {
   const pages = (ROOM + length + 64 + 0xffff) >>> 16;
   const missing = pages - memory.size();
@@ -35,8 +30,8 @@ export function room(length: i32): i32 {
   return ROOM;
 }
 
-/** Sets a text that lies in the room: nothing stands before it, and nothing behind. */
-export function take(start: i32, end: i32): void {
+/** Sets a text that has been put there, with zeros before it and behind. */
+export function setText(start: i32, end: i32): void {
   store<u8>(start - 1, 0);
   memory.fill(end, 0, 64);
 }
@@ -50,7 +45,7 @@ export function take(start: i32, end: i32): void {
 }
 
 /**
- * Counts what may be captures from `from` up to the first of [ { ; % or `end`, and gives that place. Adds to
+ * Counts what may be captures from `from` up to the first of [ { ; % or `end`, and gives its address. Adds to
  * `captures` and `unsigned`.
  */
 @inline function pass(from: i32, end: i32): i32 {
@@ -101,7 +96,7 @@ function note(): void {
   store<i32>(UNSIGNED, unsigned);
 }
 
-/** Where from `from` on the first of [ { ; % stands, or `end`; notes what was passed over. */
+/** Address of the first of [ { ; % from `from` on, or `end`; notes what was passed over. */
 export function scan(from: i32, end: i32): i32 {
   begin();
   const stop = pass(from, end);
@@ -109,7 +104,7 @@ export function scan(from: i32, end: i32): i32 {
   return stop;
 }
 
-/** Behind the name of the tag at `p` and what may stand before its value, or NOT_PLAIN if none begins there. */
+/** Where the value of the tag at `p` begins, or NOT_PLAIN if there is no tag. */
 @inline function tagValue(p: i32): i32 {
   let q = p + 1;
   if (load<u8>(p) != OPEN_TAG || !isLetter(load<u8>(q))) return NOT_PLAIN;
@@ -135,18 +130,23 @@ export function scan(from: i32, end: i32): i32 {
   return NOT_PLAIN;
 }
 
-/** Behind the brace that closes the comment before `p`; NOT_PLAIN if there is none, or if a tag may stand in it. */
-@inline function commentEnd(p: i32, end: i32): i32 {
+/** Address of the first of [ } from `p` on, inside a comment, or `end`. */
+export function commentStop(p: i32, end: i32): i32 {
   for (; p < end; p += 16) {
     const v = v128.load(p);
-    let at = i8x16.bitmask(v128.or(i8x16.eq(v, i8x16.splat(OPEN_TAG)), i8x16.eq(v, i8x16.splat(0x7d))));
-    for (; at; at &= at - 1) {
-      let q = p + ctz(at);
-      if (load<u8>(q) != OPEN_TAG) return q + 1;
-      do ++q;
-      while (load<u8>(q) == SPACE);
-      if (isLetter(load<u8>(q))) return NOT_PLAIN;
-    }
+    const at = i8x16.bitmask(v128.or(i8x16.eq(v, i8x16.splat(OPEN_TAG)), i8x16.eq(v, i8x16.splat(CLOSE_COMMENT))));
+    if (at) return min(p + ctz(at), end);
+  }
+  return end;
+}
+
+/** Behind the brace that closes the comment before `p`; NOT_PLAIN if there is none, or if the comment may hold a tag. */
+@inline function commentEnd(p: i32, end: i32): i32 {
+  for (p = commentStop(p, end); p < end; p = commentStop(p, end)) {
+    if (load<u8>(p) == CLOSE_COMMENT) return p + 1;
+    do ++p;
+    while (load<u8>(p) == SPACE);
+    if (isLetter(load<u8>(p))) return NOT_PLAIN;
   }
   return NOT_PLAIN;
 }

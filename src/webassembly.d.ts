@@ -1,4 +1,4 @@
-// The part of the WebAssembly interface that the solver uses; @types/node 20 does not declare it.
+// The part of the WebAssembly interface that is used here; @types/node 20 does not declare it.
 // Source: WebAssembly JavaScript Interface, W3C.
 
 declare namespace WebAssembly {
