@@ -71,7 +71,7 @@ describe("FEN", () => {
 
   it.each([
     ["4k3/8/8/8/8/8/4P3/4K3 w - - 0 1", /pawns/],
-    ["rnbqk3/8/8/8/8/8/8/4K3 w - - 0 1", /6 men/],
+    ["rnbqk3/8/8/8/8/8/8/4K3 w - - 0 1", /6 pieces/],
     ["4k3/8/8/8/8/8/8/4K2R w K - 0 1", /castle/],
   ])("%s is outside the tables", (fen, why) => {
     expect(() => placementOf(readFen(fen))).toThrow(why);
