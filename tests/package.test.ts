@@ -109,7 +109,7 @@ describe.runIf(process.env.CI)("a newcomer", () => {
     // the second is what runs this test
     expect(second).toBe("npm test");
     const clone = join(folder, "clone");
-    // whoever owns the folder
+    // even if the folder has another owner
     writeFileSync(join(folder, "git"), "[safe]\n  directory = *\n");
     const cloned = run("git", ["clone", "--quiet", PACKAGE, clone], folder, {
       GIT_CONFIG_GLOBAL: join(folder, "git"),

@@ -107,7 +107,7 @@ describe("kinds of move", () => {
 });
 
 describe("likeness", () => {
-  it("is the least sum of steps over the twins, both ways the same, and nought for twins", () => {
+  it("is the least sum of steps over the twins, both ways the same, and none for twins", () => {
     const random = randomNumbers(3);
     for (let n = 0; n < 300; ++n) {
       const [one, other] = [randomPlacement(TARGET, random), randomPlacement(TARGET, random)];

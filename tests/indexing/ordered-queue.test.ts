@@ -61,7 +61,7 @@ describe("what is in hand", () => {
     expect(taken).toEqual([]);
   });
 
-  it("is over when a step goes wrong: no other is done, and whoever waits is told", async () => {
+  it("is over when a step goes wrong: no other is done, and all who wait get the error", async () => {
     const flow = flowOf(1, 10);
     flow.take(1, 0);
     const taken: string[] = [];
