@@ -13,7 +13,7 @@ const VERSIONS = process.argv.length > 2 ? process.argv.slice(2) : ["20", "22", 
 const folder = mkdtempSync(join(tmpdir(), "longside-nodes-"));
 let failed = 0;
 
-/** Runs a command and prints its name, whether it ended well and how long it took; its output only if it did not. */
+/** Runs a command and prints its name, whether it ended well and how long it took; the end of its output only if not. */
 function step(name: string, program: string, args: readonly string[], env: NodeJS.ProcessEnv, cwd: string) {
   const begun = performance.now();
   const { status, stdout, stderr } = spawnSync(program, args, {
@@ -26,7 +26,7 @@ function step(name: string, program: string, args: readonly string[], env: NodeJ
   process.stdout.write(`  ${name}: ${status === 0 ? "done" : "FAILED"}, ${seconds} s\n`);
   if (status === 0) return true;
   ++failed;
-  process.stdout.write(`${stdout}${stderr}\n`);
+  process.stdout.write(`${`${stdout}${stderr}`.split("\n").slice(-30).join("\n")}\n`);
   return false;
 }
 
