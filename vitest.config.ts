@@ -1,12 +1,36 @@
+// Two kinds of tests. The unit tests need nothing but the sources: no compiled kernel, no tables, no threads and no
+// other process. All others need what `npm run build` makes.
+
 import { defineConfig } from "vitest/config";
+
+/** The unit tests; `.ci/run` runs them before there is a build, which keeps this list honest. */
+const UNIT = [
+  "tests/house.test.ts",
+  "tests/chess/*.test.ts",
+  "tests/geometry/*.test.ts",
+  "tests/indexing/ordered-queue.test.ts",
+  "tests/pgn/{circumstances,replay}.test.ts",
+  "tests/query/{completion,parse}.test.ts",
+  "tests/statistics/estimators.test.ts",
+];
 
 export default defineConfig({
   test: {
-    include: ["tests/**/*.test.ts"],
-    globalSetup: ["tests/setup.ts"],
     testTimeout: 120_000,
     hookTimeout: 300_000,
     pool: "forks",
     maxWorkers: 2,
+    projects: [
+      { extends: true, test: { name: "unit", include: UNIT } },
+      {
+        extends: true,
+        test: {
+          name: "built",
+          include: ["tests/**/*.test.ts"],
+          exclude: UNIT,
+          globalSetup: ["tests/setup.ts"],
+        },
+      },
+    ],
   },
 });

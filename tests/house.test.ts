@@ -1,6 +1,7 @@
-// The house rules: imports run one way, errors and options stand in one table each, no unfinished names.
+// The house rules: imports run one way and never in a circle, folders say what they own, files stay short, SQL stays in
+// its two folders, errors stand in one table. Each test names what breaks its rule.
 
-import { readFileSync, readdirSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 
 import { describe, expect, it } from "vitest";
@@ -12,14 +13,23 @@ import { FOLDERS } from "./support.js";
 /** Files of src itself, which everyone may use. */
 const COMMON = ["errors", "places", "threads", "wasm"];
 
+/** Files that may be longer than `LONGEST` lines; kernels may be, too. */
+const LONG: Readonly<Record<string, string>> = {
+  "src/geometry/facts.ts": "a table: one entry a fact",
+  "src/query/language/vocabulary.ts": "a table: one entry a word",
+};
+const LONGEST = 400;
+
 const files = ["src", "workers", "fixtures"].flatMap((folder) =>
   readdirSync(join(PACKAGE, folder), { recursive: true, encoding: "utf8" })
     .filter((name) => /\.tsx?$/.test(name) && !name.includes("kernel/") && !name.endsWith(".d.ts"))
     .map((name) => join(folder, name)),
 );
+const textOf = (file: string) => readFileSync(join(PACKAGE, file), "utf8");
+/** What a file imports of the project, types included, without the ending of the name. */
 const imports = (file: string) =>
-  [...readFileSync(join(PACKAGE, file), "utf8").matchAll(/(?:from|import\()\s*"(\.[^"]+)"/g)].map(
-    ([, path]) => relative(PACKAGE, resolve(PACKAGE, dirname(file), path)).replace(/\.js$/, ""),
+  [...textOf(file).matchAll(/(?:from|import\()\s*"(\.[^"]+)"/g)].map(([, path]) =>
+    relative(PACKAGE, resolve(PACKAGE, dirname(file), path)).replace(/\.js$/, ""),
   );
 
 describe("the house", () => {
@@ -36,13 +46,62 @@ describe("the house", () => {
     }
   });
 
+  it("has no circles of imports in src", () => {
+    const nameOf = (file: string) => file.replace(/\.tsx?$/, "");
+    const graph = new Map(files.map((file) => [nameOf(file), imports(file)]));
+    /** All that a file imports, and what that imports, and so on. */
+    const reached = (from: string) => {
+      const seen = new Set<string>();
+      const open = [...(graph.get(from) ?? [])];
+      for (let next = open.pop(); next !== undefined; next = open.pop()) {
+        if (seen.has(next)) continue;
+        seen.add(next);
+        open.push(...(graph.get(next) ?? []));
+      }
+      return seen;
+    };
+    const reach = new Map([...graph.keys()].map((name) => [name, reached(name)]));
+    // two files are in the same circle if each reaches the other
+    const circles = [...reach].flatMap(([name, all]) => {
+      const circle = [...all].filter((other) => reach.get(other)?.has(name)).sort();
+      return circle[0] === name ? [circle.join(" + ")] : [];
+    });
+    expect(circles).toEqual([]);
+  });
+
+  it("says in each folder of src what it owns, in at most fifteen lines", () => {
+    const wrong = FOLDERS.filter((folder) => {
+      const file = join("src", folder, "README.md");
+      return !existsSync(join(PACKAGE, file)) || textOf(file).trimEnd().split("\n").length > 15;
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  it(`has no file above ${LONGEST} lines but kernels and the tables in the list`, () => {
+    const long = files
+      .map((file) => [file, textOf(file).trimEnd().split("\n").length] as const)
+      .filter(([, lines]) => lines > LONGEST);
+    expect(long.filter(([file]) => !(file in LONG))).toEqual([]);
+    // nothing stands in the list for nothing
+    expect(long.map(([file]) => file)).toEqual(expect.arrayContaining(Object.keys(LONG)));
+  });
+
+  it("has SQL in the store and the engine of queries only", () => {
+    const sql =
+      /\bSELECT\s[^;]*?\bFROM\b|\bINSERT\s+(?:OR\s+\w+\s+)?INTO\b|\bUPDATE\s+\w+\s+SET\b|\bDELETE\s+FROM\b/;
+    const wrong = files.filter(
+      (file) => !/^src\/(?:store|query\/engine)\//.test(file) && sql.test(textOf(file)),
+    );
+    expect(wrong).toEqual([]);
+  });
+
   it.each(files)("%s opens with its purpose", (file) => {
-    const [first, second] = readFileSync(join(PACKAGE, file), "utf8").split("\n");
+    const [first, second] = textOf(file).split("\n");
     expect(first.startsWith("#!") ? second : first).toMatch(/^\/\/ \S/);
   });
 
   it("fills every error's template, and every code is used", () => {
-    const sources = files.map((file) => readFileSync(join(PACKAGE, file), "utf8")).join("\n");
+    const sources = files.map(textOf).join("\n");
     for (const [code, [message, hint]] of Object.entries(ERRORS)) {
       expect(sources.replace(/export const ERRORS[\s\S]*?\n}/, ""), code).toContain(`"${code}"`);
       const names = [...`${message} ${hint}`.matchAll(/\{(\w+)\}/g)].map(([, name]) => name);

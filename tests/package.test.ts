@@ -1,28 +1,121 @@
-// The packed tarball runs on its own: what users install holds all it needs.
+// A newcomer's path: what `npm pack` makes holds all that the program needs, it can be installed elsewhere, and a clone
+// gives its first answer after the README's first command.
 
 import { execFileSync, spawnSync } from "node:child_process";
-import { readdirSync, symlinkSync } from "node:fs";
-import { join } from "node:path";
+import { mkdirSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
 
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 
-import { PACKAGE, cacheFolder } from "../src/places.js";
+import * as places from "../src/places.js";
 import { temporaryFolder } from "./support.js";
 
+const { PACKAGE, cacheFolder, version } = places;
+const folder = temporaryFolder();
+let tarball = "";
+beforeAll(() => {
+  execFileSync("npm", ["pack", "--silent", "--pack-destination", folder], { cwd: PACKAGE });
+  tarball = join(
+    folder,
+    readdirSync(folder).find((name) => name.endsWith(".tgz"))!,
+  );
+});
+
+/** Runs a program elsewhere, with the tables that are there already. */
+function run(program: string, args: readonly string[], cwd: string, env: NodeJS.ProcessEnv = {}) {
+  const own = { npm_lifecycle_event: undefined, LONGSIDE_CACHE: cacheFolder() };
+  return spawnSync(program, args, { encoding: "utf8", cwd, env: { ...process.env, ...own, ...env } });
+}
+
+const DEMO = { status: 0, stdout: expect.stringMatching(/What to type next/) as string };
+
 describe("the package", () => {
+  it("holds every file that the program reads, and no test", () => {
+    const packed = execFileSync("tar", ["-tzf", tarball], { encoding: "utf8" })
+      .split("\n")
+      .map((name) => name.replace(/^package\//, ""));
+    const { pageFolder, kernelFile, decoderFile, gamesKernelFile, catalogueFile } = places;
+    const files = [kernelFile, decoderFile, gamesKernelFile, catalogueFile].map((of) =>
+      relative(PACKAGE, of()),
+    );
+    const page = relative(PACKAGE, pageFolder());
+    for (const name of ["page.html", "page.js", "page.css", "mark.svg"]) files.push(join(page, name));
+    const sources = readdirSync(join(PACKAGE, "src"), { recursive: true, encoding: "utf8" });
+    for (const name of sources.filter((name) => /\.tsx?$/.test(name))) {
+      const text = readFileSync(join(PACKAGE, "src", name), "utf8");
+      for (const [, table] of text.matchAll(/"([\w-]+\.csv)"/g)) files.push(join("fixtures", table));
+      if (!/kernel\/|^page\/|\.d\.ts$/.test(name))
+        files.push(join("dist", "src", name.replace(/\.tsx?$/, ".js")));
+    }
+    expect(files.length).toBeGreaterThan(100);
+    expect(files.filter((file) => !packed.includes(file))).toEqual([]);
+    expect(packed.filter((name) => /tests|generator|engine-games/.test(name))).toEqual([]);
+  });
+
   it("indexes and answers from its tarball", () => {
-    const folder = temporaryFolder();
-    execFileSync("npm", ["pack", "--silent", "--pack-destination", folder], { cwd: PACKAGE });
-    const [tarball] = readdirSync(folder).filter((name) => name.endsWith(".tgz"));
-    execFileSync("tar", ["-xzf", join(folder, tarball), "-C", folder]);
+    execFileSync("tar", ["-xzf", tarball, "-C", folder]);
     symlinkSync(join(PACKAGE, "node_modules"), join(folder, "package", "node_modules"));
-    const run = (...args: string[]) =>
-      spawnSync(process.execPath, [join(folder, "package", "dist", "src", "cli", "main.js"), ...args], {
-        encoding: "utf8",
-        cwd: folder,
-        env: { ...process.env, LONGSIDE_CACHE: cacheFolder() },
-      });
-    expect(run("demo")).toMatchObject({ status: 0, stdout: expect.stringMatching(/What to type next/) });
-    expect(run("find", "third-rank defence", "--db", "demo.db").status).toBe(0);
+    const main = join(folder, "package", "dist", "src", "cli", "main.js");
+    expect(run(process.execPath, [main, "demo"], folder)).toMatchObject(DEMO);
+    expect(
+      run(process.execPath, [main, "find", "third-rank defence", "--db", "demo.db"], folder).status,
+    ).toBe(0);
+  });
+});
+
+/**
+ * Has npm find the compiled parts of the dependencies among this project's, in the place where the packages look for
+ * binaries before they compile: minutes are saved, and the installation is otherwise the usual one.
+ */
+function compiledParts(): NodeJS.ProcessEnv {
+  const parts = join(folder, "parts");
+  mkdirSync(parts);
+  const env: NodeJS.ProcessEnv = {};
+  const { platform, arch, versions } = process;
+  for (const [name, abi, file] of [
+    ["better-sqlite3", `node-v${versions.modules}`, "better_sqlite3.node"],
+    ["zstd-napi", "napi-v8", "binding.node"],
+  ]) {
+    const from = join(PACKAGE, "node_modules", name);
+    const part = JSON.parse(readFileSync(join(from, "package.json"), "utf8")) as { version: string };
+    const packed = join(parts, `${name}-v${part.version}-${abi}-${platform}-${arch}.tar.gz`);
+    execFileSync("tar", ["-czf", packed, "-C", from, `build/Release/${file}`]);
+    env[`npm_config_${name.replaceAll("-", "_")}_local_prebuilds`] = parts;
+  }
+  return env;
+}
+
+// these fetch the dependencies: run by CI, and with CI=1 by anyone
+describe.runIf(process.env.CI)("a newcomer", () => {
+  let env: NodeJS.ProcessEnv = {};
+  beforeAll(() => {
+    env = compiledParts();
+  });
+
+  it("installs the tarball elsewhere and gets the first answer", () => {
+    const place = join(folder, "installed");
+    const installed = run("npm", ["install", "--global", "--prefix", place, tarball], folder, env);
+    expect(installed.status, installed.stderr).toBe(0);
+    const longside = (...args: string[]) => run(join(place, "bin", "longside"), args, folder);
+    expect(longside("--version")).toMatchObject({ status: 0, stdout: `${version()}\n` });
+    expect(longside("demo", "--db", "installed.db")).toMatchObject(DEMO);
+  });
+
+  it("clones, types the README's first command and gets the first answer", () => {
+    const [block] = [
+      ...readFileSync(join(PACKAGE, "README.md"), "utf8").matchAll(/```\w*\n((?:npm .*\n)+)```/g),
+    ];
+    const [first, second] = block[1].trim().split("\n");
+    // the second is what runs this test
+    expect(second).toBe("npm test");
+    const clone = join(folder, "clone");
+    // even if the folder has another owner
+    writeFileSync(join(folder, "git"), "[safe]\n  directory = *\n");
+    const cloned = run("git", ["clone", "--quiet", PACKAGE, clone], folder, {
+      GIT_CONFIG_GLOBAL: join(folder, "git"),
+    });
+    expect(cloned.status, cloned.stderr).toBe(0);
+    const made = run("bash", ["-c", first], clone, env);
+    expect(made, made.stderr).toMatchObject(DEMO);
   });
 });

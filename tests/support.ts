@@ -8,11 +8,10 @@ import { join } from "node:path";
 import { afterAll } from "vitest";
 
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../src/chess/material.js";
-import { openForWriting } from "../src/store/database.js";
-import { indexGames } from "../src/indexing/run.js";
-import { findFiles } from "../src/pgn/files/find.js";
-import { PACKAGE, cacheFolder, gamesFolder } from "../src/places.js";
+import { PACKAGE, cacheFolder } from "../src/places.js";
 import { Tables } from "../src/tablebase/tables.js";
+
+export { indexBundled } from "./bundled.js";
 
 export const TARGET = parseMaterial(DEFAULT_TARGET);
 
@@ -43,17 +42,6 @@ export const FOLDERS = [
   "page",
   "cli",
 ];
-
-/** Indexes the bundled games into a database at `path`. */
-export async function indexBundled(path: string): Promise<void> {
-  const writing = openForWriting(path, TARGET);
-  await indexGames(writing, path, await findFiles([gamesFolder()]), {
-    target: TARGET,
-    folder: cacheFolder(),
-    threads: 2,
-  });
-  writing.close();
-}
 
 /** A folder that is deleted after the file's tests. */
 export function temporaryFolder(): string {

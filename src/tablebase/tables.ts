@@ -65,8 +65,6 @@ export interface SharedTables {
   readonly halves: readonly SharedHalf[];
 }
 
-const { pairs: PAIRS, symmetries: PAIR_IMAGES } = kingNumbering();
-
 /** What a board holds besides slots of pieces. */
 const EMPTY = -1;
 const KING = -2;
@@ -100,6 +98,9 @@ class HalfTable {
   private readonly strides: Int32Array;
   private readonly winners: number;
   private readonly pairSize: number;
+  // fields, so that the kernel is loaded with the first table and not by everything that imports this file
+  private readonly kingPairs = kingNumbering().pairs;
+  private readonly pairImages = kingNumbering().symmetries;
   private readonly least: Least = { mate: 256, conversion: 256 };
   /** Slots of equal pieces of one side, pair by pair; only the order of rising squares is stored. */
   private readonly equal: readonly (readonly [number, number])[];
@@ -205,10 +206,10 @@ class HalfTable {
   }
 
   private index(pair: number, pieces: ArrayLike<Square>): number {
-    const image = PAIR_IMAGES[pair] * 64;
+    const image = this.pairImages[pair] * 64;
     const { strides, equal, imaged } = this;
     const count = strides.length;
-    let index = PAIRS[pair] * this.pairSize;
+    let index = this.kingPairs[pair] * this.pairSize;
     if (equal.length === 0) {
       for (let slot = 0; slot < count; ++slot) index += IMAGES[image + pieces[slot]] * strides[slot];
       return index;
@@ -256,7 +257,7 @@ class HalfTable {
   private search(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, whether: boolean): void {
     const { board, least, strides, winners } = this;
     const pair = winnerKing * 64 + loserKing;
-    const image = PAIR_IMAGES[pair] * 64;
+    const image = this.pairImages[pair] * 64;
     const index = this.index(pair, pieces);
     for (let slot = 0; slot < winners; ++slot) {
       const kind = this.half.winner[slot];
@@ -291,7 +292,7 @@ class HalfTable {
     for (let n = 0; n < steps.length; ++n) {
       const to = steps[n];
       const next = to * 64 + loserKing;
-      if (PAIRS[next] < 0) continue;
+      if (this.kingPairs[next] < 0) continue;
       const taken = board[to];
       if (taken === EMPTY) this.consider(this.index(next, pieces));
       else if (taken >= winners) this.capture(to, loserKing, pieces, -1, to, taken);

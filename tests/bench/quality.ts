@@ -11,11 +11,9 @@ import { makeSanAndPlay } from "chessops/san";
 
 import { DEFAULT_TARGET, parseMaterial } from "../../src/chess/material.js";
 import type { Connection } from "../../src/store/connection.js";
-import { openForReading, openForWriting } from "../../src/store/database.js";
+import { openForReading } from "../../src/store/database.js";
 import { EXCLUDED_FROM_NUMBERS } from "../../src/store/exclusions.js";
-import { indexGames } from "../../src/indexing/run.js";
-import { findFiles } from "../../src/pgn/files/find.js";
-import { cacheFolder, gamesFolder } from "../../src/places.js";
+import { cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { buildHalves, missingHalves } from "../../src/tablebase/build.js";
@@ -25,6 +23,7 @@ import { candidatesFromTable, questionFor } from "../../src/exercises/candidates
 import type { Exercise } from "../../src/exercises/exercise.js";
 import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
+import { indexBundled } from "../bundled.js";
 import { alikeBySymmetry } from "../exercises/twins.js";
 
 const SIZE = 200;
@@ -95,19 +94,13 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   return wrong.length + twins;
 }
 
-async function bundled(path: string, folder: string): Promise<void> {
-  const writing = openForWriting(path, TARGET);
-  await indexGames(writing, path, await findFiles([gamesFolder()]), { target: TARGET, folder, threads: 2 });
-  writing.close();
-}
-
 const folder = cacheFolder();
 const scratch = mkdtempSync(join(tmpdir(), "longside-quality-"));
 let faults = 0;
 try {
   await buildHalves(missingHalves(folder, [TARGET], "head"), { folder, threads: 2, onProgress: () => {} });
   let path = process.argv[2];
-  if (path === undefined) await bundled((path = join(scratch, "bundled.db")), folder);
+  if (path === undefined) await indexBundled((path = join(scratch, "bundled.db")));
   const db: Connection = openForReading(path);
   const tables = new Tables(TARGET, folder);
   const catalogue = standardCatalogue();

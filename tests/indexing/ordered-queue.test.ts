@@ -61,7 +61,7 @@ describe("what is in hand", () => {
     expect(taken).toEqual([]);
   });
 
-  it("is over when a step goes wrong: no other is done, and all that wait are told", async () => {
+  it("is over when a step goes wrong: no other is done, and all who wait get the error", async () => {
     const queue = queueOf(1, 10);
     queue.take(1, 0);
     const taken: string[] = [];

@@ -157,7 +157,7 @@ describe("indexing", () => {
     expect(content(db).sources).toMatchObject([{ complete: 0 }]);
   });
 
-  it("tells what goes wrong between two files, and ends", async () => {
+  it("reports what goes wrong between two files, and ends", async () => {
     const games = join(folder, "two");
     mkdirSync(games);
     for (const name of ["a.pgn", "b.pgn"])
@@ -204,7 +204,7 @@ describe("indexing", () => {
     expect(left.some((g) => g.name === "two.pgn")).toBe(true);
   });
 
-  it("a damaged file is told, the others are read", async () => {
+  it("a damaged file is reported, the others are read", async () => {
     const mixed = join(folder, "mixed");
     mkdirSync(mixed);
     writeFileSync(join(mixed, "packed.pgn"), Buffer.from([0x1f, 0x8b, 8, 0, 0]));
@@ -214,7 +214,7 @@ describe("indexing", () => {
     expect(summary.games).toBe(40);
   });
 
-  it("what cannot be read and what holds no game is told, the rest is read", async () => {
+  it("what cannot be read and what holds no game is reported, the rest is read", async () => {
     const mixed = join(folder, "unreadable");
     mkdirSync(mixed);
     symlinkSync(join(folder, "nowhere"), join(mixed, "dangling.pgn"));
@@ -239,7 +239,7 @@ describe("indexing", () => {
     expect(of("be.pgn")).toEqual(of("le.pgn"));
   });
 
-  it("a table found damaged by a worker is told with its file and what to do", async () => {
+  it("a table found damaged by a worker is reported with its file and what to do", async () => {
     const broken = join(folder, "tables");
     cpSync(cacheFolder(), broken, { recursive: true });
     for (const name of readdirSync(broken)) {
@@ -298,16 +298,16 @@ describe("a database", () => {
     expect(() => openForWriting(path, TARGET)).toThrow(/holds R v B, not R\+B v R/);
   });
 
-  it("that another run writes is refused; the claim ends with the run", async () => {
+  it("that another run writes is refused; the lock ends with the run", async () => {
     const { db } = await index([bundled("winter-club-cup-2024")]);
-    const claim = lockForWriting(db);
+    const lock = lockForWriting(db);
     await expect(index([bundled("harbour-league-2021")], db)).rejects.toThrow(/being written by another run/);
-    claim.release();
+    lock.release();
     expect((await index([bundled("harbour-league-2021")], db)).summary.games).toBe(40);
     expect(readdirSync(folder).filter((name) => name.startsWith(basename(db)))).toEqual([basename(db)]);
   });
 
-  it("that a killed run had claimed is free again", async () => {
+  it("that a killed run had locked is free again", async () => {
     const { db } = await index([bundled("winter-club-cup-2024")]);
     const code = `new (require("better-sqlite3"))(process.argv[1]).exec("BEGIN EXCLUSIVE"); console.log("held"); setInterval(() => {}, 1000);`;
     const child = spawn(process.execPath, ["-e", code, `${db}-run`], {
@@ -320,7 +320,7 @@ describe("a database", () => {
     lockForWriting(db).release();
   });
 
-  it("that is not there is told", () => {
+  it("that is not there is reported", () => {
     expect(() => openForReading(join(folder, "nowhere.db"))).toThrow(/there is no database/);
   });
 });

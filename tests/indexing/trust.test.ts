@@ -99,7 +99,7 @@ describe("files that", () => {
     expect(signature(db)).toBe(signature(index(games).db));
   });
 
-  it("have gone are told and kept, and taken out on demand", () => {
+  it("have gone are reported and kept, and taken out on demand", () => {
     const games = place("gone", { "a.pgn": winter, "b.pgn": winter });
     const { db } = index(games);
     const before = signature(db);
@@ -216,7 +216,7 @@ describe("a place that cannot be written", () => {
   it.each([
     ["a folder that is none", join(folder, "nowhere", "x.db")],
     ["a folder of the system's", "/proc/x.db"],
-  ])("(%s) is told, and nothing is read", (_, db) => {
+  ])("(%s) is reported, and nothing is read", (_, db) => {
     const found = longside(["index", gamesFolder(), "--db", db]);
     expect(found).toMatchObject({
       status: 2,
@@ -225,7 +225,7 @@ describe("a place that cannot be written", () => {
     expect(found.stderr).not.toMatch(/at .*\.js/);
   });
 
-  it("for want of space for a moment loses nothing of what was found before", () => {
+  it("for lack of space for a moment loses nothing of what was found before", () => {
     const db = newDb();
     const connection = openForWriting(db, TARGET);
     const writer = new IndexWriter(connection, db);
@@ -260,7 +260,7 @@ describe("a place that cannot be written", () => {
     connection.close();
   });
 
-  it("for want of space is told, and what was stored is whole", async () => {
+  it("for lack of space is reported, and what was stored is whole", async () => {
     const games = place("full", {
       "a.pgn": Array.from({ length: 12 }, (_, copy) => renamed(winter, copy)).join(""),
     });

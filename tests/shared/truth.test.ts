@@ -1,5 +1,5 @@
 // Real games with independently computed truth: exactly the expected endings, every position with the same
-// verdict, distances and number of keeping moves. The data lie beside the project on some machines only.
+// verdict, distances and number of keeping moves. The data are beside the project on some machines only.
 
 import { execFileSync } from "node:child_process";
 import { mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
@@ -176,7 +176,7 @@ with zipfile.ZipFile(sys.argv[2], "w", zipfile.ZIP_DEFLATED, compresslevel=1) as
 });
 
 describe.skipIf(!hasShared)("the samples of dirt (absent: skipped)", () => {
-  it("go through without a crash, and what is skipped is told with file, game, byte and reason", () => {
+  it("go through without a crash, and what is skipped is reported with file, game, byte and reason", () => {
     const folder = temporaryFolder();
     const skipped = join(folder, "skipped.jsonl");
     const { status, stdout, stderr } = longside([
@@ -200,14 +200,14 @@ describe.skipIf(!hasShared)("the samples of dirt (absent: skipped)", () => {
         reason: expect.any(String),
       });
     }
-    // as the table has it, sample by sample; two forfeits in figures are told by the result alone
+    // as the table has it, sample by sample; two forfeits in figures are known by the result alone
     const faultsOf = (scores: string) =>
       scores
         .split("; ")
         .flatMap((score) => /[a-z]+(?:-[a-z]+)?$/.exec(score.replace(/ part \d+$/, ""))?.[0] ?? []);
     for (const { sample, scores } of knownDirt()) {
-      const told = rows.filter((row) => row.file === sample).map((row) => row.reason);
-      expect(told, sample).toEqual(faultsOf(scores));
+      const reported = rows.filter((row) => row.file === sample).map((row) => row.reason);
+      expect(reported, sample).toEqual(faultsOf(scores));
     }
   });
 

@@ -88,7 +88,7 @@ describe("whole table", () => {
     for (let index = 0; index < lost.length; ++index) {
       if (lost[index] === 0) continue;
       const squares = squaresAt(index);
-      // lost with the defender to move, and the attacker cannot win when it is his move
+      // lost with the defender to move, and the attacker cannot win when it is the attacker's move
       if (tables.verdict(squares, true) !== 1 && legal(squares, 0) && legal(squares, 1))
         found.add(key(squares));
     }

@@ -22,9 +22,8 @@ describe("facts by pair of kings", () => {
         ];
         if (new Set(squares).size < 5) continue;
         const wanted = geometer.facts({ squares, attackerToMove: true });
-        GEOMETRY.forEach((fact, m) => {
-          expect(facts.get(m, squares, true), `${fact.name} ${squares.join()}`).toBe(wanted[m] ?? NO_FACT);
-        });
+        const other = GEOMETRY.filter((_, m) => facts.get(m, squares, true) !== (wanted[m] ?? NO_FACT));
+        expect(other.map(({ name }) => `${name} ${squares.join()}`)).toEqual([]);
       }
     });
   });

@@ -1,4 +1,4 @@
-// Damaged, truncated, foreign and older table files are recognised, never believed.
+// Damaged, truncated, foreign and older table files are recognised, never trusted.
 
 import { copyFileSync, readFileSync, readdirSync, rmSync, truncateSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -51,7 +51,7 @@ describe("table files", () => {
     expect(readFileSync(path).equals(readFileSync(tableFile(cacheFolder(), half)))).toBe(true);
   });
 
-  it("that are damaged in a block are told when the block is read", () => {
+  it("that are damaged in a block are reported when the block is read", () => {
     patch(readFileSync(path).length - 20, 0);
     const file = new TableFile(path, half);
     expect(() => {
@@ -68,7 +68,7 @@ describe("table files", () => {
     expect(readFileSync(path).equals(readFileSync(tableFile(cacheFolder(), half)))).toBe(true);
   });
 
-  it("of builds that were killed are taken away, those of builds under way are not", async () => {
+  it("of builds that were killed are removed, those of running builds are not", async () => {
     writeFileSync(`${path}.${2 ** 22 + 12345}.part`, "half a table");
     writeFileSync(`${path}.${process.ppid}.part`, "half a table");
     truncateSync(path, 5000);
