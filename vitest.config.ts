@@ -7,11 +7,14 @@ import { defineConfig } from "vitest/config";
 const UNIT = [
   "tests/house.test.ts",
   "tests/chess/*.test.ts",
+  "tests/cli/{output,terminal}.test.ts",
+  "tests/endings/ending.test.ts",
   "tests/geometry/*.test.ts",
   "tests/indexing/ordered-queue.test.ts",
   "tests/pgn/{circumstances,replay}.test.ts",
+  "tests/position/wording.test.ts",
   "tests/query/{completion,parse}.test.ts",
-  "tests/statistics/estimators.test.ts",
+  "tests/statistics/{estimators,percent}.test.ts",
 ];
 
 export default defineConfig({

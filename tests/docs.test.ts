@@ -1,5 +1,5 @@
-// The documentation is tested: README's commands print what it shows, and the tables in README.md and
-// DEVELOPERS.md are those of the code. UPDATE_DOCS=1 writes them anew: read the diff.
+// The documentation is tested: README's commands print what it shows, what the documents name exists, and they stay short.
+// UPDATE_DOCS=1 writes the outputs anew: read the diff. What the program prints of itself is tested in tests/cli/help.test.ts.
 
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -24,81 +24,7 @@ const read = (name: string) => readFileSync(path(name), "utf8");
 /** Without the colours that a terminal, or the machine of the tests, may call for. */
 const plainText = (text: string) => text.replace(/\u001b\[\d+m/g, "").replace(/ +$/gm, "");
 
-const row = (...cells: string[]) => `| ${cells.map((cell) => cell.replaceAll("|", "\\|")).join(" | ")} |`;
-const table = (head: string[], rows: string[][]) =>
-  [row(...head), row(...head.map(() => "---")), ...rows.map((cells) => row(...cells))].join("\n");
 const code = (text: string) => `\`${text}\``;
-
-const TABLES: Record<string, Record<string, string>> = {
-  "README.md": {
-    "set-ups": table(
-      ["set-up", "also called", "definition", "what is known"],
-      standardCatalogue().setUps.map((one) => [
-        code(canonicalName(one.name)),
-        (one.also ?? []).join(", "),
-        code(one.means),
-        `${one.known} (${one.source})`,
-      ]),
-    ),
-    courses: table(
-      ["write", "meaning"],
-      COURSES.map(({ write, meaning }) => [code(write), meaning]),
-    ),
-    blocks: table(
-      ["block", "what is put in its place", "lines in it"],
-      Object.entries(BLOCKS).map(([name, { meaning, fields }]) => [
-        code(name),
-        meaning,
-        fields.map((field) => code(field)).join(" "),
-      ]),
-    ),
-    commands: `${table(
-      ["command", "what it does", "options"],
-      COMMANDS.map((one) => [
-        code(`${one.name} ${one.arguments ?? ""}`.trim()),
-        one.summary,
-        one.options.map((name) => code(OPTIONS[name].flags.split(" ")[0])).join(" "),
-      ]),
-    )}\n\n${table(
-      ["option", "meaning"],
-      Object.values(OPTIONS).map(({ flags, help }) => [code(flags), help]),
-    )}`,
-  },
-  "DEVELOPERS.md": {
-    facts: table(
-      ["fact", "about", "takes", "meaning"],
-      FACTS.map((fact) => [
-        code(fact.name),
-        fact.scope,
-        (fact.type === "kinds" ? "a kind of move" : fact.values?.map((value) => value.name).join(", ")) ??
-          (fact.type === "flag" ? "yes, no" : (fact.unit ?? fact.type)),
-        fact.meaning,
-      ]),
-    ),
-    kinds: table(
-      ["kind of move", "meaning"],
-      KINDS_OF_MOVE.map(({ name, meaning }) => [code(name), meaning]),
-    ),
-    errors: table(
-      ["code", "message", "what to do"],
-      Object.entries(ERRORS).map(([name, [message, hint]]) => [code(name), message, hint]),
-    ),
-  },
-};
-
-describe.each(Object.entries(TABLES))("%s", (name, tables) => {
-  it.each(Object.entries(tables))("has the table of %s as the code has it", (title, wanted) => {
-    const pattern = new RegExp(`(<!-- ${title} -->\n)([\\s\\S]*?)(<!-- end -->)`);
-    const text = read(name);
-    expect(text).toMatch(pattern);
-    if (UPDATE)
-      writeFileSync(
-        path(name),
-        text.replace(pattern, (_, open: string, __, close: string) => `${open}\n${wanted}\n\n${close}`),
-      );
-    expect(pattern.exec(read(name))![2].trim()).toBe(wanted);
-  });
-});
 
 describe("src/geometry/FACTS.md", () => {
   it("draws every fact of the geometry", () => {
@@ -126,6 +52,17 @@ describe("README.md", () => {
     [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare);
 
   it("has examples", () => expect(blocks.length).toBeGreaterThan(5));
+  it.each([
+    ["README.md", 250],
+    ["DEVELOPERS.md", 200],
+  ])("%s has at most %i lines", (name, most) => {
+    expect(read(name).trimEnd().split("\n").length).toBeLessThanOrEqual(most);
+  });
+  it("shows pictures that are there", () => {
+    const pictures = [...read("README.md").matchAll(/!\[[^\]]+\]\(([^)]+)\)/g)].map(([, name]) => name);
+    expect(pictures.length).toBeGreaterThan(0);
+    for (const name of pictures) expect(() => read(name), name).not.toThrow();
+  });
 
   it.each(blocks.map(([, command]) => command))("%s", (command) => {
     expect(command.startsWith(PREFIX)).toBe(true);

@@ -443,7 +443,7 @@ function benchQuestions(): void {
         const start = performance.now();
         const answers = new Answers(own, question);
         for (const answer of answers.endings(20)) void answer;
-        const { answers: number } = answers.tally("ending");
+        const number = answers.tally("ending");
         const ms = performance.now() - start;
         if (!warm) own.close();
         if (process.env.BENCH_EACH) out(`  ${questions[n]}: ${ms.toFixed(1)} ms, ${number} endings`);

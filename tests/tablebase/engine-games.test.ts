@@ -49,7 +49,7 @@ describe("the endings of engine games", () => {
       expect(found.length).toBe(1);
       expect(found[0].endings.length).toBe(1);
       const [ending] = found[0].endings;
-      const columns = PositionColumns.from(ending.plies);
+      const columns = PositionColumns.from(ending.columns);
       expect(columns.count).toBe(game.length);
       game.forEach((row, n) => {
         expect(chess.fen()).toBe(row.fen);
