@@ -6,15 +6,9 @@ import { join } from "node:path";
 
 import { beforeAll, describe, expect, it } from "vitest";
 
-import { COMMANDS, OPTIONS } from "../src/cli/options.js";
-import { ERRORS } from "../src/errors.js";
 import { PACKAGE, gamesFolder } from "../src/places.js";
-import { canonicalName, standardCatalogue } from "../src/query/language/catalogue.js";
 import { factDrawing } from "../src/cli/words.js";
 import { GEOMETRY } from "../src/geometry/facts.js";
-import { KINDS_OF_MOVE } from "../src/geometry/move-kinds.js";
-import { COURSES, FACTS } from "../src/query/language/vocabulary.js";
-import { BLOCKS } from "../src/documents/lesson/outline.js";
 import { FOLDERS, longside, temporaryFolder } from "./support.js";
 
 const UPDATE = process.env.UPDATE_DOCS === "1";

@@ -9,13 +9,13 @@ import { annotatedGame } from "../documents/annotated-game.js";
 import { moveOf } from "../chess/move-numbers.js";
 import { namesText, playersText } from "../pgn/game/players.js";
 import { valueInWords } from "../position/wording.js";
-import { lookText, surnamesText } from "../documents/look-text.js";
+import { changeText, lookMove, surnamesText } from "../documents/look-text.js";
 import type { Connection } from "../store/connection.js";
 import type { Question } from "../query/language/ast.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
 import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
-import { leftOutInWords } from "../statistics/exclusions.js";
-import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
+import type { LeftOut } from "../statistics/exclusions.js";
+import { EXCLUDED_BY_DEFAULT, EXCLUSIONS } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
 import { positionColumns } from "../statistics/position-export.js";
 import { writeAndSay } from "./output.js";
@@ -62,17 +62,17 @@ const coverText = ({ covers }: FoundEnding) => covers.map(({ moves, of }) => `${
 /** Columns that a terminal from here on has room for. */
 const WIDE = 110;
 
-/** Every row says who, when, how it ended, the story in short and the move to look at, however narrow the terminal. */
+/** Who, when, how it ended, the story in short and the move to look at are shown however narrow the terminal is. */
 function endingsTable(
   answers: readonly FoundEnding[],
   held: (one: FoundEnding) => readonly string[] | undefined,
 ): string {
-  const narrow = terminalWidth() < 80;
+  const changes = terminalWidth() < WIDE ? [] : answers.map((one) => changeText(one.look, held(one)) ?? "");
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },
-    { head: "players", cells: answers.map(players), shrinksTo: narrow ? 11 : 16 },
+    { head: "players", cells: answers.map(players), shrinksTo: 11 },
     { head: "year", cells: answers.map(yearOf) },
-    { head: "result", cells: answers.map((one) => one.result.replaceAll("1/2", "½")), shrinksTo: 3 },
+    { head: "", cells: answers.map((one) => one.result.replaceAll("1/2", "½")) },
     {
       head: "moves",
       cells: answers.map((one) => `${moveOf(one)(one.firstPly)}–${moveOf(one)(one.lastPly)}`),
@@ -90,12 +90,17 @@ function endingsTable(
       cells: answers.map(({ copies }) => (copies > 1 ? `in ${copies}` : "")),
       optional: 3,
     },
-    {
-      head: "look at",
-      cells: answers.map((one) => lookText(one.look, narrow ? undefined : held(one))),
-      shrinksTo: narrow ? 10 : 12,
-    },
+    { head: "look at", cells: answers.map((one) => lookMove(one.look)) },
+    ...(changes.some((text) => text !== "") ? [{ head: "what it did", cells: changes, shrinksTo: 14 }] : []),
   ]);
+}
+
+/** What the exclusions took away, where they took something. */
+function leftOutNote(leftOut: LeftOut): string {
+  const parts = EXCLUSIONS.filter(({ name }) => (leftOut[name] ?? 0) > 0).map(
+    ({ name, of }) => `${leftOut[name]} ${of}`,
+  );
+  return parts.length > 0 ? ` Left out: ${parts.join(", ")} (--leave-out nothing shows them).` : "";
 }
 
 function positionsTable(answers: readonly FoundPosition[]): string {
@@ -220,11 +225,10 @@ export const run: Command = (words, options, workspace) => {
   );
   noteIdle(found.idle());
   const sort = options.sort ?? "best";
-  const limited = found.count > shown.length ? `${shown.length} of ` : "";
-  const left = leftOutInWords(found.leftOut);
+  const limited = found.count > shown.length;
   note(
-    `${limited}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : `${sort} first`}` +
-      `${limited ? "; all with --limit 0" : ""} (${left}). ` +
+    `${limited ? `${shown.length} of ` : ""}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : `${sort} first`}` +
+      `${limited ? "; all with --limit 0" : ""}.${leftOutNote(found.leftOut)} ` +
       `Look at one: ${programName()} show ${shown[0].id} --db ${workspace.settings.db}`,
   );
   return 0;

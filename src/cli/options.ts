@@ -2,7 +2,8 @@
 
 import { TASKS } from "../exercises/tasks.js";
 import { ORDERS, type Order } from "../query/engine/order.js";
-import { EXCLUSIONS, type Exclusion, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
+import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
+import { oneOf, readLeaveOut, readToken, whole } from "./option-values.js";
 
 /** The database where none is named. */
 export const DEFAULT_DB = "longside.db";
@@ -15,35 +16,6 @@ export interface OptionSpec {
   readonly read?: (text: string) => unknown;
   /** Options that cannot be given beside it. */
   readonly conflicts?: readonly string[];
-}
-
-const whole =
-  (least: number, most = Infinity) =>
-  (text: string) => {
-    const value = Number(text);
-    if (!Number.isInteger(value) || value < least || value > most)
-      throw new Error(
-        `${text} is not a whole number from ${least} ${most === Infinity ? "up" : `to ${most}`}`,
-      );
-    return value;
-  };
-const oneOf =
-  <T extends string>(...choices: T[]) =>
-  (text: string): T => {
-    if (!(choices as string[]).includes(text)) throw new Error(`${text} is not one of ${choices.join(", ")}`);
-    return text as T;
-  };
-
-/** Reads "duplicates,passing" or "nothing". */
-function readLeaveOut(text: string): Exclusion[] {
-  if (text.trim() === "nothing") return [];
-  return text.split(",").map((word) => oneOf(...EXCLUSIONS.map(({ name }) => name))(word.trim()));
-}
-
-/** A token goes into addresses and cookies as it is, and must be hard to guess. */
-function readToken(text: string): string {
-  if (!/^[\w.~-]{8,200}$/.test(text)) throw new Error("a token is eight letters, digits or . _ ~ - at least");
-  return text;
 }
 
 export const OPTIONS = {

@@ -24,8 +24,9 @@ export function printUnderstanding({ sentence, canonical, others }: Understandin
 export function noteIdle(idle: readonly SaidIdle[]): void {
   for (const { said, met, of } of idle)
     note(
-      `${met} of the ${of} endings that answer the rest have a position with ${said} at some moment, so that it leaves ` +
-        `almost none out; ask for more with mostly (${said}), end (${said}), or ${said} and error != none.`,
+      `${met === of ? `All ${of}` : `${met} of the ${of}`} endings that answer the rest have a position with ${said} at some moment, ` +
+        `so that it leaves ${met === of ? "none" : "almost none"} out; ask for more with mostly (${said}), end (${said}), ` +
+        `or ${said} and error != none.`,
     );
 }
 

@@ -1,4 +1,5 @@
-// The position to look at, in one line: "81. Ra4? drawn, now won in 7; held: Rc1, Rc2"; and two players by their surnames.
+// The position to look at in words: "81. Ra4?", and what it did: "drawn, now won in 7; held: Rc1, Rc2"; and two players by
+// their surnames.
 
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { moveNumber } from "../chess/move-numbers.js";
@@ -44,7 +45,3 @@ export function changeText(
       : `, now ${then.verdict}${then.dtm === null || then.dtm === 0 ? "" : ` in ${then.dtm}`}`;
   return `${verdict}${now}${held && held.length > 0 ? `; held: ${movesText(held)}` : ""}`;
 }
-
-/** The move and what it did, in one line. */
-export const lookText = (look: EndingAnswer["look"], held: readonly string[] | undefined): string =>
-  [lookMove(look), changeText(look, held)].filter((part) => part !== undefined).join(" ");

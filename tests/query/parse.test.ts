@@ -9,7 +9,7 @@ import { canonicalName, standardCatalogue } from "../../src/query/language/catal
 import { QueryError } from "../../src/query/language/query-error.js";
 import { PHRASES } from "../../src/query/language/lexicon.js";
 import { parseQuestion, readingsOf } from "../../src/query/language/parse.js";
-import { vocabularyWords } from "../../src/query/language/reading.js";
+import { vocabularyWords } from "../../src/query/language/categories.js";
 import { spelled } from "../../src/query/language/phrase-examples.js";
 import { FACTS, QUANTIFIERS } from "../../src/query/language/vocabulary.js";
 

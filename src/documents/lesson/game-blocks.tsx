@@ -1,5 +1,6 @@
 // Blocks that show games: one by its number, or several that answer a question.
 
+import { shownPlies } from "../../query/engine/shown.js";
 import { renderToString } from "preact-render-to-string";
 
 import { type Question, aboutEndings } from "../../query/language/ast.js";
@@ -64,7 +65,7 @@ export function endingsFor(
     .slice(0, size)
     .map(({ n }) => {
       const full = readEnding(db, store.ids[n]);
-      return { full, ply: evaluation.shown(question, n)[0] ?? full.ending.look.ply };
+      return { full, ply: shownPlies(evaluation, question, n)[0] ?? full.ending.look.ply };
     });
 }
 

@@ -3,7 +3,8 @@
 import { otherTurn } from "../../chess/fen-text.js";
 import type { Material } from "../../chess/material.js";
 import { type Question, formatQuestion, levelOf } from "../../query/language/ast.js";
-import { type Catalogue, type SetUp, titleOf } from "../../query/language/catalogue.js";
+import { type Catalogue, titleOf } from "../../query/language/catalogue.js";
+import { type SetUp } from "../../query/language/set-up.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import type { Prober } from "../../position/probe.js";
 

@@ -2,6 +2,7 @@
 
 import { type Question, type Scoped, aboutEndings, formatQuestion, levelOf } from "../language/ast.js";
 import type { Evaluation } from "./evaluate.js";
+import { coveredPositions } from "./shown.js";
 
 /** A condition that is met in part of an ending. */
 export interface Covered {
@@ -28,7 +29,7 @@ export function coverageOf(evaluation: Evaluation, question: Question, place: nu
     .filter(isCovering)
     .map((part) => {
       const { part: of } = part as Scoped;
-      const positions = evaluation.coveredPositions(part, place);
+      const positions = coveredPositions(evaluation, part, place);
       const all = evaluation.positionsOf(place);
       return {
         condition: formatQuestion(of),

@@ -5,8 +5,7 @@
 
 import { LongsideError } from "../../errors.js";
 import { SAN_CODES, sanText } from "../../chess/san.js";
-import { BISHOP, type Material, ROOK } from "../../chess/material.js";
-import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE, firstDefender } from "../../chess/placement.js";
+import type { Material } from "../../chess/material.js";
 import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
@@ -26,11 +25,10 @@ import {
   conditionsOf,
   formatQuestion,
   isCourse,
-  leavesOf,
   levelOf,
 } from "../language/ast.js";
-import { isZugzwang } from "../../tablebase/zugzwang.js";
-import { type Matcher, longestStay, matcherOf } from "./sequences.js";
+import { DerivedColumns } from "./derived-columns.js";
+import { type Matcher, matcherOf } from "./sequences.js";
 import {
   type Mask,
   type ValueRange,
@@ -46,7 +44,7 @@ import {
 } from "./masks.js";
 import { foldText, isNamed } from "../../store/names.js";
 import { compilePlain, isPlain, tablesFor } from "./sql.js";
-import { type BoardPiece, type Fact, type Stored, factNamed } from "../language/vocabulary.js";
+import { type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 
 /** What an answer's row is. */
 export type Unit = "ending" | "position";
@@ -70,8 +68,9 @@ function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask):
 }
 
 export class Evaluation {
-  private readonly store: ColumnStore;
+  readonly store: ColumnStore;
   private readonly target: Material;
+  private readonly derived: DerivedColumns;
   /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
   private readonly overEndings = new Map<Question, Mask>();
   private readonly overPositions = new Map<Question, Mask>();
@@ -81,6 +80,9 @@ export class Evaluation {
   constructor(private readonly db: Connection) {
     this.store = columnStoreOf(db);
     this.target = targetOf(db);
+    this.derived = new DerivedColumns(this.store, this.target, () =>
+      this.endingValues(factNamed("attacker")!),
+    );
     db.function("fold", { deterministic: true }, (text: unknown) =>
       typeof text === "string" ? foldAgain(text) : text,
     );
@@ -90,7 +92,7 @@ export class Evaluation {
   }
 
   /** A question about endings with its scopes explicit, the same tree each time, so that masks are known again. */
-  private about(question: Question): Question {
+  about(question: Question): Question {
     let about = this.abouts.get(question);
     if (!about) this.abouts.set(question, (about = aboutEndings(question)));
     return about;
@@ -321,115 +323,8 @@ export class Evaluation {
     if (fact.column !== undefined) return this.store.column(fact.column);
     const { derived } = this.store;
     let values = derived.get(fact.name) as Values | undefined;
-    if (!values) derived.set(fact.name, (values = this.derive(fact)));
+    if (!values) derived.set(fact.name, (values = this.derived.values(fact)));
     return values;
-  }
-
-  private derive(fact: Fact): Values {
-    const { store } = this;
-    const { starts, positions } = store;
-    const name = fact.derived!;
-    switch (name) {
-      case "ply":
-      case "moves-in":
-      case "halfmoves": {
-        const values = new Int32Array(positions);
-        for (let n = 0; n < store.endings; ++n) {
-          const first =
-            name === "ply" ? store.firstPlies[n] : name === "halfmoves" ? store.firstHalfmoves[n] : 0;
-          for (let p = starts[n]; p < starts[n + 1]; ++p)
-            values[p] = name === "moves-in" ? (p - starts[n]) >> 1 : first + p - starts[n];
-        }
-        return { values, none: -1 };
-      }
-      case "only-move": {
-        const { values: keeping, none } = store.column("keeping");
-        const values = new Int32Array(positions);
-        for (let n = 0; n < positions; ++n) values[n] = keeping[n] === none ? -1 : keeping[n] === 1 ? 1 : 0;
-        return { values, none: -1 };
-      }
-      case "blunder-potential": {
-        const { values: keeping, none } = store.column("keeping");
-        const { values: legal } = store.column("legal");
-        const values = new Float64Array(positions);
-        for (let n = 0; n < positions; ++n)
-          values[n] = keeping[n] === none || legal[n] === 0 ? NaN : (legal[n] - keeping[n]) / legal[n];
-        return { values, none: NaN };
-      }
-      case "clock": {
-        const { values: milliseconds, none } = store.column("clock");
-        const values = new Float64Array(positions);
-        for (let n = 0; n < positions; ++n)
-          values[n] = milliseconds[n] === none ? NaN : milliseconds[n] / 1000;
-        return { values, none: NaN };
-      }
-      case "turn":
-        return this.turns();
-      case "first-mistake":
-      case "decisive-mistake":
-        return this.mistakes(name);
-      case "zugzwang":
-      case "reciprocal-zugzwang":
-        return this.zugzwangs(name);
-      case "board-square":
-        return this.boardSquares(fact);
-      case "mover":
-        throw new Error("names of movers are compared by byMover");
-    }
-  }
-
-  /** The colour to move: 1 white, 0 black. */
-  private turns(): Values {
-    const { starts } = this.store;
-    const { values: attackerToMove } = this.store.column("attacker-to-move");
-    const values = new Int32Array(this.store.positions);
-    this.endingValues(factNamed("attacker")!).forEach((colour, n) => {
-      const white = colour === "white" ? 1 : 0;
-      for (let p = starts[n]; p < starts[n + 1]; ++p) values[p] = attackerToMove[p] === 1 ? white : 1 - white;
-    });
-    return { values, none: -1 };
-  }
-
-  /** The first move of each ending that gave something away, or the last. */
-  private mistakes(which: "first-mistake" | "decisive-mistake"): Values {
-    const { starts, endings } = this.store;
-    const { values: errors, none } = this.store.column("error");
-    const values = Int32Array.from(errors, (error) => (error === none ? -1 : 0));
-    for (let n = 0; n < endings; ++n) {
-      let at = -1;
-      for (let p = starts[n]; p < starts[n + 1]; ++p) {
-        if (errors[p] <= 0 || (at >= 0 && which === "first-mistake")) continue;
-        at = p;
-      }
-      if (at >= 0) values[at] = 1;
-    }
-    return { values, none: -1 };
-  }
-
-  private zugzwangs(which: "zugzwang" | "reciprocal-zugzwang"): Values {
-    const { values: verdicts, none } = this.store.column("verdict");
-    const { values: others, none: noOther } = this.store.column("other-turn");
-    const { values: attackerToMove } = this.store.column("attacker-to-move");
-    const values = new Int32Array(this.store.positions);
-    for (let n = 0; n < values.length; ++n)
-      values[n] =
-        verdicts[n] === none
-          ? -1
-          : others[n] === noOther
-            ? 0
-            : Number(isZugzwang(which, verdicts[n], others[n], attackerToMove[n] === 1));
-    return { values, none: -1 };
-  }
-
-  private boardSquares({ board }: Fact): Values {
-    const { piece, line } = board!;
-    const values = new Int32Array(this.store.positions).fill(-1);
-    const place = placeOfPiece(piece, this.target);
-    if (place < 0) return { values, none: -1 };
-    const { values: placements } = this.store.column("placement");
-    const shift = 6 * (this.target.men - 1 - place) + (line === "rank" ? 3 : 0);
-    for (let n = 0; n < values.length; ++n) values[n] = (Math.floor(placements[n] / 2 ** shift) & 7) + 1;
-    return { values, none: -1 };
   }
 
   /** A fact of games or endings for every ending. Null where it is unknown. */
@@ -481,7 +376,8 @@ export class Evaluation {
     return mask;
   }
 
-  private matcher(node: Scoped | Course): Matcher {
+  /** Says how an ending meets a condition on its course. */
+  matcher(node: Scoped | Course): Matcher {
     return matcherOf(node, (part) => this.position(part), this.store.column("attacker-to-move").values);
   }
 
@@ -496,93 +392,6 @@ export class Evaluation {
   /** Positions of the ending at a place. */
   positionsOf(place: number): number {
     return this.store.starts[place + 1] - this.store.starts[place];
-  }
-
-  /** How many of an ending's positions meet a condition on some or all of them; of a stay, how many it is long. */
-  coveredPositions(part: Question, place: number): number {
-    const { starts } = this.store;
-    const [start, end] = [starts[place], starts[place + 1]];
-    if (part.kind === "run") {
-      const { values } = this.store.column("attacker-to-move");
-      const stay = longestStay(this.position(part.part), values, start, end);
-      return stay ? stay[1] - stay[0] + 1 : 0;
-    }
-    if (part.kind !== "scoped") return 0;
-    const mask = this.position(part.part);
-    let met = 0;
-    for (let n = start; n < end; ++n) met += mask[n];
-    return met;
-  }
-
-  /**
-   * Plies of an ending's positions that show how it answers a question, the one to look at first; none where it is about
-   * the whole. Of many positions that show it, that is the last mistake among them, if mistakes are asked for, else where
-   * the longest stay begins.
-   */
-  shown(question: Question, place: number): number[] {
-    const { starts, firstPlies } = this.store;
-    const [start, end] = [starts[place], starts[place + 1]];
-    const about = this.about(question);
-    const parts = about.kind === "and" ? about.parts : [about];
-    const plyOf = (at: number) => firstPlies[place] + at - start;
-    for (const part of parts) {
-      if (!isCourse(part)) continue;
-      const found = this.matcher(part)(start, end);
-      if (!found || found.length === 0) continue;
-      if (part.kind === "scoped" && (part.quantifier === "somewhere" || part.quantifier === "mostly"))
-        return [plyOf(this.bestOf(part.part, start, end) ?? found[0])];
-      return found.map(plyOf);
-    }
-    return [];
-  }
-
-  /** The position between two places that shows a condition best. */
-  private bestOf(part: Question, start: number, end: number): number | undefined {
-    const mask = this.position(part);
-    if (asksForMistakes(part)) {
-      const { values: errors } = this.store.column("error");
-      for (let n = end - 1; n >= start; --n) if (mask[n] && errors[n] > 0) return n;
-    }
-    return longestStay(mask, this.store.column("attacker-to-move").values, start, end)?.[0];
-  }
-}
-
-/** Whether a condition is about moves that gave something away. */
-const asksForMistakes = (node: Question): boolean =>
-  leavesOf(node).some(
-    (leaf) =>
-      leaf.kind === "compare" && ["error", "first-mistake", "decisive-mistake"].includes(leaf.fact.name),
-  );
-
-/** The place among a placement's squares of a piece that people speak of; -1 where the material has none. */
-export function placeOfPiece(piece: BoardPiece, material: Material): number {
-  const of = (first: number, kinds: readonly number[], kind: number) =>
-    kinds.includes(kind) ? first + kinds.indexOf(kind) : -1;
-  switch (piece) {
-    case "king":
-      return DEFENDER_KING;
-    case "attacker-king":
-      return ATTACKER_KING;
-    case "rook":
-      return of(firstDefender(material), material.defender, ROOK);
-    case "attacker-rook":
-      return of(FIRST_PIECE, material.attacker, ROOK);
-    case "bishop":
-      return of(FIRST_PIECE, material.attacker, BISHOP);
-  }
-}
-
-/** The likeness that a question asks about, if it does: its answers come nearest first. */
-export function likenessIn(node: Question): Like | undefined {
-  switch (node.kind) {
-    case "like":
-      return node;
-    case "and":
-      return node.parts.map(likenessIn).find((part) => part !== undefined);
-    case "scoped":
-      return node.quantifier === "somewhere" ? likenessIn(node.part) : undefined;
-    default:
-      return undefined;
   }
 }
 

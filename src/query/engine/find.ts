@@ -11,8 +11,9 @@ import { targetOf } from "../../store/database.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Like, Question } from "../language/ast.js";
 import { type Covered, coverageOf, partsOf } from "./coverage.js";
-import { Evaluation, type Unit, likenessIn } from "./evaluate.js";
+import { Evaluation, type Unit } from "./evaluate.js";
 import { type Order, rankBy } from "./order.js";
+import { coveredPositions, shownPlies } from "./shown.js";
 import type { Mask } from "./masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
@@ -55,6 +56,20 @@ function nearestOf(
       if (steps[p] < least[n]) [least[n], at[n]] = [steps[p], p];
   }
   return { steps: least, at };
+}
+
+/** The likeness that a question asks about, if it does: its answers come nearest first. */
+function likenessIn(node: Question): Like | undefined {
+  switch (node.kind) {
+    case "like":
+      return node;
+    case "and":
+      return node.parts.map(likenessIn).find((part) => part !== undefined);
+    case "scoped":
+      return node.quantifier === "somewhere" ? likenessIn(node.part) : undefined;
+    default:
+      return undefined;
+  }
 }
 
 export interface AnswerOptions {
@@ -107,7 +122,7 @@ export class Answers {
     for (const place of places.slice(from, from + limit)) {
       const ending = reader.read(store.ids[place])!;
       if (!like || !nearest) {
-        yield { ...ending.answer(evaluation.shown(question, place)), covers: this.covers(place) };
+        yield { ...ending.answer(shownPlies(evaluation, question, place)), covers: this.covers(place) };
         continue;
       }
       const ply = store.firstPlies[place] + nearest.at[place] - store.starts[place];
@@ -158,7 +173,7 @@ export class Answers {
     const { evaluation, question } = this;
     const parts = partsOf(question);
     const covered = (place: number) =>
-      Math.max(0, ...parts.map((part) => evaluation.coveredPositions(part, place)));
+      Math.max(0, ...parts.map((part) => coveredPositions(evaluation, part, place)));
     const rank = rankBy(this.order, evaluation, covered);
     const ranks = new Map(places.map((place) => [place, rank(place)]));
     places.sort((a, b) => ranks.get(b)! - ranks.get(a)! || a - b);

@@ -27,7 +27,10 @@ export interface CompareFacts {
 }
 export interface SetUpTest {
   readonly kind: "set-up";
+  /** In plain letters, as canonical form has it. */
   readonly name: string;
+  /** As people write it. */
+  readonly label: string;
   readonly means: Question;
 }
 export interface Junction {
@@ -254,3 +257,9 @@ export function aboutEndings(node: Question): Question {
   if (position.length === 0) return both("and", rest);
   return both("and", [...rest, ...scopedTogether(position)]);
 }
+
+/** The condition that a move changed nothing, told by the set-ups that are known. */
+export const waitingMove = (setUps: ReadonlyMap<string, SetUpTest>): Question => ({
+  kind: "waiting",
+  setUps: [...new Set(setUps.values())],
+});

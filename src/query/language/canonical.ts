@@ -1,5 +1,5 @@
 // The canonical form of the question language: strict, unambiguous, and what every question in plain words is turned
-// into (see reading.ts). Reading a printed question again gives the same tree.
+// into (see reading.ts). CanonicalReading a printed question again gives the same tree.
 //
 //   question   = all { "or" all }
 //   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
@@ -24,9 +24,11 @@ import {
   type SetUpTest,
   formatQuestion,
   levelOf,
+  waitingMove,
 } from "./ast.js";
-import { QueryError } from "./query-error.js";
-import { FACTS, type Fact, QUANTIFIERS, type Quantifier, type Stored, factNamed } from "./vocabulary.js";
+import { CanonicalValues, type CanonicalReading, OPERATORS } from "./canonical-values.js";
+import type { QueryError } from "./query-error.js";
+import { FACTS, type Fact, QUANTIFIERS, type Quantifier } from "./vocabulary.js";
 import { type Token, nearest, spoken, tokenize, withoutKind } from "./tokens.js";
 
 /** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
@@ -42,60 +44,17 @@ const NEAR = 4;
 /** Brackets, quantifiers and negations inside each other. */
 const DEEPEST = 50;
 
-const OPERATORS: readonly (readonly [readonly string[], Operator])[] = [
-  [["is", "not"], "!="],
-  [["more", "than"], ">"],
-  [["less", "than"], "<"],
-  [["at", "least"], ">="],
-  [["at", "most"], "<="],
-  [["!="], "!="],
-  [["<="], "<="],
-  [[">="], ">="],
-  [["="], "="],
-  [["<"], "<"],
-  [[">"], ">"],
-  [["~"], "contains"],
-  [["is"], "="],
-  [["over"], ">"],
-  [["above"], ">"],
-  [["after"], ">"],
-  [["under"], "<"],
-  [["below"], "<"],
-  [["before"], "<"],
-  [["contains"], "contains"],
-];
-
-/** Something read from the tokens at a place: how many it took, and what it means. */
-export interface Reading {
-  readonly next: number;
-  readonly node: Question;
-}
-
 /** Reads canonical form from tokens; each method begins at the token at hand and moves on behind what it has read. */
-export class CanonicalParser {
-  readonly tokens: readonly Token[];
+export class CanonicalParser extends CanonicalValues {
   private p = 0;
   private depth = 0;
 
   constructor(
-    private readonly text: string,
+    text: string,
     private readonly setUps: KnownSetUps,
-    tokens?: readonly Token[],
+    tokens: readonly Token[] = tokenize(text),
   ) {
-    this.tokens = tokens ?? tokenize(text);
-  }
-
-  /** An error that points at tokens `from` up to and without `to`. */
-  fault(from: number, to: number, message: string, hint: string): QueryError {
-    const first = this.tokens[from];
-    const at = first ? first.at : this.text.length;
-    const end = this.tokens[Math.max(from, to - 1)]?.end ?? this.text.length + 1;
-    return new QueryError(this.text, at, end - at, message, hint);
-  }
-
-  private word(n: number): string | undefined {
-    const token = this.tokens[n];
-    return token && !token.quoted ? token.word : undefined;
+    super(text, tokens);
   }
 
   /** Takes the words if they come next. */
@@ -282,7 +241,7 @@ export class CanonicalParser {
   }
 
   /** `like` and its position at a token. */
-  likeAt(from: number): Reading {
+  likeAt(from: number): CanonicalReading {
     this.p = from;
     const node = this.like();
     return { next: this.p, node };
@@ -322,14 +281,14 @@ export class CanonicalParser {
   }
 
   /** A comparison, flag or set-up at a token; undefined where there is none. Throws for a fact with a wrong value. */
-  condition(from: number): Reading | undefined {
+  condition(from: number): CanonicalReading | undefined {
     // a set-up's name may begin like a fact's
     const setUp = this.setUp(from);
     if (setUp) return setUp;
     return this.comparison(from);
   }
 
-  private setUp(from: number): Reading | undefined {
+  private setUp(from: number): CanonicalReading | undefined {
     const token = this.tokens[from];
     if (token === undefined) return undefined;
     const known = (said: string) =>
@@ -338,7 +297,7 @@ export class CanonicalParser {
       const node = known(token.text);
       return node && { next: from + 1, node };
     }
-    let best: Reading | undefined;
+    let best: CanonicalReading | undefined;
     let name = "";
     for (let n = from; n < from + 6 && this.word(n) !== undefined; ++n) {
       name = name ? `${name} ${this.word(n)}` : this.word(n)!;
@@ -348,13 +307,7 @@ export class CanonicalParser {
     return best;
   }
 
-  /** A fact's name at a token. */
-  fact(from: number): { readonly fact: Fact; readonly next: number } | undefined {
-    const fact = factNamed(this.word(from) ?? "");
-    return fact && { fact, next: from + 1 };
-  }
-
-  private comparison(from: number): Reading | undefined {
+  private comparison(from: number): CanonicalReading | undefined {
     const found = this.fact(from);
     if (!found) return undefined;
     const { fact, next } = found;
@@ -393,7 +346,7 @@ export class CanonicalParser {
     other: Fact,
     from: number,
     next: number,
-  ): Reading | undefined {
+  ): CanonicalReading | undefined {
     const equal = operator === "=" || operator === "!=";
     const numbers = fact.type === "number" && other.type === "number";
     const alike =
@@ -410,114 +363,6 @@ export class CanonicalParser {
       `${fact.name} cannot be compared with ${other.name}`,
       "numbers can be compared with numbers, words with words of the same kind",
     );
-  }
-
-  private checkOperator(fact: Fact, operator: Operator, from: number, to: number): void {
-    const ordered = fact.type === "number" || fact.name === "date";
-    const fits =
-      operator === "=" || operator === "!=" || (operator === "contains" ? fact.type === "text" : ordered);
-    if (fits) return;
-    throw this.fault(
-      from,
-      to,
-      `${fact.name} cannot be compared with "${operator}"`,
-      `it is a ${fact.type === "kinds" ? "set of kinds" : fact.type}: use = or !=`,
-    );
-  }
-
-  /** A value that no placement can have would find nothing, and look like an answer. */
-  private checkLimits(fact: Fact, from: Stored, to: Stored, start: number, end: number): void {
-    const { least = -Infinity, most = Infinity } = fact;
-    if (fact.type !== "number" || (Number(to) >= least && Number(from) <= most)) return;
-    const hint =
-      fact.name === "king-file" || fact.name === "king-rank"
-        ? "positions are turned so that the defender's king stands on ranks 1 to 4 and files a to d"
-        : fact.meaning;
-    throw this.fault(start, end, `${fact.name} is never that: it is from ${least} to ${most}`, hint);
-  }
-
-  private range(fact: Fact, next: number): Reading | undefined {
-    if (fact.type !== "number") return undefined;
-    const number = (n: number) => this.number(fact, n);
-    let n = next;
-    let separator = "..";
-    if (this.word(n) === "between") {
-      ++n;
-      separator = "and";
-    } else if (this.word(n) === "=" || this.word(n) === "is" || this.word(n) === "from") {
-      ++n;
-    }
-    const from = number(n);
-    const to = number(n + 2);
-    if (from === undefined || to === undefined || this.word(n + 1) !== separator) return undefined;
-    if (from > to) {
-      throw this.fault(
-        n,
-        n + 3,
-        "the range runs backwards",
-        `write the smaller number first: ${to}..${from}`,
-      );
-    }
-    this.checkLimits(fact, from, to, n, n + 3);
-    return { next: n + 3, node: { kind: "range", fact, from, to } };
-  }
-
-  private number(fact: Fact, n: number): number | undefined {
-    const word = this.word(n);
-    if (word === undefined) return undefined;
-    if (fact.unit === "file" && /^[a-h]$/.test(word)) return word.charCodeAt(0) - 96;
-    if (/^-?\d+(?:\.\d+)?%$/.test(word)) return Number(word.slice(0, -1)) / 100;
-    return /^-?\d+(?:\.\d+)?$/.test(word) ? Number(word) : undefined;
-  }
-
-  private value(fact: Fact, n: number): { next: number; stored: Stored } | undefined {
-    switch (fact.type) {
-      case "number": {
-        const stored = this.number(fact, n);
-        return stored === undefined ? undefined : { next: n + 1, stored };
-      }
-      case "flag": {
-        const word = this.word(n) ?? "";
-        if (/^(?:yes|true|1)$/.test(word)) return { next: n + 1, stored: 1 };
-        return /^(?:no|false|0)$/.test(word) ? { next: n + 1, stored: 0 } : undefined;
-      }
-      case "text": {
-        const token = this.tokens[n];
-        return token && (token.quoted || !/^[()=<>~,]/.test(token.text))
-          ? { next: n + 1, stored: token.text }
-          : undefined;
-      }
-      case "kinds":
-      case "word": {
-        let said = "";
-        let best: { next: number; stored: Stored } | undefined;
-        for (let m = n; m < n + 3 && this.tokens[m] !== undefined; ++m) {
-          const token = this.tokens[m];
-          said = spoken(said ? `${said} ${token.word}` : token.word);
-          const value = fact.values!.find((one) =>
-            [one.name, ...(one.also ?? [])].some((name) => spoken(name) === said),
-          );
-          if (value) best = { next: m + 1, stored: value.stored };
-        }
-        return best;
-      }
-    }
-  }
-
-  private badValue(fact: Fact, n: number): QueryError {
-    const kinds = {
-      number: `a number${fact.unit ? ` (${fact.unit})` : ""}, or a range like 10..20`,
-      flag: "yes or no",
-      text: "a word, or several in quotes",
-      word: fact.values?.map((value) => value.name).join(", ") ?? "",
-      kinds: fact.values?.map((value) => value.name).join(", ") ?? "",
-    };
-    const said = this.tokens[n]?.text;
-    const names = fact.values?.flatMap((value) => [value.name, ...(value.also ?? [])]) ?? [];
-    const near = said && nearest(said.toLowerCase(), names);
-    const message =
-      said === undefined ? `${fact.name} needs a value` : `"${said}" is no value of ${fact.name}`;
-    return this.fault(n, n + 1, message, near ? `did you mean ${near}?` : `it takes ${kinds[fact.type]}`);
   }
 
   private unknown(): QueryError {
@@ -537,12 +382,6 @@ export class CanonicalParser {
     return this.fault(this.p, this.p + 1, `"${said}" is not in the vocabulary`, hint);
   }
 }
-
-/** The condition that a move changed nothing, told by the set-ups that are known. */
-export const waitingMove = (setUps: KnownSetUps): Question => ({
-  kind: "waiting",
-  setUps: [...new Set(setUps.values())],
-});
 
 /** Joins parts, flattening equal junctions so that brackets around them change nothing. */
 export function join(kind: "and" | "or", parts: readonly Question[]): Question {

@@ -11,23 +11,11 @@ import { catalogueFile } from "../../places.js";
 import { type Question, type SetUpTest, formatQuestion, isEverything, leavesOf, levelOf } from "./ast.js";
 import { QueryError } from "./query-error.js";
 import { SetUpError, readOwnSetUps } from "./own-set-ups.js";
+import type { SetUp } from "./set-up.js";
 import { type KnownSetUps, parseQuestion } from "./parse.js";
 import { type FactReader, meets } from "../engine/predicate.js";
 import { isPlacementFact } from "./vocabulary.js";
 import { spoken, withoutKind } from "./tokens.js";
-
-export interface SetUp {
-  readonly name: string;
-  readonly also?: readonly string[];
-  /** The material it belongs to; the default target where it is not said. */
-  readonly material?: string;
-  readonly means: string;
-  readonly picture: string;
-  readonly known: string;
-  readonly source: string;
-  readonly examples: readonly { readonly fen: string; readonly source: string }[];
-  readonly "near-misses": readonly { readonly fen: string; readonly because: string }[];
-}
 
 /** A set-up by its name, as a question. */
 export interface NamedSetUp {
@@ -68,7 +56,12 @@ export class Catalogue {
     const known = new Map<string, SetUpTest>();
     this.meanings = setUps.map((setUp) => {
       const question = definitionOf(setUp, known);
-      const test: SetUpTest = { kind: "set-up", name: canonicalName(setUp.name), means: question };
+      const test: SetUpTest = {
+        kind: "set-up",
+        name: canonicalName(setUp.name),
+        label: setUp.name,
+        means: question,
+      };
       const names = [setUp.name, ...(setUp.also ?? [])];
       // both spellings of English
       for (const name of names.flatMap((one) => [one, one.replace("defence", "defense")])) {

@@ -8,108 +8,28 @@
 //   unit     = one { "or" one of the same sort }
 //   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
 
-import { EVERYTHING, type Question, formatQuestion, isEverything, leavesOf, levelOf } from "./ast.js";
+import { EVERYTHING, type Question, formatQuestion, isEverything, levelOf } from "./ast.js";
 import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
-import type { BySubject, Phrase } from "./lexicon.js";
+import { type Subject, bySubject, moverText, partOf, subjectOf } from "./meanings.js";
+import { BEGINS, type ConditionItem, type Guess, type Item } from "./items.js";
+import {
+  type Part,
+  gathered,
+  isLasting,
+  isOneValue,
+  negated,
+  never,
+  part,
+  sortOf,
+  withoutRepeatedNames,
+} from "./joining.js";
 import { QueryError } from "./query-error.js";
-import type { Guess } from "./reading.js";
 import type { Quantifier } from "./vocabulary.js";
 
-/** Whom words are about. */
-export type Subject =
-  | { readonly kind: "nobody" | "both" }
-  | { readonly kind: "side"; readonly side: "attacker" | "defender" }
-  | { readonly kind: "colour"; readonly colour: "white" | "black" }
-  /** The name in quotes. */
-  | { readonly kind: "name"; readonly name: string };
-
-/** The subject that a category's value says. */
-export function subjectOf(value: string): Subject {
-  if (value === "attacker" || value === "defender") return { kind: "side", side: value };
-  if (value === "white" || value === "black") return { kind: "colour", colour: value };
-  return value === "both" ? { kind: "both" } : { kind: "name", name: value };
-}
-
-interface Place {
-  readonly at: number;
-  readonly length: number;
-}
-interface ConditionItem extends Place {
-  readonly kind: "condition";
-  readonly phrase: Phrase;
-  readonly bound: Readonly<Record<string, string>>;
-  readonly quantifier: string | undefined;
-}
-/** What a chart finds at a place of the text. */
-export type Item =
-  | ConditionItem
-  /** With an error where it is a question that can't be answered here. */
-  | (Place & {
-      readonly kind: "question";
-      readonly question: Question;
-      readonly error?: QueryError | undefined;
-    })
-  | (Place & { readonly kind: "who"; readonly subject: Subject })
-  | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
-  | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
-  | (Place & {
-      readonly kind: "comma" | "and" | "or" | "then" | "with" | "not" | "without" | "open" | "close";
-    });
-
-/** Items that a condition can begin with. */
-const BEGINS = new Set<Item["kind"]>([
-  "condition",
-  "question",
-  "who",
-  "quantifier",
-  "not",
-  "without",
-  "open",
-  "within",
-]);
 /** What it costs to leave a side that was spoken of without anything said of it. */
 const DANGLING = 1.5;
 /** Brackets and negations inside each other. */
 const DEEPEST = 50;
-
-/** A condition, and what has to be known of it to join it with others. */
-interface Part {
-  readonly node: Question;
-  /** It says how the game came out: "drew with X" asks for X most of the time. */
-  readonly result: boolean;
-  /** It says how the ending was ended. */
-  readonly end: boolean;
-}
-
-const part = (node: Question, result = false, end = false): Part => ({ node, result, end });
-
-/** What conditions are of one sort, so that "or" between them binds tightest. */
-function sortOf(node: Question): string {
-  switch (node.kind) {
-    case "compare":
-    case "range":
-      return /^(?:outcome|defender-result|result)$/.test(node.fact.name)
-        ? "result"
-        : node.fact.name.replace(/-board-/, "-");
-    case "set-up":
-      return "set-up";
-    case "scoped":
-    case "not":
-    case "run":
-      return sortOf(node.part);
-    case "and":
-    case "or":
-      return node.parts.length === 0 ? "" : sortOf(node.parts[0]);
-    default:
-      return node.kind;
-  }
-}
-
-/** Facts of one game that can have one value only, so that "and" between two values means "or". */
-const isOneValue = (node: Question): boolean =>
-  (node.kind === "range" || (node.kind === "compare" && node.operator === "=")) &&
-  levelOf(node) === "ending" &&
-  node.fact.type !== "text";
 
 export class Composer {
   private p = 0;
@@ -475,130 +395,4 @@ export class Composer {
       throw new QueryError(this.text, item.at, item.length, thrown.message, thrown.hint);
     }
   }
-}
-
-/** Something that holds for a while, and not of one move only. */
-const isLasting = (node: Question): boolean =>
-  levelOf(node) === "position" &&
-  leavesOf(node).every(
-    (leaf) =>
-      leaf.kind === "set-up" ||
-      ((leaf.kind === "compare" || leaf.kind === "range") &&
-        leaf.fact.scope === "position" &&
-        !["to-move", "turn", "only-move", "in-check", "keeping"].includes(leaf.fact.name)),
-  );
-
-/** What is not: of a set-up, that it never stands on the board; of another condition, that the same position lacks it. */
-const negated = (node: Question): Question =>
-  leavesOf(node).every(({ kind }) => kind === "set-up") ? never(node) : { kind: "not", part: node };
-
-/** What is never so; of what concerns the whole ending, what is not so. */
-const never = (node: Question): Question =>
-  levelOf(node) === "position"
-    ? { kind: "scoped", quantifier: "never", part: node }
-    : { kind: "not", part: node };
-
-/** "Philidor, Szén or Cochrane, attacker won": single conditions before an "or" of their sort belong to it. */
-function gathered(lists: readonly Part[]): Part[] {
-  const result: Part[] = [];
-  for (const one of lists) {
-    if (one.node.kind === "or")
-      while (
-        result.length > 0 &&
-        isSingle(result.at(-1)!.node) &&
-        sortOf(result.at(-1)!.node) === sortOf(one.node)
-      ) {
-        const before = result.pop()!;
-        result.push(part(join("or", [before.node, one.node])));
-        break;
-      }
-    if (one.node.kind !== "or" || result.at(-1)?.node.kind !== "or" || !result.at(-1)!.node) result.push(one);
-    else if (!formatQuestion(result.at(-1)!.node).includes(formatQuestion(one.node))) result.push(one);
-  }
-  return result;
-}
-const isSingle = (node: Question) => node.kind !== "and" && node.kind !== "or";
-
-/** Canonical form of a meaning for whom it is about; undefined where it can't be about them. */
-function bySubject(means: BySubject, subject: Subject): string | undefined {
-  const ofSide = (side: "attacker" | "defender") => (means[side] ?? means.side)?.replaceAll("{side}", side);
-  const either = (attacker: string, defender: string): string | undefined => {
-    const [one, other] = [ofSide("attacker"), ofSide("defender")];
-    return one === undefined || other === undefined
-      ? undefined
-      : `(${attacker} and ${one}) or (${defender} and ${other})`;
-  };
-  switch (subject.kind) {
-    case "nobody":
-      return means.nobody ?? ofSide("defender");
-    case "both": {
-      const [one, other] = [ofSide("attacker"), ofSide("defender")];
-      return (
-        means.both ??
-        means.nobody ??
-        (one !== undefined && other !== undefined ? `${one} and ${other}` : undefined)
-      );
-    }
-    case "side":
-      return ofSide(subject.side);
-    case "colour": {
-      const { colour } = subject;
-      return means[colour] ?? either(`attacker = ${colour}`, `attacker != ${colour}`);
-    }
-    case "name":
-      return (means.name ?? either("attacker-name ~ {name}", "defender-name ~ {name}"))?.replaceAll(
-        "{name}",
-        subject.name,
-      );
-  }
-}
-
-/** Whose move it is, for the subject, with an "and" behind it. */
-function moverText(subject: Subject): string {
-  switch (subject.kind) {
-    case "side":
-      return `to-move = ${subject.side} and `;
-    case "colour":
-      return `turn = ${subject.colour} and `;
-    case "name":
-      return `mover ~ ${subject.name} and `;
-    default:
-      return "";
-  }
-}
-
-const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
-
-/** A value as a template wants it. */
-function partOf(value: string, of: string | undefined): string {
-  switch (of) {
-    case undefined:
-      return value;
-    case "mirror":
-      return String(9 - Number(value));
-    case "negative": {
-      const [, sign, from, to] = /^(\S+) (-?[\d.]+?)(?:\.\.(.+))?$/.exec(value)!;
-      return to === undefined ? `${MIRRORED[sign]} ${-Number(from)}` : `= ${-Number(to)}..${-Number(from)}`;
-    }
-    case "rank":
-      return value[1];
-    default:
-      return value[0];
-  }
-}
-
-/** Without "player ~ N" where a condition beside it says more of the same player. */
-function withoutRepeatedNames(node: Question): Question {
-  if (node.kind !== "and") return node;
-  const said = (one: Question): string[] =>
-    leavesOf(one).flatMap((leaf) =>
-      leaf.kind === "compare" && leaf.fact.nameOfPlayer && leaf.fact.name !== "player"
-        ? [String(leaf.value)]
-        : [],
-    );
-  const others = node.parts.flatMap((one) => (one.kind === "or" ? [] : said(one)));
-  const parts = node.parts.filter(
-    (one) => !(one.kind === "compare" && one.fact.name === "player" && others.includes(String(one.value))),
-  );
-  return parts.length === 1 ? parts[0] : { kind: "and", parts };
 }

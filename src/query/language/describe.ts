@@ -258,6 +258,8 @@ function valueInWords(fact: Fact, value: Compare["value"]): string {
 function factInWords({ fact, operator, value }: Compare): string {
   const told = TOLD[fact.name];
   const text = fact.type === "flag" ? (value === 1 ? "yes" : "no") : valueInWords(fact, value);
+  if (fact.name === "rating-difference" && value === 0 && (operator === ">" || operator === "<"))
+    return `the ${operator === ">" ? "attacker" : "defender"} is rated higher`;
   if (fact.name === "year") return `it was played ${WHEN[operator]}${text}`;
   if (typeof told === "object") {
     if (operator === "=") return told[text] ?? `${fact.name} is ${text}`;
@@ -301,9 +303,6 @@ const list = (parts: readonly string[], word: "and" | "or"): string =>
   parts.length < 3 ? parts.join(` ${word} `) : `${parts.slice(0, -1).join(", ")} ${word} ${parts.at(-1)}`;
 
 const moves = (n: number) => (n === 1 ? "one move" : `${n} moves`);
-/** "szen" as people write it: the names that the catalogue knows are better, but they are not known here. */
-const named = (name: string) => `the set-up is ${name.replaceAll("-", " ")}`;
-
 /** "who made it is the defender": a mistake and whose turn it is are told as one. */
 function together(parts: readonly Question[]): string[] {
   const is = (node: Question, fact: string, value?: string) =>
@@ -340,7 +339,7 @@ function clause(node: Question, inside = false): string {
     case "facts":
       return `${node.fact.name.replaceAll("-", " ")} is ${COMPARED[node.operator] || "the same as "}${node.other.name.replaceAll("-", " ")}`;
     case "set-up":
-      return named(node.name);
+      return `the set-up is ${node.label}`;
     case "not":
       return denied(clause(node.part, true));
     case "and": {

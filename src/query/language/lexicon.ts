@@ -156,6 +156,26 @@ export const FILLERS: ReadonlySet<string> = new Set(
   ).split(" "),
 );
 
+/** What a word between conditions does. */
+export type JoiningKind = "comma" | "and" | "or" | "then" | "with" | "not" | "without" | "open" | "close";
+/** Words that join conditions, and what each does. */
+export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
+  [",", "comma"],
+  [";", "comma"],
+  ["and", "and"],
+  ["or", "or"],
+  ["but", "and"],
+  ["then", "then"],
+  ["afterwards", "then"],
+  ["with", "with"],
+  ["without", "without"],
+  ["except", "without"],
+  ["not", "not"],
+  ["no", "not"],
+  ["(", "open"],
+  [")", "close"],
+]);
+
 /** Groups of words that patterns use. */
 export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   mistake: ["mistake", "error", "blunder", "slip", "faulty move", "wrong move", "bad move", "lapse"],

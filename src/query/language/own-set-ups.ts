@@ -6,7 +6,7 @@ import { LineCounter, isMap, isSeq, parseDocument } from "yaml";
 
 import { parseMaterial } from "../../chess/material.js";
 import { LongsideError, causeOf } from "../../errors.js";
-import type { SetUp } from "./catalogue.js";
+import type { SetUp } from "./set-up.js";
 import { pointAt } from "./query-error.js";
 import { nearest } from "./tokens.js";
 

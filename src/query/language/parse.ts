@@ -3,11 +3,13 @@
 import { EVERYTHING, type Question } from "./ast.js";
 import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError } from "./query-error.js";
-import { type KnownNames, type Reading, readWords } from "./reading.js";
+import type { KnownNames } from "./categories.js";
+import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
 
 export type { KnownSetUps } from "./canonical.js";
-export type { Guess, KnownNames, Reading } from "./reading.js";
+export type { KnownNames } from "./categories.js";
+export type { Reading } from "./reading.js";
 
 /**
  * Every way to understand a question, the most likely first; at least one. What is canonical form has one reading. An

@@ -5,7 +5,8 @@ import { formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { PHRASES } from "./lexicon.js";
 import { QueryError } from "./query-error.js";
-import { type KnownNames, type Understood, readWords, vocabularyWords } from "./reading.js";
+import { type KnownNames, vocabularyWords } from "./categories.js";
+import { type Understood, readWords } from "./reading.js";
 import { exampleOf } from "./phrase-examples.js";
 import { nearestWords } from "./tokens.js";
 
@@ -26,7 +27,7 @@ export function refusal(
   const end = at >= words.length;
   const message = end
     ? "this is no whole condition"
-    : word.capital && names && word.first && at > 0
+    : word.capital && names
       ? `"${word.text}" is not understood here, and nobody of that name is in this database`
       : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";

@@ -1,0 +1,34 @@
+// Reading the values of options; each throws what is wrong as a plain message.
+
+import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
+
+/** Reads a whole number in limits. */
+export const whole =
+  (least: number, most = Infinity) =>
+  (text: string) => {
+    const value = Number(text);
+    if (!Number.isInteger(value) || value < least || value > most)
+      throw new Error(
+        `${text} is not a whole number from ${least} ${most === Infinity ? "up" : `to ${most}`}`,
+      );
+    return value;
+  };
+/** Reads one of some words. */
+export const oneOf =
+  <T extends string>(...choices: T[]) =>
+  (text: string): T => {
+    if (!(choices as string[]).includes(text)) throw new Error(`${text} is not one of ${choices.join(", ")}`);
+    return text as T;
+  };
+
+/** Reads "duplicates,passing" or "nothing". */
+export function readLeaveOut(text: string): Exclusion[] {
+  if (text.trim() === "nothing") return [];
+  return text.split(",").map((word) => oneOf(...EXCLUSIONS.map(({ name }) => name))(word.trim()));
+}
+
+/** A token goes into addresses and cookies as it is, and must be hard to guess. */
+export function readToken(text: string): string {
+  if (!/^[\w.~-]{8,200}$/.test(text)) throw new Error("a token is eight letters, digits or . _ ~ - at least");
+  return text;
+}

@@ -1,0 +1,311 @@
+// What categories of the lexicon's patterns find in the words of a question: sides, pieces, set-ups, names, places, numbers.
+
+import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
+import { type Question, formatQuestion } from "./ast.js";
+import type { KnownSetUps } from "./canonical.js";
+import { CATEGORIES, FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PHRASES } from "./lexicon.js";
+import { type Found, PhrasePattern } from "./phrase-pattern.js";
+import { Quantities, isWord } from "./quantities.js";
+import { QueryError } from "./query-error.js";
+import { type SpokenWord, bareText } from "./spoken.js";
+
+/** Names that a database holds, so that a bare one can be told from a word that is not known. */
+export interface KnownNames {
+  /** Whether some player's name has all these words, in any order. */
+  readonly isPlayer: (text: string) => boolean;
+  /** Whether some event, or some site, has this in its name. */
+  readonly isEvent: (text: string) => boolean;
+  readonly isSite: (text: string) => boolean;
+  /** The ending that the database holds. */
+  readonly target?: Material;
+}
+
+/** Categories of words: patterns with their values. */
+const categoryPatterns = new Map<string, readonly (readonly [PhrasePattern, string])[]>();
+const patternsOf = (name: string): readonly (readonly [PhrasePattern, string])[] => {
+  let known = categoryPatterns.get(name);
+  if (!known) {
+    known = (CATEGORIES[name] ?? []).map(([text, value]) => [new PhrasePattern(text), value] as const);
+    categoryPatterns.set(name, known);
+  }
+  return known;
+};
+
+const LETTERS: Readonly<Record<string, string>> = { queen: "Q", rook: "R", bishop: "B", knight: "N" };
+
+const setUpWords = new WeakMap<KnownSetUps, ReadonlySet<string>>();
+function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
+  let words = setUpWords.get(setUps);
+  if (!words)
+    setUpWords.set(
+      setUps,
+      (words = new Set([...setUps.keys()].flatMap((name) => bareText(name).split(/[ -]/)))),
+    );
+  return words;
+}
+
+let known: ReadonlySet<string> | undefined;
+/** Every word that some pattern has. */
+export function vocabularyWords(): ReadonlySet<string> {
+  known ??= new Set(
+    [
+      ...PHRASES.flatMap(({ say }) => say),
+      ...Object.values(CATEGORIES).flatMap((list) => list.map(([say]) => say)),
+    ]
+      .flatMap((text) => text.replace(/[{@][\w=.-]+}?/g, " ").split(/[\s()[\]|]+/))
+      .concat([...LIGHT, ...FILLERS, ...JOINING_WORDS.keys()])
+      .filter((word) => word !== ""),
+  );
+  return known;
+}
+
+/** Finds categories among the words of one question; what has been found is remembered. */
+export class CategoryFinder {
+  readonly quantities: Quantities;
+  private readonly found = new Map<string, readonly Found[]>();
+  /** Words that names of set-ups are made of. */
+  private readonly setUpWords: ReadonlySet<string>;
+
+  constructor(
+    private readonly text: string,
+    private readonly words: readonly SpokenWord[],
+    private readonly setUps: KnownSetUps,
+    private readonly names: KnownNames | undefined,
+  ) {
+    this.quantities = new Quantities(words);
+    this.setUpWords = wordsOfSetUps(setUps);
+  }
+
+  private is(at: number, word: string): boolean {
+    return isWord(this.words, at, word);
+  }
+
+  /** Everything of a category that begins at a word. */
+  readonly categories = (name: string, at: number): readonly Found[] => {
+    const key = `${name} ${at}`;
+    let known = this.found.get(key);
+    if (!known) {
+      // what is being looked for is not to be found in itself
+      this.found.set(key, []);
+      known = this.words[at] === undefined ? [] : this.category(name, at);
+      this.found.set(key, known);
+    }
+    return known;
+  };
+
+  private category(name: string, at: number): readonly Found[] {
+    switch (name) {
+      case "n":
+        return this.quantities.numbers(at).map(({ end, value }) => ({ end, value: String(value) }));
+      case "successor":
+        return this.quantities.numbers(at).map(({ end, value }) => ({ end, value: String(value + 1) }));
+      case "rel":
+        return this.quantities.relations(at);
+      case "range":
+        return this.quantities.ranges(at);
+      case "cmp":
+        if (/^(?:exactly|precisely|just|only)$/.test(this.words[at].word))
+          return this.quantities.numbers(at + 1).map(({ end, value }) => ({ end, value: `= ${value}` }));
+        return [
+          ...this.quantities.relations(at),
+          ...this.quantities.plain(at).map(({ end, value }) => ({ end, value: `= ${value}` })),
+        ];
+      case "least":
+        return [
+          ...this.quantities.relations(at),
+          ...this.quantities.plain(at).map(({ end, value }) => ({ end, value: `>= ${value}` })),
+        ];
+      case "rating":
+        return this.quantities.relations(at).filter(
+          ({ value }) =>
+            Number(/\d+/.exec(value)![0]) >= 1000 &&
+            // "1990 to 1999" are years unless ratings are spoken of
+            (!value.includes("..") || Number(value.split("..")[1]) > 2100 || this.is(at - 1, "rate")),
+        );
+      case "year":
+        return this.quantities.years(at);
+      case "years":
+        return this.quantities.spansOfYears(at);
+      case "rank":
+        return this.quantities.ranks(at);
+      case "file":
+        return /^[a-h]$/.test(this.words[at].word) ? [{ end: at + 1, value: this.words[at].word }] : [];
+      case "square":
+        return this.quantities.squares(at);
+      case "time":
+        return this.quantities.times(at);
+      case "setup":
+        return this.namedSetUps(at);
+      case "name":
+        return this.playerNames(at);
+      case "text":
+        return this.texts(at);
+      case "place":
+        return this.places(at);
+      case "who":
+        return [
+          ...this.categories("both", at),
+          ...this.categories("side", at),
+          ...this.categories("colour", at),
+          ...this.categories("name", at),
+        ];
+      default:
+        return patternsOf(name).flatMap(([pattern, value]) =>
+          pattern
+            .matches(this.words, at, this.categories, () => undefined)
+            .map(({ end }) => ({ end, value })),
+        );
+    }
+  }
+
+  /** A set-up by any of its names, with or without the word that says what it is. */
+  private namedSetUps(at: number): Found[] {
+    const found = new Map<number, Found>();
+    let name = "";
+    for (let n = at; n < at + 7 && this.words[n] !== undefined; ++n) {
+      const { word, quoted, number, ordinal } = this.words[n];
+      if (quoted && n > at) break;
+      const said =
+        ordinal && number !== undefined ? ORDINALS[number - 1] : word === "set-up" ? "set up" : word;
+      name = name ? `${name} ${said}` : quoted ? bareText(this.words[n].text).replaceAll("-", " ") : said;
+      const known = this.setUpCalled(name);
+      if (known) found.set(n + 1, { end: n + 1, value: formatQuestion(known) });
+      if (quoted) break;
+    }
+    for (const { end, value } of [...found.values()]) {
+      for (const behind of patternsOf("kindOfSetUp"))
+        for (const match of behind[0].matches(this.words, end, this.categories, () => undefined))
+          if (!found.has(match.end)) found.set(match.end, { end: match.end, value });
+    }
+    return [...found.values()];
+  }
+
+  private setUpCalled(name: string): Question | undefined {
+    const { setUps } = this;
+    return (
+      setUps.get(name) ??
+      setUps.get(name.replace(/s$/, "")) ??
+      setUps.get(name.replace(/ (?:defence|position|set up|formation)s?$/, ""))
+    );
+  }
+
+  /** Words that begin with capitals, or that the database knows as a name: the longest that is one. */
+  private playerNames(at: number): Found[] {
+    const { names } = this;
+    const first = this.words[at];
+    if (first.quoted)
+      return first.text.includes("/") ? [] : [{ end: at + 1, value: JSON.stringify(first.text) }];
+    if (!/^\p{L}/u.test(first.text)) return [];
+    for (let length = Math.min(4, this.words.length - at); length > 0; --length) {
+      const part = this.words.slice(at, at + length);
+      if (part.some((word) => word.quoted || !/^[\p{L}.'’]+$/u.test(word.text))) continue;
+      // words that all mean something are no name, so that names are looked up only where a word is not known
+      if (part.every((_, n) => this.isKnownWord(at + n))) continue;
+      const text = part.map((word) => word.text.replace(/['’]s$/, "")).join(" ");
+      if (names?.isPlayer(text)) return [{ end: at + length, value: JSON.stringify(text) }];
+    }
+    return [];
+  }
+
+  /** Whether a word begins something that people say. */
+  private isKnownWord(at: number): boolean {
+    const { forms, number } = this.words[at];
+    return (
+      number !== undefined ||
+      [...forms].some((form) => vocabularyWords().has(form) || this.setUpWords.has(form))
+    );
+  }
+
+  /** A text in quotes, or words that begin with capitals. */
+  private texts(at: number): Found[] {
+    const first = this.words[at];
+    if (first.quoted) return [{ end: at + 1, value: JSON.stringify(first.text) }];
+    const found: Found[] = [];
+    for (let length = 1; length <= 5 && this.words[at + length - 1] !== undefined; ++length) {
+      const part = this.words.slice(at, at + length);
+      if (!part[0].capital || !part[length - 1].capital) continue;
+      found.push({ end: at + length, value: JSON.stringify(part.map(({ text }) => text).join(" ")) });
+    }
+    return found.reverse();
+  }
+
+  /** An event or a place that the database holds. */
+  private places(at: number): Found[] {
+    const { names } = this;
+    if (!names) return [];
+    const first = this.words[at];
+    if (!/^\p{L}/u.test(first.text)) return [];
+    for (let length = Math.min(5, this.words.length - at); length > 0; --length) {
+      const part = this.words.slice(at, at + length);
+      if (part.some(({ text, quoted }) => quoted || !/^[\p{L}\p{N}.'’]+$/u.test(text))) continue;
+      const text = part.map((word) => word.text).join(" ");
+      // words that mean something else are a name only where they are written like one
+      if (text.length < 3 || part.every((_, n) => this.isKnownWord(at + n))) continue;
+      const [event, site] = [names.isEvent(text), names.isSite(text)];
+      const quoted = JSON.stringify(text);
+      const inPlace = this.words[at - 1]?.word === "in";
+      const said =
+        inPlace && site
+          ? `site ~ ${quoted}`
+          : event && site
+            ? `(event ~ ${quoted} or site ~ ${quoted})`
+            : event
+              ? `event ~ ${quoted}`
+              : site
+                ? `site ~ ${quoted}`
+                : "";
+      if (said) return [{ end: at + length, value: said }];
+    }
+    return [];
+  }
+
+  /** One side's pieces in words: "rook and bishop", "two knights", "a lone king". */
+  private pieces(at: number): { end: number; letters: string } | undefined {
+    let letters = "";
+    let n = at;
+    for (;;) {
+      n = this.quantities.skipLight(n);
+      const many = this.words[n]?.word === "two" ? 2 : 1;
+      if (many === 2) ++n;
+      const letter = [...(this.words[n]?.forms ?? [])]
+        .map((form) => LETTERS[form])
+        .find((one) => one !== undefined);
+      if (letter !== undefined) {
+        letters += letter.repeat(many);
+        ++n;
+      } else if (this.is(n, "king") || ((this.is(n, "lone") || this.is(n, "bare")) && this.is(n + 1, "king")))
+        n += this.is(n, "king") ? 1 : 2;
+      else return undefined;
+      const joined = this.words[n]?.word;
+      if (joined === "and" || joined === "+" || joined === "plus") ++n;
+      else return { end: n, letters };
+    }
+  }
+
+  /** Another ending by its name: "queen against rook". */
+  material(at: number): { end: number; error: QueryError | undefined } | undefined {
+    const strong = this.pieces(at);
+    if (!strong || !this.is(strong.end, "against")) return undefined;
+    const weak = this.pieces(strong.end + 1);
+    if (!weak || strong.letters + weak.letters === "") return undefined;
+    let material: Material;
+    try {
+      material = parseMaterial(`K${strong.letters}vK${weak.letters}`);
+    } catch {
+      return undefined;
+    }
+    const { target = parseMaterial(DEFAULT_TARGET) } = this.names ?? {};
+    const { at: from } = this.words[at];
+    const error =
+      material.id === target.id
+        ? undefined
+        : new QueryError(
+            this.text,
+            from,
+            this.words[weak.end - 1].end - from,
+            `${material.name} is another ending; this is about ${target.name}`,
+            `read games for it into a database of its own: longside index GAMES --target "${material.name}" --db FILE, then ask that one`,
+          );
+    return { end: weak.end, error };
+  }
+}

@@ -1,0 +1,53 @@
+// What a question's words are taken for, one after another: conditions, sides, joining words; and what of it is a guess.
+
+import type { Question } from "./ast.js";
+import type { JoiningKind, Phrase } from "./lexicon.js";
+import type { Subject } from "./meanings.js";
+import type { QueryError } from "./query-error.js";
+
+/** A word that can mean several things, and which it was taken for. */
+export interface Guess {
+  /** The words as they were written. */
+  readonly words: string;
+  readonly at: number;
+  readonly length: number;
+  /** What it could mean instead: a whole question, and what the words would then be about. */
+  readonly other: Question;
+  readonly about: string;
+}
+
+export interface Place {
+  readonly at: number;
+  readonly length: number;
+}
+export interface ConditionItem extends Place {
+  readonly kind: "condition";
+  readonly phrase: Phrase;
+  readonly bound: Readonly<Record<string, string>>;
+  readonly quantifier: string | undefined;
+}
+/** What a chart finds at a place of the text. */
+export type Item =
+  | ConditionItem
+  /** With an error where it is a question that can't be answered here. */
+  | (Place & {
+      readonly kind: "question";
+      readonly question: Question;
+      readonly error?: QueryError | undefined;
+    })
+  | (Place & { readonly kind: "who"; readonly subject: Subject })
+  | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
+  | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
+  | (Place & { readonly kind: JoiningKind });
+
+/** Items that a condition can begin with. */
+export const BEGINS = new Set<Item["kind"]>([
+  "condition",
+  "question",
+  "who",
+  "quantifier",
+  "not",
+  "without",
+  "open",
+  "within",
+]);

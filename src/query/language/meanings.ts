@@ -1,0 +1,86 @@
+// Whom words are about, and what a meaning of the lexicon says for each of them.
+
+import type { BySubject } from "./lexicon.js";
+
+/** Whom words are about. */
+export type Subject =
+  | { readonly kind: "nobody" | "both" }
+  | { readonly kind: "side"; readonly side: "attacker" | "defender" }
+  | { readonly kind: "colour"; readonly colour: "white" | "black" }
+  /** The name in quotes. */
+  | { readonly kind: "name"; readonly name: string };
+
+/** The subject that a category's value says. */
+export function subjectOf(value: string): Subject {
+  if (value === "attacker" || value === "defender") return { kind: "side", side: value };
+  if (value === "white" || value === "black") return { kind: "colour", colour: value };
+  return value === "both" ? { kind: "both" } : { kind: "name", name: value };
+}
+
+/** Canonical form of a meaning for whom it is about; undefined where it can't be about them. */
+export function bySubject(means: BySubject, subject: Subject): string | undefined {
+  const ofSide = (side: "attacker" | "defender") => (means[side] ?? means.side)?.replaceAll("{side}", side);
+  const either = (attacker: string, defender: string): string | undefined => {
+    const [one, other] = [ofSide("attacker"), ofSide("defender")];
+    return one === undefined || other === undefined
+      ? undefined
+      : `(${attacker} and ${one}) or (${defender} and ${other})`;
+  };
+  switch (subject.kind) {
+    case "nobody":
+      return means.nobody ?? ofSide("defender");
+    case "both": {
+      const [one, other] = [ofSide("attacker"), ofSide("defender")];
+      return (
+        means.both ??
+        means.nobody ??
+        (one !== undefined && other !== undefined ? `${one} and ${other}` : undefined)
+      );
+    }
+    case "side":
+      return ofSide(subject.side);
+    case "colour": {
+      const { colour } = subject;
+      return means[colour] ?? either(`attacker = ${colour}`, `attacker != ${colour}`);
+    }
+    case "name":
+      return (means.name ?? either("attacker-name ~ {name}", "defender-name ~ {name}"))?.replaceAll(
+        "{name}",
+        subject.name,
+      );
+  }
+}
+
+/** Whose move it is, for the subject, with an "and" behind it. */
+export function moverText(subject: Subject): string {
+  switch (subject.kind) {
+    case "side":
+      return `to-move = ${subject.side} and `;
+    case "colour":
+      return `turn = ${subject.colour} and `;
+    case "name":
+      return `mover ~ ${subject.name} and `;
+    default:
+      return "";
+  }
+}
+
+const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
+
+/** A value as a template wants it. */
+export function partOf(value: string, of: string | undefined): string {
+  switch (of) {
+    case undefined:
+      return value;
+    case "mirror":
+      return String(9 - Number(value));
+    case "negative": {
+      const [, sign, from, to] = /^(\S+) (-?[\d.]+?)(?:\.\.(.+))?$/.exec(value)!;
+      return to === undefined ? `${MIRRORED[sign]} ${-Number(from)}` : `= ${-Number(to)}..${-Number(from)}`;
+    }
+    case "rank":
+      return value[1];
+    default:
+      return value[0];
+  }
+}
