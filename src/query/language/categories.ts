@@ -169,6 +169,8 @@ export class CategoryFinder {
         ordinal && number !== undefined ? ORDINALS[number - 1] : word === "set-up" ? "set up" : word;
       name = name ? `${name} ${said}` : quoted ? bareText(this.words[n].text).replaceAll("-", " ") : said;
       const known = this.setUpCalled(name);
+      // "pinned on the third rank" is about a rank; "the third rank" by itself may be the defence
+      if (/ rank$/.test(name) && this.behindOn(at)) continue;
       if (known) found.set(n + 1, { end: n + 1, value: formatQuestion(known) });
       if (quoted) break;
     }
@@ -178,6 +180,13 @@ export class CategoryFinder {
           if (!found.has(match.end)) found.set(match.end, { end: match.end, value });
     }
     return [...found.values()];
+  }
+
+  /** Whether a place is spoken of: "on", "along" or "to" before it. */
+  private behindOn(at: number): boolean {
+    let n = at - 1;
+    while (/^(?:the|its|his|a|own)$/.test(this.words[n]?.word ?? "")) --n;
+    return /^(?:on|along|to|from|across)$/.test(this.words[n]?.word ?? "") && !this.is(at + 2, "defence");
   }
 
   private setUpCalled(name: string): Question | undefined {

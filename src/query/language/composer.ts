@@ -8,7 +8,7 @@
 //   unit     = one { "or" one of the same sort }
 //   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
 
-import { EVERYTHING, type Question, formatQuestion, isEverything, levelOf } from "./ast.js";
+import { type Question, formatQuestion, isEverything, levelOf } from "./ast.js";
 import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
 import { type Subject, bySubject, moverText, partOf, subjectOf } from "./meanings.js";
 import { BEGINS, type ConditionItem, type Guess, type Item } from "./items.js";
@@ -26,8 +26,6 @@ import {
 import { QueryError } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
 
-/** What it costs to leave a side that was spoken of without anything said of it. */
-const DANGLING = 1.5;
 /** Brackets and negations inside each other. */
 const DEEPEST = 50;
 
@@ -39,6 +37,7 @@ export class Composer {
     [];
   private cost = 0;
   private nobodySaid = false;
+  private lastCondition: ConditionItem | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   private readonly taken = new Map<Item, number>();
   private ended = false;
@@ -100,6 +99,7 @@ export class Composer {
     this.guessed.length = 0;
     this.ended = false;
     this.nobodySaid = false;
+    this.lastCondition = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
     if (isEverything(read.node) && !this.items.some(({ kind }) => kind === "question")) return undefined;
@@ -252,11 +252,12 @@ export class Composer {
       if (item.kind === "within") return undefined;
       if (item.kind === "not" || item.kind === "without") {
         ++this.p;
-        const denied = this.one();
+        // "without A or B" is without either
+        const denied = this.unit();
         found = denied && part(item.kind === "not" ? negated(denied.node) : never(denied.node));
       } else if (item.kind === "quantifier") {
         ++this.p;
-        const of = this.one();
+        const of = item.quantifier === "never" ? this.unit() : this.one();
         found = of && this.quantified(item.quantifier, of);
       } else if (item.kind === "open") {
         ++this.p;
@@ -288,8 +289,7 @@ export class Composer {
       // somebody's name by itself asks for that player; a side of whom nothing is said says nothing
       if (named) return part(named);
       if (this.items.length === 1) return undefined;
-      this.cost += DANGLING;
-      return part(EVERYTHING);
+      return undefined;
     }
     if (item?.kind === "question") {
       ++this.p;
@@ -298,6 +298,7 @@ export class Composer {
     }
     if (item?.kind !== "condition") return undefined;
     ++this.p;
+    this.lastCondition = item;
     const found = this.meaning(item);
     if (!found) return undefined;
     return item.quantifier === undefined ? found : this.quantified(item.quantifier, found, item);
@@ -307,8 +308,19 @@ export class Composer {
   private behind(found: Part): Part | undefined {
     let whole = found;
     for (;;) {
-      const item = this.items[this.p];
-      if (item?.kind === "for" && levelOf(whole.node) === "position") {
+      const comma = this.items[this.p]?.kind === "comma" && this.items[this.p + 1]?.kind === "by" ? 1 : 0;
+      const item = this.items[this.p + comma];
+      if (item?.kind === "by") {
+        // said of whom behind the condition
+        const last = this.lastCondition;
+        if (!last || last.bound.who !== undefined) return undefined;
+        this.p += comma + 1;
+        this.subject = item.subject;
+        this.nobodySaid = true;
+        const again = this.meaning(last);
+        if (!again || levelOf(again.node) !== levelOf(whole.node)) return undefined;
+        whole = again;
+      } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
         ++this.p;
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
       } else if (item?.kind === "within" && levelOf(whole.node) === "position") {

@@ -35,7 +35,8 @@ export type Item =
       readonly question: Question;
       readonly error?: QueryError | undefined;
     })
-  | (Place & { readonly kind: "who"; readonly subject: Subject })
+  /** `by`: said behind what it is about, as in "by the defender". */
+  | (Place & { readonly kind: "who" | "by"; readonly subject: Subject })
   | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
   | (Place & { readonly kind: JoiningKind });

@@ -99,6 +99,54 @@ export const FORMS: Readonly<Record<string, string>> = {
   throw: "threw throws thrown throwing",
   turn: "turned turns turning",
   win: "won wins winning",
+  overlook: "overlooked overlooks overlooking",
+  slip: "slipped slips slipping",
+  need: "needed needs needing",
+  require: "required requires requiring",
+  claim: "claimed claims claiming",
+  follow: "followed follows following",
+  press: "pressed presses pressing",
+  try: "tried tries trying",
+  hang: "hung hangs hanging",
+  break: "broke broken breaks breaking",
+  blow: "blew blown blows blowing",
+  let: "lets letting",
+  see: "saw seen sees",
+  come: "came comes coming",
+  run: "ran runs running",
+  walk: "walked walks walking",
+  ruin: "ruined ruins",
+  squander: "squandered squanders",
+  waste: "wasted wastes",
+  convert: "converted converts",
+  succeed: "succeeded succeeds",
+  collapse: "collapsed collapses",
+  crack: "cracked cracks",
+  crumble: "crumbled",
+  defeat: "defeated defeats",
+  repeat: "repeated repeats repeating",
+  finish: "finished finishes",
+  delay: "delayed",
+  choose: "chose chosen chooses",
+  use: "used uses using",
+  adopt: "adopted adopts",
+  answer: "answered",
+  guard: "guarded guards",
+  protect: "protected",
+  confine: "confined confines",
+  trap: "trapped traps",
+  restrict: "restricted",
+  face: "faced faces facing",
+  oppose: "opposed",
+  prevail: "prevailed",
+  triumph: "triumphed",
+  rescue: "rescued",
+  drag: "dragged",
+  grind: "ground",
+  torture: "tortured",
+  suffer: "suffered",
+  abandon: "abandoned abandons abandoning",
+  within: "inside",
 };
 
 export const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
@@ -139,7 +187,7 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 
 /** Words that may stand between any two others and say nothing there. */
 export const LIGHT: ReadonlySet<string> = new Set(
-  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as stands stand standing stood placed posted".split(
+  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as stands stand standing stood placed posted sits sit sat sitting".split(
     " ",
   ),
 );
@@ -149,10 +197,10 @@ export const FILLERS: ReadonlySet<string> = new Set(
   (
     "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
     "people person who which whose where when what how often many all any some every find show " +
-    "me give list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
-    "also so they he she him them you about into out up down again someone somebody himself itself side seen happened " +
+    "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
+    "also so they he she him them you about      someone somebody himself itself side seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
-    "however managed manage able because while theory practice there's board made played got"
+    "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together"
   ).split(" "),
 );
 
@@ -167,6 +215,8 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["but", "and"],
   ["then", "then"],
   ["afterwards", "then"],
+  ["later", "then"],
+  ["subsequently", "then"],
   ["with", "with"],
   ["without", "without"],
   ["except", "without"],
@@ -193,7 +243,8 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   begin: ["start", "beginning", "entry", "very beginning", "very start", "outset", "first position"],
   atbegin: [
     "(at|from|in|by) [the] @begin [of ending]",
-    "when [the] ending (begin|arise|start)",
+    "when [the] ending (begin|arise|start|come about|was reached)",
+    "when it (begin|arise|start)",
     "from [the] move one",
   ],
   finish: ["end", "finish", "last position", "final position", "very end"],
@@ -230,7 +281,18 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   arook: ["(attacking|attacker|enemy) rook"],
   stronger: ["stronger", "higher rated", "better", "better rated", "favourite", "rating favourite"],
   weaker: ["weaker", "lower rated", "worse", "inferior"],
-  opponent: ["player", "opponent", "opposition", "one", "rival", "side", "someone", "somebody"],
+  opponent: [
+    "attacker",
+    "defender",
+    "player",
+    "opponent",
+    "opposition",
+    "one",
+    "rival",
+    "side",
+    "someone",
+    "somebody",
+  ],
   points: ["point", "rating point", "rated point", "elo"],
   clock: ["on [the] clock", "left", "left on [the] clock", "remaining", "time left", "in hand", "to go"],
   square: ["square"],
@@ -279,14 +341,40 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["draw", "drawn"],
     ["lose", "lost"],
   ],
+  // a piece that is moved, where moves are spoken of
+  moved: [
+    ["king", "king"],
+    ["rook", "rook"],
+    ["bishop", "bishop"],
+  ],
+  pace: [
+    ["blitz", "blitz"],
+    ["rapid", "rapid"],
+    ["bullet", "bullet"],
+    ["(classical|standard)", "standard"],
+    ["correspondence", "correspondence"],
+  ],
+  times: [
+    ["(once|one time|exactly once|only once|just once)", "= 1"],
+    ["(twice|two time|exactly twice)", "= 2"],
+    ["(three time|thrice)", "= 3"],
+    ["(more than once|repeatedly|several time|again and again)", "> 1"],
+    ["(more than twice)", "> 2"],
+    ["at least once", ">= 1"],
+    ["at least twice", ">= 2"],
+    ["at most once", "<= 1"],
+  ],
   line: [
     ["rank", "rank"],
     ["file", "file"],
   ],
   kind: [
-    ["king [move|step]", "king"],
-    ["rook [move]", "rook"],
-    ["bishop [move]", "bishop"],
+    ["king (move|step)", "king"],
+    ["move of [the] king", "king"],
+    ["rook move", "rook"],
+    ["move of [the] rook", "rook"],
+    ["bishop move", "bishop"],
+    ["move of [the] bishop", "bishop"],
     ["capture", "capture"],
     ["(discover|discovered) check", '"discovered check"'],
     ["check", "check"],
@@ -306,7 +394,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
   quantifier: [
     ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
     [
-      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way|whole ending)",
+      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way|[for] the whole ending)",
       "throughout",
     ],
     ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],
@@ -497,7 +585,11 @@ const RESULTS: readonly Phrase[] = [
 
 /** How the ending was ended. */
 const ENDS: readonly Phrase[] = [
-  { say: ["end (in|by|with) mate", "by mate", "mate on [the] board"], means: "ended-by = mate", end: true },
+  {
+    say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board"],
+    means: "ended-by = mate",
+    end: true,
+  },
   {
     say: ["(get|be|was) mated", "mated"],
     means: {
@@ -646,7 +738,7 @@ const ENDS: readonly Phrase[] = [
   ),
   {
     say: [
-      "(in|from) [a] [@theory] {verdict} (position|game|ending)",
+      "(in|from) [a] [@theory] {verdict} position",
       "(although|though|despite|while|when|even though) [being] [@theory] [a] {verdict} [position|game]",
       "(in|from) [a] position (that|which) (was|is) [@theory] {verdict}",
       "(although|though|while|when|but|even though) (it|position|game|ending) (was|is) [@theory] [a] {verdict} [position|game]",
@@ -703,6 +795,11 @@ const VERDICTS: readonly Phrase[] = [
   say("final-verdict = drawn", "final position draw", "draw in [the] final position"),
   say(
     "verdict = won",
+    "(theoretical|objective|book) win",
+    "attacker (stood|stands|is standing) (winning|won)",
+    "defender (is|was|stood) (@theory) lose",
+    "defender (is|was) (lost|losing|busted) (at some point|at one point|at some time|at some stage|once|for a while)",
+    "won at (some|one) (point|time|stage)",
     "win position",
     "@theory win",
     "win for [the] attacker",
@@ -714,11 +811,22 @@ const VERDICTS: readonly Phrase[] = [
     "table win",
     "attacker (is|was) win",
   ),
-  say("verdict = drawn", "draw position", "@theory draw", "position draw", "table draw"),
-  say("verdict = won and dtm = {n}", "mate in {n} [move]", "=win in {n} [move]"),
+  say(
+    "verdict = drawn",
+    "(theoretical|objective|book|dead) draw",
+    "draw position",
+    "@theory draw",
+    "position draw",
+    "table draw",
+  ),
+  say("verdict = won and dtm = {n}", "=mate in {n} [move]", "=win in {n} [move]"),
   say(
     "verdict = won and dtm {rel}",
-    "mate in {rel} [move]",
+    "long win [,] mate in {rel}",
+    "attacker need {rel} move to mate",
+    "mate (need|take|require) {rel} [move]",
+    "need {rel} move to mate",
+    "=mate in {rel} [move]",
     "mate (more than|over) {rel} away",
     "=win (that|which) (take|need|require|last) {rel} [move]",
     "=win (take|need|require) {rel} [move]",
@@ -826,7 +934,12 @@ const MISTAKES: readonly Phrase[] = [
     say: ["never @err", "(make|commit) no @mistake", "(play|played) (perfect|flawless|faultless)"],
     means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
   },
-  say("errors = 0", "(neither|no) (side|player) @err", "neither [of them] @err"),
+  say(
+    "errors = 0",
+    "(neither|no) (side|player) @err",
+    "(never|no|not) [a] @mistake (by|from|on) (either|both|any) (side|player)",
+    "neither [of them] @err",
+  ),
   {
     say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time"],
     means: {
@@ -1012,6 +1125,7 @@ const MISTAKES: readonly Phrase[] = [
   say(
     "to-move = defender and verdict = drawn and needed = {kind}",
     "only [a] {kind} @hold [the] [draw] [for [the] defender]",
+    "(nothing|no move) but [a] {kind} @hold",
     "where only [a] {kind} @hold",
     "(must|has to|need to|have to) [give|play|make] [a] {kind} to @hold",
     "only [a] {kind} (save|keep) [the] (draw|game|defender)",
@@ -1032,6 +1146,9 @@ const MISTAKES: readonly Phrase[] = [
   },
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {kind}",
+    "(one|a single) {kind} (@hold|draw) [,] (all|every) (others|other|other move) lose",
+    "@onlyone @holding {kind}",
+    "{kind} (is|was|be) [the] only (draw|defence|save|way to draw|way to hold)",
     "@onlyone @holding move (is|was|be) [a] {kind}",
     "@onlyone move [that] @hold (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone @holding move",
@@ -1039,6 +1156,8 @@ const MISTAKES: readonly Phrase[] = [
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind}",
+    "@onlyone win {kind}",
+    "{kind} (is|was|be) [the] only (win|way to win)",
     "@onlyone win move (is|was|be) [a] {kind}",
     "@onlyone move [that] win (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone win move",
@@ -1058,6 +1177,30 @@ const MISTAKES: readonly Phrase[] = [
     "(more than half|most) of [the] [defender] (legal move|move|reply|replies) (lose|err)",
   ),
   say("blunder-potential {rel}", "blunder potential {rel}", "{rel} of [the] move [that] (lose|err)"),
+];
+
+/** One holding or winning move that is of two kinds at once. */
+const TWO_KINDS: readonly Phrase[] = [
+  say(
+    "to-move = defender and verdict = drawn and only-move and needed = {a} and needed = {b}",
+    "@onlyone @holding move (is|was|be) [a] {kind=a} {kind=b}",
+    "@onlyone @holding move (is|was|be) [a] {kind=a} (with|and) {kind=b}",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and needed = {a} and needed = {b}",
+    "@onlyone win move (is|was|be) [a] {kind=a} {kind=b}",
+    "@onlyone win move (is|was|be) [a] {kind=a} (with|and) {kind=b}",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and needed = {kind} and not (needed = check or needed = capture)",
+    "[a] quiet {kind} (is|was|be) [the] only (win|winning move|way to win)",
+    "@onlyone win move (is|was|be) [a] quiet {kind}",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and needed = {kind} and not (needed = check or needed = capture)",
+    "[a] quiet {kind} (is|was|be) [the] only (draw|defence|holding move|drawing move|way to draw|way to hold)",
+    "@onlyone @holding move (is|was|be) [a] quiet {kind}",
+  ),
 ];
 
 /** Moves: what the move played was, or could be. */
@@ -1125,10 +1268,27 @@ const MOVES: readonly Phrase[] = [
 
 /** Whose move it is, and what threatens. */
 const TURNS: readonly Phrase[] = [
-  { say: ["defender to move", "(defender|defence) (on|to) move"], means: "to-move = defender" },
-  { say: ["attacker to move", "(attacker|attack) (on|to) move"], means: "to-move = attacker" },
-  { say: ["white to move", "white (on|to) move", "white turn"], means: "turn = white" },
-  { say: ["black to move", "black (on|to) move", "black turn"], means: "turn = black" },
+  {
+    say: [
+      "(overlook|miss|allow|walk into|not see|ignore) [a|the] mate threat",
+      "(overlook|not see) [the] threat of mate",
+    ],
+    means: {
+      nobody: "mate-threat and error != none",
+      side: "to-move = {side} and mate-threat and error != none",
+      name: "mover ~ {name} and mate-threat and error != none",
+    },
+  },
+  {
+    say: ["defender to move", "defender to play", "(defender|defence) (on|to) move"],
+    means: "to-move = defender",
+  },
+  {
+    say: ["attacker to move", "attacker to play", "(attacker|attack) (on|to) move"],
+    means: "to-move = attacker",
+  },
+  { say: ["white to move", "white to play", "white (on|to) move", "white turn"], means: "turn = white" },
+  { say: ["black to move", "black to play", "black (on|to) move", "black turn"], means: "turn = black" },
   { say: ["defender turn", "[it] defender move"], means: "to-move = defender" },
   {
     say: ["in check"],
@@ -1171,12 +1331,24 @@ const TURNS: readonly Phrase[] = [
     say: ["threaten (to win|win|to take|take) [the] bishop", "threaten [the] bishop"],
     means: "to-move = attacker and loss-threat = bishop",
   },
-  say("free-piece = rook", "rook (hang|hanging|en prise)", "hanging rook", "rook for free"),
-  say("free-piece = bishop", "bishop (hang|hanging|en prise)", "hanging bishop", "bishop for free"),
+  say(
+    "(to-move = attacker and free-piece = rook) or (to-move = defender and loss-threat = rook)",
+    "rook (hang|hanging|en prise)",
+    "hanging rook",
+    "rook for free",
+  ),
+  say(
+    "(to-move = defender and free-piece = bishop) or (to-move = attacker and loss-threat = bishop)",
+    "bishop (hang|hanging|en prise)",
+    "hanging bishop",
+    "bishop for free",
+  ),
   say("free-piece != none", "(hanging piece|piece en prise|piece for free|something hanging)"),
   say("capture", "(capture|something to take) [is] possible"),
   say(
     "stalemate-resource",
+    "(save|saved|rescue) (itself|himself) with [a] stalemate (trick|resource|idea)",
+    "can save [itself|himself] with [a] stalemate [trick]",
     "stalemate (trick|resource|idea|chance|defence|motif|motive|trap|threaten|possibility|joke)",
     "(trick|idea|resource) with stalemate",
     "(play|hope) for stalemate",
@@ -1254,7 +1426,13 @@ const PLACES: readonly Phrase[] = [
     "@king at [the] edge",
   ),
   say("king-rank >= 3 and king-file >= 3", "@king in [the] centre"),
-  say("corner-steps = 0", "@king in [the|a] corner", "@king cornered", "cornered king"),
+  say(
+    "corner-steps = 0",
+    "@king (trapped|stuck) in [the] corner",
+    "@king in [the|a] corner",
+    "@king cornered",
+    "cornered king",
+  ),
   say("corner-steps = {n}", "@king {n} (step|square) (from|away from|off) [the] [nearest] corner"),
   say(
     "corner-steps {rel}",
@@ -1328,10 +1506,20 @@ const PLACES: readonly Phrase[] = [
     "bishop pin [the] @rook",
     "@rook pin (along|on|by|down) [a|the] (diagonal|bishop)",
   ),
-  say("rook-pin = {line}", "@rook pin (along|on|down) [a|the] {line}"),
+  say(
+    "rook-pin = {line}",
+    "pin (by [the] attacker|) on [the] @rook (along|on|down) [a|the] {line}",
+    "@rook pin (along|on|down) [a|the] {line}",
+  ),
   say("attacker-rook-pin != none", "@arook [is] pin [to its king]"),
   say("bishop-pin != none and to-move = attacker", "@rook pin [the] bishop"),
-  say("king-cut-off != none", "@king [is] cut off", "cut off king", "@rook cut off [the] @king"),
+  say(
+    "king-cut-off != none",
+    "@king confined",
+    "@king [is] cut off",
+    "cut off king",
+    "@rook cut off [the] @king",
+  ),
   say("king-cut-off = {line}", "@king [is] cut off (on|along|by|at) [the|a] {line}"),
   say(
     "king-rank = 1 and king-cut-off = rank",
@@ -1366,11 +1554,27 @@ const PLACES: readonly Phrase[] = [
     "{n} file from [the] foot",
   ),
   say("rook-holds-intersection", "@rook (hold|guard|control) [the] intersection"),
+  say(
+    "fork = defender and rook-attacks = bishop",
+    "[defender] fork [the] king and [the] bishop",
+    "fork of king and bishop",
+  ),
+  say("fork = attacker", "[attacker] fork [the] king and [the] rook", "fork of king and rook"),
   say("rook-guarded", "@rook [is] (guard|guarded|protect|protected|covered)"),
   say("rook-attacked", "@rook [is] (attacked|under attack)"),
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
-  say("{piece}-board-file = {file}", "{piece} on [the] {file} file", "{piece} on {file} [file]"),
+  say(
+    "{piece}-board-file = {one} or {piece}-board-file = {two}",
+    "{piece} on [the] {file=one} [file] or [the] {file=two} file",
+    "{piece} on [the] {file=one} or {file=two} [file]",
+  ),
+  say(
+    "{piece}-board-file = {file}",
+    "{piece} on [the] {file} file",
+    "{piece} on [the] {file} file",
+    "{piece} on {file} [file]",
+  ),
   say(
     "{piece}-board-rank = {square.rank} and {piece}-board-file = {square.file}",
     "{piece} on {square}",
@@ -1416,7 +1620,7 @@ const PLAYERS: readonly Phrase[] = [
   },
   {
     say: [
-      "against [a|an] {rating} [player|opponent|rated|opposition]",
+      "against [a|an] {rating} [player|opponent|rated|opposition|attacker|defender]",
       "against [a|an] [player|opponent] [rated] {rating}",
       "against [a|an] (opponent|player) {rating}",
     ],
@@ -1429,7 +1633,7 @@ const PLAYERS: readonly Phrase[] = [
     },
   },
   {
-    say: ["against [a] @stronger @opponent", "against [a] @stronger"],
+    say: ["(against|to) [a] @stronger @opponent", "(against|to) [a] @stronger"],
     means: {
       nobody: "rating-difference > 0",
       defender: "rating-difference > 0",
@@ -1439,7 +1643,7 @@ const PLAYERS: readonly Phrase[] = [
     },
   },
   {
-    say: ["against [a] @weaker @opponent", "against [a] @weaker"],
+    say: ["(against|to) [a] @weaker @opponent", "(against|to) [a] @weaker"],
     means: {
       nobody: "rating-difference < 0",
       defender: "rating-difference < 0",
@@ -1450,26 +1654,26 @@ const PLAYERS: readonly Phrase[] = [
   },
   {
     say: [
-      "against (somebody|someone|player|opponent|opposition) [rated] {rel} [@points] (higher|stronger|better)",
-      "against [a] (player|opponent) {rel} [@points] (higher|stronger|better)",
+      "against (somebody|someone|player|opponent|opposition) [rated] {least} [@points] (higher|stronger|better)",
+      "against [a] (player|opponent) {least} [@points] (higher|stronger|better)",
     ],
     means: {
-      nobody: "rating-difference {rel}",
-      defender: "rating-difference {rel}",
-      attacker: "rating-difference {rel.negative}",
+      nobody: "rating-difference {least}",
+      defender: "rating-difference {least}",
+      attacker: "rating-difference {least.negative}",
     },
   },
   {
-    say: ["against (somebody|someone|player|opponent) [rated] {rel} [@points] (lower|weaker|worse)"],
+    say: ["against (somebody|someone|player|opponent) [rated] {least} [@points] (lower|weaker|worse)"],
     means: {
-      nobody: "rating-difference {rel.negative}",
-      defender: "rating-difference {rel.negative}",
-      attacker: "rating-difference {rel}",
+      nobody: "rating-difference {least.negative}",
+      defender: "rating-difference {least.negative}",
+      attacker: "rating-difference {least}",
     },
   },
   {
     say: [
-      "[is|was] [the] @stronger [player|one]",
+      "(is|was|be) [the] @stronger [player|one]",
       "[is|was] (stronger|higher rated|rated higher|rated above) [than] [the] [opponent|attacker|defender|other]",
       "rated (higher|above) [than] [the] [opponent|attacker|defender|other]",
       "favourite",
@@ -1483,7 +1687,7 @@ const PLAYERS: readonly Phrase[] = [
   },
   {
     say: [
-      "[is|was] [the] @weaker [player|one]",
+      "(is|was|be) [the] @weaker [player|one]",
       "[is|was] (weaker|lower rated|rated lower|rated below) [than] [the] [opponent|attacker|defender|other]",
       "rated (lower|below) [than] [the] [opponent|attacker|defender|other]",
       "underdog",
@@ -1842,6 +2046,633 @@ const SET_UPS: readonly Phrase[] = [
   say("reached {setup} by (kind = {kind})", "(reach|enter) [the] {setup} (by|with) [a] {kind}"),
 ];
 
+/** The same things in looser words, as they are spoken at the board. */
+const IDIOMS: readonly Phrase[] = [
+  say("length {rel}", "(short|brief|quick|long) ending {rel} move"),
+  { say: ["(on|along) [the] (back|first) rank"], means: "king-rank = 1", weak: true },
+  say("to-move = defender and in-check", "@king in check"),
+  say("to-move = attacker and in-check", "@aking in check"),
+  say("bishop-attacked", "bishop (attacked|under attack|hit)"),
+  say("corner-steps = 1", "@king (next to|beside|one step from|one square from) [the|a] corner"),
+  say("opposition = none", "no opposition", "without [the] opposition"),
+  say("verdict = {verdict}", "verdict [of|is|was] {verdict}", "[a] {verdict} verdict"),
+  {
+    say: ["(find|play|see) [the] only move (to|that) @hold"],
+    means: "to-move = defender and verdict = drawn and only-move and error = none",
+  },
+  {
+    say: ["(find|play|see) [the] only move (to|that) win"],
+    means: "to-move = attacker and verdict = won and only-move and error = none",
+  },
+  say("king-file = 1", "@king on [a|the] rook file"),
+  say("king-file = 2", "@king on [a|the] knight file"),
+  say("king-file = 3", "@king on [a|the] bishop file"),
+  say("entry-verdict = {verdict}", "(in|from) [a] [@theory] {verdict} ending"),
+  { say: ["(in|from) [a] drawn game", "drawn game"], means: "defender-result = drew", result: true },
+  say("first-rank-defence", "(back|last) rank defence"),
+  say(
+    "{setup} and attacker = black",
+    "{setup} (by|for|with|from) white",
+    "white (use|play|adopt|choose|try|go for) [the] {setup}",
+  ),
+  say(
+    "{setup} and attacker = white",
+    "{setup} (by|for|with|from) black",
+    "black (use|play|adopt|choose|try|go for) [the] {setup}",
+  ),
+  say("{setup}", "defence by {setup}", "defend (by|with) {setup}"),
+  say("never (pinned != none)", "no pin [at all]", "without [a|any] pin"),
+  say("rook-on-the-bishop", "@rook (hit|hits|hitting|attack|bite) [the] bishop", "@rook on [the] bishop"),
+  say(
+    "king-in-the-open",
+    "@king (escape|run|break out|get|come|go) (to|into) [the] (centre|open|middle)",
+    "@king (escape|break) (out|away)",
+  ),
+  say(
+    "king-board-file = 4 or king-board-file = 5",
+    "central @king",
+    "@king on [a|the] (central|centre|middle) file",
+  ),
+  say(
+    "attacker-king-rank = {rank.mirror}",
+    "@aking on (the|its|his) {rank}",
+    "@aking on (the|its|his) {rank} rank",
+  ),
+  say('rook-place = "in front"', "@rook in front of it"),
+  say("rook-place = behind", "@rook behind it"),
+  say("rook-place = beside", "@rook beside it"),
+  say("opposition = direct", "king (oppose|opposed|facing each other|opposite each other)"),
+  say(
+    "never (to-move = defender and verdict = drawn and only-move and error != none)",
+    "defender (find|play|see) (every|all) [the] only move",
+    "(find|play|see) (every|all) [the] only move",
+  ),
+  say(
+    "errors {cmp}",
+    "{cmp} @mistake (by|from) both [side|player] (together|combined|altogether|in all|in total)",
+  ),
+  say("never ({a} or {b})", "neither {setup=a} nor {setup=b}", "(without|no) {setup=a} (or|nor) {setup=b}"),
+  {
+    say: ["(with|having) [the] bishop"],
+    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+  },
+  {
+    say: ["(with|having) [the] [lone] rook"],
+    means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
+  },
+  {
+    say: ["(fail|failed|break down|not work|not hold up)"],
+    means: { nobody: "outcome = lost", defender: "outcome = lost", attacker: "outcome = held" },
+    result: true,
+  },
+  {
+    say: ["(work|works|worked|hold up|held up|do the job)"],
+    means: "outcome = held",
+    of: "defender",
+    result: true,
+  },
+  say("bishop-colour = other", "bishop on [the] wrong colour [for [the] corner]", "wrong colour bishop"),
+  say("bishop-colour = corner's", "bishop on [the] right colour [for [the] corner]", "right colour bishop"),
+  say(
+    "attacker-king-barred != none",
+    "@aking (shut|kept|held|locked) (out|off) [by [the] rook]",
+    "@aking cut off [by [the] rook]",
+    "rook (shut|keep|lock) [out] [the] (attacking|attacker|enemy) king [out]",
+  ),
+  say('opposition = "knight\'s move"', "knight move between [the] king", "king [a] knight jump apart"),
+  say("{mover}legal {cmp}", "[only] {cmp} legal move", "with [only] {cmp} legal move"),
+  {
+    say: [
+      "stalemate (trick|resource|idea|chance) (overlook|miss|go unnoticed)",
+      "(overlook|miss) [a|the] stalemate (trick|resource|idea|chance)",
+    ],
+    means: {
+      nobody: "stalemate-resource and error != none",
+      side: "to-move = {side} and stalemate-resource and error != none",
+    },
+  },
+  say(
+    "stalemate-resource and to-move = defender and error != none",
+    "stalemate (trick|resource|idea|chance) (overlook|miss) by [the] defender",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and error != none",
+    "have @onlyone win move (and|but) miss it",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and error != none",
+    "have @onlyone @holding move (and|but) miss it",
+  ),
+  say("full-point-errors > 0", "win turn into [a] loss", "from win to loss [in one move]"),
+  {
+    say: ["give up"],
+    means: {
+      nobody: "ended-by = resignation",
+      defender: "ended-by = resignation and outcome = lost",
+      attacker: "ended-by = resignation and defender-result = won",
+      white: "ended-by = resignation and result = 0-1",
+      black: "ended-by = resignation and result = 1-0",
+      name: "ended-by = resignation and loser ~ {name}",
+    },
+    end: true,
+  },
+  {
+    say: ["(save|rescue|hold|draw) [a] lose (ending|position|game|one)"],
+    means: "entry-verdict = won and outcome = held",
+    of: "defender",
+    result: true,
+  },
+  {
+    say: ["lose [a] (drawn|dead drawn) (one|ending|position|game)"],
+    means: "entry-verdict = drawn and outcome = lost",
+    of: "defender",
+    result: true,
+  },
+  {
+    say: [
+      "(press|push|play for [a|the] win|have [the] rook and [the] bishop|with [the] rook and [the] bishop|have [the] extra (bishop|piece))",
+    ],
+    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+  },
+  {
+    say: [
+      "as [the] defender",
+      "(suffer|on [the] defensive|in defence|have [the] lone rook|with [the] lone rook)",
+    ],
+    means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
+  },
+  {
+    say: ["as [the] attacker"],
+    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+  },
+  {
+    say: ["(grind|ground) [it] (out|down)", "(make|made) it count"],
+    means: {
+      nobody: "outcome = lost",
+      attacker: "outcome = lost",
+      white: "result = 1-0",
+      black: "result = 0-1",
+      name: "winner ~ {name}",
+    },
+    result: true,
+  },
+  say(
+    "not engine-game",
+    "(engine|computer) game (left out|leave out|exclude|excluded|out)",
+    "without (engine|computer)",
+  ),
+  say("bishop-pin = {line}", "bishop pin to [its|the] king (along|on|by|down) [a|the] {line}"),
+  say("rook-pin = {line}", "rook pin to [its|the] king (along|on|by|down) [a|the] {line}"),
+  say(
+    "rear-pin-line = {line}",
+    "pin [the] bishop from behind (on|along) [a|the] {line}",
+    "rear pin (on|along) [a|the] {line}",
+  ),
+  say("rear-pin-line != none", "pin [the] bishop from behind", "bishop pin from behind"),
+  { say: ["(get|be|getting) stalemate", "stalemated"], means: "ended-by = stalemate", end: true },
+  say('to-move = defender and kind = "into wedge"', "(step|go|move|walk) into [the] [bishop] wedge"),
+  say('to-move = defender and kind = "out of wedge"', "(step|go|move|walk) out of [the] [bishop] wedge"),
+  say(
+    'to-move = defender and kind = "to corner"',
+    "(go|head|run|make) for [the] corner [with [the|its] king]",
+    "(go|walk|run|step) (to|into|towards) [the] corner",
+  ),
+  {
+    say: [
+      "it (cost|costs) [him|it|them] [the] [game|draw|win]",
+      "(and|which) cost [him|it] [the] [game|draw|win]",
+      "pay for it",
+    ],
+    means: "{mover}error != none",
+  },
+  say("verdict = won", "busted"),
+  say(
+    "rook-guarded = no",
+    "(unprotected|unguarded|loose|undefended) rook",
+    "rook (unprotected|unguarded|loose|undefended)",
+  ),
+  say("{a} then {b}", "{setup=a} first (then|and|and then) [the] {setup=b} [afterwards|later|after that]"),
+  say("{a} then within {n} moves {b}", "{setup=a} [,] then [the] {setup=b} within {n} move"),
+  say(
+    "left {setup} by (kind = {moved})",
+    "(leave|give up|abandon) [the] {setup} (by moving|by [a] move of|with|by) [the] {moved}",
+  ),
+  { say: ["(spotless|immaculate|faultless|flawless) (play|defence) by both [side]"], means: "errors = 0" },
+  say(
+    "{x}-errors > {y}-errors",
+    "more @mistake (by|from|of) [the] {side=x} than (by|from|of) [the] {side=y}",
+  ),
+  say(
+    "{x}-errors < {y}-errors",
+    "(fewer|less) @mistake (by|from|of) [the] {side=x} than (by|from|of) [the] {side=y}",
+  ),
+  say(
+    "contradicts",
+    "result (not|never) (match|fit|agree with|correspond to) [what] [the] [was on] [board|position|verdict|final position|final verdict|table]",
+    "wrong result",
+  ),
+  {
+    say: ["(@err|@mistake) (with|by moving) [the] {moved}", "@mistake with [the] {moved}"],
+    means: "{mover}error != none and kind = {moved}",
+  },
+  say("{mover}kind = {moved}", "(move|moves|moving) [the|its] {moved}"),
+  {
+    say: [
+      "(hang on|hold firm|stand firm|dig in|get away with it|get away with [a] draw|wriggle out|bail out|escape [with] [a] draw|hold tight|hold out|survive|keep [the] draw|hold [the] (ending|position|line|fort))",
+      "(never|not) (crack|break|collapse|give way)",
+      "(let|let off) [the] hook",
+    ],
+    means: {
+      nobody: "outcome = held",
+      side: "outcome = held",
+      white: "attacker = black and outcome = held",
+      black: "attacker = white and outcome = held",
+      name: "defender-name ~ {name} and outcome = held",
+    },
+    of: "defender",
+    result: true,
+  },
+  {
+    say: [
+      "(not|never) (break|get) through",
+      "(not|never) (make|find) [any] (progress|way through|breakthrough)",
+      "(not|never) (force|get|find) [the|a] win",
+      "get nowhere",
+      "come away with nothing [more]",
+      "(have to|had to) settle for [a] draw",
+      "settle for [a] draw",
+    ],
+    means: {
+      nobody: "outcome = held",
+      side: "outcome = held",
+      white: "attacker = white and outcome = held",
+      black: "attacker = black and outcome = held",
+      name: "attacker-name ~ {name} and outcome = held",
+    },
+    of: "attacker",
+    result: true,
+  },
+  {
+    say: [
+      "(go down|crumble|crack|collapse|give way|fall apart|get beaten|end up lost|end up losing|succumb|get ground down|be ground down)",
+    ],
+    means: {
+      nobody: "outcome = lost",
+      side: "outcome = lost",
+      name: "loser ~ {name}",
+      white: "result = 0-1",
+      black: "result = 1-0",
+    },
+    result: true,
+  },
+  {
+    say: [
+      "(pull off|bring home|get|take|score|grind out|squeeze out|bag) [the] (win|full point|point|whole point)",
+      "(prevail|triumph|succeed|get through|break through|come out on top|win through)",
+    ],
+    means: {
+      nobody: "outcome = lost",
+      attacker: "outcome = lost",
+      defender: "defender-result = won",
+      white: "result = 1-0",
+      black: "result = 0-1",
+      name: "winner ~ {name}",
+    },
+    result: true,
+  },
+  {
+    say: [
+      "(blow|ruin|bungle|botch|fluff|mess up|muff|chuck|chuck away|drop|squander|let go of|waste) [the|a] win",
+      "(blow|ruin|bungle|botch|mess up) [a] (winning|won) (position|game|ending)",
+      "(let|let off) (him|defender|black|white) (off|off the hook|escape|get away)",
+      "(spoil|miss|throw away|let slip) [a] (winning|won) (position|game|ending)",
+      "(blow|throw) it",
+      "(miss|overlook) [a] (mate|forced mate)",
+      "miss [the|a|its] chance",
+    ],
+    means: {
+      nobody: "to-move = attacker and verdict = won and error != none",
+      attacker: "to-move = attacker and verdict = won and error != none",
+      defender: "to-move = defender and verdict = drawn and error != none",
+      name: "mover ~ {name} and to-move = attacker and verdict = won and error != none",
+      white: "turn = white and to-move = attacker and verdict = won and error != none",
+      black: "turn = black and to-move = attacker and verdict = won and error != none",
+    },
+  },
+  {
+    say: [
+      "(blow|ruin|bungle|botch|fluff|mess up|chuck|chuck away|drop|squander|waste) [the|a] (draw|half point)",
+      "(throw away|give away|spoil|lose|miss|let slip) [a|the] (drawn position|drawn ending|drawn game|half point)",
+      "(lose|spoil|throw away) [the] draw (by|with|through|because of) [a] (wrong|bad|careless) [move]",
+    ],
+    means: {
+      nobody: "to-move = defender and verdict = drawn and error != none",
+      attacker: "to-move = attacker and verdict = drawn and error != none",
+      defender: "to-move = defender and verdict = drawn and error != none",
+      name: "mover ~ {name} and verdict = drawn and error != none",
+    },
+  },
+  say(
+    "to-move = defender and verdict = drawn and error != none and kind = {kind}",
+    "lose [the] draw (by|with|through) [a] [wrong|bad] {kind}",
+    "(throw away|give away) [the] draw (by|with|through) [a] [wrong|bad] {kind}",
+  ),
+  say(
+    "{mover}error != none and kind = {kind}",
+    "@err (with|by) [a] {kind}",
+    "(wrong|bad|losing|mistaken) {kind}",
+    "{kind} (that|which) (was|is) [a] @mistake",
+    "@mistake (with|by) [the|a] {kind}",
+  ),
+  {
+    say: [
+      "(shake|shook) hands [on [a] draw]",
+      "(split|share|halve) [the] point",
+      "(peace|truce) [was] (agreed|signed|made)",
+      "call it [a] (day|draw)",
+    ],
+    means: "ended-by = agreed",
+    end: true,
+  },
+  {
+    say: [
+      "(stop|stopped) [the] clock",
+      "tip [over] [its|the] king",
+      "call it [a] day and resign",
+      "(lay|put) down [its] king",
+    ],
+    means: {
+      nobody: "ended-by = resignation",
+      defender: "ended-by = resignation and outcome = lost",
+      attacker: "ended-by = resignation and defender-result = won",
+      name: "ended-by = resignation and loser ~ {name}",
+    },
+    end: true,
+  },
+  {
+    say: [
+      "(run|ran) out of [the] (time|clock)",
+      "time (run|ran) out",
+      "flag (fall|fell|drop)",
+      "[its] flag (fall|fell|drop)",
+      "time out",
+      "lose by [the] (flag|clock)",
+    ],
+    means: {
+      nobody: "ended-by = time",
+      defender: "ended-by = time and outcome = lost",
+      attacker: "ended-by = time and defender-result = won",
+      white: "ended-by = time and result = 0-1",
+      black: "ended-by = time and result = 1-0",
+      name: "ended-by = time and loser ~ {name}",
+    },
+    end: true,
+  },
+  say(
+    'ended-by = "fifty moves"',
+    "fifty move (were|was) claim",
+    "fifty move claim",
+    "(claim|claimed) fifty move",
+    "[end|draw] by [the] fifty",
+    "(after|with) fifty move without [a] (capture|pawn move)",
+  ),
+  say(
+    "ended-by = repetition",
+    "(the same|same) position three time",
+    "repeat three time",
+    "(draw|drawn) by [three] repetition",
+    "perpetual [check]",
+  ),
+  {
+    say: [
+      "(when|although|though|while|but|yet) [still|really|actually|already|@theory] {verdict}",
+      "in [a] [@theory] {verdict} one",
+    ],
+    means: "verdict = {verdict}",
+    atEnd: "final-verdict = {verdict}",
+    weak: true,
+  },
+  {
+    say: [
+      "(when|although|though|while) [really|actually|already|@theory] lost",
+      "in [a] [really|actually|already|@theory] lost (position|game|ending)",
+      "in [a] hopeless position",
+    ],
+    means: "verdict = won",
+    atEnd: "final-verdict = won",
+  },
+  say(
+    "verdict = won",
+    "(theoretical|objective|book) =win",
+    "attacker (stood|stands|standing) (winning|won)",
+    "(stood|stands|standing) (winning|won)",
+    "won at (some|one) (point|moment|stage)",
+    "(was|is) (winning|busted) [at some point|at one point|at some moment|for a while]",
+  ),
+  {
+    say: [
+      "(was|is|be) (lost|losing|busted) (at some point|at one point|at some moment|at some stage|once|for a while)",
+      "stood (lost|worse|badly)",
+    ],
+    means: { nobody: "verdict = won", defender: "verdict = won", attacker: "verdict = lost" },
+  },
+  say(
+    "verdict = won and beyond-fifty",
+    "(theoretical|objective|book) =win [which|that] [the] fifty move [rule] (spoil|spoils|prevent|prevents)",
+    "(win|won) only without [the] fifty move rule",
+    "=win (that|which) [the] fifty move [rule] (spoil|stop|prevent|not allow)",
+  ),
+  say("verdict = drawn", "(theoretical|objective|book|dead) draw", "[a] drawn one"),
+  say(
+    "entry-verdict = drawn and outcome = lost",
+    "(theoretical|objective|book) draw lost",
+    "lost (theoretical|objective|book) draw",
+    "(theoretical|objective|book) draw (that|which) (was|were) lost",
+  ),
+  say(
+    "verdict = won and dtm {rel}",
+    "[attacker] need {rel} move to (mate|win)",
+    "long win [,] mate in {rel}",
+    "mate (need|take|require) {rel} [move]",
+    "mate {rel} move away",
+    "(win|mate) takes {rel} move",
+    "mate in {rel} move or so",
+  ),
+  say(
+    "to-move = attacker and verdict = won and dtm = 1 and error != none",
+    "(miss|overlook) [a|the] mate in one",
+  ),
+  { say: ["(needs|need) {rel} move to (mate|win)"], means: "verdict = won and dtm {rel}" },
+  say(
+    "stalemate-resource",
+    "(save|saved|rescue) (itself|himself) (with|by) [a] stalemate (trick|resource|idea)",
+    "save [itself|himself] with [a] stalemate [trick]",
+    "stalemate in [the] air",
+    "immune rook",
+    "rook (can|cannot|may) not be taken [because of stalemate]",
+  ),
+  {
+    say: [
+      "(overlook|miss|allow|walk into|not see|ignore) [a|the] mate threat",
+      "(overlook|not see) [the] threat of mate",
+    ],
+    means: {
+      nobody: "mate-threat and error != none",
+      side: "to-move = {side} and mate-threat and error != none",
+      name: "mover ~ {name} and mate-threat and error != none",
+    },
+  },
+  say(
+    "mate-threat and to-move = defender",
+    "mate threat against [the|a] @king",
+    "@king threaten with mate",
+    "threat of mate against [the] (king|defender)",
+  ),
+  say("corner-steps > 0", "(but|and) not in [the] corner", "@king not in [the] corner"),
+  say("corner-steps > 0 and king-rank = 1", "@king on [the] edge [but] not in [the] corner"),
+  say(
+    "corner-steps = 0",
+    "@king (trapped|stuck|locked) in [the|a] corner",
+    "cornered @king",
+    "@king (stand|stood|sit|sat) in [the] corner",
+    "corner king",
+  ),
+  say(
+    "{piece}-board-file = {one} or {piece}-board-file = {two}",
+    "{piece} on [the] {file=one} [file] or [the] {file=two} file",
+    "{piece} on [the] {file=one} or {file=two} [file]",
+  ),
+  say(
+    "rook-pin = {line}",
+    "pin [by [the] attacker] on [the] @rook (along|on|down) [a|the] {line}",
+    "@rook pinned by [the] rook [along|on|down] [a|the] {line}",
+  ),
+  say(
+    "bishop-pin != none",
+    "@rook pin [the] [attacker] bishop [to [its|the] king]",
+    "bishop pin by [the] @rook",
+    "bishop pin to [its] king",
+    "bishop stuck in [a] pin",
+  ),
+  say(
+    "rook-pin = diagonal",
+    "bishop pin [the] @rook [to [its|the] king]",
+    "@rook pin by [the] bishop",
+    "pin by [the] bishop on [the] rook",
+  ),
+  say(
+    "fork = defender and rook-attacks = bishop",
+    "[defender] fork [the] king and [the] bishop",
+    "fork of king and bishop",
+  ),
+  say("fork = attacker", "[attacker] fork [the] king and [the] rook", "fork of king and rook"),
+  say(
+    "errors = 0",
+    "(never|no|not) [a] @mistake (by|from|on) (either|both|any) (side|player)",
+    "(nobody|no one|neither) @err",
+    "both [side] (play|played) (perfect|flawless|faultless|perfectly|flawlessly|faultlessly)",
+    "(perfect|flawless|faultless|clean) (play|game) (by|from) both [side]",
+    "clean (game|play|ending)",
+  ),
+  {
+    say: ["(make|commit) [a] @mistake {times}", "(slip|slipped) {times}"],
+    means: {
+      nobody: "errors {times}",
+      side: "{side}-errors {times}",
+      both: "attacker-errors {times} and defender-errors {times}",
+    },
+  },
+  {
+    say: ["more defender @mistake than attacker @mistake"],
+    means: "defender-errors > attacker-errors",
+  },
+  { say: ["more attacker @mistake than defender @mistake"], means: "attacker-errors > defender-errors" },
+  {
+    say: [
+      "(perfect|flawless|faultless|precise|accurate|clean) (defence|play|technique|attack|conversion)",
+      "(play|defend|attack|convert) (perfectly|flawlessly|faultlessly|precisely|accurately|without fault)",
+      "(not|never) put [a] foot wrong",
+      "(not|never) make [a|any] [single] @mistake",
+      "make no @mistake",
+    ],
+    means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
+  },
+  {
+    say: [
+      "lose mistake [come] after move {n} [of [the] ending]",
+      "decisive mistake [come] after move {n} [of [the] ending]",
+    ],
+    means: {
+      nobody: "to-move = defender and decisive-mistake and moves-in > {n}",
+      side: "{mover}decisive-mistake and moves-in > {n}",
+    },
+  },
+  say(
+    "rating-difference {rel}",
+    "rating (gap|difference) [of] {rel} [@points] in favour of [the] attacker",
+    "attacker {rel} [@points] (ahead|up|stronger|higher)",
+  ),
+  say(
+    "rating-difference {rel.negative}",
+    "rating (gap|difference) [of] {rel} [@points] in favour of [the] defender",
+  ),
+  say(
+    "attacker-rating = defender-rating",
+    "(same|equal|identical) rating [on both side]",
+    "equally rated [player]",
+    "both [player] rated [the] same",
+  ),
+  say(
+    "not (pace = {one} or pace = {two})",
+    "neither {pace=one} nor {pace=two}",
+    "not {pace=one} or {pace=two}",
+  ),
+  say("not pace = {pace}", "(no|not) {pace} [game]"),
+  {
+    say: [
+      "(start|begin|enter) [the] ending with {time}",
+      "(start|begin) with {time}",
+      "{time} [@clock] (at|when) [the] (start|beginning|ending)",
+    ],
+    means: {
+      side: "{side}-clock {time}",
+      both: "attacker-clock {time} and defender-clock {time}",
+      nobody: "defender-clock {time}",
+    },
+  },
+  say("king-rank = {rank} and king-cut-off = rank", "@king cut off on (its|his) [own] {rank} rank"),
+  say(
+    "{a} then within {n} moves {b}",
+    "{setup=a} (followed by|then|and then|before|turning into) [the] {setup=b} within {n} move",
+    "(from|after) [the] {setup=a} (to|into) [the] {setup=b} within {n} move",
+    "{setup=b} within {n} move of [the] {setup=a}",
+  ),
+  say(
+    "{a} then {b}",
+    "from [the] {setup=a} (to|into) [the] {setup=b} (at some point|sooner or later|any number of move later|eventually|some time later|later)",
+    "{setup=a} (eventually|sooner or later|later) {setup=b}",
+    "[the] {setup=b} (came|comes|arose|follow|followed) after [the] {setup=a}",
+    "{setup=a} came before [the] {setup=b}",
+  ),
+  say(
+    "somewhere ({a}) and somewhere ({b})",
+    "{setup=a} as well as [the] {setup=b}",
+    "both [the] {setup=a} and [the] {setup=b}",
+  ),
+  say(
+    "{setup}",
+    "(get|be|find itself|land|end up|sit) (in|into) [the|a] {setup}",
+    "[the] {setup} [was|were] (use|used|adopted|tried|chosen|seen|set up|built|reached)",
+    "(try|adopt|use|go for|opt for|set up|build|construct) [the] {setup}",
+  ),
+  say(
+    "throughout (king-rank = 1)",
+    "keep [its] king on [the] (back|first) rank (all the time|throughout|always)",
+    "@king (stay|kept|remained|stuck) on [the] (back rank|first rank|edge) (all the time|throughout|always|the whole time|to the end)",
+  ),
+  say("to-move = defender and rook-attacked", "rook (attacked|under attack|hit)"),
+];
+
 /** Everything that people say, in the order in which it is shown. */
 export const PHRASES: readonly Phrase[] = [
   ...SET_UPS,
@@ -1849,9 +2680,11 @@ export const PHRASES: readonly Phrase[] = [
   ...ENDS,
   ...VERDICTS,
   ...MISTAKES,
+  ...TWO_KINDS,
   ...MOVES,
   ...TURNS,
   ...PLACES,
   ...PLAYERS,
   ...CIRCUMSTANCES,
+  ...IDIOMS,
 ];

@@ -26,6 +26,10 @@ const SHOWN: Readonly<Record<string, string>> = {
   text: "Harbour League",
   place: "Harbour League",
   who: "defender",
+  pace: "blitz",
+  x: "attacker",
+  y: "defender",
+  times: "once",
   a: "second-rank defence",
   b: "Philidor",
 };

@@ -188,7 +188,7 @@ class Chart {
     const span = (end: number) => ({ at: words[at].at, length: words[end - 1].end - words[at].at });
     const kind = JOINING_WORDS.get(word);
     if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
-    if (word === "within" || word === "in") {
+    if (word === "within" || word === "inside" || word === "in") {
       for (const { end, value } of this.finder.quantities.numbers(at + 1)) {
         if (!isWord(words, end, "move")) continue;
         const of = isWord(words, end + 1, "of") || isWord(words, end + 1, "after");
@@ -201,7 +201,12 @@ class Chart {
         });
       }
     }
-    if (word === "for" || word === "over") {
+    if (/^(?:by|from|for|of)$/.test(word)) {
+      const who = words[at + 1]?.word === "the" ? at + 2 : at + 1;
+      for (const { end, value } of this.finder.categories("who", who))
+        items.push({ item: { kind: "by", subject: subjectOf(value), ...span(end) }, end, cost: COST.joint });
+    }
+    if (word === "for") {
       const least = this.finder.quantities.literal(at + 1, ["at", "least"]);
       const more = this.finder.quantities.literal(at + 1, ["more", "than"]);
       for (const { end, value } of this.finder.quantities.numbers(Math.max(at + 1, least, more)))
@@ -220,8 +225,7 @@ class Chart {
     )
       items.push({ item: undefined, end: at + 2, cost: 0 });
     if (LIGHT.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.light });
-    else if (FILLERS.has(word) || FILLERS.has([...words[at].forms].at(-1)!))
-      items.push({ item: undefined, end: at + 1, cost: COST.filler });
+    else if (FILLERS.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.filler });
   }
 
   /** The cheapest ways to each word, and how far they reach. */
