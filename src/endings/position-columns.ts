@@ -24,7 +24,7 @@ const of = (width: Width, ...names: string[]): PositionColumn[] => names.map((na
 
 /**
  * Every column: `placement` its number; `san` the move played (see chess/san.ts); `clock` milliseconds left on the
- * mover's clock after it; `kind`, `possible`, `holding` and `needed` sets of kinds of move (see geometry/kinds.ts);
+ * mover's clock after it; `kind`, `possible`, `holding` and `needed` sets of kinds of move (see geometry/move-kinds.ts);
  * `dtm` and `dtc` moves; `verdict` a score; `legal` and `keeping` counts; `error` half-points given away; `other-turn`
  * the score if it were the other side's turn, none in check; then the
  * facts of the geometry.

@@ -61,7 +61,8 @@ export class Names {
 }
 
 const holds = (texts: readonly string[], sought: string) =>
-  sought.length > 2 && texts.some((text) => new RegExp(`(?<!\\p{L})${escaped(sought)}(?!\\p{L})`, "u").test(text));
+  sought.length > 2 &&
+  texts.some((text) => new RegExp(`(?<!\\p{L})${escaped(sought)}(?!\\p{L})`, "u").test(text));
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
 const known = new WeakMap<Connection, { readonly version: unknown; readonly names: Names }>();

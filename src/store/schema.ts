@@ -1,5 +1,5 @@
 // The database's tables. Games and endings are rows; the positions of an ending are one value, column by column
-// (see endings/plies.ts), and stand a second time in chunks of many endings, so that a question reads the columns
+// (see endings/position-columns.ts), and stand a second time in chunks of many endings, so that a question reads the columns
 // it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
@@ -73,7 +73,7 @@ export const SCHEMA = `
   );
   CREATE INDEX endings_by_game ON endings (game_id);
 
-  -- what is true of an ending's positions: see endings/plies.ts
+  -- what is true of an ending's positions: see endings/position-columns.ts
   CREATE TABLE plies (
     ending_id INTEGER PRIMARY KEY REFERENCES endings (id),
     data BLOB NOT NULL

@@ -50,7 +50,12 @@ describe("a file of own set-ups", () => {
   });
 
   it.each([
-    ["- name: box\n  means: king in the corne\n", 2, "king in the corne", /did you mean corner/],
+    [
+      "- name: box\n  means: king in the corne\n",
+      2,
+      "king in the corne",
+      /did you mean "king in the corner"/,
+    ],
     ["- name: box\n  means: outcome = held\n", 2, "outcome", /outcome/],
     ["- name: box\n  means: held szen for 3 moves\n", 2, "held", /not known of a placement/],
     ["- name: box\n", 1, "name", /means must be a text/],

@@ -66,7 +66,10 @@ describe.each(["coach", "researcher", "author"])("questions of a %s", (who) => {
     const [reading, ...others] = readingsOf(text, known, names);
     const [wanted] = readingsOf(canonical, known, names);
     if (OTHERWISE.has(text)) {
-      const offered = [...others.map(({ question }) => question), ...reading.guesses.map(({ other }) => other)];
+      const offered = [
+        ...others.map(({ question }) => question),
+        ...reading.guesses.map(({ other }) => other),
+      ];
       expect(mean(reading.question, wanted.question)).toBe(false);
       if (reading.guesses.length > 0) expect(offered.some((one) => mean(one, wanted.question))).toBe(true);
       return;

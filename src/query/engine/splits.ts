@@ -147,6 +147,7 @@ export function keysOf(
     const endingOf = store.endingOf();
     return (n) => values[endingOf[n]];
   }
+  if (fact.derived === "mover") return moverKeys(store, evaluation);
   const { values, none } = evaluation.values(fact);
   const isNone = (value: number) => value === none || Number.isNaN(value);
   if (fact.type === "kinds") {
@@ -157,6 +158,18 @@ export function keysOf(
   }
   const text = fact.type === "text";
   return (n) => (isNone(values[n]) ? [null] : [text ? sanText(values[n]) : banded(values[n])]);
+}
+
+/** The name of the player whose move it is. */
+function moverKeys(store: ColumnStore, evaluation: Evaluation) {
+  const [attackers, defenders] = ["attacker-name", "defender-name"].map((name) =>
+    evaluation.endingValues(factNamed(name)!),
+  );
+  const { values: attackerToMove } = store.column("attacker-to-move");
+  const endingOf = store.endingOf();
+  return (n: number): readonly Key[] => [
+    (attackerToMove[n] === 1 ? attackers : defenders)[endingOf[n]] as string | null,
+  ];
 }
 
 function setUpKeys(store: ColumnStore, evaluation: Evaluation, { name, setUps }: SetUpSplit, unit: Unit) {

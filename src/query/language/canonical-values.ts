@@ -2,6 +2,7 @@
 // that cannot be.
 
 import type { Operator, Question } from "./ast.js";
+import type { UnknownWord } from "./query-error.js";
 import { QueryError } from "./query-error.js";
 import { type Token, nearest, spoken } from "./tokens.js";
 import { type Fact, type Stored, factNamed } from "./vocabulary.js";
@@ -44,11 +45,17 @@ export class CanonicalValues {
   ) {}
 
   /** An error that points at tokens `from` up to and without `to`. */
-  fault(from: number, to: number, message: string, hint: string): QueryError {
+  fault(
+    from: number,
+    to: number,
+    message: string,
+    hint: string,
+    Kind: typeof QueryError | typeof UnknownWord = QueryError,
+  ): QueryError {
     const first = this.tokens[from];
     const at = first ? first.at : this.text.length;
     const end = this.tokens[Math.max(from, to - 1)]?.end ?? this.text.length + 1;
-    return new QueryError(this.text, at, end - at, message, hint);
+    return new Kind(this.text, at, end - at, message, hint);
   }
 
   protected word(n: number): string | undefined {

@@ -27,7 +27,7 @@ import {
   waitingMove,
 } from "./ast.js";
 import { CanonicalValues, type CanonicalReading, OPERATORS } from "./canonical-values.js";
-import type { QueryError } from "./query-error.js";
+import { type QueryError, UnknownWord } from "./query-error.js";
 import { FACTS, type Fact, QUANTIFIERS, type Quantifier } from "./vocabulary.js";
 import { type Token, nearest, spoken, tokenize, withoutKind } from "./tokens.js";
 
@@ -74,7 +74,7 @@ export class CanonicalParser extends CanonicalValues {
         word === ")"
           ? "a bracket is closed that was not opened"
           : "join conditions with a comma, and, or; quote a name of several words";
-      throw this.fault(this.p, this.p + 1, `"${word}" was not expected here`, hint);
+      throw this.fault(this.p, this.p + 1, `"${word}" was not expected here`, hint, UnknownWord);
     }
     return node;
   }
@@ -379,7 +379,7 @@ export class CanonicalParser extends CanonicalValues {
     ];
     const near = nearest(said.toLowerCase(), known);
     const hint = near ? `did you mean ${near}?` : "see: longside words";
-    return this.fault(this.p, this.p + 1, `"${said}" is not in the vocabulary`, hint);
+    return this.fault(this.p, this.p + 1, `"${said}" is not in the vocabulary`, hint, UnknownWord);
   }
 }
 

@@ -12,7 +12,7 @@ import { type Question, type SetUpTest, formatQuestion, isEverything, leavesOf, 
 import { QueryError } from "./query-error.js";
 import { SetUpError, readOwnSetUps } from "./own-set-ups.js";
 import type { SetUp } from "./set-up.js";
-import { type KnownSetUps, parseQuestion } from "./parse.js";
+import { type KnownSetUps, type Reading, readingsOf } from "./parse.js";
 import { type FactReader, meets } from "../engine/predicate.js";
 import { isPlacementFact } from "./vocabulary.js";
 import { spoken, withoutKind } from "./tokens.js";
@@ -103,19 +103,30 @@ export function titleOf(question: Question, catalogue: Catalogue, target: Materi
 
 /** A set-up's definition, parsed. Throws `BadDefinition`. */
 function definitionOf(setUp: SetUp, known: KnownSetUps): Question {
-  let question: Question;
+  let readings: readonly Reading[];
   try {
-    question = parseQuestion(setUp.means, known);
+    readings = readingsOf(setUp.means, known);
   } catch (thrown) {
     if (!(thrown instanceof QueryError)) throw thrown;
     throw new BadDefinition(setUp, thrown, `${thrown.message}; ${thrown.hint}`);
   }
-  const foreign = foreignPart(question);
-  if (foreign !== undefined)
-    throw new BadDefinition(setUp, undefined, `"${foreign}" is not known of a placement by itself`);
-  if (levelOf(question) !== "position")
-    throw new BadDefinition(setUp, undefined, "the definition must be about a position");
-  return question;
+  // of several meanings the one that a placement by itself can answer: ranks are those of the frame
+  const meanings = readings.flatMap(({ question, guesses }) => [
+    question,
+    ...guesses.map(({ other }) => other),
+  ]);
+  const fitting = meanings.find(
+    (question) => foreignPart(question) === undefined && levelOf(question) === "position",
+  );
+  if (fitting) return fitting;
+  const foreign = foreignPart(meanings[0]);
+  throw new BadDefinition(
+    setUp,
+    undefined,
+    foreign === undefined
+      ? "the definition must be about a position"
+      : `"${foreign}" is not known of a placement by itself`,
+  );
 }
 
 /** One word in plain letters: "second-rank-defence", "szen". */

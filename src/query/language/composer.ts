@@ -10,7 +10,7 @@
 
 import { type Question, formatQuestion, isEverything, levelOf } from "./ast.js";
 import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
-import { type Subject, bySubject, moverText, partOf, subjectOf } from "./meanings.js";
+import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
 import { BEGINS, type ConditionItem, type Guess, type Item } from "./items.js";
 import {
   type Part,
@@ -385,20 +385,16 @@ export class Composer {
     }
     if (phrase.of && (subject.kind === "nobody" || subject.kind === "side" || subject.kind === "both"))
       this.subject = { kind: "side", side: phrase.of };
+    else if (phrase.unsaid && subject.kind === "nobody" && taken === undefined)
+      this.subject = { kind: "side", side: phrase.unsaid };
     this.ended = phrase.end === true;
     return part(node, phrase.result === true, phrase.end === true);
   }
 
   /** A condition's canonical form with everything filled in, read. */
   private parsed(item: ConditionItem, text: string, subject: Subject = this.subject): Question | undefined {
-    const filled = text
-      .replaceAll("{mover}", moverText(subject))
-      .replace(/\{([\w-]+)(?:\.(\w+))?\}/g, (whole, name: string, of: string | undefined) => {
-        const value =
-          item.bound[name] ?? (name === "name" && subject.kind === "name" ? subject.name : undefined);
-        return value === undefined ? whole : partOf(value, of);
-      });
-    if (/\{[\w.-]+\}/.test(filled)) return undefined;
+    const filled = filledIn(text, item.bound, subject);
+    if (filled === undefined) return undefined;
     try {
       return parseCanonical(filled, this.setUps);
     } catch (thrown) {

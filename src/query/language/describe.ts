@@ -273,6 +273,8 @@ function factInWords({ fact, operator, value }: Compare): string {
     return "the defender's king is in the corner";
   if (fact.name === "king-rank" && operator === "=" && value === 1)
     return "the defender's king is on the edge";
+  if (fact.name === "full-point-errors" && operator === ">" && value === 0)
+    return "a move turned a win into a loss";
   if (/errors$/.test(fact.name) && ((operator === "=" && value === 0) || (operator === ">" && value === 0)))
     return (told ?? "#").replace("# mistakes", value === 0 && operator === "=" ? "no mistake" : "a mistake");
   return inNumber((told ?? `${fact.name} is #`).replace("#", `${COMPARED[operator]}${text}`));

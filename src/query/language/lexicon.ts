@@ -198,7 +198,7 @@ export const FILLERS: ReadonlySet<string> = new Set(
     "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
     "people person who which whose where when what how often many all any some every find show " +
     "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
-    "also so they he she him them you about      someone somebody himself itself side seen happened " +
+    "also so they he she him them you about      someone somebody himself itself  seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
     "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together"
   ).split(" "),
@@ -339,7 +339,6 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
   verdict: [
     ["win", "won"],
     ["draw", "drawn"],
-    ["lose", "lost"],
   ],
   // a piece that is moved, where moves are spoken of
   moved: [
@@ -392,6 +391,9 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
   kindOfSetUp: [["@defence", ""]],
   // beginnings and ends of an ending, and how much of it
   quantifier: [
+    ["entry", "entry"],
+    ["end", "end"],
+    ["somewhere", "somewhere"],
     ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
     [
       "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way|[for] the whole ending)",
@@ -436,6 +438,8 @@ export interface Phrase {
   readonly or?: readonly (readonly [means: string, about: string])[];
   /** Who is spoken of afterwards, whoever was before: only a defender holds. */
   readonly of?: "attacker" | "defender";
+  /** Who is spoken of afterwards where nobody was before: "lost with one mistake" is about the defender. */
+  readonly unsaid?: "attacker" | "defender";
   /** It says how the game came out: "drew with X" means that most positions are X. */
   readonly result?: boolean;
   /** It says how the ending was ended, so that "in a won position" is about its last position. */
@@ -517,6 +521,7 @@ const RESULTS: readonly Phrase[] = [
       name: "winner ~ {name}",
     },
     or: [["verdict = won", "the position, not the game"]],
+    unsaid: "attacker",
     result: true,
   },
   {
@@ -545,6 +550,7 @@ const RESULTS: readonly Phrase[] = [
       name: "loser ~ {name}",
     },
     or: [["verdict = won", "the position, not the game"]],
+    unsaid: "defender",
     result: true,
   },
   {
@@ -1221,7 +1227,7 @@ const MOVES: readonly Phrase[] = [
     "(can|could|may|able to) [give|play|make] [a] {kind}",
     "[a] {kind} (is|was|be) (possible|available)",
   ),
-  say("{mover}holding = {kind}", "[a] {kind} @hold", "{kind} keep [the] (result|verdict|draw)"),
+  say("{mover}holding = {kind}", "[a] {kind} =hold", "{kind} keep [the] (result|verdict|draw)"),
   {
     say: ["waiting move", "(make|play) [a] waiting move", "mark time", "(wait|waits|waited)"],
     means: "{mover}waiting-move",
@@ -1374,12 +1380,17 @@ const TURNS: readonly Phrase[] = [
 const PLACES: readonly Phrase[] = [
   say(
     "{sided}-side = long",
-    "{sided} on [the] long side",
+    "{sided} on [the] long side [of [the] [defending|defender] king]",
     "{sided} long side",
     "long side {sided}",
     "long side rook",
   ),
-  say("{sided}-side = short", "{sided} on [the] short side", "{sided} short side", "short side {sided}"),
+  say(
+    "{sided}-side = short",
+    "{sided} on [the] short side [of [the] [defending|defender] king]",
+    "{sided} short side",
+    "short side {sided}",
+  ),
   say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
   say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
   say(
@@ -1565,9 +1576,9 @@ const PLACES: readonly Phrase[] = [
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
   say(
-    "{piece}-board-file = {one} or {piece}-board-file = {two}",
-    "{piece} on [the] {file=one} [file] or [the] {file=two} file",
-    "{piece} on [the] {file=one} or {file=two} [file]",
+    "{piece}-board-file = {left} or {piece}-board-file = {right}",
+    "{piece} on [the] {file=left} [file] or [the] {file=right} file",
+    "{piece} on [the] {file=left} or {file=right} [file]",
   ),
   say(
     "{piece}-board-file = {file}",
@@ -1674,8 +1685,8 @@ const PLAYERS: readonly Phrase[] = [
   {
     say: [
       "(is|was|be) [the] @stronger [player|one]",
-      "[is|was] (stronger|higher rated|rated higher|rated above) [than] [the] [opponent|attacker|defender|other]",
-      "rated (higher|above) [than] [the] [opponent|attacker|defender|other]",
+      "[is|was] (stronger|higher rated|rated higher|rated above) [than [the] (opponent|attacker|defender|other)]",
+      "rated (higher|above) [than [the] (opponent|attacker|defender|other)]",
       "favourite",
     ],
     means: {
@@ -1688,8 +1699,8 @@ const PLAYERS: readonly Phrase[] = [
   {
     say: [
       "(is|was|be) [the] @weaker [player|one]",
-      "[is|was] (weaker|lower rated|rated lower|rated below) [than] [the] [opponent|attacker|defender|other]",
-      "rated (lower|below) [than] [the] [opponent|attacker|defender|other]",
+      "[is|was] (weaker|lower rated|rated lower|rated below) [than [the] (opponent|attacker|defender|other)]",
+      "rated (lower|below) [than [the] (opponent|attacker|defender|other)]",
       "underdog",
     ],
     means: {
@@ -2048,6 +2059,16 @@ const SET_UPS: readonly Phrase[] = [
 
 /** The same things in looser words, as they are spoken at the board. */
 const IDIOMS: readonly Phrase[] = [
+  { say: ["(lower rated|outrated|weaker rated) attacker"], means: "rating-difference < 0", of: "attacker" },
+  { say: ["(higher rated|stronger rated) attacker"], means: "rating-difference > 0", of: "attacker" },
+  { say: ["(lower rated|outrated|weaker rated) defender"], means: "rating-difference > 0", of: "defender" },
+  { say: ["(higher rated|stronger rated) defender"], means: "rating-difference < 0", of: "defender" },
+  say(
+    "entry ({setup})",
+    "(begin|start|arise) (in|with|as|from) [the|a] {setup}",
+    "{setup} (at|from) [the] @begin",
+  ),
+  say("bishop-guarded", "bishop (guarded|protected|defended|covered)", "(guarded|protected|defended) bishop"),
   say("length {rel}", "(short|brief|quick|long) ending {rel} move"),
   { say: ["(on|along) [the] (back|first) rank"], means: "king-rank = 1", weak: true },
   say("to-move = defender and in-check", "@king in check"),
@@ -2432,6 +2453,7 @@ const IDIOMS: readonly Phrase[] = [
     'ended-by = "fifty moves"',
     "fifty move (were|was) claim",
     "fifty move claim",
+    "claim [a|the] fifty move draw",
     "(claim|claimed) fifty move",
     "[end|draw] by [the] fifty",
     "(after|with) fifty move without [a] (capture|pawn move)",
@@ -2454,8 +2476,8 @@ const IDIOMS: readonly Phrase[] = [
   },
   {
     say: [
-      "(when|although|though|while) [really|actually|already|@theory] lost",
-      "in [a] [really|actually|already|@theory] lost (position|game|ending)",
+      "(when|although|though|while|but|yet) (really|actually|already|@theory) lost",
+      "(in|from) [a] [really|actually|already|@theory] lose (position|ending)",
       "in [a] hopeless position",
     ],
     means: "verdict = won",
@@ -2524,7 +2546,7 @@ const IDIOMS: readonly Phrase[] = [
   },
   say(
     "mate-threat and to-move = defender",
-    "mate threat against [the|a] @king",
+    "mate threat against [the|a] (defender|@king)",
     "@king threaten with mate",
     "threat of mate against [the] (king|defender)",
   ),
@@ -2538,22 +2560,16 @@ const IDIOMS: readonly Phrase[] = [
     "corner king",
   ),
   say(
-    "{piece}-board-file = {one} or {piece}-board-file = {two}",
-    "{piece} on [the] {file=one} [file] or [the] {file=two} file",
-    "{piece} on [the] {file=one} or {file=two} [file]",
+    "{piece}-board-file = {left} or {piece}-board-file = {right}",
+    "{piece} on [the] {file=left} [file] or [the] {file=right} file",
+    "{piece} on [the] {file=left} or {file=right} [file]",
   ),
   say(
     "rook-pin = {line}",
     "pin [by [the] attacker] on [the] @rook (along|on|down) [a|the] {line}",
     "@rook pinned by [the] rook [along|on|down] [a|the] {line}",
   ),
-  say(
-    "bishop-pin != none",
-    "@rook pin [the] [attacker] bishop [to [its|the] king]",
-    "bishop pin by [the] @rook",
-    "bishop pin to [its] king",
-    "bishop stuck in [a] pin",
-  ),
+  say("bishop-pin != none", "bishop pin to [its] king", "bishop stuck in [a] pin"),
   say(
     "rook-pin = diagonal",
     "bishop pin [the] @rook [to [its|the] king]",
@@ -2623,9 +2639,9 @@ const IDIOMS: readonly Phrase[] = [
     "both [player] rated [the] same",
   ),
   say(
-    "not (pace = {one} or pace = {two})",
-    "neither {pace=one} nor {pace=two}",
-    "not {pace=one} or {pace=two}",
+    "not (pace = {left} or pace = {right})",
+    "neither {pace=left} nor {pace=right}",
+    "not {pace=left} or {pace=right}",
   ),
   say("not pace = {pace}", "(no|not) {pace} [game]"),
   {

@@ -52,7 +52,7 @@ export function bySubject(means: BySubject, subject: Subject): string | undefine
 }
 
 /** Whose move it is, for the subject, with an "and" behind it. */
-export function moverText(subject: Subject): string {
+function moverText(subject: Subject): string {
   switch (subject.kind) {
     case "side":
       return `to-move = ${subject.side} and `;
@@ -68,7 +68,7 @@ export function moverText(subject: Subject): string {
 const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
 
 /** A value as a template wants it. */
-export function partOf(value: string, of: string | undefined): string {
+function partOf(value: string, of: string | undefined): string {
   switch (of) {
     case undefined:
       return value;
@@ -83,4 +83,19 @@ export function partOf(value: string, of: string | undefined): string {
     default:
       return value[0];
   }
+}
+
+/** A meaning with what its categories found put in, and who is to move; undefined where something is missing. */
+export function filledIn(
+  text: string,
+  bound: Readonly<Record<string, string>>,
+  subject: Subject,
+): string | undefined {
+  const filled = text
+    .replaceAll("{mover}", moverText(subject))
+    .replace(/\{([\w-]+)(?:\.(\w+))?\}/g, (whole, name: string, of: string | undefined) => {
+      const value = bound[name] ?? (name === "name" && subject.kind === "name" ? subject.name : undefined);
+      return value === undefined ? whole : partOf(value, of);
+    });
+  return /\{[\w.-]+\}/.test(filled) ? undefined : filled;
 }

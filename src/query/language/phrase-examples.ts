@@ -43,7 +43,8 @@ export function spelled(pattern: string): string {
     .replace(
       /\{([\w-]+)(?:=([\w-]+))?\}/g,
       (_, name: string, label: string = name) => SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name][0][0],
-    );
+    )
+    .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0]);
   let text = chosen;
   for (;;) {
     const next = text.replace(/\[[^[\]()]*\]/g, "").replace(/\(([^()|[\]]*)(?:\|[^()[\]]*)*\)/g, "$1");

@@ -100,12 +100,13 @@ export class PhrasePattern {
     return found;
   }
 
-  /** Everything it matches that begins with the word at a place. */
+  /** Everything it matches that begins with the word at a place; `reached` is told of the places it gets to. */
   matches(
     words: readonly SpokenWord[],
     from: number,
     categories: Categories,
     quantifierAt: (at: number) => Found | undefined,
+    reached: (at: number) => void = () => undefined,
   ): Match[] {
     const matches: Match[] = [];
     const walk = (
@@ -133,6 +134,8 @@ export class PhrasePattern {
         return;
       }
       const word = words[at];
+      // how far it fits: behind that stands what is in the way
+      if (at > from) reached(at);
       if (word === undefined) return;
       if (node.kind === "word") {
         if (!word.quoted && says(word, node.word))

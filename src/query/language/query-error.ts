@@ -30,3 +30,6 @@ export class QueryError extends LongsideError {
     return { error: { ...error, question: this.question, at: this.at, length: this.length } };
   }
 }
+
+/** A word that canonical form does not know, or not at its place: in plain words it may well mean something. */
+export class UnknownWord extends QueryError {}

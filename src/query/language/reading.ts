@@ -87,6 +87,11 @@ class Chart {
   private readonly tokens;
   private readonly canonical: CanonicalParser;
   private readonly finder: CategoryFinder;
+  /** How far some pattern fits. */
+  private furthest = 0;
+  private readonly reached = (at: number): void => {
+    this.furthest = Math.max(this.furthest, at);
+  };
   /** An error in something that is written like canonical form. */
   private error: QueryError | undefined;
 
@@ -160,6 +165,7 @@ class Chart {
         at,
         this.finder.categories,
         this.quantifierAt,
+        this.reached,
       )) {
         const cost =
           COST.condition +
@@ -298,7 +304,8 @@ class Chart {
       }
       if (before) break;
     }
-    return { words, at, before, error: this.error ?? error };
+    // a pattern that fits farther than what was understood shows the word that is in its way
+    return { words, at: Math.max(at, this.furthest), before, error: this.error ?? error };
   }
 }
 

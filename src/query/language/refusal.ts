@@ -4,7 +4,7 @@
 import { formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { PHRASES } from "./lexicon.js";
-import { QueryError } from "./query-error.js";
+import { QueryError, UnknownWord } from "./query-error.js";
 import { type KnownNames, vocabularyWords } from "./categories.js";
 import { type Understood, readWords } from "./reading.js";
 import { exampleOf } from "./phrase-examples.js";
@@ -22,8 +22,9 @@ export function refusal(
   if (error) return error;
   const word = words.at(Math.min(at, words.length - 1));
   if (word === undefined) return fault;
-  // signs are canonical form's, and so are faults behind them
-  if (/[=<>~]/.test(text) || fault.at > word.at) return fault;
+  // signs are canonical form's, and so is what it read farther than the words, or found wrong in a word that it knows
+  const canonical = /[=<>~]/.test(text) || fault.at > word.at;
+  if (canonical || (fault.at === word.at && !(fault instanceof UnknownWord))) return fault;
   const end = at >= words.length;
   const message = end
     ? "this is no whole condition"

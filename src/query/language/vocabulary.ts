@@ -3,7 +3,7 @@
 //
 // Scopes: a fact is about the whole game, about the ending in it, about one position of the ending, or about
 // the move played in that position. Facts of games and endings are asked for in SQL, which speaks of `s` sources, `g`
-// games and `e` endings; facts of positions and moves are columns (endings/plies.ts), or are derived from them.
+// games and `e` endings; facts of positions and moves are columns (endings/position-columns.ts), or are derived from them.
 
 import { ENDED_BY, OUTCOMES } from "../../endings/ending.js";
 import { GEOMETRY } from "../../geometry/facts.js";
