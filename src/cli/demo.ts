@@ -33,7 +33,7 @@ export const run: Command = async (_args, options) => {
   print(`
 ${bold("What to type next")}
   ${programName()} show 1 --db ${db}
-  ${programName()} find "Philidor, defender errs" --db ${db}
+  ${programName()} find "defender missed an only move" --db ${db}
   ${programName()} probe "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"
   ${programName()} words
   ${programName()} index YOUR-GAMES/ --db games.db`);

@@ -14,8 +14,8 @@ import type { Connection } from "../store/connection.js";
 import type { Question } from "../query/language/ast.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
 import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
-import type { LeftOut } from "../statistics/exclusions.js";
-import { EXCLUDED_BY_DEFAULT, EXCLUSIONS } from "../store/exclusions.js";
+import { type LeftOut, takenAway } from "../statistics/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
 import { positionColumns } from "../statistics/position-export.js";
 import { writeAndSay } from "./output.js";
@@ -97,10 +97,8 @@ function endingsTable(
 
 /** What the exclusions took away, where they took something. */
 function leftOutNote(leftOut: LeftOut): string {
-  const parts = EXCLUSIONS.filter(({ name }) => (leftOut[name] ?? 0) > 0).map(
-    ({ name, of }) => `${leftOut[name]} ${of}`,
-  );
-  return parts.length > 0 ? ` Left out: ${parts.join(", ")} (--leave-out nothing shows them).` : "";
+  const taken = takenAway(leftOut);
+  return taken === "" ? "" : ` Left out: ${taken} (--leave-out nothing shows them).`;
 }
 
 function positionsTable(answers: readonly FoundPosition[]): string {

@@ -149,11 +149,12 @@ const Suggestions = ({
 );
 
 /** How the question is understood, or what is wrong with it. */
-const Checked = ({ checked }: { checked: AnswerTo<"check"> | undefined }) => {
+const Checked = ({ checked, asked }: { checked: AnswerTo<"check"> | undefined; asked: boolean }) => {
   if (!checked) return null;
   const { fault, sentence, others } = checked;
   if (fault) return <ErrorMessage error={answeredError(fault)} />;
-  return (
+  // above its answers stands what was understood
+  return asked ? null : (
     <p class="understood">
       understood as: {sentence}
       {others.length > 0 && <b> (one of {others.length + 1} meanings)</b>}
@@ -208,7 +209,7 @@ export const QuestionLine = ({
       ) : (
         line
       )}
-      <Checked checked={checked} />
+      <Checked checked={checked} asked={onAsk !== undefined && text === value} />
     </div>
   );
 };

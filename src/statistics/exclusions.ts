@@ -47,3 +47,9 @@ export function leftOutInWords(leftOut: LeftOut): string {
     .filter((part) => part !== "")
     .join("; ");
 }
+
+/** What was taken away, where something was: "13 in duplicate games"; empty where nothing was. */
+export const takenAway = (leftOut: LeftOut): string =>
+  EXCLUSIONS.filter(({ name }) => (leftOut[name] ?? 0) > 0)
+    .map(({ name, of }) => `${leftOut[name]} ${of}`)
+    .join(", ");

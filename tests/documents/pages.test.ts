@@ -289,7 +289,19 @@ describe("Parquet", () => {
     const path = join(folder, "positions.parquet");
     expect(longside(["find", "second-rank defence", "--db", db, "--parquet", path]).status).toBe(0);
     const positions = jsonLines<{ fen: string; dtm: number | null; id: number; error: string | null }>(
-      longside(["find", "second-rank defence", "--each", "position", "--db", db, "--json"]).stdout,
+      longside([
+        "find",
+        "second-rank defence",
+        "--each",
+        "position",
+        "--db",
+        db,
+        "--leave-out",
+        "nothing",
+        "--sort",
+        "file",
+        "--json",
+      ]).stdout,
     );
     const bytes = readFileSync(path);
     // a reader of another house: Arrow's in Rust

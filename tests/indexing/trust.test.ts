@@ -137,7 +137,9 @@ describe("standard input", () => {
     expect(signature(db)).toBe(before);
     const second = read(gzipSync(Buffer.from(renamed(winter, 4), "latin1")), db);
     expect(second).toMatchObject({ endings: 2 * first.endings, duplicates: 0 });
-    const files = jsonLines<{ file: string }>(longside(["find", "--db", db, "--json"]).stdout);
+    const files = jsonLines<{ file: string }>(
+      longside(["find", "--db", db, "--leave-out", "nothing", "--json"]).stdout,
+    );
     expect(new Set(files.map((row) => row.file))).toEqual(new Set(["standard input", "standard input 2"]));
   });
 });
@@ -161,7 +163,7 @@ describe("copies", () => {
     for (const { db } of [one, two]) {
       expect(number(db, "")).toBe(number(plain.db, ""));
       const found = jsonLines<{ file: string; duplicateOf: { file: string } | null }>(
-        longside(["find", "duplicate", "--db", db, "--json"]).stdout,
+        longside(["find", "duplicate", "--db", db, "--leave-out", "nothing", "--json"]).stdout,
       );
       expect(new Set(found.map((row) => row.duplicateOf!.file)).size).toBe(1);
     }
@@ -171,7 +173,9 @@ describe("copies", () => {
     const parted = games.map((game) => game.replace(/(\s)(\S+)(\s+(?:1-0|0-1|1\/2-1\/2)\s*)$/, "$1$3"));
     const path = place("apart", { "a.pgn": winter, "b.pgn": renamed(winter, 2), "c.pgn": parted.join("") });
     const { db } = index(path);
-    const files = jsonLines<{ file: string }>(longside(["find", "duplicate", "--db", db, "--json"]).stdout);
+    const files = jsonLines<{ file: string }>(
+      longside(["find", "duplicate", "--db", db, "--leave-out", "nothing", "--json"]).stdout,
+    );
     expect(new Set(files.map((row) => row.file))).toEqual(new Set(["c.pgn"]));
   });
 });

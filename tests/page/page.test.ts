@@ -50,7 +50,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       const alert = page.getByRole("alert");
       await alert.waitFor();
       expect(await alert.locator("mark").innerText()).toBe("philidoor");
-      expect(await alert.innerText()).toContain("did you mean philidor?");
+      expect(await alert.innerText()).toContain(`did you mean "philidor"`);
     });
 
     it("goes on as one scrolls, and says how much there is", async () => {

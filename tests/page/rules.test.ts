@@ -105,7 +105,12 @@ describe("an error on the page", () => {
 
 describe("the page", () => {
   /** Modules that reach neither files nor the database, which it may have at run time. */
-  const PLAIN = ["chess/squares.js", "documents/diagram.js", "query/language/completion.js"];
+  const PLAIN = [
+    "chess/fen-text.js",
+    "chess/squares.js",
+    "documents/diagram.js",
+    "query/language/completion.js",
+  ];
   const folder = join(PACKAGE, "src", "page");
   const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) =>
     /\.tsx?$/.test(name),

@@ -35,11 +35,11 @@ beforeAll(async () => {
   const path = join(temporaryFolder(), "bundled.db");
   await indexBundled(path);
   db = openForReading(path);
-  const all = [...new Answers(db, EVERYTHING).endings()].filter(
+  const all = [...new Answers(db, EVERYTHING, { order: "file" }).endings()].filter(
     ({ duplicateOf, passing }) => !duplicateOf && !passing,
   );
   const positions = new Map<number, PositionAnswer[]>();
-  for (const one of new Answers(db, EVERYTHING).positions())
+  for (const one of new Answers(db, EVERYTHING, { order: "file" }).positions())
     positions.set(one.id, [...(positions.get(one.id) ?? []), one]);
   endings = all.map((ending) => ({ ending, positions: positions.get(ending.id)! }));
 });

@@ -137,7 +137,8 @@ export const Summary = ({
       {first.answers === 1 ? "" : "s"}
       <span class="small">
         {" "}
-        in {Math.max(1, Math.round(first.milliseconds))} ms; {first.leftOut}
+        in {Math.max(1, Math.round(first.milliseconds))} ms
+        {first.leftOut !== "" && `; left out: ${first.leftOut}`}
       </span>
       {first.limit !== null &&
         ` – only the first ${first.limit} can be shown; ask for something narrower to see the others`}

@@ -11,10 +11,10 @@ import { CountsForm } from "./counts.js";
 /** Questions to begin with. */
 const EXAMPLES = [
   "defender drew with the rook on the long side",
-  "second-rank defence, defender held for 20 moves",
+  "second-rank defence held for ten moves",
   "Philidor, attacker failed",
   "rear pin, defender held",
-  "only move and error != none",
+  "defender missed an only move",
 ];
 
 const ORDERS: Readonly<Record<Sort, string>> = {

@@ -7,7 +7,7 @@ import { LITTLE } from "./tokens.js";
 export interface Suggestable {
   /** As it is written; what stands for something else is in braces: "since {year}". */
   readonly say: string;
-  readonly sort: "set-up" | "phrase" | "fact" | "course" | "value";
+  readonly sort: "set-up" | "phrase" | "fact" | "course" | "value" | "name";
   readonly meaning: string;
   /** Of a fact: what may stand behind its sign. */
   readonly takes?: readonly string[];
@@ -87,7 +87,10 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
       .filter((each) => each.fit > 0)
       .sort((a, b) => b.fit - a.fit || a.n - b.n)
       // of several ways to say the same the first will do
-      .filter(({ one }, at, all) => all.findIndex((other) => other.one.meaning === one.meaning) === at)
+      .filter(
+        ({ one }, at, all) =>
+          one.sort === "name" || all.findIndex((other) => other.one.meaning === one.meaning) === at,
+      )
       .slice(0, MOST);
     const from = cursor - (part.length - start);
     if (found.length > 0) return found.map(({ one }) => ({ ...one, from, to: cursor }));

@@ -120,7 +120,9 @@ class Chart {
     const like = raw.word === "like" && sign?.text.includes("/");
     const fact = this.canonical.fact(token);
     const compared = sign !== undefined && !sign.quoted && /^(?:[<>]=?|!?=|~)$/.test(sign.text);
-    if (!like && !(fact && (compared || word !== raw.word))) return undefined;
+    // a fact by its name alone may be a word like another: it needs a value that is its own, unless it is yes or no
+    const sure = compared || word !== raw.word;
+    if (!like && !(fact && (sure || fact.fact.type !== "text"))) return undefined;
     try {
       const read = like ? this.canonical.likeAt(token) : this.canonical.condition(token);
       if (!read) return undefined;
@@ -128,7 +130,7 @@ class Chart {
       return { end: end < 0 ? this.words.length : end, question: read.node };
     } catch (thrown) {
       if (!(thrown instanceof QueryError)) throw thrown;
-      this.error ??= thrown;
+      if (like || sure) this.error ??= thrown;
       return undefined;
     }
   }

@@ -1,7 +1,9 @@
 // Calls that ask: what can be said, what a question means, its answers, how often and in what share.
 
 import type { Connection } from "../../store/connection.js";
+import type { Suggestable } from "../../query/language/completion.js";
 import { targetOf } from "../../store/database.js";
+import { namesIn } from "../../store/names.js";
 import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/game/replay.js";
 import { Evaluation } from "../../query/engine/evaluate.js";
@@ -11,7 +13,7 @@ import { wordList } from "../../query/language/word-list.js";
 import { endedInWords, valueInWords } from "../../position/wording.js";
 import { moveNumber, moveOf } from "../../chess/move-numbers.js";
 import { namesText, playersText } from "../../pgn/game/players.js";
-import { leftOutInWords } from "../../statistics/exclusions.js";
+import { leftOutInWords, takenAway } from "../../statistics/exclusions.js";
 import { plainProportion } from "../../statistics/estimators.js";
 import type { FoundEnding, FoundPosition } from "../../query/engine/find.js";
 import { keyOfNone } from "../../query/engine/splits.js";
@@ -23,10 +25,21 @@ import type { Workspace } from "../../app/workspace.js";
 import { changeText, lookMove } from "../../documents/look-text.js";
 import { EXCLUDED_BY_DEFAULT } from "../../store/exclusions.js";
 
+/** Names of players that are offered while somebody types; more would make the list slow to send. */
+const MOST_NAMES = 2000;
+
+const namesToComplete = (workspace: Workspace): Suggestable[] => {
+  const db = workspace.dbIfAny();
+  if (!db) return [];
+  return namesIn(db)
+    .players.slice(0, MOST_NAMES)
+    .map((say) => ({ say, sort: "name", meaning: "a player" }));
+};
+
 /** Everything that can be written in a question, and the facts that answers can be counted by. */
 export function words(workspace: Workspace) {
   return {
-    words: wordList(workspace.catalogue),
+    words: [...wordList(workspace.catalogue), ...namesToComplete(workspace)],
     splits: [
       ...["set-up", "entry-set-up"].map((name) => ({ name, number: false })),
       ...FACTS.filter(({ type }) => type !== "text").map(({ name, type }) => ({
@@ -158,7 +171,7 @@ export function ask(workspace: Workspace, asked: Input<"ask">) {
     understood: found.canonical,
     others: found.others,
     answers: found.count,
-    leftOut: leftOutInWords(found.leftOut),
+    leftOut: takenAway(found.leftOut),
     rows,
     /** Where the list is cut short, after how many rows. */
     limit: found.count > ROW_LIMIT ? ROW_LIMIT : null,
