@@ -53,14 +53,15 @@ function likeColumns(answers: readonly { readonly like?: Nearness }[]): Column[]
 /** The year of a date; nothing where it is not known. */
 const yearOf = ({ date }: FoundEnding) => date?.slice(0, 4).replace(/\?+/, "") ?? "";
 
+/** From these widths on a terminal has room for what a move did, and for whole names. */
+const WIDE = 100;
+const WIDEST = 170;
+
 /** "Vastrel v Orme", or both whole names and ratings where there is room. */
-const players = (one: FoundEnding) => (terminalWidth() < WIDE ? surnamesText(one) : playersText(one));
+const players = (one: FoundEnding) => (terminalWidth() < WIDEST ? surnamesText(one) : playersText(one));
 
 /** How much of the ending the question covers: "31 of 44 moves", of each condition. */
 const coverText = ({ covers }: FoundEnding) => covers.map(({ moves, of }) => `${moves} of ${of}`).join(", ");
-
-/** Columns that a terminal from here on has room for. */
-const WIDE = 110;
 
 /** Who, when, how it ended, the story in short and the move to look at are shown however narrow the terminal is. */
 function endingsTable(
@@ -85,13 +86,17 @@ function endingsTable(
       ? [{ head: "in moves", cells: answers.map(coverText), optional: 1 }]
       : []),
     { head: "ended by", cells: answers.map((one) => one.captured ?? one.endedBy), optional: 4 },
-    {
-      head: "files",
-      cells: answers.map(({ copies }) => (copies > 1 ? `in ${copies}` : "")),
-      optional: 3,
-    },
+    ...(answers.some(({ copies }) => copies > 1)
+      ? [
+          {
+            head: "files",
+            cells: answers.map(({ copies }) => (copies > 1 ? `in ${copies}` : "")),
+            optional: 3,
+          },
+        ]
+      : []),
     { head: "look at", cells: answers.map((one) => lookMove(one.look)) },
-    ...(changes.some((text) => text !== "") ? [{ head: "what it did", cells: changes, shrinksTo: 14 }] : []),
+    ...(changes.some((text) => text !== "") ? [{ head: "what it did", cells: changes, shrinksTo: 28 }] : []),
   ]);
 }
 

@@ -11,7 +11,7 @@
 import { type Question, formatQuestion, isEverything, levelOf } from "./ast.js";
 import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
 import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
-import { BEGINS, type ConditionItem, type Guess, type Item } from "./items.js";
+import { BEGINS, type ConditionItem, type Guess, type Item, saysTurn } from "./items.js";
 import {
   type Part,
   gathered,
@@ -29,14 +29,14 @@ import type { Quantifier } from "./vocabulary.js";
 /** Brackets and negations inside each other. */
 const DEEPEST = 50;
 
+/** Puts the items of one way through a question together. */
 export class Composer {
   private p = 0;
   private depth = 0;
   private subject: Subject = { kind: "nobody" };
   private readonly guessed: { readonly item: ConditionItem; readonly or: number; readonly about: string }[] =
     [];
-  private cost = 0;
-  private nobodySaid = false;
+  private somebodySaid = false;
   private lastCondition: ConditionItem | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   private readonly taken = new Map<Item, number>();
@@ -49,18 +49,13 @@ export class Composer {
     private readonly setUps: KnownSetUps,
     private readonly text: string,
   ) {
-    this.ofPositions = items.some(
-      (item) => item.kind === "condition" && /^(?:to-move|turn) = \w+$/.test(String(item.phrase.means)),
-    );
+    this.ofPositions = saysTurn(items);
   }
 
   /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
-  compose():
-    { readonly question: Question; readonly cost: number; readonly guesses: readonly Guess[] } | undefined {
-    if (this.items.length === 0) return undefined;
+  compose(): { readonly question: Question; readonly guesses: readonly Guess[] } | undefined {
     const question = this.whole();
     if (!question) return undefined;
-    const cost = this.cost;
     const guessed = [...this.guessed];
     const guesses: Guess[] = [];
     for (const { item, or, about } of guessed) {
@@ -75,7 +70,7 @@ export class Composer {
         about,
       });
     }
-    return { question, cost, guesses };
+    return { question, guesses };
   }
 
   /** The question with another meaning of one of its items; undefined where that can't be. */
@@ -94,11 +89,10 @@ export class Composer {
   private whole(): Question | undefined {
     this.p = 0;
     this.depth = 0;
-    this.cost = 0;
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     this.ended = false;
-    this.nobodySaid = false;
+    this.somebodySaid = false;
     this.lastCondition = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
@@ -276,7 +270,7 @@ export class Composer {
     if (item?.kind === "who") {
       ++this.p;
       this.subject = item.subject;
-      this.nobodySaid = true;
+      this.somebodySaid = true;
       const named =
         item.subject.kind === "name" ? parseCanonical(`player ~ ${item.subject.name}`) : undefined;
       const next = this.items[this.p];
@@ -316,7 +310,7 @@ export class Composer {
         if (!last || last.bound.who !== undefined) return undefined;
         this.p += comma + 1;
         this.subject = item.subject;
-        this.nobodySaid = true;
+        this.somebodySaid = true;
         const again = this.meaning(last);
         if (!again || levelOf(again.node) !== levelOf(whole.node)) return undefined;
         whole = again;
@@ -362,7 +356,7 @@ export class Composer {
   private meaning(item: ConditionItem): Part | undefined {
     const { phrase, bound } = item;
     const subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
-    const wasSaid = bound.who !== undefined || this.nobodySaid;
+    const wasSaid = bound.who !== undefined || this.somebodySaid;
     let text: string | undefined;
     const taken = this.taken.get(item);
     if (taken !== undefined) text = phrase.or![taken][0];
@@ -381,7 +375,7 @@ export class Composer {
     }
     if (bound.who !== undefined) {
       this.subject = subject;
-      this.nobodySaid = true;
+      this.somebodySaid = true;
     }
     if (phrase.of && (subject.kind === "nobody" || subject.kind === "side" || subject.kind === "both"))
       this.subject = { kind: "side", side: phrase.of };

@@ -285,7 +285,7 @@ class Chart {
         seen.add(key);
         readings.push({
           question: composed.question,
-          cost: way.cost + composed.cost,
+          cost: way.cost,
           guesses: composed.guesses,
         });
       } catch (thrown) {
