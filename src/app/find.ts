@@ -6,7 +6,7 @@ import { LongsideError } from "../errors.js";
 import { type IdleCondition, type Nothing, idleConditions, whyNothing } from "../query/engine/coverage.js";
 import { type Unit, understood } from "../query/engine/evaluate.js";
 import { Answers } from "../query/engine/find.js";
-import type { Order } from "../query/engine/order.js";
+import { DEFAULT_ORDER, type Order } from "../query/engine/order.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, formatQuestion } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
@@ -97,7 +97,7 @@ export interface Found extends ReadQuestion {
 
 /** Finds. Throws `QueryError`, `no-database`, `bad-option`. */
 export function findAsked(workspace: Workspace, asked: FindAsked): Found {
-  const { each, order = "best", leaveOut = EXCLUDED_BY_DEFAULT } = asked;
+  const { each, order = DEFAULT_ORDER, leaveOut = EXCLUDED_BY_DEFAULT } = asked;
   const read = readAsked(workspace, asked.question, each, asked.reading);
   const { question } = read;
   const db = workspace.db();

@@ -13,6 +13,7 @@ import { changeText, lookMove, surnamesText } from "../documents/look-text.js";
 import type { Connection } from "../store/connection.js";
 import type { Question } from "../query/language/ast.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
+import { DEFAULT_ORDER } from "../query/engine/order.js";
 import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
 import { type LeftOut, takenAway } from "../statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
@@ -227,7 +228,7 @@ export const run: Command = (words, options, workspace) => {
       : positionsTable(shown as FoundPosition[]),
   );
   noteIdle(found.idle());
-  const sort = options.sort ?? "best";
+  const sort = options.sort ?? DEFAULT_ORDER;
   const limited = found.count > shown.length;
   note(
     `${limited ? `${shown.length} of ` : ""}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : `${sort} first`}` +

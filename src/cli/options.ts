@@ -1,7 +1,7 @@
 // Every command and option, once, as plain data: the parser and every help text are made from here.
 
 import { TASKS } from "../exercises/tasks.js";
-import { ORDERS, type Order } from "../query/engine/order.js";
+import { DEFAULT_ORDER, ORDERS, type Order } from "../query/engine/order.js";
 import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { oneOf, readLeaveOut, readToken, whole } from "./option-values.js";
 
@@ -62,7 +62,7 @@ export const OPTIONS = {
   },
   sort: {
     flags: "--sort <order>",
-    help: `which answers come first: ${Object.keys(ORDERS).join(", ")} (default: best)`,
+    help: `which answers come first: ${Object.keys(ORDERS).join(", ")} (default: ${DEFAULT_ORDER})`,
     read: oneOf(...(Object.keys(ORDERS) as Order[])),
   },
   reading: {

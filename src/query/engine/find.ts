@@ -12,7 +12,7 @@ import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Like, Question } from "../language/ast.js";
 import { type Covered, coverageOf, partsOf } from "./coverage.js";
 import { Evaluation, type Unit } from "./evaluate.js";
-import { type Order, rankBy } from "./order.js";
+import { DEFAULT_ORDER, type Order, rankBy } from "./order.js";
 import { coveredPositions, shownPlies } from "./shown.js";
 import type { Mask } from "./masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
@@ -101,7 +101,7 @@ export class Answers {
   constructor(
     private readonly db: Connection,
     private readonly question: Question,
-    { order = "best", leftOut, evaluation = new Evaluation(db) }: AnswerOptions = {},
+    { order = DEFAULT_ORDER, leftOut, evaluation = new Evaluation(db) }: AnswerOptions = {},
   ) {
     this.store = columnStoreOf(db);
     this.order = order;

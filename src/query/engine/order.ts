@@ -13,6 +13,8 @@ export const ORDERS = {
   file: "as the games were read",
 } as const;
 export type Order = keyof typeof ORDERS;
+/** The order where none is asked for. */
+export const DEFAULT_ORDER: Order = "best";
 
 /** A value for each ending; the greater comes first. */
 export type Rank = (place: number) => number;

@@ -2,7 +2,9 @@
 
 import { readFileSync } from "node:fs";
 
-import { LineCounter, isMap, isSeq, parseDocument } from "yaml";
+import Type from "typebox";
+import { Errors } from "typebox/value";
+import { LineCounter, isSeq, parseDocument } from "yaml";
 
 import { parseMaterial } from "../../chess/material.js";
 import { LongsideError, causeOf } from "../../errors.js";
@@ -29,95 +31,138 @@ export class SetUpError extends LongsideError {
   }
 }
 
-/** What else a set-up may have. */
-const LISTS = ["also", "examples", "near-misses"] as const;
-const TEXTS = ["name", "material", "means", "picture", "known", "source"] as const;
+const Text = Type.String({ pattern: "\\S" });
+const Examples = Type.Array(Type.Record(Type.String(), Type.Unknown()));
+/** The shape of a user's file: set-ups in the form of the catalogue, of which only name and means are needed. */
+const FIELDS = {
+  name: Text,
+  means: Text,
+  material: Type.Optional(Text),
+  picture: Type.Optional(Text),
+  known: Type.Optional(Text),
+  source: Type.Optional(Text),
+  also: Type.Optional(Type.Array(Type.String())),
+  examples: Type.Optional(Examples),
+  "near-misses": Type.Optional(Examples),
+};
+const SetUps = Type.Array(Type.Object(FIELDS, { additionalProperties: false }));
+/** What must stand in a field that is no text. */
+const WANTED: Readonly<Record<string, string>> = {
+  also: "a list of names",
+  examples: "a list",
+  "near-misses": "a list",
+};
 
-/** Reads a user's file: set-ups in the form of the catalogue, of which only name and means are needed. */
-export function readOwnSetUps(path: string): {
-  readonly setUps: readonly SetUp[];
-  readonly placeOf: (
-    setUp: SetUp,
-  ) => { readonly line: number; readonly column: number; readonly text: string } | undefined;
-} {
-  let text: string;
+/** Where a definition stands in the file. */
+interface Place {
+  readonly line: number;
+  readonly column: number;
+  readonly text: string;
+}
+/** A part of the file, as the YAML library knows where it is. */
+type Located = { readonly range?: readonly number[] } | null | undefined;
+
+function readText(path: string): string {
   try {
-    text = readFileSync(path, "utf8");
+    return readFileSync(path, "utf8");
   } catch (thrown) {
     const code = (thrown as NodeJS.ErrnoException).code;
     throw code === "ENOENT"
       ? new LongsideError("no-such-path", { path })
       : new LongsideError("not-readable", { path, cause: causeOf(thrown) });
   }
-  const counter = new LineCounter();
-  const document = parseDocument(text, { lineCounter: counter });
-  const lines = text.split("\n");
-  const placeAt = (offset: number) => {
-    const { line, col } = counter.linePos(offset);
-    return { line, column: col - 1, text: lines[line - 1].replace(/\r$/, "") };
-  };
-  const fail = (offset: number, cause: string): never => {
-    const { line, column, text: shown } = placeAt(offset);
-    throw new SetUpError(path, cause, line, shown, column, 1);
-  };
-  const [error] = document.errors;
-  if (error)
-    fail(
-      Math.min(error.pos[0], Math.max(0, text.length - 1)),
-      error.message.split("\n")[0].replace(/ at line .*/, ""),
+}
+
+/** A user's file of set-ups, with places in it. */
+class SetUpFile {
+  private readonly text: string;
+  private readonly counter = new LineCounter();
+  private readonly document;
+
+  constructor(private readonly path: string) {
+    this.text = readText(path);
+    this.document = parseDocument(this.text, { lineCounter: this.counter });
+    const [error] = this.document.errors;
+    if (error)
+      this.fail(
+        Math.min(error.pos[0], Math.max(0, this.text.length - 1)),
+        error.message.split("\n")[0].replace(/ at line .*/, ""),
+      );
+  }
+
+  placeAt(offset: number): Place {
+    const { line, col } = this.counter.linePos(offset);
+    return { line, column: col - 1, text: this.text.split("\n")[line - 1].replace(/\r$/, "") };
+  }
+
+  private fail(offset: number, cause: string): never {
+    const { line, column, text } = this.placeAt(offset);
+    throw new SetUpError(this.path, cause, line, text, column, 1);
+  }
+
+  private offsetOf(item: number, field?: string): number {
+    const node = this.document.getIn(field === undefined ? [item] : [item, field], true) as Located;
+    return node?.range?.[0] ?? (field === undefined ? 0 : this.offsetOf(item));
+  }
+
+  /** Throws for the first thing that is not as `SetUps` wants it. */
+  private checkShape(list: readonly unknown[]): void {
+    list.forEach((one, item) => {
+      if (typeof one !== "object" || one === null || Array.isArray(one))
+        this.fail(this.offsetOf(item), "a set-up is written as name: … and means: …");
+      for (const field of Object.keys(one)) if (!Object.hasOwn(FIELDS, field)) this.failUnknown(item, field);
+    });
+    for (const { instancePath, keyword, params } of Errors(SetUps, list)) {
+      const [, item, named] = instancePath.split("/");
+      const missing =
+        keyword === "required" ? (params as { requiredProperties: string[] }).requiredProperties[0] : named;
+      this.fail(this.offsetOf(Number(item), named), `${missing} must be ${WANTED[missing] ?? "a text"}`);
+    }
+  }
+
+  private failUnknown(item: number, field: string): never {
+    const near = nearest(field, Object.keys(FIELDS));
+    const map = this.document.getIn([item], true) as { readonly items: readonly { readonly key: unknown }[] };
+    const key = map.items.find((pair) => String(pair.key) === field)?.key as Located;
+    return this.fail(
+      key?.range?.[0] ?? this.offsetOf(item),
+      `"${field}" says nothing here${near ? `; did you mean ${near}?` : ""}`,
     );
-  const list = document.contents;
-  if (!isSeq(list)) return fail(0, "it must be a list of set-ups, each with a name and what it means");
-  const places = new Map<SetUp, ReturnType<typeof placeAt>>();
-  const names = new Set<string>();
-  const setUps = list.items.map((item): SetUp => {
-    const offset = (item as { range?: readonly number[] }).range?.[0] ?? 0;
-    if (!isMap(item)) return fail(offset, "a set-up is written as name: … and means: …");
-    const given = item.toJSON() as Record<string, unknown>;
-    for (const pair of item.items) {
-      const field = String(pair.key);
-      const fields = [...TEXTS, ...LISTS];
-      if ((fields as string[]).includes(field)) continue;
-      const near = nearest(field, fields);
-      const { range } = pair.key as { range?: readonly number[] };
-      fail(range?.[0] ?? offset, `"${field}" says nothing here${near ? `; did you mean ${near}?` : ""}`);
-    }
-    for (const name of TEXTS) {
-      const value = given[name];
-      if (
-        typeof value === "string"
-          ? value.trim() !== ""
-          : value === undefined && name !== "name" && name !== "means"
-      )
-        continue;
-      const node = item.get(name, true) as { range?: readonly number[] } | undefined;
-      fail(node?.range?.[0] ?? offset, `${name} must be a text`);
-    }
-    const also = given.also;
-    if (also !== undefined && !(Array.isArray(also) && also.every((one) => typeof one === "string")))
-      fail(offset, "also must be a list of names");
-    if (given.material !== undefined) {
-      try {
-        parseMaterial(given.material as string);
-      } catch (thrown) {
-        fail((item.get("material", true) as { range: readonly number[] }).range[0], causeOf(thrown));
+  }
+
+  /** The set-ups, each with the place of its definition. Throws `SetUpError`. */
+  read(): Map<SetUp, Place> {
+    if (!isSeq(this.document.contents))
+      return this.fail(0, "it must be a list of set-ups, each with a name and what it means");
+    const list = this.document.toJS() as (Partial<SetUp> & Pick<SetUp, "name" | "means">)[];
+    this.checkShape(list);
+    const places = new Map<SetUp, Place>();
+    const names = new Set<string>();
+    list.forEach((given, item) => {
+      if (given.material !== undefined) {
+        try {
+          parseMaterial(given.material);
+        } catch (thrown) {
+          this.fail(this.offsetOf(item, "material"), causeOf(thrown));
+        }
       }
-    }
-    const name = (given.name as string).trim().toLowerCase();
-    if (names.has(name)) fail(offset, `there are two set-ups of the name ${name}`);
-    names.add(name);
-    const setUp = {
-      picture: "",
-      known: "",
-      source: "",
-      examples: [],
-      "near-misses": [],
-      ...given,
-    } as unknown as SetUp;
-    const means = item.get("means", true) as { range: readonly number[]; type?: string };
-    const place = placeAt(means.range[0]);
-    places.set(setUp, { ...place, column: place.column + (/^["']/.test(text[means.range[0]]) ? 1 : 0) });
-    return setUp;
-  });
-  return { setUps, placeOf: (setUp) => places.get(setUp) };
+      const name = given.name.trim().toLowerCase();
+      if (names.has(name)) this.fail(this.offsetOf(item), `there are two set-ups of the name ${name}`);
+      names.add(name);
+      const setUp = { picture: "", known: "", source: "", examples: [], "near-misses": [], ...given };
+      const at = this.offsetOf(item, "means");
+      const place = this.placeAt(at);
+      places.set(setUp, { ...place, column: place.column + (/^["']/.test(this.text[at]) ? 1 : 0) });
+    });
+    return places;
+  }
+}
+
+/** Reads a user's file: its set-ups, and where each is defined in it. Throws `SetUpError`, `no-such-path`, `not-readable`. */
+export function readOwnSetUps(path: string): {
+  readonly setUps: readonly SetUp[];
+  readonly placeOf: (setUp: SetUp) => Place | undefined;
+} {
+  const places = new SetUpFile(path).read();
+  return { setUps: [...places.keys()], placeOf: (setUp) => places.get(setUp) };
 }
