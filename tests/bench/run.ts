@@ -375,7 +375,7 @@ const COURSES_ASKED = [
   "held second-rank defence for 5 moves",
   'left "rear pin" by the king\'s move',
   "reached Philidor by a rook's move",
-  "first error within 5 moves of entering",
+  "first error within 5 moves of the start",
   "first error within 5 moves of entering Philidor",
   "king in the open then second-rank defence then Philidor",
   "defender errs then within 2 moves attacker errs",

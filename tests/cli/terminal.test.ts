@@ -1,5 +1,7 @@
 // Layout in the terminal: wide characters take two columns, colours none, and nothing is wider than it may be.
 
+import { stripVTControlCharacters } from "node:util";
+
 import { describe, expect, it } from "vitest";
 
 import { definitions, padded, tableText, wrap } from "../../src/cli/terminal.js";
@@ -57,10 +59,13 @@ describe("text", () => {
 
   it("defines words beside them, or below where they are long", () => {
     const said = ["what it means, at some length, and more"];
-    expect(definitions([{ word: "fact", said }], 24)).toBe(
+    // a machine of tests may call for colour
+    const plainly = (list: Parameters<typeof definitions>[0]) =>
+      stripVTControlCharacters(definitions(list, 24));
+    expect(plainly([{ word: "fact", said }])).toBe(
       "fact  what it means, at\n      some length, and\n      more",
     );
-    expect(definitions([{ word: "a long word", said }], 24)).toBe(
+    expect(plainly([{ word: "a long word", said }])).toBe(
       "a long word\n    what it means, at\n    some length, and\n    more",
     );
   });
