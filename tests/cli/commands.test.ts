@@ -62,7 +62,7 @@ describe("longside", () => {
     [["survey", "szen", "--by", "year"], /no fact of the geometry/],
     [["find", "like 8/8/8", "--db", db], /not a position/],
     [["find", "like", "--db", db], /write a FEN/],
-    [["find", "outcome held then szen", "--db", db], /needs conditions about a position/],
+    [["find", "never (outcome > held)", "--db", db], /cannot be compared/],
   ])("%j fails with status 2 and a clear word on standard error", (args, why) => {
     const { status, stdout, stderr } = longside(args, { cwd: folder });
     expect(stderr).toMatch(why);

@@ -27,10 +27,12 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.keyboard.press("ArrowDown");
       await soon(() => line.getAttribute("aria-activedescendant")).not.toBeNull();
       await page.keyboard.press("Enter");
-      await soon(() => line.inputValue()).toBe("defender drew with rook on long side");
+      await soon(() => line.inputValue()).toBe("defender drew with the rook on the long side");
       await page.keyboard.press("Enter");
       await page.waitForURL(/q=defender/);
-      await said(/understood as/);
+      await said(
+        /Endings in which the defender drew and most of the time the defender's rook is on the long side/,
+      );
       const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
       await rows.first().waitFor();
       const count = await page.locator("main [role=status] b").first().innerText();

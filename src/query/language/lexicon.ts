@@ -1188,14 +1188,14 @@ const MISTAKES: readonly Phrase[] = [
 /** One holding or winning move that is of two kinds at once. */
 const TWO_KINDS: readonly Phrase[] = [
   say(
-    "to-move = defender and verdict = drawn and only-move and needed = {a} and needed = {b}",
-    "@onlyone @holding move (is|was|be) [a] {kind=a} {kind=b}",
-    "@onlyone @holding move (is|was|be) [a] {kind=a} (with|and) {kind=b}",
+    "to-move = defender and verdict = drawn and only-move and needed = {first} and needed = {next}",
+    "@onlyone @holding move (is|was|be) [a] {kind=first} {kind=next}",
+    "@onlyone @holding move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
   ),
   say(
-    "to-move = attacker and verdict = won and only-move and needed = {a} and needed = {b}",
-    "@onlyone win move (is|was|be) [a] {kind=a} {kind=b}",
-    "@onlyone win move (is|was|be) [a] {kind=a} (with|and) {kind=b}",
+    "to-move = attacker and verdict = won and only-move and needed = {first} and needed = {next}",
+    "@onlyone win move (is|was|be) [a] {kind=first} {kind=next}",
+    "@onlyone win move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind} and not (needed = check or needed = capture)",

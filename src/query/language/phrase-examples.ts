@@ -1,6 +1,6 @@
 // What people say, as it is shown to them: each phrase of the lexicon as something that can be typed as it stands.
 
-import { CATEGORIES, GROUPS, type Phrase } from "./lexicon.js";
+import { CATEGORIES, FORMS, GROUPS, type Phrase } from "./lexicon.js";
 
 /** What stands for each category in an example. */
 const SHOWN: Readonly<Record<string, string>> = {
@@ -45,7 +45,8 @@ export function spelled(pattern: string): string {
       (_, name: string, label: string = name) => SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name][0][0],
     )
     .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0]);
-  let text = chosen;
+  // articles stay, whatever else may be left out goes
+  let text = chosen.replace(/\[(?:\w+\|)?(the|a)(?:\|\w+)?\]/g, "$1");
   for (;;) {
     const next = text.replace(/\[[^[\]()]*\]/g, "").replace(/\(([^()|[\]]*)(?:\|[^()[\]]*)*\)/g, "$1");
     if (next === text) return text.replace(/\s+/g, " ").trim();
@@ -53,8 +54,54 @@ export function spelled(pattern: string): string {
   }
 }
 
+/** Verbs that examples put into the past. */
+const VERBS: ReadonlySet<string> = new Set(
+  "abandon find flag give go hold keep leave lose miss outrate overlook reach resign run save switch throw threaten".split(
+    " ",
+  ),
+);
+const COUNTED =
+  /\b(\d\d+|two|more than \d+) (move|mistake|file|step|point|half move|minute|win move|holding move|legal move)\b/g;
+
+/** As people write it: the past of the verb that it begins with, and nouns behind numbers in the plural. */
+function inEnglish(text: string): string {
+  const [first, ...rest] = text.split(" ");
+  const verb = VERBS.has(first) ? FORMS[first].split(" ")[0] : first;
+  return [verb, ...rest]
+    .join(" ")
+    .replace(COUNTED, "$1 $2s")
+    .replace(
+      /\b(win|discover) (move|position|check)/g,
+      (_, one: string, noun: string) => `${one === "win" ? "winning" : "discovered"} ${noun}`,
+    );
+}
+
 /** A phrase as it can be typed. */
-export const exampleOf = ({ say, example }: Phrase): string => example ?? spelled(say[0]);
+export const exampleOf = ({ say, example }: Phrase): string => example ?? inEnglish(spelled(say[0]));
+
+/** The same in canonical form, where it is written otherwise there. */
+const WRITTEN: Readonly<Record<string, string>> = {
+  rel: "> 30",
+  cmp: "= 2",
+  least: ">= 200",
+  rating: "> 2500",
+  range: "= 20..40",
+  years: "2010..2015",
+  rank: "2",
+  time: "< 60",
+  times: "= 1",
+  setup: "philidor",
+  a: "second-rank-defence",
+  b: "philidor",
+  name: '"Marlow"',
+  one: '"Marlow"',
+  two: '"Brandt"',
+  other: '"Brandt"',
+  winner: '"Marlow"',
+  loser: '"Brandt"',
+  text: '"Harbour League"',
+  place: 'event ~ "Harbour League"',
+};
 
 /** What a phrase means, in canonical form, with what stands in for its categories. */
 export function meaningOf({ means, say }: Phrase): string {
@@ -68,8 +115,8 @@ export function meaningOf({ means, say }: Phrase): string {
   return text
     .replaceAll("{mover}", "")
     .replaceAll("{side}", "defender")
-    .replace(
-      /\{([\w-]+)(?:\.\w+)?\}/g,
-      (_, label: string) => SHOWN[label] ?? SHOWN[labels.get(label) ?? ""] ?? "…",
-    );
+    .replace(/\{([\w-]+)(?:\.\w+)?\}/g, (_, label: string) => writtenOf(label, labels.get(label)));
 }
+
+const writtenOf = (label: string, name: string = label): string =>
+  WRITTEN[label] ?? WRITTEN[name] ?? SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name]?.[0][1] ?? "…";
