@@ -8,7 +8,7 @@ import { type Unit, understood } from "../query/engine/evaluate.js";
 import { Answers } from "../query/engine/find.js";
 import { DEFAULT_ORDER, type Order } from "../query/engine/order.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
-import { type Question, formatQuestion } from "../query/language/ast.js";
+import { type Question, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
 import { type LeftOut, exclusionsOf, leftOutOf } from "../statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
@@ -48,7 +48,9 @@ export function readAsked(workspace: Workspace, text: string, unit: Unit, readin
     { question: first.question, words: null, about: null },
     ...first.guesses.map(({ words, about, other }) => ({ question: other, words, about })),
     ...rest.map(({ question }) => ({ question, words: null, about: null })),
-  ];
+  ].filter(
+    ({ question }, n, list) => list.findIndex((one) => sameness(one.question) === sameness(question)) === n,
+  );
   const chosen = all[reading - 1];
   if (chosen === undefined)
     throw new LongsideError("bad-option", {

@@ -58,6 +58,9 @@ const yearOf = ({ date }: FoundEnding) => date?.slice(0, 4).replace(/\?+/, "") ?
 const WIDE = 100;
 const WIDEST = 170;
 
+/** Columns that both surnames get at least: more where there is more room. */
+const narrowest = () => (terminalWidth() < 70 ? 15 : 22);
+
 /** "Vastrel v Orme", or both whole names and ratings where there is room. */
 const players = (one: FoundEnding) => (terminalWidth() < WIDEST ? surnamesText(one) : playersText(one));
 
@@ -72,7 +75,7 @@ function endingsTable(
   const changes = terminalWidth() < WIDE ? [] : answers.map((one) => changeText(one.look, held(one)) ?? "");
   return tableText([
     { head: "no", cells: answers.map((one) => String(one.id)), right: true },
-    { head: "players", cells: answers.map(players), shrinksTo: 11 },
+    { head: "players", cells: answers.map(players), shrinksTo: narrowest() },
     { head: "year", cells: answers.map(yearOf) },
     { head: "", cells: answers.map((one) => one.result.replaceAll("1/2", "½")) },
     {
@@ -178,6 +181,7 @@ function positionsParquet(db: Connection, question: Question): { bytes: Uint8Arr
 }
 
 export const run: Command = (words, options, workspace) => {
+  workspace.db();
   const question = readAsked(workspace, words.join(" "), options.each ?? "ending", options.reading);
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
@@ -231,7 +235,7 @@ export const run: Command = (words, options, workspace) => {
   const sort = options.sort ?? DEFAULT_ORDER;
   const limited = found.count > shown.length;
   note(
-    `${limited ? `${shown.length} of ` : ""}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : `${sort} first`}` +
+    `${limited ? `${shown.length} of ` : ""}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : sort === "mistakes" ? "most mistakes first" : `${sort} first`}` +
       `${limited ? "; all with --limit 0" : ""}.${leftOutNote(found.leftOut)} ` +
       `Look at one: ${programName()} show ${shown[0].id} --db ${workspace.settings.db}`,
   );

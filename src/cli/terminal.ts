@@ -94,19 +94,21 @@ function fitted(columns: readonly Column[], width: number): Map<Column, number> 
       Math.max(stringWidth(column.head), ...column.cells.map((cell) => stringWidth(cell)), 1),
     ]),
   );
-  const tooWide = () => [...widths.values()].reduce((sum, one) => sum + one + GAP, -GAP) > width;
+  const total = (of: (column: Column, own: number) => number) =>
+    [...widths].reduce((sum, [column, own]) => sum + of(column, own) + GAP, -GAP);
+  // columns that may be left out go first where shrinking all would not do, so that the others keep their room
+  while (total(({ shrinksTo = Infinity }, own) => Math.min(own, shrinksTo)) > width) {
+    const [last] = [...widths.keys()].sort((a, b) => (b.optional ?? 0) - (a.optional ?? 0));
+    if (!last?.optional) break;
+    widths.delete(last);
+  }
   // the widest shrinks first, one character at a time
-  while (tooWide()) {
+  while (total((_, own) => own) > width) {
     const widest = [...widths]
       .filter(([{ shrinksTo = Infinity }, own]) => own > shrinksTo)
       .sort((a, b) => b[1] - a[1])[0];
     if (!widest) break;
     widths.set(widest[0], widest[1] - 1);
-  }
-  while (tooWide()) {
-    const [last] = [...widths.keys()].sort((a, b) => (b.optional ?? 0) - (a.optional ?? 0));
-    if (!last?.optional) break;
-    widths.delete(last);
   }
   return widths;
 }

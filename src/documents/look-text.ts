@@ -7,11 +7,19 @@ import { moveNumber } from "../chess/move-numbers.js";
 /** Moves that are named; of more, how many there are. */
 const MOST_HELD = 4;
 
+/** A name without a comma that is no longer than this is shown whole. */
+const SHORT = 12;
+
 /** A player's surname: what stands before the comma, else the last word. */
 const surname = (name: string | null): string => {
   if (name === null) return "?";
   const [before, after] = name.split(/,\s*/);
-  return after === undefined ? (before.trim().split(/\s+/).at(-1) ?? name) : before;
+  if (after !== undefined) return before;
+  const words = before.trim().split(/\s+/);
+  // a short name of two words may have its surname first, and a program's version says little
+  const named = words.filter((word, n) => n === 0 || !/\d/.test(word));
+  const whole = named.join(" ");
+  return named.length < words.length || whole.length <= SHORT ? whole : named.at(-1)!;
 };
 
 /** "Vastrel v Orme". */

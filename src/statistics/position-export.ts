@@ -1,5 +1,6 @@
 // Positions as columns for other programs: every fact of the vocabulary, one row a position.
 
+import { moversOf } from "../query/engine/movers.js";
 import { kindNames } from "../geometry/move-kinds.js";
 import { sanText } from "../chess/san.js";
 import type { Connection } from "../store/connection.js";
@@ -40,6 +41,7 @@ export function* positionColumns(db: Connection, question: Question, rows: numbe
       const values = evaluation.endingValues(fact);
       return (_position: number, ending: number) => values[ending];
     }
+    if (fact.derived === "mover") return moversOf(evaluation);
     const { values, none } = evaluation.values(fact);
     const isMove = fact.name === "move";
     return (position: number) => {

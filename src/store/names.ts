@@ -54,7 +54,15 @@ export class Names {
   readonly isPlayer = (text: string): boolean => {
     const sought = foldText(text);
     const whole = wordsOf(sought).filter((word) => word.length > 1);
-    return whole.some((word) => this.byWord.get(word)?.some((name) => isNamed(name, sought)) === true);
+    // a word without a capital is no first name that an initial could stand for
+    const small = wordsOf(text)
+      .filter((word) => word.length > 1 && !/^\p{Lu}/u.test(word))
+      .map(foldText);
+    return whole.some((word) =>
+      this.byWord
+        .get(word)
+        ?.some((name) => isNamed(name, sought) && small.every((one) => wordsOf(name).includes(one))),
+    );
   };
   readonly isEvent = (text: string): boolean => holds(this.events, foldText(text));
   readonly isSite = (text: string): boolean => holds(this.sites, foldText(text));

@@ -40,7 +40,7 @@ describe("longside", () => {
     [["fnd"], /did you mean find/],
     [["find", "--lmit", "3"], /--limit/],
     [["find", "--limit", "many", "--db", db], /whole number/],
-    [["find", "x", "--db", "nowhere.db"], /not understood here/],
+    [["find", "x", "--db", "nowhere.db"], /no database/],
     [["find", "--db", "nowhere.db"], /there is no database nowhere.db/],
     [["index", "nowhere"], /no file or folder nowhere/],
     [["count", "--by", "outcom", "--db", db], /did you mean outcome/],
@@ -300,7 +300,7 @@ describe("words", () => {
   });
 
   it("lists the vocabulary, or what has to do with a word", () => {
-    expect(longside(["words"]).stdout).toMatch(/rook-side[\s\S]*rook on long side[\s\S]*Szén/);
+    expect(longside(["words"]).stdout).toMatch(/rook-side[\s\S]*rook on the long side[\s\S]*Szén/);
     expect(longside(["words", "wedge"]).stdout).not.toMatch(/white-rating/);
     expect(longside(["words", "zugzwang"]).stdout).toMatch(/reciprocal-zugzwang[\s\S]*zugzwang/);
     expect(longside(["words", "xyzzy"]).status).toBe(1);

@@ -5,6 +5,7 @@ import { sanText } from "../../chess/san.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import type { NamedSetUp } from "../language/catalogue.js";
+import { moversOf } from "./movers.js";
 import type { Evaluation, Unit } from "./evaluate.js";
 import { FACTS, type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 import { nearest } from "../language/tokens.js";
@@ -147,7 +148,11 @@ export function keysOf(
     const endingOf = store.endingOf();
     return (n) => values[endingOf[n]];
   }
-  if (fact.derived === "mover") return moverKeys(store, evaluation);
+  if (fact.derived === "mover") {
+    const movers = moversOf(evaluation);
+    const endingOf = store.endingOf();
+    return (n) => [movers(n, endingOf[n])];
+  }
   const { values, none } = evaluation.values(fact);
   const isNone = (value: number) => value === none || Number.isNaN(value);
   if (fact.type === "kinds") {
@@ -158,18 +163,6 @@ export function keysOf(
   }
   const text = fact.type === "text";
   return (n) => (isNone(values[n]) ? [null] : [text ? sanText(values[n]) : banded(values[n])]);
-}
-
-/** The name of the player whose move it is. */
-function moverKeys(store: ColumnStore, evaluation: Evaluation) {
-  const [attackers, defenders] = ["attacker-name", "defender-name"].map((name) =>
-    evaluation.endingValues(factNamed(name)!),
-  );
-  const { values: attackerToMove } = store.column("attacker-to-move");
-  const endingOf = store.endingOf();
-  return (n: number): readonly Key[] => [
-    (attackerToMove[n] === 1 ? attackers : defenders)[endingOf[n]] as string | null,
-  ];
 }
 
 function setUpKeys(store: ColumnStore, evaluation: Evaluation, { name, setUps }: SetUpSplit, unit: Unit) {

@@ -263,3 +263,9 @@ export const waitingMove = (setUps: ReadonlyMap<string, SetUpTest>): Question =>
   kind: "waiting",
   setUps: [...new Set(setUps.values())],
 });
+
+/** A text that is equal for questions that differ only in the order of what stands between "and" or "or". */
+export const sameness = (node: Question): string =>
+  node.kind === "and" || node.kind === "or"
+    ? `(${node.parts.map(sameness).sort().join(` ${node.kind} `)})`
+    : formatQuestion(node);

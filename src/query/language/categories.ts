@@ -210,6 +210,8 @@ export class CategoryFinder {
       if (part.some((word) => word.quoted || !/^[\p{L}.'’]+$/u.test(word.text))) continue;
       // words that all mean something are no name, so that names are looked up only where a word is not known
       if (part.every((_, n) => this.isKnownWord(at + n))) continue;
+      // nor is one that means something and has no capital a part of a name: "Vastrel missed a win"
+      if (part.some(({ capital }, n) => !capital && this.isKnownWord(at + n))) continue;
       const text = part.map((word) => word.text.replace(/['’]s$/, "")).join(" ");
       if (names?.isPlayer(text)) return [{ end: at + length, value: JSON.stringify(text) }];
     }

@@ -8,7 +8,7 @@
 //   unit     = one { "or" one of the same sort }
 //   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
 
-import { type Question, formatQuestion, isEverything, levelOf } from "./ast.js";
+import { type Question, formatQuestion, isEverything, levelOf, sameness } from "./ast.js";
 import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
 import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
 import { BEGINS, type ConditionItem, type Guess, type Item, saysTurn } from "./items.js";
@@ -56,12 +56,11 @@ export class Composer {
   compose(): { readonly question: Question; readonly guesses: readonly Guess[] } | undefined {
     const question = this.whole();
     if (!question) return undefined;
-    const guessed = [...this.guessed];
     const guesses: Guess[] = [];
-    for (const { item, or, about } of guessed) {
+    for (const { item, or, about } of [...this.guessed]) {
       // the same words with another of their meanings
       const other = this.with(item, or);
-      if (!other || formatQuestion(other) === formatQuestion(question)) continue;
+      if (!other || sameness(other) === sameness(question)) continue;
       guesses.push({
         words: this.text.slice(item.at, item.at + item.length),
         at: item.at,
@@ -91,8 +90,7 @@ export class Composer {
     this.depth = 0;
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
-    this.ended = false;
-    this.somebodySaid = false;
+    [this.ended, this.somebodySaid] = [false, false];
     this.lastCondition = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
@@ -204,6 +202,8 @@ export class Composer {
       // "reached it, then lost": what is about the whole ending comes after everything
       if (levelOf(one.node) === "position" && levelOf(first.node) === "position" && also.length === 0)
         then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
+      // "drawn, then lost": one game has one result
+      else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") return undefined;
       else also.push(one);
     }
     const course: Part = then.length > 0 ? part({ kind: "sequence", first: first.node, then }) : first;
@@ -344,7 +344,7 @@ export class Composer {
       return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: of.node });
     // "always drawn" is about positions, though "drawn" alone is about the game
     const source = item ?? this.items[this.p - 1];
-    if (source?.kind === "condition" && source.phrase.or && quantifier !== "never") {
+    if (source?.kind === "condition" && source.phrase.or) {
       const other = this.parsed(source, source.phrase.or[0][0]);
       if (other && levelOf(other) === "position")
         return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: other });

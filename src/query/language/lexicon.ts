@@ -1839,25 +1839,13 @@ const PLAYERS: readonly Phrase[] = [
       attacker: "attacker = black",
     },
   },
-  say(
-    "attacker = white",
-    "white (attack|had [the] bishop|as attacker|is [the] attacker)",
-    "attacker [is|was] white",
-    "black (defend|had [the] [lone] rook|as defender|is [the] defender)",
-    "defender [is|was] black",
-  ),
-  say(
-    "attacker = black",
-    "black (attack|had [the] bishop|as attacker|is [the] attacker)",
-    "attacker [is|was] black",
-    "white (defend|had [the] [lone] rook|as defender|is [the] defender)",
-    "defender [is|was] white",
-  ),
+  say("attacker = white", "attacker [is|was] white", "defender [is|was] black"),
+  say("attacker = black", "attacker [is|was] black", "defender [is|was] white"),
 ];
 
 /** When, where, how fast, how long. */
 const CIRCUMSTANCES: readonly Phrase[] = [
-  say("year = {year}", "(in|from|of|during) {year}", "(play|played) in {year}", "{year}"),
+  say("year = {year}", "(in|of|during) {year}", "(play|played) in {year}", "{year}"),
   say(
     "year >= {year}",
     "since {year}",
@@ -2059,6 +2047,36 @@ const SET_UPS: readonly Phrase[] = [
 
 /** The same things in looser words, as they are spoken at the board. */
 const IDIOMS: readonly Phrase[] = [
+  say("defender-errors = 0", "(perfect|flawless|faultless|precise|accurate|clean) defence"),
+  say(
+    "attacker-errors = 0",
+    "(perfect|flawless|faultless|precise|accurate|clean) (technique|attack|conversion)",
+  ),
+  {
+    say: ["(beaten|defeated) by {name=other}", "(lose|lost) (to|against) {name=other}"],
+    means: {
+      nobody: "winner ~ {other}",
+      name: "winner ~ {other} and loser ~ {name}",
+      side: "winner ~ {other}",
+      white: "winner ~ {other} and result = 0-1",
+      black: "winner ~ {other} and result = 1-0",
+    },
+  },
+  {
+    say: ["(beat|beats|beating|win against|defeated) {name=other}"],
+    means: {
+      nobody: "loser ~ {other}",
+      name: "winner ~ {name} and loser ~ {other}",
+      side: "loser ~ {other}",
+      white: "loser ~ {other} and result = 1-0",
+      black: "loser ~ {other} and result = 0-1",
+    },
+  },
+  say("white ~ {other}", "white {name=other}"),
+  say("black ~ {other}", "black {name=other}"),
+  say("verdict = won", "(have|had) [a|the] =win", "(position|ending) (was|is) lose"),
+  say("{a} then within {n} moves {b}", "[the] {setup=a} to [the] {setup=b} within {n} move"),
+  { say: ["from {year}"], means: "year = {year}", or: [["year >= {year}", "that year and later"]] },
   { say: ["(lower rated|outrated|weaker rated) attacker"], means: "rating-difference < 0", of: "attacker" },
   { say: ["(higher rated|stronger rated) attacker"], means: "rating-difference > 0", of: "attacker" },
   { say: ["(lower rated|outrated|weaker rated) defender"], means: "rating-difference > 0", of: "defender" },
@@ -2217,13 +2235,13 @@ const IDIOMS: readonly Phrase[] = [
   },
   {
     say: [
-      "as [the] defender",
+      "(as|is|was|be) [the] defender",
       "(suffer|on [the] defensive|in defence|have [the] lone rook|with [the] lone rook)",
     ],
     means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
   },
   {
-    say: ["as [the] attacker"],
+    say: ["(as|is|was|be) [the] attacker"],
     means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
   },
   {
@@ -2477,6 +2495,7 @@ const IDIOMS: readonly Phrase[] = [
   {
     say: [
       "(when|although|though|while|but|yet) (really|actually|already|@theory) lost",
+      "(when|although|though|while|but|yet) (it|position|ending) (was|is) [@theory] lose",
       "(in|from) [a] [really|actually|already|@theory] lose (position|ending)",
       "in [a] hopeless position",
     ],
@@ -2605,7 +2624,7 @@ const IDIOMS: readonly Phrase[] = [
   { say: ["more attacker @mistake than defender @mistake"], means: "attacker-errors > defender-errors" },
   {
     say: [
-      "(perfect|flawless|faultless|precise|accurate|clean) (defence|play|technique|attack|conversion)",
+      "(perfect|flawless|faultless|precise|accurate|clean) play",
       "(play|defend|attack|convert) (perfectly|flawlessly|faultlessly|precisely|accurately|without fault)",
       "(not|never) put [a] foot wrong",
       "(not|never) make [a|any] [single] @mistake",

@@ -81,6 +81,13 @@ export const exampleOf = ({ say, example }: Phrase): string => example ?? inEngl
 
 /** The same in canonical form, where it is written otherwise there. */
 const WRITTEN: Readonly<Record<string, string>> = {
+  "rel.negative": "< -30",
+  "least.negative": "<= -200",
+  "rank.mirror": "7",
+  "square.rank": "7",
+  "square.file": "b",
+  left: "a",
+  right: "h",
   rel: "> 30",
   cmp: "= 2",
   least: ">= 200",
@@ -115,7 +122,10 @@ export function meaningOf({ means, say }: Phrase): string {
   return text
     .replaceAll("{mover}", "")
     .replaceAll("{side}", "defender")
-    .replace(/\{([\w-]+)(?:\.\w+)?\}/g, (_, label: string) => writtenOf(label, labels.get(label)));
+    .replace(
+      /\{([\w-]+)(\.\w+)?\}/g,
+      (_, label: string, part: string = "") => WRITTEN[label + part] ?? writtenOf(label, labels.get(label)),
+    );
 }
 
 const writtenOf = (label: string, name: string = label): string =>

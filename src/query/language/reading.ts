@@ -7,7 +7,7 @@
 // joined: a comma binds weaker than "or", "or" weaker than "and", conditions of one sort joined by "or" are one; and
 // whom a word is about is settled by the nearest one spoken of before it.
 
-import { EVERYTHING, type Question, formatQuestion } from "./ast.js";
+import { EVERYTHING, type Question, sameness } from "./ast.js";
 import { CanonicalParser, type KnownSetUps } from "./canonical.js";
 import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
@@ -280,7 +280,7 @@ class Chart {
       try {
         const composed = this.composed(way);
         if (!composed) continue;
-        const key = formatQuestion(composed.question);
+        const key = sameness(composed.question);
         if (seen.has(key)) continue;
         seen.add(key);
         readings.push({

@@ -1,7 +1,7 @@
 // Refusing a question that was not understood: which word is in the way, what was understood before it, and whole
 // questions that would work, each of them read before it is offered.
 
-import { formatQuestion } from "./ast.js";
+import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { PHRASES } from "./lexicon.js";
 import { QueryError, UnknownWord } from "./query-error.js";
@@ -32,12 +32,14 @@ export function refusal(
       ? `"${word.text}" is not understood here, and nobody of that name is in this database`
       : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";
-  const offers = end ? [] : offersFor(text, understood, setUps);
-  const hint =
-    offers.length > 0
-      ? `did you mean ${offers.map((offer) => `"${offer}"`).join(" or ")}?`
-      : "search the vocabulary: longside words WORD";
-  return new QueryError(text, word.at, word.end - word.at, message, `${said}${hint}`);
+  const hint = end ? "" : hintFor(text, understood, setUps);
+  return new QueryError(
+    text,
+    word.at,
+    word.end - word.at,
+    message,
+    `${said}${hint || "search the vocabulary: longside words WORD"}`,
+  );
 }
 
 /** Known words that are tried in place of one that is not. */
@@ -45,30 +47,39 @@ const MOST_TRIED = 12;
 /** Questions that are offered. */
 const MOST_OFFERED = 3;
 
-/**
- * Questions that are understood as they stand: with another word in place of the one in the way, or what is said with
- * it. None asks what was understood before it and no more.
- */
-function offersFor(text: string, { words, at, before }: Understood, setUps: KnownSetUps): string[] {
+/** What would be understood: the question with a word in place of the one in the way, else what is said with that word. */
+function hintFor(text: string, { words, at, before }: Understood, setUps: KnownSetUps): string {
   const word = words[at];
   const known = [...vocabularyWords(), ...[...setUps.keys()].flatMap((name) => name.split(" "))];
-  const near = nearestWords(word.word, known);
+  const near = nearestWords(word.word, known).filter((one) => one !== word.word);
   // a slip is seldom in the first letter
   const likely = near.filter((one) => one[0] === word.word[0]);
-  const replaced = (likely.length > 0 ? likely : near)
+  const slips = (likely.length > 0 ? likely : near)
     .slice(0, MOST_TRIED)
     .map((one) => text.slice(0, word.at) + one + text.slice(word.end));
-  const said = PHRASES.filter(({ say }) => say.some((one) => one.split(/[\s()[\]|]+/).includes(word.word)))
-    .slice(0, MOST_TRIED)
-    .map(exampleOf);
+  const meant = understoodOf(slips, before, setUps);
+  if (meant.length > 0) return `did you mean ${meant.join(" or ")}?`;
+  const phrases = PHRASES.filter(({ say }) =>
+    say.some((one) => one.split(/[\s()[\]|]+/).includes(word.word)),
+  );
+  const said = understoodOf(phrases.slice(0, MOST_TRIED).map(exampleOf), before, setUps);
+  return said.length > 0 ? `what is said with "${word.text}": ${said.join(", ")}` : "";
+}
+
+/** Of some questions those that are understood, in quotes; none that asks what was understood before and no more. */
+function understoodOf(
+  questions: readonly string[],
+  before: Question | undefined,
+  setUps: KnownSetUps,
+): string[] {
   const offered = new Map<string, string>();
-  for (const one of [...replaced, ...said]) {
+  for (const one of questions) {
     if (offered.size === MOST_OFFERED) break;
     const read = readWords(one, setUps);
     if ("words" in read) continue;
     const key = formatQuestion(read[0].question);
     if (before && key === formatQuestion(before)) continue;
-    if (!offered.has(key)) offered.set(key, one.trim());
+    if (!offered.has(key)) offered.set(key, `"${one.trim()}"`);
   }
   return [...offered.values()];
 }
