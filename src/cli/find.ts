@@ -100,7 +100,9 @@ function endingsTable(
         ]
       : []),
     { head: "look at", cells: answers.map((one) => lookMove(one.look)) },
-    ...(changes.some((text) => text !== "") ? [{ head: "what it did", cells: changes, shrinksTo: 28 }] : []),
+    ...(changes.some((text) => text !== "")
+      ? [{ head: "what it did", cells: changes, shrinksTo: terminalWidth() < 125 ? 28 : 38 }]
+      : []),
   ]);
 }
 
