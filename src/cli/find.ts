@@ -224,7 +224,7 @@ export const run: Command = (words, options, workspace) => {
   printUnderstanding(found);
   const shown = [...answers];
   if (shown.length === 0) {
-    note(`No ${unit} in ${workspace.settings.db} answers that.`);
+    note(`No ${unit} in ${workspace.settings.db} answers that.${leftOutNote(found.leftOut)}`);
     noteNothing(found.nothing());
     return 1;
   }
