@@ -2,8 +2,6 @@
 
 import { readFileSync } from "node:fs";
 
-import Type from "typebox";
-import { Errors } from "typebox/value";
 import { LineCounter, isSeq, parseDocument } from "yaml";
 
 import { parseMaterial } from "../../chess/material.js";
@@ -31,27 +29,36 @@ export class SetUpError extends LongsideError {
   }
 }
 
-const Text = Type.String({ pattern: "\\S" });
-const Examples = Type.Array(Type.Record(Type.String(), Type.Unknown()));
-/** The shape of a user's file: set-ups in the form of the catalogue, of which only name and means are needed. */
-const FIELDS = {
-  name: Text,
-  means: Text,
-  material: Type.Optional(Text),
-  picture: Type.Optional(Text),
-  known: Type.Optional(Text),
-  source: Type.Optional(Text),
-  also: Type.Optional(Type.Array(Type.String())),
-  examples: Type.Optional(Examples),
-  "near-misses": Type.Optional(Examples),
+const isText = (value: unknown): boolean => typeof value === "string" && /\S/.test(value);
+const isExample = (value: unknown): boolean =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+const listOf =
+  (holds: (value: unknown) => boolean) =>
+  (value: unknown): boolean =>
+    Array.isArray(value) && value.every(holds);
+/** What a field must hold, and how that is said. */
+interface Field {
+  readonly wanted: string;
+  readonly holds: (value: unknown) => boolean;
+}
+const TEXT: Field = { wanted: "a text", holds: isText };
+const EXAMPLES: Field = { wanted: "a list", holds: listOf(isExample) };
+/**
+ * The shape of a user's file: set-ups in the form of the catalogue. Checked by hand: every command reads the catalogue,
+ * and the library of schemas takes longer to load than a question to answer.
+ */
+const FIELDS: Readonly<Record<string, Field>> = {
+  name: TEXT,
+  means: TEXT,
+  material: TEXT,
+  picture: TEXT,
+  known: TEXT,
+  source: TEXT,
+  also: { wanted: "a list of names", holds: listOf((value) => typeof value === "string") },
+  examples: EXAMPLES,
+  "near-misses": EXAMPLES,
 };
-const SetUps = Type.Array(Type.Object(FIELDS, { additionalProperties: false }));
-/** What must stand in a field that is no text. */
-const WANTED: Readonly<Record<string, string>> = {
-  also: "a list of names",
-  examples: "a list",
-  "near-misses": "a list",
-};
+const REQUIRED: ReadonlySet<string> = new Set(["name", "means"]);
 
 /** Where a definition stands in the file. */
 interface Place {
@@ -105,19 +112,20 @@ class SetUpFile {
     return node?.range?.[0] ?? (field === undefined ? 0 : this.offsetOf(item));
   }
 
-  /** Throws for the first thing that is not as `SetUps` wants it. */
+  /** Throws for the first thing that is not as `FIELDS` wants it. */
   private checkShape(list: readonly unknown[]): void {
     list.forEach((one, item) => {
       if (typeof one !== "object" || one === null || Array.isArray(one))
         this.fail(this.offsetOf(item), "a set-up is written as name: … and means: …");
       for (const field of Object.keys(one)) if (!Object.hasOwn(FIELDS, field)) this.failUnknown(item, field);
     });
-    for (const { instancePath, keyword, params } of Errors(SetUps, list)) {
-      const [, item, named] = instancePath.split("/");
-      const missing =
-        keyword === "required" ? (params as { requiredProperties: string[] }).requiredProperties[0] : named;
-      this.fail(this.offsetOf(Number(item), named), `${missing} must be ${WANTED[missing] ?? "a text"}`);
-    }
+    (list as readonly Readonly<Record<string, unknown>>[]).forEach((one, item) => {
+      for (const [field, { wanted, holds }] of Object.entries(FIELDS)) {
+        const given = Object.hasOwn(one, field);
+        if (given ? !holds(one[field]) : REQUIRED.has(field))
+          this.fail(this.offsetOf(item, given ? field : undefined), `${field} must be ${wanted}`);
+      }
+    });
   }
 
   private failUnknown(item: number, field: string): never {
