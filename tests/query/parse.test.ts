@@ -81,6 +81,12 @@ describe("questions", () => {
     isSite: (text: string) => /^tarn$/i.test(text),
   };
 
+  it("nothing that people say stands twice with the same meaning", () => {
+    const said = PHRASES.flatMap(({ say, means }) =>
+      say.map((text) => `${text} => ${JSON.stringify(means)}`),
+    );
+    expect(said.filter((one, place) => said.indexOf(one) !== place)).toEqual([]);
+  });
   it.each(PHRASES.map(({ say }) => [spelled(say[0]), say] as const))(
     "every way to say %s means the same",
     (_, patterns) => {

@@ -454,6 +454,65 @@ export interface Phrase {
 
 const say = (means: Phrase["means"], ...patterns: string[]): Phrase => ({ say: patterns, means });
 
+// What is said in several ways below, once.
+
+/** Half a point for both. */
+const DREW: Phrase["means"] = {
+  nobody: "defender-result = drew",
+  side: "defender-result = drew",
+  both: "defender-result = drew",
+  white: "result = 1/2-1/2",
+  black: "result = 1/2-1/2",
+  name: "player ~ {name} and result = 1/2-1/2",
+};
+/** The whole point, for the attacker where nobody is named. */
+const ATTACKER_WON: Phrase["means"] = {
+  nobody: "outcome = lost",
+  attacker: "outcome = lost",
+  defender: "defender-result = won",
+  white: "result = 1-0",
+  black: "result = 0-1",
+  name: "winner ~ {name}",
+};
+/** The named side's time ran out. */
+const LOST_ON_TIME: Phrase["means"] = {
+  nobody: "ended-by = time",
+  defender: "ended-by = time and outcome = lost",
+  attacker: "ended-by = time and defender-result = won",
+  white: "ended-by = time and result = 0-1",
+  black: "ended-by = time and result = 1-0",
+  name: "ended-by = time and loser ~ {name}",
+};
+/** The named side gave up. */
+const RESIGNED: Phrase["means"] = {
+  nobody: "ended-by = resignation",
+  defender: "ended-by = resignation and outcome = lost",
+  attacker: "ended-by = resignation and defender-result = won",
+  white: "ended-by = resignation and result = 0-1",
+  black: "ended-by = resignation and result = 1-0",
+  name: "ended-by = resignation and loser ~ {name}",
+};
+/** Nothing given away, by the named side or by both. */
+const NO_MISTAKES: Phrase["means"] = { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" };
+/** As many given away as is said, by the named side or by each. */
+const SO_MANY_MISTAKES: Phrase["means"] = {
+  nobody: "errors {cmp}",
+  side: "{side}-errors {cmp}",
+  both: "attacker-errors {cmp} and defender-errors {cmp}",
+};
+/** The one named had the lone rook. */
+const DEFENDED: Phrase["means"] = {
+  name: "defender-name ~ {name}",
+  white: "attacker = black",
+  black: "attacker = white",
+};
+/** The one named had the bishop as well. */
+const ATTACKED: Phrase["means"] = {
+  name: "attacker-name ~ {name}",
+  white: "attacker = white",
+  black: "attacker = black",
+};
+
 /** How the game came out. */
 const RESULTS: readonly Phrase[] = [
   {
@@ -482,26 +541,12 @@ const RESULTS: readonly Phrase[] = [
       "end [up] [in] [a] draw",
       "share [the] point",
     ],
-    means: {
-      nobody: "defender-result = drew",
-      side: "defender-result = drew",
-      both: "defender-result = drew",
-      white: "result = 1/2-1/2",
-      black: "result = 1/2-1/2",
-      name: "player ~ {name} and result = 1/2-1/2",
-    },
+    means: DREW,
     result: true,
   },
   {
     say: ["(drawn|draw) [in [the] end|finally]", "[as] [a] (draw|drawn game)", "[still] [was] drawn anyway"],
-    means: {
-      nobody: "defender-result = drew",
-      side: "defender-result = drew",
-      both: "defender-result = drew",
-      white: "result = 1/2-1/2",
-      black: "result = 1/2-1/2",
-      name: "player ~ {name} and result = 1/2-1/2",
-    },
+    means: DREW,
     or: [["verdict = drawn", "the position, not the game"]],
     result: true,
   },
@@ -512,14 +557,7 @@ const RESULTS: readonly Phrase[] = [
       "convert [the] (win|advantage)",
       "victory",
     ],
-    means: {
-      nobody: "outcome = lost",
-      attacker: "outcome = lost",
-      defender: "defender-result = won",
-      white: "result = 1-0",
-      black: "result = 0-1",
-      name: "winner ~ {name}",
-    },
+    means: ATTACKER_WON,
     or: [["verdict = won", "the position, not the game"]],
     unsaid: "attacker",
     result: true,
@@ -674,14 +712,7 @@ const ENDS: readonly Phrase[] = [
       "time forfeit",
       "exceed [the] time",
     ],
-    means: {
-      nobody: "ended-by = time",
-      defender: "ended-by = time and outcome = lost",
-      attacker: "ended-by = time and defender-result = won",
-      white: "ended-by = time and result = 0-1",
-      black: "ended-by = time and result = 1-0",
-      name: "ended-by = time and loser ~ {name}",
-    },
+    means: LOST_ON_TIME,
     end: true,
   },
   {
@@ -699,14 +730,7 @@ const ENDS: readonly Phrase[] = [
   { say: ["[decide|end|finish|decided|finished] (on|by) time"], means: "ended-by = time", end: true },
   {
     say: ["resign", "throw in [the] towel", "give up [the] game"],
-    means: {
-      nobody: "ended-by = resignation",
-      defender: "ended-by = resignation and outcome = lost",
-      attacker: "ended-by = resignation and defender-result = won",
-      white: "ended-by = resignation and result = 0-1",
-      black: "ended-by = resignation and result = 1-0",
-      name: "ended-by = resignation and loser ~ {name}",
-    },
+    means: RESIGNED,
     end: true,
   },
   { say: ["(by|through|in) resignation"], means: "ended-by = resignation", end: true },
@@ -926,7 +950,7 @@ const MISTAKES: readonly Phrase[] = [
       "not @err",
       "(no|without) [a] (error|blunder|slip) [at all]",
     ],
-    means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
+    means: NO_MISTAKES,
   },
   {
     say: [
@@ -938,7 +962,7 @@ const MISTAKES: readonly Phrase[] = [
   },
   {
     say: ["never @err", "(make|commit) no @mistake", "(play|played) (perfect|flawless|faultless)"],
-    means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
+    means: NO_MISTAKES,
   },
   say(
     "errors = 0",
@@ -948,11 +972,7 @@ const MISTAKES: readonly Phrase[] = [
   ),
   {
     say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time"],
-    means: {
-      nobody: "errors {cmp}",
-      side: "{side}-errors {cmp}",
-      both: "attacker-errors {cmp} and defender-errors {cmp}",
-    },
+    means: SO_MANY_MISTAKES,
   },
   {
     say: ["{cmp} @mistake [make] (by|of|from) {who}"],
@@ -961,11 +981,7 @@ const MISTAKES: readonly Phrase[] = [
   say("errors {cmp}", "{cmp} @mistake (altogether|in total|in all|overall|combined|together)"),
   {
     say: ["{cmp} half point @mistake"],
-    means: {
-      nobody: "errors {cmp}",
-      side: "{side}-errors {cmp}",
-      both: "attacker-errors {cmp} and defender-errors {cmp}",
-    },
+    means: SO_MANY_MISTAKES,
   },
   say(
     "attacker-errors > 0 and defender-errors > 0",
@@ -1580,12 +1596,7 @@ const PLACES: readonly Phrase[] = [
     "{piece} on [the] {file=left} [file] or [the] {file=right} file",
     "{piece} on [the] {file=left} or {file=right} [file]",
   ),
-  say(
-    "{piece}-board-file = {file}",
-    "{piece} on [the] {file} file",
-    "{piece} on [the] {file} file",
-    "{piece} on {file} [file]",
-  ),
+  say("{piece}-board-file = {file}", "{piece} on [the] {file} file", "{piece} on {file} [file]"),
   say(
     "{piece}-board-rank = {square.rank} and {piece}-board-file = {square.file}",
     "{piece} on {square}",
@@ -1797,11 +1808,11 @@ const PLAYERS: readonly Phrase[] = [
   },
   {
     say: ["(defend|had [the] [lone] rook)"],
-    means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
+    means: DEFENDED,
   },
   {
     say: ["(attack|had [the] bishop)"],
-    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+    means: ATTACKED,
   },
   {
     say: ["against {name=other}", "(facing|opposed by) {name=other}"],
@@ -2153,11 +2164,11 @@ const IDIOMS: readonly Phrase[] = [
   say("never ({a} or {b})", "neither {setup=a} nor {setup=b}", "(without|no) {setup=a} (or|nor) {setup=b}"),
   {
     say: ["(with|having) [the] bishop"],
-    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+    means: ATTACKED,
   },
   {
     say: ["(with|having) [the] [lone] rook"],
-    means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
+    means: DEFENDED,
   },
   {
     say: ["(fail|failed|break down|not work|not hold up)"],
@@ -2205,14 +2216,7 @@ const IDIOMS: readonly Phrase[] = [
   say("full-point-errors > 0", "win turn into [a] loss", "from win to loss [in one move]"),
   {
     say: ["give up"],
-    means: {
-      nobody: "ended-by = resignation",
-      defender: "ended-by = resignation and outcome = lost",
-      attacker: "ended-by = resignation and defender-result = won",
-      white: "ended-by = resignation and result = 0-1",
-      black: "ended-by = resignation and result = 1-0",
-      name: "ended-by = resignation and loser ~ {name}",
-    },
+    means: RESIGNED,
     end: true,
   },
   {
@@ -2231,18 +2235,18 @@ const IDIOMS: readonly Phrase[] = [
     say: [
       "(press|push|play for [a|the] win|have [the] rook and [the] bishop|with [the] rook and [the] bishop|have [the] extra (bishop|piece))",
     ],
-    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+    means: ATTACKED,
   },
   {
     say: [
       "(as|is|was|be) [the] defender",
       "(suffer|on [the] defensive|in defence|have [the] lone rook|with [the] lone rook)",
     ],
-    means: { name: "defender-name ~ {name}", white: "attacker = black", black: "attacker = white" },
+    means: DEFENDED,
   },
   {
     say: ["(as|is|was|be) [the] attacker"],
-    means: { name: "attacker-name ~ {name}", white: "attacker = white", black: "attacker = black" },
+    means: ATTACKED,
   },
   {
     say: ["(grind|ground) [it] (out|down)", "(make|made) it count"],
@@ -2369,14 +2373,7 @@ const IDIOMS: readonly Phrase[] = [
       "(pull off|bring home|get|take|score|grind out|squeeze out|bag) [the] (win|full point|point|whole point)",
       "(prevail|triumph|succeed|get through|break through|come out on top|win through)",
     ],
-    means: {
-      nobody: "outcome = lost",
-      attacker: "outcome = lost",
-      defender: "defender-result = won",
-      white: "result = 1-0",
-      black: "result = 0-1",
-      name: "winner ~ {name}",
-    },
+    means: ATTACKER_WON,
     result: true,
   },
   {
@@ -2457,14 +2454,7 @@ const IDIOMS: readonly Phrase[] = [
       "time out",
       "lose by [the] (flag|clock)",
     ],
-    means: {
-      nobody: "ended-by = time",
-      defender: "ended-by = time and outcome = lost",
-      attacker: "ended-by = time and defender-result = won",
-      white: "ended-by = time and result = 0-1",
-      black: "ended-by = time and result = 1-0",
-      name: "ended-by = time and loser ~ {name}",
-    },
+    means: LOST_ON_TIME,
     end: true,
   },
   say(
@@ -2523,7 +2513,7 @@ const IDIOMS: readonly Phrase[] = [
     "(win|won) only without [the] fifty move rule",
     "=win (that|which) [the] fifty move [rule] (spoil|stop|prevent|not allow)",
   ),
-  say("verdict = drawn", "(theoretical|objective|book|dead) draw", "[a] drawn one"),
+  say("verdict = drawn", "[a] drawn one"),
   say(
     "entry-verdict = drawn and outcome = lost",
     "(theoretical|objective|book) draw lost",
@@ -2533,8 +2523,6 @@ const IDIOMS: readonly Phrase[] = [
   say(
     "verdict = won and dtm {rel}",
     "[attacker] need {rel} move to (mate|win)",
-    "long win [,] mate in {rel}",
-    "mate (need|take|require) {rel} [move]",
     "mate {rel} move away",
     "(win|mate) takes {rel} move",
     "mate in {rel} move or so",
@@ -2552,17 +2540,6 @@ const IDIOMS: readonly Phrase[] = [
     "immune rook",
     "rook (can|cannot|may) not be taken [because of stalemate]",
   ),
-  {
-    say: [
-      "(overlook|miss|allow|walk into|not see|ignore) [a|the] mate threat",
-      "(overlook|not see) [the] threat of mate",
-    ],
-    means: {
-      nobody: "mate-threat and error != none",
-      side: "to-move = {side} and mate-threat and error != none",
-      name: "mover ~ {name} and mate-threat and error != none",
-    },
-  },
   say(
     "mate-threat and to-move = defender",
     "mate threat against [the|a] (defender|@king)",
@@ -2579,11 +2556,6 @@ const IDIOMS: readonly Phrase[] = [
     "corner king",
   ),
   say(
-    "{piece}-board-file = {left} or {piece}-board-file = {right}",
-    "{piece} on [the] {file=left} [file] or [the] {file=right} file",
-    "{piece} on [the] {file=left} or {file=right} [file]",
-  ),
-  say(
     "rook-pin = {line}",
     "pin [by [the] attacker] on [the] @rook (along|on|down) [a|the] {line}",
     "@rook pinned by [the] rook [along|on|down] [a|the] {line}",
@@ -2596,14 +2568,7 @@ const IDIOMS: readonly Phrase[] = [
     "pin by [the] bishop on [the] rook",
   ),
   say(
-    "fork = defender and rook-attacks = bishop",
-    "[defender] fork [the] king and [the] bishop",
-    "fork of king and bishop",
-  ),
-  say("fork = attacker", "[attacker] fork [the] king and [the] rook", "fork of king and rook"),
-  say(
     "errors = 0",
-    "(never|no|not) [a] @mistake (by|from|on) (either|both|any) (side|player)",
     "(nobody|no one|neither) @err",
     "both [side] (play|played) (perfect|flawless|faultless|perfectly|flawlessly|faultlessly)",
     "(perfect|flawless|faultless|clean) (play|game) (by|from) both [side]",
@@ -2630,7 +2595,7 @@ const IDIOMS: readonly Phrase[] = [
       "(not|never) make [a|any] [single] @mistake",
       "make no @mistake",
     ],
-    means: { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" },
+    means: NO_MISTAKES,
   },
   {
     say: [
