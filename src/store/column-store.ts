@@ -27,6 +27,7 @@ export class ColumnStore {
   readonly firstHalfmoves: Int32Array;
   private readonly columns = new Map<string, Values>();
   private readonly endingFlags = new Map<string, Uint8Array>();
+  private endingPlaces: Int32Array | undefined;
   /** Arrays that others have worked out of these, by a name of theirs. */
   readonly derived = new Map<string, unknown>();
 
@@ -61,11 +62,12 @@ export class ColumnStore {
     return low;
   }
 
-  /** Place of the ending of each position. */
+  /** Place of the ending of each position; worked out once, not to be changed. */
   endingOf(): Int32Array {
+    if (this.endingPlaces) return this.endingPlaces;
     const of = new Int32Array(this.positions);
     for (let n = 0; n < this.endings; ++n) of.fill(n, this.starts[n], this.starts[n + 1]);
-    return of;
+    return (this.endingPlaces = of);
   }
 
   /** A column of `POSITION_COLUMNS` over all positions. */

@@ -99,6 +99,12 @@ describe("columns and predicate", () => {
     expect([...findEndings(db, parse(`white = "x'; DROP TABLE games; --"`))]).toEqual([]);
   });
 
+  it("the conditions of a question are the same trees each time, so that each is worked out once", () => {
+    const question = parse("king-rank = 1 and checking-distance >= 3");
+    expect(aboutEndings(question)).not.toBe(question);
+    expect(aboutEndings(question)).toBe(aboutEndings(question));
+  });
+
   it("a player is either of the two, and no wildcard works in a name", () => {
     const number = (text: string) => tallyEndings(db, parse(text)).endings;
     const { white, black } = db.prepare("SELECT white, black FROM games").get() as Record<string, string>;

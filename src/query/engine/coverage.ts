@@ -1,6 +1,6 @@
 // How much of an ending the conditions of a question cover, and which condition leaves out little or everything.
 
-import { type Question, type Scoped, aboutEndings, formatQuestion, levelOf } from "../language/ast.js";
+import { type Question, type Scoped, formatQuestion, levelOf, partsOf } from "../language/ast.js";
 import type { Evaluation } from "./evaluate.js";
 import { coveredPositions } from "./shown.js";
 
@@ -12,12 +12,6 @@ export interface Covered {
   readonly moves: number;
   readonly of: number;
 }
-
-/** The conditions of a question that must all be met by an ending. */
-export const partsOf = (question: Question): readonly Question[] => {
-  const about = aboutEndings(question);
-  return about.kind === "and" ? about.parts : [about];
-};
 
 /** Conditions that hold for a part of an ending, long or short. */
 const isCovering = (part: Question): boolean =>

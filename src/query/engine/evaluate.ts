@@ -25,6 +25,7 @@ import {
   conditionsOf,
   formatQuestion,
   isCourse,
+  isEverything,
   levelOf,
 } from "../language/ast.js";
 import { DerivedColumns } from "./derived-columns.js";
@@ -74,7 +75,6 @@ export class Evaluation {
   /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
   private readonly overEndings = new Map<Question, Mask>();
   private readonly overPositions = new Map<Question, Mask>();
-  private readonly abouts = new Map<Question, Question>();
   private readonly likenesses = new Map<Like, Uint8Array>();
 
   constructor(private readonly db: Connection) {
@@ -91,16 +91,9 @@ export class Evaluation {
     );
   }
 
-  /** A question about endings with its scopes explicit, the same tree each time, so that masks are known again. */
-  about(question: Question): Question {
-    let about = this.abouts.get(question);
-    if (!about) this.abouts.set(question, (about = aboutEndings(question)));
-    return about;
-  }
-
   /** The endings that answer a question; places are those of the store. */
   endings(question: Question): Mask {
-    return this.ending(this.about(question));
+    return this.ending(aboutEndings(question));
   }
 
   /** The positions that answer a question: those that meet what it says of positions, in endings that meet the rest. */
@@ -133,7 +126,7 @@ export class Evaluation {
   private plain(node: Question): Mask {
     const { endings, ids } = this.store;
     const mask = roomFor(endings);
-    if (node.kind === "and" && node.parts.length === 0) return mask.fill(1);
+    if (isEverything(node)) return mask.fill(1);
     const { text, values } = compilePlain(node);
     const found = this.db
       .prepare(`SELECT e.id FROM ${tablesFor(text)} WHERE ${text} ORDER BY e.id`)

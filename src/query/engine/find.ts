@@ -9,8 +9,8 @@ import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
-import type { Like, Question } from "../language/ast.js";
-import { type Covered, coverageOf, partsOf } from "./coverage.js";
+import { type Like, type Question, partsOf } from "../language/ast.js";
+import { type Covered, coverageOf } from "./coverage.js";
 import { Evaluation, type Unit } from "./evaluate.js";
 import { DEFAULT_ORDER, type Order, rankBy } from "./order.js";
 import { coveredPositions, shownPlies } from "./shown.js";
@@ -112,7 +112,7 @@ export class Answers {
   }
 
   /**
-   * Endings that answer, in the order asked for, or the nearest first. At most `limit`, without the first `from`; each
+   * Endings that answer, in the order asked for, or the nearest first. At most `limit`, skipping the first `from`; each
    * is read when it is asked for.
    */
   *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
@@ -142,11 +142,12 @@ export class Answers {
   *positions(limit = Infinity, from = 0): Generator<FoundPosition> {
     const { store, like, steps } = this;
     const reader = new EndingReader(this.db, targetOf(this.db));
+    const of = store.endingOf();
     let last = -1;
     let ending;
     const places = (this.positionPlaces ??= this.sortedPositions());
     for (const at of places.slice(from, from + limit)) {
-      const place = endingAt(store, at);
+      const place = of[at];
       if (place !== last) ending = reader.read(store.ids[(last = place)])!;
       const position = ending!.position((store.firstPlies[place] + at - store.starts[place]) as Ply);
       yield like && steps ? { ...position, like: this.nearness(like, at, steps[at]) } : position;
@@ -244,16 +245,4 @@ export class Answers {
       relations: this.relations(at),
     };
   }
-}
-
-/** Place of the ending that holds a position. */
-function endingAt({ starts, endings }: ColumnStore, at: number): number {
-  let low = 0;
-  let high = endings - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (starts[middle] <= at) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }

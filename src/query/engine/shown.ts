@@ -1,6 +1,6 @@
 // Which positions of an ending show how it answers a question, and how many of them a condition covers.
 
-import { type Question, isCourse, leavesOf } from "../language/ast.js";
+import { type Question, isCourse, leavesOf, partsOf } from "../language/ast.js";
 import type { Evaluation } from "./evaluate.js";
 import { longestStay } from "./sequences.js";
 
@@ -28,10 +28,8 @@ export function coveredPositions(evaluation: Evaluation, part: Question, place: 
 export function shownPlies(evaluation: Evaluation, question: Question, place: number): number[] {
   const { starts, firstPlies } = evaluation.store;
   const [start, end] = [starts[place], starts[place + 1]];
-  const about = evaluation.about(question);
-  const parts = about.kind === "and" ? about.parts : [about];
   const plyOf = (at: number) => firstPlies[place] + at - start;
-  for (const part of parts) {
+  for (const part of partsOf(question)) {
     if (!isCourse(part)) continue;
     const found = evaluation.matcher(part)(start, end);
     if (!found || found.length === 0) continue;

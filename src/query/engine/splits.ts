@@ -4,6 +4,7 @@ import { LongsideError } from "../../errors.js";
 import { sanText } from "../../chess/san.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
+import { isPositionFact } from "../language/ast.js";
 import type { NamedSetUp } from "../language/catalogue.js";
 import { moversOf } from "./movers.js";
 import type { Evaluation, Unit } from "./evaluate.js";
@@ -83,9 +84,7 @@ export function readSplits(texts: readonly string[], setUps: readonly NamedSetUp
 
 /** Splitting by what may differ between an ending's positions counts positions, anything else endings. */
 export const isOfPositions = (split: Split): boolean =>
-  split.kind === "set-up"
-    ? split.name === "set-up"
-    : split.fact.scope === "position" || split.fact.scope === "move";
+  split.kind === "set-up" ? split.name === "set-up" : isPositionFact(split.fact);
 
 /** The number of a value's band; a hair more, so that a limit is not missed by the last bit of a quotient. */
 function bandOf(band: Band, value: number): number {

@@ -197,15 +197,16 @@ export function conditionsOf(
 /** What the conditions in a tree are about: one position, the ending (or game) as a whole, or both. */
 export type Level = "position" | "ending" | "mixed";
 
-const isOfPositions = ({ scope }: Fact) => scope === "position" || scope === "move";
+/** Whether a fact may differ between the positions of an ending. */
+export const isPositionFact = ({ scope }: Fact): boolean => scope === "position" || scope === "move";
 
 export function levelOf(node: Question): Level {
   switch (node.kind) {
     case "compare":
     case "range":
-      return isOfPositions(node.fact) ? "position" : "ending";
+      return isPositionFact(node.fact) ? "position" : "ending";
     case "facts":
-      return isOfPositions(node.fact) || isOfPositions(node.other) ? "position" : "ending";
+      return isPositionFact(node.fact) || isPositionFact(node.other) ? "position" : "ending";
     case "set-up":
     case "like":
     case "waiting":
@@ -240,12 +241,27 @@ function scopedTogether(parts: readonly Question[]): readonly Question[] {
   return [{ kind: "scoped", quantifier: "somewhere", part: both("and", parts) }];
 }
 
+const abouts = new WeakMap<Question, Question>();
+
 /**
  * Makes the scopes explicit for a question about endings: conditions about a position that stand side by side
  * speak of one and the same position, and some position of the ending must meet them all. A negation that has
  * no other condition beside it speaks of the whole ending: "not Philidor" is an ending without that position.
+ * The same tree each time, so that what has been worked out for its parts is known again.
  */
 export function aboutEndings(node: Question): Question {
+  let about = abouts.get(node);
+  if (!about) abouts.set(node, (about = withScopes(node)));
+  return about;
+}
+
+/** The conditions of a question that must all be met by an ending. */
+export const partsOf = (question: Question): readonly Question[] => {
+  const about = aboutEndings(question);
+  return about.kind === "and" ? about.parts : [about];
+};
+
+function withScopes(node: Question): Question {
   const level = levelOf(node);
   if (level === "ending") return node;
   if (level === "position") return both("and", scopedTogether(node.kind === "and" ? node.parts : [node]));

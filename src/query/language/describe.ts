@@ -1,6 +1,6 @@
 // A question told in one plain English sentence, so that whoever asked can see how it was understood.
 
-import { type Compare, type Question, aboutEndings, levelOf, valueText } from "./ast.js";
+import { type Compare, type Question, aboutEndings, isEverything, levelOf, valueText } from "./ast.js";
 import { TOLD } from "./told.js";
 import type { Fact, Quantifier } from "./vocabulary.js";
 
@@ -187,8 +187,7 @@ function clause(node: Question, inside = false): string {
 
 /** A question in one sentence, without a full stop: "Endings in which the defender drew and …". */
 export function inOneSentence(question: Question, unit: "ending" | "position"): string {
-  if (question.kind === "and" && question.parts.length === 0)
-    return unit === "ending" ? "All endings" : "All positions";
+  if (isEverything(question)) return unit === "ending" ? "All endings" : "All positions";
   const scoped = unit === "ending" ? aboutEndings(question) : question;
   const level = levelOf(question);
   // one position is spoken of: "at some moment" goes without saying
