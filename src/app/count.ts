@@ -39,7 +39,7 @@ export function countAsked(workspace: Workspace, asked: CountAsked): Counted {
       cause: "it is split by a fact of positions",
       command: "count",
     });
-  const read = readAsked(workspace, asked.question, unit, asked.reading);
+  const read = readAsked(workspace, asked.question, unit, asked.reading, "count");
   const sharing = asked.share === undefined ? undefined : readAsked(workspace, asked.share, unit);
   const leaveOut = asked.leaveOut ?? EXCLUDED_BY_DEFAULT;
   const evaluation = new Evaluation(db);

@@ -6,7 +6,7 @@ import { LongsideError } from "../errors.js";
 import { type IdleCondition, type Nothing, idleConditions, whyNothing } from "../query/engine/coverage.js";
 import { type Unit, understood } from "../query/engine/evaluate.js";
 import { Answers } from "../query/engine/find.js";
-import { DEFAULT_ORDER, type Order } from "../query/engine/order.js";
+import { DEFAULT_ORDER, type Order } from "../query/engine/orders.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
@@ -38,10 +38,16 @@ export interface ReadQuestion extends Understanding {
 }
 
 /**
- * Reads a question, or another of its readings (from 1). Throws `QueryError`, and `bad-option` for a reading that there is
- * not.
+ * Reads a question, or another of its readings (from 1), for a command. Throws `QueryError`, and `bad-option` for a reading
+ * that there is not.
  */
-export function readAsked(workspace: Workspace, text: string, unit: Unit, reading = 1): ReadQuestion {
+export function readAsked(
+  workspace: Workspace,
+  text: string,
+  unit: Unit,
+  reading = 1,
+  command = "find",
+): ReadQuestion {
   const readings = workspace.readings(text);
   const [first, ...rest] = readings;
   const all = [
@@ -59,7 +65,7 @@ export function readAsked(workspace: Workspace, text: string, unit: Unit, readin
         all.length === 1
           ? "the question has one reading only"
           : `the question has readings 1 to ${all.length}`,
-      command: "find",
+      command,
     });
   const tell = (question: Question) => ({
     sentence: inOneSentence(question, unit),

@@ -6,7 +6,9 @@ import { keyOfNone } from "../query/engine/splits.js";
 import { leftOutInWords } from "../statistics/exclusions.js";
 import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
 import type { Command } from "./command.js";
-import { counted, dim, paragraph, print, printJson, tableText } from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { print, printJson } from "./messages.js";
+import { dim, paragraph, tableText } from "./terminal.js";
 import { noteIdle, printUnderstanding } from "./understanding.js";
 
 const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);

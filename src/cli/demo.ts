@@ -6,7 +6,8 @@ import { run as count } from "./count.js";
 import { run as find } from "./find.js";
 import { runIndex } from "./index-games.js";
 import { INTERRUPTED } from "./progress.js";
-import { bold, dim, print, programName } from "./terminal.js";
+import { print, programName } from "./messages.js";
+import { bold, dim } from "./terminal.js";
 
 const DEMO_DB = "demo.db";
 

@@ -8,7 +8,8 @@ import { readFen } from "../chess/fen.js";
 import { boardInWords, diagramsSvg, readArrows, readRings } from "../documents/diagram.js";
 import { writeDrawing } from "./output.js";
 import type { Command } from "./command.js";
-import { boardText, paragraph, print, printJson } from "./terminal.js";
+import { print, printJson } from "./messages.js";
+import { boardText, paragraph } from "./terminal.js";
 
 export const run: Command = (args, options) => {
   const fen = makeFen(readFen(args.join(" ")).toSetup());

@@ -6,7 +6,9 @@ import { today } from "../documents/printed-page.js";
 import type { Exercise } from "../exercises/exercise.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage } from "./output.js";
-import { counted, dim, note, noteProgress, paragraph, print, printJson, tableText } from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { note, noteProgress, print, printJson } from "./messages.js";
+import { dim, paragraph, tableText } from "./terminal.js";
 
 const USUAL_SIZE = 24;
 

@@ -1,40 +1,26 @@
 // `find`: examples that answer a question.
 
 import { stringify } from "csv-stringify/sync";
-import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
 
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
 import { annotatedGame } from "../documents/annotated-game.js";
 import { moveOf } from "../chess/move-numbers.js";
 import { namesText, playersText } from "../pgn/game/players.js";
-import { valueInWords } from "../position/wording.js";
+import { valueInWords, counted } from "../position/wording.js";
 import { changeText, lookMove, surnamesText } from "../documents/look-text.js";
-import type { Connection } from "../store/connection.js";
-import type { Question } from "../query/language/ast.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
-import { DEFAULT_ORDER } from "../query/engine/order.js";
+import { DEFAULT_ORDER } from "../query/engine/orders.js";
 import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
 import { type LeftOut, takenAway } from "../statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
-import { positionColumns } from "../statistics/position-export.js";
 import { writeAndSay } from "./output.js";
 import type { Command } from "./command.js";
 import { noteIdle, noteNothing, printUnderstanding } from "./understanding.js";
 import type { Options } from "./options.js";
-import {
-  type Column,
-  counted,
-  note,
-  print,
-  printJson,
-  programName,
-  signsText,
-  tableText,
-  terminalWidth,
-  verdictText,
-} from "./terminal.js";
+import { note, print, printJson, programName, terminalWidth } from "./messages.js";
+import { type Column, signsText, tableText, verdictText } from "./terminal.js";
 
 const SHOWN = 20;
 
@@ -164,27 +150,8 @@ function limitOf(options: Options): number {
   return options.json || options.csv || options.pgn ? Infinity : SHOWN;
 }
 
-/** Positions in a row group of a Parquet file. */
-const ROW_GROUP = 20_000;
-
-/** The positions that answer a question, as Parquet, row group by row group. */
-function positionsParquet(db: Connection, question: Question): { bytes: Uint8Array; rows: number } {
-  const writer = new ByteWriter();
-  let parquet: ParquetWriter | undefined;
-  let rows = 0;
-  for (const columns of positionColumns(db, question, ROW_GROUP)) {
-    const columnData = columns.map((column) => ({ ...column, nullable: true }));
-    parquet ??= new ParquetWriter({ writer, schema: schemaFromColumnData({ columnData }) });
-    void parquet.write({ columnData, rowGroupSize: ROW_GROUP });
-    rows += columns[0].data.length;
-  }
-  void parquet!.finish();
-  return { bytes: writer.getBytes(), rows };
-}
-
-export const run: Command = (words, options, workspace) => {
+export const run: Command = async (words, options, workspace) => {
   workspace.db();
-  const question = readAsked(workspace, words.join(" "), options.each ?? "ending", options.reading);
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
     throw new LongsideError("bad-option", {
@@ -194,7 +161,10 @@ export const run: Command = (words, options, workspace) => {
     });
   }
   if (options.parquet !== undefined) {
-    const written = positionsParquet(workspace.db(), question.question);
+    const { question } = readAsked(workspace, words.join(" "), unit, options.reading);
+    // its library takes as long to load as a question to answer
+    const { positionsParquet } = await import("./parquet.js");
+    const written = positionsParquet(workspace.db(), question);
     writeAndSay(options.parquet, written.bytes);
     note(`${counted(written.rows, "position")}.`);
     return written.rows > 0 ? 0 : 1;

@@ -8,7 +8,8 @@ import { nearest } from "../query/language/tokens.js";
 import { COURSES, FACTS, type FactType, QUANTIFIERS } from "../query/language/vocabulary.js";
 import type { Command } from "./command.js";
 import { COMMANDS, OPTIONS } from "./options.js";
-import { type Definition, bold, definitions, paragraph, print, programName } from "./terminal.js";
+import { print, programName } from "./messages.js";
+import { type Definition, bold, definitions, paragraph } from "./terminal.js";
 import { takes } from "./words.js";
 
 /** Names of the facts of a type. */

@@ -9,7 +9,9 @@ import type { Command } from "./command.js";
 import type { Options } from "./options.js";
 import { writeResult } from "./output.js";
 import { INTERRUPTED, Progress, TableBuild } from "./progress.js";
-import { counted, note, print, printJson, programName, tableText } from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { note, print, printJson, programName } from "./messages.js";
+import { tableText } from "./terminal.js";
 
 /** Files without games that are named. */
 const SHOWN = 5;

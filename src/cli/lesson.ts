@@ -9,7 +9,7 @@ import { QueryError } from "../query/language/query-error.js";
 import type { Question } from "../query/language/ast.js";
 import type { Command } from "./command.js";
 import { typedCommand, writeAndSay, writePage } from "./output.js";
-import { note } from "./terminal.js";
+import { note } from "./messages.js";
 
 /** The words as one question, or each as one of its own where together they are none. */
 function questionsOf(words: readonly string[], workspace: Workspace): Question[] {

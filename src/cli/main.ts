@@ -7,10 +7,10 @@ import { Command as Parser, CommanderError, InvalidArgumentError, Option } from 
 import { LongsideError, errorOf } from "../errors.js";
 import { version } from "../places.js";
 import { QueryError } from "../query/language/query-error.js";
-import { SetUpError } from "../query/language/own-set-ups.js";
+import { SetUpError } from "../query/language/set-up-error.js";
 import { nearest } from "../query/language/tokens.js";
 import { COMMANDS, DEFAULT_DB, OPTIONS, type OptionSpec, type Options } from "./options.js";
-import { note, placeText, printJson, programName, terminalWidth } from "./terminal.js";
+import { note, placeText, printJson, programName, terminalWidth } from "./messages.js";
 
 const FAILED = 2;
 

@@ -8,7 +8,8 @@ import { VERDICTS, type VerdictCounts } from "../chess/verdict.js";
 import { countsText, mapSvg, mapTitle } from "../documents/drawings.js";
 import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
-import { boardRows, bold, dim, paragraph, print, printJson, signText, verdictText } from "./terminal.js";
+import { print, printJson } from "./messages.js";
+import { boardRows, bold, dim, paragraph, signText, verdictText } from "./terminal.js";
 
 const summary = (counts: VerdictCounts) =>
   VERDICTS.filter((verdict) => counts[verdict] > 0)

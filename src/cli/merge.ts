@@ -4,7 +4,8 @@ import { openForReading, openForWriting, targetOf } from "../store/database.js";
 import { mergeDatabase } from "../store/merge.js";
 import { totalsOf } from "../store/totals.js";
 import type { Command } from "./command.js";
-import { counted, print, printJson } from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { print, printJson } from "./messages.js";
 
 export const run: Command = (args, options, { settings }) => {
   const first = openForReading(args[0]);

@@ -1,7 +1,7 @@
 // Every command and option, once, as plain data: the parser and every help text are made from here.
 
 import { TASKS } from "../exercises/tasks.js";
-import { DEFAULT_ORDER, ORDERS, type Order } from "../query/engine/order.js";
+import { DEFAULT_ORDER, ORDERS, type Order } from "../query/engine/orders.js";
 import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { oneOf, readLeaveOut, readToken, whole } from "./option-values.js";
 

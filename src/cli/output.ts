@@ -9,7 +9,7 @@ import { LongsideError, causeOf } from "../errors.js";
 import { pngOf } from "../documents/png.js";
 import { pdfOf } from "./browser.js";
 import type { Options } from "./options.js";
-import { note } from "./terminal.js";
+import { note } from "./messages.js";
 
 /**
  * Writes a file beside its place and renames it, so that a run that is stopped leaves the old one; makes its folder. Throws

@@ -7,24 +7,11 @@ import type { Material } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import type { Workspace } from "../app/workspace.js";
 import type { Value, Verdict } from "../tablebase/tables.js";
-import { valueInWords } from "../position/wording.js";
+import { valueInWords, counted } from "../position/wording.js";
 import type { Probe } from "../position/probe.js";
 import type { Command } from "./command.js";
-import {
-  boardText,
-  bold,
-  counted,
-  dim,
-  note,
-  paragraph,
-  placeText,
-  print,
-  printJson,
-  tableText,
-  terminalWidth,
-  verdictText,
-  wrap,
-} from "./terminal.js";
+import { note, placeText, print, printJson, terminalWidth } from "./messages.js";
+import { boardText, bold, dim, paragraph, tableText, verdictText, wrap } from "./terminal.js";
 
 const distanceOf = ({ verdict, dtm, dtc }: Value) => (verdict === "drawn" ? "" : ` ${dtm}/${dtc}`);
 

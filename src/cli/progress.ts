@@ -5,7 +5,8 @@ import { Presets, SingleBar } from "cli-progress";
 import type { BuildObserver } from "../app/tables.js";
 import type { Material } from "../chess/material.js";
 import { removeUnfinished } from "../tablebase/table-file.js";
-import { counted, note, plain } from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { note, plain } from "./messages.js";
 
 /** Exit status of a run that Ctrl-C has stopped. */
 export const INTERRUPTED = 130;

@@ -9,7 +9,8 @@ import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import { today } from "../documents/printed-page.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage, writeResult } from "./output.js";
-import { dim, note, noteProgress, paragraph, print } from "./terminal.js";
+import { note, noteProgress, print } from "./messages.js";
+import { dim, paragraph } from "./terminal.js";
 
 /** Every table as CSV and JSON Lines, and every chart as SVG. */
 function writeTables(report: Report, folder: string): void {

@@ -7,7 +7,7 @@ import { LongsideError } from "../errors.js";
 import { Folders } from "../server/folders.js";
 import { serve } from "../server/server.js";
 import type { Command } from "./command.js";
-import { note, print } from "./terminal.js";
+import { note, print } from "./messages.js";
 
 const PORT = 6464;
 

@@ -9,7 +9,8 @@ import { annotatedGame } from "../documents/annotated-game.js";
 import type { PositionAnswer } from "../query/engine/rows.js";
 import { type FullEnding, readEnding } from "../query/engine/show.js";
 import type { Command } from "./command.js";
-import { boardText, bold, dim, print, printJson, storyText, tableText, verdictText } from "./terminal.js";
+import { print, printJson } from "./messages.js";
+import { boardText, bold, dim, storyText, tableText, verdictText } from "./terminal.js";
 
 const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
 

@@ -7,14 +7,13 @@ import type { Value } from "../tablebase/tables.js";
 import { TURNS, edgeStrip, slideText, slidesSvg } from "../documents/drawings.js";
 import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
+import { print, printJson } from "./messages.js";
 import {
   boardText,
   bold,
   dim,
   factValueText,
   paragraph,
-  print,
-  printJson,
   signText,
   tableText,
   verdictText,

@@ -4,7 +4,9 @@ import { parseMaterial } from "../chess/material.js";
 import { TableFile, tableFile } from "../tablebase/table-file.js";
 import { halvesOf, isEmpty } from "../tablebase/half.js";
 import type { Command } from "./command.js";
-import { counted, print, printJson, tableText } from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { print, printJson } from "./messages.js";
+import { tableText } from "./terminal.js";
 
 /** What a built table says of one side's wins. */
 function describe(folder: string, half: ReturnType<typeof halvesOf>[number]) {

@@ -10,18 +10,9 @@ import type { Verdict } from "../tablebase/tables.js";
 import { TURNS } from "../documents/drawings.js";
 import { rowsCsv } from "../documents/tables.js";
 import type { Command } from "./command.js";
-import {
-  bold,
-  counted,
-  dim,
-  factValueText,
-  note,
-  paragraph,
-  print,
-  printJson,
-  tableText,
-  verdictText,
-} from "./terminal.js";
+import { counted } from "../position/wording.js";
+import { note, print, printJson } from "./messages.js";
+import { bold, dim, factValueText, paragraph, tableText, verdictText } from "./terminal.js";
 
 const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
 /** Examples, exceptions and zugzwangs that are shown, unless told otherwise. */

@@ -9,36 +9,9 @@ import wrapAnsi from "wrap-ansi";
 import type { Color } from "chessops";
 
 import type { Square } from "../chess/units.js";
-import type { Where } from "../errors.js";
 import type { Chapter } from "../query/engine/rows.js";
 import type { Verdict } from "../tablebase/tables.js";
-
-/** Columns of the terminal; of a file or a pipe, which has none, what COLUMNS says, or 100. */
-export const terminalWidth = (): number => process.stdout.columns || Number(process.env.COLUMNS) || 100;
-
-/** Text without the control characters that names and file names from anywhere may hold; our colours stay. */
-export const plain = (text: string): string =>
-  text.replace(/\u001b\[\d+m|[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g, (said) =>
-    said.length > 1 ? said : "",
-  );
-
-/** Prints data. */
-export const print = (text: string): void => {
-  process.stdout.write(`${plain(text)}\n`);
-};
-/** A message, as opposed to data: goes to standard error. */
-export const note = (text: string): void => {
-  process.stderr.write(`${plain(text)}\n`);
-};
-/** Says on standard error how far some work has come: "choosing" as "Choosing …". */
-export const noteProgress = (said: string): void => note(`${said[0].toUpperCase()}${said.slice(1)} …`);
-export const printJson = (value: unknown): void => {
-  process.stdout.write(`${JSON.stringify(value)}\n`);
-};
-
-/** "1 file", "2,500 files". */
-export const counted = (number: number, noun: string): string =>
-  `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
+import { terminalWidth } from "./messages.js";
 
 export const bold = pc.bold;
 export const dim = pc.dim;
@@ -191,13 +164,6 @@ export function boardRows(
   return [...lines, `   ${files.map((f) => "abcdefgh"[f]).join(" ")}`].join("\n");
 }
 
-/** Where in the input something is: " (file games.pgn, game 7, byte 5210)". */
-export function placeText(where: Where): string {
-  const names = ["file", "line", "game", "byte", "ply"] as const;
-  const places = names.filter((name) => where[name] !== undefined).map((name) => `${name} ${where[name]}`);
-  return places.length > 0 ? ` (${places.join(", ")})` : "";
-}
-
 /** The verdict's story in one line: "= drawn, + won 84, = drawn 90"; numbers are moves of the game. */
 export function storyText(story: readonly Chapter[], moveOf: (ply: number) => number): string {
   return story
@@ -208,7 +174,3 @@ export function storyText(story: readonly Chapter[], moveOf: (ply: number) => nu
 /** The verdict's story by signs: "= +84 =90"; numbers are moves of the game. */
 export const signsText = (story: readonly Chapter[], moveOf: (ply: number) => number): string =>
   story.map(({ ply, verdict }, n) => `${signText(verdict)}${n === 0 ? "" : moveOf(ply)}`).join(" ");
-
-/** How this program is called, so that what to type next can be pasted. */
-export const programName = (): string =>
-  process.env.npm_lifecycle_event === undefined ? "longside" : "npm run -s longside --";

@@ -3,7 +3,8 @@
 
 import type { SaidIdle, Understanding } from "../app/find.js";
 import type { Nothing } from "../query/engine/coverage.js";
-import { dim, note, paragraph, print } from "./terminal.js";
+import { note, print } from "./messages.js";
+import { dim, paragraph } from "./terminal.js";
 
 /** Readings that are told; more would hide the answers. */
 const MOST_OTHERS = 3;

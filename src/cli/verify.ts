@@ -6,7 +6,8 @@ import { verifyTables } from "../survey/verify.js";
 import { type Sample } from "../tablebase/checks.js";
 import type { Command } from "./command.js";
 import type { Options } from "./options.js";
-import { bold, print, printJson, tableText } from "./terminal.js";
+import { print, printJson } from "./messages.js";
+import { bold, tableText } from "./terminal.js";
 
 const SAMPLE = 20_000;
 /** More pieces make a table of which every placement cannot be tried by hand. */

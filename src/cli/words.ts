@@ -6,17 +6,8 @@ import { exampleOf, meaningOf } from "../query/language/phrase-examples.js";
 import { FACTS, type Fact } from "../query/language/vocabulary.js";
 import { knownValues } from "../tablebase/known-values.js";
 import type { Command } from "./command.js";
-import {
-  boardText,
-  bold,
-  note,
-  padded,
-  paragraph,
-  print,
-  printJson,
-  programName,
-  tableText,
-} from "./terminal.js";
+import { note, print, printJson, programName } from "./messages.js";
+import { boardText, bold, padded, paragraph, tableText } from "./terminal.js";
 
 /** What a fact can be compared with. */
 export const takes = (fact: Fact) =>

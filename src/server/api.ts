@@ -5,7 +5,7 @@ import Type, { type Static } from "typebox";
 
 import { OPPONENTS } from "../exercises/opponent.js";
 import { PLAYED_TASKS } from "../exercises/tasks.js";
-import { ORDERS, type Order } from "../query/engine/order.js";
+import { ORDERS, type Order } from "../query/engine/orders.js";
 
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
 const MOST_ROWS = 60;

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 
 import { catalogueWith } from "../../src/query/language/catalogue.js";
-import { SetUpError } from "../../src/query/language/own-set-ups.js";
+import { SetUpError } from "../../src/query/language/set-up-error.js";
 import { formatQuestion } from "../../src/query/language/ast.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { longside, temporaryFolder } from "../support.js";

@@ -2,19 +2,7 @@
 
 import { factNamed } from "../language/vocabulary.js";
 import type { Evaluation } from "./evaluate.js";
-
-/** Orders that can be asked for. */
-export const ORDERS = {
-  best: "how much of the ending the question covers and for how long, the players' strength; fragments last",
-  longest: "most moves in the ending first",
-  strongest: "highest ratings of both players together first; unrated games last",
-  newest: "latest year first; games without a date last",
-  mistakes: "most mistakes in the ending first",
-  file: "as the games were read",
-} as const;
-export type Order = keyof typeof ORDERS;
-/** The order where none is asked for. */
-export const DEFAULT_ORDER: Order = "best";
+import type { Order } from "./orders.js";
 
 /** A value for each ending; the greater comes first. */
 export type Rank = (place: number) => number;
@@ -26,9 +14,9 @@ const WEAKEST = 1800;
 const STRONGEST = 2800;
 
 /**
- * The rank of each ending under an order. `coveredPositions` says how many of its positions the question covers. Best: the share
- * of the ending that is covered (weight 2), how long that is up to sixty moves (1), the players' mean rating between 1800
- * and 2800 (1); one less where the game has no result or could not be read to its end.
+ * The rank of each ending under an order. `covered` says how many of its positions the question covers. Best: the
+ * share of the ending that is covered (weight 2), how long that is up to sixty moves (1), the players' mean rating
+ * between 1800 and 2800 (1); one less where the game has no result or could not be read to its end.
  */
 export function rankBy(order: Order, evaluation: Evaluation, covered: Rank): Rank {
   const numbers = (name: string) => evaluation.endingValues(factNamed(name)!) as (number | string | null)[];

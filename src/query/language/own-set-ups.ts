@@ -7,27 +7,8 @@ import { LineCounter, isSeq, parseDocument } from "yaml";
 import { parseMaterial } from "../../chess/material.js";
 import { LongsideError, causeOf } from "../../errors.js";
 import type { SetUp } from "./set-up.js";
-import { pointAt } from "./query-error.js";
+import { SetUpError } from "./set-up-error.js";
 import { nearest } from "./tokens.js";
-
-/** A fault in a file of set-ups, shown under its line. */
-export class SetUpError extends LongsideError {
-  constructor(
-    path: string,
-    cause: string,
-    line: number,
-    private readonly text: string,
-    private readonly at: number,
-    private readonly length: number,
-  ) {
-    super("bad-set-up", { path, cause }, { file: path, line });
-  }
-
-  /** The line with carets under the fault, cut to `width` columns round it. */
-  pointer(width = 80): string {
-    return pointAt(this.text, this.at, this.length, width);
-  }
-}
 
 const isText = (value: unknown): boolean => typeof value === "string" && /\S/.test(value);
 const isExample = (value: unknown): boolean =>
