@@ -5,6 +5,10 @@ import type { Color } from "chessops";
 import { fenFields } from "./fen-text.js";
 import type { Ply } from "./units.js";
 
+/** Number of the move to be played at position `n` of an ending whose first position has move `first`. */
+export const fullmoveAt = (first: number, whiteBegins: boolean, n: number): number =>
+  first + Math.floor((n + (whiteBegins ? 0 : 1)) / 2);
+
 /** What is written before a move: "84." for White's, "84..." for Black's. */
 const label = (turn: Color, number: number) => `${number}${turn === "white" ? "." : "..."}`;
 
@@ -21,8 +25,7 @@ export function moveOf({
   readonly look: { readonly fen: string; readonly ply: Ply };
 }): (ply: Ply) => number {
   const { turn, fullmove } = fenFields(look.fen);
-  const whitePly = turn === "white" ? look.ply : look.ply - 1;
-  return (ply) => fullmove + Math.floor((ply - whitePly) / 2);
+  return (ply) => fullmoveAt(fullmove, turn === "white", ply - look.ply);
 }
 
 /** Moves of a line with their numbers, the first of which is `number`: ["1... Rb4+", "2. Ka5", "Rc4"]. */

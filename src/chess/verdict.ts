@@ -10,6 +10,9 @@ export const SCORES: Readonly<Record<Verdict, Score>> = { won: 1, drawn: 0, lost
 /** The score of a value whose sign is that of its verdict. */
 export const scoreOf = (value: number): Score => (value > 0 ? 1 : value < 0 ? -1 : 0);
 
+/** The verdict of a score. Inverse of `SCORES`. */
+export const verdictOf = (score: Score): Verdict => (score > 0 ? "won" : score < 0 ? "lost" : "drawn");
+
 /** The same verdict for the other side. */
 export const OTHER_SIDE: Readonly<Record<Verdict, Verdict>> = { won: "lost", drawn: "drawn", lost: "won" };
 

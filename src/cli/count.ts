@@ -4,16 +4,13 @@ import { type Counted, countAsked } from "../app/count.js";
 import { rowsCsv } from "../documents/tables.js";
 import { keyOfNone } from "../query/engine/splits.js";
 import { leftOutInWords } from "../statistics/exclusions.js";
-import { type Proportion, SMALL, plainProportion } from "../statistics/estimators.js";
+import { SMALL, plainProportion } from "../statistics/estimators.js";
+import { limitsText, percentText } from "../statistics/percent.js";
 import type { Command } from "./command.js";
 import { counted } from "../position/wording.js";
 import { print, printJson } from "./messages.js";
 import { dim, paragraph, tableText } from "./terminal.js";
 import { noteIdle, printUnderstanding } from "./understanding.js";
-
-const percent = (share: number) => (Number.isNaN(share) ? "" : `${(100 * share).toFixed(1)} %`);
-const intervalText = ({ low, high }: Proportion) =>
-  Number.isNaN(low) ? "" : `${(100 * low).toFixed(1)}–${(100 * high).toFixed(1)} %`;
 
 /** The count for a program: a row for each group, or one for all. */
 function printRows({ matching, of, share, by, groups, unit, leftOut }: Counted, csv: boolean): void {
@@ -48,10 +45,12 @@ function groupsTable({ by, groups, matching, sharing }: Counted): string {
       : []),
     {
       head: sharing ? "share" : `of ${matching}`,
-      cells: groups.map((group) => percent(group.share)),
+      cells: groups.map((group) => percentText(group.share)),
       right: true,
     },
-    ...(sharing ? [{ head: "95 % interval", cells: groups.map(intervalText), right: true }] : []),
+    ...(sharing
+      ? [{ head: "95 % interval", cells: groups.map((group) => `${limitsText(group)} %`), right: true }]
+      : []),
   ]);
 }
 
@@ -83,14 +82,14 @@ export const run: Command = (words, options, workspace) => {
   printUnderstanding(found);
   print(
     paragraph(
-      `${matching.toLocaleString("en")} of ${counted(of, unit)} in ${workspace.settings.db} (${percent(of === 0 ? 0 : matching / of)})`,
+      `${matching.toLocaleString("en")} of ${counted(of, unit)} in ${workspace.settings.db} (${percentText(of === 0 ? 0 : matching / of)})`,
     ),
   );
   print(dim(paragraph(leftOutInWords(found.leftOut))));
   if (sharing && share && matching > 0) {
     print(
       paragraph(
-        `${sharing.canonical}: ${share.count.toLocaleString("en")} of ${share.of.toLocaleString("en")}, ${percent(share.share)} (95 % interval ${intervalText(share)})`,
+        `${sharing.canonical}: ${share.count.toLocaleString("en")} of ${share.of.toLocaleString("en")}, ${percentText(share.share)} (95 % interval ${limitsText(share)} %)`,
       ),
     );
   }

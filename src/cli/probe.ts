@@ -3,10 +3,13 @@
 import { createInterface } from "node:readline";
 
 import { placementOf, readFen } from "../chess/fen.js";
+import { fenFields } from "../chess/fen-text.js";
 import type { Material } from "../chess/material.js";
+import { numbered } from "../chess/move-numbers.js";
+import { VERDICTS } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import type { Workspace } from "../app/workspace.js";
-import type { Value, Verdict } from "../tablebase/tables.js";
+import type { Value } from "../tablebase/tables.js";
 import { valueInWords, counted } from "../position/wording.js";
 import type { Probe } from "../position/probe.js";
 import type { Command } from "./command.js";
@@ -17,7 +20,7 @@ const distanceOf = ({ verdict, dtm, dtc }: Value) => (verdict === "drawn" ? "" :
 
 function movesText(probe: Probe): string {
   const lines: string[] = [];
-  for (const verdict of ["won", "drawn", "lost"] as const satisfies readonly Verdict[]) {
+  for (const verdict of VERDICTS) {
     const moves = probe.moves.filter((move) => move.verdict === verdict);
     if (moves.length === 0) continue;
     const keeps = verdict === probe.verdict ? " (keep it)" : "";
@@ -86,14 +89,9 @@ function printProbe(probe: Probe): void {
 
 /** The best line with move numbers; where several moves are as good, how many. */
 function lineText(probe: Probe): string {
-  const [, turn, , , , number] = probe.fen.split(" ");
-  const black = turn === "b" ? 1 : 0;
-  const words = probe.line.map(({ san, equal }, n) => {
-    const white = (n + black) % 2 === 0;
-    const move = Number(number) + Math.floor((n + black) / 2);
-    const label = white ? `${move}. ` : n === 0 ? `${move}... ` : "";
-    return `${label}${san}${equal > 1 ? ` (1 of ${equal})` : ""}`.replaceAll(" ", "\u00a0");
-  });
+  const { turn, fullmove } = fenFields(probe.fen);
+  const moves = probe.line.map(({ san, equal }) => `${san}${equal > 1 ? ` (1 of ${equal})` : ""}`);
+  const words = numbered(turn, fullmove, moves).map((move) => move.replaceAll(" ", "\u00a0"));
   return wrap(["best line:", ...words].join(" "), terminalWidth(), 2);
 }
 

@@ -1,5 +1,6 @@
 // `show`: one ending from its first move to its last.
 
+import { moveOf } from "../chess/move-numbers.js";
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
 import { moveNumber } from "../chess/move-numbers.js";
@@ -14,10 +15,9 @@ import { boardText, bold, dim, storyText, tableText, verdictText } from "./termi
 
 const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
 
-function heading({ ending, game, positions }: FullEnding): string {
+function heading({ ending, game }: FullEnding): string {
   const where = [game.event, game.site, game.date].filter((part) => part !== null).join(", ");
-  const number = (ply: number) =>
-    Number((positions.find((p) => p.ply === ply) ?? positions[0]).fen.split(" ")[5]);
+  const number = moveOf(ending);
   const lines = [
     bold(`${playersText(ending)}   ${ending.result.replaceAll("1/2", "½")}`),
     `${where}${where ? " · " : ""}${ending.file}, game ${ending.game}`,

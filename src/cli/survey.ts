@@ -1,12 +1,12 @@
 // `survey`: how every placement of a table that fits a question comes out.
 
 import { parseMaterial } from "../chess/material.js";
+import { VERDICTS, totalOf } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import { formatQuestion, levelOf } from "../query/language/ast.js";
 import { understood } from "../query/engine/evaluate.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { type Outcomes, type Survey, survey } from "../survey/survey.js";
-import type { Verdict } from "../tablebase/tables.js";
 import { TURNS } from "../documents/drawings.js";
 import { rowsCsv } from "../documents/tables.js";
 import type { Command } from "./command.js";
@@ -14,11 +14,9 @@ import { counted } from "../position/wording.js";
 import { note, print, printJson } from "./messages.js";
 import { bold, dim, factValueText, paragraph, tableText, verdictText } from "./terminal.js";
 
-const VERDICTS = ["won", "drawn", "lost"] as const satisfies readonly Verdict[];
 /** Examples, exceptions and zugzwangs that are shown, unless told otherwise. */
 const SHOWN = 4;
 
-const totalOf = ({ counts }: Outcomes) => counts.won + counts.drawn + counts.lost;
 const percent = (part: number, whole: number) =>
   whole === 0 ? "" : `${((100 * part) / whole).toFixed(1)} %`;
 const mean = (moves: number, count: number) => (count === 0 ? null : moves / count);
@@ -27,7 +25,7 @@ const mean = (moves: number, count: number) => (count === 0 ? null : moves / cou
 const rowsOf = (found: Survey) =>
   (found.groups.length > 0 ? found.groups : [found.all]).flatMap((group) =>
     TURNS.map(({ turn, side }) => ({ group, side, outcomes: group[turn] })).filter(
-      ({ outcomes }) => totalOf(outcomes) > 0,
+      ({ outcomes }) => totalOf(outcomes.counts) > 0,
     ),
   );
 
@@ -43,12 +41,12 @@ function table(found: Survey, by: string | undefined): string {
     { head: "to move", cells: rows.map(({ side }) => side) },
     {
       head: "placements",
-      cells: rows.map(({ outcomes }) => totalOf(outcomes).toLocaleString("en")),
+      cells: rows.map(({ outcomes }) => totalOf(outcomes.counts).toLocaleString("en")),
       right: true,
     },
     ...VERDICTS.filter((verdict) => verdict !== "lost" || lost).map((verdict) => ({
       head: verdict,
-      cells: rows.map(({ outcomes }) => percent(outcomes.counts[verdict], totalOf(outcomes))),
+      cells: rows.map(({ outcomes }) => percent(outcomes.counts[verdict], totalOf(outcomes.counts))),
       right: true,
     })),
     { head: "mean win", cells: rows.map(distance), right: true, optional: 2 },
@@ -77,7 +75,7 @@ function printExamples(found: Survey, limit: number): void {
   for (const { turn, side } of TURNS) {
     const outcomes = found.all[turn];
     const { rule, others } = exceptions(outcomes);
-    const all = totalOf(outcomes);
+    const all = totalOf(outcomes.counts);
     if (all === 0) continue;
     for (const verdict of others) {
       const { fens } = found.examples.find(
@@ -98,7 +96,7 @@ function printRows(found: Survey, by: string | undefined, limit: number, csv: bo
   const rows = rowsOf(found).map(({ group, side, outcomes }) => ({
     ...(by === undefined ? {} : { [by]: group.value }),
     toMove: side,
-    placements: totalOf(outcomes),
+    placements: totalOf(outcomes.counts),
     ...outcomes.counts,
     meanWin: mean(outcomes.moves.won, outcomes.counts.won),
     longestWin: outcomes.counts.won > 0 ? outcomes.longest.won : null,
@@ -139,7 +137,7 @@ export const run: Command = async (words, options, workspace) => {
   await workspace.prepare([material], "head");
   const asked = { question: text, setUps: settings.setUps, by: options.by ?? null };
   const found = await survey(material, asked, settings.threads);
-  const fitting = totalOf(found.all.attackerToMove) + totalOf(found.all.defenderToMove);
+  const fitting = totalOf(found.all.attackerToMove.counts) + totalOf(found.all.defenderToMove.counts);
   const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
   if (options.json || options.csv) {
     printRows(found, options.by, limit, options.csv ?? false);

@@ -10,7 +10,7 @@ import type { Color } from "chessops";
 
 import type { Square } from "../chess/units.js";
 import type { Chapter } from "../query/engine/rows.js";
-import type { Verdict } from "../tablebase/tables.js";
+import type { Verdict } from "../chess/verdict.js";
 import { terminalWidth } from "./messages.js";
 
 export const bold = pc.bold;

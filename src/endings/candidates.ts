@@ -1,6 +1,7 @@
 // Candidates: which games of a block may hold the target. Bytes in, bytes of a few games out; what those hold is for the
 // reader of games (game-reader.ts) to find.
 
+import { textOf } from "../pgn/scan/bytes.js";
 import { crc32 } from "node:zlib";
 
 import type { Material } from "../chess/material.js";
@@ -90,9 +91,7 @@ export function namesIn(bytes: Uint8Array): Uint8Array {
     if (size > SAMPLE_BYTES) return;
     const section = bytes.subarray(start, text);
     if (isUtf8(section)) return;
-    for (const [, value] of Buffer.from(section)
-      .toString("latin1")
-      .matchAll(/"(.*)"/g)) {
+    for (const [, value] of textOf(section, 0, section.length).matchAll(/"(.*)"/g)) {
       if (!/[\u0080-\u00ff]/.test(value) || found.has(value)) continue;
       found.add(value);
       size += value.length;

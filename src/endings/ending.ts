@@ -3,9 +3,9 @@
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 
-import { type Kind, KINDS, type Material, hasEqualPieces } from "../chess/material.js";
+import { KINDS, type Material, hasEqualPieces } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
-import { FIRST_PIECE, firstDefender, placementNumber } from "../chess/placement.js";
+import { FIRST_PIECE, placementNumber } from "../chess/placement.js";
 import { parseSan, quietSanCode } from "../chess/san.js";
 import { type Symmetry, imageOf } from "../chess/squares.js";
 import type { Moves, Ply } from "../chess/units.js";
@@ -253,8 +253,8 @@ export class Classifier {
   private capturedBy(at: SpanPosition): string | null {
     const n = at.move ? at.squares.indexOf(at.move.to) : -1;
     if (n < FIRST_PIECE) return null;
-    const pieces: readonly Kind[] = [...this.material.attacker, ...this.material.defender];
-    return `${n < firstDefender(this.material) ? "attacker" : "defender"}'s ${KINDS[pieces[n - FIRST_PIECE]]}`;
+    const { movement } = this;
+    return `${movement.sideOf(n) === 0 ? "attacker" : "defender"}'s ${KINDS[movement.kindOf(n)!]}`;
   }
 }
 

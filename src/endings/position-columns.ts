@@ -10,8 +10,6 @@ import type { Moves } from "../chess/units.js";
 import type { Score } from "../chess/verdict.js";
 import { GEOMETRY } from "../geometry/facts.js";
 
-export type { Score };
-
 export type ColumnArray = Int8Array | Int16Array | Int32Array;
 export type Width = 1 | 2 | 4;
 
@@ -179,7 +177,3 @@ export const ERROR = positionColumn("error");
 export const BEYOND_FIFTY = positionColumn("beyond-fifty");
 export const OTHER_TURN = positionColumn("other-turn");
 export const IN_CHECK = positionColumn("in-check");
-
-/** Number of the move to be played at position `n` of an ending whose first position has move `first`. */
-export const fullmoveAt = (first: number, whiteBegins: boolean, n: number): number =>
-  first + Math.floor((n + (whiteBegins ? 0 : 1)) / 2);

@@ -3,6 +3,7 @@
 // Collections hold the same game many times over, so a replay is remembered by the bytes of the movetext and by what else
 // it depends on, and given again.
 
+import { textOf } from "../pgn/scan/bytes.js";
 import { createHash } from "node:crypto";
 
 import { type Move, makeUci } from "chessops";
@@ -70,9 +71,7 @@ export class ReplayCache {
 
   private play(movetext: Uint8Array, tags: Tags, start: Chess): Replay {
     const position = start.clone();
-    const line = readMainLine(
-      Buffer.from(movetext.buffer, movetext.byteOffset, movetext.length).toString("latin1"),
-    );
+    const line = readMainLine(textOf(movetext, 0, movetext.length));
     // both sides forfeited: the result looks like castling
     if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
       line.moves.pop();

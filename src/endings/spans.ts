@@ -1,4 +1,4 @@
-// A game's spans in the target: its unbroken stays with exactly the target's pieces on the board.
+// A game's spans in the target: its unbroken stretches with exactly the target's pieces on the board.
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";

@@ -1,9 +1,9 @@
 // What has become of files that were indexed before: which have only been moved, and which are gone.
 
 import { type Stats, statSync } from "node:fs";
-import { dirname, sep } from "node:path";
+import { dirname } from "node:path";
 
-import type { FoundFile } from "../pgn/files/find.js";
+import { type FoundFile, isBelow } from "../pgn/files/find.js";
 import type { IndexWriter, SourceRow } from "../store/writer.js";
 
 /** Whether a file, or the zip that a member is in, is still in its place. */
@@ -41,7 +41,7 @@ export function vanishedFrom(
 ): SourceRow[] {
   const found = new Set(files.map((file) => file.path));
   return writer.sources().filter(({ path }) => {
-    const below = paths.some((one) => path === one || path.startsWith(`${one}${sep}`));
+    const below = paths.some((one) => isBelow(path, one));
     return below && !found.has(path) && !isThere(path);
   });
 }

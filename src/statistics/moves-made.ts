@@ -2,11 +2,11 @@
 // something to lose.
 
 import type { Connection } from "../store/connection.js";
-import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
+import type { Exclusion } from "../store/exclusions.js";
 import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { Evaluation } from "../query/engine/evaluate.js";
-import { type LeftOut, nothingLeftOut, exclusionsOf } from "./exclusions.js";
+import { type LeftOut, exclusionsOf, leftOutOf } from "./exclusions.js";
 
 export type SideName = "attacker" | "defender";
 
@@ -27,15 +27,9 @@ export class Study {
     this.evaluation = new Evaluation(db);
     const mask = this.evaluation.endings(question);
     const excluded = exclusionsOf(db, leaveOut);
-    const leftOut = nothingLeftOut(leaveOut);
-    const endings: number[] = [];
-    for (let n = 0; n < mask.length; ++n) {
-      if (!mask[n]) continue;
-      if (excluded[n] < 0) endings.push(n);
-      else ++leftOut[EXCLUSIONS[excluded[n]].name];
-    }
-    this.endings = endings;
-    this.leftOut = leftOut;
+    const answers = [...mask.keys()].filter((n) => mask[n]);
+    this.endings = answers.filter((n) => excluded[n] < 0);
+    this.leftOut = leftOutOf(answers, excluded, leaveOut);
   }
 
   /** A column's values. */

@@ -1,4 +1,4 @@
-// Chunks: the positions of many endings built column by column, so that a question about a million positions
+// Chunks: the positions of many endings stored column by column, so that a question about a million positions
 // reads some millions of bytes and looks at nothing it does not ask about.
 //
 // Chunks are derived from `plies` and may be missing: a run builds what is not in one yet when it ends, and a run

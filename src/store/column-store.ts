@@ -117,13 +117,13 @@ export class ColumnStore {
   }
 }
 
-const shelves = new WeakMap<Connection, { readonly version: string; readonly columns: ColumnStore }>();
+const stores = new WeakMap<Connection, { readonly version: string; readonly columns: ColumnStore }>();
 
 /** The columns of a database as it is now. */
 export function columnStoreOf(db: Connection): ColumnStore {
   // changes by others, and by this connection itself
   const version = `${String(db.setting("data_version"))} ${String(db.prepare("SELECT total_changes()").pluck().get())}`;
-  let known = shelves.get(db);
-  if (known?.version !== version) shelves.set(db, (known = { version, columns: new ColumnStore(db) }));
+  let known = stores.get(db);
+  if (known?.version !== version) stores.set(db, (known = { version, columns: new ColumnStore(db) }));
   return known!.columns;
 }

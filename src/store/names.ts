@@ -46,8 +46,12 @@ export class Names {
     this.sites = texts("SELECT DISTINCT site FROM games WHERE site IS NOT NULL").map(foldText);
     for (const player of this.players) {
       const folded = foldText(player);
-      for (const word of wordsOf(folded))
-        if (word.length > 1) this.byWord.set(word, [...(this.byWord.get(word) ?? []), folded]);
+      for (const word of wordsOf(folded)) {
+        if (word.length < 2) continue;
+        const names = this.byWord.get(word);
+        if (names) names.push(folded);
+        else this.byWord.set(word, [folded]);
+      }
     }
   }
 
@@ -68,9 +72,11 @@ export class Names {
   readonly isSite = (text: string): boolean => holds(this.sites, foldText(text));
 }
 
-const holds = (texts: readonly string[], sought: string) =>
-  sought.length > 2 &&
-  texts.some((text) => new RegExp(`(?<!\\p{L})${escaped(sought)}(?!\\p{L})`, "u").test(text));
+function holds(texts: readonly string[], sought: string): boolean {
+  if (sought.length < 3) return false;
+  const whole = new RegExp(`(?<!\\p{L})${escaped(sought)}(?!\\p{L})`, "u");
+  return texts.some((text) => whole.test(text));
+}
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
 const known = new WeakMap<Connection, { readonly version: unknown; readonly names: Names }>();

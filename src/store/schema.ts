@@ -17,7 +17,7 @@ export const SCHEMA = `
     name TEXT NOT NULL UNIQUE,       -- as shown: relative to the folder given
     size INTEGER NOT NULL,
     modified INTEGER NOT NULL,       -- milliseconds since 1970
-    hash TEXT,                       -- of the bytes (see pgn/digest.ts), when complete
+    hash TEXT,                       -- of the bytes (see pgn/files/digest.ts), when complete
     done INTEGER NOT NULL,           -- bytes read, always between two games
     numbers INTEGER NOT NULL,        -- game numbers given so far
     games INTEGER NOT NULL,
@@ -79,7 +79,7 @@ export const SCHEMA = `
     data BLOB NOT NULL
   );
 
-  -- the same, built: each chunk covers every ending from its first to its last
+  -- the same, column by column: each chunk covers every ending from its first to its last
   CREATE TABLE chunks (
     id INTEGER PRIMARY KEY,
     first_ending INTEGER NOT NULL,

@@ -2,8 +2,10 @@
 // for all that are asked about, and remembered in the cache folder by their definitions. A visitor of `sweep`.
 
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+
+import { sync as writeFileAtomicSync } from "write-file-atomic";
 
 import type { Material } from "../chess/material.js";
 import type { VerdictCounts } from "../chess/verdict.js";
@@ -109,10 +111,8 @@ export async function theoryOfSetUps(
     missing.forEach((definition, n) => (known[keys[definitions.indexOf(definition)]] = theoryOf(found[n])));
     try {
       mkdirSync(folder, { recursive: true });
-      // whole or not at all, as with tables; what another run has added meanwhile is kept
-      const unfinished = `${path}.${process.pid}`;
-      writeFileSync(unfinished, JSON.stringify({ ...remembered(path), ...known }, null, 1));
-      renameSync(unfinished, path);
+      // what another run has added meanwhile is kept
+      writeFileAtomicSync(path, JSON.stringify({ ...remembered(path), ...known }, null, 1));
     } catch (thrown) {
       onLost(causeOf(thrown));
     }

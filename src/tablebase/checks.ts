@@ -1,8 +1,7 @@
 // Proof of a material's tables against things outside them: published lengths and positions, moves made by the
 // rules library, the symmetries of the board, and the counts the tables had before.
 
-import { Chess } from "chessops/chess";
-import { parseFen } from "chessops/fen";
+import type { Chess } from "chessops/chess";
 
 import { placementFen, placementOf, readFen } from "../chess/fen.js";
 import { type Material, parseMaterial } from "../chess/material.js";
@@ -11,7 +10,7 @@ import type { Placement } from "../chess/placement.js";
 import { randomNumbers, randomPlacement } from "../chess/random.js";
 import { SYMMETRIES, imageOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { halvesOf, isEmpty } from "./half.js";
+import { type Half, halvesOf, isEmpty } from "./half.js";
 import { knownValues } from "./known-values.js";
 import { kingsOfPairs } from "./solver-kernel.js";
 import { TableFile, tableFile } from "./table-file.js";
@@ -26,19 +25,24 @@ export interface Check {
 
 const SIDES = ["attacker", "defender"] as const;
 
+function countsOf(folder: string, half: Half) {
+  const file = new TableFile(tableFile(folder, half), half);
+  file.close();
+  return file.manifest.counts;
+}
+
 function lengthChecks(material: Material, folder: string): Check[] {
   const published = knownValues("published-lengths.csv").filter(
     (row) => parseMaterial(row.material).id === material.id,
   );
   return halvesOf(material).flatMap((half, n) => {
     if (isEmpty(half)) return [];
-    const file = new TableFile(tableFile(folder, half), half);
-    file.close();
-    const { longestConversion, longestMate } = file.manifest.counts;
+    const name = `${SIDES[n]}'s longest win, conversion / mate`;
+    const { longestConversion, longestMate } = countsOf(folder, half);
     const row = published.find((one) => one.side === SIDES[n]);
     if (!row) {
       const detail = `${longestConversion} / ${longestMate}, nothing published at hand`;
-      return [{ name: `${SIDES[n]}'s longest win, conversion / mate`, passed: true, detail }];
+      return [{ name, passed: true, detail }];
     }
     const differs = [
       [row.conversion, longestConversion],
@@ -46,7 +50,7 @@ function lengthChecks(material: Material, folder: string): Check[] {
     ].some(([wanted, found]) => wanted !== "" && Number(wanted) !== found);
     return [
       {
-        name: `${SIDES[n]}'s longest win, conversion / mate`,
+        name,
         passed: !differs,
         detail: `${longestConversion} / ${longestMate}; published ${row.conversion || "-"} / ${row.mate || "-"} (${row.source})`,
       },
@@ -59,9 +63,7 @@ function signatureChecks(material: Material, folder: string): Check[] {
   return halvesOf(material).flatMap((half) => {
     const row = known.get(half.name);
     if (isEmpty(half)) return [];
-    const file = new TableFile(tableFile(folder, half), half);
-    file.close();
-    const { winnerToMove, loserToMove, longestMate, longestConversion } = file.manifest.counts;
+    const { winnerToMove, loserToMove, longestMate, longestConversion } = countsOf(folder, half);
     const found = [
       winnerToMove.won,
       winnerToMove.legal,
@@ -121,8 +123,7 @@ export function valueFromMoves(
 }
 
 /** A placement's value by one ply of search, with the moves of the rules library. */
-function searched(tables: Tables, { squares, attackerToMove }: Placement, fen: string): PackedValue {
-  const position = Chess.fromSetup(parseFen(fen).unwrap()).unwrap();
+function searched(tables: Tables, { squares, attackerToMove }: Placement, position: Chess): PackedValue {
   const after: { value: PackedValue; captures: boolean }[] = [];
   const moved = [...squares];
   for (const [from, targets] of position.allDests()) {
@@ -170,15 +171,16 @@ function placementChecks(material: Material, tables: Tables, sample: Sample): Ch
     const { squares, attackerToMove } = placement;
     const value = tables.probe(squares, attackerToMove);
     const fens = (["white", "black"] as const).map((attacker) => placementFen(placement, material, attacker));
-    if (searched(tables, placement, fens[0]) !== value) inconsistent ??= fens[0];
+    const positions = fens.map(readFen);
+    if (searched(tables, placement, positions[0]) !== value) inconsistent ??= fens[0];
     for (const g of SYMMETRIES) {
       const twin = squares.map((square) => imageOf(g, square));
       if (tables.probe(twin, attackerToMove) !== value) unlike ??= fens[0];
     }
-    for (const fen of fens) {
-      const read = placementOf(readFen(fen));
+    for (const [n, position] of positions.entries()) {
+      const read = placementOf(position);
       // with equal pieces White is the attacker, so that a value may change its sign with the colours
-      if (Math.abs(tables.probe(read.squares, read.attackerToMove)) !== Math.abs(value)) twoFaced ??= fen;
+      if (Math.abs(tables.probe(read.squares, read.attackerToMove)) !== Math.abs(value)) twoFaced ??= fens[n];
     }
   }
   const check = (name: string, fault: string | undefined): Check => ({

@@ -45,7 +45,8 @@ export const halvesOf = (material: Material): readonly [Half, Half] => [
   halfOf(material.defender, material.attacker),
 ];
 
-const without = (pieces: Pieces, n: number): Pieces => [...pieces.slice(0, n), ...pieces.slice(n + 1)];
+/** Pieces without the one at place `n`. */
+export const without = (pieces: Pieces, n: number): Pieces => [...pieces.slice(0, n), ...pieces.slice(n + 1)];
 
 /** The halves that captures lead to, one for each piece that can be captured. */
 export function smallerHalves(half: Half): SmallerHalf[] {

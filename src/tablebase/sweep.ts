@@ -31,8 +31,8 @@ export interface SweptPair {
 }
 
 /** Bits of a placement's index below those of each piece beside the kings, in a placement's order. */
-export const shiftsOf = ({ men: pieces }: Material): number[] =>
-  Array.from({ length: pieces - 2 }, (_, slot) => 6 * (slot === pieces - 3 ? pieces - 3 : pieces - 4 - slot));
+export const shiftsOf = ({ men }: Material): number[] =>
+  Array.from({ length: men - 2 }, (_, slot) => 6 * (slot === men - 3 ? men - 3 : men - 4 - slot));
 
 /** Index in a placement's squares of the piece whose squares follow each other in a sweep. */
 export const columnOf = (material: Material): number => 2 + shiftsOf(material).indexOf(0);

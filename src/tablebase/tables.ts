@@ -19,15 +19,13 @@ import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
 import { FIRST_PIECE } from "../chess/placement.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
-import type { Verdict } from "../chess/verdict.js";
+import { type Score, type Verdict, scoreOf } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import { BLOCK, BLOCK_BITS } from "./codec.js";
 import { TableFile, tableFile } from "./table-file.js";
-import { type Half, halfOf, halvesOf, isEmpty, neededHalves } from "./half.js";
+import { type Half, halfOf, halvesOf, isEmpty, neededHalves, smallerHalves, without } from "./half.js";
 import { kingNumbering } from "./solver-kernel.js";
 import { METRICS } from "./solve.js";
-
-export type { Verdict };
 
 /** A probed value, for the attacker. Distances count the winner's moves and are null when drawn. */
 export interface Value {
@@ -387,18 +385,9 @@ export class Tables {
       }
     }
     for (const table of this.halves.values()) {
-      const { winner, loser } = table.half;
-      table.smaller = [
-        ...winner.map(() => undefined),
-        ...loser.map((_, n) =>
-          this.halves.get(
-            halfOf(
-              winner,
-              loser.filter((__, m) => m !== n),
-            ).name,
-          ),
-        ),
-      ];
+      table.smaller = smallerHalves(table.half).map(({ side, half }) =>
+        side === 0 ? this.halves.get(half.name) : undefined,
+      );
     }
     this.root = this.node(material.attacker, material.defender);
     this.scratch = Array.from({ length: material.men + 1 }, (_, pieces) => new Int8Array(pieces));
@@ -409,7 +398,6 @@ export class Tables {
       const half = halfOf(winner, loser);
       return isEmpty(half) ? undefined : this.halves.get(half.name)!;
     };
-    const less = (pieces: Pieces, n: number) => pieces.filter((_, m) => m !== n);
     const pieces = attacker.length + defender.length;
     return {
       attackerWins: table(attacker, defender),
@@ -417,8 +405,8 @@ export class Tables {
       attackers: attacker.length,
       defenders: defender.length,
       children: [
-        ...attacker.map((_, n) => this.node(less(attacker, n), defender)),
-        ...defender.map((_, n) => this.node(attacker, less(defender, n))),
+        ...attacker.map((_, n) => this.node(without(attacker, n), defender)),
+        ...defender.map((_, n) => this.node(attacker, without(defender, n))),
       ],
       attackerOrder: new Int32Array(pieces),
       defenderOrder: new Int32Array(pieces),
@@ -481,13 +469,13 @@ export class Tables {
   }
 
   /** Only who wins: 1 the attacker, -1 the defender, 0 neither. Less work than `probe`. */
-  verdict(squares: ArrayLike<Square>, attackerToMove: boolean): 1 | 0 | -1 {
-    return sign(this.look(this.root, squares, attackerToMove, true));
+  verdict(squares: ArrayLike<Square>, attackerToMove: boolean): Score {
+    return scoreOf(this.look(this.root, squares, attackerToMove, true));
   }
 
   /** Only who wins after a move: see `probeAfter`. */
-  verdictAfter(squares: Square[], piece: number, to: Square, attackerToMove: boolean): 1 | 0 | -1 {
-    return sign(this.lookAfter(squares, piece, to, attackerToMove, true));
+  verdictAfter(squares: Square[], piece: number, to: Square, attackerToMove: boolean): Score {
+    return scoreOf(this.lookAfter(squares, piece, to, attackerToMove, true));
   }
 
   private lookAfter(
@@ -513,5 +501,3 @@ export class Tables {
     for (const table of this.halves.values()) table.close();
   }
 }
-
-const sign = (value: number): 1 | 0 | -1 => (value > 0 ? 1 : value < 0 ? -1 : 0);

@@ -9,7 +9,7 @@ import { pipeline } from "node:stream/promises";
 import type { MessagePort } from "node:worker_threads";
 import { crc32, createGunzip } from "node:zlib";
 
-import { type Crossing, LongsideError, causeOf, crossingLater } from "../../errors.js";
+import { type Crossing, LongsideError, causeOf, notReadable, crossingLater } from "../../errors.js";
 import { BlockSplitter, type GameBlock } from "./block-splitter.js";
 import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./packing.js";
 import { ZipReader } from "./zip.js";
@@ -285,7 +285,7 @@ export const unpackTask = (task: UnpackTask): Promise<Crossing<void>> =>
       if (member === undefined) source = new Source(path);
     } catch (thrown) {
       port.postMessage(null);
-      throw new LongsideError("not-readable", { path, cause: causeOf(thrown) }, { file: path });
+      throw notReadable(path, thrown);
     }
     const sink = new Sink(task, () => source?.consumed ?? 0);
     try {

@@ -1,5 +1,7 @@
 // Writing positions as EPD (S. J. Edwards, PGN Specification and Implementation Guide, 1994, section 16.2).
 
+import { fenFields } from "../../chess/fen-text.js";
+
 /** An operation: its opcode, and operands that are moves, numbers or texts. */
 export interface Operation {
   readonly opcode: string;
@@ -13,7 +15,8 @@ const quoted = (value: string | number) => `"${String(value).replaceAll('"', "'"
 
 /** One line: the first four fields of a FEN, and the operations by opcode. */
 export function epdLine(fen: string, operations: readonly Operation[]): string {
-  const fields = fen.split(" ").slice(0, 4).join(" ");
+  const { board, turn, castling, enPassant } = fenFields(fen);
+  const fields = `${board} ${turn[0]} ${castling} ${enPassant}`;
   const written = operations
     .filter(({ operands }) => operands.length > 0)
     .sort((a, b) => (a.opcode < b.opcode ? -1 : 1))

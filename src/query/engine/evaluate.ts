@@ -185,19 +185,19 @@ export class Evaluation {
     // a set-up that is known already need not be worked out again
     const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.overPositions.has(one)));
     const mask = roomFor(this.store.positions);
-    // the dearest last, when few positions are left; those that are no spans are passes of their own
-    const spans = flat.map((part) => this.span(part));
-    const others = flat.filter((_, n) => spans[n] === undefined).map((part) => this.position(part));
-    const [first, ...rest] = spans.filter((span) => span !== undefined);
+    // the dearest last, when few positions are left; those that are no ranges are passes of their own
+    const ranges = flat.map((part) => this.rangeOf(part));
+    const others = flat.filter((_, n) => ranges[n] === undefined).map((part) => this.position(part));
+    const [first, ...rest] = ranges.filter((range) => range !== undefined);
     if (first) fill(mask, first);
     else mask.fill(1);
     for (const other of others) both(words(mask), words(other));
-    for (const span of rest) narrow(mask, span);
+    for (const range of rest) narrow(mask, range);
     return mask;
   }
 
-  /** A condition that holds where a whole number lies in a span, or does not; undefined for any other. */
-  private span(node: Question): ValueRange | undefined {
+  /** A condition that holds where a whole number lies in a range, or does not; undefined for any other. */
+  private rangeOf(node: Question): ValueRange | undefined {
     const inside = node.kind !== "not";
     const asked = node.kind === "not" ? node.part : node;
     if (asked.kind !== "compare" && asked.kind !== "range") return undefined;
@@ -217,9 +217,9 @@ export class Evaluation {
     const { values, none } = this.values(fact);
     if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
     const mask = roomFor(this.store.positions);
-    const span = this.span(node);
-    if (span) {
-      fill(mask, span);
+    const range = this.rangeOf(node);
+    if (range) {
+      fill(mask, range);
       return mask;
     }
     if (fact.type === "kinds") {
@@ -301,9 +301,9 @@ export class Evaluation {
 
   private range(node: Range): Mask {
     const mask = roomFor(this.store.positions);
-    const span = this.span(node);
-    if (span) {
-      fill(mask, span);
+    const range = this.rangeOf(node);
+    if (range) {
+      fill(mask, range);
       return mask;
     }
     const { values } = this.values(node.fact);

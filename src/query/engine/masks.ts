@@ -45,7 +45,7 @@ export interface ValueRange {
 /** The greatest whole number of a column. */
 const GREATEST = 2 ** 31 - 1;
 
-/** The span of whole numbers that a comparison lets through; undefined where it is not one. `none` is below all values. */
+/** The range of whole numbers that a comparison lets through; undefined where it is not one. `none` is below all values. */
 export function limitsOf(
   operator: Operator,
   value: number,
@@ -67,14 +67,14 @@ export function limitsOf(
   }
 }
 
-/** Marks the positions of a span. */
+/** Marks the positions of a range. */
 export function fill(mask: Mask, { values, low, high, inside }: ValueRange): void {
   const wide = high < low ? -1 : high - low;
   const met = inside ? 1 : 0;
   for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
 }
 
-/** Takes away what is marked and not in a span. */
+/** Takes away what is marked and not in a range. */
 export function narrow(mask: Mask, { values, low, high, inside }: ValueRange): void {
   const wide = high < low ? -1 : high - low;
   const four = words(mask);

@@ -8,6 +8,7 @@ import { MoveList, Movement } from "../../chess/moves.js";
 import { type Placement, placementNumber } from "../../chess/placement.js";
 import type { Material } from "../../chess/material.js";
 import type { Square } from "../../chess/units.js";
+import { scoreOf } from "../../chess/verdict.js";
 import { type Geometer, geometryIndex } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import { NO_FACT, PairFacts } from "../../geometry/pairs.js";
@@ -150,9 +151,7 @@ export class PlacementTest {
   /** Whether having to move costs something; never where a side that is in check would have to pass. */
   private zugzwang(which: "zugzwang" | "reciprocal-zugzwang"): number {
     if (this.facts!.get(geometryIndex("in-check"), this.squares, this.attackerToMove) === 1) return 0;
-    const other = this.tables().probe(this.squares, !this.attackerToMove);
-    const verdict = unpack(other).verdict;
-    const score = verdict === "won" ? 1 : verdict === "lost" ? -1 : 0;
+    const score = scoreOf(this.tables().probe(this.squares, !this.attackerToMove));
     return Number(isZugzwang(which, this.verdict, score, this.attackerToMove));
   }
 

@@ -15,20 +15,17 @@ import {
   NEEDED,
   POSSIBLE,
   PositionColumns,
-  type Score,
   VERDICT,
-  fullmoveAt,
 } from "../../endings/position-columns.js";
 import { GEOMETRY } from "../../geometry/facts.js";
 import { kindNames } from "../../geometry/move-kinds.js";
 import type { Connection } from "../../store/connection.js";
-import type { Verdict } from "../../tablebase/tables.js";
+import { fullmoveAt } from "../../chess/move-numbers.js";
+import { type Score, type Verdict, verdictOf } from "../../chess/verdict.js";
 
-export const verdictOf = (score: Score): Verdict => (score === 0 ? "drawn" : score > 0 ? "won" : "lost");
-export const maybeVerdict = (score: Score | null): Verdict | null =>
-  score === null ? null : verdictOf(score);
+const maybeVerdict = (score: Score | null): Verdict | null => (score === null ? null : verdictOf(score));
 
-/** A stretch of an ending over which the verdict spans the same. */
+/** A stretch of an ending over which the verdict stays the same. */
 export interface Chapter {
   readonly ply: Ply;
   readonly verdict: Verdict;
@@ -65,7 +62,7 @@ export interface EndingAnswer {
   /** Where reading the game stopped short. */
   readonly stoppedAt: Ply | null;
   readonly story: readonly Chapter[];
-  /** PositionColumns of the positions that show how the ending answers the question; none where it is about the whole. */
+  /** Plies of the positions that show how the ending answers the question; none where it is about the whole. */
   readonly shows: readonly Ply[];
   /** Games of the database that are this one, itself among them. */
   readonly copies: number;

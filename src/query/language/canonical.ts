@@ -1,5 +1,5 @@
 // The canonical form of the question language: strict, unambiguous, and what every question in plain words is turned
-// into (see reading.ts). CanonicalReading a printed question again gives the same tree.
+// into (see reading.ts). Reading a printed question again gives the same tree.
 //
 //   question   = all { "or" all }
 //   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
@@ -105,14 +105,14 @@ export class CanonicalParser extends CanonicalValues {
     const from = this.p;
     const first = this.single();
     if (levelOf(first) === "position" && this.word(this.p) === "within") {
-      const within = this.withinMoves();
+      const within = this.countOfMoves("within");
       if (!this.take("of")) throw this.expected("of", '"B within 5 moves of A" says what comes before');
       return { kind: "sequence", first: this.position("of"), then: [{ part: first, within }] };
     }
     const then: { part: Question; within: number | null }[] = [];
     while (this.take("then") || this.take(",", "then")) {
       this.mustBePosition(first, from, "then");
-      const within = this.word(this.p) === "within" ? this.withinMoves() : null;
+      const within = this.word(this.p) === "within" ? this.countOfMoves("within") : null;
       then.push({ part: this.position("then"), within });
     }
     return then.length > 0 ? { kind: "sequence", first, then } : first;
@@ -154,10 +154,6 @@ export class CanonicalParser extends CanonicalValues {
       throw this.expected("moves", `write it like "${word} 10 moves"`);
     return Number(number);
   }
-  private withinMoves(): number {
-    return this.countOfMoves("within");
-  }
-
   /** A condition on the course of an ending that begins with a word of its own; undefined if there is none. */
   private course(): Question | undefined {
     if (this.take("held")) {
@@ -169,7 +165,7 @@ export class CanonicalParser extends CanonicalValues {
       const part = this.position("reached");
       if (this.take("from")) {
         const first = this.position("from");
-        const within = this.word(this.p) === "within" ? this.withinMoves() : REACH;
+        const within = this.word(this.p) === "within" ? this.countOfMoves("within") : REACH;
         return { kind: "sequence", first, then: [{ part, within }] };
       }
       const by = this.by();
@@ -178,7 +174,7 @@ export class CanonicalParser extends CanonicalValues {
     }
     if (this.take("first")) {
       const part = this.position("first");
-      const within = this.withinMoves();
+      const within = this.countOfMoves("within");
       if (!this.take("of")) throw this.expected("of", '"first (…) within 10 moves of entry"');
       if (this.take("entry")) return { kind: "first", part, within, of: null };
       this.take("entering");

@@ -49,7 +49,7 @@ class BadDefinition extends Error {
 
 /** The set-ups known by name, each with its definition parsed. */
 export class Catalogue {
-  /** By every name, as `parseQuestion` wants them. */
+  /** By every name, as the parser takes them. */
   readonly known: KnownSetUps;
   private readonly meanings: readonly { readonly setUp: SetUp; readonly question: Question }[];
 

@@ -176,7 +176,7 @@ export class Composer {
       else merged.push(one);
     }
     const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
-    return part(join("and", nodes), parts.at(-1)!.result, parts.at(-1)!.end);
+    return part(join("and", nodes), parts.at(-1)!.result);
   }
 
   private course(): Part | undefined {
@@ -225,7 +225,7 @@ export class Composer {
         this.guessed.length = before.guesses;
         break;
       }
-      one = part(join("or", [one.node, other.node]), one.result, one.end);
+      one = part(join("or", [one.node, other.node]), one.result);
     }
     return one;
   }
@@ -278,11 +278,10 @@ export class Composer {
         if (next.kind === "with") ++this.p;
         const of = this.one();
         if (!of) return undefined;
-        return named ? part(join("and", [named, of.node]), of.result, of.end) : of;
+        return named ? part(join("and", [named, of.node]), of.result) : of;
       }
       // somebody's name by itself asks for that player; a side of whom nothing is said says nothing
       if (named) return part(named);
-      if (this.items.length === 1) return undefined;
       return undefined;
     }
     if (item?.kind === "question") {
@@ -382,7 +381,7 @@ export class Composer {
     else if (phrase.unsaid && subject.kind === "nobody" && taken === undefined)
       this.subject = { kind: "side", side: phrase.unsaid };
     this.ended = phrase.end === true;
-    return part(node, phrase.result === true, phrase.end === true);
+    return part(node, phrase.result === true);
   }
 
   /** A condition's canonical form with everything filled in, read. */

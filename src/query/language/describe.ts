@@ -78,8 +78,8 @@ function factInWords({ fact, operator, value }: Compare): string {
     return "the defender's king is on the edge";
   if (fact.name === "full-point-errors" && operator === ">" && value === 0)
     return "a move turned a win into a loss";
-  if (/errors$/.test(fact.name) && ((operator === "=" && value === 0) || (operator === ">" && value === 0)))
-    return (told ?? "#").replace("# mistakes", value === 0 && operator === "=" ? "no mistake" : "a mistake");
+  if (/errors$/.test(fact.name) && value === 0 && (operator === "=" || operator === ">"))
+    return (told ?? "#").replace("# mistakes", operator === "=" ? "no mistake" : "a mistake");
   if ((fact.name === "legal" || fact.name === "keeping") && operator === "=" && value === 1)
     return fact.name === "legal" ? "one move is legal" : "one move alone keeps the result";
   return inNumber(

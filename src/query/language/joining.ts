@@ -8,11 +8,9 @@ export interface Part {
   readonly node: Question;
   /** It says how the game came out: "drew with X" asks for X most of the time. */
   readonly result: boolean;
-  /** It says how the ending was ended. */
-  readonly end: boolean;
 }
 
-export const part = (node: Question, result = false, end = false): Part => ({ node, result, end });
+export const part = (node: Question, result = false): Part => ({ node, result });
 
 /** What conditions are of one sort, so that "or" between them binds tightest. */
 export function sortOf(node: Question): string {
@@ -67,18 +65,15 @@ export const never = (node: Question): Question =>
 export function gathered(lists: readonly Part[]): Part[] {
   const result: Part[] = [];
   for (const one of lists) {
-    if (one.node.kind === "or")
-      while (
-        result.length > 0 &&
-        isSingle(result.at(-1)!.node) &&
-        sortOf(result.at(-1)!.node) === sortOf(one.node)
-      ) {
-        const before = result.pop()!;
-        result.push(part(join("or", [before.node, one.node])));
-        break;
-      }
-    if (one.node.kind !== "or" || result.at(-1)?.node.kind !== "or" || !result.at(-1)!.node) result.push(one);
-    else if (!formatQuestion(result.at(-1)!.node).includes(formatQuestion(one.node))) result.push(one);
+    const before = result.at(-1)?.node;
+    if (one.node.kind === "or" && before && isSingle(before) && sortOf(before) === sortOf(one.node))
+      result[result.length - 1] = part(join("or", [before, one.node]));
+    const last = result.at(-1)?.node;
+    const said =
+      one.node.kind === "or" &&
+      last?.kind === "or" &&
+      formatQuestion(last).includes(formatQuestion(one.node));
+    if (!said) result.push(one);
   }
   return result;
 }

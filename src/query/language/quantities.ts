@@ -102,9 +102,9 @@ export class Quantities {
   plain(at: number): { end: number; value: number }[] {
     return this.numbers(at).filter(
       ({ end }) =>
-        (this.orMore(end) < 0 && !/^(?:or|and)$/.test(this.words[end]?.word ?? "")) ||
-        (!(UPWARDS.has(this.words[end + 1]?.word ?? "") || DOWNWARDS.has(this.words[end + 1]?.word ?? "")) &&
-          this.orMore(end) < 0),
+        this.orMore(end) < 0 &&
+        (!/^(?:or|and)$/.test(this.words[end]?.word ?? "") ||
+          !(UPWARDS.has(this.words[end + 1]?.word ?? "") || DOWNWARDS.has(this.words[end + 1]?.word ?? ""))),
     );
   }
 

@@ -14,7 +14,7 @@ import { RESULTS } from "../../pgn/game/movetext.js";
 export type Scope = "game" | "ending" | "position" | "move";
 /** `kinds` is a set of kinds of move: a comparison asks whether one is in it. */
 export type FactType = "number" | "text" | "word" | "flag" | "kinds";
-/** Facts of a position that follow from columns and from its place in the ending: see evaluate.ts. */
+/** Facts of a position that follow from columns and from its place in the ending: see derived-columns.ts. */
 export type Derived =
   | "ply"
   | "moves-in"
@@ -136,13 +136,13 @@ const GAME_FACTS: readonly Fact[] = [
     "game",
     "winner",
     "CASE g.result WHEN '1-0' THEN g.white WHEN '0-1' THEN g.black END",
-    "the winner's name; none of a draw",
+    "the winner's name; empty if drawn",
   ),
   playerName(
     "game",
     "loser",
     "CASE g.result WHEN '1-0' THEN g.black WHEN '0-1' THEN g.white END",
-    "the loser's name; none of a draw",
+    "the loser's name; empty if drawn",
   ),
   {
     ...playerName(
