@@ -41,11 +41,14 @@ export const ERRORS = {
   ],
   "bad-material": [
     "cannot read the material {text}: {cause}",
-    'write it like "R+B v R", "KRBvKR" or "B+N v K" (queens, rooks, bishops, knights; five men at most with the kings)',
+    'write it like "R+B v R", "KRBvKR" or "B+N v K" (queens, rooks, bishops, knights; five pieces at most with the kings)',
   ],
   "bad-fen": ["not a position: {fen}: {cause}", 'a FEN looks like "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1"'],
   "no-such-move": ["{move} cannot be played in {fen}: {cause}", "take one of the legal moves"],
-  "outside-tables": ["outside the tables: {cause}", "the tables hold pawnless positions of up to five men"],
+  "outside-tables": [
+    "outside the tables: {cause}",
+    "the tables hold positions without pawns, five pieces at most with the kings",
+  ],
   "tables-missing": [
     "the tables for {material} have not been built",
     'build them with: longside solve "{material}"',
@@ -88,7 +91,7 @@ export const ERRORS = {
   "no-such-call": ["there is nothing at {path}", "begin at the first page"],
   "bad-input": [
     "this cannot be taken: {cause}",
-    "reload the page; what each call takes stands in src/server/api.ts",
+    "reload the page; if it happens again, it is a fault of longside",
   ],
   "not-allowed": ["not allowed: {cause}", "{hint}"],
   "already-indexing": ["games are being read already", "wait for it to finish, or stop it"],

@@ -96,7 +96,7 @@ const TOPICS: Readonly<Record<string, Topic>> = {
     ],
   },
   grammar: {
-    summary: "how conditions are put together to a question",
+    summary: "how conditions are combined into a question",
     sections: () => [
       { title: "Comparing and joining", entries: SIGNS },
       {

@@ -199,7 +199,7 @@ export interface CommandSpec {
 export const COMMANDS: readonly CommandSpec[] = [
   {
     name: "demo",
-    summary: "make the tables, index the games that come along, and answer three questions",
+    summary: "make the tables, index the sample games that come with it, and answer three questions",
     options: ["db", "threads"],
     examples: ["demo"],
   },
@@ -254,7 +254,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   {
     name: "report",
     arguments: "[question...]",
-    summary: "write practice in numbers as one page: who held, how long, where it went wrong",
+    summary: "write a one-page report with statistics: who held, how long, where it went wrong",
     options: ["db", "setUps", "by", "from", "leaveOut", "html", "pdf", "tables", "threads", "json"],
     examples: ["report --html report.html", 'report "second-rank defence" --by defender-rating:100,year:5'],
   },
@@ -297,7 +297,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   {
     name: "diagram",
     arguments: "<fen...>",
-    summary: "draw a position as in a book, as SVG or PNG, and say it in words",
+    summary: "draw a position as in a book, as SVG or PNG, and describe it in words",
     options: ["svg", "png", "below", "arrows", "rings", "caption", "coordinates", "json"],
     examples: ['diagram "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --arrows f7b7 --png philidor.png'],
   },
@@ -318,7 +318,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   {
     name: "map",
     arguments: "<fen...>",
-    summary: "tell what a position would be with one of its pieces on each other square",
+    summary: "show the verdict of a position with one of its pieces on each other square",
     options: ["piece", "threads", "json", "svg", "png"],
     examples: [
       'map "3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1" --piece rook',

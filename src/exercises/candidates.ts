@@ -35,7 +35,7 @@ export const POOL = 30;
 const DRAWN = 8;
 
 /**
- * The question that positions for a task answer. Throws `bad-option` for one that positions of a table, or positions
+ * The question that a task's positions must answer. Throws `bad-option` for one that positions of a table, or positions
  * at all, cannot answer.
  */
 export function exerciseQuestion(question: Question, task: Task, fromTable: boolean): Question {
@@ -51,7 +51,7 @@ export function exerciseQuestion(question: Question, task: Task, fromTable: bool
   return questionFor(question, task);
 }
 
-/** The question that positions for a task answer. */
+/** The question that a task's positions must answer. */
 export function questionFor(asked: Question, task: Task): Question {
   const condition = parseQuestion(taskQuestion(task));
   return { kind: "and", parts: [...(asked.kind === "and" ? asked.parts : [asked]), condition] };

@@ -256,7 +256,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "foot-side",
     ["none", "short", "long"],
     "all",
-    "the side of the nearer foot of the wedge that the king stands in; of two as near, the rook's side",
+    "the side of the nearer foot of the wedge that the king stands in; if both are equally near, the rook's side",
     (view) => [1, 0, 2][footSide(view) + 1],
   ),
   number(
@@ -265,7 +265,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     0,
     7,
     "all",
-    "files between the king in the wedge and the board's side, on the side of the nearer foot; of two as near, the rook's side",
+    "files between the king in the wedge and the board's side, on the side of the nearer foot; if both are equally near, the rook's side",
     (view) => {
       const side = footSide(view);
       return side === 0 ? null : side < 0 ? fileOf(view.king) : 7 - fileOf(view.king);

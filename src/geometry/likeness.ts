@@ -10,7 +10,7 @@ export const FARTHEST = 255;
 
 /**
  * Measures placements against one. The likeness is the sum over the pieces of their king's steps to the like piece of a
- * twin of the other placement, the least over its eight twins; a turn that differs counts for one step.
+ * twin of the other placement, the least over its eight twins; a different side to move counts as one step.
  */
 export class Likeness {
   /** The squares of each twin that differs from those before it, and the symmetry that leads to it. */

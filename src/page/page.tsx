@@ -64,7 +64,7 @@ const Page = () => {
   const main = useRef<HTMLElement>(null);
   const first = useRef(true);
   const ending = /^\/ending\/(\d+)$/.exec(path)?.[1];
-  // who does not see that another place is shown is taken to its beginning
+  // the keyboard and screen readers begin at the top of what is shown now
   useEffect(() => {
     if (!first.current) main.current?.focus();
     first.current = false;

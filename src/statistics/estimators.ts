@@ -156,7 +156,7 @@ export function logRank(given: readonly (readonly Spell[])[]): LogRank | undefin
   const first = given
     .flat()
     .reduce((least, { time, event }) => (event ? Math.min(least, time) : least), Infinity);
-  // a case out of sight before the first event says nothing about any
+  // a case censored before the first event says nothing about any
   const groups = given.filter((group) => group.some(({ time }) => time >= first));
   const times = [
     ...new Set(groups.flatMap((group) => group.filter(({ event }) => event).map(({ time }) => time))),

@@ -171,7 +171,7 @@ export const PlaySettings = ({ play: { opponent, to } }: Props) => {
         }}
       />
       <Choice
-        label="Changes of the result are told"
+        label="Tell me when the result changes"
         value={settings.tell}
         options={{ "at-once": "at once", asked: "when I ask" }}
         onChange={(tell) => changeSettings({ tell })}

@@ -20,7 +20,7 @@ import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js"
 
 /** How near a position is to the one a question asks to be like, and what differs. */
 export interface Nearness {
-  /** King's steps of all pieces together; a turn that differs counts for one. */
+  /** King's steps of all pieces together; a different side to move counts as one. */
   readonly steps: number;
   /** What differs, in words, seen from the position asked about: "rook e2→f2". */
   readonly differs: readonly string[];

@@ -2616,9 +2616,9 @@ const IDIOMS: readonly Phrase[] = [
     "both [player] rated [the] same",
   ),
   say(
-    "not (pace = {left} or pace = {right})",
-    "neither {pace=left} nor {pace=right}",
-    "not {pace=left} or {pace=right}",
+    "not (pace = {this} or pace = {that})",
+    "neither {pace=this} nor {pace=that}",
+    "not {pace=this} or {pace=that}",
   ),
   say("not pace = {pace}", "(no|not) {pace} [game]"),
   {

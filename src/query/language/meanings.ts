@@ -52,7 +52,7 @@ export function bySubject(means: BySubject, subject: Subject): string | undefine
 }
 
 /** Whose move it is, for the subject, with an "and" behind it. */
-function moverText(subject: Subject): string {
+export function moverText(subject: Subject): string {
   switch (subject.kind) {
     case "side":
       return `to-move = ${subject.side} and `;

@@ -1,5 +1,6 @@
 // What people say, as it is shown to them: each phrase of the lexicon as something that can be typed as it stands.
 
+import { moverText } from "./meanings.js";
 import { CATEGORIES, FORMS, GROUPS, type Phrase } from "./lexicon.js";
 
 /** What stands for each category in an example. */
@@ -15,6 +16,8 @@ const SHOWN: Readonly<Record<string, string>> = {
   years: "2010 to 2015",
   rank: "second",
   file: "b",
+  left: "a",
+  right: "h",
   square: "b7",
   time: "less than a minute",
   setup: "Philidor",
@@ -27,6 +30,8 @@ const SHOWN: Readonly<Record<string, string>> = {
   place: "Harbour League",
   who: "defender",
   pace: "blitz",
+  this: "blitz",
+  that: "rapid",
   x: "attacker",
   y: "defender",
   times: "once",
@@ -86,8 +91,6 @@ const WRITTEN: Readonly<Record<string, string>> = {
   "rank.mirror": "7",
   "square.rank": "7",
   "square.file": "b",
-  left: "a",
-  right: "h",
   rel: "> 30",
   cmp: "= 2",
   least: ">= 200",
@@ -119,8 +122,9 @@ export function meaningOf({ means, say }: Phrase): string {
   const labels = new Map(
     [...say[0].matchAll(/\{([\w-]+)(?:=([\w-]+))?\}/g)].map(([, name, label = name]) => [label, name]),
   );
+  const mover = /\bdefender\b/.test(spelled(say[0])) ? moverText({ kind: "side", side: "defender" }) : "";
   return text
-    .replaceAll("{mover}", "")
+    .replaceAll("{mover}", mover)
     .replaceAll("{side}", "defender")
     .replace(
       /\{([\w-]+)(\.\w+)?\}/g,

@@ -22,12 +22,12 @@ export function refusal(
   if (error) return error;
   const word = words.at(Math.min(at, words.length - 1));
   if (word === undefined) return fault;
-  // signs are canonical form's, and so is what it read farther than the words, or found wrong in a word that it knows
+  // signs belong to the canonical form, and so does what it read farther than the words, or found wrong in a known word
   const canonical = /[=<>~]/.test(text) || fault.at > word.at;
   if (canonical || (fault.at === word.at && !(fault instanceof UnknownWord))) return fault;
   const end = at >= words.length;
   const message = end
-    ? "this is no whole condition"
+    ? "the question stops in the middle of a condition"
     : word.capital && names
       ? `"${word.text}" is not understood here, and nobody of that name is in this database`
       : `"${word.text}" is not understood here`;

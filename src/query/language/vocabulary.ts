@@ -240,7 +240,7 @@ const ENDING_FACTS: readonly Fact[] = [
     scope: "ending",
     type: "word",
     sql: "e.outcome",
-    meaning: "whether the defender held (drew or better) or lost the game; open if it has no result",
+    meaning: "whether the defender held (drew or won) or lost the game; open if it has no result",
     values: same(OUTCOMES),
   },
   {
@@ -318,14 +318,14 @@ const ENDING_FACTS: readonly Fact[] = [
     "attacker-clock",
     "e.attacker_clock / 1000.0",
     "seconds",
-    "time left to the attacker at his first move of the ending whose clock is told",
+    "time left to the attacker at his first move of the ending for which the file gives a clock time",
   ),
   number(
     "ending",
     "defender-clock",
     "e.defender_clock / 1000.0",
     "seconds",
-    "time left to the defender at his first move of the ending whose clock is told",
+    "time left to the defender at his first move of the ending for which the file gives a clock time",
   ),
   flag("ending", "passing", "e.passing", "shorter than two half-moves after it arises"),
   flag(
@@ -542,7 +542,7 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
   {
     write: "reached A by C, left A by C",
     meaning:
-      "a move after which A holds, or holds no more; C is asked of that move and the position before it",
+      "a move after which A holds, or no longer holds; C is asked of that move and the position before it",
   },
   {
     write: "first C within 5 moves of A",
@@ -552,7 +552,7 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
   {
     write: "like FEN within 4",
     meaning:
-      "at most four king's steps, of all pieces together, from a position or one of its twins; another turn counts for one; nearest first",
+      "at most four king's steps, of all pieces together, from a position or one of its twins; a different side to move counts as one step; nearest first",
   },
   {
     write: "waiting-move",
