@@ -10,7 +10,7 @@ import { type LeftOut, exclusionsOf, leftOutOf } from "./exclusions.js";
 
 export type SideName = "attacker" | "defender";
 
-/** The endings that a study is about, with their columns. */
+/** A study: the endings that statistics are made of, those that answer a question and are not left out, with their columns. */
 export class Study {
   readonly store: ColumnStore;
   readonly evaluation: Evaluation;
