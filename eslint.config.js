@@ -1,7 +1,7 @@
 import tseslint from "typescript-eslint";
 
 export default tseslint.config(
-  { ignores: ["dist", "node_modules", "src/tablebase/kernel", "src/pgn/scan/kernel"] },
+  { ignores: ["dist", "node_modules", "src/tablebase/kernel", "src/pgn/scan/kernel", "src/geometry/kernel", "src/geometry/portable/types.d.ts"] },
   ...tseslint.configs.strict,
   {
     rules: {

@@ -30,6 +30,9 @@ export const gamesFolder = (): string => join(PACKAGE, "fixtures", "games");
 /** The compiled kernel that solves tables. */
 export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
 
+/** The compiled kernel of the geometry. */
+export const geometryKernelFile = (): string => join(PACKAGE, "dist", "geometry.wasm");
+
 /** The compiled decoder of table files. */
 export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
 

@@ -3,15 +3,14 @@
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
 
-import { KINDS, type Material, hasEqualPieces } from "../chess/material.js";
+import { KINDS, type Material } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
 import { FIRST_PIECE, placementNumber } from "../chess/placement.js";
 import { parseSan, quietSanCode } from "../chess/san.js";
-import { type Symmetry, imageOf } from "../chess/squares.js";
 import type { Moves, Ply } from "../chess/units.js";
 import { type Score, scoreOf } from "../chess/verdict.js";
 import { Geometer } from "../geometry/facts.js";
-import { type KindSet, MoveKinds } from "../geometry/move-kinds.js";
+import type { KindSet } from "../geometry/move-kinds.js";
 import type { Result } from "../pgn/game/movetext.js";
 import { type Tables, unpack } from "../tablebase/tables.js";
 import {
@@ -111,12 +110,9 @@ export function isBeyondFifty(
 export class Classifier {
   private readonly movement: Movement;
   private readonly geometer: Geometer;
-  private readonly moveKinds: MoveKinds;
   private readonly list = new MoveList();
-  private readonly framed = new MoveList();
   private readonly replies = new MoveList();
   private readonly kinds = new Int32Array(128);
-  private readonly equalPieces: boolean;
 
   constructor(
     readonly material: Material,
@@ -124,8 +120,6 @@ export class Classifier {
   ) {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
-    this.moveKinds = new MoveKinds(this.geometer);
-    this.equalPieces = hasEqualPieces(material);
   }
 
   /** Fills in position `n`. */
@@ -134,9 +128,8 @@ export class Classifier {
     const { list, kinds } = this;
     const placement = { squares, attackerToMove };
     this.movement.legalMoves(squares, attackerToMove, list);
-    const { view, symmetry } = this.geometer.framed(placement);
-    this.mirrorMoves(symmetry);
-    this.moveKinds.of(view, this.framed, kinds);
+    const kindOf = this.geometer.kindsOfMoves(placement);
+    for (let m = 0; m < list.count; ++m) kinds[m] = kindOf(list.piece[m], list.to[m]);
     let played = -1;
     let possible: KindSet = 0;
     for (let m = 0; m < list.count; ++m) {
@@ -148,8 +141,7 @@ export class Classifier {
     positions.set(LEGAL, n, list.count);
     positions.set(POSSIBLE, n, possible);
     positions.set(CLOCK, n, at.clock === null ? null : Math.round(at.clock * 1000));
-    // which of equal pieces is meant must not depend on the twin
-    positions.setFacts(n, this.equalPieces ? this.geometer.facts(placement) : this.geometer.values(view));
+    positions.setFacts(n, this.geometer.values(placement));
     if (played >= 0) positions.set(KIND, n, kinds[played]);
     if (at.move?.san) positions.set(SAN, n, parseSan(at.move.san)!);
     else if (at.move)
@@ -190,17 +182,6 @@ export class Classifier {
     positions.set(HOLDING, n, holding);
     positions.set(NEEDED, n, keeping > 0 ? needed : 0);
     positions.set(BEYOND_FIFTY, n, isBeyondFifty(score, dtc, attackerToMove, halfmoves) ? 1 : 0);
-  }
-
-  /** The legal moves as seen in the frame. */
-  private mirrorMoves(symmetry: Symmetry): void {
-    const { list, framed } = this;
-    framed.count = list.count;
-    for (let n = 0; n < list.count; ++n) {
-      framed.piece[n] = list.piece[n];
-      framed.captured[n] = list.captured[n];
-      framed.to[n] = imageOf(symmetry, list.to[n]);
-    }
   }
 
   /** The ending that a span was. */

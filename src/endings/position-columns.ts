@@ -8,7 +8,7 @@ import { type Placement, placementAt } from "../chess/placement.js";
 import { sanText } from "../chess/san.js";
 import type { Moves } from "../chess/units.js";
 import type { Score } from "../chess/verdict.js";
-import { GEOMETRY } from "../geometry/facts.js";
+import { GEOMETRY, NO_FACT } from "../geometry/facts.js";
 
 export type ColumnArray = Int8Array | Int16Array | Int32Array;
 export type Width = 1 | 2 | 4;
@@ -127,8 +127,10 @@ export class PositionColumns {
     if (value !== null) this.columns[column][n] = value;
   }
 
-  setFacts(n: number, facts: readonly (number | null)[]): void {
-    for (let m = 0; m < facts.length; ++m) this.set(FIRST_FACT + m, n, facts[m]);
+  /** The facts of the geometry as the kernel gives them. */
+  setFacts(n: number, facts: ArrayLike<number>): void {
+    for (let m = 0; m < GEOMETRY.length; ++m)
+      if (facts[m] !== NO_FACT) this.columns[FIRST_FACT + m][n] = facts[m];
   }
 
   placement(n: number, pieces: number): Placement {

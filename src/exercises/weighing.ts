@@ -7,7 +7,7 @@ import { fileOf } from "../chess/squares.js";
 import { type Score, scoreOf } from "../chess/verdict.js";
 import { Geometer } from "../geometry/facts.js";
 import { frameOf } from "../geometry/frame.js";
-import { MoveKinds, kindBit } from "../geometry/move-kinds.js";
+import { kindBit } from "../geometry/move-kinds.js";
 import { placementReader } from "../position/probe.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import { type Tables, unpack } from "../tablebase/tables.js";
@@ -35,7 +35,6 @@ const CHECK = kindBit("check");
 export class Weigher {
   private readonly movement: Movement;
   private readonly geometer: Geometer;
-  private readonly kinds: MoveKinds;
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
 
@@ -46,7 +45,6 @@ export class Weigher {
   ) {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
-    this.kinds = new MoveKinds(this.geometer);
   }
 
   /** Moves of a placement that keep its verdict, as places in `list`, which is filled with the legal moves. */
@@ -81,12 +79,11 @@ export class Weigher {
     if (task !== "judge" && !(enough && (answers === null || kept.length === answers))) return undefined;
     if (task === "judge" && kept.length === legal && !this.turnMatters(squares, attackerToMove, verdict))
       return undefined;
-    const kinds = new Int32Array(legal);
-    this.kinds.of(this.geometer.view(placement), list, kinds);
-    const checks = kept.length > 0 && kept.every((n) => kinds[n] & CHECK);
+    const kindOf = this.geometer.kindsOfMoves(placement);
+    const checks = kept.length > 0 && kept.every((n) => kindOf(list.piece[n], list.to[n]) & CHECK);
     const winsIn = verdict === (attackerToMove ? 1 : -1) ? value.dtc : null;
     const expected = expectedFailure(legal, kept.length, checks, winsIn);
-    const read = placementReader(this.geometer.facts(placement), value, attackerToMove);
+    const read = placementReader(this.geometer, placement, value);
     const setUp = this.catalogue.fitting(read, this.material)[0] ?? "";
     const stratum = [setUp, fileOf(squares[DEFENDER_KING]), attackerToMove, verdict, gradeOf(expected)].join(
       "|",

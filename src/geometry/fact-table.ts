@@ -1,59 +1,46 @@
 // The table of facts: each defined once. A fact is a number, a word from a short list (stored as its place in the list)
 // or a flag (0 or 1), and is null where the material has no such piece. Files and ranks are those of the frame, counted
-// from 1. `rook` alone is the defender's rook, `king` alone the defender's king, as players speak of this ending.
+// from 1. `rook` alone is the defender's rook, `king` alone the defender's king, as players speak of this ending. How
+// they are worked out is in ./portable/facts.ts, by their places in this table (./portable/numbers.ts).
 
-import { distance, fileOf, rankOf } from "../chess/squares.js";
-import { type GeometryFact, flag, maybe, number, square, word, yes } from "./fact.js";
-import { LINES, attacks, depths, footSide, lineOf } from "./lines.js";
-import {
-  BARS,
-  OPPOSITIONS,
-  PLACES,
-  REAR_PINS,
-  SIDES,
-  gap,
-  hasPinned,
-  holdsIntersection,
-  isBetween,
-  opposition,
-  pinAt,
-  rearPin,
-  sideOf,
-} from "./relations.js";
-import {
-  HOLDERS,
-  LOSSES,
-  TARGETS,
-  canTake,
-  discovery,
-  fork,
-  freePiece,
-  kingEscapes,
-  lossThreat,
-  mateThreat,
-  rookAttacks,
-  safeSquares,
-  skewer,
-  stalemateResource,
-} from "./threats.js";
+import { KINDS } from "../chess/material.js";
+import { type GeometryFact, number, square, word, yes } from "./fact.js";
+
+/** Names of lines. */
+const LINES = ["none", "rank", "file", "diagonal"] as const;
+/** Sides of the board as seen from the defender's king. */
+const SIDES = ["short", "king's file", "long"] as const;
+const REAR_PINS = ["none", "file", "rank"] as const;
+/** Where a piece stands seen from the edge that the defender is held at, next to another. */
+const PLACES = ["in front", "beside", "behind"] as const;
+/** Lines that bar a king's way. */
+const BARS = ["none", "rank", "file", "both"] as const;
+const OPPOSITIONS = ["none", "direct", "diagonal", "knight's move", "distant"] as const;
+/** Words for the piece that is threatened. */
+export const LOSSES = ["none", ...KINDS] as const;
+/** What the defender's rook attacks. */
+const TARGETS = ["none", "bishop", "rook", "both"] as const;
+/** Words for the side that has something. */
+const HOLDERS = ["none", "attacker", "defender", "both"] as const;
+/** Where the attacker's king is, seen from the defender's king, as against something on one side of it. */
+const TOWARDS = ["none", "towards", "level", "away"] as const;
+/** Answers to a check along the edge. */
+const ANSWERS = ["none", "met", "denied", "not met"] as const;
 
 /** Every fact of the geometry. The order is the order of the columns. */
 export const GEOMETRY: readonly GeometryFact[] = [
-  ...square("king", "defender's king", "kings", (view) => view.king, 4),
-  ...square("attacker-king", "attacker's king", "kings", (view) => view.attackerKing),
-  ...square("rook", "defender's rook", "rook", (view) => view.rook),
-  ...square("attacker-rook", "attacker's rook", "attackerRook", (view) => view.attackerRook),
-  ...square("bishop", "attacker's bishop", "bishop", (view) => view.bishop),
+  ...square("king", "defender's king", "kings", 4),
+  ...square("attacker-king", "attacker's king", "kings"),
+  ...square("rook", "defender's rook", "rook"),
+  ...square("attacker-rook", "attacker's rook", "attackerRook"),
+  ...square("bishop", "attacker's bishop", "bishop"),
   word(
     "rook-side",
     SIDES,
     "rook",
     "side of its king on which the defender's rook stands: the short side has fewer files to the edge",
-    (view) => maybe(view.rook, (s) => sideOf(s, view.king)),
   ),
-  word("bishop-side", SIDES, "bishop", "side of the defender's king on which the bishop stands", (view) =>
-    maybe(view.bishop, (s) => sideOf(s, view.king)),
-  ),
+  word("bishop-side", SIDES, "bishop", "side of the defender's king on which the bishop stands"),
   number(
     "short-room",
     "files",
@@ -61,7 +48,6 @@ export const GEOMETRY: readonly GeometryFact[] = [
     3,
     "kings",
     "files between the defender's king and the board's side on the short side",
-    (view) => fileOf(view.king),
   ),
   number(
     "long-room",
@@ -70,20 +56,9 @@ export const GEOMETRY: readonly GeometryFact[] = [
     7,
     "kings",
     "files between the defender's king and the board's side on the long side",
-    (view) => 7 - fileOf(view.king),
   ),
-  number("kings-apart", "steps", 2, 7, "kings", "king's steps between the kings", (view) =>
-    distance(view.king, view.attackerKing),
-  ),
-  number(
-    "kings-files-apart",
-    "files",
-    0,
-    7,
-    "kings",
-    "files between the kings' files, 0 for the same file",
-    (view) => Math.abs(fileOf(view.king) - fileOf(view.attackerKing)),
-  ),
+  number("kings-apart", "steps", 2, 7, "kings", "king's steps between the kings"),
+  number("kings-files-apart", "files", 0, 7, "kings", "files between the kings' files, 0 for the same file"),
   number(
     "lines-between-kings",
     "lines",
@@ -91,7 +66,6 @@ export const GEOMETRY: readonly GeometryFact[] = [
     6,
     "kings",
     "whole ranks or files between the kings, the greater number",
-    (view) => distance(view.king, view.attackerKing) - 1,
   ),
   number(
     "bishop-files-apart",
@@ -100,14 +74,12 @@ export const GEOMETRY: readonly GeometryFact[] = [
     7,
     "bishop",
     "files between the bishop's file and the defender's king's",
-    (view) => maybe(view.bishop, (s) => Math.abs(fileOf(s) - fileOf(view.king))),
   ),
   word(
     "opposition",
     OPPOSITIONS,
     "kings",
     "the kings: direct two apart on a rank or file, diagonal two apart on a diagonal, knight's move apart, distant four or six apart on a rank or file",
-    opposition,
   ),
   number(
     "wedge-depth",
@@ -116,7 +88,6 @@ export const GEOMETRY: readonly GeometryFact[] = [
     7,
     "bishop",
     "files from the defender's king, on rank 1 inside the bishop's wedge, to the nearer foot of the bishop's diagonals; none outside the wedge",
-    (view) => depths(view).least,
   ),
   number(
     "wedge-depth-short",
@@ -125,7 +96,6 @@ export const GEOMETRY: readonly GeometryFact[] = [
     7,
     "bishop",
     "files from the king inside the wedge to the foot on the short side, where it exists",
-    (view) => depths(view).short,
   ),
   number(
     "wedge-depth-long",
@@ -134,49 +104,32 @@ export const GEOMETRY: readonly GeometryFact[] = [
     7,
     "bishop",
     "files from the king inside the wedge to the foot on the long side, where it exists",
-    (view) => depths(view).long,
   ),
   yes(
     "rook-holds-intersection",
     "the king stands at depth 2 and the rook on the file between it and that foot, with a clear way down to rank 1",
-    (view) => flag(holdsIntersection(view)),
   ),
   word(
     "rear-pin-line",
     REAR_PINS,
     "all",
     "rook, bishop and attacker's king stand in that order with nothing between, on the file or rank of the defender's king",
-    rearPin,
   ),
-  word(
-    "pinned",
-    HOLDERS,
-    "all",
-    "which side has a piece that is pinned to its king",
-    (view) => flag(hasPinned(view, 0)) + 2 * flag(hasPinned(view, 1)),
-  ),
-  yes("in-check", "the side to move is in check", (view) =>
-    flag(view.movement.inCheck(view.squares, view.attackerToMove ? 0 : 1)),
-  ),
-  number("rook-files-apart", "files", 0, 7, "rook", "files between the rook's file and its king's", (view) =>
-    maybe(view.rook, (s) => Math.abs(fileOf(s) - fileOf(view.king))),
-  ),
-  word("rook-line", LINES.slice(0, 3), "rook", "the line that the rook shares with its king", (view) =>
-    maybe(view.rook, (s) => lineOf(s, view.king) % 3),
-  ),
+  word("pinned", HOLDERS, "all", "which side has a piece that is pinned to its king"),
+  yes("in-check", "the side to move is in check"),
+  number("rook-files-apart", "files", 0, 7, "rook", "files between the rook's file and its king's"),
+  word("rook-line", LINES.slice(0, 3), "rook", "the line that the rook shares with its king"),
   word(
     "rook-place",
     PLACES,
     "rook",
     "where the rook stands next to the attacker's king, seen from the edge: in front of it (nearer to the edge), beside it on its rank, or behind it",
-    (view) => maybe(view.rook, (s) => Math.sign(rankOf(s) - rankOf(view.attackerKing)) + 1),
   ),
   word(
     "attacker-rook-place",
     PLACES,
     "attackerRook",
     "where the attacker's rook stands next to the defender's king, seen from the middle: in front of it (farther from the edge), beside it on its rank, or behind it",
-    (view) => maybe(view.attackerRook, (s) => 1 - Math.sign(rankOf(s) - rankOf(view.king))),
   ),
   number(
     "checking-distance",
@@ -185,7 +138,6 @@ export const GEOMETRY: readonly GeometryFact[] = [
     6,
     "rook",
     "ranks or files between the rook and the attacker's king, the greater number: the room its checks have",
-    (view) => maybe(view.rook, (s) => gap(s, view.attackerKing)),
   ),
   number(
     "attacker-checking-distance",
@@ -194,47 +146,25 @@ export const GEOMETRY: readonly GeometryFact[] = [
     6,
     "attackerRook",
     "ranks or files between the attacker's rook and the defender's king, the greater number",
-    (view) => maybe(view.attackerRook, (s) => gap(s, view.king)),
   ),
   word(
     "attacker-king-barred",
     BARS,
     "rook",
     "the line on which the rook stands between the kings and keeps the attacker's king away",
-    ({ rook, king, attackerKing }) =>
-      maybe(
-        rook,
-        (s) =>
-          flag(isBetween(rankOf(s), rankOf(king), rankOf(attackerKing))) +
-          2 * flag(isBetween(fileOf(s), fileOf(king), fileOf(attackerKing))),
-      ),
   ),
   word(
     "king-cut-off",
     BARS,
     "attackerRook",
     "the line next to the defender's king that the attacker's rook holds against it: the next rank towards the middle, or a file beside it",
-    ({ attackerRook, king }) =>
-      maybe(
-        attackerRook,
-        (s) => flag(rankOf(s) === rankOf(king) + 1) + 2 * flag(Math.abs(fileOf(s) - fileOf(king)) === 1),
-      ),
   ),
-  number(
-    "bishop-from-king",
-    "steps",
-    1,
-    7,
-    "bishop",
-    "king's steps from the attacker's king to its bishop",
-    (view) => maybe(view.bishop, (s) => distance(s, view.attackerKing)),
-  ),
+  number("bishop-from-king", "steps", 1, 7, "bishop", "king's steps from the attacker's king to its bishop"),
   word(
     "bishop-colour",
     ["corner's", "other"],
     "bishop",
     "whether the bishop moves on the colour of the corner nearest to the defender's king",
-    (view) => maybe(view.bishop, (s) => (fileOf(s) + rankOf(s)) % 2),
   ),
   number(
     "corner-steps",
@@ -243,21 +173,18 @@ export const GEOMETRY: readonly GeometryFact[] = [
     3,
     "kings",
     "king's steps from the defender's king to the nearest corner",
-    (view) => Math.max(fileOf(view.king), rankOf(view.king)),
   ),
   word(
     "attacker-rook-side",
     SIDES,
     "attackerRook",
     "side of the defender's king on which the attacker's rook stands",
-    (view) => maybe(view.attackerRook, (s) => sideOf(s, view.king)),
   ),
   word(
     "foot-side",
     ["none", "short", "long"],
     "all",
     "the side of the nearer foot of the wedge that the king stands in; if both are equally near, the rook's side",
-    (view) => [1, 0, 2][footSide(view) + 1],
   ),
   number(
     "foot-room",
@@ -266,92 +193,52 @@ export const GEOMETRY: readonly GeometryFact[] = [
     7,
     "all",
     "files between the king in the wedge and the board's side, on the side of the nearer foot; if both are equally near, the rook's side",
-    (view) => {
-      const side = footSide(view);
-      return side === 0 ? null : side < 0 ? fileOf(view.king) : 7 - fileOf(view.king);
-    },
   ),
-  yes("rook-attacked", "the attacker's pieces or king attack the defender's rook", (view) =>
-    maybe(view.rook, (s) => flag(attacks(view, 0, s))),
-  ),
-  yes("rook-guarded", "the defender's king or another piece of its side guards the rook", (view) =>
-    maybe(view.rook, (s) => flag(attacks(view, 1, s))),
-  ),
-  yes("attacker-rook-attacked", "the defender's pieces or king attack the attacker's rook", (view) =>
-    maybe(view.attackerRook, (s) => flag(attacks(view, 1, s))),
-  ),
-  yes("attacker-rook-guarded", "the attacker's king or another piece of its side guards the rook", (view) =>
-    maybe(view.attackerRook, (s) => flag(attacks(view, 0, s))),
-  ),
-  yes("bishop-attacked", "the defender's pieces or king attack the bishop", (view) =>
-    maybe(view.bishop, (s) => flag(attacks(view, 1, s))),
-  ),
-  yes("bishop-guarded", "the attacker's king or another piece of its side guards the bishop", (view) =>
-    maybe(view.bishop, (s) => flag(attacks(view, 0, s))),
-  ),
-  word(
-    "bishop-pin",
-    LINES.slice(0, 3),
-    "all",
-    "the line along which the bishop is pinned to its king",
-    (view) => maybe(view.bishop, (s) => pinAt(view, s)),
-  ),
-  word("rook-pin", LINES, "all", "the line along which the defender's rook is pinned to its king", (view) =>
-    maybe(view.rook, (s) => pinAt(view, s)),
-  ),
+  yes("rook-attacked", "the attacker's pieces or king attack the defender's rook"),
+  yes("rook-guarded", "the defender's king or another piece of its side guards the rook"),
+  yes("attacker-rook-attacked", "the defender's pieces or king attack the attacker's rook"),
+  yes("attacker-rook-guarded", "the attacker's king or another piece of its side guards the rook"),
+  yes("bishop-attacked", "the defender's pieces or king attack the bishop"),
+  yes("bishop-guarded", "the attacker's king or another piece of its side guards the bishop"),
+  word("bishop-pin", LINES.slice(0, 3), "all", "the line along which the bishop is pinned to its king"),
+  word("rook-pin", LINES, "all", "the line along which the defender's rook is pinned to its king"),
   word(
     "attacker-rook-pin",
     LINES.slice(0, 3),
     "all",
     "the line along which the attacker's rook is pinned to its king",
-    (view) => maybe(view.attackerRook, (s) => pinAt(view, s)),
   ),
   word(
     "discovery",
     HOLDERS,
     "all",
     "the side that has a battery: its piece or king stands alone between its own piece and the enemy's king, and gives check by stepping aside",
-    discovery,
   ),
   word(
     "skewer",
     HOLDERS,
     "all",
     "the side that gives check along a line on which an enemy piece stands behind the king",
-    skewer,
   ),
-  word(
-    "fork",
-    HOLDERS,
-    "all",
-    "the side of which one piece gives check and attacks another piece as well",
-    fork,
-  ),
-  yes("mate-threat", "the side to move, if it passed, would be mated at once", (view) =>
-    flag(mateThreat(view)),
-  ),
+  word("fork", HOLDERS, "all", "the side of which one piece gives check and attacks another piece as well"),
+  yes("mate-threat", "the side to move, if it passed, would be mated at once"),
   word(
     "loss-threat",
     LOSSES,
     "all",
     "the piece that the side to move, if it passed, would lose: it could be taken and not be taken back, or for less",
-    lossThreat,
   ),
   word(
     "free-piece",
     LOSSES,
     "all",
     "the piece that the side to move could take and not be taken back, or take for less",
-    freePiece,
   ),
-  word("rook-attacks", TARGETS, "all", "what the defender's rook attacks", (view) =>
-    maybe(view.rook, () => rookAttacks(view)),
-  ),
-  yes("capture", "the side to move can take a piece", (view) => flag(canTake(view))),
+  word("rook-attacks", TARGETS, "all", "what the defender's rook attacks"),
+  yes("capture", "the side to move can take a piece"),
   yes(
     "stalemate-resource",
     "the defender's rook cannot be taken, since every way to take it is stalemate; with the defender to move: a move of the rook makes it so",
-    (view) => maybe(view.rook, (s) => flag(stalemateResource(view, view.squares.indexOf(s)))),
   ),
   number(
     "king-escapes",
@@ -360,7 +247,6 @@ export const GEOMETRY: readonly GeometryFact[] = [
     8,
     "all",
     "squares the defender's king could step to if it were the defender's move",
-    kingEscapes,
   ),
   number(
     "rook-safe-squares",
@@ -369,6 +255,46 @@ export const GEOMETRY: readonly GeometryFact[] = [
     14,
     "all",
     "empty squares the defender's rook could go to if it were the defender's move, and not be taken there",
-    (view) => maybe(view.rook, (s) => safeSquares(view, view.squares.indexOf(s))),
   ),
+  word(
+    "attacker-king-side",
+    SIDES,
+    "kings",
+    "side of the defender's king on which the attacker's king stands; the short side is the nearer corner's",
+  ),
+  word(
+    "attacker-king-foot",
+    TOWARDS,
+    "all",
+    "the attacker's king, seen from the defender's king in the wedge, is on the side of the nearer foot (towards), on the king's file (level) or on the other side (away)",
+  ),
+  word(
+    "attacker-king-rook",
+    TOWARDS,
+    "rook",
+    "the attacker's king, seen from the defender's king, is on the side on which the defender's rook stands (towards), on the king's file (level) or on the other side (away)",
+  ),
+  word(
+    "edge-check",
+    ANSWERS,
+    "all",
+    "the check along the defender's edge that the attacker's rook could give if it were to move, the worst for the defender: none, met by the rook (it takes, or steps between where its king alone guards it), denied (it can step between only where it would be lost), not met",
+  ),
+  number(
+    "spare-moves-on-rank",
+    "squares",
+    0,
+    7,
+    "all",
+    "empty squares on its rank that the defender's rook could go to if it were the defender's move, and not be taken there",
+  ),
+  number(
+    "spare-moves-on-file",
+    "squares",
+    0,
+    7,
+    "all",
+    "empty squares on its file that the defender's rook could go to if it were the defender's move, and not be taken there",
+  ),
+  yes("equal-edges", "the defender's king is as near to a second edge, so that both are looked at", "kings"),
 ];

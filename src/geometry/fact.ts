@@ -1,8 +1,5 @@
-// What a fact of the geometry is: its name, its values, what it depends on and how it is computed; and the forms in
-// which the table of facts writes them.
-
-import type { Square } from "../chess/units.js";
-import { type View, file, rank } from "./lines.js";
+// What a fact of the geometry is: its name, its values, what it depends on; and the forms in which the table of facts
+// writes them.
 
 export type FactType = "number" | "word" | "flag";
 
@@ -18,14 +15,7 @@ export interface GeometryFact {
   readonly meaning: string;
   /** The pieces beside the kings that it depends on: none, one, or possibly all of them. */
   readonly depends: "kings" | "rook" | "attackerRook" | "bishop" | "all";
-  readonly of: (view: View) => number | null;
 }
-
-/** A value of a piece that may be missing: null where it is. */
-export const maybe = (square: Square | undefined, of: (square: Square) => number) =>
-  square === undefined ? null : of(square);
-/** A truth as a value. */
-export const flag = (truth: boolean) => (truth ? 1 : 0);
 
 export const number = (
   name: string,
@@ -34,48 +24,44 @@ export const number = (
   most: number,
   depends: GeometryFact["depends"],
   meaning: string,
-  of: GeometryFact["of"],
-): GeometryFact => ({ name, type: "number", unit, least, most, meaning, depends, of });
+): GeometryFact => ({ name, type: "number", unit, least, most, meaning, depends });
 export const word = (
   name: string,
   values: readonly string[],
   depends: GeometryFact["depends"],
   meaning: string,
-  of: GeometryFact["of"],
-): GeometryFact => ({ name, type: "word", values, meaning, depends, of });
-export const yes = (name: string, meaning: string, of: GeometryFact["of"]): GeometryFact => ({
+): GeometryFact => ({ name, type: "word", values, meaning, depends });
+export const yes = (
+  name: string,
+  meaning: string,
+  depends: GeometryFact["depends"] = "all",
+): GeometryFact => ({
   name,
   type: "flag",
   meaning,
-  depends: "all",
-  of,
+  depends,
 });
 
 export const square = (
   name: string,
   whose: string,
   depends: GeometryFact["depends"],
-  of: (view: View) => Square | undefined,
   most = 8,
 ): [GeometryFact, GeometryFact] => [
-  {
-    name: `${name}-rank`,
-    type: "number",
-    unit: "rank",
-    least: 1,
+  number(
+    `${name}-rank`,
+    "rank",
+    1,
     most,
-    meaning: `rank of the ${whose} in the frame; rank 1 is the edge nearest to the defender's king`,
     depends,
-    of: (view) => maybe(of(view), rank),
-  },
-  {
-    name: `${name}-file`,
-    type: "number",
-    unit: "file",
-    least: 1,
+    `rank of the ${whose} in the frame; rank 1 is the edge nearest to the defender's king`,
+  ),
+  number(
+    `${name}-file`,
+    "file",
+    1,
     most,
-    meaning: `file of the ${whose} in the frame, a = 1; the defender's king stands on files a to d`,
     depends,
-    of: (view) => maybe(of(view), file),
-  },
+    `file of the ${whose} in the frame, a = 1; the defender's king stands on files a to d`,
+  ),
 ];

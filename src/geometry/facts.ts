@@ -1,22 +1,18 @@
-// The facts of a placement: what it looks like in its frame, computed from the table of facts.
+// The facts of a placement: what it looks like in its frame, worked out by the kernel.
 
-import { BISHOP, type Kind, type Material, ROOK } from "../chess/material.js";
-import { Movement } from "../chess/moves.js";
-import {
-  ATTACKER_KING,
-  DEFENDER_KING,
-  FIRST_PIECE,
-  type Placement,
-  firstDefender,
-} from "../chess/placement.js";
-import { type Symmetry, imageOf } from "../chess/squares.js";
+import type { Material } from "../chess/material.js";
+import type { Placement } from "../chess/placement.js";
+import { imageOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { GEOMETRY } from "./fact-table.js";
-import { type Frame, frameOf, symmetryOf } from "./frame.js";
-import type { View } from "./lines.js";
+import { type GeometryKernel, kernelOf } from "./geometry-kernel.js";
+import type { KindSet } from "./move-kinds.js";
 
 export type { FactType, GeometryFact } from "./fact.js";
 export { GEOMETRY };
+
+/** What stands for no value among the numbers of facts, which are never negative. */
+export const NO_FACT = -1;
 
 const INDEX = new Map(GEOMETRY.map((fact, n) => [fact.name, n]));
 /** Place of a fact in `GEOMETRY` by its name; -1 for a name that is none of them. */
@@ -26,72 +22,72 @@ export const geometryIndex = (name: string): number => INDEX.get(name) ?? -1;
 export const isCoordinate = (name: string): boolean =>
   /^(?:attacker-)?(?:king|rook|bishop)-(?:rank|file)$/.test(name);
 
-/** Computes the facts of placements of one material. */
+/** The kinds of a placement's moves. */
+export type KindOf = (piece: number, to: Square) => KindSet;
+
+/** Works out the facts of placements of one material. */
 export class Geometer {
-  private readonly movement: Movement;
-  private readonly places: { readonly rook: number; readonly attackerRook: number; readonly bishop: number };
+  private readonly kernel: GeometryKernel;
 
   constructor(readonly material: Material) {
-    this.movement = new Movement(material);
-    const place = (pieces: readonly Kind[], first: number, kind: Kind) => {
-      const n = pieces.indexOf(kind);
-      return n < 0 ? -1 : first + n;
-    };
-    this.places = {
-      rook: place(material.defender, firstDefender(material), ROOK),
-      attackerRook: place(material.attacker, FIRST_PIECE, ROOK),
-      bishop: place(material.attacker, FIRST_PIECE, BISHOP),
-    };
+    this.kernel = kernelOf(material);
   }
 
-  /** Index in a placement's squares of the piece a fact depends on; -1 where the material has none. */
-  pieceOf(depends: "rook" | "attackerRook" | "bishop"): number {
-    return this.places[depends];
+  private frame({ squares, attackerToMove }: Placement): void {
+    this.kernel.place(squares, attackerToMove);
+    this.kernel.toSortedFrame();
   }
 
-  /** The pieces of a placement's frame, by their role. */
-  view(placement: Placement): View {
-    return this.viewOfFrame(frameOf(placement, this.material));
-  }
-
-  /**
-   * The same with every piece in its place of the placement's order, and the symmetry that leads to it: equal pieces of a
-   * side are not put in order of their squares.
-   */
-  framed({ squares, attackerToMove }: Placement): { readonly view: View; readonly symmetry: Symmetry } {
-    const symmetry = symmetryOf({ squares, attackerToMove }, this.material);
-    const turned = squares.map((square) => imageOf(symmetry, square));
-    return { view: this.viewOfFrame({ squares: turned, attackerToMove }), symmetry };
-  }
-
-  /** The same for a placement that stands in its frame already. */
-  viewOfFrame({ squares, attackerToMove }: Frame): View {
-    return this.viewOf([...squares], attackerToMove);
-  }
-
-  /** The same for squares that may be changed and put back while facts are worked out. */
-  viewOf(squares: Square[], attackerToMove: boolean): View {
-    const at = (n: number) => (n < 0 ? undefined : squares[n]);
-    return {
-      king: squares[DEFENDER_KING],
-      attackerKing: squares[ATTACKER_KING],
-      rook: at(this.places.rook),
-      attackerRook: at(this.places.attackerRook),
-      bishop: at(this.places.bishop),
-      attackerToMove,
-      squares,
-      material: this.material,
-      movement: this.movement,
-    };
+  private list(): (number | null)[] {
+    return Array.from(this.kernel.values.subarray(0, GEOMETRY.length), (value) =>
+      value === NO_FACT ? null : value,
+    );
   }
 
   /** The values of all facts, in the order of `GEOMETRY`. */
   facts(placement: Placement): (number | null)[] {
-    return this.values(this.view(placement));
+    this.values(placement);
+    return this.list();
   }
 
-  /** The values of all facts of a view. */
-  values(view: View): (number | null)[] {
-    return GEOMETRY.map((fact) => fact.of(view));
+  /** The same as numbers, NO_FACT for null: good until the next call. */
+  values(placement: Placement): Int32Array {
+    this.frame(placement);
+    this.kernel.allFacts();
+    return this.kernel.values;
+  }
+
+  /** The values of all facts seen from the other edge, where the defender's king is as near to two; else undefined. */
+  factsFromOtherEdge(placement: Placement): (number | null)[] | undefined {
+    this.frame(placement);
+    if (!this.kernel.hasTwoEdges()) return undefined;
+    this.kernel.turnToOtherEdge();
+    this.kernel.allFacts();
+    return this.list();
+  }
+
+  /** Fact `n` of `GEOMETRY`; NO_FACT for null. */
+  fact(n: number, placement: Placement): number {
+    this.frame(placement);
+    return this.kernel.fact(n);
+  }
+
+  /** The same seen from the other of two equally near edges. */
+  factFromOtherEdge(n: number, placement: Placement): number {
+    this.frame(placement);
+    this.kernel.turnToOtherEdge();
+    return this.kernel.fact(n);
+  }
+
+  /**
+   * The kinds of a placement's legal moves, by piece and new square; no kind for what is no legal move. Good until the next
+   * call.
+   */
+  kindsOfMoves({ squares, attackerToMove }: Placement): KindOf {
+    const { kernel } = this;
+    kernel.place(squares, attackerToMove);
+    const symmetry = kernel.toFrame();
+    kernel.findKinds();
+    return (piece, to) => kernel.kinds[piece * 64 + imageOf(symmetry, to)];
   }
 }

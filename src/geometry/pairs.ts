@@ -1,15 +1,14 @@
 // Facts of many placements with the same two kings: looked up in tables by a piece's square wherever a fact
 // depends on one piece only, so that a visit to a whole table can ask for them at every placement.
 
-import { hasEqualPieces } from "../chess/material.js";
-import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE } from "../chess/placement.js";
+import { type Material, hasEqualPieces } from "../chess/material.js";
+import { FIRST_PIECE, firstDefender } from "../chess/placement.js";
+import { BISHOP, type Kind, ROOK } from "../chess/material.js";
 import { IMAGES, fileOf, imageOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { GEOMETRY, type Geometer } from "./facts.js";
-import type { View } from "./lines.js";
+import { GEOMETRY } from "./facts.js";
+import { type GeometryKernel, kernelOf } from "./geometry-kernel.js";
 
-/** What stands for null: facts are never negative. */
-export const NO_FACT = -1;
 const KINGS = -1;
 const COMPUTED = -2;
 /** The mirror in the long diagonal. */
@@ -18,6 +17,15 @@ const MIRROR = 4;
 /** Where placements stand in their frame: as they are, mirrored, or now so and now so. */
 type Turned = "plain" | "mirrored" | "either";
 
+/** Index in a placement's squares of the first piece of a kind; -1 where there is none. */
+function firstOf(pieces: readonly Kind[], first: number, kind: Kind): number {
+  const n = pieces.indexOf(kind);
+  return n < 0 ? -1 : first + n;
+}
+
+/** Whether the defender's king, in the triangle a1–d1–d4, is as near to a second edge. */
+export const hasTwoEdges = (defenderKing: Square): boolean => fileOf(defenderKing) === rankOf(defenderKing);
+
 /**
  * The facts of placements that share their kings, the defender's in the triangle a1–d1–d4. `squares` are given
  * in a placement's order for each question.
@@ -25,19 +33,22 @@ type Turned = "plain" | "mirrored" | "either";
 export class PairFacts {
   private readonly turned: Turned;
   private readonly equal: boolean;
-  private readonly framed: Square[] = [];
+  private readonly kernel: GeometryKernel;
   /** In place of a piece: fact of the kings alone. */
   static readonly KINGS = KINGS;
   /** In place of a piece: fact that no table by the square of one piece can give. */
   static readonly COMPUTED = COMPUTED;
 
   /** Index in `squares` of the one piece beside the kings that a fact depends on, or KINGS, or COMPUTED. */
-  static pieceOf(geometer: Geometer, fact: number): number {
+  static pieceOf(material: Material, fact: number): number {
     const { depends } = GEOMETRY[fact];
-    if (depends === "all" || hasEqualPieces(geometer.material)) return COMPUTED;
+    if (depends === "all" || hasEqualPieces(material)) return COMPUTED;
     if (depends === "kings") return KINGS;
     // without the piece the fact is null wherever the others stand
-    const piece = geometer.pieceOf(depends);
+    const piece =
+      depends === "rook"
+        ? firstOf(material.defender, firstDefender(material), ROOK)
+        : firstOf(material.attacker, FIRST_PIECE, depends === "bishop" ? BISHOP : ROOK);
     return piece < 0 ? KINGS : piece;
   }
 
@@ -46,19 +57,21 @@ export class PairFacts {
   /** By fact: index in `squares` of the piece it depends on, or KINGS, or COMPUTED where no table will do. */
   private readonly pieces: Int8Array;
 
+  /** `fromOtherEdge`: seen from the second of two equally near edges (see `hasTwoEdges`). */
   constructor(
-    private readonly geometer: Geometer,
+    private readonly material: Material,
     private readonly attackerKing: Square,
     private readonly defenderKing: Square,
+    private readonly fromOtherEdge = false,
   ) {
-    const equal = hasEqualPieces(geometer.material);
-    this.equal = equal;
-    this.pieces = Int8Array.from(GEOMETRY, (_, n) => PairFacts.pieceOf(geometer, n));
+    this.kernel = kernelOf(material);
+    this.equal = hasEqualPieces(material);
+    this.pieces = Int8Array.from(GEOMETRY, (_, n) => PairFacts.pieceOf(material, n));
     const diagonal = (square: Square) => fileOf(square) === rankOf(square);
     // on the diagonal two twins qualify; the frame prefers the attacker's king on the higher rank
     if (!diagonal(defenderKing)) this.turned = "plain";
     else if (diagonal(attackerKing)) this.turned = "either";
-    else this.turned = rankOf(attackerKing) > fileOf(attackerKing) ? "plain" : "mirrored";
+    else this.turned = rankOf(attackerKing) > fileOf(attackerKing) !== fromOtherEdge ? "plain" : "mirrored";
   }
 
   /** Whether it takes more than the kings to know how a placement is turned. */
@@ -67,17 +80,17 @@ export class PairFacts {
   }
 
   /** Whether this placement's frame is its mirror image: with both kings on the diagonal, by the other pieces. */
-  private mirrored(squares: readonly Square[]): boolean {
+  private mirrored(squares: ArrayLike<Square>): boolean {
     if (this.turned !== "either") return this.turned === "mirrored";
     for (let n = FIRST_PIECE; n < squares.length; ++n) {
       const image = imageOf(MIRROR, squares[n]);
-      if (image !== squares[n]) return image < squares[n];
+      if (image !== squares[n]) return image < squares[n] !== this.fromOtherEdge;
     }
     return false;
   }
 
   /** Fact `n` of `GEOMETRY`; NO_FACT for null. Equal pieces of a side make it slower. */
-  get(n: number, squares: readonly Square[], attackerToMove: boolean): number {
+  get(n: number, squares: ArrayLike<Square>, attackerToMove: boolean): number {
     const piece = this.pieces[n];
     if (piece === COMPUTED) return this.computed(n, squares, attackerToMove);
     const key = n * 2 + (this.mirrored(squares) ? 1 : 0);
@@ -85,32 +98,30 @@ export class PairFacts {
     return piece === KINGS ? table[0] : table[squares[piece]];
   }
 
-  private computed(n: number, squares: readonly Square[], attackerToMove: boolean): number {
-    return GEOMETRY[n].of(this.view(squares, attackerToMove)) ?? NO_FACT;
-  }
-
-  /** The pieces of a placement's frame, good until the next call. */
-  private view(squares: readonly Square[], attackerToMove: boolean): View {
-    if (this.equal) return this.geometer.view({ squares, attackerToMove });
-    const mirrored = this.mirrored(squares);
-    for (let n = 0; n < squares.length; ++n)
-      this.framed[n] = mirrored ? IMAGES[MIRROR * 64 + squares[n]] : squares[n];
-    return this.geometer.viewOf(this.framed, attackerToMove);
+  private computed(n: number, squares: ArrayLike<Square>, attackerToMove: boolean): number {
+    const { kernel } = this;
+    if (this.equal) {
+      kernel.place(squares, attackerToMove);
+      kernel.toSortedFrame();
+      if (this.fromOtherEdge) kernel.turnToOtherEdge();
+    } else if (this.mirrored(squares)) {
+      for (let m = 0; m < squares.length; ++m) kernel.squares[m] = IMAGES[MIRROR * 64 + squares[m]];
+      kernel.setTurn(attackerToMove ? 0 : 1);
+    } else kernel.place(squares, attackerToMove);
+    return kernel.fact(n);
   }
 
   /** The fact's values by the square of the piece it depends on. */
   private makeTable(n: number, mirrored: boolean): Int16Array {
-    const { depends, of } = GEOMETRY[n];
-    const { material } = this.geometer;
     const at = (square: Square) => (mirrored ? imageOf(MIRROR, square) : square);
-    const piece = depends === "kings" || depends === "all" ? -1 : this.geometer.pieceOf(depends);
+    const piece = this.pieces[n];
+    // the other pieces do not matter: they stand with the attacker's king
+    const squares = new Array<Square>(this.material.men).fill(at(this.attackerKing));
+    squares[1] = at(this.defenderKing);
     return Int16Array.from({ length: piece < 0 ? 1 : 64 }, (_, square) => {
-      // the other pieces do not matter: they stand with the kings
-      const squares = new Array<Square>(material.men).fill(at(this.attackerKing));
-      squares[ATTACKER_KING] = at(this.attackerKing);
-      squares[DEFENDER_KING] = at(this.defenderKing);
       if (piece >= 0) squares[piece] = at(square);
-      return of(this.geometer.viewOfFrame({ squares, attackerToMove: true })) ?? NO_FACT;
+      this.kernel.place(squares, true);
+      return this.kernel.fact(n);
     });
   }
 }

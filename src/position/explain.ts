@@ -5,13 +5,11 @@ import { opposite } from "chessops";
 import type { Chess } from "chessops/chess";
 import { makeSan } from "chessops/san";
 
-import { MoveList } from "../chess/moves.js";
-import { imageOf } from "../chess/squares.js";
 import type { Moves } from "../chess/units.js";
 import type { Verdict } from "../chess/verdict.js";
-import type { Geometer } from "../geometry/facts.js";
-import { KINDS_OF_MOVE, type KindSet, MoveKinds, kindNames } from "../geometry/move-kinds.js";
-import { freePiece, LOSSES } from "../geometry/threats.js";
+import { type Geometer, geometryIndex } from "../geometry/facts.js";
+import { KINDS_OF_MOVE, type KindSet, kindNames } from "../geometry/move-kinds.js";
+import { LOSSES } from "../geometry/fact-table.js";
 import { unpack } from "../tablebase/tables.js";
 import type { ProbedMove, Valued, Valuer } from "./valued.js";
 import { type Variation, refutationOf } from "./variations.js";
@@ -70,19 +68,11 @@ export function temptation(position: Chess, { from, to }: ProbedMove, kinds: Kin
 
 /** Kinds of each move of a position, by its squares. */
 export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<ProbedMove, KindSet> {
-  const { view, symmetry } = geometer.framed(placed);
-  const list = new MoveList();
-  view.movement.legalMoves(view.squares, view.attackerToMove, list);
-  const kinds = new Int32Array(list.count);
-  new MoveKinds(geometer).of(view, list, kinds);
-  const found = new Map<ProbedMove, KindSet>();
-  for (const move of moves) {
-    const [from, to] = [imageOf(symmetry, move.from), imageOf(symmetry, move.to)];
-    for (let n = 0; n < list.count; ++n)
-      if (view.squares[list.piece[n]] === from && list.to[n] === to) found.set(move, kinds[n]);
-  }
-  return found;
+  const kindOf = geometer.kindsOfMoves(placed);
+  return new Map(moves.map((move) => [move, kindOf(placed.squares.indexOf(move.from), move.to)]));
 }
+
+const FREE_PIECE = geometryIndex("free-piece");
 
 /** What the side that is not to move would do if it were. */
 function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"]): Explanation["threat"] {
@@ -93,7 +83,7 @@ function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"])
   const san = (move: (typeof moves)[number]) => makeSan(passed, move);
   const mates = moves.map(san).filter((text) => text.endsWith("#"));
   if (mates.length > 0) return { mates };
-  const loss = LOSSES[freePiece(geometer.view({ ...placed, attackerToMove: !placed.attackerToMove }))];
+  const loss = LOSSES[geometer.fact(FREE_PIECE, { ...placed, attackerToMove: !placed.attackerToMove })];
   if (loss === "none") return null;
   const by = moves.filter(({ to }) => position.board.get(to)?.role === loss).map(san);
   return { wins: loss, by };

@@ -7,11 +7,13 @@ import { makeSanAndPlay, parseSan } from "chessops/san";
 import { makeUci } from "chessops/util";
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
+import type { Placement } from "../chess/placement.js";
 import { SCORES, scoreOf } from "../chess/verdict.js";
 import { halfMovesFor, isBeyondFifty } from "../endings/ending.js";
 import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../query/language/catalogue.js";
-import type { FactReader } from "../query/engine/predicate.js";
+import type { Fact } from "../query/language/vocabulary.js";
+import { type FactReader, joinReaders } from "../query/engine/predicate.js";
 import { shownFact } from "../query/engine/rows.js";
 import { Tables, type Value, unpack } from "../tablebase/tables.js";
 import { type Explanation, explain } from "./explain.js";
@@ -51,17 +53,20 @@ export interface Probe extends Value {
   readonly claimMove: number;
 }
 
-/** Reads the facts of a placement from the geometry's, in the order of `GEOMETRY`, and from its value. */
-export const placementReader =
-  (facts: readonly (number | null)[], value: Value, attackerToMove: boolean): FactReader =>
-  (fact) => {
+/** Reads the facts of a placement, from either edge where two are as near, and its value. */
+export function placementReader(geometer: Geometer, placement: Placement, value: Value): FactReader {
+  const seen = (facts: readonly (number | null)[]) => (fact: Fact) => {
     const n = geometryIndex(fact.name);
     if (n >= 0) return facts[n];
     if (fact.name === "verdict") return SCORES[value.verdict];
-    if (fact.name === "to-move") return attackerToMove ? 1 : 0;
+    if (fact.name === "to-move") return placement.attackerToMove ? 1 : 0;
     if (fact.name === "dtm" || fact.name === "dtc") return value[fact.name];
     throw new Error(`${fact.name} is not a fact of a placement`);
   };
+  const other = geometer.factsFromOtherEdge(placement);
+  const read = seen(geometer.facts(placement));
+  return other ? joinReaders(read, seen(other)) : read;
+}
 
 /** Opens each material's tables once. */
 export class Prober {
@@ -135,7 +140,7 @@ export class Prober {
     const value = unpack(packed);
     const { attackerToMove } = placed;
     const facts = this.geometerFor(placed).facts(placed);
-    const read = placementReader(facts, value, attackerToMove);
+    const read = placementReader(this.geometerFor(placed), placed, value);
     const score = scoreOf(packed);
     const keeping = moves.filter((move) => move.verdict === value.verdict);
     const setUps = this.catalogue.fitting(read, placed.material);

@@ -3,7 +3,7 @@
 // it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 6;
+export const SCHEMA_VERSION = 7;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 

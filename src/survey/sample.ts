@@ -4,8 +4,6 @@
 import type { Material } from "../chess/material.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { placementHash } from "../chess/random.js";
-import { Geometer } from "../geometry/facts.js";
-import { PairFacts } from "../geometry/pairs.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import { placementTest, visitorModule, walkPair } from "./walk.js";
@@ -32,7 +30,6 @@ interface Found {
 }
 
 let test: PlacementTest;
-let geometer: Geometer;
 let seed: number;
 
 const byHash = (a: Drawn, b: Drawn) => a.hash - b.hash || a.number - b.number;
@@ -45,18 +42,13 @@ function trim(found: Found): void {
 }
 
 export function start(asked: SampleAsked, material: Material): Found {
-  geometer = new Geometer(material);
   seed = asked.seed;
-  test = placementTest(asked.question, asked.setUps, material, geometer);
+  test = placementTest(asked.question, asked.setUps, material);
   return { size: asked.size, worst: Infinity, drawn: [] };
 }
 
 export function visit(found: Found, pair: SweptPair): void {
-  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
-  walkPair(
-    test,
-    facts,
-    pair,
+  walkPair(test, pair,
     (squares, attackerToMove) => {
       const hash = placementHash(squares, attackerToMove, seed);
       found.drawn.push({ hash, number: placementNumber({ squares, attackerToMove }) });

@@ -7,9 +7,9 @@ import type { Placement } from "../chess/placement.js";
 import type { Moves } from "../chess/units.js";
 import { VERDICTS, type Verdict, type VerdictCounts } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
+import { GEOMETRY, NO_FACT, geometryIndex } from "../geometry/facts.js";
 import { frameOf } from "../geometry/frame.js";
-import { NO_FACT, PairFacts } from "../geometry/pairs.js";
+import { PairFacts } from "../geometry/pairs.js";
 import { nearest } from "../query/language/tokens.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { shownFact } from "../query/engine/rows.js";
@@ -58,19 +58,17 @@ const DRAWN = VERDICTS.indexOf("drawn");
 
 /** This thread's; what is found is sent to others and must hold plain data only. */
 let test: PlacementTest;
-let geometer: Geometer;
 let by: number;
 
 export function start(asked: SurveyAsked, material: Material): Found {
   by = asked.by === null ? -1 : geometryIndex(asked.by);
-  geometer = new Geometer(material);
-  test = placementTest(asked.question, asked.setUps, material, geometer);
+  test = placementTest(asked.question, asked.setUps, material);
   return { groups: new Map(), zugzwangs: new Map(), examples: Array.from({ length: 6 }, () => []) };
 }
 
 export function visit(found: Found, pair: SweptPair): void {
-  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
   const { weight, material } = pair;
+  const facts = new PairFacts(material, pair.attackerKing, pair.defenderKing);
   const groups = new Map<number, Float64Array>();
   const given = new Uint8Array(6);
   let last = NaN;
@@ -98,7 +96,7 @@ export function visit(found: Found, pair: SweptPair): void {
     given[cell] = 1;
     found.examples[cell].push({ squares: [...squares], attackerToMove });
   };
-  walkPair(test, facts, pair, (squares, attackerToMove, value, otherValue) => {
+  walkPair(test, pair, (squares, attackerToMove, value, otherValue) => {
     add(squares, attackerToMove, value);
     if (otherValue === SWEPT_ILLEGAL) return;
     const attackers = attackerToMove ? value : otherValue;

@@ -10,8 +10,6 @@ import { sync as writeFileAtomicSync } from "write-file-atomic";
 import type { Material } from "../chess/material.js";
 import type { VerdictCounts } from "../chess/verdict.js";
 import { causeOf } from "../errors.js";
-import { Geometer } from "../geometry/facts.js";
-import { PairFacts } from "../geometry/pairs.js";
 import { cacheFolder } from "../places.js";
 import { SCHEMA_VERSION } from "../store/schema.js";
 import { formatQuestion, writtenOut } from "../query/language/ast.js";
@@ -36,18 +34,15 @@ export interface TheoryAsked {
 type Found = Float64Array[];
 
 let tests: PlacementTest[];
-let geometer: Geometer;
 
 export function start({ definitions }: TheoryAsked, material: Material): Found {
-  geometer = new Geometer(material);
-  tests = definitions.map((definition) => placementTest(definition, null, material, geometer));
+  tests = definitions.map((definition) => placementTest(definition, null, material));
   return definitions.map(() => new Float64Array(6));
 }
 
 export function visit(found: Found, pair: SweptPair): void {
-  const facts = new PairFacts(geometer, pair.attackerKing, pair.defenderKing);
   tests.forEach((test, n) => {
-    walkPair(test, facts, pair, (_, attackerToMove, value) => {
+    walkPair(test, pair, (_, attackerToMove, value) => {
       found[n][(attackerToMove ? 0 : 3) + verdictPlace(value)] += pair.weight;
     });
   });

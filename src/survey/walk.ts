@@ -6,8 +6,7 @@ import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
 import { SCORES, VERDICTS } from "../chess/verdict.js";
-import type { Geometer } from "../geometry/facts.js";
-import type { PairFacts } from "../geometry/pairs.js";
+import { PairFacts, hasTwoEdges } from "../geometry/pairs.js";
 import { PACKAGE, cacheFolder } from "../places.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
@@ -30,13 +29,11 @@ export function placementTest(
   question: string,
   setUps: string | null,
   material: Material,
-  geometer: Geometer,
 ): PlacementTest {
   let tables: Tables | undefined;
   return new PlacementTest(
     parseQuestion(question, catalogueWith(setUps).known),
     material,
-    geometer,
     columnOf(material),
     () => (tables ??= new Tables(material, cacheFolder())),
   );
@@ -56,18 +53,56 @@ export type Look = (
   otherValue: number,
 ) => void;
 
-/** Calls `look` with each placement of a pair of kings that fits; `wants` may refuse some before they are tested. */
-export function walkPair(
+/** Says which placements are worth testing. */
+export type Wants = (squares: readonly number[], attackerToMove: boolean) => boolean;
+
+/**
+ * Calls `look` once with each placement of a pair of kings that fits, seen from either edge where the defender's king is as
+ * near to two; `wants` may refuse some before they are tested.
+ */
+export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants?: Wants): void {
+  const { material, attackerKing, defenderKing, attackerToMove } = pair;
+  const facts = new PairFacts(material, attackerKing, defenderKing);
+  if (!hasTwoEdges(defenderKing)) {
+    walkEdge(test, pair, facts, undefined, look, wants);
+    return;
+  }
+  const other = new PairFacts(material, attackerKing, defenderKing, true);
+  const shifts = shiftsOf(material);
+  const seen = new Uint8Array(2 * attackerToMove.length);
+  for (const [first, second] of [
+    [facts, other],
+    [other, facts],
+  ] as const)
+    walkEdge(
+      test,
+      pair,
+      first,
+      second,
+      (squares, attackerToMove, value, otherValue) => {
+        let index = attackerToMove ? 0 : seen.length / 2;
+        for (let slot = 0; slot < shifts.length; ++slot) index += squares[slot + 2] << shifts[slot];
+        if (seen[index]) return;
+        seen[index] = 1;
+        look(squares, attackerToMove, value, otherValue);
+      },
+      wants,
+    );
+}
+
+/** The same, seen from one edge. */
+function walkEdge(
   test: PlacementTest,
-  facts: PairFacts,
   pair: SweptPair,
+  facts: PairFacts,
+  other: PairFacts | undefined,
   look: Look,
-  wants?: (squares: readonly number[], attackerToMove: boolean) => boolean,
+  wants?: Wants,
 ): void {
   const { attackerToMove, defenderToMove, material } = pair;
   const shifts = shiftsOf(material);
   const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
-  if (!test.pair(facts, squares)) return;
+  if (!test.pair(facts, squares, other)) return;
   const column = columnOf(material);
   const columns = Uint8Array.from({ length: 64 }, (_, square) => {
     squares[column] = square;

@@ -12,7 +12,7 @@ import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { SAN_CODES, parseSan, quietSanCode, sanText } from "../../src/chess/san.js";
 import { SYMMETRIES, distance, imageOf, parseSquare, squareName } from "../../src/chess/squares.js";
 import { Geometer } from "../../src/geometry/facts.js";
-import { MoveKinds, kindNames } from "../../src/geometry/move-kinds.js";
+import { kindNames } from "../../src/geometry/move-kinds.js";
 import { Likeness } from "../../src/geometry/likeness.js";
 import { TARGET } from "../support.js";
 
@@ -20,19 +20,13 @@ import { TARGET } from "../support.js";
 function kindsOf(fen: string): Map<string, string[]> {
   const placed = placementOf(readFen(fen));
   const geometer = new Geometer(placed.material);
-  const { view, symmetry } = geometer.framed(placed);
   const list = new MoveList();
-  view.movement.legalMoves(view.squares, placed.attackerToMove, list);
-  const kinds = new Int32Array(list.count);
-  new MoveKinds(geometer).of(view, list, kinds);
-  const back = SYMMETRIES.find(
-    (g) => imageOf(g, imageOf(symmetry, 1)) === 1 && imageOf(g, imageOf(symmetry, 10)) === 10,
-  )!;
-  const name = (square: number) => squareName(imageOf(back, square));
+  new Movement(placed.material).legalMoves(placed.squares, placed.attackerToMove, list);
+  const kindOf = geometer.kindsOfMoves(placed);
   return new Map(
     Array.from({ length: list.count }, (_, n) => [
-      name(view.squares[list.piece[n]]) + name(list.to[n]),
-      kindNames(kinds[n]),
+      squareName(placed.squares[list.piece[n]]) + squareName(list.to[n]),
+      kindNames(kindOf(list.piece[n], list.to[n])),
     ]),
   );
 }

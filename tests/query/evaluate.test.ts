@@ -13,7 +13,7 @@ import { PositionColumns } from "../../src/endings/position-columns.js";
 import { type Question, aboutEndings } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
-import { meets } from "../../src/query/engine/predicate.js";
+import { type FactReader, joinReaders, meets } from "../../src/query/engine/predicate.js";
 import { compilePlain } from "../../src/query/engine/sql.js";
 import { Answers } from "../../src/query/engine/find.js";
 import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
@@ -72,13 +72,17 @@ describe("columns and predicate", () => {
     const wanted = rows
       .filter((row) => {
         const placement = placementAt(row.placement, TARGET.men);
-        const facts = geometer.facts(placement);
-        return meets(question, (fact) => {
-          const n = GEOMETRY.findIndex((one) => one.name === fact.name);
-          if (n >= 0) return facts[n];
-          if (fact.name === "to-move") return placement.attackerToMove ? 1 : 0;
-          return row[fact.name as "verdict" | "dtm" | "dtc"];
-        });
+        const reader =
+          (facts: readonly (number | null)[]): FactReader =>
+          (fact) => {
+            const n = GEOMETRY.findIndex((one) => one.name === fact.name);
+            if (n >= 0) return facts[n];
+            if (fact.name === "to-move") return placement.attackerToMove ? 1 : 0;
+            return row[fact.name as "verdict" | "dtm" | "dtc"];
+          };
+        const first = reader(geometer.facts(placement));
+        const other = geometer.factsFromOtherEdge(placement);
+        return meets(question, other ? joinReaders(first, reader(other)) : first);
       })
       .map((row) => `${row.ending} ${row.ply}`);
     const found = [...findPositions(db, question)].map((one) => `${one.id} ${one.ply}`);
@@ -137,9 +141,14 @@ describe("columns and predicate", () => {
   it("more than half of the positions is what mostly means", () => {
     const long = GEOMETRY.findIndex((fact) => fact.name === "rook-side");
     const endings = new Map<number, { some: number; every: number }>();
-    for (const { ending, facts } of stored()) {
+    const geometer = new Geometer(TARGET);
+    for (const { ending, facts, placement } of stored()) {
       const { some, every } = endings.get(ending) ?? { some: 0, every: 0 };
-      endings.set(ending, { some: some + (facts[long] === 2 ? 1 : 0), every: every + 1 });
+      const other = geometer.factsFromOtherEdge(placementAt(placement, TARGET.men));
+      endings.set(ending, {
+        some: some + (facts[long] === 2 || other?.[long] === 2 ? 1 : 0),
+        every: every + 1,
+      });
     }
     const wanted = [...endings.values()].filter(({ some, every }) => 2 * some > every).length;
     expect(tallyEndings(db, parse("mostly (rook on the long side)")).endings).toBe(wanted);

@@ -11,7 +11,8 @@ import { Likeness } from "../../src/geometry/likeness.js";
 import type { Like } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
-import { meets } from "../../src/query/engine/predicate.js";
+import { type FactReader, joinReaders, meets } from "../../src/query/engine/predicate.js";
+import type { Fact } from "../../src/query/language/vocabulary.js";
 import { unpack } from "../../src/tablebase/tables.js";
 import { placementReader } from "../../src/position/probe.js";
 import { type Outcomes, type SurveyGroup, survey } from "../../src/survey/survey.js";
@@ -111,12 +112,13 @@ describe("a survey and a plain walk", () => {
         const packed = tables.probe(squares, attackerToMove);
         const value = unpack(packed);
         const placement = { squares, attackerToMove };
-        const plain = placementReader(geometer.facts(placement), value, attackerToMove);
-        const read = Object.assign(
-          (fact: Parameters<typeof plain>[0]) =>
-            fact.name === "only-move" ? onlyMove(squares, attackerToMove) : plain(fact),
-          { steps: (like: Like) => likenessOf(like).of(placementNumber(placement)) },
-        );
+        const plain = placementReader(geometer, placement, value);
+        const reader = (of: FactReader): FactReader =>
+          Object.assign(
+            (fact: Fact) => (fact.name === "only-move" ? onlyMove(squares, attackerToMove) : of(fact)),
+            { steps: (like: Like) => likenessOf(like).of(placementNumber(placement)) },
+          );
+        const read = plain.other ? joinReaders(reader(plain), reader(plain.other)) : reader(plain);
         if (meets(question, read)) ++counts[`${attackerToMove}`][value.verdict];
       }
     }

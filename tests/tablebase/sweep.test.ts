@@ -3,8 +3,8 @@
 import { describe, expect, it } from "vitest";
 
 import { randomNumbers } from "../../src/chess/random.js";
-import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
-import { NO_FACT, PairFacts } from "../../src/geometry/pairs.js";
+import { GEOMETRY, Geometer, NO_FACT } from "../../src/geometry/facts.js";
+import { PairFacts, hasTwoEdges } from "../../src/geometry/pairs.js";
 import { kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
 import { TARGET } from "../support.js";
 
@@ -13,7 +13,8 @@ describe("facts by pair of kings", () => {
     const random = randomNumbers(77);
     const geometer = new Geometer(TARGET);
     kingsOfPairs().forEach(([attackerKing, defenderKing]) => {
-      const facts = new PairFacts(geometer, attackerKing, defenderKing);
+      const facts = new PairFacts(TARGET, attackerKing, defenderKing);
+      const fromOther = new PairFacts(TARGET, attackerKing, defenderKing, true);
       for (let n = 0; n < 20; ++n) {
         const squares = [
           attackerKing,
@@ -24,6 +25,11 @@ describe("facts by pair of kings", () => {
         const wanted = geometer.facts({ squares, attackerToMove: true });
         const other = GEOMETRY.filter((_, m) => facts.get(m, squares, true) !== (wanted[m] ?? NO_FACT));
         expect(other.map(({ name }) => `${name} ${squares.join()}`)).toEqual([]);
+        const second = geometer.factsFromOtherEdge({ squares, attackerToMove: true });
+        expect(second !== undefined).toBe(hasTwoEdges(defenderKing));
+        if (!second) continue;
+        const wrong = GEOMETRY.filter((_, m) => fromOther.get(m, squares, true) !== (second[m] ?? NO_FACT));
+        expect(wrong.map(({ name }) => `${name} ${squares.join()}`)).toEqual([]);
       }
     });
   });

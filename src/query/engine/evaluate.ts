@@ -29,6 +29,7 @@ import {
   levelOf,
 } from "../language/ast.js";
 import { DerivedColumns } from "./derived-columns.js";
+import { OtherEdge, isOfFrame } from "./other-edge.js";
 import { type Matcher, matcherOf } from "./sequences.js";
 import {
   type Mask,
@@ -43,24 +44,12 @@ import {
   roomFor,
   words,
 } from "./masks.js";
-import { foldText, isNamed } from "../../store/names.js";
+import { foldAgain, isNamed } from "../../store/names.js";
 import { compilePlain, isPlain, tablesFor } from "./sql.js";
 import { type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 
 /** What an answer's row is. */
 export type Unit = "ending" | "position";
-
-/** Folded texts, since the same names come again and again; forgotten when they are too many. */
-const folded = new Map<string, string>();
-const FOLDED = 100_000;
-function foldAgain(text: string): string {
-  let known = folded.get(text);
-  if (known === undefined) {
-    if (folded.size >= FOLDED) folded.clear();
-    folded.set(text, (known = foldText(text)));
-  }
-  return known;
-}
 
 function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask): Mask {
   let mask = masks.get(node);
@@ -75,7 +64,9 @@ export class Evaluation {
   /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
   private readonly overEndings = new Map<Question, Mask>();
   private readonly overPositions = new Map<Question, Mask>();
+  private readonly fromEitherEdge = new Map<Question, Mask>();
   private readonly likenesses = new Map<Like, Uint8Array>();
+  private otherEdge: OtherEdge | undefined;
 
   constructor(private readonly db: Connection) {
     this.store = columnStoreOf(db);
@@ -140,8 +131,22 @@ export class Evaluation {
     return mask;
   }
 
-  /** The mask over the positions of a condition. */
+  /** The mask over the positions of a condition, seen from either edge where two are as near. */
   private position(node: Question): Mask {
+    if (levelOf(node) === "ending" || !isOfFrame(node)) return this.seen(node);
+    return remember(this.fromEitherEdge, node, () => {
+      const mask = this.seen(node).slice();
+      this.otherEdge ??= new OtherEdge(this.store, this.target);
+      this.otherEdge.correct(node, mask, {
+        valuesOf: (fact) => this.values(fact),
+        maskOf: (part) => this.seen(part),
+      });
+      return mask;
+    });
+  }
+
+  /** The mask over the positions of a condition, seen from the edge that the columns are seen from. */
+  private seen(node: Question): Mask {
     return remember(this.overPositions, node, () => {
       if (levelOf(node) === "ending") return this.spread(this.ending(node));
       switch (node.kind) {
@@ -152,15 +157,15 @@ export class Evaluation {
         case "range":
           return this.range(node);
         case "set-up":
-          return this.position(node.means);
+          return this.seen(node.means);
         case "not":
-          return inverse(this.position(node.part));
+          return inverse(this.seen(node.part));
         case "and":
           return this.allOf(node.parts);
         case "or":
           return combine(
             "or",
-            node.parts.map((part) => this.position(part)),
+            node.parts.map((part) => this.seen(part)),
           );
         case "like":
           return this.like(node);
@@ -187,7 +192,7 @@ export class Evaluation {
     const mask = roomFor(this.store.positions);
     // the dearest last, when few positions are left; those that are no ranges are passes of their own
     const ranges = flat.map((part) => this.rangeOf(part));
-    const others = flat.filter((_, n) => ranges[n] === undefined).map((part) => this.position(part));
+    const others = flat.filter((_, n) => ranges[n] === undefined).map((part) => this.seen(part));
     const [first, ...rest] = ranges.filter((range) => range !== undefined);
     if (first) fill(mask, first);
     else mask.fill(1);

@@ -9,12 +9,12 @@ import { type Placement, placementNumber } from "../../chess/placement.js";
 import type { Material } from "../../chess/material.js";
 import type { Square } from "../../chess/units.js";
 import { scoreOf } from "../../chess/verdict.js";
-import { type Geometer, geometryIndex } from "../../geometry/facts.js";
+import { NO_FACT, geometryIndex } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
-import { NO_FACT, PairFacts } from "../../geometry/pairs.js";
+import { PairFacts } from "../../geometry/pairs.js";
 import { type PackedValue, type Tables, unpack } from "../../tablebase/tables.js";
 import { type Like, type Question, conditionsOf, leavesOf } from "../language/ast.js";
-import { type FactReader, meets } from "./predicate.js";
+import { type FactReader, isMet } from "./predicate.js";
 import { isZugzwang } from "../../tablebase/zugzwang.js";
 import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "../language/vocabulary.js";
 
@@ -49,10 +49,13 @@ const factsIn = (node: Question): (Fact | "like")[] =>
 export class PlacementTest {
   private readonly stages: Question[][] = Array.from({ length: CHOICES + 1 }, () => []);
   private readonly read: FactReader;
+  /** The same from the other edge, for what is denied. */
+  private readonly readOther: FactReader;
   private readonly likenesses = new Map<Like, Likeness>();
   private readonly movement: Movement;
   private readonly list = new MoveList();
   private facts: PairFacts | undefined;
+  private other: PairFacts | undefined;
   private squares: Square[] = [];
   private attackerToMove = true;
   /** Of the placement at hand. */
@@ -67,7 +70,6 @@ export class PlacementTest {
   constructor(
     question: Question,
     material: Material,
-    geometer: Geometer,
     column: number,
     private readonly tables: () => Tables,
   ) {
@@ -77,7 +79,7 @@ export class PlacementTest {
       if (isChoiceFact(fact)) return CHOICES;
       const n = geometryIndex(fact.name);
       if (n < 0) return fact.name === "dtc" ? CHOICES : VALUE;
-      const piece = PairFacts.pieceOf(geometer, n);
+      const piece = PairFacts.pieceOf(material, n);
       if (piece === PairFacts.KINGS) return PAIR;
       if (piece === PairFacts.COMPUTED) return LINES;
       return piece === column ? COLUMN : ROW;
@@ -89,21 +91,21 @@ export class PlacementTest {
       // on a row's pieces and the column's together
       this.stages[stages.has(ROW) && stage === COLUMN ? PIECES : stage].push(part);
     }
-    this.read = Object.assign((fact: Fact) => this.value(fact), {
-      steps: (like: Like) => this.steps(like),
-    });
+    const steps = (like: Like) => this.steps(like);
+    this.read = Object.assign((fact: Fact) => this.value(fact, this.facts!), { steps });
+    this.readOther = Object.assign((fact: Fact) => this.value(fact, this.other!), { steps });
   }
 
   private meets(stage: number): boolean {
     const parts = this.stages[stage];
-    for (let n = 0; n < parts.length; ++n) if (!meets(parts[n], this.read)) return false;
+    for (let n = 0; n < parts.length; ++n) if (!isMet(parts[n], this.read)) return false;
     return true;
   }
 
-  private value(fact: Fact): Stored | null {
+  private value(fact: Fact, facts: PairFacts): Stored | null {
     const n = geometryIndex(fact.name);
     if (n >= 0) {
-      const value = this.facts!.get(n, this.squares, this.attackerToMove);
+      const value = facts.get(n, this.squares, this.attackerToMove);
       return value === NO_FACT ? null : value;
     }
     switch (fact.name) {
@@ -163,9 +165,15 @@ export class PlacementTest {
     );
   }
 
-  /** Begins a pair of kings; `squares` will be filled in for each placement. False if none of its placements fits. */
-  pair(facts: PairFacts, squares: Square[]): boolean {
+  /**
+   * Begins a pair of kings; `squares` will be filled in for each placement. False if none of its placements fits. `other`
+   * are the facts from the other edge, where the defender's king is as near to two.
+   */
+  pair(facts: PairFacts, squares: Square[], other?: PairFacts): boolean {
     this.facts = facts;
+    this.other = other;
+    this.read.other = other && this.readOther;
+    this.readOther.other = this.read;
     this.squares = squares;
     return this.meets(PAIR);
   }

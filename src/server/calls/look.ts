@@ -28,11 +28,8 @@ import type { Workspace } from "../../app/workspace.js";
 function setUpsAt(workspace: Workspace, { fen, verdict, dtm, dtc }: PositionAnswer): string[] {
   if (verdict === null) return [];
   const placed = placementOf(readFen(fen));
-  const facts = workspace.prober.geometerFor(placed).facts(placed);
-  return workspace.catalogue.fitting(
-    placementReader(facts, { verdict, dtm, dtc }, placed.attackerToMove),
-    placed.material,
-  );
+  const read = placementReader(workspace.prober.geometerFor(placed), placed, { verdict, dtm, dtc });
+  return workspace.catalogue.fitting(read, placed.material);
 }
 
 /** An ending from its first position to its last. Throws `no-such-ending`. */
