@@ -6,6 +6,20 @@ import type { Connection } from "./connection.js";
 /** Text without case and accents, as names are compared. */
 export const foldText = (text: string): string => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 
+/** Folded texts, since the same names come again and again; forgotten when they are too many. */
+const folded = new Map<string, string>();
+const FOLDED = 100_000;
+
+/** The same as `foldText`, remembered. */
+export function foldAgain(text: string): string {
+  let known = folded.get(text);
+  if (known === undefined) {
+    if (folded.size >= FOLDED) folded.clear();
+    folded.set(text, (known = foldText(text)));
+  }
+  return known;
+}
+
 const wordsOf = (text: string): string[] => text.split(/[^\p{L}\p{N}'’]+/u).filter((word) => word !== "");
 
 /**

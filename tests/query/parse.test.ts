@@ -106,7 +106,8 @@ describe("questions", () => {
   );
 
   it("nearly every way to say something is read by itself", () => {
-    const unread = PHRASES.flatMap(({ say }) => say.map(spelled)).filter((text) => {
+    const saying = PHRASES.filter(({ means }) => means !== "everything");
+    const unread = saying.flatMap(({ say }) => say.map(spelled)).filter((text) => {
       try {
         return readingsOf(text, catalogue.known, names).length === 0;
       } catch {

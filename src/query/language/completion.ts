@@ -76,6 +76,8 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
   const part = /[^,()"]*$/.exec(before)![0].trimStart();
   const starts = [...part.matchAll(/\S+/g)].map(({ index }) => index);
   const list = prepared(known);
+  /** What has the words of a longer stretch, but does not begin with them. */
+  let weak: Suggestion[] = [];
   for (const start of starts) {
     const typed = words(part.slice(start));
     // nothing but little words, or one letter behind others
@@ -93,7 +95,9 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
       )
       .slice(0, MOST);
     const from = cursor - (part.length - start);
-    if (found.length > 0) return found.map(({ one }) => ({ ...one, from, to: cursor }));
+    const offers = found.map(({ one }) => ({ ...one, from, to: cursor }));
+    if (found[0]?.fit === 2) return [...weak, ...offers].slice(0, MOST);
+    weak = [...weak, ...offers];
   }
-  return [];
+  return weak.slice(0, MOST);
 }

@@ -8,7 +8,7 @@
 //   unit     = one { "or" one of the same sort }
 //   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
 
-import { type Question, formatQuestion, isEverything, levelOf, sameness } from "./ast.js";
+import { type Question, isEverything, levelOf, sameness } from "./ast.js";
 import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
 import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
 import { BEGINS, type ConditionItem, type Guess, type Item, saysTurn } from "./items.js";
@@ -16,14 +16,14 @@ import {
   type Part,
   gathered,
   isLasting,
-  isOneValue,
   negated,
   never,
   part,
   sortOf,
+  withEitherValue,
   withoutRepeatedNames,
 } from "./joining.js";
-import { QueryError } from "./query-error.js";
+import { QueryError, tooDeep } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
 
 /** Brackets and negations inside each other. */
@@ -106,6 +106,8 @@ export class Composer {
 
   private question(): Part | undefined {
     const lists: Part[] = [];
+    // behind words that say nothing: "old games, before 1970"
+    this.next("comma");
     for (;;) {
       const one = this.list();
       if (!one) return undefined;
@@ -144,13 +146,28 @@ export class Composer {
   private all(): Part | undefined {
     const parts: Part[] = [];
     let joined: "and" | "with" | undefined;
+    // "resigned with the king in the corner": in the last position
+    let wasEnd = false;
+    // "games with …"
+    this.next("with");
     for (;;) {
       const one = this.course();
       if (!one) return undefined;
       const before = parts.at(-1);
+      // "reached Philidor and threw the win away within 15 moves": of reaching it
+      if (joined === "and" && before?.node.kind === "set-up" && one.node.kind === "first" && !one.node.of) {
+        const then = [{ part: one.node.part, within: one.node.within }];
+        parts[parts.length - 1] = part({ kind: "sequence", first: before.node, then });
+        joined = undefined;
+        while (this.items[this.p]?.kind === "and") joined = this.items[this.p++].kind as "and";
+        if (joined === undefined && !BEGINS.has(this.items[this.p]?.kind)) break;
+        continue;
+      }
       // "drew with the rook on the long side": for most of the ending
-      const lasting = joined === "with" && before?.result && isLasting(one.node);
-      parts.push(lasting ? part({ kind: "scoped", quantifier: "mostly", part: one.node }) : one);
+      const lasting = joined === "with" && isLasting(one.node);
+      const when = lasting && before?.result ? "mostly" : lasting && wasEnd ? "end" : undefined;
+      parts.push(when ? part({ kind: "scoped", quantifier: when, part: one.node }) : one);
+      wasEnd = this.ended;
       joined = undefined;
       while (this.items[this.p]?.kind === "and" || this.items[this.p]?.kind === "with")
         joined = this.items[this.p++].kind as "and" | "with";
@@ -162,19 +179,7 @@ export class Composer {
   /** All of some conditions; two values of one fact can only be meant as either. */
   private conjunction(parts: readonly Part[]): Part {
     if (parts.length === 1) return parts[0];
-    const merged: Part[] = [];
-    for (const one of parts) {
-      const before = merged.at(-1);
-      if (
-        before &&
-        isOneValue(before.node) &&
-        isOneValue(one.node) &&
-        sortOf(before.node) === sortOf(one.node) &&
-        formatQuestion(before.node) !== formatQuestion(one.node)
-      )
-        merged[merged.length - 1] = part(join("or", [before.node, one.node]));
-      else merged.push(one);
-    }
+    const merged = withEitherValue(parts);
     const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
     return part(join("and", nodes), parts.at(-1)!.result);
   }
@@ -231,14 +236,7 @@ export class Composer {
   }
 
   private one(): Part | undefined {
-    if (++this.depth > DEEPEST)
-      throw new QueryError(
-        this.text,
-        this.items[this.p]?.at ?? 0,
-        1,
-        "this goes too deep",
-        `at most ${DEEPEST} brackets and negations stand inside each other`,
-      );
+    if (++this.depth > DEEPEST) throw tooDeep(this.text, this.items[this.p]?.at ?? 0, DEEPEST);
     try {
       const item = this.items[this.p];
       let found: Part | undefined;
@@ -363,7 +361,10 @@ export class Composer {
     // "defender to move, a draw": positions are spoken of
     else if (phrase.or && !wasSaid && this.ofPositions) text = phrase.or[0][0];
     else if (typeof phrase.means === "string") text = phrase.means;
-    else text = bySubject(phrase.means, subject);
+    else {
+      const near = bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who";
+      text = bySubject(phrase.means, subject, near);
+    }
     if (text === undefined) return undefined;
     const node = this.parsed(item, text, subject);
     if (!node) return undefined;

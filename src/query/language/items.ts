@@ -56,5 +56,5 @@ export const BEGINS = new Set<Item["kind"]>([
 /** Whether an item says whose move it is. */
 export const saysTurn = (items: readonly Item[]): boolean =>
   items.some(
-    (item) => item.kind === "condition" && /^(?:to-move|turn) = \w+$/.test(String(item.phrase.means)),
+    (item) => item.kind === "condition" && /^(?:to-move|turn) = [\w{}]+$/.test(String(item.phrase.means)),
   );

@@ -94,3 +94,21 @@ export function withoutRepeatedNames(node: Question): Question {
   );
   return parts.length === 1 ? parts[0] : { kind: "and", parts };
 }
+
+/** Conditions that must all be met, where two values of one fact side by side are taken for either. */
+export function withEitherValue(parts: readonly Part[]): Part[] {
+  const merged: Part[] = [];
+  for (const one of parts) {
+    const before = merged.at(-1);
+    if (
+      before &&
+      isOneValue(before.node) &&
+      isOneValue(one.node) &&
+      sortOf(before.node) === sortOf(one.node) &&
+      formatQuestion(before.node) !== formatQuestion(one.node)
+    )
+      merged[merged.length - 1] = part(join("or", [before.node, one.node]));
+    else merged.push(one);
+  }
+  return merged;
+}

@@ -18,6 +18,8 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   szens: "szen",
   lollis: "lolli",
   wk: "white",
+  row: "rank",
+  rows: "ranks",
   setup: "set-up",
   checkmate: "mate",
   checkmated: "mated",
@@ -130,8 +132,16 @@ export const FORMS: Readonly<Record<string, string>> = {
   use: "used uses using",
   adopt: "adopted adopts",
   answer: "answered",
-  guard: "guarded guards",
-  protect: "protected",
+  guard: "guarded guards guarding",
+  change: "changed changes changing",
+  have: "had has having",
+  slide: "slid slides sliding",
+  allow: "allowed allows allowing",
+  prevent: "prevented prevents preventing",
+  beat: "beats beaten beating",
+  drive: "drove driven drives driving",
+  release: "released releases releasing",
+  protect: "protected protects protecting",
   trap: "trapped traps",
   face: "faced faces facing",
   oppose: "opposed",
@@ -191,7 +201,7 @@ export const LIGHT: ReadonlySet<string> = new Set(
 export const FILLERS: ReadonlySet<string> = new Set(
   (
     "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
-    "people person who which whose where when what how often many all any some every find show " +
+    "people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show " +
     "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about      someone somebody himself itself  seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
@@ -208,6 +218,7 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["and", "and"],
   ["or", "or"],
   ["but", "and"],
+  ["because", "and"],
   ["then", "then"],
   ["afterwards", "then"],
   ["later", "then"],
@@ -298,8 +309,11 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["defending (side|player|king player)", "defender"],
     ["(weaker|weak|lone rook|rook|inferior) side", "defender"],
     ["side with [the] [lone] rook", "defender"],
+    ["side (that|which) (defend|have [the] [lone] rook)", "defender"],
+    ["lone rook", "defender"],
     ["attacker", "attacker"],
-    ["attacking (side|player)", "attacker"],
+    ["(attacking|pressing) (side|player)", "attacker"],
+    ["side (that|which) (press|attack|have [the] bishop)", "attacker"],
     ["(stronger|strong|superior) side", "attacker"],
     ["side with [the] bishop", "attacker"],
     ["bishop side", "attacker"],
@@ -328,6 +342,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["@rook", "rook"],
     ["@arook", "attacker-rook"],
     ["@bishop", "bishop"],
+    ["@aking", "attacker-king"],
   ],
   verdict: [
     ["win", "won"],
@@ -371,21 +386,28 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(discover|discovered) check", '"discovered check"'],
     ["check", "check"],
     ["attack [on|against] rook", "attack"],
-    ["(interposition|interpose|block [check])", "block"],
+    ["(interposition|interpose|interposing|block [check])", "block"],
     ["pin", "pin"],
     ["king (move|step|go|run) into [the] corner", '"to corner"'],
     ["king (move|step|go|run) to [the] corner", '"to corner"'],
     ["king (move|step|go|run) (out|away|from) [from|of] [the] corner", '"from corner"'],
+    ["(run|step|go|move) (away from|out of) [the] corner", '"from corner"'],
     ["[king] (move|step|go|run) into [the] [bishop] wedge", '"into wedge"'],
     ["king (move|step|go|run) into [the] [bishop] wedge", '"into wedge"'],
     ["[king] (move|step|go|run) out of [the] [bishop] wedge", '"out of wedge"'],
     ["king (move|step|go|run) out of [the] [bishop] wedge", '"out of wedge"'],
   ],
   kindOfSetUp: [["@defence", ""]],
+  // where a course of set-ups is told, "the third rank" is the defence
+  rankOfSetUp: [
+    ["first rank", "first-rank-defence"],
+    ["second rank", "second-rank-defence"],
+    ["third rank", "third-rank-defence"],
+  ],
   // beginnings and ends of an ending, and how much of it
   quantifier: [
     ["entry", "entry"],
-    ["end", "end"],
+    ["=end", "end"],
     ["somewhere", "somewhere"],
     ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
     [
@@ -413,6 +435,8 @@ export interface BySubject {
   /** A player's name: `{name}` stands for it, in quotes. */
   readonly name?: string;
   readonly both?: string;
+  /** For both where they were named farther back: "both over 2500 and three blunders" counts them together. */
+  readonly together?: string;
   /** Where nobody has been spoken of. */
   readonly nobody?: string;
 }
@@ -492,6 +516,7 @@ const SO_MANY_MISTAKES: Phrase["means"] = {
   nobody: "errors {cmp}",
   side: "{side}-errors {cmp}",
   both: "attacker-errors {cmp} and defender-errors {cmp}",
+  together: "errors {cmp}",
 };
 /** The one named had the lone rook. */
 const DEFENDED: Phrase["means"] = {
@@ -512,7 +537,8 @@ const RESULTS: readonly Phrase[] = [
     say: [
       "hold",
       "(survive|escape|hang on|hold out|get away|hold its own)",
-      "save [the] (game|day|half point|itself)",
+      "save [the|a] (game|day|half point|itself|draw)",
+      "(defend|defended) (successfully|to the end)",
       "(not|avoid) (lose|losing|defeat)",
     ],
     means: {
@@ -529,6 +555,7 @@ const RESULTS: readonly Phrase[] = [
   {
     say: [
       "drew",
+      "(only|merely|just) (draw|get [a] draw)",
       "(draws|drawing)",
       "(get|secure|make|achieve|reach|earn|split) [a|the] (draw|half point|point)",
       "end [up] [in] [a] draw",
@@ -597,6 +624,7 @@ const RESULTS: readonly Phrase[] = [
     say: [
       "(fail|failed) to win",
       "not win",
+      "(fail to|not) beat",
       "without winning",
       "not (convert|manage to win)",
       "(fail|failed) to convert",
@@ -615,6 +643,42 @@ const RESULTS: readonly Phrase[] = [
   {
     say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
     means: "winner ~ {winner} and loser ~ {loser}",
+  },
+  {
+    say: ["{name=loser} (beaten|defeated) by {name=winner}"],
+    means: "winner ~ {winner} and loser ~ {loser}",
+  },
+  {
+    say: ["(fail to|not) beat {name=other}"],
+    means: {
+      nobody: "defender-name ~ {other} and outcome = held",
+      side: "defender-name ~ {other} and outcome = held",
+      name: "attacker-name ~ {name} and defender-name ~ {other} and outcome = held",
+    },
+    of: "attacker",
+    result: true,
+  },
+  { say: ["[the] game (was|is|be) (draw|drawn)", "game end [in] [a] draw"], means: DREW, result: true },
+  { say: ["(save|rescue) [the] {side=saved}"], means: "outcome = held", of: "defender", result: true },
+  {
+    say: ["not break [through] [the] {setup}", "fail to break [through] [the] {setup}"],
+    means: "{setup} and outcome = held",
+    of: "attacker",
+    result: true,
+  },
+  say("defender-result = won", "rook (beat|defeat) [the] (rook and bishop|bishop and rook)"),
+  say("outcome = held and length >= {n}", "(fail to|not) win (in|within) {n} move"),
+  {
+    say: ["win (within|inside) {n} move"],
+    means: "outcome = lost and length <= {n}",
+    unsaid: "attacker",
+    result: true,
+  },
+  {
+    say: ["win in {rel} move"],
+    means: "outcome = lost and length {rel}",
+    unsaid: "attacker",
+    result: true,
   },
   say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
   say("outcome = open", "(unfinished|no result|without [a] result|undecided)"),
@@ -657,7 +721,8 @@ const ENDS: readonly Phrase[] = [
       "end (in|by|with) [a] stalemate",
       "(by|through|in) stalemate",
       "stalemate",
-      "save by [a] stalemate",
+      "save [itself|himself|game] (by|with|through) [a] stalemate",
+      "stalemate (save|rescue) [the] (defender|game|draw|day)",
     ],
     means: "ended-by = stalemate",
     end: true,
@@ -676,7 +741,7 @@ const ENDS: readonly Phrase[] = [
     say: [
       "draw by [the] fifty move rule",
       "[end|draw|drawn] (by|under|on|with|through) [the] fifty move [rule|claim]",
-      "fifty move (draw|claim|rule)",
+      "fifty move (draw|claim|rule|up|over|run out|expired|were up|were over)",
       "fifty move rule (draw|claim)",
       "claim [a] draw [under fifty move rule]",
     ],
@@ -720,10 +785,24 @@ const ENDS: readonly Phrase[] = [
     },
     end: true,
   },
+  say("ended-by = capture", "end (with|by|in) [a] capture"),
+  {
+    say: ["end when [the] defender rook (was|be) (take|capture)"],
+    means: 'captured = "defender\'s rook"',
+  },
   { say: ["[decide|end|finish|decided|finished] (on|by) time"], means: "ended-by = time", end: true },
   {
     say: ["resign", "throw in [the] towel", "give up [the] game"],
     means: RESIGNED,
+    end: true,
+  },
+  {
+    say: ["resign (too early|prematurely|too soon)"],
+    means: {
+      nobody: "ended-by = resignation and contradicts",
+      defender: "ended-by = resignation and outcome = lost and final-verdict = drawn",
+      attacker: "ended-by = resignation and defender-result = won and final-verdict != lost",
+    },
     end: true,
   },
   { say: ["(by|through|in) resignation"], means: "ended-by = resignation", end: true },
@@ -764,7 +843,7 @@ const ENDS: readonly Phrase[] = [
       "(in|from) [a] [@theory] {verdict} position",
       "(although|though|despite|while|when|even though) [being] [@theory] [a] {verdict} [position|game]",
       "(in|from) [a] position (that|which) (was|is) [@theory] {verdict}",
-      "(although|though|while|when|but|even though) (it|position|game|ending) (was|is) [@theory] [a] {verdict} [position|game]",
+      "(although|though|while|when|but|even though) (it|position|ending) (was|is) [@theory] [a] {verdict} [position|game]",
     ],
     means: "verdict = {verdict}",
     atEnd: "final-verdict = {verdict}",
@@ -789,7 +868,7 @@ const ENDS: readonly Phrase[] = [
 const VERDICTS: readonly Phrase[] = [
   say(
     "entry-verdict = won",
-    "won (at|from|in) [the] @begin",
+    "[already] won (at|from|in) [the] @begin",
     "(win|win for [the] attacker) @atbegin",
     "@theory win @atbegin",
     "lose [for [the] defender] @atbegin",
@@ -811,11 +890,11 @@ const VERDICTS: readonly Phrase[] = [
   say("entry-verdict = {verdict}", "(entry|first) verdict [of|is|was] {verdict}"),
   say(
     "final-verdict = won",
-    "final position win",
+    "(final|last) position [a] win",
     "win in [the] final position",
     "win (at|in) [the] @finish",
   ),
-  say("final-verdict = drawn", "final position draw", "draw in [the] final position"),
+  say("final-verdict = drawn", "(final|last) position [a] draw", "draw in [the] final position"),
   say(
     "verdict = won",
     "(theoretical|objective|book) win",
@@ -860,6 +939,7 @@ const VERDICTS: readonly Phrase[] = [
     "beyond [the] fifty [move] [rule]",
     "(too late|not in time) [for|under] [the] fifty [move] [rule]",
     "(win|mate) [that|which] come too late [for|under] [the] [fifty move rule]",
+    "[a] draw (could|can) [be] claim (under|by|with) [the] fifty move rule",
     "fifty move [rule] come first",
     "fifty move rule (save|rescue) [the] [defender]",
     "outside [the] fifty [move] [rule]",
@@ -867,6 +947,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "beyond-fifty and verdict = won",
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
+    "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
   ),
   say(
@@ -874,6 +955,11 @@ const VERDICTS: readonly Phrase[] = [
     "{rel} half move [on [the] counter]",
     "half move (counter|clock) {rel}",
     "fifty move counter {rel}",
+  ),
+  say(
+    "halfmoves {rel.double}",
+    "{rel} move (on|of) [the] fifty move (count|counter|clock)",
+    "{rel} move without [a] capture",
   ),
   say("zugzwang", "zugzwang"),
   {
@@ -894,7 +980,12 @@ const MISTAKES: readonly Phrase[] = [
   say("{mover}error != none", "@err", "@mistake"),
   { say: ["@mistake (by|of|from) {who}", "[a] @mistake [that] {who} made"], means: "{mover}error != none" },
   {
-    say: ["(lose|fatal) @mistake", "@mistake (that|which) lose [the] [game|draw]", "lose [the] draw"],
+    say: [
+      "(lose|fatal) @mistake",
+      "@mistake (that|which) lose [the] [game|draw]",
+      "lose [the] draw",
+      "move (that|which) lose",
+    ],
     means: {
       nobody: "to-move = defender and error != none",
       side: "{mover}error != none",
@@ -905,21 +996,42 @@ const MISTAKES: readonly Phrase[] = [
   },
   say(
     "{mover}decisive-mistake",
-    "(decisive|game losing|game deciding|final|last) @mistake",
+    "(decisive|deciding|game losing|game deciding|final|last) @mistake",
     "@mistake (that|which) decide [the] game",
     "@mistake decide [the] game",
     "last @mistake",
   ),
+  say("{mover}first-mistake", "first @mistake [of ending] make by {who}"),
+  say("{mover}decisive-mistake", "(decisive|last) @mistake [of ending] make by {who}"),
   { say: ["(decisive|game losing|final) @mistake (by|of|from) {who}"], means: "{mover}decisive-mistake" },
   say("{mover}first-mistake", "first @mistake"),
   { say: ["first @mistake [make] (by|of|from) {who}"], means: "{mover}first-mistake" },
   { say: ["first @mistake after {rel} [move]"], means: "{mover}first-mistake and moves-in {rel}" },
   say("{mover}error = half", "half point (@mistake|@err)", "(throw|give) away half [a] point"),
-  say("{mover}error = full", "full point (@mistake|@err)", "(throw|give) away [a] full point"),
-  say("full-point-errors > 0", "turn [a] win into [a] loss", "move turn [a] win into [a] lose"),
+  say(
+    "{mover}error = full",
+    "full point (@mistake|@err)",
+    "(throw|give) away [a] full point",
+    "@err from [a] win (to|into) [a] loss",
+  ),
+  {
+    say: ["(one|a single) full point @mistake"],
+    means: { nobody: "full-point-errors = 1", side: "{mover}error = full" },
+  },
+  say("full-point-errors {cmp}", "{cmp} full point @mistake"),
+  say(
+    "full-point-errors > 0",
+    "turn [a] win into [a] loss [in one move]",
+    "(move|win) turn [a] [win] into [a] loss [in one move]",
+  ),
+  {
+    say: ["only {side=one} @err"],
+    means: "{one}-errors > 0 and {one.other}-errors = 0",
+  },
   {
     say: [
       "first [@err|@mistake] (within|in) [the] [first] {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
+      "(@err|@mistake) (within|in) {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
     ],
     means: "first ({mover}error != none) within {n} moves of {setup}",
   },
@@ -964,6 +1076,14 @@ const MISTAKES: readonly Phrase[] = [
     "neither [of them] @err",
   ),
   {
+    say: ["@err {times}"],
+    means: {
+      nobody: "errors {times}",
+      side: "{side}-errors {times}",
+      both: "attacker-errors {times} and defender-errors {times}",
+    },
+  },
+  {
     say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time"],
     means: SO_MANY_MISTAKES,
   },
@@ -972,6 +1092,10 @@ const MISTAKES: readonly Phrase[] = [
     means: { side: "{side}-errors {cmp}", both: "attacker-errors {cmp} and defender-errors {cmp}" },
   },
   say("errors {cmp}", "{cmp} @mistake (altogether|in total|in all|overall|combined|together)"),
+  say(
+    "errors {cmp} and full-point-errors = 0",
+    "{cmp} half point @mistake and (no|never|not) [a] full point [@mistake]",
+  ),
   {
     say: ["{cmp} half point @mistake"],
     means: SO_MANY_MISTAKES,
@@ -1012,6 +1136,8 @@ const MISTAKES: readonly Phrase[] = [
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
       "let [the] (win|attacker) slip",
+      "give [the] win (back|away)",
+      "let [the] win go",
     ],
     means: {
       nobody: "to-move = attacker and verdict = won and error != none",
@@ -1045,7 +1171,14 @@ const MISTAKES: readonly Phrase[] = [
     "miss [a] mate in {n}",
     "overlook [a] mate in {n}",
   ),
-  say("to-move = attacker and verdict = won and dtm {rel} and error != none", "miss [a] mate in {rel}"),
+  say(
+    "to-move = attacker and verdict = won and dtm {rel} and error != none",
+    "(miss|overlook) [a] mate in {rel} [move]",
+  ),
+  say(
+    "to-move = attacker and verdict = won and dtm = {n} and error != none",
+    "let [a] mate in {n} [move] (slip|go) [and [the] win with it]",
+  ),
   // only moves
   {
     say: ["only move"],
@@ -1097,7 +1230,7 @@ const MISTAKES: readonly Phrase[] = [
     },
   },
   {
-    say: ["(find|play|see|spot) [an|the] only [@holding] move"],
+    say: ["(find|play|see|spot) [an|the] only [@holding] move [(for|to) [a] draw]"],
     means: {
       nobody: "only-move and error = none",
       defender: "to-move = defender and verdict = drawn and only-move and error = none",
@@ -1127,14 +1260,14 @@ const MISTAKES: readonly Phrase[] = [
   ),
   say(
     "to-move = defender and verdict = drawn and keeping {cmp}",
-    "[only|exactly] {cmp} move [that] @hold [the] [draw]",
+    "[have] [only|exactly] {cmp} move [that|which] @hold [the] [draw]",
     "[only] {cmp} @holding move",
     "(had|have|with) [only] {cmp} @holding move",
     "[only] {cmp} (way|move) to (@hold|draw)",
   ),
   say(
     "to-move = attacker and verdict = won and keeping {cmp}",
-    "[only|exactly] {cmp} move [that] win",
+    "[have] [only|exactly] {cmp} move [that|which] win",
     "[only] {cmp} win move",
   ),
   say(
@@ -1151,6 +1284,11 @@ const MISTAKES: readonly Phrase[] = [
     "(must|has to|need to|have to) [give|play|make] [a] {kind} to win",
   ),
   say("{mover}needed = {kind}", "(must|has to|need to|have to) (give|play|make) [a] {kind}"),
+  say(
+    "to-move = defender and verdict = drawn and needed = {moved}",
+    "(must|has to|need to|have to) move [its] {moved} to @hold",
+  ),
+  say("{mover}needed = {moved}", "(must|has to|need to|have to) move [its] {moved}"),
   {
     say: ["only move (is|was|be) [a] {kind}"],
     means: {
@@ -1191,7 +1329,11 @@ const MISTAKES: readonly Phrase[] = [
     "to-move = defender and verdict = drawn and blunder-potential > 0.5",
     "(more than half|most) of [the] [defender] (legal move|move|reply|replies) (lose|err)",
   ),
-  say("blunder-potential {rel}", "blunder potential {rel}", "{rel} of [the] move [that] (lose|err)"),
+  say(
+    "blunder-potential {rel.share}",
+    "blunder potential [of] {rel} [%|percent]",
+    "{rel} [%|percent] of [the] move [that] (lose|err)",
+  ),
 ];
 
 /** One holding or winning move that is of two kinds at once. */
@@ -1200,11 +1342,13 @@ const TWO_KINDS: readonly Phrase[] = [
     "to-move = defender and verdict = drawn and only-move and needed = {first} and needed = {next}",
     "@onlyone @holding move (is|was|be) [a] {kind=first} {kind=next}",
     "@onlyone @holding move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
+    "@onlyone @holding move (is|was|be) [a] {moved=first} {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {first} and needed = {next}",
     "@onlyone win move (is|was|be) [a] {kind=first} {kind=next}",
     "@onlyone win move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
+    "@onlyone win move (is|was|be) [a] {moved=first} {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind} and not (needed = check or needed = capture)",
@@ -1225,7 +1369,10 @@ const MOVES: readonly Phrase[] = [
     "{mover}kind = {kind}",
     "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move]",
     "give [a] {kind}",
+    "{kind} (given|played|made)",
   ),
+  say("{mover}kind = check and rook-side = long", "check from [the] long side", "long side check"),
+  say("{mover}kind = check and rook-side = short", "check from [the] short side", "short side check"),
   say(
     "{mover}kind = {kind}",
     "{kind} by [the] {who}",
@@ -1244,8 +1391,8 @@ const MOVES: readonly Phrase[] = [
   { say: ["waiting move (by|of|from) [the] {who}"], means: "{mover}waiting-move" },
   {
     say: [
-      "(move|switch|swing|transfer) [its] rook (to|over to|across to) [the] other side",
-      "rook (switch|change|swing) [to] [the] [other] side",
+      "(move|switch|swing|transfer) [its] rook (to|over to|across to) [the] other side [of its king]",
+      "rook (move|switch|change|swing) [to] [the] [other] side [of its king]",
       "rook switch",
     ],
     means: { nobody: "kind = switch", side: "{mover}kind = switch" },
@@ -1271,14 +1418,21 @@ const MOVES: readonly Phrase[] = [
     means: 'to-move = defender and kind = "out of wedge"',
     of: "defender",
   },
-  say('{mover}kind = "pin kept"', "keep [the] pin"),
+  say('{mover}kind = "pin kept"', "keep [the] pin", "keep [the] (bishop|rook|piece) pin"),
+  say('{mover}kind = "out of wedge"', "leave [the] [bishop] wedge"),
+  say('{mover}kind = "into wedge"', "enter [the] [bishop] wedge"),
+  { say: ["{moved=first} {kind=next}"], means: "{mover}kind = {first} and kind = {next}", weak: true },
   say("{mover}kind = attack", "attack [the] rook", "rook attacked by [a] move"),
   say(
     "{mover}kind = block",
     "(block|interpose|answer) [the|a|on] check [with [an] interposition]",
     "interposition",
   ),
-  say('{mover}kind = "mate block"', "(block|parry|stop) [the|a] mate", "interpose against mate"),
+  say(
+    '{mover}kind = "mate block"',
+    "(block|parry|stop|prevent) [the|a] mate [(by|with) (interpose|interposing|interposition)]",
+    "interpose against mate",
+  ),
 ];
 
 /** Whose move it is, and what threatens. */
@@ -1295,16 +1449,32 @@ const TURNS: readonly Phrase[] = [
     },
   },
   {
-    say: ["defender to move", "defender to play", "(defender|defence) (on|to) move"],
-    means: "to-move = defender",
+    say: [
+      "defender to move",
+      "{side=whose} to (move|play)",
+      "{side=whose} (on|to) move",
+      "{side=whose} turn",
+    ],
+    means: "to-move = {whose}",
+    example: "defender to move",
+  },
+  { say: ["defence (on|to) move"], means: "to-move = defender" },
+  {
+    say: ["white to move and win"],
+    means: "attacker = white and to-move = attacker and verdict = won",
   },
   {
-    say: ["attacker to move", "attacker to play", "(attacker|attack) (on|to) move"],
-    means: "to-move = attacker",
+    say: ["black to move and win"],
+    means: "attacker = black and to-move = attacker and verdict = won",
   },
+  say("to-move = attacker and verdict = won", "attacker to move and win"),
+  say("to-move = defender and verdict = drawn", "defender to move and (draw|hold)"),
+  { say: ["white to move and draw"], means: "attacker = black and to-move = defender and verdict = drawn" },
+  { say: ["black to move and draw"], means: "attacker = white and to-move = defender and verdict = drawn" },
+  { say: ["(attack) (on|to) move"], means: "to-move = attacker", example: "attack to move" },
   { say: ["white to move", "white to play", "white (on|to) move", "white turn"], means: "turn = white" },
   { say: ["black to move", "black to play", "black (on|to) move", "black turn"], means: "turn = black" },
-  { say: ["defender turn", "[it] defender move"], means: "to-move = defender" },
+  { say: ["[it] defender move"], means: "to-move = defender" },
   {
     say: ["in check"],
     means: {
@@ -1323,7 +1493,11 @@ const TURNS: readonly Phrase[] = [
     },
   },
   {
-    say: ["threaten with mate", "(face|under) [a] mate threat", "(be|was|is) threaten with mate"],
+    say: [
+      "threaten with mate",
+      "(face|under) [a] (mate threat|threat of mate)",
+      "(be|was|is) threaten with mate",
+    ],
     means: {
       nobody: "mate-threat",
       defender: "to-move = defender and mate-threat",
@@ -1343,12 +1517,13 @@ const TURNS: readonly Phrase[] = [
     means: "to-move = defender and loss-threat = rook",
   },
   {
-    say: ["threaten (to win|win|to take|take) [the] bishop", "threaten [the] bishop"],
+    say: ["threaten (to win|win|to take|take) [the] bishop", "threaten [the] bishop", "bishop threaten"],
     means: "to-move = attacker and loss-threat = bishop",
   },
   say(
     "(to-move = attacker and free-piece = rook) or (to-move = defender and loss-threat = rook)",
     "rook (hang|hanging|en prise)",
+    "rook (leave|left) hanging [by [the] defender]",
     "hanging rook",
     "rook for free",
   ),
@@ -1358,6 +1533,13 @@ const TURNS: readonly Phrase[] = [
     "hanging bishop",
     "bishop for free",
   ),
+  say(
+    "{mover}free-piece = {moved}",
+    "{moved} (can|could) be (take|capture) for (nothing|free)",
+    "(can|could) (take|capture|win) [the] {moved} for (nothing|free)",
+    "(take|capture|win) [the] {moved} for (nothing|free)",
+  ),
+  say("{mover}free-piece = {moved} and error != none", "(overlook|miss) [a|the] (free|hanging) {moved}"),
   say("free-piece != none", "(hanging piece|piece en prise|piece for free|something hanging)"),
   say("capture", "(capture|something to take) [is] possible"),
   say(
@@ -1368,6 +1550,8 @@ const TURNS: readonly Phrase[] = [
     "(trick|idea|resource) with stalemate",
     "(play|hope) for stalemate",
   ),
+  say("pinned = both", "both [side] have [a] pinned piece", "pin (for|on) both side"),
+  say("discovery = both", "both [side] have [a] (discovered check|battery)"),
   {
     say: ["discover check threaten", "battery", "(discovery|discover check) (in [the] air|possible|set up)"],
     means: { nobody: "discovery = attacker", side: "discovery = {side}" },
@@ -1383,6 +1567,13 @@ const TURNS: readonly Phrase[] = [
   },
   { say: ["fork", "give [a] fork"], means: { nobody: "fork != none", side: "fork = {side} or fork = both" } },
   { say: ["fork (by|from|of) {who}"], means: { side: "fork = {side}" } },
+  {
+    say: [
+      "fork [the] [(attacker|defender)] (piece|king and rook|king and bishop) [with [a] check]",
+      "fork with [a] check",
+    ],
+    means: { nobody: "fork != none", side: "fork = {side} or fork = both" },
+  },
 ];
 
 /** Where pieces stand. */
@@ -1414,6 +1605,13 @@ const PLACES: readonly Phrase[] = [
     "active rook behind",
     "@rook from behind",
   ),
+  say("attacker-rook-place = behind", "@arook behind [the] [defending|defender] king"),
+  say('attacker-rook-place = "in front"', "@arook in front of [the] [defending|defender] king"),
+  say(
+    "attacker-rook-place = beside",
+    "@arook (beside|next to|alongside) [the] [defending|defender] king",
+    "@arook on [the] same rank as [the] @king",
+  ),
   say("rook-place = beside", "@rook (beside|next to|alongside) [the] [attacking|attacker|enemy] king"),
   say(
     'rook-place = "in front"',
@@ -1425,25 +1623,97 @@ const PLACES: readonly Phrase[] = [
     "@rook with check distance [of] {cmp} [file|square]",
     "check distance {cmp} [file|square]",
     "checking distance [of] {cmp} [file|square]",
+    "{cmp} (file|square|rank) between (them|it and [the] [attacking|attacker|enemy] king|rook and king|[the] rook and [the] king)",
+    "{cmp} (file|square) away",
   ),
   say(
     "king-in-the-open",
     "@king (leave|left) [the] edge",
     "@king (has|have) leave [the] edge",
     "@king out in [the] open",
-    "@king out of [the] edge",
-    "@king (off|away from) [the] edge",
     "@king in [the] open",
     "@king (go|went|come|came|get|escape) into [the] open",
+    "@king (draw|drive|pull) (into|out into) [the] open",
   ),
-  say("king-rank > 1", "@king (leave|left) [the] (back|first) rank"),
+  say(
+    "king-rank > 1",
+    "@king (leave|left) [the] (back|first) rank",
+    "@king (off|away from|out of) [the] edge",
+    "@king not on [the] edge",
+  ),
+  say("king-rank = {successor}", "@king {successor} rank (off|from|away from) [the] edge"),
+  say("{piece}-rank = 1", "{piece} on [the] (back|last|edge) rank"),
+  say(
+    "king-rank = 1 and rook-rank = 1",
+    "(king and rook|rook and king) [both] on [the] (back|first|last) rank",
+    "[both] (king and rook|rook and king) on [the] edge",
+  ),
+  { say: ["in [the|a] corner"], means: "corner-steps = 0", weak: true, example: "drew in the corner" },
+  {
+    say: ["{n} (step|square) (from|away from) [the] corner"],
+    means: "corner-steps = {n}",
+    weak: true,
+    example: "one square from the corner",
+  },
+  {
+    say: ["on [a|the] rook file"],
+    means: "king-file = 1",
+    weak: true,
+    example: "Philidor on the rook's file",
+  },
+  {
+    say: ["on [a|the] knight file"],
+    means: "king-file = 2",
+    weak: true,
+    example: "Philidor on the knight's file",
+  },
+  {
+    say: ["on [a|the] bishop file"],
+    means: "king-file = 3",
+    weak: true,
+    example: "Philidor on the bishop's file",
+  },
+  say("kings-files-apart = 1", "king on (neighbouring|adjacent|next) file"),
+  say(
+    "bishop-files-apart = 0",
+    "bishop on [the] [same] file [as|of] [the] @king",
+    "bishop on [the] king file",
+  ),
+  say(
+    "bishop-guarded = no",
+    "(unguarded|unprotected|undefended|loose) bishop",
+    "bishop (unguarded|unprotected|undefended|loose)",
+  ),
+  say("rook-line = rank", "@rook on [the] same rank as [its|the] [own] king"),
+  say("rook-line = file", "@rook on [the] same file as [its|the] own king"),
+  say(
+    "rook-attacks = both",
+    "@rook attack [the] (bishop and [the] rook|rook and [the] bishop) [at [the] same time|at once]",
+  ),
+  say("rook-safe-squares = 0", "@rook have no safe square", "no safe square for [the] @rook"),
+  say("rook-safe-squares {cmp}", "@rook have {cmp} safe square", "{cmp} safe square for [the] @rook"),
+  say(
+    "bishop-from-king {cmp}",
+    "bishop {cmp} (square|step) [away] from [its|the] [own] [attacking|attacker] king",
+  ),
+  say("king-cut-off = none", "@king not cut off"),
+  say("king-cut-off = {line}", "cut off (on|along|by) [the|a] {line}"),
+  say(
+    "king-rank = 1 and king-cut-off = rank",
+    "cut off (on|along|at) [the] (back rank|first rank|last rank|edge)",
+  ),
   say(
     "king-rank = 1",
     "@king on [the] edge [of [the] board]",
-    "@king (on|at) [the] (back|first) rank",
+    "@king (on|at) [the] (back|first|last) rank",
     "@king (stay|stand|keep) (on|at) [the] (back rank|first rank|edge)",
     "@king on [the] (side|rim) [of [the] board]",
     "@king at [the] edge",
+  ),
+  say(
+    "king-in-the-open then king-rank = 1",
+    "@king (drive|push|force) [from [the] (centre|middle|open)] (to|onto|back to) [the] edge",
+    "@king (drive|push|force) back [to [the] edge]",
   ),
   say("king-rank >= 3 and king-file >= 3", "@king in [the] centre"),
   say(
@@ -1477,11 +1747,13 @@ const PLACES: readonly Phrase[] = [
     "bishop (of|on|has|have) [the] [same] colour [of|as] [the] corner",
     "bishop of [the] corner colour",
     "(right|correct|good) [coloured] bishop",
-    "bishop control [the] corner",
+    "bishop [that] (control|cover|guard) [the] corner [square]",
   ),
   say(
     "bishop-colour = other",
     "bishop not (of|on) [the] corner colour",
+    "not [the] colour of [the] corner",
+    "bishop [that] not (control|cover|guard) [the] corner [square]",
     "wrong [coloured] bishop",
     "bishop of [the] (wrong|other) colour",
   ),
@@ -1514,23 +1786,28 @@ const PLACES: readonly Phrase[] = [
     "bishop pin (along|on|down|by) [the|a] {line}",
     "pin [on|of] [the] bishop (along|on) [a] {line}",
   ),
-  say(
-    "rook-pin != none",
-    "@rook [is] pin [to its king]",
-    "pinned rook",
-    "pin on [the] @rook",
-    "[attacker] pin [the] @rook",
-  ),
+  say("rook-pin != none", "@rook [is] pin [to its king]", "pinned rook", "pin on [the] @rook"),
+  {
+    say: ["pin [the] @rook"],
+    means: {
+      nobody: "rook-pin != none",
+      attacker: "to-move = attacker and kind = pin",
+      white: "rook-pin != none and attacker = white",
+      black: "rook-pin != none and attacker = black",
+    },
+  },
   say(
     "rook-pin = diagonal",
     "bishop pin [the] @rook",
     "@rook pin (along|on|by|down) [a|the] (diagonal|bishop)",
+    "@rook pin against [the|its] king by [the] bishop",
   ),
   say(
     "rook-pin = {line}",
     "pin (by [the] attacker|) on [the] @rook (along|on|down) [a|the] {line}",
     "@rook pin (along|on|down) [a|the] {line}",
   ),
+  say("rook-pin = rank and king-rank = 1", "@rook pin (along|on) [the] (back|first|last) rank"),
   say("attacker-rook-pin != none", "@arook [is] pin [to its king]"),
   say("bishop-pin != none and to-move = attacker", "@rook pin [the] bishop"),
   say(
@@ -1543,7 +1820,8 @@ const PLACES: readonly Phrase[] = [
   say("king-cut-off = {line}", "@king [is] cut off (on|along|by|at) [the|a] {line}"),
   say(
     "king-rank = 1 and king-cut-off = rank",
-    "@king [is] cut off (on|along|at) [the] (back|first|edge) rank",
+    "@king [is] cut off (on|along|at) [the] (back|first|edge|last) rank",
+    "@king [is] cut off on [the] edge",
     "@king confined to [the] back rank",
   ),
   {
@@ -1552,13 +1830,14 @@ const PLACES: readonly Phrase[] = [
   },
   say(
     "attacker-king-barred = {line}",
-    "@rook (bar|stop|hold off|keep off) [the] [attacking|attacker] king (along|on|by) [a|the] {line}",
-    "@aking [is] bar (along|on|by) [a|the] {line}",
+    "@rook (bar|stop|hold off|keep off|cut off) [the] @aking (along|on|by) [a|the] {line}",
+    "@rook (keep|hold|cut|shut) [the] @aking (off|out|away) (along|on|by) [a|the] {line}",
+    "@aking [is] (bar|cut off) [by [the] rook] (along|on|by) [a|the] {line}",
   ),
   say(
     "attacker-king-barred != none",
     "@aking [is] bar",
-    "@rook bar [the] [attacking|attacker] king",
+    "@rook bar [the] @aking",
     "@rook (keep|hold) [the] [attacking|attacker] king (off|out|away)",
   ),
   {
@@ -1580,8 +1859,55 @@ const PLACES: readonly Phrase[] = [
     "fork of king and bishop",
   ),
   say("fork = attacker", "[attacker] fork [the] king and [the] rook", "fork of king and rook"),
+  say(
+    "rook-attacked and not rook-guarded",
+    "(unprotected|unguarded|undefended) @rook [is] (attacked|under attack)",
+    "@rook [is] (attacked|under attack) and (unprotected|unguarded|not guard|not protect|undefended|nothing guard it|nothing protect it)",
+  ),
+  say(
+    "bishop-attacked and not bishop-guarded",
+    "(unprotected|unguarded|undefended) bishop [is] (attacked|under attack)",
+    "bishop [is] (attacked|under attack) and (unprotected|unguarded|not guard|not protect|undefended|nothing guard it|nothing protect it)",
+  ),
+  say(
+    "(rook-board-file = 1 or rook-board-file = 8) and (rook-board-rank = 1 or rook-board-rank = 8)",
+    "@rook in [the|a] corner",
+  ),
+  say(
+    "attacker-king-foot = towards",
+    "@aking (towards|on [the] side of|near) [the] [nearer] foot",
+    "@aking on [the] foot side",
+  ),
+  say("attacker-king-foot = away", "@aking (away from|on [the] other side from) [the] foot"),
+  say(
+    "attacker-king-rook = towards",
+    "@aking on [the] [same] side (of|as|on) [the|its] [defending|defender] rook",
+    "@aking (towards|on [the] rook side)",
+  ),
+  say("attacker-king-rook = away", "@aking away from [the] [defending|defender] rook"),
+  say(
+    "edge-check = met",
+    "@rook ready to interpose",
+    "(interposition|block) [is] (ready|made ready|prepared)",
+    "@rook (cover|meet|answer) [every|the] check (along|on) [the] (edge|back rank|first rank|last rank)",
+  ),
+  say("edge-check = denied", "(blocking|interposing) square [is] denied", "interposition [is] denied"),
+  say(
+    'edge-check = "not met"',
+    "check (along|on) [the] (edge|back rank|first rank|last rank) [that] not (met|answer)",
+    "no interposition",
+  ),
+  say("spare-moves-on-rank {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] rank", "{cmp} spare move"),
+  say("spare-moves-on-file {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] file"),
+  say("equal-edges", "two [equal] edge", "[two] edge (equally|as) near"),
+  say('{mover}kind = "edge switch"', "(switch|change) [of|the] edge", "edge switch"),
   say("rook-guarded", "@rook [is] (guard|guarded|protect|protected|covered)"),
   say("rook-attacked", "@rook [is] (attacked|under attack)"),
+  say(
+    "bishop-from-king = 1",
+    "@aking [right] (next to|beside) [its|the] bishop",
+    "bishop [right] (next to|beside) [its|the] [own] (king|@aking)",
+  ),
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
   say(
@@ -1609,7 +1935,7 @@ const PLACES: readonly Phrase[] = [
     "{piece} on [the] {rank} rank (of|in) [the] frame",
     "{piece} on [the] {rank} rank from [the] edge",
   ),
-  say("attacker-king-rank = {rank.mirror}", "@aking on (its|his|their) [own] {rank} rank"),
+  say("attacker-king-rank = {rank.mirror}", "@aking [only] on (its|his|their) [own] {rank} rank"),
   say("attacker-rook-rank = {rank.mirror}", "@arook on (its|his|their) [own] {rank} rank"),
   say("bishop-rank = {rank.mirror}", "bishop on (its|his|their) [own] {rank} rank"),
   say("king-rank = {rank}", "@king on (its|his|their) [own] {rank} rank"),
@@ -1633,6 +1959,7 @@ const PLAYERS: readonly Phrase[] = [
       both: "white-rating {rating} and black-rating {rating}",
     },
   },
+  say("white-rating {rating} and black-rating {rating}", "(between|among) [two] player [rated] {rating}"),
   {
     say: [
       "against [a|an] {rating} [player|opponent|rated|opposition|attacker|defender]",
@@ -1689,6 +2016,7 @@ const PLAYERS: readonly Phrase[] = [
   {
     say: [
       "(is|was|be) [the] @stronger [player|one]",
+      "(have|with) [the|a] (higher|better) rating [than [the] (opponent|attacker|defender|other)]",
       "[is|was] (stronger|higher rated|rated higher|rated above) [than [the] (opponent|attacker|defender|other)]",
       "rated (higher|above) [than [the] (opponent|attacker|defender|other)]",
       "favourite",
@@ -1703,6 +2031,7 @@ const PLAYERS: readonly Phrase[] = [
   {
     say: [
       "(is|was|be) [the] @weaker [player|one]",
+      "(have|with) [the|a] (lower|worse) rating [than [the] (opponent|attacker|defender|other)]",
       "[is|was] (weaker|lower rated|rated lower|rated below) [than [the] (opponent|attacker|defender|other)]",
       "rated (lower|below) [than [the] (opponent|attacker|defender|other)]",
       "underdog",
@@ -1736,12 +2065,17 @@ const PLAYERS: readonly Phrase[] = [
   ),
   {
     say: ["outrate [the] (opponent|defender|attacker|other)"],
-    means: { attacker: "rating-difference > 0", defender: "rating-difference < 0" },
+    means: {
+      nobody: "rating-difference > 0",
+      attacker: "rating-difference > 0",
+      defender: "rating-difference < 0",
+    },
   },
   {
     say: [
       "outrate [the] (opponent|defender|attacker|other) by {least} [@points]",
       "{least} [@points] (stronger|higher rated|higher|better) [than] [the] [opponent|defender|attacker|other]",
+      "(higher rated|stronger|rated higher) by {least} [@points]",
     ],
     means: {
       attacker: "rating-difference {least}",
@@ -1762,6 +2096,7 @@ const PLAYERS: readonly Phrase[] = [
       "(is|was|be) outrate by {least} [@points]",
       "outrate by {least} [@points]",
       "{least} [@points] (weaker|lower rated|lower|worse) [than] [the] [opponent|defender|attacker|other]",
+      "(lower rated|weaker|rated lower) by {least} [@points]",
     ],
     means: {
       defender: "rating-difference {least}",
@@ -1777,10 +2112,19 @@ const PLAYERS: readonly Phrase[] = [
     "[player] within {n} [@points] [of each other]",
     "evenly matched within {n}",
   ),
+  say("{rel.apart}", "rating (difference|gap) [of] {rel} [@points]", "{rel} [@points] apart"),
   say(
-    "rating-difference {rel} or rating-difference {rel.negative}",
-    "rating (difference|gap) [of] {rel} [@points]",
-    "{rel} [@points] apart",
+    "entry-verdict = drawn and outcome = lost and defender-rating {rating}",
+    "(theoretical|objective|book) draw lose by [a] player [rated] {rating}",
+  ),
+  {
+    say: ["(lose|beaten|defeat) by [a] player [rated] {rating}"],
+    means: "outcome = lost and defender-rating {rating}",
+  },
+  say(
+    "white-rating >= 2500 and black-rating >= 2500",
+    "(grandmaster|gm) (level|game)",
+    "between grandmasters",
   ),
   // names
   { say: ["{side=role} {name}"], means: "{role}-name ~ {name}" },
@@ -1900,7 +2244,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   ),
   say("fischer-random", "(fischer random|fischerandom|chess960|chess 960|freestyle)"),
   say("not fischer-random", "(no|without|not) (fischer random|fischerandom|chess960|chess 960)"),
-  say("not duplicate", "(no|without|not|excluding) (duplicate|copy|copies)", "unique game"),
+  say("not duplicate", "(no|without|not|excluding|leave out) (duplicate|copy|copies)", "unique game"),
   say("duplicate", "duplicate"),
   say("passing", "(passing ending|passing)"),
   say("event ~ {text}", "event [called|named] {text}", "tournament [called|named] {text}"),
@@ -1922,7 +2266,12 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "long ending {rel} move",
     "(longer|shorter) {rel} move",
   ),
-  say("length = {n}", "(exactly|of exactly|last exactly) {n} move [long]", "{n} move long"),
+  say("length {rel}", "(after|in) {rel} move of [the] ending"),
+  say(
+    "length = {n}",
+    "(exactly|of exactly|last exactly|take exactly|took exactly) {n} move [long]",
+    "{n} move long",
+  ),
   say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
   say(
     "length {range}",
@@ -1941,13 +2290,14 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("entry-move < {n}", "(arise|begin|start|come about) before move {n}"),
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
-  say("game-moves {rel}", "game (of|last|lasted) {rel} move", "whole game {rel} move"),
+  say("game-moves {rel}", "game (of|last|lasted) {rel} move", "whole game [last|take] {rel} move"),
   // clocks
   {
     say: [
       "(have|had) {time} [@clock] [@atbegin]",
       "{time} [@clock] @atbegin",
       "with {time} [@clock] @atbegin",
+      "(come|go|get) into [the] ending with {time} [@clock]",
     ],
     means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
   },
@@ -1981,8 +2331,29 @@ const SET_UPS: readonly Phrase[] = [
     "{setup} (reach|arise|occur|on [the] board|appear|come about|was reached)",
     "with {setup} (reach|on [the] board)",
   ),
-  say("{setup}", "(against|facing) [the] {setup}"),
-  { say: ["(defend|play|answer|respond) (with|by|in) [the] {setup}"], means: "{setup}", of: "defender" },
+  say(
+    "{setup}",
+    "(against|facing) [the] {setup}",
+    "(defend|sit|stand) (on|from|along) [the] {rankOfSetUp=setup}",
+  ),
+  say("never ({setup})", "never (on|in) [the] {rankOfSetUp=setup}"),
+  {
+    say: ["(defend|play|answer|respond) (with|by|in) [the] {setup}", "(play|use|choose|adopt) [the] {setup}"],
+    means: {
+      nobody: "{setup}",
+      side: "{setup}",
+      white: "{setup} and attacker = black",
+      black: "{setup} and attacker = white",
+      name: "defender-name ~ {name} and {setup}",
+    },
+    of: "defender",
+  },
+  say("end ({setup})", "end (in|with) [the] {setup}"),
+  say("somewhere ({a}) and somewhere ({b})", "{setup=a} and {setup=b} in [the] same (game|ending)"),
+  say(
+    "reached {setup} by (to-move = attacker and error != none)",
+    "[attacker] @mistake (let|allow) [the] defender [get|come] (into|reach) [the] {setup}",
+  ),
   say(
     "held {setup} for {n} moves",
     "(hold|keep|keep up|maintain|stay in|stand in|sit in|keep to|stick to|stay with|last in|defend) [up] [the] {setup} [up] (for|over) [at least] {n} move",
@@ -2005,18 +2376,24 @@ const SET_UPS: readonly Phrase[] = [
   ),
   say(
     "reached {b} from {a}",
-    "(switch|go|change|turn|move|get|transpose|cross|pass) [over] [from] [the] {setup=a} (to|into) [the] {setup=b}",
-    "(reach|enter|get) [the] {setup=b} from [the] {setup=a}",
+    "(switch|go|change|turn|move|get|transpose|cross|pass|slip|slide) [over] [from] [the] {setup=a} (to|into) [the] {setup=b}",
+    "(reach|enter|get|come to) [the] {setup=b} from [the] {setup=a}",
     "[from] [the] {setup=a} (to|into) [the] {setup=b}",
     "[the] {setup=a} (become|became|turn into|slip into|change into|transpose to|transpose into|lead to|switch to) [the] {setup=b}",
     "{setup=b} (reach|arise|come) from [the] {setup=a}",
+    "[switch|go|change|turn|move|get|transpose] from [the] {rankOfSetUp=a} (to|into) [the] {setup=b}",
+    "(reach|enter|get) [the] {setup=b} from [the] {rankOfSetUp=a}",
+    "[switch|go|change|turn|move|get|transpose] from [the] {setup=a} to [the] {rankOfSetUp=b}",
   ),
   say(
     "{a} then {b}",
     "{setup=a} (then|followed by|and then|and later|and afterwards|later|before) [the] {setup=b}",
     "{setup=b} after [the] {setup=a}",
     "{setup=b} (preceded by) [the] {setup=a}",
-    "first [the] {setup=a} then [the] {setup=b}",
+    "first [the] {setup=a} [,] (then|later|afterwards|after that) [the] {setup=b}",
+    "{setup=a} [,] [but] later [come to|reach] [the] {setup=b}",
+    "{setup=a} first [,] {setup=b} (later|afterwards|after that)",
+    "from [the] {rankOfSetUp=a} (to|into) [the] {setup=b} [,] (any number of move later|at some point|sooner or later|eventually|some time later|later)",
   ),
   say(
     "{a} then within {n} moves {b}",
@@ -2027,15 +2404,20 @@ const SET_UPS: readonly Phrase[] = [
   ),
   say(
     "first ({setup}) within {n} moves of entry",
-    "{setup} [on [the] board] (within|in) [the] [first] {n} move [of [the] (@begin|ending|@begin of [the] ending)]",
+    "{setup} [on [the] board|reach|arise] (within|in) [the] [first] {n} move [of [the] (@begin|ending|@begin of [the] ending)]",
     "(reach|get|enter) [the] {setup} (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
   ),
   say(
-    "left {setup} by (kind = {kind})",
+    "left {setup} by ({mover}kind = {kind})",
     "(leave|give up|abandon|step out of|break|break up) [the] {setup} (with|by) [a] {kind}",
   ),
   say(
-    "left {setup} by (error != none)",
+    "left {setup} by ({mover}kind = {kind} and error != none)",
+    "(leave|give up|abandon|break) [the] {setup} (with|by) [a] (lose|bad|wrong) {kind}",
+    "(leave|give up|abandon|break) [the] {setup} (with|by) [a] {kind} (that|which) (lose|was [a] @mistake)",
+  ),
+  say(
+    "left {setup} by ({mover}error != none)",
     "(leave|give up|abandon|break) [the] {setup} (with|by|through) [a] @mistake",
   ),
   say("left {setup}", "(leave|give up|abandon|step out of|break|break up) [the] {setup}"),
@@ -2092,7 +2474,11 @@ const IDIOMS: readonly Phrase[] = [
   ),
   say("bishop-guarded", "bishop (guarded|protected|defended|covered)", "(guarded|protected|defended) bishop"),
   say("length {rel}", "(short|brief|quick|long) ending {rel} move"),
-  { say: ["(on|along) [the] (back|first) rank"], means: "king-rank = 1", weak: true },
+  {
+    say: ["(on|along|of) [the] (back|first|last) rank", "(on|at) [the] edge [of [the] board]"],
+    means: "king-rank = 1",
+    weak: true,
+  },
   say("to-move = defender and in-check", "@king in check"),
   say("to-move = attacker and in-check", "@aking in check"),
   say("bishop-attacked", "bishop (attacked|under attack|hit)"),
@@ -2186,8 +2572,8 @@ const IDIOMS: readonly Phrase[] = [
   say("{mover}legal {cmp}", "[only] {cmp} legal move", "with [only] {cmp} legal move"),
   {
     say: [
-      "stalemate (trick|resource|idea|chance) (overlook|miss|go unnoticed)",
-      "(overlook|miss) [a|the] stalemate (trick|resource|idea|chance)",
+      "stalemate (trick|resource|idea|chance|defence) (overlook|miss|go unnoticed)",
+      "(overlook|miss) [a|the] stalemate (trick|resource|idea|chance|defence)",
     ],
     means: {
       nobody: "stalemate-resource and error != none",
@@ -2200,13 +2586,13 @@ const IDIOMS: readonly Phrase[] = [
   ),
   say(
     "to-move = attacker and verdict = won and only-move and error != none",
-    "have @onlyone win move (and|but) miss it",
+    "[have|had] @onlyone win move (and|but) miss it",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and error != none",
-    "have @onlyone @holding move (and|but) miss it",
+    "[have|had] @onlyone @holding move (and|but) miss it",
   ),
-  say("full-point-errors > 0", "win turn into [a] loss", "from win to loss [in one move]"),
+  say("full-point-errors > 0", "from win to loss [in one move]"),
   {
     say: ["give up"],
     means: RESIGNED,
@@ -2290,7 +2676,7 @@ const IDIOMS: readonly Phrase[] = [
   say("{a} then {b}", "{setup=a} first (then|and|and then) [the] {setup=b} [afterwards|later|after that]"),
   say("{a} then within {n} moves {b}", "{setup=a} [,] then [the] {setup=b} within {n} move"),
   say(
-    "left {setup} by (kind = {moved})",
+    "left {setup} by ({mover}kind = {moved})",
     "(leave|give up|abandon) [the] {setup} (by moving|by [a] move of|with|by) [the] {moved}",
   ),
   { say: ["(spotless|immaculate|faultless|flawless) (play|defence) by both [side]"], means: "errors = 0" },
@@ -2450,22 +2836,28 @@ const IDIOMS: readonly Phrase[] = [
     means: LOST_ON_TIME,
     end: true,
   },
-  say(
-    'ended-by = "fifty moves"',
-    "fifty move (were|was) claim",
-    "fifty move claim",
-    "claim [a|the] fifty move draw",
-    "(claim|claimed) fifty move",
-    "[end|draw] by [the] fifty",
-    "(after|with) fifty move without [a] (capture|pawn move)",
-  ),
-  say(
-    "ended-by = repetition",
-    "(the same|same) position three time",
-    "repeat three time",
-    "(draw|drawn) by [three] repetition",
-    "perpetual [check]",
-  ),
+  {
+    say: [
+      "fifty move (were|was) claim",
+      "fifty move claim",
+      "claim [a|the] fifty move draw",
+      "(claim|claimed) fifty move",
+      "[end|draw] by [the] fifty",
+      "(after|with) fifty move without [a] (capture|pawn move)",
+    ],
+    means: 'ended-by = "fifty moves"',
+    end: true,
+  },
+  {
+    say: [
+      "(the same|same) position three time",
+      "repeat three time",
+      "(draw|drawn) by [three] repetition",
+      "perpetual [check]",
+    ],
+    means: "ended-by = repetition",
+    end: true,
+  },
   {
     say: [
       "(when|although|though|while|but|yet) [still|really|actually|already|@theory] {verdict}",
@@ -2536,6 +2928,7 @@ const IDIOMS: readonly Phrase[] = [
   say(
     "mate-threat and to-move = defender",
     "mate threat against [the|a] (defender|@king)",
+    "mate threat against",
     "@king threaten with mate",
     "threat of mate against [the] (king|defender)",
   ),
@@ -2591,14 +2984,27 @@ const IDIOMS: readonly Phrase[] = [
     means: NO_MISTAKES,
   },
   {
-    say: [
-      "lose mistake [come] after move {n} [of [the] ending]",
-      "decisive mistake [come] after move {n} [of [the] ending]",
-    ],
+    say: ["lose mistake [come] after move {n} [of [the] ending]"],
     means: {
       nobody: "to-move = defender and decisive-mistake and moves-in > {n}",
       side: "{mover}decisive-mistake and moves-in > {n}",
     },
+  },
+  say(
+    "{mover}decisive-mistake and moves-in > {n}",
+    "decisive mistake [come] after move {n} [of [the] ending]",
+  ),
+  {
+    say: [
+      "all [the] same",
+      "after all",
+      "of play",
+      "at [the] board",
+      "(and|when) [the] (ending|game|it) was (over|finished)",
+      "for all that",
+    ],
+    means: "everything",
+    example: "held all the same",
   },
   say(
     "rating-difference {rel}",
@@ -2661,7 +3067,8 @@ const IDIOMS: readonly Phrase[] = [
   say(
     "throughout (king-rank = 1)",
     "keep [its] king on [the] (back|first) rank (all the time|throughout|always)",
-    "@king (stay|kept|remained|stuck) on [the] (back rank|first rank|edge) (all the time|throughout|always|the whole time|to the end)",
+    "@king (stay|kept|remained|stuck) on [the] (back rank|first rank|last rank|edge) (all the time|throughout|always|the whole time|to the end)",
+    "@king always on [the] (back rank|first rank|last rank|edge)",
   ),
   say("to-move = defender and rook-attacked", "rook (attacked|under attack|hit)"),
 ];

@@ -17,8 +17,11 @@ export function subjectOf(value: string): Subject {
   return value === "both" ? { kind: "both" } : { kind: "name", name: value };
 }
 
-/** Canonical form of a meaning for whom it is about; undefined where it can't be about them. */
-export function bySubject(means: BySubject, subject: Subject): string | undefined {
+/**
+ * Canonical form of a meaning for whom it is about; undefined where it can't be about them. `near` says that they were
+ * named right before it.
+ */
+export function bySubject(means: BySubject, subject: Subject, near: boolean): string | undefined {
   const ofSide = (side: "attacker" | "defender") => (means[side] ?? means.side)?.replaceAll("{side}", side);
   const either = (attacker: string, defender: string): string | undefined => {
     const [one, other] = [ofSide("attacker"), ofSide("defender")];
@@ -32,6 +35,7 @@ export function bySubject(means: BySubject, subject: Subject): string | undefine
     case "both": {
       const [one, other] = [ofSide("attacker"), ofSide("defender")];
       return (
+        (near ? undefined : means.together) ??
         means.both ??
         means.nobody ??
         (one !== undefined && other !== undefined ? `${one} and ${other}` : undefined)
@@ -78,6 +82,20 @@ function partOf(value: string, of: string | undefined): string {
       const [, sign, from, to] = /^(\S+) (-?[\d.]+?)(?:\.\.(.+))?$/.exec(value)!;
       return to === undefined ? `${MIRRORED[sign]} ${-Number(from)}` : `= ${-Number(to)}..${-Number(from)}`;
     }
+    case "double":
+      return value.replace(/\d+(?:\.\d+)?/g, (n) => String(2 * Number(n)));
+    // "more than 30" of a share is per cent
+    case "share":
+      return value.replace(/\d+(?:\.\d+)?/g, (n) => String(Number(n) > 1 ? Number(n) / 100 : Number(n)));
+    // how far apart ratings are, whoever has the higher one
+    case "apart": {
+      const [, sign, from, to] = /^(\S+) ([\d.]+?)(?:\.\.(.+))?$/.exec(value)!;
+      const fact = "rating-difference";
+      if (to !== undefined) return `(${fact} = ${from}..${to} or ${fact} = -${to}..-${from})`;
+      return `(${fact} ${value} ${sign.startsWith("<") ? "and" : "or"} ${fact} ${MIRRORED[sign]} -${from})`;
+    }
+    case "other":
+      return value === "attacker" ? "defender" : "attacker";
     case "rank":
       return value[1];
     default:

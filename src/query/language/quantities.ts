@@ -42,6 +42,7 @@ const MOST = [
   ["maximum"],
   ["a", "maximum", "of"],
   ["no", "longer", "than"],
+  ["not", "longer", "than"],
 ];
 const COMPARISONS: readonly (readonly [readonly (readonly string[])[], string])[] = [
   [MORE, ">"],
@@ -218,8 +219,8 @@ export class Quantities {
   }
 
   ranks(at: number): Found[] {
-    const { word, ordinal, number } = this.words[at];
-    const value = word === "back" || word === "edge" ? 1 : ordinal ? number : undefined;
+    const { ordinal, number } = this.words[at];
+    const value = ordinal ? number : undefined;
     return value !== undefined && value <= ORDINALS.length ? [{ end: at + 1, value: String(value) }] : [];
   }
 

@@ -33,3 +33,13 @@ export class QueryError extends LongsideError {
 
 /** A word that canonical form does not know, or not at its place: in plain words it may well mean something. */
 export class UnknownWord extends QueryError {}
+
+/** Brackets and negations inside each other beyond what is read. */
+export const tooDeep = (text: string, at: number, deepest: number): QueryError =>
+  new QueryError(
+    text,
+    at,
+    1,
+    "this goes too deep",
+    `at most ${deepest} brackets and negations stand inside each other`,
+  );

@@ -101,7 +101,9 @@ function joinOrdinals(words: SpokenWord[]): SpokenWord[] {
   const joined: SpokenWord[] = [];
   for (const word of words) {
     const before = joined.at(-1);
-    if (before && /^(?:st|nd|rd|th)$/.test(word.word) && before.end === word.at && /^\d+$/.test(before.word))
+    // "2nd" and "2-nd"
+    const near = before !== undefined && word.at - before.end <= 1 && word.token === before.token;
+    if (near && /^(?:st|nd|rd|th)$/.test(word.word) && /^\d+$/.test(before.word))
       joined[joined.length - 1] = { ...before, end: word.end, text: before.text + word.text, ordinal: true };
     else joined.push(word);
   }

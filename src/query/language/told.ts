@@ -117,6 +117,35 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     long: "the bishop is on the long side of the defender's king",
     "king's file": "the bishop is on the defender's king's file",
   },
+  "attacker-king-side": {
+    short: "the attacker's king is on the short side of the defender's king",
+    "king's file": "the kings are on one file",
+    long: "the attacker's king is on the long side of the defender's king",
+  },
+  "attacker-king-foot": {
+    none: "the defender's king is in no wedge",
+    towards: "the attacker's king is on the side of the wedge's nearer foot",
+    level: "the attacker's king is on the file of the defender's king, in the wedge",
+    away: "the attacker's king is on the side away from the wedge's nearer foot",
+  },
+  "attacker-king-rook": {
+    none: "the defender's rook is on its king's file",
+    towards: "the attacker's king is on the side on which the defender's rook is",
+    level: "the attacker's king is on the file of the defender's king, the rook beside it",
+    away: "the attacker's king is on the side away from the defender's rook",
+  },
+  "edge-check": {
+    none: "the attacker's rook has no check along the edge",
+    met: "the defender's rook meets every check along the edge",
+    denied: "the rook can step between a check along the edge only where it would be lost",
+    "not met": "a check along the edge cannot be met by the rook",
+  },
+  "spare-moves-on-rank": "the rook has # safe moves on its rank",
+  "spare-moves-on-file": "the rook has # safe moves on its file",
+  "equal-edges": {
+    yes: "the defender's king is as near to a second edge",
+    no: "one edge is nearest to the defender's king",
+  },
   "attacker-rook-side": {
     short: "the attacker's rook is on the short side of the defender's king",
     long: "the attacker's rook is on the long side of the defender's king",
