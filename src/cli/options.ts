@@ -158,6 +158,11 @@ export const OPTIONS = {
     help: "longest that a question may take (default: 5)",
     read: whole(1),
   },
+  order: { flags: "--order", help: "in what order set-ups are best learnt, from nothing to everything" },
+  fen: {
+    flags: "--fen <fen>",
+    help: "a position, attacker to move: is it kept, and which set-ups does that need",
+  },
   sample: { flags: "--sample <number>", help: "random placements to check (default: 20000)", read: whole(1) },
   every: {
     flags: "--every",
@@ -338,6 +343,34 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "say how every placement that fits comes out, over the whole table",
     options: ["target", "setUps", "by", "limit", "threads", "json", "csv"],
     examples: ["survey Szén --by foot-room", 'survey "second-rank defence, king in corner" --by rook-side'],
+  },
+  {
+    name: "rule",
+    arguments: "[question...]",
+    summary: "say when placements hold, as a rule to remember, with every exception counted",
+    options: ["target", "setUps", "seed", "limit", "threads", "json"],
+    examples: ["rule Szén", 'rule "rear pin"'],
+  },
+  {
+    name: "changes",
+    arguments: "[set-ups...]",
+    summary: "say what set-ups turn into when the attacker tests them, in the table and in games",
+    options: ["db", "target", "setUps", "threads", "json", "svg", "png"],
+    examples: ["changes Szén", "changes --db games.db --png changes.png"],
+  },
+  {
+    name: "repertoire",
+    arguments: "[set-ups...]",
+    summary: "say what can be kept for ever with some set-ups alone, and which to learn next",
+    options: ["db", "target", "setUps", "order", "fen", "threads", "json", "svg", "png"],
+    examples: ['repertoire "second-rank defence, rear pin"', "repertoire --order --png order.png"],
+  },
+  {
+    name: "contrast",
+    arguments: "<fen...>",
+    summary: "show the nearest positions that come out otherwise, and what differs",
+    options: ["setUps", "limit", "threads", "json"],
+    examples: ['contrast "8/2R5/8/1r6/4b3/4k3/8/3K4 b - - 0 1"'],
   },
   {
     name: "serve",

@@ -1,11 +1,9 @@
 // `survey`: how every placement of a table that fits a question comes out.
 
+import { aboutPlacements } from "../app/theory.js";
 import { parseMaterial } from "../chess/material.js";
 import { VERDICTS, totalOf } from "../chess/verdict.js";
-import { LongsideError } from "../errors.js";
-import { formatQuestion, levelOf } from "../query/language/ast.js";
 import { understood } from "../query/engine/evaluate.js";
-import { aboutGames } from "../query/engine/placement-test.js";
 import { type Outcomes, type Survey, survey } from "../survey/survey.js";
 import { TURNS } from "../documents/drawings.js";
 import { rowsCsv } from "../documents/tables.js";
@@ -120,15 +118,7 @@ function printRows(found: Survey, by: string | undefined, limit: number, csv: bo
 export const run: Command = async (words, options, workspace) => {
   const { settings } = workspace;
   const text = words.join(" ");
-  const question = workspace.question(text);
-  const foreign = aboutGames(question);
-  if (foreign || (text.trim() !== "" && levelOf(question) !== "position")) {
-    const said = formatQuestion(foreign ?? question);
-    throw new LongsideError("bad-usage", {
-      message: `a survey is about placements, and "${said}" is about games`,
-      hint: "ask about set-ups, facts of the geometry, the verdict and its moves; see: longside words",
-    });
-  }
+  const question = aboutPlacements(workspace, text, "a survey");
   const setUp = workspace.catalogue.named(question);
   const material =
     options.target === undefined && setUp?.material

@@ -113,7 +113,7 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "rear-pin-line",
     REAR_PINS,
     "all",
-    "rook, bishop and attacker's king stand in that order with nothing between, on the file or rank of the defender's king",
+    "on the file or rank of the defender's king: the attacker's king, behind it the bishop, behind that the rook, with nothing between these three",
   ),
   word("pinned", HOLDERS, "all", "which side has a piece that is pinned to its king"),
   yes("in-check", "the side to move is in check"),
@@ -297,4 +297,12 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "empty squares on its file that the defender's rook could go to if it were the defender's move, and not be taken there",
   ),
   yes("equal-edges", "the defender's king is as near to a second edge, so that both are looked at", "kings"),
+  number(
+    "side-check",
+    "files",
+    0,
+    6,
+    "all",
+    "files between the defender's rook and the attacker's king when it checks along the rank: the check it gives, or the best it could give from a safe square if it were the defender's move",
+  ),
 ];

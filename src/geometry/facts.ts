@@ -59,11 +59,16 @@ export class Geometer {
 
   /** The values of all facts seen from the other edge, where the defender's king is as near to two; else undefined. */
   factsFromOtherEdge(placement: Placement): (number | null)[] | undefined {
+    return this.valuesFromOtherEdge(placement) && this.list();
+  }
+
+  /** The same as numbers, NO_FACT for null: good until the next call. */
+  valuesFromOtherEdge(placement: Placement): Int32Array | undefined {
     this.frame(placement);
     if (!this.kernel.hasTwoEdges()) return undefined;
     this.kernel.turnToOtherEdge();
     this.kernel.allFacts();
-    return this.list();
+    return this.kernel.values;
   }
 
   /** Fact `n` of `GEOMETRY`; NO_FACT for null. */

@@ -48,7 +48,9 @@ export function start(asked: SampleAsked, material: Material): Found {
 }
 
 export function visit(found: Found, pair: SweptPair): void {
-  walkPair(test, pair,
+  walkPair(
+    test,
+    pair,
     (squares, attackerToMove) => {
       const hash = placementHash(squares, attackerToMove, seed);
       found.drawn.push({ hash, number: placementNumber({ squares, attackerToMove }) });

@@ -21,15 +21,11 @@ export const movesOf = (value: number): number =>
   value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
 
 /** The address of a visitor's module in this folder: threads find modules among the compiled ones. */
-export const visitorModule = (name: "survey" | "theory" | "sample"): string =>
+export const visitorModule = (name: "survey" | "theory" | "sample" | "planes" | "rule"): string =>
   pathToFileURL(join(PACKAGE, "dist", "src", "survey", `${name}.js`)).href;
 
 /** A question in words, ready to be put to every placement; `setUps` is a file of the user's own. */
-export function placementTest(
-  question: string,
-  setUps: string | null,
-  material: Material,
-): PlacementTest {
+export function placementTest(question: string, setUps: string | null, material: Material): PlacementTest {
   let tables: Tables | undefined;
   return new PlacementTest(
     parseQuestion(question, catalogueWith(setUps).known),

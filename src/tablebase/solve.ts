@@ -102,27 +102,44 @@ export interface SolveOptions {
   readonly report?: (distance: number) => void;
 }
 
-/**
- * Solves a half, and all the smaller ones it needs: every placement the winner wins, with moves to mate and
- * moves to conversion (definitions in DEVELOPERS.md).
- */
-export function solveHalf(half: Half, { keepWins = false, report = () => {} }: SolveOptions = {}): Solution {
+/** A kernel that has been told of a half and of what captures lead to. */
+export interface Prepared {
+  readonly kernel: Kernel;
+  /** Addresses of the sets asked for, one u64 a word. */
+  readonly sets: readonly number[];
+  readonly words: number;
+  /** The longest mate, plus one, that a capture leads to. */
+  readonly longestCapture: number;
+}
+
+/** Makes a kernel ready for a half; the smaller halves it needs are solved. `sets`: how many sets of placements it keeps room for. */
+export function prepare(half: Half, sets = 0): Prepared {
   const smaller = smallerHalves(half).map(({ side, slot, half: one }) => ({
     side,
     slot,
     values: smallValues(one)[side === 0 ? "loser" : "winner"],
   }));
   const kernel = newKernel();
-  declare(kernel, half);
-  if (keepWins) kernel.keepWins();
+  const words = declare(kernel, half);
   let longestCapture = 0;
   for (const { side, slot, values } of smaller) {
     for (const value of values) if (value !== ILLEGAL && value > longestCapture) longestCapture = value;
     const address = kernel.addSub(side, slot);
     new Uint8Array(kernel.memory.buffer, address, values.length).set(values);
   }
+  const addresses = Array.from({ length: sets }, () => kernel.addSet());
   kernel.settle();
   kernel.legal();
+  return { kernel, sets: addresses, words, longestCapture };
+}
+
+/**
+ * Solves a half, and all the smaller ones it needs: every placement the winner wins, with moves to mate and
+ * moves to conversion (definitions in DEVELOPERS.md).
+ */
+export function solveHalf(half: Half, { keepWins = false, report = () => {} }: SolveOptions = {}): Solution {
+  const { kernel, longestCapture } = prepare(half);
+  if (keepWins) kernel.keepWins();
   const legal = [kernel.countLegal(0), kernel.countLegal(1)];
 
   const segments: Segment[] = [];

@@ -11,8 +11,18 @@ export interface Kernel {
   setPiece(slot: number, kind: number, side: number): void;
   layout(count: number): number;
   addSub(side: number, slot: number): number;
+  addSet(): number;
   settle(): void;
+  keepInside(set: number): void;
+  keepNothing(): void;
+  leadInto(into: number, out: number): void;
+  saveByCapture(out: number): void;
+  beginCount(captures: number): void;
+  countInto(set: number): void;
+  countsAddress(): number;
+  countMoves(from: number): void;
   legal(): void;
+  resetLog(): void;
   logTop(): number;
   winsAddress(): number;
   pairsAddress(): number;

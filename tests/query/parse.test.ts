@@ -107,13 +107,15 @@ describe("questions", () => {
 
   it("nearly every way to say something is read by itself", () => {
     const saying = PHRASES.filter(({ means }) => means !== "everything");
-    const unread = saying.flatMap(({ say }) => say.map(spelled)).filter((text) => {
-      try {
-        return readingsOf(text, catalogue.known, names).length === 0;
-      } catch {
-        return true;
-      }
-    });
+    const unread = saying
+      .flatMap(({ say }) => say.map(spelled))
+      .filter((text) => {
+        try {
+          return readingsOf(text, catalogue.known, names).length === 0;
+        } catch {
+          return true;
+        }
+      });
     expect(unread.length, unread.join("\n")).toBeLessThan(30);
   });
 

@@ -49,6 +49,7 @@ import {
   safeOnFile,
   safeOnRank,
   safeSquares,
+  sideCheck,
   stalemateResource,
 } from "./threats";
 
@@ -234,6 +235,8 @@ function ofAll(n: i32): i32 {
       return flag(canTake());
     case F.KING_ESCAPES:
       return kingEscapes();
+    case F.SIDE_CHECK:
+      return sideCheck();
     default:
       return edgeCheck();
   }

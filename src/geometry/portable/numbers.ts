@@ -67,5 +67,6 @@ export const EDGE_CHECK: i32 = 63;
 export const SPARE_MOVES_ON_RANK: i32 = 64;
 export const SPARE_MOVES_ON_FILE: i32 = 65;
 export const EQUAL_EDGES: i32 = 66;
+export const SIDE_CHECK: i32 = 67;
 /** How many there are. */
-export const FACTS: i32 = 67;
+export const FACTS: i32 = 68;

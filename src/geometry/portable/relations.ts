@@ -87,7 +87,15 @@ export function rearPin(): i32 {
     const r = line === 1 ? rankOf(rook) : fileOf(rook);
     const b = line === 1 ? rankOf(bishop) : fileOf(bishop);
     const k = line === 1 ? rankOf(attackerKing) : fileOf(attackerKing);
-    if ((r - b) * (b - k) > 0 && isClear(rook, bishop) && isClear(bishop, attackerKing)) return line;
+    const d = line === 1 ? rankOf(king) : fileOf(king);
+    // from the defender's king: the attacker's king, the bishop, the rook
+    if (
+      (r - b) * (b - k) > 0 &&
+      (b - k) * (k - d) > 0 &&
+      isClear(rook, bishop) &&
+      isClear(bishop, attackerKing)
+    )
+      return line;
   }
   return 0;
 }

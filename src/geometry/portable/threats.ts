@@ -1,6 +1,7 @@
 // What a side could do if it were its turn: facts that need legal moves, not only lines.
 
 import {
+  absolute,
   attackerRookPiece,
   attacks,
   attacksBut,
@@ -307,6 +308,30 @@ export function edgeCheck(): i32 {
     if (answer > worst) worst = answer;
   }
   return worst;
+}
+
+/**
+ * Files between the defender's rook and the attacker's king when it checks along the rank: the check it gives, or else the
+ * best it could give, if it were to move, from where it could not be taken. NO_FACT where there is none.
+ */
+export function sideCheck(): i32 {
+  if (rookPiece === NONE) return NO_FACT;
+  const king = squares[0];
+  const rook = squares[rookPiece];
+  if (rankOf(rook) === rankOf(king) && attacks(rookPiece, king))
+    return absolute(fileOf(rook) - fileOf(king)) - 1;
+  let best = NO_FACT;
+  legalMoves(1, MOVES);
+  for (let n = 0; n < moveCount[MOVES]; ++n) {
+    const to = moveTo[n];
+    if (movePiece[n] !== rookPiece || moveTaken[n] >= 0 || rankOf(to) !== rankOf(king)) continue;
+    const room = absolute(fileOf(to) - fileOf(king)) - 1;
+    if (room <= best) continue;
+    const from = play(MOVES, n);
+    if (attacks(rookPiece, king) && !canTakePiece(0, rookPiece)) best = room;
+    takeBack(MOVES, n, from);
+  }
+  return best;
 }
 
 /** Whether a piece on `to` is in the way of a mate that threatened, between its squares or before the king. */

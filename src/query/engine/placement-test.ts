@@ -14,7 +14,7 @@ import { Likeness } from "../../geometry/likeness.js";
 import { PairFacts } from "../../geometry/pairs.js";
 import { type PackedValue, type Tables, unpack } from "../../tablebase/tables.js";
 import { type Like, type Question, conditionsOf, leavesOf } from "../language/ast.js";
-import { type FactReader, isMet } from "./predicate.js";
+import { type FactReader, isMet, meets } from "./predicate.js";
 import { isZugzwang } from "../../tablebase/zugzwang.js";
 import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "../language/vocabulary.js";
 
@@ -186,6 +186,12 @@ export class PlacementTest {
   /** Whether placements with this square of the column's piece may fit, whatever the others. */
   column(): boolean {
     return this.facts!.turnsByPieces || this.meets(COLUMN);
+  }
+
+  /** Whether the placement at hand, which fits, meets another question, with a side to move. */
+  meetsAt(question: Question, attackerToMove: boolean): boolean {
+    this.attackerToMove = attackerToMove;
+    return meets(question, this.read);
   }
 
   /** Whether every placement of the pair fits whose row and column may, so that it need not be asked. */

@@ -21,6 +21,8 @@ import { spoken, withoutKind } from "./tokens.js";
 /** A set-up by its name, as a question. */
 export interface NamedSetUp {
   readonly name: string;
+  readonly side: "attacker" | "defender";
+  readonly basic: boolean;
   readonly test: SetUpTest;
 }
 
@@ -30,8 +32,10 @@ const materialOf = ({ material = DEFAULT_TARGET }: SetUp): Material => parseMate
 function foreignPart(question: Question): string | undefined {
   for (const leaf of leavesOf(question)) {
     if (leaf.kind === "set-up") continue;
-    if (leaf.kind !== "compare" && leaf.kind !== "range") return formatQuestion(leaf);
+    if (leaf.kind !== "compare" && leaf.kind !== "range" && leaf.kind !== "facts")
+      return formatQuestion(leaf);
     if (!isPlacementFact(leaf.fact)) return leaf.fact.name;
+    if (leaf.kind === "facts" && !isPlacementFact(leaf.other)) return leaf.other.name;
   }
   return undefined;
 }
@@ -85,7 +89,12 @@ export class Catalogue {
   tests(material: Material): NamedSetUp[] {
     return this.setUps
       .filter((setUp) => materialOf(setUp).id === material.id)
-      .map(({ name }) => ({ name, test: this.known.get(spoken(name))! }));
+      .map(({ name, side = "defender", basic = false }) => ({
+        name,
+        side,
+        basic,
+        test: this.known.get(spoken(name))!,
+      }));
   }
 
   /** Names of the set-ups of a material that a placement of it fits, in catalogue order. */

@@ -72,6 +72,8 @@ function factInWords({ fact, operator, value }: Compare): string {
   // "wedge-depth >= 1" says no more than that the king is in it
   if (fact.name === "wedge-depth" && operator === ">=" && value === 1)
     return "the defender's king is in the bishop's wedge";
+  if (fact.name === "kings-files-apart" && operator === "=" && value === 0)
+    return "the kings are on one file";
   if (fact.name === "corner-steps" && operator === "=" && value === 0)
     return "the defender's king is in the corner";
   if (fact.name === "king-rank" && operator === "=" && value === 1)
@@ -184,6 +186,9 @@ function clause(node: Question, inside = false): string {
       return "the move played is a waiting move";
   }
 }
+
+/** A condition about a position as a clause: "the kings are on one file". */
+export const clauseInWords = (question: Question): string => clause(question, true);
 
 /** A question in one sentence, without a full stop: "Endings in which the defender drew and …". */
 export function inOneSentence(question: Question, unit: "ending" | "position"): string {

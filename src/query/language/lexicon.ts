@@ -1898,6 +1898,12 @@ const PLACES: readonly Phrase[] = [
     "no interposition",
   ),
   say("spare-moves-on-rank {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] rank", "{cmp} spare move"),
+  say(
+    "side-check {cmp}",
+    "[a] check from [the] side [with] {cmp} file between",
+    "side check with {cmp} file [between]",
+  ),
+  say("side-check >= 0", "[has|have] [a] check from [the] side"),
   say("spare-moves-on-file {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] file"),
   say("equal-edges", "two [equal] edge", "[two] edge (equally|as) near"),
   say('{mover}kind = "edge switch"', "(switch|change) [of|the] edge", "edge switch"),

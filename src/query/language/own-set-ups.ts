@@ -31,6 +31,11 @@ const EXAMPLES: Field = { wanted: "a list", holds: listOf(isExample) };
 const FIELDS: Readonly<Record<string, Field>> = {
   name: TEXT,
   means: TEXT,
+  side: {
+    wanted: "attacker or defender",
+    holds: (value) => value === "attacker" || value === "defender",
+  },
+  basic: { wanted: "yes or no (true or false)", holds: (value) => typeof value === "boolean" },
   material: TEXT,
   picture: TEXT,
   known: TEXT,

@@ -117,6 +117,10 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     long: "the bishop is on the long side of the defender's king",
     "king's file": "the bishop is on the defender's king's file",
   },
+  "attacker-king-file": "the attacker's king is on file # of the frame (a = 1)",
+  "rook-file": "the defender's rook is on file # of the frame (a = 1)",
+  "attacker-rook-file": "the attacker's rook is on file # of the frame (a = 1)",
+  "bishop-file": "the bishop is on file # of the frame (a = 1)",
   "attacker-king-side": {
     short: "the attacker's king is on the short side of the defender's king",
     "king's file": "the kings are on one file",
@@ -140,6 +144,7 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     denied: "the rook can step between a check along the edge only where it would be lost",
     "not met": "a check along the edge cannot be met by the rook",
   },
+  "side-check": "the rook has a check from the side with # files between",
   "spare-moves-on-rank": "the rook has # safe moves on its rank",
   "spare-moves-on-file": "the rook has # safe moves on its file",
   "equal-edges": {

@@ -145,6 +145,15 @@ export function addSub(side: i32, slot: i32): usize {
   return subValues[n];
 }
 
+/** Room for a set of placements, one u64 a word, emptied. Call before `settle`. */
+export function addSet(): usize {
+  const set = smaller;
+  smaller += (<usize>words) << 3;
+  reserve(smaller);
+  memory.fill(set, 0, (<usize>words) << 3);
+  return set;
+}
+
 /** Orders the smaller tables by value and puts the log behind them. */
 export function settle(): void {
   const placements = KING_PAIRS << (6 * (pieceCount - 1));
@@ -172,6 +181,10 @@ export function settle(): void {
   logEnd = smaller;
 }
 
+/** Empties the log, so that another iteration can begin with `legal`. */
+export function resetLog(): void {
+  logEnd = smaller;
+}
 /** End of the log: the caller remembers it as the bound of a segment. */
 export function logTop(): usize {
   return logEnd;
@@ -329,8 +342,17 @@ function imagesInit(): void {
 
 // ---------------------------------------------------------------- moves forwards
 
+/** The loser must keep to what is open; a check may be answered by any move (see `keepInside`). */
+let keeping: bool = false;
+
 /** Those of `bits` (loser to move) whose every quiet legal move reaches a placement known won. */
 function allQuietMovesLose(word: i32, bits: u64): u64 {
+  // the loser is in check where the winner could not be to move
+  if (keeping) bits &= load<u64>(legalWins + ((<usize>word) << 3));
+  return bits ? allMovesLose(word, bits) : 0;
+}
+
+function allMovesLose(word: i32, bits: u64): u64 {
   if (wordSide == LOSER) {
     bits &= ~spread(wordKind, load<u64>(openWins + ((<usize>word) << 3)), ~fixed);
     if (!bits) return 0;
@@ -500,7 +522,10 @@ function collectLosses(wait: bool): i32 {
 function note(word: i32): void {
   const offset = (<usize>word) << 3;
   let bits = load<u64>(openLosses + offset);
-  if (wordSide == LOSER && bits) bits &= ~spread(wordKind, load<u64>(openWins + offset), ~fixed);
+  if (wordSide == LOSER && bits) {
+    bits &= ~spread(wordKind, load<u64>(openWins + offset), ~fixed);
+    if (keeping) bits &= load<u64>(legalWins + offset);
+  }
   const byte = ready + (word >> 3);
   const mask = (1 as u8) << (<u8>word & 7);
   store<u8>(byte, bits ? load<u8>(byte) | mask : load<u8>(byte) & ~mask);
@@ -781,4 +806,147 @@ export function encodeBlocks(block: usize, first: i32, count: i32, out: usize, l
     out += <usize>length;
   }
   return out;
+}
+
+// ---------------------------------------------------------------- sets of placements: what can be kept, where moves lead
+
+/**
+ * Begins the iteration with a set that the loser must not leave: call in place of `conversionStart`. Placements with the loser
+ * to move, not in check, from which every quiet move leads out of it are lost too, unless a capture saves or there is no move.
+ * Any answer to a check that is not lost will do.
+ */
+export function keepInside(set: usize): void {
+  conversionStart();
+  keeping = true;
+  for (let word = 0; word < words; ++word) {
+    const offset = (<usize>word) << 3;
+    store<u64>(openWins + offset, load<u64>(openWins + offset) & load<u64>(set + offset));
+  }
+  for (let word = 0; word < words; ++word) {
+    const offset = (<usize>word) << 3;
+    let bits = load<u64>(openLosses + offset) & load<u64>(legalWins + offset);
+    if (!bits) continue;
+    look(word);
+    bits = allMovesLose(word, bits);
+    if (!bits) continue;
+    close(openLosses, word, bits);
+    reserve(logEnd + 12);
+    log(word, bits);
+  }
+  noteAll();
+}
+/** Ends what `keepInside` began. */
+export function keepNothing(): void {
+  keeping = false;
+}
+
+/** Writes to a set the placements with the loser to move from which a quiet move leads into another set. Call after `legal`. */
+export function leadInto(into: usize, out: usize): void {
+  marking = openLosses;
+  for (let word = 0; word < words; ++word) {
+    const bits = load<u64>(into + ((<usize>word) << 3));
+    if (!bits) continue;
+    look(word);
+    unmove(word, bits, LOSER);
+  }
+  takeAll(out);
+}
+
+/** Writes to a set the placements with the loser to move from which a capture leads to an ending that is not lost. */
+export function saveByCapture(out: usize): void {
+  marking = openLosses;
+  for (let n = 0; n < subCount; ++n) if (subSide[n] == LOSER) uncaptureValue(n, NOT_WON);
+  takeAll(out);
+}
+
+/** Moves all marks to a set. */
+function takeAll(out: usize): void {
+  memory.fill(out, 0, (<usize>words) << 3);
+  for (let word = firstMarked(); word >= 0; word = nextMarked()) store<u64>(out + ((<usize>word) << 3), takeMarks(word));
+}
+
+const countSets: StaticArray<usize> = new StaticArray<usize>(32);
+let sets: i32 = 0;
+/**
+ * Counted moves: all; those the first set holds; of the others, those a capture saves; of the rest, those into each of the
+ * other sets; those into none.
+ */
+const counts: StaticArray<f64> = new StaticArray<f64>(36);
+let captureSet: usize = 0;
+let weight: f64 = 1;
+
+/** Begins a list of sets for `countMoves`; then `countInto` names them, the first of which is one's own. */
+export function beginCount(captures: usize): void {
+  sets = 0;
+  captureSet = captures;
+}
+export function countInto(set: usize): void {
+  countSets[sets++] = set;
+}
+export function countsAddress(): usize {
+  return changetype<usize>(counts);
+}
+
+/** Counts placements that the winner's quiet moves lead to, by the sets they are in. */
+function countAt(word: i32, bits: u64): void {
+  const offset = (<usize>word) << 3;
+  bits &= load<u64>(openLosses + offset);
+  if (!bits) return;
+  counts[0] += weight * <f64>popcnt(bits);
+  const own = bits & load<u64>(countSets[0] + offset);
+  counts[1] += weight * <f64>popcnt(own);
+  let rest = bits & ~own;
+  if (!rest) return;
+  const saved = rest & load<u64>(captureSet + offset);
+  counts[2] += weight * <f64>popcnt(saved);
+  rest &= ~saved;
+  if (!rest) return;
+  let named: u64 = 0;
+  for (let n = 1; n < sets; ++n) {
+    const into = rest & load<u64>(countSets[n] + offset);
+    named |= into;
+    if (into) counts[n + 2] += weight * <f64>popcnt(into);
+  }
+  counts[sets + 2] += weight * <f64>popcnt(rest & ~named);
+}
+
+/**
+ * Counts the winner's quiet legal moves from the placements of a set: all of them, those after which some reply leads back
+ * into the first set that was named, those after which none does but a capture saves, those after which one leads into
+ * each of the others, and those after which none leads into any. The word piece must be the loser's. Call after `legal`.
+ */
+export function countMoves(from: usize): void {
+  for (let n = 0; n < sets + 3; ++n) counts[n] = 0;
+  for (let word = 0; word < words; ++word) {
+    const bits = load<u64>(from + ((<usize>word) << 3));
+    if (!bits) continue;
+    look(word);
+    const w = winnerKing(pair);
+    const l = loserKing(pair);
+    // a pair that is its own mirror image is stored twice
+    weight = (w & 7) == w >> 3 && (l & 7) == l >> 3 ? 4 : 8;
+    for (let slot = 0; slot < pieceCount - 1; ++slot) {
+      if (pieceSide[slot] != WINNER) continue;
+      const square = at[slot];
+      const kind = pieceKind[slot];
+      for (let d = firstDirection(kind), end = lastDirection(kind); d < end; ++d) {
+        let open = bits;
+        for (let s = next(d, square); s < 64; s = next(d, s)) {
+          if (fixed & bit(s)) break;
+          open &= ~bit(s);
+          if (!open) break;
+          countAt(word + ((s - square) << pieceShift[slot]), open);
+          if (kind == KNIGHT) break;
+        }
+      }
+    }
+    const row = stepsOf(WINNER, pair);
+    for (let n = 0, count = stepCount(row); n < count; ++n) {
+      const step = stepAt(row, n);
+      const square = stepSquare(step);
+      if (fixed & bit(square)) continue;
+      const open = bits & ~bit(square);
+      if (open) countAt(imageWord(stepPair(step), stepSym(step)), permute(open, stepSym(step)));
+    }
+  }
 }

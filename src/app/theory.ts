@@ -1,0 +1,238 @@
+// What the whole table says of set-ups, as it is asked for: rules, changes, repertoires; with what people did beside it.
+
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { sync as writeFileAtomicSync } from "write-file-atomic";
+
+import { type Material, parseMaterial } from "../chess/material.js";
+import { type Placement, placementAt } from "../chess/placement.js";
+import { LongsideError } from "../errors.js";
+import { formatQuestion, levelOf, writtenOut } from "../query/language/ast.js";
+import { nearest, spoken } from "../query/language/tokens.js";
+import { aboutGames } from "../query/engine/placement-test.js";
+import { type SetUpChange, changesOf } from "../statistics/changes.js";
+import { Study } from "../statistics/moves-made.js";
+import { EXCLUDED_FROM_NUMBERS } from "../store/exclusions.js";
+import { type Changes, changesOver } from "../survey/changes.js";
+import { type Region, Regions, placeOf } from "../survey/regions.js";
+import {
+  type Known,
+  type Next,
+  type Repertoire,
+  keptPlane,
+  knownAt,
+  nextOf,
+  orderKey,
+  orderOf,
+  repertoireOf,
+} from "../survey/repertoire.js";
+import { type RulesFor, rulesOf } from "../survey/rule.js";
+import { hasBit } from "../tablebase/keep.js";
+import type { OnProgress, Workspace } from "./workspace.js";
+
+/** The material that is asked about: that of the settings. */
+const materialOf = (workspace: Workspace): Material => parseMaterial(workspace.settings.target);
+
+/** Throws `bad-usage` for a question that is about games; the whole table is a question, too. */
+export function aboutPlacements(workspace: Workspace, text: string, what: string) {
+  const question = workspace.question(text);
+  const foreign = aboutGames(question);
+  const everything = text.trim() === "" || formatQuestion(question) === "everything";
+  if (foreign || (!everything && levelOf(question) !== "position"))
+    throw new LongsideError("bad-usage", {
+      message: `${what} is about placements, and "${formatQuestion(foreign ?? question)}" is about games`,
+      hint: "ask about set-ups, facts of the geometry, the verdict and its moves; see: longside words",
+    });
+  return question;
+}
+
+/** Rules for the placements that fit a question. Throws `QueryError`, `bad-usage`. */
+export async function rulesFor(
+  workspace: Workspace,
+  text: string,
+  seed: number,
+  onProgress: OnProgress,
+): Promise<readonly RulesFor[]> {
+  aboutPlacements(workspace, text, "a rule");
+  const { settings } = workspace;
+  const material = materialOf(workspace);
+  await workspace.prepare([material], "head");
+  onProgress("searching for rules on a sample of the table");
+  const asked = { question: text, setUps: settings.setUps, seed };
+  return rulesOf(material, asked, settings.threads, () => onProgress("counting them over the whole table"));
+}
+
+/** The set-ups with these names, or all of the defender's. Throws `bad-usage` for a name that is none. */
+function chosen(regions: Regions, names: readonly string[], workspace: Workspace): Region[] {
+  const own = regions.regions.filter(({ side }) => side === "defender");
+  if (names.length === 0) return own;
+  return names.map((name) => {
+    const found = workspace.catalogue.known.get(spoken(name));
+    const region = found && own.find((one) => one.name === found.label);
+    if (region) return region;
+    const near = nearest(
+      name,
+      own.map((one) => one.name),
+    );
+    throw new LongsideError("bad-usage", {
+      message: `"${name}" is no set-up that the defender holds in ${regions.material.name}`,
+      hint: near ? `did you mean ${near}?` : "see: longside help set-ups",
+    });
+  });
+}
+
+async function regionsOf(workspace: Workspace, onProgress: OnProgress): Promise<Regions> {
+  const material = materialOf(workspace);
+  await workspace.prepare([material], "head");
+  return Regions.ofCatalogue(material, workspace.catalogue, workspace.settings.threads, (missing) =>
+    onProgress(`looking at the whole table for ${missing} set-ups (once; they are remembered)`),
+  );
+}
+
+export interface ChangesFound {
+  readonly material: string;
+  /** Over the whole table. */
+  readonly table: readonly Changes[];
+  /** In the games of the database, if there is one; those of people. */
+  readonly games: readonly SetUpChange[] | undefined;
+}
+
+/** What set-ups turn into: by name, or every one of the defender's. */
+export async function changesFound(
+  workspace: Workspace,
+  names: readonly string[],
+  onProgress: OnProgress,
+): Promise<ChangesFound> {
+  const regions = await regionsOf(workspace, onProgress);
+  const wanted = new Set(chosen(regions, names, workspace).map(({ name }) => name));
+  const all = regions.regions.filter(({ side }) => side === "defender");
+  const table = changesOver(regions, all).filter(({ setUp }) => wanted.has(setUp));
+  const db = workspace.dbIfAny();
+  const { material } = regions;
+  const holds = db !== undefined && workspace.target().id === material.id;
+  const names_ = new Set(all.map(({ name }) => name));
+  const games = holds
+    ? changesOf(
+        new Study(db, workspace.question(""), EXCLUDED_FROM_NUMBERS),
+        workspace.catalogue.tests(material).filter(({ name }) => names_.has(name)),
+      ).filter(({ from }) => wanted.has(from))
+    : undefined;
+  return { material: material.name, table, games };
+}
+
+/** Drawn positions that people met with the attacker to move, and how many of them a repertoire keeps. */
+export interface Met {
+  readonly positions: number;
+  readonly kept: number;
+  /** Of those with the defender's king on the edge. */
+  readonly onEdge: number;
+  readonly keptOnEdge: number;
+}
+
+export interface RepertoireFound extends Repertoire {
+  readonly material: string;
+  /** Set-ups that everybody holds, counted as known. */
+  readonly basic: readonly string[];
+  readonly next: readonly Next[];
+  readonly met: Met | undefined;
+  readonly position: Known | undefined;
+}
+
+/** What a list of set-ups keeps, what would add most, and how a position stands with it. */
+export async function repertoireFound(
+  workspace: Workspace,
+  names: readonly string[],
+  placement: Placement | undefined,
+  onProgress: OnProgress,
+): Promise<RepertoireFound> {
+  const regions = await regionsOf(workspace, onProgress);
+  const basic = chosen(regions, [], workspace).filter((one) => one.basic);
+  const asked = names.length === 0 ? [] : chosen(regions, names, workspace);
+  const known = [...basic, ...asked.filter((one) => !one.basic)];
+  const others = chosen(regions, [], workspace).filter((one) => !known.includes(one));
+  onProgress("working out what can be kept");
+  return {
+    material: regions.material.name,
+    basic: basic.map(({ name }) => name),
+    ...repertoireOf(regions, known),
+    next: nextOf(regions, known, others),
+    met: metIn(workspace, regions, known),
+    position: placement && knownAt(regions, known, placement),
+  };
+}
+
+function metIn(workspace: Workspace, regions: Regions, known: readonly Region[]): Met | undefined {
+  const db = workspace.dbIfAny();
+  if (!db || workspace.target().id !== regions.material.id) return undefined;
+  const kept = keptPlane(regions, known);
+  const study = new Study(db, workspace.question(""), EXCLUDED_FROM_NUMBERS);
+  const column = (name: string) => study.column(name);
+  const [verdict, turn, rank, placements] = [
+    column("verdict"),
+    column("attacker-to-move"),
+    column("king-rank"),
+    column("placement"),
+  ];
+  const met = { positions: 0, kept: 0, onEdge: 0, keptOnEdge: 0 };
+  study.eachPosition((p) => {
+    if (verdict[p] !== 0 || turn[p] !== 1) return;
+    const holds = hasBit(kept, placeOf(placementAt(placements[p], regions.material.men)));
+    ++met.positions;
+    if (holds) ++met.kept;
+    if (rank[p] !== 1) return;
+    ++met.onEdge;
+    if (holds) ++met.keptOnEdge;
+  });
+  return met;
+}
+
+export interface OrderFound {
+  readonly material: string;
+  readonly basic: readonly string[];
+  /** Placements that set-ups are learnt for, and those of them kept with what everybody holds. */
+  readonly wanted: number;
+  readonly start: number;
+  readonly order: readonly Next[];
+}
+
+/** The order in which set-ups are best learnt, remembered by their definitions. */
+export async function orderFound(workspace: Workspace, onProgress: OnProgress): Promise<OrderFound> {
+  const material = materialOf(workspace);
+  const tests = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
+  const key = orderKey(tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`));
+  const path = join(workspace.settings.folder, `${material.id}.learning.${key}.json`);
+  const remembered = readOrder(path);
+  if (remembered) return remembered;
+  const regions = await regionsOf(workspace, onProgress);
+  const all = chosen(regions, [], workspace);
+  const basic = all.filter((one) => one.basic);
+  const rest = all.filter((one) => !one.basic);
+  const order = orderOf(regions, basic, rest, (done, of) => {
+    if (done % 10 === 1)
+      onProgress(`working out the order of learning: ${done} of ${of} (once; it is remembered)`);
+  });
+  const begin = repertoireOf(regions, basic);
+  const found: OrderFound = {
+    material: material.name,
+    basic: basic.map(({ name }) => name),
+    wanted: begin.wanted,
+    start: begin.keptOfWanted,
+    order,
+  };
+  try {
+    writeFileAtomicSync(path, JSON.stringify(found));
+  } catch {
+    // it will be worked out again the next time
+  }
+  return found;
+}
+
+function readOrder(path: string): OrderFound | undefined {
+  if (!existsSync(path)) return undefined;
+  try {
+    return JSON.parse(readFileSync(path, "utf8")) as OrderFound;
+  } catch {
+    return undefined;
+  }
+}

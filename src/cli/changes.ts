@@ -1,0 +1,71 @@
+// `changes`: what set-ups turn into when the attacker tests them, over the whole table and in games.
+
+import { type ChangesFound, changesFound } from "../app/theory.js";
+import { changeMapSvg } from "../documents/change-map.js";
+import type { Changes } from "../survey/changes.js";
+import type { Command } from "./command.js";
+import { writeDrawing } from "./output.js";
+import { noteProgress, print, printJson } from "./messages.js";
+import { bold, dim, paragraph, tableText } from "./terminal.js";
+
+/** Shares below this are left out of the table. */
+const LEAST = 0.001;
+const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
+
+function printChanges(
+  { setUp, held, moves, stay, captures, into, nameless }: Changes,
+  found: ChangesFound,
+): void {
+  print(`\n${bold(setUp)}: ${held.toLocaleString("en")} placements not won, attacker to move`);
+  const rows = [
+    { says: "a reply keeps it", moves: stay, to: "" },
+    { says: "only a capture saves, and ends it", moves: captures, to: "" },
+    ...into.map((one) => ({ says: `left: into ${one.setUp}`, moves: one.moves, to: one.setUp })),
+    { says: "left: into nothing named", moves: nameless, to: "" },
+  ].filter((row) => row.moves >= LEAST * moves);
+  const inGames = (to: string) => found.games?.find((one) => one.from === setUp && one.to === to);
+  print(
+    tableText([
+      { head: "after a quiet move of the attacker", cells: rows.map(({ says }) => says), shrinksTo: 16 },
+      { head: "of its moves", cells: rows.map((row) => percent(row.moves / moves)), right: true },
+      ...(found.games
+        ? [
+            {
+              head: "in games",
+              cells: rows.map(({ to }) => (to === "" ? "" : String(inGames(to)?.changes ?? 0))),
+              right: true,
+            },
+            {
+              head: "draw kept",
+              cells: rows.map(({ to }) => {
+                const change = to === "" ? undefined : inGames(to);
+                return change && change.of > 0 ? `${change.count} of ${change.of}` : "";
+              }),
+              right: true,
+              optional: 1,
+            },
+          ]
+        : []),
+    ]),
+  );
+}
+
+export const run: Command = async (words, options, workspace) => {
+  const names = words
+    .join(" ")
+    .split(",")
+    .map((name) => name.trim())
+    .filter((name) => name !== "");
+  const found = await changesFound(workspace, names, noteProgress);
+  writeDrawing(options, () => changeMapSvg(found.table, found.games));
+  if (options.json) {
+    for (const row of found.table)
+      printJson({ ...row, games: found.games?.filter(({ from }) => from === row.setUp) ?? null });
+    return 0;
+  }
+  for (const changes of found.table) printChanges(changes, found);
+  const note =
+    "Each placement counts with all its twins. One move can be answered so as to reach several set-ups, so that shares of “into” may add up to more than what is left.";
+  print(`\n${dim(paragraph(note))}`);
+  return 0;
+};

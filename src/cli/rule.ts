@@ -1,0 +1,64 @@
+// `rule`: when a set-up holds, as a rule that a person can remember, with every exception counted.
+
+import { rulesFor } from "../app/theory.js";
+import { parseQuestion } from "../query/language/parse.js";
+import { clauseInWords } from "../query/language/describe.js";
+import type { Rule } from "../survey/rule.js";
+import type { Command } from "./command.js";
+import { note, noteProgress, print, printJson } from "./messages.js";
+import { bold, dim, paragraph } from "./terminal.js";
+
+/** FENs shown of each kind of exception, unless told otherwise. */
+const SHOWN = 1;
+
+const inWords = (condition: string): string => clauseInWords(parseQuestion(condition));
+
+/** "drawn, unless the kings are on one file and …, or …". */
+function ruleInWords({ usually, unless }: Rule): string {
+  if (unless.length === 0) return `${usually}, without exception for this rule`.replace(/,.*/, "");
+  const terms = unless.map((term) => term.map(inWords).join(" and "));
+  return `${usually}, unless ${terms.join(", or ")}`;
+}
+
+const percent = (part: number, whole: number): string => {
+  const text = ((100 * part) / whole).toFixed(2);
+  return `${part < whole && text === "100.00" ? "99.99" : text} %`;
+};
+
+function printRule(rule: Rule, limit: number): void {
+  print(`\n${paragraph(`${bold(percent(rule.right, rule.of))}  ${ruleInWords(rule)}`)}`);
+  if (rule.unless.length > 0)
+    print(dim(paragraph(rule.unless.map((term) => term.join(" and ")).join(" or "))));
+  const said = (count: number, what: string, fens: readonly string[]) => {
+    if (count === 0) return;
+    print(paragraph(`  ${count.toLocaleString("en")} ${what}${fens.length > 0 ? "; the shortest:" : ""}`));
+    for (const fen of fens.slice(0, limit)) print(`    ${fen}`);
+  };
+  said(rule.wonThough, "won, though the rule says drawn", rule.examples.wonThough);
+  said(rule.notWonThough, "not won, though the rule says won", rule.examples.notWonThough);
+}
+
+export const run: Command = async (words, options, workspace) => {
+  const text = words.join(" ");
+  const found = await rulesFor(workspace, text, options.seed ?? 1, noteProgress);
+  const fitting = found.filter(({ rules }) => rules.length > 0 && rules[0].of > 0);
+  if (options.json) {
+    for (const { attackerToMove, rules } of fitting)
+      for (const rule of rules) printJson({ toMove: attackerToMove ? "attacker" : "defender", ...rule });
+    return fitting.length > 0 ? 0 : 1;
+  }
+  if (fitting.length === 0) {
+    note("No placement fits that.");
+    return 1;
+  }
+  const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
+  for (const { attackerToMove, rules } of fitting) {
+    const side = attackerToMove ? "attacker" : "defender";
+    print(`\n${bold(`The ${side} to move`)}, ${rules[0].of.toLocaleString("en")} placements`);
+    for (const rule of rules) printRule(rule, limit);
+  }
+  print(
+    `\n${dim(paragraph("per cent of the placements of the whole table, each with all its twins, that the rule is right about; from coarse to fine"))}`,
+  );
+  return 0;
+};

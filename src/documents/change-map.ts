@@ -1,0 +1,131 @@
+// The map of changes: set-ups as circles, as large as they are frequent, and arrows for what the attacker can force them into,
+// as thick as it is often. And the order of learning as bars.
+
+import type { SetUpChange } from "../statistics/changes.js";
+import type { Changes } from "../survey/changes.js";
+import { escapeXml } from "./diagram.js";
+
+const WIDTH = 860;
+const INK = "#1d1d1b";
+const ARROW = "#6b6459";
+const PAPER = "#fdfcf8";
+const FONT = `font-family="Georgia, 'Times New Roman', serif"`;
+/** Arrows that are drawn: what at least this share of the attacker's moves forces. */
+const LEAST = 0.03;
+/** Arrows out of one set-up: the strongest. */
+const MOST = 3;
+/** Games from which on it is said how often a change cost the draw. */
+const ENOUGH = 10;
+
+interface Node {
+  readonly name: string;
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+}
+
+/** A name broken into lines of about ten letters. */
+function linesOf(name: string): string[] {
+  const lines: string[] = [];
+  for (const word of name.split(" ")) {
+    const last = lines.at(-1);
+    if (last !== undefined && (last + word).length < 11) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+/** The map of changes as SVG; `games` says how often a change cost the draw. */
+export function changeMapSvg(table: readonly Changes[], games: readonly SetUpChange[] = []): string {
+  const most = Math.max(...table.map(({ held }) => held));
+  const centre = { x: WIDTH / 2, y: 465 };
+  const nodes = new Map<string, Node>(
+    table.map(({ setUp, held }, n) => {
+      const angle = (2 * Math.PI * n) / table.length - Math.PI / 2;
+      return [
+        setUp,
+        {
+          name: setUp,
+          x: centre.x + 330 * Math.cos(angle),
+          y: centre.y + 310 * Math.sin(angle),
+          radius: 36 + 24 * Math.sqrt(held / most),
+        },
+      ];
+    }),
+  );
+  const arrows = table.flatMap(({ setUp, moves, into }) =>
+    into
+      .filter(({ setUp: to, moves: n }) => nodes.has(to) && n / moves >= LEAST)
+      .slice(0, MOST)
+      .map(({ setUp: to, moves: n }) => {
+        const change = games.find((one) => one.from === setUp && one.to === to);
+        return { from: nodes.get(setUp)!, to: nodes.get(to)!, share: n / moves, change };
+      }),
+  );
+  /** They come last, so that no arrow runs over them. */
+  const labels: string[] = [];
+  const drawn = arrows
+    .sort((a, b) => a.share - b.share)
+    .map(({ from, to, share, change }) => {
+      const [dx, dy] = [to.x - from.x, to.y - from.y];
+      const length = Math.hypot(dx, dy);
+      // arrows there and back bend to different sides
+      const bend = 0.12;
+      const control = { x: (from.x + to.x) / 2 - dy * bend, y: (from.y + to.y) / 2 + dx * bend };
+      const end = (node: Node, margin: number) => {
+        const [cx, cy] = [control.x - node.x, control.y - node.y];
+        const away = Math.hypot(cx, cy);
+        return {
+          x: node.x + (cx / away) * (node.radius + margin),
+          y: node.y + (cy / away) * (node.radius + margin),
+        };
+      };
+      const [start, stop] = [end(from, 2), end(to, 11)];
+      const width = Math.max(1, Math.min(7, 24 * share));
+      const lost = change && change.of >= ENOUGH ? change.of - change.count : 0;
+      const cost = change && change.of >= ENOUGH ? Math.round((100 * lost) / change.of) : 0;
+      const colour = cost >= 10 ? "#9a3b26" : ARROW;
+      const label = `${Math.round(100 * share)} of 100${cost > 0 ? ` · costs ${cost}` : ""}`;
+      const at = { x: (start.x + 2 * control.x + stop.x) / 4, y: (start.y + 2 * control.y + stop.y) / 4 };
+      const title = `From ${from.name} into ${to.name}: after ${label} of the attacker's moves`;
+      const told =
+        share > 0
+          ? `<text x="${at.x.toFixed(1)}" y="${(at.y - 3).toFixed(1)}" text-anchor="middle" font-size="11" fill="${colour}" stroke="${PAPER}" stroke-width="3" paint-order="stroke">${label}</text>`
+          : "";
+      labels.push(told);
+      return `<g data-from="${escapeXml(from.name)}" data-to="${escapeXml(to.name)}"><title>${escapeXml(title)}</title><path d="M${start.x.toFixed(1)} ${start.y.toFixed(1)} Q${control.x.toFixed(1)} ${control.y.toFixed(1)} ${stop.x.toFixed(1)} ${stop.y.toFixed(1)}" fill="none" stroke="${colour}" stroke-width="${width.toFixed(1)}" opacity="${length > 0 ? Math.min(1, 0.35 + 6 * share).toFixed(2) : 1}" marker-end="url(#${cost >= 10 ? "dear" : "plain"})"/></g>`;
+    });
+  const circles = [...nodes.values()].map(({ name, x, y, radius }) => {
+    const lines = linesOf(name);
+    const text = lines
+      .map(
+        (line, n) =>
+          `<text x="${x.toFixed(1)}" y="${(y + 4.5 + 14 * (n - (lines.length - 1) / 2)).toFixed(1)}" text-anchor="middle" font-size="13" fill="${INK}">${escapeXml(line)}</text>`,
+      )
+      .join("");
+    return `<g><circle cx="${x.toFixed(1)}" cy="${y.toFixed(1)}" r="${radius.toFixed(1)}" fill="${PAPER}" stroke="${INK}"/>${text}</g>`;
+  });
+  const marker = (id: string, colour: string) =>
+    `<marker id="${id}" viewBox="0 0 10 10" refX="3" refY="5" markerWidth="9" markerHeight="9" markerUnits="userSpaceOnUse" orient="auto"><path d="M0 0 10 5 0 10z" fill="${colour}"/></marker>`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} role="img" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", "#9a3b26")}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often,</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">the three strongest from each. “Costs 12” says that in games the draw was lost in 12 of 100 such changes.</text>${drawn.join("")}${circles.join("")}${labels.join("")}</svg>\n`;
+}
+
+/** The order of learning as SVG: a bar for what is kept after each set-up. */
+export function orderSvg(
+  start: { readonly says: string; readonly kept: number },
+  order: readonly { readonly setUp: string; readonly kept: number }[],
+  held: number,
+): string {
+  const rows = [
+    { says: start.says, kept: start.kept },
+    ...order.map(({ setUp, kept }, n) => ({ says: `${n + 1} · ${setUp}`, kept })),
+  ];
+  const height = 84 + 26 * rows.length;
+  const scale = 330;
+  const bars = rows.map(({ says, kept }, n) => {
+    const y = 76 + 26 * n;
+    const share = kept / held;
+    return `<text x="24" y="${y + 13}" font-size="13" fill="${INK}">${escapeXml(says)}</text><rect x="330" y="${y + 3}" width="${(scale * share).toFixed(1)}" height="12" fill="#bdb6a8"/><text x="${(338 + scale * share).toFixed(1)}" y="${y + 13}" font-size="12" fill="${INK}">${(100 * share).toFixed(1)} of 100</text>`;
+  });
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}" height="${height}" ${FONT} role="img" aria-label="The order of learning"><rect width="${WIDTH}" height="${height}" fill="${PAPER}"/><text x="24" y="34" font-size="21" fill="${INK}">In what order to learn them</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">learn, and then so many of the drawn placements that a set-up names can be kept for ever</text>${bars.join("")}</svg>\n`;
+}

@@ -1,0 +1,39 @@
+// What set-ups turn into when the attacker tests them: over the whole table, for every drawn placement of a set-up and every
+// quiet move of the attacker, where the replies that hold can lead.
+
+import { type Region, type Regions, both } from "./regions.js";
+import { countPlane } from "../tablebase/keep.js";
+
+/** What the attacker's quiet moves leave to the defender of one set-up. Placements count with all their twins. */
+export interface Changes {
+  readonly setUp: string;
+  /** Its placements with the attacker to move that are not won. */
+  readonly held: number;
+  /** The attacker's quiet moves in these. */
+  readonly moves: number;
+  /** Those after which some reply holds and keeps the set-up. */
+  readonly stay: number;
+  /** Of the others: those after which the defender can capture into an ending that is not lost. */
+  readonly captures: number;
+  /** Of the rest: those after which a reply that holds leads into another set-up; one move may lead into several. */
+  readonly into: readonly { readonly setUp: string; readonly moves: number }[];
+  /** Those after which every reply that holds leads to a placement that no set-up names. */
+  readonly nameless: number;
+}
+
+/** The changes of each set-up among all of them, the most frequent first. */
+export function changesOver(regions: Regions, setUps: readonly Region[]): Changes[] {
+  const held = setUps.map(({ plane }) => both(plane, regions.notWon));
+  return regions.solver.countMoves(held).map(({ all, stay, captures, into, none }, n) => ({
+    setUp: setUps[n].name,
+    held: countPlane(held[n]),
+    moves: all,
+    stay,
+    captures,
+    into: into
+      .map((moves, m) => ({ setUp: setUps[m].name, moves }))
+      .filter(({ moves }) => moves > 0)
+      .sort((a, b) => b.moves - a.moves),
+    nameless: none,
+  }));
+}

@@ -1,0 +1,125 @@
+// Which placements of a whole table, with the attacker to move, are in which set-up: a plane of bits for each, found in one
+// sweep for all that are asked about, and kept packed in the cache folder by their definitions. A visitor of `sweep`.
+
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { sync as writeFileAtomicSync } from "write-file-atomic";
+import { compress, decompress } from "zstd-napi";
+
+import type { Material } from "../chess/material.js";
+import { cacheFolder } from "../places.js";
+import { SCHEMA_VERSION } from "../store/schema.js";
+import { type Question, formatQuestion, writtenOut } from "../query/language/ast.js";
+import type { PlacementTest } from "../query/engine/placement-test.js";
+import { type Plane, wordsOf } from "../tablebase/keep.js";
+import { halvesOf } from "../tablebase/half.js";
+import { kingNumbering } from "../tablebase/solver-kernel.js";
+import { type SweptPair, sweep } from "../tablebase/sweep.js";
+import { FORMAT_VERSION } from "../tablebase/table-file.js";
+import { placementTest, visitorModule, walkPair } from "./walk.js";
+
+/** What the threads are asked: definitions in words, and the memory of a plane for each. */
+export interface PlanesAsked {
+  readonly definitions: readonly string[];
+  readonly buffers: readonly SharedArrayBuffer[];
+}
+
+let tests: PlacementTest[];
+let planes: Uint32Array[];
+
+export function start({ definitions, buffers }: PlanesAsked, material: Material): null {
+  tests = definitions.map((definition) => placementTest(definition, null, material));
+  planes = buffers.map((buffer) => new Uint32Array(buffer));
+  return null;
+}
+
+export function visit(_: null, pair: SweptPair): void {
+  const { material, attackerKing, defenderKing } = pair;
+  const pieces = material.men - 2;
+  const first = kingNumbering().pairs[attackerKing * 64 + defenderKing] * 64 ** (pieces - 1);
+  const onlyAttacker = (_: readonly number[], attackerToMove: boolean) => attackerToMove;
+  tests.forEach((test, n) => {
+    const plane = planes[n];
+    walkPair(
+      test,
+      pair,
+      (squares, attackerToMove) => {
+        if (!attackerToMove) return;
+        let word = 0;
+        for (let slot = 0; slot + 1 < pieces; ++slot) word = word * 64 + squares[2 + slot];
+        const bit = squares[1 + pieces];
+        plane[2 * (first + word) + (bit >> 5)] |= 1 << (bit & 31);
+      },
+      onlyAttacker,
+    );
+  });
+}
+
+export const merge = (): null => null;
+
+/** Bytes at the head of a file: what it is, and the SHA-256 of what follows. */
+const MAGIC = "longside plane 1";
+
+function readPlane(path: string, words: number): Plane | undefined {
+  if (!existsSync(path)) return undefined;
+  const bytes = readFileSync(path);
+  const head = MAGIC.length;
+  const packed = bytes.subarray(head + 32);
+  const sum = createHash("sha256").update(packed).digest();
+  if (bytes.subarray(0, head).toString() !== MAGIC || !sum.equals(bytes.subarray(head, head + 32)))
+    return undefined;
+  const plane = new Uint8Array(decompress(packed));
+  return plane.length === words * 8 ? new Uint32Array(plane.buffer, 0, words * 2) : undefined;
+}
+
+function writePlane(path: string, plane: Plane): void {
+  const packed = compress(Buffer.from(plane.buffer, plane.byteOffset, plane.byteLength));
+  const sum = createHash("sha256").update(packed).digest();
+  writeFileAtomicSync(path, Buffer.concat([Buffer.from(MAGIC), sum, packed]));
+}
+
+/** Definitions looked at in one sweep: each takes as much memory as a plane has. */
+const AT_ONCE = 8;
+
+/**
+ * The plane of each question about placements, in order: attacker to move. Those never asked about before are found in
+ * sweeps on `threads` threads; `onMissing` is told how many these are. What cannot be written to the cache is worked out again.
+ */
+export async function planesOf(
+  material: Material,
+  questions: readonly Question[],
+  threads: number,
+  onMissing: (missing: number) => void = () => {},
+): Promise<Plane[]> {
+  const words = wordsOf(halvesOf(material)[0]);
+  const definitions = questions.map((question) => formatQuestion(writtenOut(question)));
+  const folder = cacheFolder();
+  const paths = definitions.map((definition) => {
+    const key = createHash("sha256")
+      .update(`${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}`)
+      .digest("hex");
+    return join(folder, `${material.id}.${key.slice(0, 24)}.plane`);
+  });
+  const planes = paths.map((path) => readPlane(path, words));
+  const missing = [...planes.keys()].filter((n) => planes[n] === undefined);
+  if (missing.length > 0) onMissing(missing.length);
+  for (let from = 0; from < missing.length; from += AT_ONCE) {
+    const part = missing.slice(from, from + AT_ONCE);
+    const buffers = part.map(() => new SharedArrayBuffer(words * 8));
+    const asked: PlanesAsked = { definitions: part.map((n) => definitions[n]), buffers };
+    await sweep(material, { threads, visitor: visitorModule("planes"), asked });
+    part.forEach((n, m) => {
+      const plane = new Uint32Array(new Uint32Array(buffers[m]));
+      planes[n] = plane;
+      try {
+        mkdirSync(folder, { recursive: true });
+        writePlane(paths[n], plane);
+      } catch {
+        // it will be found again the next time
+      }
+    });
+  }
+  return planes as Plane[];
+}

@@ -1,0 +1,142 @@
+// Repertoires: which placements can be held for ever by a defender that knows some set-ups and nothing else, and in which
+// order set-ups are best learnt.
+//
+// The rule: a placement with the attacker to move is kept if it is in one of the set-ups, is not won, and after every quiet
+// move of the attacker some reply leads back to a placement that is kept. A check may be answered by any move that does not
+// lose. A capture after which the ending is not lost, and stalemate, end it
+// well. What is kept is the greatest set of which all this is true.
+
+import { createHash } from "node:crypto";
+
+import type { Placement } from "../chess/placement.js";
+import { type Plane, countPlane, hasBit } from "../tablebase/keep.js";
+import { type Region, type Regions, both, either, placeOf } from "./regions.js";
+
+/** What a list of set-ups keeps; placements with the attacker to move, each with all its twins. */
+export interface Repertoire {
+  readonly setUps: readonly string[];
+  /** Placements of the whole table that are not won, and those of them that are kept. */
+  readonly held: number;
+  readonly kept: number;
+  /** Placements that set-ups are learnt for (see `toBeHeld`), and those of them that are kept. */
+  readonly wanted: number;
+  readonly keptOfWanted: number;
+  /** For each set-up: its placements that are not won, and how many of these are kept by the whole list. */
+  readonly own: readonly { readonly setUp: string; readonly held: number; readonly kept: number }[];
+}
+
+/**
+ * The placements that set-ups are learnt for: not won, and in one of those that not everybody holds anyway. Shares of what is
+ * learnt are of these.
+ */
+export const toBeHeld = (regions: Regions): Plane =>
+  both(
+    either(
+      regions.regions.filter(({ side, basic }) => side === "defender" && !basic).map(({ plane }) => plane),
+      regions.notWon.length,
+    ),
+    regions.notWon,
+  );
+
+/** A set-up that could be learnt next, and how many of the placements to be held would be kept with it. */
+export interface Next {
+  readonly setUp: string;
+  readonly kept: number;
+}
+
+const namesOf = (regions: readonly Region[]) => regions.map(({ name }) => name);
+
+/** What the defender keeps with some set-ups. */
+export function keptPlane(regions: Regions, known: readonly Region[]): Plane {
+  const inside = both(
+    either(
+      known.map(({ plane }) => plane),
+      regions.notWon.length,
+    ),
+    regions.notWon,
+  );
+  return regions.solver.kept(inside);
+}
+
+/** What some set-ups keep together. */
+export function repertoireOf(regions: Regions, known: readonly Region[]): Repertoire {
+  const kept = keptPlane(regions, known);
+  const wanted = toBeHeld(regions);
+  return {
+    wanted: countPlane(wanted),
+    keptOfWanted: countPlane(wanted, kept),
+    setUps: namesOf(known),
+    held: regions.held,
+    kept: countPlane(kept),
+    own: known.map(({ name, plane }) => ({
+      setUp: name,
+      held: countPlane(plane, regions.notWon),
+      kept: countPlane(plane, kept),
+    })),
+  };
+}
+
+/** What would be kept with each further set-up, the one that adds most first. */
+export function nextOf(regions: Regions, known: readonly Region[], others: readonly Region[]): Next[] {
+  const wanted = toBeHeld(regions);
+  return others
+    .map((one) => ({ setUp: one.name, kept: countPlane(keptPlane(regions, [...known, one]), wanted) }))
+    .sort((a, b) => b.kept - a.kept);
+}
+
+/** The order of learning: from what is known already on, the set-up that adds most each time. `onStep` is told of each. */
+export function orderOf(
+  regions: Regions,
+  already: readonly Region[],
+  setUps: readonly Region[],
+  onStep: (done: number, of: number) => void = () => {},
+): Next[] {
+  const known: Region[] = [...already];
+  const order: Next[] = [];
+  const wanted = toBeHeld(regions);
+  const of = (setUps.length * (setUps.length + 1)) / 2;
+  let done = 0;
+  while (order.length < setUps.length) {
+    let best: { readonly region: Region; readonly kept: number } | undefined;
+    for (const region of setUps) {
+      if (known.includes(region)) continue;
+      const kept = countPlane(keptPlane(regions, [...known, region]), wanted);
+      onStep(++done, of);
+      if (!best || kept > best.kept) best = { region, kept };
+    }
+    known.push(best!.region);
+    order.push({ setUp: best!.region.name, kept: best!.kept });
+  }
+  return order;
+}
+
+/** What a placement comes to for a defender that knows some set-ups. */
+export interface Known {
+  /** It is kept by the list. */
+  readonly kept: boolean;
+  /** Set-ups of the list that it is in. */
+  readonly in: readonly string[];
+  /** Set-ups of the list without which it would not be kept. */
+  readonly needed: readonly string[];
+}
+
+/** How a placement, attacker to move, stands with a list of set-ups. */
+export function knownAt(regions: Regions, known: readonly Region[], placement: Placement): Known {
+  const place = placeOf(placement);
+  const kept = hasBit(keptPlane(regions, known), place);
+  const needed = !kept
+    ? []
+    : known.filter((one) => {
+        const rest = known.filter((other) => other !== one);
+        return rest.length === 0 || !hasBit(keptPlane(regions, rest), place);
+      });
+  return {
+    kept,
+    in: known.filter(({ plane }) => hasBit(plane, place)).map(({ name }) => name),
+    needed: namesOf(needed),
+  };
+}
+
+/** Names what an order was worked out from, so that it can be remembered. */
+export const orderKey = (definitions: readonly string[]): string =>
+  createHash("sha256").update(definitions.join("\n")).digest("hex").slice(0, 24);

@@ -1,0 +1,183 @@
+// What the loser of a half can keep, and where the winner's moves lead: the retrograde iteration of the solver, held to a set
+// of placements that is given.
+//
+// A set is a plane of bits, one for each placement with the winner to move: a word of 64 bits for each pair of kings and
+// squares of all pieces but the last, one bit for each square of that piece.
+
+import type { Half } from "./half.js";
+import { type Prepared, prepare } from "./solve.js";
+import { KING_PAIRS, kingNumbering, kingsOfPairs } from "./solver-kernel.js";
+import { IMAGES } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
+
+/** A plane of bits: two numbers of 32 bits for each word, the low one first. */
+export type Plane = Uint32Array;
+
+/** Words of a half's planes. */
+export const wordsOf = (half: Half): number => KING_PAIRS * 64 ** (half.pieces - 1);
+
+/** No pawnless ending of five men takes more moves. */
+const LONGEST = 252;
+
+/** Where a placement is in a plane: its word, and its bit there. */
+export interface BitPlace {
+  readonly word: number;
+  readonly bit: number;
+}
+
+/** The place of a placement in a half's planes: kings, then the winner's pieces, then the loser's. */
+export function bitOf(winnerKing: Square, loserKing: Square, pieces: readonly Square[]): BitPlace {
+  const { pairs, symmetries } = kingNumbering();
+  const kings = winnerKing * 64 + loserKing;
+  const image = symmetries[kings] * 64;
+  let word = pairs[kings];
+  for (let n = 0; n + 1 < pieces.length; ++n) word = word * 64 + IMAGES[image + pieces[n]];
+  return { word, bit: IMAGES[image + pieces[pieces.length - 1]] };
+}
+
+export const hasBit = (plane: Plane, { word, bit }: BitPlace): boolean =>
+  ((plane[2 * word + (bit >> 5)] >>> (bit & 31)) & 1) === 1;
+
+/** How many twins each word's placements stand for: 8, or 4 with both kings on the long diagonal, which are stored twice. */
+function weights(): Uint8Array {
+  return Uint8Array.from(kingsOfPairs(), (kings) =>
+    kings.every((square) => square >> 3 === (square & 7)) ? 4 : 8,
+  );
+}
+
+/** Bits set in 32. */
+function ones(x: number): number {
+  x -= (x >>> 1) & 0x55555555;
+  x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
+  return Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}
+
+/** Placements in a plane, each counted with all its twins; those of them that are in another plane too, if one is given. */
+export function countPlane(plane: Plane, within?: Plane): number {
+  const of = weights();
+  const each = plane.length / KING_PAIRS;
+  let count = 0;
+  for (let pair = 0; pair < KING_PAIRS; ++pair) {
+    let bits = 0;
+    for (let n = pair * each, end = n + each; n < end; ++n) {
+      const value = within ? plane[n] & within[n] : plane[n];
+      if (value !== 0) bits += ones(value);
+    }
+    count += bits * of[pair];
+  }
+  return count;
+}
+
+/** Iterates over one half; its kernel and memory serve one question after the other. */
+export class KeepSolver {
+  private readonly prepared: Prepared;
+
+  /** `sets`: how many sets beside one the kernel keeps room for (see `countMoves`). */
+  constructor(
+    readonly half: Half,
+    sets = 0,
+  ) {
+    this.prepared = prepare(half, 1 + sets);
+  }
+
+  private view(address: number): Plane {
+    return new Uint32Array(this.prepared.kernel.memory.buffer, address, this.prepared.words * 2);
+  }
+
+  /** Writes a plane into one of the kernel's sets. */
+  private load(plane: Plane, n: number): number {
+    const address = this.prepared.sets[n];
+    this.view(address).set(plane);
+    return address;
+  }
+
+  /** Begins an iteration with the mates and what captures decide. Returns where the log begins. */
+  private begin(): number {
+    const { kernel } = this.prepared;
+    kernel.resetLog();
+    const begin = kernel.logTop();
+    kernel.legal();
+    kernel.conversionStart();
+    return begin;
+  }
+
+  /** Iterates from the losses that the log holds from `begin` on. */
+  private iterate(begin: number): void {
+    const { kernel } = this.prepared;
+    let from = begin;
+    let to = kernel.logTop();
+    for (let distance = 1; distance <= LONGEST; ++distance) {
+      const start = kernel.logTop();
+      if (kernel.conversionWins(distance, from, to) === 0) break;
+      // the losses take the place of the wins
+      kernel.conversionLosses(start);
+      from = start;
+      to = kernel.logTop();
+    }
+  }
+
+  /** The placements with the winner to move that are legal, and those of them that are not won. */
+  planes(): { readonly legal: Plane; readonly notWon: Plane } {
+    const { kernel } = this.prepared;
+    kernel.legal();
+    const legal = this.view(kernel.winsAddress()).slice();
+    this.iterate(this.begin());
+    return { legal, notWon: this.view(kernel.winsAddress()).slice() };
+  }
+
+  /**
+   * Those of a set that the loser can keep for ever: whatever the winner does, some reply leads back into what is kept. A
+   * check may be answered by any move that is not lost; a capture that leads to an ending that is not lost, and stalemate, end
+   * it well. It is the greatest such set.
+   */
+  kept(inside: Plane): Plane {
+    const { kernel } = this.prepared;
+    const set = this.load(inside, 0);
+    kernel.resetLog();
+    const begin = kernel.logTop();
+    kernel.legal();
+    kernel.keepInside(set);
+    this.iterate(begin);
+    kernel.keepNothing();
+    return this.view(kernel.winsAddress()).slice();
+  }
+
+  /**
+   * For each of some sets: the winner's quiet moves from its placements, counted by where the replies can lead: all of them,
+   * those after which some reply leads back into the set, of the others those that a capture saves, of the rest those after
+   * which a reply leads into each of the others (in the order of `sets`), and those after which none of these is so. Each placement counts
+   * with all its twins. The last piece must be the loser's.
+   */
+  countMoves(sets: readonly Plane[]): MoveCounts[] {
+    const { kernel, sets: rooms } = this.prepared;
+    kernel.resetLog();
+    kernel.legal();
+    sets.forEach((plane, n) => {
+      const from = this.load(plane, 0);
+      kernel.leadInto(from, rooms[1 + n]);
+    });
+    const captures = rooms[1 + sets.length];
+    kernel.saveByCapture(captures);
+    return sets.map((plane, own) => {
+      const from = this.load(plane, 0);
+      kernel.beginCount(captures);
+      kernel.countInto(rooms[1 + own]);
+      const others = sets.map((_, n) => n).filter((n) => n !== own);
+      for (const n of others) kernel.countInto(rooms[1 + n]);
+      kernel.countMoves(from);
+      const counts = new Float64Array(kernel.memory.buffer, kernel.countsAddress(), sets.length + 3);
+      const into = sets.map(() => 0);
+      others.forEach((n, place) => (into[n] = counts[3 + place]));
+      return { all: counts[0], stay: counts[1], captures: counts[2], into, none: counts[sets.length + 2] };
+    });
+  }
+}
+
+/** What the winner's quiet moves from the placements of a set leave to the loser (see `countMoves`). */
+export interface MoveCounts {
+  readonly all: number;
+  readonly stay: number;
+  readonly into: readonly number[];
+  readonly captures: number;
+  readonly none: number;
+}

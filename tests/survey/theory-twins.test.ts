@@ -1,0 +1,205 @@
+// What is kept, where moves lead and what a rule is worth, against slow twins of them that play every move with the
+// generator (which the rules libraries check), on rook against bishop.
+
+import { beforeAll, describe, expect, it } from "vitest";
+
+import { parseMaterial } from "../../src/chess/material.js";
+import { MoveList, Movement } from "../../src/chess/moves.js";
+import { type Placement, placementNumber } from "../../src/chess/placement.js";
+import { Geometer } from "../../src/geometry/facts.js";
+import { placementReader } from "../../src/position/probe.js";
+import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
+import { meets } from "../../src/query/engine/predicate.js";
+import { changesOver } from "../../src/survey/changes.js";
+import { Regions, placeOf } from "../../src/survey/regions.js";
+import { keptPlane, nextOf, orderOf, repertoireOf } from "../../src/survey/repertoire.js";
+import { rulesOf } from "../../src/survey/rule.js";
+import { survey } from "../../src/survey/survey.js";
+import { countPlane, hasBit } from "../../src/tablebase/keep.js";
+import { kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
+import { unpack } from "../../src/tablebase/tables.js";
+import { openTables } from "../support.js";
+
+const material = parseMaterial("R v B");
+const tables = openTables(material);
+const movement = new Movement(material);
+const geometer = new Geometer(material);
+const question = (text: string) => parseQuestion(text, standardCatalogue().known);
+// made for this test: the bishop's king in or by the corner, quiet
+const ONE = "corner-steps = 0 and attacker-king-rank <= 3 and free-piece = none and not in-check";
+const OTHER = "king-rank = 1 and corner-steps = 1 and free-piece = none and not in-check";
+
+let regions: Regions;
+beforeAll(async () => {
+  regions = await Regions.of(
+    material,
+    [
+      { name: "corner", side: "defender", basic: false, question: question(ONE) },
+      { name: "edge", side: "defender", basic: false, question: question(OTHER) },
+    ],
+    2,
+  );
+});
+
+const isWon = (squares: readonly number[]) => unpack(tables.probe(squares, true)).verdict === "won";
+const weightOf = (squares: readonly number[]) =>
+  [squares[0], squares[1]].every((square) => square >> 3 === (square & 7)) ? 4 : 8;
+
+/** The king's steps from a square to the nearest corner. */
+const cornerSteps = (square: number) => {
+  const [file, rank] = [square & 7, square >> 3].map((n) => Math.min(n, 7 - n));
+  return Math.max(file, rank);
+};
+
+/** Every legal placement with the attacker to move, the kings as in the pairs and the defender's near the corner. */
+function* placements(): Generator<number[]> {
+  for (const [attacker, defender] of kingsOfPairs().filter(([, king]) => cornerSteps(king) === 0))
+    for (let n = 0; n < 64 * 64; ++n) {
+      const squares = [attacker, defender, n >> 6, n & 63];
+      if (new Set(squares).size < 4 || movement.inCheck(squares, 1)) continue;
+      yield squares;
+    }
+}
+const fits = (text: string, most: number) => {
+  const asked = question(text);
+  const known = new Map<number, boolean>();
+  return (squares: readonly number[]): boolean => {
+    if (cornerSteps(squares[1]) > most) return false;
+    const placement: Placement = { squares, attackerToMove: true };
+    const key = placementNumber(placement);
+    let met = known.get(key);
+    if (met === undefined) {
+      met = meets(asked, placementReader(geometer, placement, unpack(tables.probe(squares, true))));
+      known.set(key, met);
+    }
+    return met;
+  };
+};
+
+/** What each quiet move of the attacker leaves: the placements that the defender's quiet replies lead to, and the rest. */
+function* tests(squares: number[]) {
+  const [list, replies] = [new MoveList(), new MoveList()];
+  movement.legalMoves(squares, true, list);
+  for (let n = 0; n < list.count; ++n) {
+    if (list.captured[n] >= 0) continue;
+    const after = [...squares];
+    after[list.piece[n]] = list.to[n];
+    movement.legalMoves(after, false, replies);
+    const into: number[][] = [];
+    let saves = false;
+    for (let m = 0; m < replies.count; ++m) {
+      if (replies.captured[m] >= 0) {
+        // rook against bishop: the bishop's side takes the rook, and is not lost
+        saves = true;
+        continue;
+      }
+      const then = [...after];
+      then[replies.piece[m]] = replies.to[m];
+      into.push(then);
+    }
+    yield { into, saves, checked: movement.inCheck(after, 1), stalemate: replies.count === 0 };
+  }
+}
+
+describe("what is kept", () => {
+  it("is the greatest set in which every quiet move has an answer, by a slow twin", () => {
+    const inside = new Map<string, number[]>();
+    const isInside = fits(ONE, 0);
+    for (const squares of placements())
+      if (isInside(squares) && !isWon(squares)) inside.set(JSON.stringify(placeOf({ squares })), squares);
+    const kept = new Map(inside);
+    const has = (squares: number[]) => kept.has(JSON.stringify(placeOf({ squares })));
+    for (let changed = true; changed;) {
+      changed = false;
+      for (const [key, squares] of kept)
+        for (const { into, saves, checked, stalemate } of tests(squares)) {
+          if (saves || checked || stalemate || into.some(has)) continue;
+          kept.delete(key);
+          changed = true;
+          break;
+        }
+    }
+    const [region] = regions.named(["corner"]);
+    const plane = keptPlane(regions, [region]);
+    const weigh = (all: Map<string, number[]>) =>
+      [...all.values()].reduce((sum, squares) => sum + weightOf(squares), 0);
+    expect(countPlane(plane)).toBe(weigh(kept));
+    expect(
+      [...inside].filter(([key, squares]) => hasBit(plane, placeOf({ squares })) !== kept.has(key)),
+    ).toEqual([]);
+    expect(kept.size).toBeGreaterThan(0);
+    expect(kept.size).toBeLessThan(inside.size);
+    const found = repertoireOf(regions, [region]);
+    expect(found.own[0]).toEqual({ setUp: "corner", held: weigh(inside), kept: weigh(kept) });
+  });
+
+  it("never grows smaller when more is known, and the order takes what adds most", () => {
+    const [corner, edge] = regions.named(["corner", "edge"]);
+    const alone = [corner, edge].map((one) => countPlane(keptPlane(regions, [one])));
+    const both = countPlane(keptPlane(regions, [corner, edge]));
+    expect(both).toBeGreaterThanOrEqual(Math.max(...alone));
+    const order = orderOf(regions, [], [corner, edge]);
+    expect(order.map(({ kept }) => kept)).toEqual([Math.max(...alone), both]);
+    expect(nextOf(regions, [corner], [edge])).toEqual([{ setUp: "edge", kept: both }]);
+  });
+
+  it("everything that is not won can be kept by whoever knows everything", () => {
+    expect(countPlane(regions.solver.kept(regions.notWon))).toBe(regions.held);
+  });
+});
+
+describe("changes", () => {
+  it("count the attacker's quiet moves as a slow twin does", () => {
+    const [isCorner, isEdge] = [fits(ONE, 0), fits(OTHER, 1)];
+    const wanted = { moves: 0, stay: 0, captures: 0, into: 0, nameless: 0 };
+    for (const squares of placements()) {
+      if (!isCorner(squares) || isWon(squares)) continue;
+      const weight = weightOf(squares);
+      for (const { into, saves } of tests(squares)) {
+        wanted.moves += weight;
+        const holding = into.filter((one) => !isWon(one));
+        if (holding.some(isCorner)) wanted.stay += weight;
+        else if (saves) wanted.captures += weight;
+        else if (holding.some(isEdge)) wanted.into += weight;
+        else wanted.nameless += weight;
+      }
+    }
+    const [found] = changesOver(regions, regions.named(["corner", "edge"]));
+    expect(found).toMatchObject({
+      moves: wanted.moves,
+      stay: wanted.stay,
+      captures: wanted.captures,
+      nameless: wanted.nameless,
+    });
+    expect(found.into).toEqual([{ setUp: "edge", moves: wanted.into }]);
+  });
+});
+
+describe("a rule", () => {
+  it("is right about as many placements as a survey of its parts says, and finer ones about more", async () => {
+    const asked = { question: "corner-steps = 0 and king-rank = 1", setUps: null, seed: 3 };
+    const found = await rulesOf(material, asked, 2);
+    expect(found.map(({ attackerToMove }) => attackerToMove)).toEqual([true, false]);
+    for (const { attackerToMove, rules } of found) {
+      const shares = rules.map(({ right, of }) => right / of);
+      expect(shares).toEqual([...shares].sort((a, b) => a - b));
+      const rule = rules[rules.length - 1];
+      const unless = rule.unless.map((term) => `(${term.join(" and ")})`).join(" or ");
+      const turn = attackerToMove ? "attackerToMove" : "defenderToMove";
+      const counts = async (text: string) =>
+        (await survey(material, { question: text, setUps: null, by: null }, 2)).all[turn].counts;
+      const all = await counts(asked.question);
+      const excepted =
+        unless === "" ? { won: 0, drawn: 0, lost: 0 } : await counts(`${asked.question} and (${unless})`);
+      const usual =
+        rule.usually === "won"
+          ? all.won - excepted.won
+          : all.drawn + all.lost - excepted.drawn - excepted.lost;
+      const other = rule.usually === "won" ? excepted.drawn + excepted.lost : excepted.won;
+      expect(rule.right).toBe(usual + other);
+      expect(rule.of).toBe(all.won + all.drawn + all.lost);
+      expect(rule.wonThough + rule.notWonThough).toBe(rule.of - rule.right);
+    }
+  });
+});
