@@ -34,8 +34,9 @@ describe("the package", () => {
     const packed = execFileSync("tar", ["-tzf", tarball], { encoding: "utf8" })
       .split("\n")
       .map((name) => name.replace(/^package\//, ""));
-    const { pageFolder, kernelFile, decoderFile, gamesKernelFile, catalogueFile } = places;
-    const files = [kernelFile, decoderFile, gamesKernelFile, catalogueFile].map((of) =>
+    const { pageFolder, kernelFile, decoderFile, gamesKernelFile, geometryKernelFile, catalogueFile } =
+      places;
+    const files = [kernelFile, decoderFile, gamesKernelFile, geometryKernelFile, catalogueFile].map((of) =>
       relative(PACKAGE, of()),
     );
     const page = relative(PACKAGE, pageFolder());
@@ -44,7 +45,7 @@ describe("the package", () => {
     for (const name of sources.filter((name) => /\.tsx?$/.test(name))) {
       const text = readFileSync(join(PACKAGE, "src", name), "utf8");
       for (const [, table] of text.matchAll(/"([\w-]+\.csv)"/g)) files.push(join("fixtures", table));
-      if (!/kernel\/|^page\/|\.d\.ts$/.test(name))
+      if (!/kernel\/|portable\/|^page\/|\.d\.ts$/.test(name))
         files.push(join("dist", "src", name.replace(/\.tsx?$/, ".js")));
     }
     expect(files.length).toBeGreaterThan(100);

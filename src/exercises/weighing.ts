@@ -84,7 +84,7 @@ export class Weigher {
     const winsIn = verdict === (attackerToMove ? 1 : -1) ? value.dtc : null;
     const expected = expectedFailure(legal, kept.length, checks, winsIn);
     const read = placementReader(this.geometer, placement, value);
-    const setUp = this.catalogue.fitting(read, this.material)[0] ?? "";
+    const setUp = this.catalogue.naming(read, this.material)[0] ?? "";
     const stratum = [setUp, fileOf(squares[DEFENDER_KING]), attackerToMove, verdict, gradeOf(expected)].join(
       "|",
     );

@@ -75,7 +75,7 @@ export function contrasts(fen: string, prober: Prober, catalogue: Catalogue): Co
   const own = valueOf(placed)!;
   const ownFacts = geometer.facts(placed);
   const setUpsOf = (near: Pick<Near, "squares" | "attackerToMove">, value: Value) =>
-    catalogue.fitting(placementReader(geometer, near, value), material);
+    catalogue.naming(placementReader(geometer, near, value), material);
 
   const keyOf = (near: Pick<Near, "squares" | "attackerToMove">) => placementNumber(frameOf(near, material));
   const seen = new Set([keyOf(placed)]);

@@ -143,7 +143,7 @@ export class Prober {
     const read = placementReader(this.geometerFor(placed), placed, value);
     const score = scoreOf(packed);
     const keeping = moves.filter((move) => move.verdict === value.verdict);
-    const setUps = this.catalogue.fitting(read, placed.material);
+    const setUps = this.catalogue.naming(read, placed.material);
     const { halfmoves, fullmoves } = position;
     const left = Math.max(1, 100 - halfmoves);
     return {

@@ -70,7 +70,7 @@ export function slides(fen: string, prober: Prober, catalogue: Catalogue): Slide
         ranks,
         fen: placementFen(placement, material, attacker),
         ...values,
-        setUps: value ? catalogue.fitting(placementReader(geometer, placement, value), material) : [],
+        setUps: value ? catalogue.naming(placementReader(geometer, placement, value), material) : [],
         changes: GEOMETRY.flatMap((fact, n) =>
           facts[n] === own[n] || isCoordinate(fact.name)
             ? []

@@ -66,7 +66,7 @@ describe("help", () => {
   it("prints the user's own set-ups as well", () => {
     const path = join(folder, "own.yaml");
     writeFileSync(path, "- name: box\n  means: king-rank = 1\n");
-    expect(longside(["help", "set-ups", "--set-ups", path]).stdout).toMatch(/^box +means: king-rank = 1$/m);
+    expect(longside(["help", "set-ups", "--set-ups", path]).stdout).toMatch(/^box\s+means: king-rank = 1$/m);
   });
 
   it.each([

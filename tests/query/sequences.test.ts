@@ -50,8 +50,8 @@ function matching(letters: Record<string, string>, pattern: RegExp): number[] {
 
 describe("the course of an ending", () => {
   // seen from two equal edges a position may be both: the letters below must exclude each other
-  const A = "second-rank defence and not king in the open";
-  const B = "king in the open";
+  const A = "second-rank defence and not (rook-rank >= 4)";
+  const B = "rook-rank >= 4 and not second-rank defence";
   it.each([
     [`(${A}) then (${B})`, { a: A, b: B }, /a.*b/],
     [`(${A}) then within 1 move (${B})`, { a: A, b: B }, /a.?b/],

@@ -70,7 +70,7 @@ describe("the facts of the trade (common practice, no source, in the design note
 
   it("Philidor, attacker to move: four in five won where nothing is taken or mated at once, on the knights' files fewer", async () => {
     const { groups } = await ask(
-      "Philidor, attacker to move, not capture, not attacker-rook-attacked, not bishop-attacked, not (verdict = won and dtm = 1)",
+      "king-rank = 1 and attacker-king-rank = 3 and kings-files-apart = 0 and bishop-rank = 4 and bishop-files-apart = 0, attacker to move, not capture, not attacker-rook-attacked, not bishop-attacked, not (verdict = won and dtm = 1)",
       "king-file",
     );
     for (const file of [1, 3, 4]) {

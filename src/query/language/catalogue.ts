@@ -97,6 +97,15 @@ export class Catalogue {
       }));
   }
 
+  /** The names by which a placement is called: of the set-ups that it fits those that no other of them says already. */
+  naming(read: FactReader, material: Material): string[] {
+    const fitting = this.fitting(read, material);
+    const said = new Set(
+      this.setUps.filter(({ name }) => fitting.includes(name)).flatMap((one) => one["instead-of"] ?? []),
+    );
+    return fitting.filter((name) => !said.has(name));
+  }
+
   /** Names of the set-ups of a material that a placement of it fits, in catalogue order. */
   fitting(read: FactReader, material: Material): string[] {
     return this.meanings

@@ -903,6 +903,7 @@ const VERDICTS: readonly Phrase[] = [
     "defender (is|was) (lost|losing|busted) (at some point|at one point|at some time|at some stage|once|for a while)",
     "won at (some|one) (point|time|stage)",
     "win position",
+    "(reach|get|have|obtain) [a] win position",
     "@theory win",
     "win for [the] attacker",
     "@theory win for [the] attacker",
@@ -937,7 +938,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "beyond-fifty",
     "beyond [the] fifty [move] [rule]",
-    "(too late|not in time) [for|under] [the] fifty [move] [rule]",
+    "(too late|not in time) [for|under|because] [the] fifty [move] [rule]",
     "(win|mate) [that|which] come too late [for|under] [the] [fifty move rule]",
     "[a] draw (could|can) [be] claim (under|by|with) [the] fifty move rule",
     "fifty move [rule] come first",
@@ -1032,6 +1033,7 @@ const MISTAKES: readonly Phrase[] = [
     say: [
       "first [@err|@mistake] (within|in) [the] [first] {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
       "(@err|@mistake) (within|in) {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
+      "[make] [a] lose @mistake (within|in) {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
     ],
     means: "first ({mover}error != none) within {n} moves of {setup}",
   },
@@ -1308,6 +1310,14 @@ const MISTAKES: readonly Phrase[] = [
     "@onlyone {kind} @hold",
   ),
   say(
+    "to-move = defender and verdict = drawn and only-move and needed = {moved}",
+    "@onlyone @holding move (is|was|be) (with|by|of) [the] {moved}",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and needed = {moved}",
+    "@onlyone win move (is|was|be) (with|by|of) [the] {moved}",
+  ),
+  say(
     "to-move = attacker and verdict = won and only-move and needed = {kind}",
     "@onlyone win {kind}",
     "{kind} (is|was|be) [the] only (win|way to win)",
@@ -1492,6 +1502,7 @@ const TURNS: readonly Phrase[] = [
       defender: "to-move = attacker and mate-threat",
     },
   },
+  say("to-move = {x} and mate-threat", "mate threaten against [the] {side=x}"),
   {
     say: [
       "threaten with mate",
@@ -1755,7 +1766,7 @@ const PLACES: readonly Phrase[] = [
     "not [the] colour of [the] corner",
     "bishop [that] not (control|cover|guard) [the] corner [square]",
     "wrong [coloured] bishop",
-    "bishop of [the] (wrong|other) colour",
+    "bishop of [the] (wrong|other) colour [for [the] corner]",
   ),
   say(
     "opposition = direct",
@@ -1903,7 +1914,6 @@ const PLACES: readonly Phrase[] = [
     "[a] check from [the] side [with] {cmp} file between",
     "side check with {cmp} file [between]",
   ),
-  say("side-check >= 0", "[has|have] [a] check from [the] side"),
   say("spare-moves-on-file {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] file"),
   say("equal-edges", "two [equal] edge", "[two] edge (equally|as) near"),
   say('{mover}kind = "edge switch"', "(switch|change) [of|the] edge", "edge switch"),
@@ -1965,6 +1975,10 @@ const PLAYERS: readonly Phrase[] = [
       both: "white-rating {rating} and black-rating {rating}",
     },
   },
+  say(
+    "defender-rating {one} and attacker-rating {two}",
+    "[a] player {rating=one} [had to] defend against [a] (someone|somebody|player|opponent) {rating=two}",
+  ),
   say("white-rating {rating} and black-rating {rating}", "(between|among) [two] player [rated] {rating}"),
   {
     say: [
@@ -2354,7 +2368,8 @@ const SET_UPS: readonly Phrase[] = [
     },
     of: "defender",
   },
-  say("end ({setup})", "end (in|with) [the] {setup}"),
+  { say: ["see [the] {setup} hold"], means: "{setup} and outcome = held", of: "defender", result: true },
+  say("end ({setup})", "end (in|with) [the] {setup}", "(final|last) position (was|is) [a|the] {setup}"),
   say("somewhere ({a}) and somewhere ({b})", "{setup=a} and {setup=b} in [the] same (game|ending)"),
   say(
     "reached {setup} by (to-move = attacker and error != none)",
@@ -2578,6 +2593,7 @@ const IDIOMS: readonly Phrase[] = [
   say("{mover}legal {cmp}", "[only] {cmp} legal move", "with [only] {cmp} legal move"),
   {
     say: [
+      "overlooked [a|the] stalemate (trick|resource|idea|chance|defence)",
       "stalemate (trick|resource|idea|chance|defence) (overlook|miss|go unnoticed)",
       "(overlook|miss) [a|the] stalemate (trick|resource|idea|chance|defence)",
     ],
@@ -2660,6 +2676,10 @@ const IDIOMS: readonly Phrase[] = [
   { say: ["(get|be|getting) stalemate", "stalemated"], means: "ended-by = stalemate", end: true },
   say('to-move = defender and kind = "into wedge"', "(step|go|move|walk) into [the] [bishop] wedge"),
   say('to-move = defender and kind = "out of wedge"', "(step|go|move|walk) out of [the] [bishop] wedge"),
+  say(
+    'to-move = defender and error != none and kind = "to corner"',
+    "lose by (moving|move) [its] king (to|towards|into) [the] corner",
+  ),
   say(
     'to-move = defender and kind = "to corner"',
     "(go|head|run|make) for [the] corner [with [the|its] king]",

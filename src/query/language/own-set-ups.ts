@@ -41,6 +41,7 @@ const FIELDS: Readonly<Record<string, Field>> = {
   known: TEXT,
   source: TEXT,
   also: { wanted: "a list of names", holds: listOf((value) => typeof value === "string") },
+  "instead-of": { wanted: "a list of names", holds: listOf((value) => typeof value === "string") },
   examples: EXAMPLES,
   "near-misses": EXAMPLES,
 };

@@ -7,6 +7,8 @@ export interface SetUp {
   readonly material?: string;
   /** Whose it is: what the defender holds, unless it is a station on the attacker's way to a win. */
   readonly side?: "attacker" | "defender";
+  /** Names that need not be said of a position that this one fits. */
+  readonly "instead-of"?: readonly string[];
   /** Everybody holds it without knowing its name: repertoires count it as known. */
   readonly basic?: boolean;
   readonly means: string;

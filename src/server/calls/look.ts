@@ -29,7 +29,7 @@ function setUpsAt(workspace: Workspace, { fen, verdict, dtm, dtc }: PositionAnsw
   if (verdict === null) return [];
   const placed = placementOf(readFen(fen));
   const read = placementReader(workspace.prober.geometerFor(placed), placed, { verdict, dtm, dtc });
-  return workspace.catalogue.fitting(read, placed.material);
+  return workspace.catalogue.naming(read, placed.material);
 }
 
 /** An ending from its first position to its last. Throws `no-such-ending`. */
