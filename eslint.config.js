@@ -1,7 +1,16 @@
 import tseslint from "typescript-eslint";
 
 export default tseslint.config(
-  { ignores: ["dist", "node_modules", "src/tablebase/kernel", "src/pgn/scan/kernel", "src/geometry/kernel", "src/geometry/portable/types.d.ts"] },
+  {
+    ignores: [
+      "dist",
+      "node_modules",
+      "src/tablebase/kernel",
+      "src/pgn/scan/kernel",
+      "src/geometry/kernel",
+      "src/geometry/portable/types.d.ts",
+    ],
+  },
   ...tseslint.configs.strict,
   {
     rules: {

@@ -244,12 +244,15 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.waitForURL(/q=second-rank/);
     const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
     await rows.nth(2).waitFor();
+    /** Waits until so many positions are in the tray. */
+    const held = (count: number) => page.getByRole("link", { name: `Tray (${count})` }).waitFor();
     // collected: three of the answers' positions while looking at them
     for (const n of [0, 1, 2]) {
       await rows.nth(n).getByRole("link").first().click();
       await page.waitForURL(/\/ending\//);
       await page.getByRole("slider").waitFor();
       await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+      await held(n + 1);
       await page.goBack();
       await rows.nth(2).waitFor();
     }
@@ -269,11 +272,15 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     const slid = await slides.count();
     expect(slid).toBeGreaterThan(1);
     await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+    await held(4);
+    const address = page.url();
     await slides
       .nth(slid - 1)
       .getByRole("link")
       .click();
+    await soon(() => page.url()).not.toBe(address);
     await page.getByRole("button", { name: "Into the tray", exact: true }).click();
+    await held(5);
     await page.getByRole("button", { name: "The other side to move" }).click();
     await page.getByRole("button", { name: "Into the tray", exact: true }).click();
     await page.getByRole("link", { name: "Tray (6)" }).click();
