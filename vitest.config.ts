@@ -8,8 +8,6 @@ const UNIT = [
   "tests/house.test.ts",
   "tests/chess/*.test.ts",
   "tests/cli/{output,terminal}.test.ts",
-  "tests/endings/ending.test.ts",
-  "tests/geometry/*.test.ts",
   "tests/indexing/ordered-queue.test.ts",
   "tests/pgn/{circumstances,replay}.test.ts",
   "tests/position/wording.test.ts",

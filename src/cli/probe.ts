@@ -36,6 +36,22 @@ function movesText(probe: Probe): string {
   return lines.join("\n");
 }
 
+/** Which set-ups the moves that keep the verdict keep or enter, the most moves first. */
+function leadsText(probe: Probe): string | undefined {
+  const groups = new Map<string, string[]>();
+  for (const { san, setUps } of probe.moves) {
+    if (setUps.length === 0) continue;
+    const kept = setUps.every((name) => probe.setUps.includes(name)) ? "keeps" : "into";
+    const key = `${kept} ${setUps.join(", ")}`;
+    groups.set(key, [...(groups.get(key) ?? []), san]);
+  }
+  if (groups.size === 0) return undefined;
+  const lines = [...groups]
+    .sort(([, a], [, b]) => b.length - a.length)
+    .map(([key, sans]) => `  ${wrap(`${key}: ${sans.join(" ")}`, terminalWidth(), 4)}`);
+  return ["of those that keep it:", ...lines].join("\n");
+}
+
 /** What the fifty-move and seventy-five-move rules (FIDE Laws 2023, 9.3 and 9.6.2) may do to the verdict. */
 function fiftyText(probe: Probe): string | undefined {
   if (!probe.beyondFifty) return undefined;
@@ -76,6 +92,8 @@ function printProbe(probe: Probe): void {
   if (probe.moves.length > 0) print(movesText(probe));
   if (probe.moves.some((move) => move.verdict !== "drawn"))
     print(dim("  after the move: the winner's moves to mate / to conversion"));
+  const leads = leadsText(probe);
+  if (leads) print(leads);
   if (probe.line.length > 0) print(lineText(probe));
   const facts = Object.entries(probe.facts).filter(([, value]) => value !== null && value !== false);
   print("");

@@ -92,6 +92,9 @@ function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"])
 const listed = (words: readonly string[], most = 6) =>
   words.length > most ? `${words.slice(0, most).join(", ")} …` : words.join(", ");
 
+/** Whether having to move costs something. */
+export type Zugzwang = "none" | "zugzwang" | "reciprocal";
+
 /** Explains a position. `geometer` is that of its material. */
 export function explain(
   valuer: Valuer,
@@ -99,6 +102,7 @@ export function explain(
   valued: Valued,
   geometer: Geometer,
   setUps: readonly string[],
+  zugzwang: Zugzwang,
 ): Explanation {
   const { placed, packed, moves } = valued;
   const value = unpack(packed);
@@ -126,6 +130,12 @@ export function explain(
     const names = setUps.length > 0 ? setUps.join(" and ") : "no set-up of the catalogue";
     sentences.push(`${capital(names)}, the ${mover} to move: ${valueInWords(value)}.`);
     if (position.isCheck()) sentences.push(`The ${mover} is in check.`);
+    if (zugzwang !== "none")
+      sentences.push(
+        zugzwang === "reciprocal"
+          ? "It is a reciprocal zugzwang: whoever has to move comes off worse."
+          : `The ${mover} is in zugzwang: with the ${other} to move it would come off better.`,
+      );
     if (threat && "mates" in threat)
       sentences.push(`The ${other} threatens mate with ${listed(threat.mates, 3)}.`);
     else if (threat)

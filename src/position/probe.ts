@@ -7,8 +7,9 @@ import { makeSanAndPlay, parseSan } from "chessops/san";
 import { makeUci } from "chessops/util";
 
 import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
+import { Movement } from "../chess/moves.js";
 import type { Placement } from "../chess/placement.js";
-import { SCORES, scoreOf } from "../chess/verdict.js";
+import { SCORES, type Score, scoreOf } from "../chess/verdict.js";
 import { halfMovesFor, isBeyondFifty } from "../endings/ending.js";
 import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../query/language/catalogue.js";
@@ -16,7 +17,8 @@ import type { Fact } from "../query/language/vocabulary.js";
 import { type FactReader, joinReaders } from "../query/engine/predicate.js";
 import { shownFact } from "../query/engine/rows.js";
 import { Tables, type Value, unpack } from "../tablebase/tables.js";
-import { type Explanation, explain } from "./explain.js";
+import { isZugzwang } from "../tablebase/zugzwang.js";
+import { type Explanation, type Zugzwang, explain } from "./explain.js";
 import type { ProbedMove, Valued } from "./valued.js";
 import { type Variation, solutionAfter } from "./variations.js";
 
@@ -33,6 +35,8 @@ export interface Probe extends Value {
   readonly sideToMove: "attacker" | "defender";
   readonly legal: number;
   readonly keeping: number;
+  /** Whether the side to move would come off better if it could pass; reciprocal if the other side would, too. */
+  readonly zugzwang: Zugzwang;
   /** The one move that keeps the verdict, if there is just one. */
   readonly onlyMove: string | null;
   /** Share of the legal moves that lose half a point or more; null without a legal move. */
@@ -40,7 +44,12 @@ export interface Probe extends Value {
   /** The fastest win against the longest resistance, to mate; empty when drawn. */
   readonly line: readonly LineMove[];
   /** Values after each move; the keeping moves first, then best first for the side to move. */
-  readonly moves: readonly (Value & { readonly san: string; readonly uci: string })[];
+  /** `setUps`: what a move that keeps the verdict keeps or enters. */
+  readonly moves: readonly (Value & {
+    readonly san: string;
+    readonly uci: string;
+    readonly setUps: readonly string[];
+  })[];
   readonly setUps: readonly string[];
   readonly explanation: Explanation;
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
@@ -143,6 +152,7 @@ export class Prober {
     const read = placementReader(this.geometerFor(placed), placed, value);
     const score = scoreOf(packed);
     const keeping = moves.filter((move) => move.verdict === value.verdict);
+    const zugzwang = this.zugzwangAt(placed, score);
     const setUps = this.catalogue.naming(read, placed.material);
     const { halfmoves, fullmoves } = position;
     const left = Math.max(1, 100 - halfmoves);
@@ -163,15 +173,41 @@ export class Prober {
         verdict,
         dtm,
         dtc,
+        setUps: verdict === value.verdict ? this.namesAfter(placed, { from, to }, { verdict, dtm, dtc }) : [],
       })),
       setUps,
-      explanation: explain(this, position, valued, this.geometerFor(placed), setUps),
+      zugzwang,
+      explanation: explain(this, position, valued, this.geometerFor(placed), setUps, zugzwang),
       facts: Object.fromEntries(GEOMETRY.map((fact, n) => [fact.name, shownFact(fact, facts[n])])),
       halfmoves,
       conversionHalfMoves: value.dtc === null ? null : halfMovesFor(value.dtc, attackerToMove === score > 0),
       beyondFifty: isBeyondFifty(score, value.dtc, attackerToMove, halfmoves),
       claimMove: fullmoves + Math.floor((position.turn === "white" ? left - 1 : left) / 2),
     };
+  }
+
+  /** The set-ups that a move keeps or enters; none after a capture, which leads to another ending. */
+  private namesAfter(
+    placed: BoardPlacement & Placement,
+    { from, to }: Pick<ProbedMove, "from" | "to">,
+    value: Value,
+  ): string[] {
+    const { squares, attackerToMove, material } = placed;
+    if (squares.includes(to)) return [];
+    const after = {
+      squares: squares.map((square) => (square === from ? to : square)),
+      attackerToMove: !attackerToMove,
+    };
+    return this.catalogue.naming(placementReader(this.geometerFor(placed), after, value), material);
+  }
+
+  /** Whether having to move costs something, for one side or for either; never where a side in check would have to pass. */
+  private zugzwangAt(placed: BoardPlacement & Placement, score: Score): Zugzwang {
+    const { squares, attackerToMove } = placed;
+    if (new Movement(placed.material).inCheck(squares, attackerToMove ? 0 : 1)) return "none";
+    const other = scoreOf(this.tablesFor(placed).probe(squares, !attackerToMove));
+    if (isZugzwang("reciprocal-zugzwang", score, other, attackerToMove)) return "reciprocal";
+    return isZugzwang("zugzwang", score, other, attackerToMove) ? "zugzwang" : "none";
   }
 
   /** The variation after a move (in SAN) that keeps the verdict of a position, up to where its result is plain. */

@@ -12,6 +12,7 @@ import { unpack } from "../../src/tablebase/tables.js";
 import { Mapper } from "../../src/position/map.js";
 import { Prober } from "../../src/position/probe.js";
 import { alongEdge, slides } from "../../src/position/slide.js";
+import { knownValues } from "../../src/tablebase/known-values.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
@@ -129,6 +130,21 @@ describe("an explanation", () => {
       }
       if (moves.length > 0) expect(sentences[0]).toMatch(/to move: (won|drawn|lost)/);
     }
+  });
+
+  it("tells the published reciprocal zugzwangs, and says so of nothing like them", () => {
+    // the 17 of R+B v R (fixtures/published-zugzwangs.csv has their source)
+    const rows = knownValues("published-zugzwangs.csv").filter(
+      ({ fen }) => placementOf(readFen(fen)).material.id === TARGET.id,
+    );
+    expect(rows.length).toBe(17);
+    for (const { fen } of rows) {
+      const found = prober.probe(fen);
+      expect(found.zugzwang, fen).toBe("reciprocal");
+      expect(found.explanation.sentences.join(" ")).toContain("reciprocal zugzwang");
+    }
+    // Philidor 1749 is won with either side to move
+    expect(prober.probe(PHILIDOR).zugzwang).toBe("none");
   });
 
   it("says what a teacher would of known positions", () => {
