@@ -1,0 +1,70 @@
+// The map of changes and the bars of the order of learning: everything that is drawn is what was counted, with invented names.
+
+import { parseHTML } from "linkedom";
+import { describe, expect, it } from "vitest";
+
+import { changeMapSvg, orderSvg } from "../../src/documents/change-map.js";
+import type { Changes } from "../../src/survey/changes.js";
+
+const changes = (setUp: string, held: number, into: Readonly<Record<string, number>>): Changes => ({
+  setUp,
+  held,
+  moves: 100,
+  stay: 40,
+  captures: 10,
+  into: Object.entries(into).map(([name, moves]) => ({ setUp: name, moves })),
+  nameless: 5,
+});
+const read = (svg: string) => parseHTML(`<!doctype html><html><body>${svg}</body></html>`).document;
+
+describe("the map of changes", () => {
+  const table = [
+    changes("first <fort>", 400, { second: 30, third: 1 }),
+    changes("second", 100, { "first <fort>": 12 }),
+    changes("third", 4, {}),
+  ];
+  const games = [
+    {
+      from: "first <fort>",
+      to: "second",
+      changes: 22,
+      wonBefore: 0,
+      wonToDrawn: 0,
+      count: 15,
+      of: 20,
+      share: 0.75,
+      low: 0.53,
+      high: 0.89,
+    },
+  ];
+  const page = read(changeMapSvg(table, games));
+
+  it("has a circle for each set-up, the greater the more frequent", () => {
+    const radii = [...page.querySelectorAll("circle")].map((circle) => Number(circle.getAttribute("r")));
+    expect(radii).toHaveLength(3);
+    expect(radii[0]).toBeGreaterThan(radii[1]);
+    expect(radii[1]).toBeGreaterThan(radii[2]);
+  });
+
+  it("has an arrow for what is forced often enough, with its share and what it cost in games", () => {
+    const arrows = [...page.querySelectorAll("g[data-from]")].map(
+      (arrow) => `${arrow.getAttribute("data-from")} > ${arrow.getAttribute("data-to")}`,
+    );
+    expect(arrows.sort()).toEqual(["first <fort> > second", "second > first <fort>"]);
+    const said = page.querySelector("svg")!.textContent;
+    expect(said).toContain("30 of 100 · costs 25");
+    expect(said).toContain("12 of 100");
+    expect(page.querySelector("fort")).toBeNull();
+  });
+});
+
+it("the order of learning has a bar for each step, as long as what is kept", () => {
+  const order = [
+    { setUp: "one", kept: 50 },
+    { setUp: "two", kept: 75 },
+  ];
+  const page = read(orderSvg({ says: "nothing", kept: 25 }, order, 100));
+  const widths = [...page.querySelectorAll("rect")].slice(1).map((bar) => Number(bar.getAttribute("width")));
+  expect(widths.map((width) => width / widths[0])).toEqual([1, 2, 3]);
+  expect(page.querySelector("svg")!.textContent).toContain("75.0 of 100");
+});
