@@ -56,6 +56,8 @@ export const run: Command = async (words, options, workspace) => {
     .split(",")
     .map((name) => name.trim())
     .filter((name) => name !== "");
+  // a database that is named must be there
+  if (options.db !== undefined) workspace.db();
   const found = await changesFound(workspace, names, noteProgress);
   writeDrawing(options, () => changeMapSvg(found.table, found.games));
   if (options.json) {

@@ -64,6 +64,8 @@ function printRepertoire(found: RepertoireFound): void {
 }
 
 export const run: Command = async (words, options, workspace) => {
+  // a database that is named must be there
+  if (options.db !== undefined) workspace.db();
   if (options.order) {
     const found = await orderFound(workspace, noteProgress);
     writeDrawing(options, () =>
