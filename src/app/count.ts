@@ -5,7 +5,8 @@ import { Evaluation } from "../query/engine/evaluate.js";
 import { type Split, readSplits } from "../query/engine/splits.js";
 import type { Question } from "../query/language/ast.js";
 import { type Count, count, unitFor } from "../statistics/count.js";
-import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
+import { usualExclusions } from "../statistics/exclusions.js";
+import type { Exclusion } from "../store/exclusions.js";
 import { type ReadQuestion, type SaidIdle, idleOf, readAsked } from "./find.js";
 import type { Workspace } from "./workspace.js";
 
@@ -41,7 +42,7 @@ export function countAsked(workspace: Workspace, asked: CountAsked): Counted {
     });
   const read = readAsked(workspace, asked.question, unit, asked.reading, "count");
   const sharing = asked.share === undefined ? undefined : readAsked(workspace, asked.share, unit);
-  const leaveOut = asked.leaveOut ?? EXCLUDED_BY_DEFAULT;
+  const leaveOut = asked.leaveOut ?? usualExclusions(read.question);
   const evaluation = new Evaluation(db);
   const counted = count(db, read.question, { by, unit, leaveOut, share: sharing?.question }, evaluation);
   const countOf = (question: Question) =>

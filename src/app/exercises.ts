@@ -6,7 +6,7 @@ import { candidatesFromTable, exerciseQuestion } from "../exercises/candidates.j
 import type { Task } from "../exercises/tasks.js";
 import { type Question, formatQuestion } from "../query/language/ast.js";
 import { titleOf } from "../query/language/catalogue.js";
-import { EXCLUDED_FROM_NUMBERS, type Exclusion } from "../store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 /** Where positions are taken from. */
@@ -31,7 +31,7 @@ export interface ExerciseSet {
 /** Makes exercises of the target's positions; with what people did in them, where there is a database. */
 export const exerciseMaker = (
   workspace: Workspace,
-  leaveOut: readonly Exclusion[] = EXCLUDED_FROM_NUMBERS,
+  leaveOut: readonly Exclusion[] = EXCLUDED_BY_DEFAULT,
 ): ExerciseMaker =>
   new ExerciseMaker(
     workspace.target(),

@@ -10,8 +10,8 @@ import { DEFAULT_ORDER, type Order } from "../query/engine/orders.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
-import { type LeftOut, exclusionsOf, leftOutOf } from "../statistics/exclusions.js";
-import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
+import { type LeftOut, exclusionsOf, leftOutOf, usualExclusions } from "../statistics/exclusions.js";
+import type { Exclusion } from "../store/exclusions.js";
 import type { Workspace } from "./workspace.js";
 
 /** How a question was understood. */
@@ -105,9 +105,10 @@ export interface Found extends ReadQuestion {
 
 /** Finds. Throws `QueryError`, `no-database`, `bad-option`. */
 export function findAsked(workspace: Workspace, asked: FindAsked): Found {
-  const { each, order = DEFAULT_ORDER, leaveOut = EXCLUDED_BY_DEFAULT } = asked;
+  const { each, order = DEFAULT_ORDER } = asked;
   const read = readAsked(workspace, asked.question, each, asked.reading);
   const { question } = read;
+  const leaveOut = asked.leaveOut ?? usualExclusions(question);
   const db = workspace.db();
   const excluded = exclusionsOf(db, leaveOut);
   const answers = new Answers(db, question, { order, leftOut: excluded });

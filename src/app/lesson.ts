@@ -6,7 +6,7 @@ import { defaultOutline } from "../documents/lesson/default-outline.js";
 import { renderOutline } from "../documents/lesson/outline.js";
 import { Raw, renderPage, today } from "../documents/printed-page.js";
 import type { Question } from "../query/language/ast.js";
-import { EXCLUDED_FROM_NUMBERS, type Exclusion } from "../store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 export interface LessonAsked {
@@ -46,7 +46,7 @@ export async function fillLesson(
     prober: workspace.prober,
     catalogue: workspace.catalogue,
     setUps,
-    leaveOut: asked.leaveOut ?? EXCLUDED_FROM_NUMBERS,
+    leaveOut: asked.leaveOut ?? EXCLUDED_BY_DEFAULT,
     threads,
     seed: asked.seed ?? 1,
   });

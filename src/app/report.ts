@@ -6,9 +6,9 @@ import { LongsideError } from "../errors.js";
 import { isOfPositions, readSplit } from "../query/engine/splits.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
-import { leftOutInWords } from "../statistics/exclusions.js";
+import { leftOutInWords, usualExclusions } from "../statistics/exclusions.js";
 import { count } from "../statistics/count.js";
-import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
+import type { Exclusion } from "../store/exclusions.js";
 import { theoryOfSetUps } from "../survey/theory.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
@@ -45,7 +45,7 @@ function splitsOf(texts: readonly string[], setUps: readonly NamedSetUp[]) {
 /** Makes the report of a question. Throws `no-database`, `bad-option`, `QueryError`. */
 export async function reportOn(
   workspace: Workspace,
-  { question, by: texts = USUAL_SPLITS, from: text, leaveOut = EXCLUDED_BY_DEFAULT }: ReportWanted,
+  { question, by: texts = USUAL_SPLITS, from: text, leaveOut = usualExclusions(question) }: ReportWanted,
   onProgress: OnProgress,
   /** Told what went wrong and does not stop the work. */
   warn: (message: string) => void,

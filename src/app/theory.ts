@@ -13,7 +13,7 @@ import { nearest, spoken } from "../query/language/tokens.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { type SetUpChange, changesOf } from "../statistics/changes.js";
 import { Study } from "../statistics/moves-made.js";
-import { EXCLUDED_FROM_NUMBERS } from "../store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { type Changes, changesOver } from "../survey/changes.js";
 import { type Region, Regions, placeOf } from "../survey/regions.js";
 import {
@@ -114,7 +114,7 @@ export async function changesFound(
   const names_ = new Set(all.map(({ name }) => name));
   const games = holds
     ? changesOf(
-        new Study(db, workspace.question(""), EXCLUDED_FROM_NUMBERS),
+        new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT),
         workspace.catalogue.tests(material).filter(({ name }) => names_.has(name)),
       ).filter(({ from }) => wanted.has(from))
     : undefined;
@@ -166,7 +166,7 @@ function metIn(workspace: Workspace, regions: Regions, known: readonly Region[])
   const db = workspace.dbIfAny();
   if (!db || workspace.target().id !== regions.material.id) return undefined;
   const kept = keptPlane(regions, known);
-  const study = new Study(db, workspace.question(""), EXCLUDED_FROM_NUMBERS);
+  const study = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
   const column = (name: string) => study.column(name);
   const [verdict, turn, rank, placements] = [
     column("verdict"),

@@ -53,7 +53,7 @@ export const OPTIONS = {
   },
   leaveOut: {
     flags: "--leave-out <list>",
-    help: `what not to count: ${EXCLUSIONS.map(({ name }) => name).join(", ")}, or nothing (default: ${EXCLUDED_BY_DEFAULT.join(",")}; of exercises and lessons also engine-games)`,
+    help: `what not to count: ${EXCLUSIONS.map(({ name }) => name).join(", ")}, or nothing (default: ${EXCLUDED_BY_DEFAULT.join(",")})`,
     read: readLeaveOut,
   },
   duplicates: {

@@ -7,7 +7,7 @@ import { KINDS, type Material } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
 import { FIRST_PIECE, placementNumber } from "../chess/placement.js";
 import { parseSan, quietSanCode } from "../chess/san.js";
-import type { Moves, Ply } from "../chess/units.js";
+import type { Ply, Square } from "../chess/units.js";
 import { type Score, scoreOf } from "../chess/verdict.js";
 import { Geometer } from "../geometry/facts.js";
 import type { KindSet } from "../geometry/move-kinds.js";
@@ -19,9 +19,12 @@ import {
   IN_CHECK,
   OTHER_TURN,
   CLOCK,
+  CLOCK_BEFORE,
   DTC,
   DTM,
   ERROR,
+  FIFTY_ERROR,
+  FIFTY_KEEPING,
   HOLDING,
   KEEPING,
   KIND,
@@ -31,8 +34,10 @@ import {
   POSSIBLE,
   PositionColumns,
   SAN,
+  SPENT,
   VERDICT,
 } from "./position-columns.js";
+import { CLAIMED_FROM, isBeyondFifty, movesInTime } from "./fifty-moves.js";
 import type { Span, SpanPosition } from "./spans.js";
 
 export const OUTCOMES = ["held", "lost", "open"] as const;
@@ -89,22 +94,10 @@ export interface GameEnd {
   readonly stopped: boolean;
 }
 
-/** The half-moves a conversion in `dtc` moves of the winner takes. */
-export const halfMovesFor = (dtc: Moves, winnerToMove: boolean): number => 2 * dtc - (winnerToMove ? 1 : 0);
-
-/**
- * FIDE Laws 2023, 9.3: a draw may be claimed after fifty moves by each side without capture or pawn move. True
- * if the win would come later than that; whether a claim is right the arbiter decides.
- */
-export function isBeyondFifty(
-  score: Score,
-  dtc: Moves | null,
-  attackerToMove: boolean,
-  halfmoves: number,
-): boolean {
-  if (score === 0 || dtc === null || dtc === 0) return false;
-  return halfMovesFor(dtc, attackerToMove === score > 0) > 100 - halfmoves;
-}
+/** The longest time that is stored, since 31 bits hold no more milliseconds: 24 days; longer ones are as long as this. */
+const LONGEST = 2 ** 31 - 1;
+const milliseconds = (seconds: number | null): number | null =>
+  seconds === null ? null : Math.min(Math.round(seconds * 1000), LONGEST);
 
 /** Turns spans into endings, with the tables of one material. */
 export class Classifier {
@@ -140,7 +133,9 @@ export class Classifier {
     positions.set(ATTACKER_TO_MOVE, n, attackerToMove ? 1 : 0);
     positions.set(LEGAL, n, list.count);
     positions.set(POSSIBLE, n, possible);
-    positions.set(CLOCK, n, at.clock === null ? null : Math.round(at.clock * 1000));
+    positions.set(CLOCK, n, milliseconds(at.clock));
+    positions.set(CLOCK_BEFORE, n, milliseconds(at.clockBefore));
+    positions.set(SPENT, n, milliseconds(at.spent));
     positions.setFacts(n, this.geometer.values(placement));
     if (played >= 0) positions.set(KIND, n, kinds[played]);
     if (at.move?.san) positions.set(SAN, n, parseSan(at.move.san)!);
@@ -161,12 +156,21 @@ export class Classifier {
     const packed = this.tables.probe(squares, attackerToMove);
     const score = scoreOf(packed);
     const { dtm, dtc } = unpack(packed);
+    const beyond = isBeyondFifty(score, dtc, attackerToMove, halfmoves);
+    /** What the position is worth under the fifty-move rule. */
+    const fifty = beyond ? 0 : score;
+    let fiftyKeeping = 0;
     let keeping = 0;
     let holding: KindSet = 0;
     let needed: KindSet = ~0;
     for (let m = 0; m < list.count; ++m) {
       const after = this.tables.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
-      if (m === played) positions.set(ERROR, n, Math.abs(after - score));
+      const fiftyAfter = this.fiftyAfter(squares, m, after, attackerToMove, halfmoves);
+      if (fiftyAfter === fifty) ++fiftyKeeping;
+      if (m === played) {
+        positions.set(ERROR, n, Math.abs(after - score));
+        positions.set(FIFTY_ERROR, n, Math.abs(fiftyAfter - fifty));
+      }
       if (after !== score) continue;
       ++keeping;
       holding |= kinds[m];
@@ -181,7 +185,29 @@ export class Classifier {
     positions.set(KEEPING, n, keeping);
     positions.set(HOLDING, n, holding);
     positions.set(NEEDED, n, keeping > 0 ? needed : 0);
-    positions.set(BEYOND_FIFTY, n, isBeyondFifty(score, dtc, attackerToMove, halfmoves) ? 1 : 0);
+    positions.set(BEYOND_FIFTY, n, beyond ? 1 : 0);
+    positions.set(FIFTY_KEEPING, n, fiftyKeeping);
+  }
+
+  /** What is left under the fifty-move rule of the verdict `after` move `m` of the list. */
+  private fiftyAfter(
+    squares: Square[],
+    m: number,
+    after: Score,
+    attackerToMove: boolean,
+    halfmoves: number,
+  ): Score {
+    const { list, tables } = this;
+    // after a capture the count begins anew
+    if (after === 0 || squares.includes(list.to[m])) return after;
+    const winnerToMove = after > 0 !== attackerToMove;
+    return tables.verdictAfterWithin(
+      squares,
+      list.piece[m],
+      list.to[m],
+      attackerToMove,
+      movesInTime(halfmoves + 1, winnerToMove),
+    );
   }
 
   /** The ending that a span was. */
@@ -262,5 +288,5 @@ function howEnded(positions: PositionColumns, halfmoves: number, end: GameEnd): 
   const last = placements[positions.count - 1];
   // only pieces of the ending have moved since it began, so that repetitions of its positions lie within it
   if (placements.filter((placement) => placement === last).length >= 3) return "repetition";
-  return halfmoves >= 100 ? "fifty moves" : "agreed";
+  return halfmoves >= CLAIMED_FROM ? "fifty moves" : "agreed";
 }

@@ -4,7 +4,8 @@ import type { Material } from "../chess/material.js";
 import type { ByteOffset, Ply } from "../chess/units.js";
 import { type Encoding, UTF8, guessEncoding, isUtf8 } from "../pgn/files/encoding.js";
 import { FAULTS, type Fault, startOf } from "../pgn/game/replay.js";
-import { type Pace, eventTypeOf, isEngineGame, paceOf } from "../pgn/game/circumstances.js";
+import { type Pace, eventTypeOf, paceOf } from "../pgn/game/circumstances.js";
+import { type ProgramClass, programClass } from "../pgn/game/programs.js";
 import { type Tags, ratingOf, readTags, tagValue, variantOf, yearOf } from "../pgn/game/tags.js";
 import type { Tables } from "../tablebase/tables.js";
 import { Classifier } from "./ending.js";
@@ -43,8 +44,8 @@ export interface GameRecord extends ReplayRecord {
   readonly termination: string | null;
   readonly pace: Pace | null;
   readonly eventType: string | null;
-  /** A program plays on one side at least. */
-  readonly engineGame: boolean;
+  /** Whether a program plays on one side at least. */
+  readonly engineGame: ProgramClass;
   /** Of the tags, see `Encoding.name`. */
   readonly encoding: string;
   readonly fischerRandom: boolean;
@@ -74,7 +75,6 @@ function gameFields(tags: Tags) {
     termination: text("Termination"),
     pace: paceOf(tagValue(tags, "TimeControl")) ?? null,
     eventType: eventTypeOf(tags) ?? null,
-    engineGame: isEngineGame(tags),
   };
 }
 
@@ -118,6 +118,7 @@ export class GameReader {
         byteStart: byte,
         byteEnd: byte + end - at,
         ...gameFields(encoding === UTF8 ? tags : readTags(section, encoding)),
+        engineGame: programClass(tags, record.commented),
         encoding: encoding.name,
         fischerRandom: variant === "fischer-random",
         ...record,

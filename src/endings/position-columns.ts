@@ -22,15 +22,26 @@ const of = (width: Width, ...names: string[]): PositionColumn[] => names.map((na
 
 /**
  * Every column: `placement` its number; `san` the move played (see chess/san.ts); `clock` milliseconds left on the
- * mover's clock after it; `kind`, `possible`, `holding` and `needed` sets of kinds of move (see geometry/move-kinds.ts);
+ * mover's clock after it, `clock-before` before it, `spent` what it took; `kind`, `possible`, `holding` and `needed` sets of kinds of move (see geometry/move-kinds.ts);
  * `dtm` and `dtc` moves; `verdict` a score; `legal` and `keeping` counts; `error` half-points given away; `other-turn`
- * the score if it were the other side's turn, none in check; then the
- * facts of the geometry.
+ * the score if it were the other side's turn, none in check; `fifty-keeping` and `fifty-error` as `keeping` and `error`, under
+ * the fifty-move rule; then the facts of the geometry.
  */
 export const POSITION_COLUMNS: readonly PositionColumn[] = [
-  ...of(4, "placement", "san", "clock", "kind", "possible", "holding", "needed"),
+  ...of(4, "placement", "san", "clock", "clock-before", "spent", "kind", "possible", "holding", "needed"),
   ...of(2, "dtm", "dtc"),
-  ...of(1, "verdict", "attacker-to-move", "legal", "keeping", "error", "beyond-fifty", "other-turn"),
+  ...of(
+    1,
+    "verdict",
+    "attacker-to-move",
+    "legal",
+    "keeping",
+    "error",
+    "beyond-fifty",
+    "other-turn",
+    "fifty-keeping",
+    "fifty-error",
+  ),
   ...of(1, ...GEOMETRY.map((fact) => fact.name)),
 ];
 
@@ -77,12 +88,17 @@ export interface PositionRecord {
   readonly legal: number;
   readonly keeping: number | null;
   readonly san: string | null;
-  /** Seconds. */
+  /** Seconds left to the mover after the move and before it, and seconds it took. */
   readonly clock: number | null;
+  readonly clockBefore: number | null;
+  readonly spent: number | null;
   /** Half-points the move played gave away: 0, 1 or 2; null without a move. */
   readonly error: number | null;
   /** Won or lost on paper, but the conversion outlasts the fifty-move count. */
   readonly beyondFifty: boolean;
+  /** `keeping` and `error` under the fifty-move rule. */
+  readonly fiftyKeeping: number | null;
+  readonly fiftyError: number | null;
   /** In the order of `GEOMETRY`. */
   readonly facts: readonly (number | null)[];
 }
@@ -140,7 +156,10 @@ export class PositionColumns {
   /** Position `n` as an object, for readers of few positions. */
   record(n: number): PositionRecord {
     const san = this.get(SAN, n);
-    const clock = this.get(CLOCK, n);
+    const seconds = (column: number) => {
+      const milliseconds = this.get(column, n);
+      return milliseconds === null ? null : milliseconds / 1000;
+    };
     return {
       placement: this.columns[PLACEMENT][n],
       attackerToMove: this.columns[ATTACKER_TO_MOVE][n] === 1,
@@ -150,9 +169,13 @@ export class PositionColumns {
       legal: this.columns[LEGAL][n],
       keeping: this.get(KEEPING, n),
       san: san === null ? null : sanText(san),
-      clock: clock === null ? null : clock / 1000,
+      clock: seconds(CLOCK),
+      clockBefore: seconds(CLOCK_BEFORE),
+      spent: seconds(SPENT),
       error: this.get(ERROR, n),
       beyondFifty: this.columns[BEYOND_FIFTY][n] === 1,
+      fiftyKeeping: this.get(FIFTY_KEEPING, n),
+      fiftyError: this.get(FIFTY_ERROR, n),
       facts: GEOMETRY.map((_, m) => this.get(FIRST_FACT + m, n)),
     };
   }
@@ -165,6 +188,8 @@ export class PositionColumns {
 export const PLACEMENT = positionColumn("placement");
 export const SAN = positionColumn("san");
 export const CLOCK = positionColumn("clock");
+export const CLOCK_BEFORE = positionColumn("clock-before");
+export const SPENT = positionColumn("spent");
 export const KIND = positionColumn("kind");
 export const POSSIBLE = positionColumn("possible");
 export const HOLDING = positionColumn("holding");
@@ -176,6 +201,8 @@ export const ATTACKER_TO_MOVE = positionColumn("attacker-to-move");
 export const LEGAL = positionColumn("legal");
 export const KEEPING = positionColumn("keeping");
 export const ERROR = positionColumn("error");
+export const FIFTY_KEEPING = positionColumn("fifty-keeping");
+export const FIFTY_ERROR = positionColumn("fifty-error");
 export const BEYOND_FIFTY = positionColumn("beyond-fifty");
 export const OTHER_TURN = positionColumn("other-turn");
 export const IN_CHECK = positionColumn("in-check");

@@ -11,6 +11,7 @@ import type { Chess } from "chessops/chess";
 import { INITIAL_FEN, makeFen } from "chessops/fen";
 
 import type { Ply } from "../chess/units.js";
+import { incrementOf } from "../pgn/game/circumstances.js";
 import { type Result, readMainLine, resultOf } from "../pgn/game/movetext.js";
 import { type Fault, type Stop, playThrough } from "../pgn/game/replay.js";
 import { type Tags, tagValue } from "../pgn/game/tags.js";
@@ -27,6 +28,10 @@ export interface ReplayRecord {
   readonly plies: Ply;
   /** Of start and moves: games with equal ones are copies. */
   readonly digest: string;
+  /** Comments of clocks that could not be read. */
+  readonly unreadClocks: number;
+  /** Share of the moves that carry a program's comment (see `MainLine`). */
+  readonly commented: number;
   readonly stoppedAt: Ply | null;
   readonly stopReason: Fault | null;
   readonly endings: readonly EndingRecord[];
@@ -51,9 +56,11 @@ export class ReplayCache {
 
   constructor(private readonly classifier: Classifier) {}
 
-  /** The replay of a movetext from `start`, which is left as it is. The tags tell result and termination. */
+  /** The replay of a movetext from `start`, which is left as it is. The tags tell result, termination and increment. */
   replay(movetext: Uint8Array, tags: Tags, start: Chess): Replay {
-    const others = ["FEN", "Result", "Termination"].map((name) => tags.get(name) ?? "").join("\n");
+    const others = ["FEN", "Result", "Termination", "TimeControl"]
+      .map((name) => tags.get(name) ?? "")
+      .join("\n");
     const key = createHash("sha256").update(movetext).update(`\0${others}`).digest("base64");
     let replay = this.known.get(key);
     if (!replay) {
@@ -75,7 +82,8 @@ export class ReplayCache {
     // both sides forfeited: the result looks like castling
     if (/^0\s*[-–]\s*0$/.test(tags.get("Result") ?? "") && line.moves.at(-1)?.text === "0-0")
       line.moves.pop();
-    const collector = new SpanCollector(this.classifier.material, line.clocks);
+    const increment = incrementOf(tagValue(tags, "TimeControl"));
+    const collector = new SpanCollector(this.classifier.material, line, increment);
     const played: Move[] = [];
     const stop = playThrough(position, line, (at, ply, move) => {
       collector.visit(at, ply, move);
@@ -102,6 +110,8 @@ export class ReplayCache {
         moves,
         plies,
         digest: createHash("sha256").update(`${fen} ${moves}`).digest("hex").slice(0, 32),
+        unreadClocks: line.unreadClocks,
+        commented: plies === 0 ? 0 : line.programComments / plies,
         stoppedAt: stop?.ply ?? null,
         stopReason: stop?.fault ?? null,
         endings: collector.spans.map((span) => this.classifier.ending(span, end)),

@@ -8,6 +8,7 @@ import { type Move, type NormalMove, isNormal } from "chessops/types";
 import { placeBoard } from "../chess/fen.js";
 import type { Material } from "../chess/material.js";
 import type { Ply, Square } from "../chess/units.js";
+import type { MainLine } from "../pgn/game/movetext.js";
 
 /** SAN by the rules library, for moves that lead out of the material or that placements know nothing of. */
 const sanWhereOdd = (position: Chess, move: NormalMove): string | null =>
@@ -24,8 +25,11 @@ export interface SpanPosition {
   readonly castling: boolean;
   /** The move played, null at the end of the game; with its SAN where it takes something or castles. */
   readonly move: { readonly san: string | null; readonly from: Square; readonly to: Square } | null;
-  /** Seconds left on the mover's clock after the move. */
+  /** Seconds left on the mover's clock after the move, and before it. */
   readonly clock: number | null;
+  readonly clockBefore: number | null;
+  /** Seconds the move took. */
+  readonly spent: number | null;
 }
 
 export interface Span {
@@ -39,10 +43,24 @@ export class SpanCollector {
   readonly spans: Span[] = [];
   private open: Span | undefined;
 
+  /** `increment` in seconds a move, where the time control has one for the whole game. */
   constructor(
     private readonly material: Material,
-    private readonly clocks: readonly (number | undefined)[] = [],
+    private readonly times: Partial<Pick<MainLine, "clocks" | "elapsed">> = {},
+    private readonly increment?: number,
   ) {}
+
+  /** The mover's times at a ply: clocks are read with the increment already added (common practice, no source). */
+  private timesAt(ply: Ply): Pick<SpanPosition, "clock" | "clockBefore" | "spent"> {
+    const clock = this.times.clocks?.[ply] ?? null;
+    const clockBefore = (ply >= 2 ? this.times.clocks?.[ply - 2] : undefined) ?? null;
+    const told = this.times.elapsed?.[ply];
+    if (told !== undefined || clock === null || clockBefore === null || this.increment === undefined)
+      return { clock, clockBefore, spent: told ?? null };
+    const spent = clockBefore + this.increment - clock;
+    // a clock that was set anew in between tells nothing
+    return { clock, clockBefore, spent: spent >= 0 && spent <= clockBefore + this.increment ? spent : null };
+  }
 
   readonly visit = (position: Chess, ply: Ply, move: Move | undefined): void => {
     const full = position.board.occupied.size() === this.material.men;
@@ -63,7 +81,7 @@ export class SpanCollector {
       castling: position.castles.castlingRights.nonEmpty(),
       move:
         move && isNormal(move) ? { san: sanWhereOdd(position, move), from: move.from, to: move.to } : null,
-      clock: (move && this.clocks[ply]) ?? null,
+      ...(move ? this.timesAt(ply) : { clock: null, clockBefore: null, spent: null }),
     });
   };
 }

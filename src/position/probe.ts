@@ -10,7 +10,7 @@ import { type BoardPlacement, placementOf, readFen } from "../chess/fen.js";
 import { Movement } from "../chess/moves.js";
 import type { Placement } from "../chess/placement.js";
 import { SCORES, type Score, scoreOf } from "../chess/verdict.js";
-import { halfMovesFor, isBeyondFifty } from "../endings/ending.js";
+import { halfMovesFor, isBeyondFifty } from "../endings/fifty-moves.js";
 import { GEOMETRY, Geometer, geometryIndex } from "../geometry/facts.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import type { Fact } from "../query/language/vocabulary.js";

@@ -1,7 +1,8 @@
 // Which endings are counted: all but those under an exclusion, and how many these are.
 
 import type { Connection } from "../store/connection.js";
-import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
+import { type Question, leavesOf } from "../query/language/ast.js";
+import { EXCLUDED_BY_DEFAULT, EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 import { columnStoreOf } from "../store/column-store.js";
 
 /** How many were left out, for each exclusion in force; each under the first that fits it. */
@@ -17,6 +18,19 @@ export function exclusionsOf(db: Connection, leaveOut: readonly Exclusion[]): In
     for (let n = 0; n < excluded.length; ++n) if (excluded[n] < 0 && flags[n]) excluded[n] = place;
   });
   return excluded;
+}
+
+/** What the usual exclusions are about: a question that asks about one of these facts leaves nothing out for it. */
+const ASKED: Partial<Record<Exclusion, readonly string[]>> = {
+  duplicates: ["duplicate", "duplicate-differs"],
+  passing: ["passing"],
+  "engine-games": ["engine-game", "doubtful-engine-game"],
+};
+
+/** What is left out of a question where the user does not say. */
+export function usualExclusions(question: Question): readonly Exclusion[] {
+  const asked = new Set(leavesOf(question).flatMap((leaf) => ("fact" in leaf ? [leaf.fact.name] : [])));
+  return EXCLUDED_BY_DEFAULT.filter((name) => !ASKED[name]?.some((fact) => asked.has(fact)));
 }
 
 /** Nothing left out yet, for the exclusions in force. */

@@ -15,7 +15,12 @@ export const EXCLUSIONS = [
   {
     name: "engine-games",
     of: "in engine games",
-    sql: "g.engine_game",
+    sql: "g.engine_game = 2",
+  },
+  {
+    name: "doubtful-engine-games",
+    of: "in games that programs may have played",
+    sql: "g.engine_game = 1",
   },
   {
     name: "time-forfeits",
@@ -25,8 +30,5 @@ export const EXCLUSIONS = [
 ] as const;
 export type Exclusion = (typeof EXCLUSIONS)[number]["name"];
 
-/** Left out where nothing else is said. */
-export const EXCLUDED_BY_DEFAULT: readonly Exclusion[] = ["duplicates", "passing"];
-
-/** The same where it is about what people do: exercises and lessons. */
-export const EXCLUDED_FROM_NUMBERS: readonly Exclusion[] = [...EXCLUDED_BY_DEFAULT, "engine-games"];
+/** Left out where nothing else is said: numbers and examples are about what people did. */
+export const EXCLUDED_BY_DEFAULT: readonly Exclusion[] = ["duplicates", "passing", "engine-games"];

@@ -3,7 +3,7 @@
 // it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 7;
+export const SCHEMA_VERSION = 8;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 
@@ -35,7 +35,8 @@ export const SCHEMA = `
     byte_end INTEGER NOT NULL,
     white TEXT, black TEXT, white_rating INTEGER, black_rating INTEGER,
     event TEXT, site TEXT, date TEXT, year INTEGER, round TEXT, time_control TEXT, termination TEXT,
-    pace TEXT, event_type TEXT, engine_game INTEGER NOT NULL,
+    pace TEXT, event_type TEXT, unread_clocks INTEGER NOT NULL,
+    engine_game INTEGER NOT NULL,    -- see PROGRAM_CLASSES: 0 no, 1 doubtful, 2 yes
     result TEXT NOT NULL,
     fischer_random INTEGER NOT NULL,
     start TEXT,                      -- FEN, null for the usual start

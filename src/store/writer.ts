@@ -5,6 +5,7 @@ import { createHash } from "node:crypto";
 
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
+import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
 import { dropChunksOf, buildChunks } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import type { Connection } from "./connection.js";
@@ -80,10 +81,10 @@ export class IndexWriter {
     this.duplicates = new Duplicates(db);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
-         event, site, date, year, round, time_control, termination, pace, event_type, engine_game, result, fischer_random, start, moves, plies,
+         event, site, date, year, round, time_control, termination, pace, event_type, unread_clocks, engine_game, result, fischer_random, start, moves, plies,
          digest, opening, encoding, stopped_at, stop_reason)
        VALUES (@source, @number, @part, @byteStart, @byteEnd, @white, @black, @whiteRating, @blackRating,
-         @event, @site, @date, @year, @round, @timeControl, @termination, @pace, @eventType, @engineGame, @result, @fischerRandom, @start, @moves,
+         @event, @site, @date, @year, @round, @timeControl, @termination, @pace, @eventType, @unreadClocks, @engineGame, @result, @fischerRandom, @start, @moves,
          @plies, @digest, @opening, @encoding, @stoppedAt, @stopReason)`,
     );
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
@@ -216,7 +217,7 @@ export class IndexWriter {
       source,
       number: numbered + game.game,
       fischerRandom: bit(game.fischerRandom),
-      engineGame: bit(game.engineGame),
+      engineGame: PROGRAM_CLASSES.indexOf(game.engineGame),
       opening: openingOf(game),
     });
     for (const one of endings) {

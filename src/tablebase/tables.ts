@@ -63,6 +63,11 @@ export interface SharedTables {
   readonly halves: readonly SharedHalf[];
 }
 
+/** What a probe wants to know: distances too, or only who wins, in any number of moves or in so many at most. */
+type Wanted = number;
+const DISTANCES: Wanted = -1;
+const VERDICT: Wanted = 255;
+
 /** What a board holds besides slots of pieces. */
 const EMPTY = -1;
 const KING = -2;
@@ -110,8 +115,8 @@ class HalfTable {
   /** The block of bits looked at last, and its state. */
   private lastBlock = -1;
   private lastState = ABSENT;
-  /** Only the verdict is wanted by the probe at work. */
-  private whether = false;
+  /** What the probe at work wants. */
+  private wanted: Wanted = DISTANCES;
   /** What stands on each square while a probe is at work: EMPTY, KING or a slot. */
   private readonly board = new Int8Array(64).fill(EMPTY);
 
@@ -223,19 +228,21 @@ class HalfTable {
   }
 
   /**
-   * 0 not won, else 65536 + 256 × moves to mate + moves to conversion; the loser is to move. With `whether` only the
-   * verdict is wanted: 0 or 65536.
+   * 0 not won, else 65536 + 256 × moves to mate + moves to conversion; the loser is to move. Where no distances are
+   * wanted: 0 or 65536.
    */
-  loserToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, whether: boolean): number {
+  loserToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, wanted: Wanted): number {
     const index = this.index(winnerKing * 64 + loserKing, pieces);
-    if (whether) return this.isLost(index) ? WON : 0;
-    return this.packed(index);
+    if (wanted === DISTANCES) return this.packed(index);
+    if (!this.isLost(index)) return 0;
+    return wanted === VERDICT || this.read(CONVERSION, index) - 1 <= wanted ? WON : 0;
   }
 
-  /** The same with the winner to move; with `whether` any win ends the search. */
-  winnerToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, whether: boolean): number {
+  /** The same with the winner to move; where no distances are wanted, the first win that is good enough ends the search. */
+  winnerToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, wanted: Wanted): number {
     const { board, least } = this;
-    this.whether = whether;
+    const whether = wanted !== DISTANCES;
+    this.wanted = wanted;
     least.mate = 256;
     least.conversion = 256;
     for (let slot = 0; slot < pieces.length; ++slot) board[pieces[slot]] = slot;
@@ -310,9 +317,9 @@ class HalfTable {
 
   private consider(index: number): void {
     if (!this.isLost(index)) return;
-    const { least } = this;
-    if (this.whether) {
-      least.mate = 0;
+    const { least, wanted } = this;
+    if (wanted !== DISTANCES) {
+      if (wanted === VERDICT || this.read(CONVERSION, index) <= wanted) least.mate = 0;
       return;
     }
     const mate = this.read(MATE, index);
@@ -334,7 +341,13 @@ class HalfTable {
     if (!table) return;
     for (let m = 0, n = 0; m < pieces.length; ++m)
       if (m !== taken) this.rest[n++] = m === slot ? to : pieces[m];
-    const value = table.loserToMove(winnerKing, loserKing, this.rest, this.whether);
+    // a capture is a conversion, whatever comes after it
+    const value = table.loserToMove(
+      winnerKing,
+      loserKing,
+      this.rest,
+      this.wanted === DISTANCES ? DISTANCES : VERDICT,
+    );
     if (value === 0) return;
     const mate = (value & 0xffff) >> 8;
     if (mate < this.least.mate) this.least.mate = mate;
@@ -418,28 +431,23 @@ export class Tables {
     return { halves: [...this.halves.values()].map((table) => table.share()) };
   }
 
-  private look(
-    node: Node,
-    squares: ArrayLike<Square>,
-    attackerToMove: boolean,
-    whether: boolean,
-  ): PackedValue {
+  private look(node: Node, squares: ArrayLike<Square>, attackerToMove: boolean, wanted: Wanted): PackedValue {
     const { attackerWins, defenderWins, attackers, defenders, attackerOrder, defenderOrder } = node;
     const attackerKing = squares[0];
     const defenderKing = squares[1];
     if (attackerWins) {
       for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_PIECE + n];
       const value = attackerToMove
-        ? attackerWins.winnerToMove(attackerKing, defenderKing, attackerOrder, whether)
-        : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder, whether);
+        ? attackerWins.winnerToMove(attackerKing, defenderKing, attackerOrder, wanted)
+        : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder, wanted);
       if (value !== 0) return value;
     }
     if (defenderWins) {
       for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_PIECE + attackers + n];
       for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_PIECE + n];
       const value = attackerToMove
-        ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder, whether)
-        : defenderWins.winnerToMove(defenderKing, attackerKing, defenderOrder, whether);
+        ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder, wanted)
+        : defenderWins.winnerToMove(defenderKing, attackerKing, defenderOrder, wanted);
       return value === 0 ? 0 : -value;
     }
     return 0;
@@ -457,7 +465,7 @@ export class Tables {
    * legal gives a meaningless value. Throws `table-damaged`.
    */
   probe(squares: ArrayLike<Square>, attackerToMove: boolean): PackedValue {
-    return this.look(this.root, squares, attackerToMove, false);
+    return this.look(this.root, squares, attackerToMove, DISTANCES);
   }
 
   /**
@@ -465,17 +473,31 @@ export class Tables {
    * there. `squares` is changed and put back while working.
    */
   probeAfter(squares: Square[], piece: number, to: Square, attackerToMove: boolean): PackedValue {
-    return this.lookAfter(squares, piece, to, attackerToMove, false);
+    return this.lookAfter(squares, piece, to, attackerToMove, DISTANCES);
   }
 
   /** Only who wins: 1 the attacker, -1 the defender, 0 neither. Less work than `probe`. */
   verdict(squares: ArrayLike<Square>, attackerToMove: boolean): Score {
-    return scoreOf(this.look(this.root, squares, attackerToMove, true));
+    return scoreOf(this.look(this.root, squares, attackerToMove, VERDICT));
   }
 
   /** Only who wins after a move: see `probeAfter`. */
   verdictAfter(squares: Square[], piece: number, to: Square, attackerToMove: boolean): Score {
-    return scoreOf(this.lookAfter(squares, piece, to, attackerToMove, true));
+    return scoreOf(this.lookAfter(squares, piece, to, attackerToMove, VERDICT));
+  }
+
+  /**
+   * Who wins after a move that takes nothing, with a conversion in at most `moves` moves of the winner (0 or more); 0
+   * where nobody does within them.
+   */
+  verdictAfterWithin(
+    squares: Square[],
+    piece: number,
+    to: Square,
+    attackerToMove: boolean,
+    moves: Moves,
+  ): Score {
+    return scoreOf(this.lookAfter(squares, piece, to, attackerToMove, Math.min(moves, VERDICT)));
   }
 
   private lookAfter(
@@ -483,15 +505,15 @@ export class Tables {
     piece: number,
     to: Square,
     attackerToMove: boolean,
-    whether: boolean,
+    wanted: Wanted,
   ): PackedValue {
     const captured = squares.indexOf(to);
     const from = squares[piece];
     squares[piece] = to;
     try {
-      if (captured < 0) return this.look(this.root, squares, !attackerToMove, whether);
+      if (captured < 0) return this.look(this.root, squares, !attackerToMove, wanted);
       const rest = this.without(squares, captured);
-      return this.look(this.root.children[captured - FIRST_PIECE], rest, !attackerToMove, whether);
+      return this.look(this.root.children[captured - FIRST_PIECE], rest, !attackerToMove, wanted);
     } finally {
       squares[piece] = from;
     }

@@ -12,7 +12,7 @@ import { makeSanAndPlay } from "chessops/san";
 import { DEFAULT_TARGET, parseMaterial } from "../../src/chess/material.js";
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
-import { EXCLUDED_FROM_NUMBERS } from "../../src/store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
@@ -105,7 +105,7 @@ try {
   const tables = new Tables(TARGET, folder);
   const catalogue = standardCatalogue();
   const prober = new Prober(folder, catalogue);
-  const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_FROM_NUMBERS);
+  const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_BY_DEFAULT);
   const wanted = { task: "find", answers: 1, size: SIZE, seed: SEED } as const;
   const question = questionFor(parseQuestion("", catalogue.known), wanted.task);
   const candidates = await candidatesFromTable(TARGET, question, wanted, { setUps: null, threads: 2 });

@@ -7,7 +7,8 @@ import { describe, expect, it } from "vitest";
 import { placeBoard, readFen } from "../../src/chess/fen.js";
 import { type Material, parseMaterial } from "../../src/chess/material.js";
 import type { Square } from "../../src/chess/units.js";
-import { Classifier, type EndingRecord, halfMovesFor, isBeyondFifty } from "../../src/endings/ending.js";
+import { Classifier, type EndingRecord } from "../../src/endings/ending.js";
+import { halfMovesFor, isBeyondFifty } from "../../src/endings/fifty-moves.js";
 import type { Score } from "../../src/chess/verdict.js";
 import { PositionColumns } from "../../src/endings/position-columns.js";
 import { ReplayCache } from "../../src/endings/replay-cache.js";
@@ -26,7 +27,7 @@ const keyOf = (squares: readonly Square[], attackerToMove: boolean) => `${square
 /** Tables that know some scores, won in 20 moves where they win; a position that they do not know is like the last. */
 function madeUp(scores: ReadonlyMap<string, Score>): Tables {
   let last: Score = 0;
-  const tables: Pick<Tables, "probe" | "verdictAfter"> = {
+  const tables: Pick<Tables, "probe" | "verdictAfter" | "verdictAfterWithin"> = {
     probe(squares, attackerToMove) {
       last = scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
       return last * (65536 + 256 * 20 + 20);
@@ -34,6 +35,9 @@ function madeUp(scores: ReadonlyMap<string, Score>): Tables {
     verdictAfter(squares, piece, to, attackerToMove) {
       const after = squares.map((square, n) => (n === piece ? to : square));
       return scores.get(keyOf(after, !attackerToMove)) ?? last;
+    },
+    verdictAfterWithin(squares, piece, to, attackerToMove, moves) {
+      return moves < 20 ? 0 : this.verdictAfter(squares, piece, to, attackerToMove);
     },
   };
   return tables as Tables;
@@ -87,7 +91,9 @@ describe("how an ending ended", () => {
     ["the third time of a position", "repetition", BACK_AND_FORTH.repeat(2), {}],
     ["only the second time of a position", "agreed", BACK_AND_FORTH, {}],
     ["fifty moves", "fifty moves", "1. Ra2", { fen: QUIET.replace("0 1", "99 90") }],
-    ["a move less than fifty", "agreed", "1. Ra2", { fen: QUIET.replace("0 1", "98 90") }],
+    // FIDE Laws 9.3.1: the move that completes the count may be written down and not made
+    ["a claim with a move written", "fifty moves", "1. Ra2", { fen: QUIET.replace("0 1", "98 90") }],
+    ["two half-moves less than fifty", "agreed", "1. Ra2", { fen: QUIET.replace("0 1", "97 90") }],
     ["a win without mate", "resignation", "1. Ra2 Rh4", { result: "1-0" }],
     ["a win on time", "time", "1. Ra2 Rh4", { result: "1-0", termination: "White wins on time" }],
     ["a forfeit", "time", "1. Ra2 Rh4", { result: "0-1", termination: "rules forfeit" }],

@@ -12,7 +12,7 @@ import { join } from "node:path";
 
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
-import { EXCLUDED_FROM_NUMBERS } from "../../src/store/exclusions.js";
+import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
@@ -38,7 +38,7 @@ beforeAll(async () => {
   path = join(temporaryFolder(), "bundled.db");
   await indexBundled(path);
   db = openForReading(path);
-  maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_FROM_NUMBERS);
+  maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_BY_DEFAULT);
 });
 
 function made(question: string, task: Task, size: number, seed = 1, answers = 1): Exercise[] {

@@ -1,4 +1,4 @@
-// What the tags say of how a game was played: how fast, at what kind of event, and whether by people.
+// What the tags say of how a game was played: how fast, and at what kind of event.
 
 import { type Tags, tagValue } from "./tags.js";
 
@@ -44,20 +44,14 @@ export function paceOf(timeControl: string | undefined): Pace | undefined {
   return seconds < 60 * MINUTE ? "rapid" : "standard";
 }
 
-/** Words in the name of an event that only computers play in (common practice, no source). */
-const COMPUTER_EVENT = /\b(?:computers?|engines?|bots?|tcec|ccrl|cegt)\b/i;
-
 /**
- * Whether a program plays on one side at least: by the tags WhiteType and BlackType (PGN standard 9.6.2), the title
- * BOT, the tags WhiteIsComp and BlackIsComp, or the event's name.
+ * Seconds added for each move, where a TimeControl tag has one period for the whole game; undefined where it does not say,
+ * or has more.
  */
-export function isEngineGame(tags: Tags): boolean {
-  for (const side of ["White", "Black"]) {
-    if (tags.get(`${side}Type`)?.toLowerCase() === "program") return true;
-    if (tags.get(`${side}Title`)?.toUpperCase() === "BOT") return true;
-    if (/^(?:yes|true|1)$/i.test(tags.get(`${side}IsComp`) ?? "")) return true;
-  }
-  return COMPUTER_EVENT.test(tags.get("Event") ?? "");
+export function incrementOf(timeControl: string | undefined): number | undefined {
+  const period = PERIOD.exec(timeControl?.replace(/\s/g, "") ?? "");
+  if (!period || period[1] !== undefined) return undefined;
+  return Number(period[3] ?? 0);
 }
 
 /** The kind of event as the EventType tag has it, in small letters. */

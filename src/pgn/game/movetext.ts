@@ -13,6 +13,12 @@ export interface MainLine {
   readonly moves: MoveToken[];
   /** Seconds left on the mover's clock after each move, where a `%clk` comment says so; sparse. */
   readonly clocks: readonly (number | undefined)[];
+  /** Seconds that each move took, where an `%emt` comment says so; sparse. */
+  readonly elapsed: readonly (number | undefined)[];
+  /** Comments of a clock that could not be read. */
+  readonly unreadClocks: number;
+  /** Moves with a comment of evaluation, depth and time, as programs write them about their own moves. */
+  readonly programComments: number;
   readonly result?: Result;
   /** Offset of a comment or side line that never closes, and what opens it; nothing after it can be read. */
   readonly unclosed?: MoveToken;
@@ -41,12 +47,42 @@ export function resultOf(text: string | undefined): Result | undefined {
   }
 }
 
-const CLOCK = /\[%clk\s+(\d+):(\d\d?):(\d\d?(?:\.\d+)?)\s*\]/;
+/** Clock times in comments (the supplement "Portable Game Notation Specification and Implementation Guide: Additional tags"). */
+const CLOCK = /\[%(clk|emt)\b([^\]]*)\]/g;
+const TIME = /^(?:(?:(\d{1,5}):)?(\d{1,6}):)?(\d{1,8}(?:\.\d+)?)$/;
+
+/** "1:02:03", "62:03" or "3723" in seconds; undefined for what is no time. */
+export function readTime(text: string): number | undefined {
+  const found = TIME.exec(text.trim());
+  if (!found) return undefined;
+  const [hours, minutes, seconds] = found.slice(1).map((part) => Number(part ?? 0));
+  if (found[1] !== undefined && minutes > 59) return undefined;
+  if (found[2] !== undefined && seconds >= 60) return undefined;
+  return hours * 3600 + minutes * 60 + seconds;
+}
+
+/**
+ * What programs write behind their own moves: "+0.35/20 5.1s" (evaluation, depth, time), or fields such as "d=25, mt=5100,
+ * wv=0.35" (common practice, no source).
+ */
+const PROGRAM_COMMENT =
+  /[-+]?(?:\d+\.\d\d|M\d+)\/\d+\s+\d+(?:\.\d+)?s\b|^(?=.*\bd=\d+)(?=.*\bmt=)(?=.*\bwv=).*/;
 
 /** Splits movetext into the main line. `text` must have one character for each byte (Latin-1). */
 export function readMainLine(text: string): MainLine {
   const moves: MoveToken[] = [];
   const clocks: (number | undefined)[] = [];
+  const elapsed: (number | undefined)[] = [];
+  let unreadClocks = 0;
+  let programComments = 0;
+  const line = (more: Pick<MainLine, "result" | "unclosed">): MainLine => ({
+    moves,
+    clocks,
+    elapsed,
+    unreadClocks,
+    programComments,
+    ...more,
+  });
   let result: Result | undefined;
   let p = 0;
   const n = text.length;
@@ -62,10 +98,15 @@ export function readMainLine(text: string): MainLine {
       ++p;
     } else if (c === "{") {
       const end = text.indexOf("}", p);
-      if (end < 0) return { moves, clocks, result, unclosed: { text: c, at: p } };
-      const clock = CLOCK.exec(text.slice(p + 1, end));
-      if (clock && moves.length > 0) {
-        clocks[moves.length - 1] = Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3]);
+      if (end < 0) return line({ result, unclosed: { text: c, at: p } });
+      if (moves.length > 0) {
+        const comment = text.slice(p + 1, end);
+        for (const [, name, said] of comment.matchAll(CLOCK)) {
+          const time = readTime(said);
+          if (time === undefined) ++unreadClocks;
+          else (name === "clk" ? clocks : elapsed)[moves.length - 1] = time;
+        }
+        if (PROGRAM_COMMENT.test(comment)) ++programComments;
       }
       p = end + 1;
       lineStart = false;
@@ -80,7 +121,7 @@ export function readMainLine(text: string): MainLine {
         continue;
       }
       const end = endOfSideLine(text, p);
-      if (end < 0) return { moves, clocks, result, unclosed: { text: c, at: p } };
+      if (end < 0) return line({ result, unclosed: { text: c, at: p } });
       p = end;
       lineStart = false;
     } else if (c === "$") {
@@ -99,7 +140,7 @@ export function readMainLine(text: string): MainLine {
       }
     }
   }
-  return { moves, clocks, result };
+  return line({ result });
 }
 
 const endOfLine = (text: string, p: number) => {

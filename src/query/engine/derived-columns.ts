@@ -48,12 +48,19 @@ export class DerivedColumns {
           values[n] = keeping[n] === none || legal[n] === 0 ? NaN : (legal[n] - keeping[n]) / legal[n];
         return { values, none: NaN };
       }
-      case "clock": {
-        const { values: milliseconds, none } = store.column("clock");
+      case "clock":
+      case "clock-before":
+      case "spent": {
+        const { values: milliseconds, none } = store.column(name);
         const values = new Float64Array(positions);
         for (let n = 0; n < positions; ++n)
           values[n] = milliseconds[n] === none ? NaN : milliseconds[n] / 1000;
         return { values, none: NaN };
+      }
+      case "fifty-verdict": {
+        const { values: verdict, none } = store.column("verdict");
+        const { values: beyond } = store.column("beyond-fifty");
+        return { values: verdict.map((score, n) => (beyond[n] === 1 ? 0 : score)), none };
       }
       case "turn":
         return this.turns();

@@ -946,6 +946,22 @@ const VERDICTS: readonly Phrase[] = [
     "outside [the] fifty [move] [rule]",
   ),
   say(
+    "fifty-verdict = {verdict}",
+    "{verdict} (under|by|with) [the] fifty move rule",
+    "{verdict} even (under|with) [the] fifty move rule",
+  ),
+  say(
+    "error != none and fifty-error = none",
+    "(error|mistake|blunder) on paper only",
+    "(error|mistake|blunder) only on paper",
+    "(error|mistake|blunder) [that|which] cost nothing under [the] fifty move rule",
+  ),
+  say(
+    "fifty-error != none",
+    "(error|mistake|blunder) (under|by|with) [the] fifty move rule",
+    "gave (something|half a point) away under [the] fifty move rule",
+  ),
+  say(
     "beyond-fifty and verdict = won",
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
@@ -2254,6 +2270,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "engine against engine",
     "(engine|computer)",
   ),
+  say("doubtful-engine-game", "(doubtful|possible|suspected|likely) (engine|computer|program) game"),
   say(
     "not engine-game",
     "(human|people|over the board) game [only]",
@@ -2266,6 +2283,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("not fischer-random", "(no|without|not) (fischer random|fischerandom|chess960|chess 960)"),
   say("not duplicate", "(no|without|not|excluding|leave out) (duplicate|copy|copies)", "unique game"),
   say("duplicate", "duplicate"),
+  say("duplicate-differs", "(copy|copies|duplicate) with (another|a different) result"),
   say("passing", "(passing ending|passing)"),
   say("event ~ {text}", "event [called|named] {text}", "tournament [called|named] {text}"),
   say("site ~ {text}", "site [called] {text}"),
@@ -2336,6 +2354,8 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     ],
     means: { defender: "defender-clock < attacker-clock", attacker: "attacker-clock < defender-clock" },
   },
+  say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
+  say("clock-before {time}", "{time} [@clock] before [the] move"),
   {
     say: ["(in time trouble|in zeitnot|short of time|low on time|time trouble)"],
     means: { nobody: "clock < 60", side: "{mover}clock < 60" },

@@ -29,9 +29,15 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     correspondence: "it is a correspondence game",
   },
   "engine-game": { yes: "a program plays", no: "people play" },
+  "doubtful-engine-game": { yes: "a program may play", no: "no doubt that people play" },
+  "unread-clocks": "# clock times could not be read",
   "game-moves": "the game has # moves",
   "fischer-random": { yes: "it is Fischer random chess", no: "it is not Fischer random chess" },
   duplicate: { yes: "it is a copy of another game", no: "it is no copy of another game" },
+  "duplicate-differs": {
+    yes: "it is a copy with another result",
+    no: "it is no copy with another result",
+  },
   attacker: { white: "White is the attacker", black: "Black is the attacker" },
   "attacker-name": "the attacker is #",
   "defender-name": "the defender is #",
@@ -245,6 +251,17 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     half: "the move played gives away half a point",
     full: "the move played gives away a full point",
   },
+  "fifty-error": {
+    none: "the move played gives nothing away under the fifty-move rule",
+    half: "the move played gives away half a point under the fifty-move rule",
+    full: "the move played gives away a full point under the fifty-move rule",
+  },
+  "fifty-verdict": {
+    won: "the position is won under the fifty-move rule",
+    drawn: "the position is drawn under the fifty-move rule",
+    lost: "the position is lost for the attacker under the fifty-move rule",
+  },
+  "fifty-keeping": "# moves keep the verdict under the fifty-move rule",
   "first-mistake": {
     yes: "the move played is the ending's first mistake",
     no: "the move played is not the ending's first mistake",
@@ -254,6 +271,8 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     no: "the move played is not the mistake that decides the game",
   },
   clock: "# seconds are left after the move",
+  "clock-before": "# seconds are left before the move",
+  spent: "the move took # seconds",
   "beyond-fifty": {
     yes: "the win comes too late for the fifty-move rule",
     no: "the win does not come too late for the fifty-move rule",

@@ -22,6 +22,9 @@ export type Derived =
   | "only-move"
   | "blunder-potential"
   | "clock"
+  | "clock-before"
+  | "spent"
+  | "fifty-verdict"
   | "turn"
   | "mover"
   | "first-mistake"
@@ -70,6 +73,12 @@ const VERDICTS = [
   { name: "won", stored: 1, also: ["win", "winning"] },
   { name: "drawn", stored: 0, also: ["draw"] },
   { name: "lost", stored: -1, also: ["losing"] },
+];
+
+const ERRORS = [
+  { name: "none", stored: 0 },
+  { name: "half", stored: 1, also: ["half-point", "half point"] },
+  { name: "full", stored: 2, also: ["full-point", "full point"] },
 ];
 
 /** A fact of the attacker's or the defender's that stands in White's or Black's column. */
@@ -187,8 +196,21 @@ const GAME_FACTS: readonly Fact[] = [
   flag(
     "game",
     "engine-game",
-    "g.engine_game",
-    "a program plays on one side at least, as the tags or the event's name say",
+    "g.engine_game = 2",
+    "a program plays on one side at least, by tags, names, comments or the event",
+  ),
+  flag(
+    "game",
+    "doubtful-engine-game",
+    "g.engine_game = 1",
+    "a program may play: a name that may be a person's too, or a rating that no person has had",
+  ),
+  number(
+    "game",
+    "unread-clocks",
+    "g.unread_clocks",
+    "comments",
+    "comments of clock times that could not be read",
   ),
   number("game", "game-moves", "(g.plies + 1) / 2", "moves", "length of the whole game"),
   flag("game", "fischer-random", "g.fischer_random", "the game is Fischer random chess"),
@@ -197,6 +219,12 @@ const GAME_FACTS: readonly Fact[] = [
     "duplicate",
     "g.duplicate_of IS NOT NULL",
     "a copy of another game of the database, or the beginning of one, which is the one that counts",
+  ),
+  flag(
+    "game",
+    "duplicate-differs",
+    "g.duplicate_of IS NOT NULL AND g.result <> (SELECT o.result FROM games o WHERE o.id = g.duplicate_of)",
+    "a copy with another result than the game that counts",
   ),
   text("game", "encoding", "g.encoding", "how the file encodes names: utf-8, or what they look like"),
   flag("game", "unreadable", "g.stopped_at IS NOT NULL", "the game could not be read to its end"),
@@ -446,6 +474,22 @@ const POSITION_FACTS: readonly Fact[] = [
     ],
   },
   ...BOARD_FACTS,
+  {
+    ...derived(
+      "word",
+      "fifty-verdict",
+      "the verdict under the fifty-move rule (FIDE Laws 9.3; the arbiter decides): a win that comes too late is a draw",
+    ),
+    values: VERDICTS,
+  },
+  column(
+    "position",
+    "number",
+    "fifty-keeping",
+    "fifty-keeping",
+    "legal moves that keep the verdict under the fifty-move rule",
+    "moves",
+  ),
   derived("number", "halfmoves", "half-moves since the last capture or pawn move", "half-moves"),
   column(
     "position",
@@ -466,13 +510,20 @@ const MOVE_FACTS: readonly Fact[] = [
     none: "no move",
   },
   {
-    ...column("move", "word", "error", "error", "what the move gave away"),
+    ...column("move", "word", "error", "error", "what the move gave away, the fifty-move rule left out"),
     none: "no move",
-    values: [
-      { name: "none", stored: 0 },
-      { name: "half", stored: 1, also: ["half-point", "half point"] },
-      { name: "full", stored: 2, also: ["full-point", "full point"] },
-    ],
+    values: ERRORS,
+  },
+  {
+    ...column(
+      "move",
+      "word",
+      "fifty-error",
+      "fifty-error",
+      "what the move gave away under the fifty-move rule",
+    ),
+    none: "no move",
+    values: ERRORS,
   },
   {
     ...derived("flag", "first-mistake", "the first move of the ending that gave away half a point or more"),
@@ -493,6 +544,19 @@ const MOVE_FACTS: readonly Fact[] = [
   },
   {
     ...derived("number", "clock", "time left on the mover's clock after the move", "seconds"),
+    scope: "move",
+  },
+  {
+    ...derived("number", "clock-before", "time left on the mover's clock before the move", "seconds"),
+    scope: "move",
+  },
+  {
+    ...derived(
+      "number",
+      "spent",
+      "time the move took: as the file tells ([%emt]), or by the clock before and after and an increment for the whole game",
+      "seconds",
+    ),
     scope: "move",
   },
 ];
