@@ -1,32 +1,48 @@
 // Duplicates: which stored games are one game. All copies are kept; one of them counts.
 //
-// Games are one if they have the same start, players whose names agree, and moves of which the shorter is the beginning
-// of the longer: the same score, or one that breaks off early. The longest counts, of equal ones the first by file and
-// number, so that neither the order of indexing nor a merge changes anything.
+// At the length of these games the moves decide: whoever plays the same eighty half-moves from the same start has played
+// one game, however names, dates and last moves are written. A shorter score is a copy if it is the beginning of
+// another (or the same), and the names agree. The longest counts, of equal ones the first by file and number, so that
+// neither the order of indexing nor a merge changes anything. Only games that count are compared with, so that a thousand
+// copies cost a thousand comparisons.
+
+import { createHash } from "node:crypto";
 
 import type { Connection } from "./connection.js";
+import { namesAgree } from "./names-agree.js";
 
-/** Half-moves by which copies are looked up; a shorter game has copies only of its own length. */
-export const OPENING_PLIES = 40;
+/** Half-moves by which copies of short scores are looked up; a shorter one has copies only of its own length. */
+const OPENING_PLIES = 40;
+/** Half-moves that no two games share, other than copies of one. */
+const LONG_PLIES = 80;
 
 interface StoredGame {
   readonly id: number;
   readonly white: string | null;
   readonly black: string | null;
+  readonly opening: string;
+  readonly long: string | null;
   /** Equal for equal scores. */
   readonly digest: string;
   readonly plies: number;
   readonly source: string;
   readonly number: number;
   readonly part: number;
+  readonly original: number | null;
 }
 
-/** Names agree if one is missing in both, or if they share a word of three letters or more ("Adler, T" and "Tom Adler"). */
-function sameName(a: string | null, b: string | null): boolean {
-  if (a === null || b === null) return a === b;
-  const words = (name: string) => name.toLowerCase().match(/[\p{L}\d]{3,}/gu) ?? [name.toLowerCase()];
-  const other = new Set(words(b));
-  return words(a).some((word) => other.has(word));
+/** What copies of a game have in common: `opening` all, `long` those of long scores. */
+export function copyKeys({ start, moves }: { readonly start: string | null; readonly moves: string }): {
+  readonly opening: string;
+  readonly long: string | null;
+} {
+  const all = moves === "" ? [] : moves.split(" ");
+  const key = (plies: number) =>
+    createHash("sha256")
+      .update(`${start ?? ""} ${all.slice(0, plies).join(" ")}`)
+      .digest("hex")
+      .slice(0, 24);
+  return { opening: key(OPENING_PLIES), long: all.length < LONG_PLIES ? null : key(LONG_PLIES) };
 }
 
 const comesFirst = (a: StoredGame, b: StoredGame): number =>
@@ -35,38 +51,69 @@ const comesFirst = (a: StoredGame, b: StoredGame): number =>
 
 export class Duplicates {
   private readonly one;
-  private readonly copies;
+  private readonly longOriginals;
+  private readonly originals;
+  private readonly shortScores;
   private readonly moves;
   private readonly mark;
+  private readonly hand;
 
   constructor(private readonly db: Connection) {
     const columns =
-      "g.id, g.white, g.black, g.digest, g.plies, s.name AS source, g.number, g.part FROM games g JOIN sources s ON s.id = g.source_id";
+      "g.id, g.white, g.black, g.opening, g.long, g.digest, g.plies, s.name AS source, g.number, g.part, g.duplicate_of AS original FROM games g JOIN sources s ON s.id = g.source_id";
     this.one = db.prepare(`SELECT ${columns} WHERE g.id = ?`);
-    this.copies = db.prepare(
-      `SELECT ${columns} WHERE g.opening = (SELECT opening FROM games WHERE id = ?) AND g.id <> ?`,
+    this.longOriginals = db.prepare(
+      `SELECT ${columns} WHERE g.long = @long AND g.duplicate_of IS NULL AND g.id <> @id`,
+    );
+    this.originals = db.prepare(
+      `SELECT ${columns} WHERE g.opening = @opening AND g.duplicate_of IS NULL AND g.id <> @id`,
+    );
+    this.shortScores = db.prepare(
+      `SELECT ${columns} WHERE g.opening = @opening AND g.long IS NULL AND g.id <> @id`,
     );
     this.moves = db.prepare("SELECT moves FROM games WHERE id = ?").pluck();
     this.mark = db.prepare("UPDATE games SET duplicate_of = ? WHERE id = ?");
+    this.hand = db.prepare("UPDATE games SET duplicate_of = @to WHERE duplicate_of = @from OR id = @from");
   }
 
-  /** Finds the copies of a game that has just been stored, and marks all but the one that counts. */
+  /** Finds the game that a stored game is a copy of, or its copies, and marks all but the one that counts. */
   link(id: number | bigint): void {
     const game = this.one.get(id) as StoredGame;
-    const copies = (this.copies.all(id, id) as StoredGame[]).filter(
-      (other) =>
-        sameName(game.white, other.white) &&
-        sameName(game.black, other.black) &&
-        (this.begins(game, other) || this.begins(other, game)),
+    if (game.original !== null) this.mark.run(null, id);
+    if (game.long === null) this.linkShort(game);
+    else this.linkLong(game);
+  }
+
+  private linkLong(game: StoredGame): void {
+    const [first] = (this.longOriginals.all(game) as StoredGame[]).sort(comesFirst);
+    if (first && comesFirst(first, game) < 0) {
+      this.hand.run({ from: game.id, to: first.id });
+      return;
+    }
+    if (first) this.hand.run({ from: first.id, to: game.id });
+    // scores that break off early, unless they are the beginning of another game that comes first
+    for (const short of this.shortScores.all(game) as StoredGame[]) {
+      if (!this.isBeginning(short, game)) continue;
+      const now = short.original === null ? undefined : (this.one.get(short.original) as StoredGame);
+      if (!now || comesFirst(game, now) < 0) this.mark.run(game.id, short.id);
+    }
+  }
+
+  private linkShort(game: StoredGame): void {
+    const copies = (this.originals.all(game) as StoredGame[]).filter(
+      (other) => this.isBeginning(game, other) || this.isBeginning(other, game),
     );
     if (copies.length === 0) return;
     const [first, ...others] = [game, ...copies].sort(comesFirst);
-    this.mark.run(null, first.id);
-    for (const other of others) if (this.begins(other, first)) this.mark.run(first.id, other.id);
+    if (first.id !== game.id) this.hand.run({ from: game.id, to: first.id });
+    // whatever is no longer than this score is the beginning of the first one too
+    for (const other of others)
+      if (other.plies <= game.plies && other.id !== game.id) this.hand.run({ from: other.id, to: first.id });
   }
 
-  /** Whether one score is the beginning of the other, or both are the same. */
-  private begins(short: StoredGame, long: StoredGame): boolean {
+  /** Whether one score is the beginning of the other, or both are the same, by players whose names agree. */
+  private isBeginning(short: StoredGame, long: StoredGame): boolean {
+    if (!namesAgree(short.white, long.white) || !namesAgree(short.black, long.black)) return false;
     if (short.digest === long.digest) return true;
     if (short.plies >= long.plies) return false;
     const [beginning, moves] = [short, long].map(({ id }) => this.moves.get(id) as string);

@@ -43,13 +43,16 @@ export const SCHEMA = `
     moves TEXT NOT NULL,             -- coordinates, one space between
     plies INTEGER NOT NULL,
     digest TEXT NOT NULL,            -- of start and moves
-    opening TEXT NOT NULL,           -- of the start and the first moves
+    opening TEXT NOT NULL,           -- of the start and the first moves, see duplicates.ts
+    long TEXT,                       -- the same of more moves; null for a shorter game
     encoding TEXT NOT NULL,          -- of the names in the file
     duplicate_of INTEGER REFERENCES games (id),
     stopped_at INTEGER, stop_reason TEXT,
     UNIQUE (source_id, number, part)
   );
-  CREATE INDEX games_by_opening ON games (opening);
+  CREATE INDEX short_games_by_opening ON games (opening) WHERE long IS NULL;
+  CREATE INDEX originals_by_opening ON games (opening) WHERE duplicate_of IS NULL;
+  CREATE INDEX originals_by_moves ON games (long) WHERE duplicate_of IS NULL;
   CREATE INDEX games_by_original ON games (duplicate_of) WHERE duplicate_of IS NOT NULL;
 
   CREATE TABLE endings (

@@ -1,15 +1,13 @@
 // Writing what a scan found. Some blocks are one transaction, with the journal that says how far their file has been
 // read, so that a run killed at any moment leaves whole blocks and goes on behind them.
 
-import { createHash } from "node:crypto";
-
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
 import { dropChunksOf, buildChunks } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import type { Connection } from "./connection.js";
-import { Duplicates, OPENING_PLIES } from "./duplicates.js";
+import { Duplicates, copyKeys } from "./duplicates.js";
 
 export interface SourceRow {
   readonly id: number;
@@ -52,13 +50,6 @@ interface Unwritten {
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
 
-/** What copies of a game have in common: the start and the first moves. */
-const openingOf = ({ start, moves }: Pick<GameRecord, "start" | "moves">): string =>
-  createHash("sha256")
-    .update(`${start ?? ""} ${moves.split(" ", OPENING_PLIES).join(" ")}`)
-    .digest("hex")
-    .slice(0, 24);
-
 /** Writes to a database, one run at a time. */
 export class IndexWriter {
   private readonly insertGame;
@@ -82,10 +73,10 @@ export class IndexWriter {
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
          event, site, date, year, round, time_control, termination, pace, event_type, unread_clocks, engine_game, result, fischer_random, start, moves, plies,
-         digest, opening, encoding, stopped_at, stop_reason)
+         digest, opening, long, encoding, stopped_at, stop_reason)
        VALUES (@source, @number, @part, @byteStart, @byteEnd, @white, @black, @whiteRating, @blackRating,
          @event, @site, @date, @year, @round, @timeControl, @termination, @pace, @eventType, @unreadClocks, @engineGame, @result, @fischerRandom, @start, @moves,
-         @plies, @digest, @opening, @encoding, @stoppedAt, @stopReason)`,
+         @plies, @digest, @opening, @long, @encoding, @stoppedAt, @stopReason)`,
     );
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
     this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?)");
@@ -218,7 +209,7 @@ export class IndexWriter {
       number: numbered + game.game,
       fischerRandom: bit(game.fischerRandom),
       engineGame: PROGRAM_CLASSES.indexOf(game.engineGame),
-      opening: openingOf(game),
+      ...copyKeys(game),
     });
     for (const one of endings) {
       const ending = this.insertEnding.run(

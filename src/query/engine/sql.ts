@@ -10,11 +10,12 @@ export interface Sql {
   readonly values: readonly Stored[];
 }
 
-/** Games, endings and files that SQL text speaks of, and no more. */
+/** Games, endings, files and originals of copies that SQL text speaks of, and no more. */
 export function tablesFor(sql: string): string {
   const games = /\b[gs]\./.test(sql) ? " JOIN games g ON g.id = e.game_id" : "";
   const sources = /\bs\./.test(sql) ? " JOIN sources s ON s.id = g.source_id" : "";
-  return `endings e${games}${sources}`;
+  const originals = /\bo\./.test(sql) ? " LEFT JOIN games o ON o.id = g.duplicate_of" : "";
+  return `endings e${games}${sources}${originals}`;
 }
 
 function junction(kind: "and" | "or", parts: readonly Sql[]): Sql {

@@ -3,7 +3,7 @@
 //
 // Scopes: a fact is about the whole game, about the ending in it, about one position of the ending, or about
 // the move played in that position. Facts of games and endings are asked for in SQL, which speaks of `s` sources, `g`
-// games and `e` endings; facts of positions and moves are columns (endings/position-columns.ts), or are derived from them.
+// games, `e` endings and `o`, the game that a copy is one of; facts of positions and moves are columns (endings/position-columns.ts), or are derived from them.
 
 import { ENDED_BY, OUTCOMES } from "../../endings/ending.js";
 import { GEOMETRY } from "../../geometry/facts.js";
@@ -223,7 +223,7 @@ const GAME_FACTS: readonly Fact[] = [
   flag(
     "game",
     "duplicate-differs",
-    "g.duplicate_of IS NOT NULL AND g.result <> (SELECT o.result FROM games o WHERE o.id = g.duplicate_of)",
+    "coalesce(g.result <> o.result, 0)",
     "a copy with another result than the game that counts",
   ),
   text("game", "encoding", "g.encoding", "how the file encodes names: utf-8, or what they look like"),
