@@ -12,7 +12,7 @@ const UNIT = [
   "tests/pgn/{circumstances,replay}.test.ts",
   "tests/position/wording.test.ts",
   "tests/query/{completion,parse}.test.ts",
-  "tests/statistics/{estimators,percent}.test.ts",
+  "tests/statistics/{survival-curves,proportion,logistic,percent}.test.ts",
 ];
 
 export default defineConfig({

@@ -7,7 +7,8 @@ import { isOfPositions, readSplit } from "../query/engine/splits.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { leftOutInWords, usualExclusions } from "../statistics/exclusions.js";
-import { count } from "../statistics/count.js";
+import { type Count, count } from "../statistics/count.js";
+import type { Rule } from "../statistics/moves-made.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { theoryOfSetUps } from "../survey/theory.js";
 import type { OnProgress, Workspace } from "./workspace.js";
@@ -19,11 +20,15 @@ export interface ReportWanted {
   /** A set-up, in words, from which survival is counted. */
   readonly from?: string;
   readonly leaveOut?: readonly Exclusion[];
+  /** What positions are worth by: under the fifty-move rule, where it is left out. */
+  readonly rule?: Rule;
 }
 
 export interface ReportMade {
   /** Undefined where no ending answers the question. */
   readonly report: Report | undefined;
+  /** How many endings it counts. */
+  readonly found: Count;
   /** What was left out, in words. */
   readonly leftOut: string;
   /** The set-ups of the database's material. */
@@ -45,7 +50,13 @@ function splitsOf(texts: readonly string[], setUps: readonly NamedSetUp[]) {
 /** Makes the report of a question. Throws `no-database`, `bad-option`, `QueryError`. */
 export async function reportOn(
   workspace: Workspace,
-  { question, by: texts = USUAL_SPLITS, from: text, leaveOut = usualExclusions(question) }: ReportWanted,
+  {
+    question,
+    by: texts = USUAL_SPLITS,
+    from: text,
+    leaveOut = usualExclusions(question),
+    rule = "fifty",
+  }: ReportWanted,
   onProgress: OnProgress,
   /** Told what went wrong and does not stop the work. */
   warn: (message: string) => void,
@@ -60,7 +71,7 @@ export async function reportOn(
     throw fail("--from", `"${text}" is no set-up of ${target.name}; see: longside words`);
   const found = count(db, question, { by: [], unit: "ending", leaveOut });
   const leftOut = leftOutInWords(found.leftOut);
-  if (found.matching === 0) return { report: undefined, leftOut, setUps };
+  if (found.matching === 0) return { report: undefined, found, leftOut, setUps };
   await workspace.prepare([target]);
   const theory = await theoryOfSetUps(
     target,
@@ -69,5 +80,10 @@ export async function reportOn(
     (missing) => onProgress(`counting ${missing} set-ups over the whole table (once; about half a minute)`),
     (cause) => warn(`These counts could not be stored for the next time: ${cause}`),
   );
-  return { report: makeReport(db, { question, leaveOut, by, setUps, from, theory }), leftOut, setUps };
+  return {
+    report: makeReport(db, { question, leaveOut, by, setUps, from, theory, rule }),
+    found,
+    leftOut,
+    setUps,
+  };
 }

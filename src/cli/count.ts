@@ -4,7 +4,7 @@ import { type Counted, countAsked } from "../app/count.js";
 import { rowsCsv } from "../documents/tables.js";
 import { keyOfNone } from "../query/engine/splits.js";
 import { leftOutInWords } from "../statistics/exclusions.js";
-import { SMALL, plainProportion } from "../statistics/estimators.js";
+import { SMALL, plainProportion } from "../statistics/proportion.js";
 import { limitsText, percentText } from "../statistics/percent.js";
 import type { Command } from "./command.js";
 import { counted } from "../position/wording.js";
@@ -13,7 +13,8 @@ import { dim, paragraph, tableText } from "./terminal.js";
 import { noteIdle, printUnderstanding } from "./understanding.js";
 
 /** The count for a program: a row for each group, or one for all. */
-function printRows({ matching, of, share, by, groups, unit, leftOut }: Counted, csv: boolean): void {
+function printRows(counted: Counted, csv: boolean): void {
+  const { matching, of, share, by, groups, unit, leftOut, canonical, sharing } = counted;
   const whole = share
     ? plainProportion(share)
     : { count: matching, of, share: of === 0 ? null : matching / of };
@@ -24,7 +25,12 @@ function printRows({ matching, of, share, by, groups, unit, leftOut }: Counted, 
   }));
   if (csv) process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
   else if (by.length === 0) printJson({ ...whole, unit, leftOut });
-  else rows.forEach(printJson);
+  else {
+    rows.forEach(printJson);
+    // the last line says what all of them are of
+    const total = { matching, of, unit, leftOut, question: canonical, share: sharing?.canonical ?? null };
+    printJson({ total });
+  }
 }
 
 function groupsTable({ by, groups, matching, sharing }: Counted): string {
@@ -59,10 +65,7 @@ function printGroups(found: Counted): void {
   print("");
   print(groupsTable(found));
   if (!found.sharing) return;
-  if (found.unit === "position")
-    print(
-      dim(paragraph("positions of one game are not independent: intervals are narrower than they should be")),
-    );
+  if (found.unit === "position") print(dim(paragraph("intervals take the games of one player together")));
   if (found.groups.some(({ of }) => of < SMALL))
     print(dim(`* fewer than ${SMALL}: trust the interval, not the share`));
 }
@@ -89,7 +92,7 @@ export const run: Command = (words, options, workspace) => {
   if (sharing && share && matching > 0) {
     print(
       paragraph(
-        `${sharing.canonical}: ${share.count.toLocaleString("en")} of ${share.of.toLocaleString("en")}, ${percentText(share.share)} (95 % interval ${limitsText(share)} %)`,
+        `${sharing.sentence}: ${share.count.toLocaleString("en")} of these ${counted(share.of, unit)}, ${percentText(share.share)} (95 % interval ${limitsText(share)} %)`,
       ),
     );
   }

@@ -11,11 +11,13 @@ import { valueInWords, counted } from "../position/wording.js";
 import { changeText, lookMove, surnamesText } from "../documents/look-text.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
 import { DEFAULT_ORDER } from "../query/engine/orders.js";
-import type { FoundEnding, FoundPosition, Nearness } from "../query/engine/find.js";
+import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../query/engine/find.js";
 import { type LeftOut, takenAway } from "../statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
-import { writeAndSay } from "./output.js";
+import { typedCommand, writeAndSay } from "./output.js";
+import type { Workspace } from "../app/workspace.js";
+import { manifestOf } from "../app/manifest.js";
 import type { Command } from "./command.js";
 import { noteIdle, noteNothing, printUnderstanding } from "./understanding.js";
 import type { Options } from "./options.js";
@@ -150,6 +152,39 @@ function limitOf(options: Options): number {
   return options.json || options.csv || options.pgn ? Infinity : SHOWN;
 }
 
+/** Every position that answers, as Parquet or CSV, with its codebook. */
+async function writeData(
+  path: string,
+  text: string,
+  options: Options,
+  workspace: Workspace,
+): Promise<number> {
+  const unit = options.each ?? "ending";
+  const { question, canonical } = readAsked(workspace, text, unit, options.reading);
+  const db = workspace.db();
+  const setUps = workspace.catalogue.tests(workspace.target());
+  // its library takes as long to load as a question to answer
+  const { codebookCsv, positionsCsv, positionsParquet } = await import("./data-file.js");
+  const { rows, bytes } = path.endsWith(".csv")
+    ? positionsCsv(db, question, setUps)
+    : positionsParquet(
+        db,
+        question,
+        setUps,
+        manifestOf(workspace, {
+          command: typedCommand(),
+          question: canonical,
+          counted: new Answers(db, question).tally("position"),
+          unit: "position",
+          leftOut: {},
+        }),
+      );
+  writeAndSay(path, bytes);
+  writeAndSay(`${path}.codebook.csv`, codebookCsv());
+  note(`${counted(rows, "position")}.`);
+  return rows > 0 ? 0 : 1;
+}
+
 export const run: Command = async (words, options, workspace) => {
   workspace.db();
   const unit = options.each ?? "ending";
@@ -160,15 +195,7 @@ export const run: Command = async (words, options, workspace) => {
       command: "find",
     });
   }
-  if (options.parquet !== undefined) {
-    const { question } = readAsked(workspace, words.join(" "), unit, options.reading);
-    // its library takes as long to load as a question to answer
-    const { positionsParquet } = await import("./parquet.js");
-    const written = positionsParquet(workspace.db(), question);
-    writeAndSay(options.parquet, written.bytes);
-    note(`${counted(written.rows, "position")}.`);
-    return written.rows > 0 ? 0 : 1;
-  }
+  if (options.data !== undefined) return writeData(options.data, words.join(" "), options, workspace);
   const leaveOut = options.duplicates
     ? (options.leaveOut ?? EXCLUDED_BY_DEFAULT).filter((name) => name !== "duplicates")
     : options.leaveOut;

@@ -130,10 +130,13 @@ export const OPTIONS = {
   rings: { flags: "--rings <squares>", help: "squares to point out, as in: --rings e4,d5" },
   caption: { flags: "--caption <text>", help: "a line under the board" },
   coordinates: { flags: "--no-coordinates", help: "leave out the letters and figures at the edge" },
-  parquet: {
-    flags: "--parquet <file>",
-    help: "write the positions that answer, with every fact, as Parquet",
-    conflicts: ["json", "csv", "pgn"],
+  data: {
+    flags: "--data <file>",
+    help: "write every position that answers with every fact, for programs of statistics: Parquet, or CSV where the name ends in .csv; the codebook is written beside it",
+  },
+  onPaper: {
+    flags: "--on-paper",
+    help: "leave the fifty-move rule out (without this, a win that comes too late counts as a draw)",
   },
   port: {
     flags: "--port <number>",
@@ -239,7 +242,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "json",
       "csv",
       "pgn",
-      "parquet",
+      "data",
     ],
     examples: [
       'find "defender drew with the rook on the long side"',
@@ -260,7 +263,19 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "report",
     arguments: "[question...]",
     summary: "write a one-page report with statistics: who held, how long, where it went wrong",
-    options: ["db", "setUps", "by", "from", "leaveOut", "html", "pdf", "tables", "threads", "json"],
+    options: [
+      "db",
+      "setUps",
+      "by",
+      "from",
+      "leaveOut",
+      "onPaper",
+      "html",
+      "pdf",
+      "tables",
+      "threads",
+      "json",
+    ],
     examples: ["report --html report.html", 'report "second-rank defence" --by defender-rating:100,year:5'],
   },
   {

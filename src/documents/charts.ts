@@ -1,12 +1,12 @@
-// Charts as SVG, drawn by a chart library: bars with intervals, survival curves, shaded boards. Black, greys and
+// Charts as SVG, drawn by a chart library: dots with intervals, curves of incidence, shaded boards. Black, greys and
 // strokes only, so that a grey print loses nothing.
 
 import * as Plot from "@observablehq/plot";
 import { parseHTML } from "linkedom";
 
 import type { SquareCounts } from "../statistics/errors.js";
-import type { Survival, SurvivalStep } from "../statistics/estimators.js";
-import type { SurvivalGroup } from "../statistics/survival.js";
+import { SMALL } from "../statistics/proportion.js";
+import type { IncidenceStep } from "../statistics/survival-curves.js";
 import { diagramsSvg, escapeXml } from "./diagram.js";
 
 const FONT = "Georgia, 'Times New Roman', serif";
@@ -29,49 +29,56 @@ function svgOf(options: Plot.PlotOptions, title: string): string {
   return svg.outerHTML.replace("<svg", `<svg aria-label="${escapeXml(title)}"`);
 }
 
-export interface Bar {
+export interface Dot {
   readonly label: string;
   readonly share: number;
   readonly low: number;
   readonly high: number;
+  readonly count: number;
   readonly of: number;
 }
 
-/** Shares as points with their intervals, one row each, the denominator at the right. */
-export function sharesChart(bars: readonly Bar[], title: string, axis: string): string {
-  const shown = bars.filter(({ of }) => of > 0);
+/**
+ * Shares as dots with their 95 % intervals, one row each, the counts at the right; rows of few cases are faint. `top` is
+ * the end of the scale (0 to 1), so that sisters can have the same; without it the scale ends where the intervals do.
+ */
+export function sharesChart(dots: readonly Dot[], title: string, axis: string, top?: number): string {
+  const shown = dots.filter(({ of }) => of > 0);
   const longest = Math.max(...shown.map(({ label }) => label.length), 4);
-  const top = Math.min(1, Math.max(...shown.map(({ high }) => high), 0.05) * 1.02);
+  const end = top ?? Math.min(1, Math.max(...shown.map(({ high }) => high), 0.05) * 1.02);
+  const opacity = ({ of }: Dot) => (of < SMALL ? 0.4 : 1);
   return svgOf(
     {
       width: 640,
-      height: 70 + 26 * shown.length,
-      marginLeft: Math.min(260, 20 + 7.5 * longest),
-      marginRight: 62,
-      x: { domain: [0, 100 * top], label: axis, grid: true, labelArrow: "none" },
+      height: 76 + 20 * shown.length,
+      marginBottom: 46,
+      marginLeft: Math.min(280, 20 + 7.5 * longest),
+      marginRight: 92,
+      x: { domain: [0, 100 * end], label: axis, grid: true, labelArrow: "none", labelOffset: 40 },
       y: { domain: shown.map(({ label }) => label), label: null, tickSize: 0 },
       marks: [
-        Plot.barX(shown, {
-          y: "label",
-          x: (bar: Bar) => 100 * bar.share,
-          fill: "#d0d0d0",
-          stroke: "#000",
-          insetTop: 3,
-          insetBottom: 3,
-        }),
         Plot.ruleY(shown, {
           y: "label",
-          x1: (bar: Bar) => 100 * bar.low,
-          x2: (bar: Bar) => 100 * bar.high,
+          x1: (dot: Dot) => 100 * dot.low,
+          x2: (dot: Dot) => 100 * Math.min(dot.high, end),
           stroke: "#000",
-          strokeWidth: 2,
+          strokeWidth: 1.6,
+          strokeOpacity: opacity,
+        }),
+        Plot.dot(shown, {
+          y: "label",
+          x: (dot: Dot) => 100 * dot.share,
+          r: 4.5,
+          fill: "#000",
+          fillOpacity: opacity,
         }),
         Plot.text(shown, {
           y: "label",
           frameAnchor: "right",
-          dx: 58,
+          dx: 88,
           textAnchor: "end",
-          text: (bar: Bar) => `n ${bar.of}`,
+          fillOpacity: opacity,
+          text: (dot: Dot) => `${dot.count} of ${dot.of}`,
         }),
         Plot.ruleX([0]),
       ],
@@ -80,75 +87,74 @@ export function sharesChart(bars: readonly Bar[], title: string, axis: string): 
   );
 }
 
-/** A point of a survival curve. */
-type CurvePoint = Pick<SurvivalStep, "time" | "survival" | "low" | "high">;
-
-/** The points of a curve, from the start to the last case in sight. */
-function curveOf({ steps, longest }: Survival): CurvePoint[] {
-  const points: CurvePoint[] = [{ time: 0, survival: 1, low: 1, high: 1 }, ...steps];
-  return [...points, { ...points.at(-1)!, time: longest }].filter(({ survival }) =>
-    Number.isFinite(survival),
-  );
+/** A curve of what share has come to an end: the steps, and what they are of. */
+export interface IncidenceCurve {
+  readonly label: string;
+  readonly steps: readonly IncidenceStep[];
 }
 
-function band(curve: readonly CurvePoint[]): Plot.Markish {
-  // where no case is left there is no interval: the last one is drawn up to there
-  const limits = curve
-    .map((point, at) =>
-      Number.isFinite(point.low) ? point : { ...curve[Math.max(0, at - 1)], time: point.time },
-    )
-    .filter(({ low }) => Number.isFinite(low));
-  return Plot.areaY(limits, {
-    x: "time",
-    y1: (point: CurvePoint) => 100 * point.low,
-    y2: (point: CurvePoint) => 100 * point.high,
-    curve: "step-after",
-    fill: "#000",
-    fillOpacity: 0.12,
-  });
+/** Below this number at risk a curve says next to nothing, and ends (common practice, no source). */
+const LEAST_AT_RISK = 10;
+
+type CurvePoint = Pick<IncidenceStep, "time" | "incidence" | "low" | "high">;
+
+/** The points of a curve while enough are at risk. */
+function pointsOf(steps: readonly IncidenceStep[]): CurvePoint[] {
+  const seen = steps.filter(({ atRisk }) => atRisk >= LEAST_AT_RISK);
+  return [{ time: 0, incidence: 0, low: 0, high: 0 }, ...seen];
 }
 
-/** A line of the key, which stands in the corner below the curves: the stroke and what it is of. */
-const keyMarks = (value: string, strokeDasharray: string, y: number, end: number): Plot.Markish[] => [
-  Plot.link([0], {
-    x1: 0.02 * end,
-    x2: 0.1 * end,
-    y1: y,
-    y2: y,
-    stroke: "#000",
-    strokeWidth: 1.8,
-    strokeDasharray,
-  }),
-  Plot.text([value], { x: 0.11 * end, y, textAnchor: "start", text: (name: string) => name }),
-];
-
-/** Survival curves with their 95 % bands; the bands where there are at most two curves. */
-export function survivalChart(groups: readonly SurvivalGroup[], title: string, axis: string): string {
-  const shown = groups.slice(0, MOST_CURVES);
-  const end = Math.max(...shown.map(({ survival }) => survival.longest), 1);
+/** Curves of cumulative incidence, each named at its end; the first with its 95 % band. */
+export function incidenceChart(curves: readonly IncidenceCurve[], title: string, axis: string): string {
+  const shown = curves.slice(0, MOST_CURVES).map(({ label, steps }) => ({ label, points: pointsOf(steps) }));
+  const end = Math.max(...shown.map(({ points }) => points.at(-1)!.time), 1);
   const marks: Plot.Markish[] = [Plot.ruleY([0]), Plot.ruleX([0])];
-  shown.forEach(({ value, survival }, n) => {
-    const curve = curveOf(survival);
-    if (shown.length <= 2) marks.push(band(curve));
-    marks.push(
-      Plot.lineY(curve, {
+  const [{ points: first }] = shown;
+  marks.push(
+    Plot.areaY(
+      first.filter(({ low }) => Number.isFinite(low)),
+      {
         x: "time",
-        y: (point: CurvePoint) => 100 * point.survival,
+        y1: (point: CurvePoint) => 100 * point.low,
+        y2: (point: CurvePoint) => 100 * point.high,
+        curve: "step-after",
+        fill: "#000",
+        fillOpacity: 0.12,
+      },
+    ),
+  );
+  // names stand at the ends of the curves, apart from each other
+  const ends = shown
+    .map(({ label, points }) => ({ label, time: points.at(-1)!.time, y: 100 * points.at(-1)!.incidence }))
+    .sort((a, b) => a.y - b.y);
+  ends.forEach((one, n) => {
+    if (n > 0) one.y = Math.max(one.y, ends[n - 1].y + 6);
+  });
+  shown.forEach(({ points }, n) => {
+    marks.push(
+      Plot.lineY([...points, { ...points.at(-1)!, time: end }], {
+        x: "time",
+        y: (point: CurvePoint) => 100 * point.incidence,
         curve: "step-after",
         stroke: "#000",
         strokeWidth: 1.8,
         strokeDasharray: DASHES[n],
       }),
     );
-    if (shown.length > 1) marks.push(...keyMarks(value, DASHES[n], 6 + 6 * (shown.length - 1 - n), end));
   });
+  marks.push(
+    Plot.text(ends, { x: end, y: "y", text: "label", textAnchor: "start", dx: 6, lineAnchor: "middle" }),
+  );
+  const longest = Math.max(...shown.map(({ label }) => label.length));
   return svgOf(
     {
       width: 640,
-      height: 370,
+      height: 340,
+      marginTop: 30,
       marginBottom: 46,
+      marginRight: Math.min(230, 16 + 7.2 * longest),
       x: { label: axis, domain: [0, end], labelArrow: "none", labelOffset: 40 },
-      y: { label: "still holding, %", domain: [0, 100], grid: true, labelArrow: "none" },
+      y: { label: "of all, %", domain: [0, 100], grid: true, labelArrow: "none" },
       marks,
     },
     title,
@@ -180,7 +186,7 @@ export function squaresChart({ moves, errors }: SquareCounts, piece: string): st
       board(
         (n) => Math.sqrt(moves[n] / most),
         (n) => String(moves[n]),
-        [`where the ${piece} stood: moves`],
+        [`where the ${piece} stood: ${moves.reduce((sum, n) => sum + n, 0)} moves`],
       ),
       board(
         (n) => rates[n] / worst,

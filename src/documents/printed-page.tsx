@@ -36,7 +36,7 @@ svg { max-width: 100%; height: auto; }
 .boards svg { width: 100%; }
 .board svg { width: 21rem; }
 .task { font-style: normal; font-size: 1rem; }
-.solutions { break-before: page; }
+.solutions, .appendix { break-before: page; }
 .solution { break-inside: avoid; margin: .9rem 0; }
 .game { break-inside: avoid; display: grid; grid-template: auto auto 1fr / 17rem 1fr; gap: 0 1.2rem; align-items: start; }
 .game h4 { grid-column: 1 / -1; }
@@ -44,9 +44,10 @@ svg { max-width: 100%; height: auto; }
 .game .board svg { width: 100%; }
 .game p { margin: .3rem 0; }
 @media (max-width: 34rem) { .game { display: block; } }
+.report figure svg { max-width: 31rem; }
 footer { margin-top: 3rem; border-top: 1px solid #000; padding-top: .5rem; font-size: .85rem; }
 @page { size: A4; margin: 18mm 16mm; }
-@media print { body { max-width: none; margin: 0; padding: 0; font-size: 11pt; } .wide { overflow: visible; } tr, .solution { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } }
+@media print { body { max-width: none; margin: 0; padding: 0; font-size: 11pt; } .wide { overflow: visible; } tr, .solution { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; } }
 `;
 
 /** SVG or HTML that this program has made itself. */
@@ -79,11 +80,11 @@ export const Figure = ({
 /** Today as 2026-01-31. */
 export const today = (): string => new Date().toISOString().slice(0, 10);
 
-/** A whole document. `command` is what made it. */
+/** A whole document. `command` is what made it; without a date the same command gives the same bytes every day. */
 export function renderPage(page: {
   title: string;
   command: string;
-  date: string;
+  date?: string;
   body: ComponentChildren;
 }): string {
   const html = renderToString(
@@ -97,7 +98,8 @@ export function renderPage(page: {
       <body>
         <main>{page.body}</main>
         <footer>
-          Made by longside {version()} on {page.date} with <code>{page.command}</code>
+          Made by longside {version()}
+          {page.date !== undefined && ` on ${page.date}`} with <code>{page.command}</code>
         </footer>
       </body>
     </html>,

@@ -10,7 +10,7 @@ export type Cell = string | number | boolean | null;
 export interface TableColumn {
   readonly name: string;
   readonly head: string;
-  readonly kind: "text" | "count" | "decimal" | "percent" | "share";
+  readonly kind: "text" | "count" | "decimal" | "factor" | "percent" | "share";
 }
 
 export interface Table {
@@ -35,7 +35,11 @@ function cellText({ name, kind }: TableColumn, row: Table["rows"][number]): stri
   if (value === null) return "–";
   if (typeof value === "number" && kind === "percent") return percentText(value);
   if (typeof value === "number" && kind !== "text")
-    return kind === "decimal" ? value.toFixed(1) : value.toLocaleString("en", { maximumFractionDigits: 2 });
+    return kind === "decimal"
+      ? value.toFixed(1)
+      : kind === "factor"
+        ? value.toPrecision(3)
+        : value.toLocaleString("en", { maximumFractionDigits: 2 });
   return String(value);
 }
 

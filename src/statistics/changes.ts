@@ -1,7 +1,8 @@
 // Changes from set-up to set-up: how often one became another, and whether the draw was kept.
 
 import type { NamedSetUp } from "../query/language/catalogue.js";
-import { type Proportion, proportion } from "./estimators.js";
+import { ClusteredTally, playersOf } from "./players.js";
+import type { Proportion } from "./proportion.js";
 import type { Study } from "./moves-made.js";
 
 /** Between two set-ups there may be positions without a name; with more than these, one did not become the other. */
@@ -24,21 +25,18 @@ export interface SetUpChange extends Proportion {
  */
 export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpChange[] {
   const masks = setUps.map(({ test }) => study.evaluation.positions(test));
-  const verdict = study.column("verdict");
+  const verdict = study.verdicts();
+  const players = playersOf(study.db);
   const { starts } = study.store;
-  const rows = new Map<
-    number,
-    { changes: number; drawn: number; kept: number; won: number; toDrawn: number }
-  >();
+  const rows = new Map<number, { changes: number; kept: ClusteredTally; won: number; toDrawn: number }>();
   const namesAt = (p: number) => masks.flatMap((mask, n) => (mask[p] ? [n] : []));
-  const add = (from: number, to: number, before: number, after: number) => {
+  const add = (ending: number, from: number, to: number, before: number, after: number) => {
     const key = from * setUps.length + to;
     let row = rows.get(key);
-    if (!row) rows.set(key, (row = { changes: 0, drawn: 0, kept: 0, won: 0, toDrawn: 0 }));
+    if (!row) rows.set(key, (row = { changes: 0, kept: new ClusteredTally(), won: 0, toDrawn: 0 }));
     ++row.changes;
     if (verdict[before] === 0) {
-      ++row.drawn;
-      if (verdict[after] <= 0) ++row.kept;
+      row.kept.add(ending, verdict[after] <= 0 ? 1 : 0);
     } else if (verdict[before] > 0) {
       ++row.won;
       if (verdict[after] <= 0) ++row.toDrawn;
@@ -54,20 +52,20 @@ export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpCha
       if (last >= 0 && p - last > WITHIN_HALF_MOVES) standing = new Map();
       for (const [from, beside] of standing) {
         if (names.includes(from)) continue;
-        for (const to of names) if (!beside.includes(to)) add(from, to, last, p);
+        for (const to of names) if (!beside.includes(to)) add(ending, from, to, last, p);
       }
       standing = new Map(names.map((name) => [name, standing.get(name) ?? names]));
       last = p;
     }
   }
   return [...rows]
-    .map(([key, { changes, drawn, kept, won, toDrawn }]) => ({
+    .map(([key, { changes, kept, won, toDrawn }]) => ({
       from: setUps[Math.floor(key / setUps.length)].name,
       to: setUps[key % setUps.length].name,
       changes,
       wonBefore: won,
       wonToDrawn: toDrawn,
-      ...proportion(kept, drawn),
+      ...kept.proportion(players),
     }))
     .sort((a, b) => b.changes - a.changes || (a.from + a.to < b.from + b.to ? -1 : 1));
 }

@@ -6,7 +6,8 @@ import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { Evaluation, type Unit } from "../query/engine/evaluate.js";
 import { type LeftOut, nothingLeftOut, exclusionsOf } from "./exclusions.js";
-import { type Proportion, proportion } from "./estimators.js";
+import { ClusteredTally, playersOf } from "./players.js";
+import { type Proportion, proportion } from "./proportion.js";
 import {
   type Key,
   type Split,
@@ -48,16 +49,20 @@ export const unitFor = (by: readonly Split[]): Unit => (by.some(isOfPositions) ?
 interface Tally {
   readonly keys: readonly Key[];
   count: number;
-  met: number;
+  /** How many of them meet the share, where that was asked. */
+  readonly shares: ClusteredTally | undefined;
 }
 
 /** Counts by the values of one or two splits: a row with several values of a split counts for each of them. */
 class Tallies {
   private readonly found = new Map<string, Tally>();
 
-  constructor(private readonly keys: readonly ((row: number) => readonly Key[])[]) {}
+  constructor(
+    private readonly keys: readonly ((row: number) => readonly Key[])[],
+    private readonly sharing: boolean,
+  ) {}
 
-  add(row: number, met: number): void {
+  add(row: number, ending: number, met: number): void {
     if (this.keys.length === 0) return;
     const [first, second] = this.keys.map((key) => key(row));
     for (const one of first) {
@@ -65,9 +70,12 @@ class Tallies {
         const keys = other === undefined ? [one] : [one, other];
         const name = JSON.stringify(keys);
         let tally = this.found.get(name);
-        if (!tally) this.found.set(name, (tally = { keys, count: 0, met: 0 }));
+        if (!tally) {
+          tally = { keys, count: 0, shares: this.sharing ? new ClusteredTally() : undefined };
+          this.found.set(name, tally);
+        }
         ++tally.count;
-        tally.met += met;
+        tally.shares?.add(ending, met);
       }
     }
   }
@@ -78,6 +86,9 @@ class Tallies {
     );
   }
 }
+
+const flat = (question: Question): readonly Question[] =>
+  question.kind === "and" ? question.parts : [question];
 
 /** Counts what answers a question. An evaluation that has seen it, or parts of it, need not work them out again. */
 export function count(
@@ -92,17 +103,21 @@ export function count(
   const maskOf = (asked: Question) =>
     unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
   const mask = maskOf(question);
-  const met = share && maskOf(share);
-  const tallies = new Tallies(by.map((split) => keysOf(db, evaluation, split, unit)));
+  // what is asked of positions is asked of the same ones as the question's
+  const met = share && maskOf({ kind: "and", parts: [question, share].flatMap(flat) });
+  const tallies = new Tallies(
+    by.map((split) => keysOf(db, evaluation, split, unit)),
+    share !== undefined,
+  );
+  const shares = share && new ClusteredTally();
   const leftOut = nothingLeftOut(leaveOut);
   let matching = 0;
-  let meeting = 0;
   let of = 0;
-  const add = (row: number) => {
+  const add = (row: number, ending: number) => {
     const meets = met?.[row] ?? 0;
     ++matching;
-    meeting += meets;
-    tallies.add(row, meets);
+    shares?.add(ending, meets);
+    tallies.add(row, ending, meets);
   };
   for (let n = 0; n < endings; ++n) {
     const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
@@ -112,9 +127,9 @@ export function count(
     }
     of += size;
     if (unit === "ending") {
-      if (mask[n]) add(n);
+      if (mask[n]) add(n, n);
     } else {
-      for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p);
+      for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p, n);
     }
   }
   return {
@@ -122,10 +137,10 @@ export function count(
     matching,
     of,
     leftOut,
-    share: share ? proportion(meeting, matching) : null,
+    share: shares ? shares.proportion(playersOf(db)) : null,
     groups: tallies.sorted().map((tally) => ({
       values: by.map((split, n) => keyShown(split, tally.keys[n])),
-      ...(share ? proportion(tally.met, tally.count) : proportion(tally.count, matching)),
+      ...(tally.shares ? tally.shares.proportion(playersOf(db)) : proportion(tally.count, matching)),
     })),
   };
 }

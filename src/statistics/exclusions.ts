@@ -54,7 +54,7 @@ export function leftOutInWords(leftOut: LeftOut): string {
     ({ name, of }) => `${leftOut[name]} ${of}`,
   );
   const also = EXCLUSIONS.filter(({ name }) => leftOut[name] === undefined).map(({ name }) =>
-    name.replace("-", " "),
+    name.replaceAll("-", " "),
   );
   const counted = also.length > 0 ? `counted: ${also.join(", ")}` : "";
   return [parts.length > 0 ? `left out: ${parts.join(", ")}` : "nothing left out", counted]

@@ -2,8 +2,15 @@
 
 declare module "jstat" {
   const jStat: {
-    readonly normal: { inv(p: number, mean: number, deviation: number): number };
-    readonly chisquare: { cdf(x: number, degrees: number): number };
+    readonly normal: {
+      inv(p: number, mean: number, deviation: number): number;
+      cdf(x: number, mean: number, deviation: number): number;
+    };
+    readonly chisquare: {
+      cdf(x: number, degrees: number): number;
+      inv(p: number, degrees: number): number;
+    };
+    readonly studentt: { inv(p: number, degrees: number): number };
     inv(matrix: readonly (readonly number[])[]): number[][];
   };
   export default jStat;

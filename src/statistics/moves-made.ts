@@ -9,6 +9,15 @@ import { Evaluation } from "../query/engine/evaluate.js";
 import { type LeftOut, exclusionsOf, leftOutOf } from "./exclusions.js";
 
 export type SideName = "attacker" | "defender";
+/** What the side to move had to lose. */
+export const STANDINGS = ["won", "drawn"] as const;
+export type Standing = (typeof STANDINGS)[number];
+
+/**
+ * By what positions are worth: "fifty" under the fifty-move rule, as they are in practice (see endings/fifty-moves.ts), or
+ * "paper" without it.
+ */
+export type Rule = "fifty" | "paper";
 
 /** A study: the endings that statistics are made of, those that answer a question and are not left out, with their columns. */
 export class Study {
@@ -22,6 +31,7 @@ export class Study {
     readonly db: Connection,
     readonly question: Question,
     readonly leaveOut: readonly Exclusion[],
+    readonly rule: Rule = "fifty",
   ) {
     this.store = columnStoreOf(db);
     this.evaluation = new Evaluation(db);
@@ -44,27 +54,38 @@ export class Study {
   }
 
   /**
-   * Calls `look` with every move that could have given something away: its position has a verdict, and is not lost
-   * for the side to move.
+   * Calls `look` with every move that had something to lose under the study's rule: its position has a verdict, and at
+   * least one legal move gives some of it away.
    */
-  eachMove(look: (position: number, move: MoveMade) => void): void {
+  eachMove(look: (position: number, ending: number, move: MoveMade) => void): void {
     const turn = this.column("attacker-to-move");
-    const verdict = this.column("verdict");
-    const error = this.column("error");
-    const none = this.store.column("error").none;
-    const keeping = this.column("keeping");
+    const { none } = this.store.column("error");
+    const paper = this.column("error");
+    const verdicts = this.verdicts();
+    const errors = this.column(this.rule === "fifty" ? "fifty-error" : "error");
+    const keeping = this.column(this.rule === "fifty" ? "fifty-keeping" : "keeping");
     const legal = this.column("legal");
-    this.eachPosition((p) => {
-      if (error[p] === none) return;
-      const forMover = turn[p] === 1 ? verdict[p] : -verdict[p];
-      if (forMover < 0) return;
-      look(p, {
+    this.eachPosition((p, ending) => {
+      if (errors[p] === none || keeping[p] === legal[p]) return;
+      const verdict = verdicts[p];
+      look(p, ending, {
         side: turn[p] === 1 ? "attacker" : "defender",
-        verdict: verdict[p],
-        error: error[p],
-        atRandom: (legal[p] - keeping[p]) / legal[p],
+        verdict,
+        stood: (turn[p] === 1 ? verdict : -verdict) > 0 ? "won" : "drawn",
+        error: errors[p],
+        onPaper: paper[p],
+        keeping: keeping[p],
+        legal: legal[p],
       });
     });
+  }
+
+  /** What each position is worth for the attacker under the study's rule; as in the column where it is not known. */
+  verdicts(): ArrayLike<number> {
+    const verdict = this.column("verdict");
+    if (this.rule === "paper") return verdict;
+    const beyond = this.column("beyond-fifty");
+    return verdict.map((score, n) => (beyond[n] === 1 ? 0 : score));
   }
 }
 
@@ -72,8 +93,13 @@ export interface MoveMade {
   readonly side: SideName;
   /** Before the move, for the attacker: 1 won, 0 drawn, -1 lost. */
   readonly verdict: number;
+  /** The same for the mover, who had a win or a draw to lose. */
+  readonly stood: Standing;
   /** Half-points given away: 0, 1 or 2. */
   readonly error: number;
-  /** Share of the legal moves that give something away (blunder potential). */
-  readonly atRandom: number;
+  /** The same with the fifty-move rule left out. */
+  readonly onPaper: number;
+  /** Legal moves that give nothing away, and all; one less all gives something away. */
+  readonly keeping: number;
+  readonly legal: number;
 }

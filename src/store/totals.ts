@@ -62,3 +62,22 @@ export const sourceTotals = (db: Connection): SourceTotals =>
          (SELECT min(year) FROM games) AS firstYear, (SELECT max(year) FROM games) AS lastYear FROM sources`,
     )
     .get() as SourceTotals;
+
+/** A file that a database was made from. */
+export interface SourceHeld {
+  readonly name: string;
+  readonly bytes: number;
+  /** See pgn/files/digest.ts; null where the file was not read to its end. */
+  readonly hash: string | null;
+  readonly games: number;
+  readonly complete: boolean;
+}
+
+/** Every file, by name. */
+export const sourcesHeld = (db: Connection): SourceHeld[] =>
+  (
+    db.prepare("SELECT name, size AS bytes, hash, games, complete FROM sources ORDER BY name").all() as (Omit<
+      SourceHeld,
+      "complete"
+    > & { complete: number })[]
+  ).map((row) => ({ ...row, complete: row.complete === 1 }));

@@ -134,6 +134,18 @@ export function writeTable(folder: string, half: Half, solution: Solution): void
   }
 }
 
+/** What names a table file's content: the SHA-256 of its manifest and of the checksums of its blocks. Throws where it is not there. */
+export function tableDigest(path: string): string {
+  const file = openSync(path, "r");
+  try {
+    const digest = Buffer.alloc(32);
+    readSync(file, digest, 0, 32, 16);
+    return digest.toString("hex");
+  } finally {
+    closeSync(file);
+  }
+}
+
 /** An open table file: reads and checks single blocks. */
 export class TableFile {
   readonly manifest: Manifest;

@@ -35,6 +35,7 @@ describe("the map of changes", () => {
       share: 0.75,
       low: 0.53,
       high: 0.89,
+      effect: 1,
     },
   ];
   const page = read(changeMapSvg(table, games));

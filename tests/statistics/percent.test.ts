@@ -2,7 +2,7 @@
 
 import { expect, it } from "vitest";
 
-import { proportion } from "../../src/statistics/estimators.js";
+import { proportion } from "../../src/statistics/proportion.js";
 import { limitsText, percentText } from "../../src/statistics/percent.js";
 
 it("a share has one decimal, and a dash stands for none", () => {

@@ -12,13 +12,15 @@ import { catalogueWith, standardCatalogue } from "../../src/query/language/catal
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { changesOf } from "../../src/statistics/changes.js";
 import { count } from "../../src/statistics/count.js";
-import { errorsBy, squaresOfErrors } from "../../src/statistics/errors.js";
+import { endsOf } from "../../src/statistics/ends.js";
+import { startOf } from "../../src/statistics/late.js";
+import { formatQuestion } from "../../src/query/language/ast.js";
+import { errorsBy, errorsByRule, squaresOfErrors } from "../../src/statistics/errors.js";
 import { Answers } from "../../src/query/engine/find.js";
 import { Study } from "../../src/statistics/moves-made.js";
 import type { EndingAnswer, PositionAnswer } from "../../src/query/engine/rows.js";
 import { readSplit } from "../../src/query/engine/splits.js";
 import { survey } from "../../src/survey/survey.js";
-import { survivalBy } from "../../src/statistics/survival.js";
 import { theoryOfSetUps } from "../../src/survey/theory.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
 
@@ -99,27 +101,33 @@ describe("count with a share", () => {
   });
 });
 
+/** What a position is worth under the fifty-move rule. */
+const worth = ({ verdict, beyondFifty }: PositionAnswer) => (beyondFifty ? "drawn" : verdict);
+
 describe("errors", () => {
-  /** Moves with something to lose, as the definition says. */
+  /** Moves with something to lose under the fifty-move rule: some legal move gives it away. */
   const moves = () =>
     endings.flatMap(({ positions }) =>
-      positions.filter(
-        ({ error, verdict, sideToMove }) =>
-          error !== null && verdict !== null && verdict !== (sideToMove === "attacker" ? "lost" : "won"),
-      ),
+      positions.filter(({ fiftyError, fiftyKeeping, legal }) => fiftyError !== null && fiftyKeeping! < legal),
     );
+  const stood = (position: PositionAnswer) =>
+    worth(position) === (position.sideToMove === "attacker" ? "won" : "lost") ? "won" : "drawn";
 
-  it("are counted by side, with what chance would give away", () => {
+  it("are counted by side and by what there was to lose, with what chance would give away", () => {
     const groups = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT));
-    expect(groups.map(({ side }) => side)).toEqual(["defender", "attacker"]);
-    for (const { side, count: errors, of, half, full, expected } of groups) {
-      const made = moves().filter(({ sideToMove }) => sideToMove === side);
+    expect(groups.map(({ side, stood: had }) => `${side} ${had}`)).toEqual([
+      "attacker drawn",
+      "attacker won",
+      "defender drawn",
+    ]);
+    for (const { side, stood: had, count: errors, of, half, full, expected } of groups) {
+      const made = moves().filter((one) => one.sideToMove === side && stood(one) === had);
       expect(of).toBe(made.length);
-      expect(half).toBe(made.filter(({ error }) => error === "half").length);
-      expect(full).toBe(made.filter(({ error }) => error === "full").length);
+      expect(half).toBe(made.filter(({ fiftyError }) => fiftyError === "half").length);
+      expect(full).toBe(made.filter(({ fiftyError }) => fiftyError === "full").length);
       expect(errors).toBe(half + full);
       expect(expected).toBeCloseTo(
-        made.reduce((sum, { legal, keeping }) => sum + (legal - keeping!) / legal, 0),
+        made.reduce((sum, { legal, fiftyKeeping }) => sum + (legal - fiftyKeeping!) / legal, 0),
         6,
       );
     }
@@ -127,23 +135,45 @@ describe("errors", () => {
 
   it("by kind count a move once for each of its kinds", () => {
     const groups = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), readSplit("kind", []));
-    const checks = groups.find(({ side, value }) => side === "defender" && value === "check")!;
+    const checks = groups.find(
+      ({ side, stood: had, value }) => side === "defender" && had === "drawn" && value === "check",
+    )!;
     const made = moves().filter(
-      ({ sideToMove, kinds }) => sideToMove === "defender" && kinds.includes("check"),
+      (one) => one.sideToMove === "defender" && stood(one) === "drawn" && one.kinds.includes("check"),
     );
     expect(checks.of).toBe(made.length);
-    expect(checks.count).toBe(made.filter(({ error }) => error !== "none").length);
+    expect(checks.count).toBe(made.filter(({ fiftyError }) => fiftyError !== "none").length);
+  });
+
+  it("under the rule and on paper are told apart", () => {
+    const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
+    const all = endings.flatMap(({ positions }) => positions);
+    for (const { side, both, paperOnly, ruleOnly } of errorsByRule(study)) {
+      const made = all.filter(({ sideToMove }) => sideToMove === side);
+      const some = (error: string | null) => error === "half" || error === "full";
+      expect([both, paperOnly, ruleOnly]).toEqual([
+        made.filter(({ error, fiftyError }) => some(error) && some(fiftyError)).length,
+        made.filter(({ error, fiftyError }) => some(error) && !some(fiftyError)).length,
+        made.filter(({ error, fiftyError }) => !some(error) && some(fiftyError)).length,
+      ]);
+    }
+    const paper = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT, "paper"));
+    const defender = paper.find((group) => group.side === "defender" && group.stood === "drawn")!;
+    expect(defender.of).toBe(
+      all.filter(
+        ({ sideToMove, verdict, error, keeping, legal }) =>
+          sideToMove === "defender" && verdict === "drawn" && error !== null && keeping! < legal,
+      ).length,
+    );
   });
 
   it("stand on the squares of the frame", () => {
     const { king, rook } = squaresOfErrors(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT));
-    const drawn = moves().filter(
-      ({ sideToMove, verdict }) => sideToMove === "defender" && verdict === "drawn",
-    );
+    const drawn = moves().filter((one) => one.sideToMove === "defender" && worth(one) === "drawn");
     for (const squares of [king, rook]) {
       expect(squares.moves.reduce((sum, n) => sum + n, 0)).toBe(drawn.length);
       expect(squares.errors.reduce((sum, n) => sum + n, 0)).toBe(
-        drawn.filter(({ error }) => error !== "none").length,
+        drawn.filter(({ fiftyError }) => fiftyError !== "none").length,
       );
     }
     // the frame's king stands on the files a to d, nearest to the first rank
@@ -153,33 +183,63 @@ describe("errors", () => {
   });
 });
 
-describe("survival", () => {
-  it("counts the defender's moves until one loses the draw", () => {
-    const { all, without } = survivalBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), {});
+describe("how endings end", () => {
+  it("is what a walk over the positions finds", () => {
+    const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
+    const { all, without } = endsOf(study, {});
     const wanted = endings
-      .filter(({ positions }) => positions[0].verdict !== null && positions[0].verdict !== "won")
-      .map(({ positions }) => {
-        const own = positions.filter(({ sideToMove, error }) => sideToMove === "defender" && error !== null);
-        const fatal = own.findIndex(
-          ({ verdict, error }) =>
-            (verdict === "drawn" && error !== "none") || (verdict === "lost" && error === "full"),
+      .filter(({ positions }) => positions[0].verdict !== null && worth(positions[0]) !== "won")
+      .map(({ ending, positions }) => {
+        const own = positions.filter(
+          ({ sideToMove, fiftyError }) => sideToMove === "defender" && fiftyError !== null,
         );
-        return fatal < 0 ? { time: own.length, event: false } : { time: fatal + 1, event: true };
+        const fatal = own.findIndex(
+          (one) =>
+            (worth(one) === "drawn" && one.fiftyError !== "none") ||
+            (worth(one) === "lost" && one.fiftyError === "full"),
+        );
+        if (fatal >= 0) return { time: fatal + 1, end: 0 };
+        const end =
+          ending.endedBy === "capture"
+            ? 2
+            : ending.endedBy === "cut off" || ending.outcome === "open"
+              ? null
+              : ending.outcome === "lost"
+                ? 1
+                : 2;
+        return { time: own.length, end };
       });
-    expect(all.spells).toEqual(wanted);
+    expect(all.spells.map(({ time, end }) => ({ time, end }))).toEqual(wanted);
     expect(without).toBe(endings.length - wanted.length);
-    expect(all.survival.events).toBeGreaterThan(5);
+    expect(all.spells.filter(({ end }) => end === 0).length).toBeGreaterThan(5);
   });
 
-  it("may start in a set-up, and its groups are disjoint", () => {
+  it("may be counted from a set-up, in groups that are disjoint; the unknown are in none", () => {
     const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
-    const from = setUps.find(({ name }) => name === "second-rank defence")!.test;
-    const { all, groups, without } = survivalBy(study, { from, split: readSplit("entry-set-up", setUps) });
+    const from = [setUps.find(({ name }) => name === "second-rank defence")!.test];
+    const { all, groups, without } = endsOf(study, { from, split: readSplit("pace", setUps) });
     expect(all.spells.length + without).toBe(endings.length);
-    expect(groups.reduce((sum, { spells }) => sum + spells.length, 0)).toBe(all.spells.length);
+    const known = endings.filter(({ ending }) => ending !== undefined).length;
+    expect(groups.reduce((sum, { spells }) => sum + spells.length, 0)).toBeLessThanOrEqual(known);
+    expect(groups.every(({ value }) => value !== "unknown")).toBe(true);
     const reaching = count(db, parse("second-rank defence"), options).matching;
     expect(all.spells.length).toBeLessThanOrEqual(reaching);
     expect(all.spells.length).toBeGreaterThan(0);
+  });
+
+  it.each<[string, string[], string | undefined]>([
+    ["defender-rating > 2000 and attacker = white", [], undefined],
+    ["entry (second-rank defence)", [], undefined],
+    ["second-rank defence", ["second-rank-defence"], undefined],
+    ["second-rank defence and year > 2000", ["second-rank-defence"], undefined],
+    ["outcome = held", [], "outcome = held"],
+    ["length > 20 and second-rank defence", [], "length > 20"],
+    ["held second-rank defence for 5 moves", [], "held second-rank-defence for 5 moves"],
+    ["mostly (rook-side = long)", [], "mostly (rook-side = long)"],
+  ])("of %s starts no earlier than it is known", (question, from, forbidden) => {
+    const start = startOf(parse(question));
+    expect(start.from.map((one) => formatQuestion(one))).toEqual(from);
+    expect(start.forbidden).toBe(forbidden);
   });
 });
 

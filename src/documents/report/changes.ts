@@ -2,7 +2,7 @@
 
 import type { NamedSetUp } from "../../query/language/catalogue.js";
 import { changesOf } from "../../statistics/changes.js";
-import { plainProportion } from "../../statistics/estimators.js";
+import { plainProportion } from "../../statistics/proportion.js";
 import type { Study } from "../../statistics/moves-made.js";
 import { SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
 
@@ -15,6 +15,7 @@ export function changeSection(study: Study, setUps: readonly NamedSetUp[]): Sect
     ],
     parts: [
       {
+        appendix: true,
         table: {
           id: "changes",
           caption: "Changes of set-up",

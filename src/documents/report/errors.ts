@@ -1,35 +1,42 @@
-// Where it goes wrong: errors per hundred moves, by set-up, difficulty, clock and kind of move.
+// Where it goes wrong: errors per hundred moves that had something to lose, by what was there to lose, by set-up, by how many
+// moves hold, by the clock; and a model of the mistakes.
 
 import type { NamedSetUp } from "../../query/language/catalogue.js";
-import { keyOfNone, readSplit } from "../../query/engine/splits.js";
-import { type ErrorGroup, errorsBy } from "../../statistics/errors.js";
-import { SMALL, plainProportion } from "../../statistics/estimators.js";
-import type { Study } from "../../statistics/moves-made.js";
+import { type Split, keyOfNone, readSplit } from "../../query/engine/splits.js";
+import { type ErrorGroup, errorsBy, errorsByRule } from "../../statistics/errors.js";
+import type { Standing, SideName, Study } from "../../statistics/moves-made.js";
+import { mistakeModel } from "../../statistics/models.js";
+import { SMALL, plainProportion } from "../../statistics/proportion.js";
 import { sharesChart } from "../charts.js";
 import type { Table } from "../tables.js";
-import { SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
+import { modelParts } from "./models.js";
+import { type Part, SMALL_NOTE, type Section, effectColumn, shareColumn, text, whole } from "./parts.js";
 
 /** A table of errors; `none` names the rows without a value. */
 export function errorTable(id: string, head: string, groups: readonly ErrorGroup[], none: string): Table {
   return {
     id,
-    caption: `Errors by ${head}`,
+    caption: head === ALL ? "Errors of all moves that had something to lose" : `Errors by ${head}`,
     columns: [
       text("side", "side"),
-      text("group", head),
+      text("stood", "had"),
+      ...(head === ALL ? [] : [text("group", head)]),
       whole("of", "moves"),
       whole("half", "half-point errors"),
       whole("full", "full-point errors"),
       shareColumn("in a hundred moves"),
+      effectColumn,
       { name: "expected", head: "at random", kind: "decimal" },
       { name: "ratio", head: "made / at random, %", kind: "decimal" },
     ],
     rows: groups.map((group) => ({
       side: group.side,
+      stood: STOOD[group.stood],
       group: group.value ?? none,
       half: group.half,
       full: group.full,
       ...plainProportion(group),
+      effect: group.effect,
       expected: group.expected,
       ratio: group.expected === 0 ? null : (100 * group.count) / group.expected,
     })),
@@ -37,38 +44,86 @@ export function errorTable(id: string, head: string, groups: readonly ErrorGroup
   };
 }
 
+/** The head of the table that is not split. */
+const ALL = "all moves";
+
+const STOOD: Readonly<Record<Standing, string>> = { won: "a\u00a0win", drawn: "a\u00a0draw" };
+
+/** The splits of the report, with the moves that each chart is of. */
+const SPLITS: readonly {
+  readonly split: string;
+  readonly title: string;
+  readonly of?: readonly [SideName, Standing];
+  /** Rows in the order of their shares, where the values have none of their own. */
+  readonly ranked?: boolean;
+}[] = [
+  { split: "set-up", title: "by set-up", of: ["defender", "drawn"], ranked: true },
+  { split: "fifty-keeping:2/3/4/6/10", title: "by the number of moves that hold", of: ["defender", "drawn"] },
+  { split: "blunder-potential:0.1", title: "by the share of moves that lose something" },
+  {
+    split: "clock-before:10/30/60/300",
+    title: "by the seconds left before the move",
+    of: ["defender", "drawn"],
+  },
+  { split: "spent:2/5/15/60", title: "by the seconds the move took", of: ["defender", "drawn"] },
+  { split: "kind", title: "by kind of move" },
+];
+
+function splitParts(study: Study, setUps: readonly NamedSetUp[], one: (typeof SPLITS)[number]): Part[] {
+  const split: Split = readSplit(one.split, setUps);
+  const groups = errorsBy(study, split);
+  const id = `errors-by-${split.name}`;
+  const parts: Part[] = [{ table: errorTable(id, split.name, groups, keyOfNone(split)), appendix: true }];
+  if (!one.of) return parts;
+  const [side, stood] = one.of;
+  const shown = groups.filter(
+    (group) => group.side === side && group.stood === stood && group.value !== null,
+  );
+  if (shown.length < 2) return parts;
+  const title = `The defender's errors in a hundred moves with a draw to lose, ${one.title}`;
+  const ranked = one.ranked ? [...shown].sort((a, b) => b.share - a.share) : shown;
+  const svg = sharesChart(
+    ranked.map((group) => ({ ...group, label: String(group.value) })),
+    title,
+    "errors in a hundred moves",
+    // one scale for all of them
+    Math.min(1, Math.ceil(10 * Math.max(...shown.map(({ share }) => share))) / 10 + 0.1),
+  );
+  return [{ chart: { id, caption: `${title}, with 95 % intervals.`, svg } }, ...parts];
+}
+
 export function errorSection(study: Study, setUps: readonly NamedSetUp[]): Section {
-  const table = (id: string, name: string, only?: "defender") => {
-    const split = readSplit(name, setUps);
-    const groups = errorsBy(study, split).filter(({ side }) => !only || side === only);
-    return { groups, part: { table: errorTable(id, split.name, groups, keyOfNone(split)) } };
-  };
-  const bySetUp = table("errors-by-set-up", "set-up");
-  const hazard = bySetUp.groups.filter(({ side }) => side === "defender");
+  const rule = errorsByRule(study);
+  const total = (name: "both" | "paperOnly" | "ruleOnly") => rule.reduce((sum, row) => sum + row[name], 0);
   return {
     title: "Where it goes wrong",
     paragraphs: [
-      "Counted are moves that could give something away: those in positions that are not lost for the side to move. A half-point error turns a win into a draw or a draw into a loss, a full-point error a win into a loss.",
+      `Counted are moves that had something to lose${study.rule === "fifty" ? " under the fifty-move rule" : ", the fifty-move rule left out"}: at least one legal move gave it away. A half-point error turns a win into a draw or a draw into a loss, a full-point error a win into a loss.`,
+      `Of ${total("both") + total("paperOnly")} errors on paper, ${total("paperOnly")} cost nothing, since the win came too late to be in time (FIDE Laws 9.3; in a game the arbiter decides on a claim); ${total("ruleOnly")} more moves were too slow to win in time.`,
       "“At random” is what random legal moves would have given away on average in the same positions (the sum of their blunder potentials: Anderson, Kleinberg & Mullainathan, KDD 2016).",
-      "A set-up's errors in a hundred moves are the hazard of its defender at each move there. Moves of one game are not independent, so that intervals are narrower than they should be.",
     ],
     parts: [
-      { table: errorTable("errors", "all moves", errorsBy(study), "all") },
-      bySetUp.part,
+      { table: errorTable("errors", ALL, errorsBy(study), "all") },
+      ...SPLITS.flatMap((one) => splitParts(study, setUps, one)),
       {
-        chart: {
-          id: "errors-by-set-up",
-          caption: "The defender's errors in a hundred moves, by set-up.",
-          svg: sharesChart(
-            hazard.map((group) => ({ label: String(group.value ?? "none"), ...group })),
-            "The defender's errors in a hundred moves, by set-up",
-            "errors in a hundred moves",
-          ),
+        table: {
+          id: "errors-by-rule",
+          caption: "Errors under the fifty-move rule and on paper",
+          columns: [
+            text("side", "side"),
+            whole("both", "under the rule and on paper"),
+            whole("paperOnly", "on paper only"),
+            whole("ruleOnly", "under the rule only: too slow"),
+          ],
+          rows: rule.map((row) => ({ ...row })),
         },
+        appendix: true,
       },
-      table("errors-by-blunder-potential", "blunder-potential:0.1").part,
-      table("errors-by-clock", "clock:10/30/60/300").part,
-      table("errors-by-kind", "kind", "defender").part,
+      ...modelParts(
+        "mistakes",
+        "What makes the defender's mistake more likely, move by move, where he has a draw to lose",
+        mistakeModel(study),
+      ),
     ],
   };
 }

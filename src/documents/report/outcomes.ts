@@ -4,13 +4,26 @@ import { parseQuestion } from "../../query/language/parse.js";
 import type { Question } from "../../query/language/ast.js";
 import { type Split, keyOfNone } from "../../query/engine/splits.js";
 import { count } from "../../statistics/count.js";
-import { plainProportion } from "../../statistics/estimators.js";
+import { plainProportion } from "../../statistics/proportion.js";
 import type { Connection } from "../../store/connection.js";
+import { holdingModel } from "../../statistics/models.js";
+import type { Study } from "../../statistics/moves-made.js";
 import { sharesChart } from "../charts.js";
-import { type Part, type ReportAsked, SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
+import { modelParts } from "./models.js";
+import {
+  type Part,
+  type ReportAsked,
+  SMALL_NOTE,
+  type Section,
+  effectColumn,
+  shareColumn,
+  text,
+  whole,
+} from "./parts.js";
 
 /** What outcomes are split by where the user does not say. */
 export const USUAL_SPLITS = [
+  "entry-verdict",
   "defender-rating:200",
   "attacker-rating:200",
   "rating-difference:100",
@@ -21,6 +34,9 @@ export const USUAL_SPLITS = [
   "attacker",
   "event-type",
 ];
+
+/** The splits whose charts stand in the text; the others' are behind, in the appendix. */
+const IN_TEXT = new Set(["entry-verdict", "rating-difference", "entry-set-up"]);
 
 /** A fact that is known of a smaller share of the endings gets no table. */
 const LEAST_KNOWN = 0.1;
@@ -35,7 +51,12 @@ export const heldOf = (db: Connection, asked: ReportAsked, by: readonly Split[] 
     { by, unit: "ending", leaveOut: asked.leaveOut, share: HELD },
   );
 
-export function outcomeSection(db: Connection, asked: ReportAsked): Section {
+/** A fact's name in a sentence. */
+const spoken = (name: string) => name.replaceAll("-", " ");
+
+export function outcomeSection(study: Study, asked: ReportAsked): Section {
+  const { db } = study;
+  const usual = asked.by.length === USUAL_SPLITS.length;
   const parts: Part[] = [];
   const unknown: string[] = [];
   for (const split of asked.by) {
@@ -49,36 +70,56 @@ export function outcomeSection(db: Connection, asked: ReportAsked): Section {
     const rows = groups.map((group) => ({
       [split.name]: group.values[0] ?? keyOfNone(split),
       ...plainProportion(group),
+      effect: group.effect,
     }));
     const id = `outcome-by-${split.name}`;
+    if (groups.length > 1) {
+      const dots = [
+        ...groups.filter(({ values }) => values[0] !== null),
+        ...groups.filter(({ values }) => values[0] === null),
+      ].map((group) => ({ ...group, label: String(group.values[0] ?? keyOfNone(split)) }));
+      // values without an order of their own stand in that of their shares
+      const ordered = split.kind === "fact" && split.fact.type === "number";
+      const title = `Share held, by ${spoken(split.name)}`;
+      parts.push({
+        // what the user asked for himself is for reading
+        appendix: usual && !IN_TEXT.has(split.name),
+        chart: {
+          id,
+          caption: `${title}, with 95 % intervals.`,
+          svg: sharesChart(
+            ordered ? dots : dots.sort((one, other) => other.share - one.share),
+            title,
+            "held, %",
+            1,
+          ),
+        },
+      });
+    }
     parts.push({
+      appendix: true,
       table: {
         id,
-        caption: `Held, by ${split.name}`,
+        caption: `Held, by ${spoken(split.name)}`,
         columns: [
           text(split.name, split.name),
           whole("count", "held"),
           whole("of", "of"),
           shareColumn("share held"),
+          effectColumn,
         ],
         rows,
         note: rows.some(({ small }) => small) ? SMALL_NOTE : undefined,
       },
     });
-    if (groups.length > 1) {
-      parts.push({
-        chart: {
-          id,
-          caption: `Share held by ${split.name}, with 95 % intervals.`,
-          svg: sharesChart(
-            groups.map((group) => ({ label: String(group.values[0] ?? keyOfNone(split)), ...group })),
-            `Share held by ${split.name}`,
-            "held, %",
-          ),
-        },
-      });
-    }
   }
+  parts.push(
+    ...modelParts(
+      "holding",
+      "What makes it more likely that the defender holds",
+      holdingModel(study, asked.setUps),
+    ),
+  );
   return {
     title: "Who held",
     paragraphs: [

@@ -4,7 +4,8 @@ import type { Exclusion } from "../../store/exclusions.js";
 import type { Question } from "../../query/language/ast.js";
 import type { NamedSetUp } from "../../query/language/catalogue.js";
 import type { Split } from "../../query/engine/splits.js";
-import { SMALL } from "../../statistics/estimators.js";
+import { SMALL } from "../../statistics/proportion.js";
+import type { Rule } from "../../statistics/moves-made.js";
 import type { Theory } from "../../survey/theory.js";
 import type { Table } from "../tables.js";
 
@@ -14,8 +15,10 @@ export interface ReportAsked {
   /** Outcomes are split by each of these, facts of endings. */
   readonly by: readonly Split[];
   readonly setUps: readonly NamedSetUp[];
-  /** Where survival starts; the entry where it is left out. */
+  /** A set-up from which time is counted too. */
   readonly from?: NamedSetUp;
+  /** What positions are worth by. */
+  readonly rule: Rule;
   /** One for each set-up. */
   readonly theory: readonly Theory[];
 }
@@ -27,17 +30,23 @@ export interface Chart {
   readonly caption: string;
 }
 
-export type Part = { readonly table: Table } | { readonly chart: Chart };
+/** What is behind the reading goes to the appendix; everything is written as files too. */
+export type Part = ({ readonly table: Table } | { readonly chart: Chart }) & { readonly appendix?: boolean };
 
 export interface Section {
   readonly title: string;
   readonly paragraphs: readonly string[];
   readonly parts: readonly Part[];
+  /** Tables for other programs only. */
+  readonly files?: readonly Table[];
 }
 
-export const SMALL_NOTE = `* fewer than ${SMALL}: trust the interval, not the share. Intervals: Wilson 1927, 95 %.`;
+export const SMALL_NOTE = `* fewer than ${SMALL}: trust the interval, not the share. Intervals: 95 %, games of one player taken together.`;
 
 /** Columns of text, of counts, and of a share with its interval. */
 export const text = (name: string, head: string) => ({ name, head, kind: "text" }) as const;
 export const whole = (name: string, head: string) => ({ name, head, kind: "count" }) as const;
 export const shareColumn = (head: string) => ({ name: "share", head, kind: "share" }) as const;
+
+/** The design effect of a share: how many times its variance is that of independent cases. */
+export const effectColumn = { name: "effect", head: "design effect", kind: "decimal" } as const;

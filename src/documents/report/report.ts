@@ -4,10 +4,14 @@ import { formatQuestion, isEverything } from "../../query/language/ast.js";
 import { understood } from "../../query/engine/evaluate.js";
 import { readSplit } from "../../query/engine/splits.js";
 import { leftOutInWords } from "../../statistics/exclusions.js";
-import { type Proportion } from "../../statistics/estimators.js";
+import { type Proportion } from "../../statistics/proportion.js";
 import { Study } from "../../statistics/moves-made.js";
 import { limitsText, percentText } from "../../statistics/percent.js";
-import { survivalBy } from "../../statistics/survival.js";
+import { difficultyOf } from "../../statistics/difficulty.js";
+import { endsOf } from "../../statistics/ends.js";
+import { startOf } from "../../statistics/late.js";
+import { factNamed } from "../../query/language/vocabulary.js";
+import { columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
 import { sourceTotals } from "../../store/totals.js";
@@ -16,14 +20,16 @@ import type { Table } from "../tables.js";
 import { changeSection } from "./changes.js";
 import { errorSection } from "./errors.js";
 import { heldOf, outcomeSection } from "./outcomes.js";
-import type { Chart, ReportAsked, Section } from "./parts.js";
+import { endSection } from "./ends.js";
+import { type Chart, type ReportAsked, type Section, text, whole } from "./parts.js";
 import { squareSection } from "./squares.js";
-import { survivalSection } from "./survival.js";
+
 import { theorySection } from "./theory.js";
 
 export interface Report {
   readonly title: string;
   readonly asked: string;
+  readonly leftOut: string;
   readonly summary: readonly string[];
   readonly sections: readonly Section[];
 }
@@ -44,51 +50,140 @@ function heldInWords(held: Proportion, endings: number): string {
   return `The defender held ${held.count} of ${held.of} with a result: ${percentText(held.share)} (95 % interval ${limitsText(held)} %). ${rest}.`;
 }
 
+/** How long they hold: from where time may be counted, or why it may not. */
+function timeSection(study: Study, asked: ReportAsked): Section {
+  const title = "How long they hold, and how it ends";
+  const { from, forbidden } = startOf(asked.question);
+  if (forbidden !== undefined)
+    return {
+      title,
+      paragraphs: [
+        `Time cannot be counted here: the question selects by “${forbidden}”, which is known only later, so that every ending would have had to last until then. Ask without it.`,
+      ],
+      parts: [],
+    };
+  const late = from.length > 0;
+  const split = readSplit(late ? "defender-rating:200" : "entry-set-up", asked.setUps);
+  const start = late
+    ? `from the first position by which ${from.map((one) => `“${formatQuestion(one)}”`).join(" and ")} has been met`
+    : "from the entry";
+  return endSection("ends", title, start, endsOf(study, { from, split }), split);
+}
+
+/** Players with enough moves, beside what is to be expected of the same positions. */
+function playerSection(study: Study): Section {
+  const { fits, players } = difficultyOf(study);
+  return {
+    title: "Players",
+    paragraphs: [
+      "What is to be expected of a move is fitted on all moves of the study, for each side, and for wins and draws apart: by how many moves hold, of how many, and whether it answers a check. A ratio under one means fewer errors than all players together would have made in the same positions.",
+    ],
+    parts: [
+      {
+        appendix: true,
+        table: {
+          id: "players",
+          caption:
+            "Errors made, beside those to be expected (players with thirty moves or more that had something to lose)",
+          columns: [
+            text("name", "player"),
+            text("side", "as"),
+            whole("moves", "moves"),
+            whole("observed", "errors"),
+            { name: "expected", head: "expected", kind: "decimal" },
+            { name: "ratio", head: "ratio", kind: "factor" },
+            text("interval", "95 % interval"),
+          ],
+          rows: players.map(({ low, high, ...row }) => ({
+            ...row,
+            interval: `${low.toFixed(2)} to ${high.toFixed(2)}`,
+          })),
+        },
+      },
+    ],
+    files: [
+      {
+        id: "difficulty",
+        caption: "What is to be expected of a move: coefficients of the log-odds of an error",
+        columns: [
+          text("side", "side"),
+          text("stood", "had"),
+          text("term", "term"),
+          { name: "estimate", head: "estimate", kind: "factor" },
+        ],
+        rows: fits.flatMap(({ side, stood, fit }) =>
+          (fit?.coefficients ?? []).map(({ term, estimate, clusteredError }) => ({
+            side,
+            stood,
+            term,
+            estimate,
+            error: clusteredError,
+          })),
+        ),
+      },
+    ],
+  };
+}
+
 /** Works out everything a report says. */
 export function makeReport(db: Connection, asked: ReportAsked): Report {
-  const study = new Study(db, asked.question, asked.leaveOut);
+  const study = new Study(db, asked.question, asked.leaveOut, asked.rule);
   const target = targetOf(db);
-  const entry = readSplit("entry-set-up", asked.setUps);
   const rating = readSplit("defender-rating:200", []);
+  const { doubtful, differing, unread } = caveats(study);
   return {
     title: `${target.name}: ${isEverything(asked.question) ? "practice in numbers" : formatQuestion(asked.question)}`,
     asked: understood(asked.question, "ending"),
+    leftOut: leftOutInWords(study.leftOut),
     summary: [
       sourcesInWords(db),
-      `${counted(study.endings.length, "ending")}; ${leftOutInWords(study.leftOut)}.`,
+      `${counted(study.endings.length, "ending")}; ${leftOutInWords(study.leftOut)}. ${doubtful} of those counted may be games of programs; ${differing} of the copies left out have another result than the game that counts; ${counted(unread, "clock time")} could not be read.`,
       heldInWords(heldOf(db, asked).share!, study.endings.length),
     ],
     sections: [
-      outcomeSection(db, asked),
-      theorySection(db, asked),
-      survivalSection(
-        "survival",
-        "How long they hold",
-        "from the entry",
-        survivalBy(study, { split: entry }),
-        entry,
-      ),
+      outcomeSection(study, asked),
+      timeSection(study, asked),
       ...(asked.from
         ? [
-            survivalSection(
-              "survival-from-set-up",
+            endSection(
+              "ends-from-set-up",
               `How long they hold the ${asked.from.name}`,
               `from the ${asked.from.name}`,
-              survivalBy(study, { from: asked.from.test, split: rating }),
+              endsOf(study, { from: [asked.from.test], split: rating }),
               rating,
             ),
           ]
         : []),
       errorSection(study, asked.setUps),
+      theorySection(db, asked),
       changeSection(study, asked.setUps),
       squareSection(study),
+      playerSection(study),
     ],
+  };
+}
+
+/** What a reader should know of the endings that are counted. */
+function caveats(study: Study) {
+  const { evaluation, endings, db, question } = study;
+  const values = (name: string) => evaluation.endingValues(factNamed(name)!);
+  const doubtful = values("doubtful-engine-game");
+  const unread = values("unread-clocks");
+  const answers = evaluation.endings(question);
+  const differs = values("duplicate-differs");
+  return {
+    doubtful: endings.filter((n) => doubtful[n] === 1).length,
+    unread: endings.reduce((sum, n) => sum + Number(unread[n]), 0),
+    differing: columnStoreOf(db).ids.reduce((sum, _, n) => sum + (answers[n] && differs[n] === 1 ? 1 : 0), 0),
   };
 }
 
 /** Every table of a report. */
 export const tablesOf = ({ sections }: Report): Table[] =>
-  sections.flatMap(({ parts }) => parts.flatMap((part) => ("table" in part ? [part.table] : [])));
+  sections.flatMap(({ parts, files = [] }) => [
+    ...parts.flatMap((part) => ("table" in part ? [part.table] : [])),
+    ...files,
+  ]);
 
 /** Every chart of a report. */
 export const chartsOf = ({ sections }: Report): Chart[] =>

@@ -11,6 +11,7 @@ export function squareSection(study: Study): Section {
     const id = `squares-${piece}`;
     return [
       {
+        appendix: true,
         chart: {
           id,
           caption: `The defender's ${piece}, seen in the frame: the edge where the defender's king is held is the first rank, and that king stands on the files a to d.`,

@@ -3,7 +3,7 @@
 import { type VerdictCounts, totalOf } from "../../chess/verdict.js";
 import type { Question } from "../../query/language/ast.js";
 import { parseQuestion } from "../../query/language/parse.js";
-import { plainProportion } from "../../statistics/estimators.js";
+import { plainProportion } from "../../statistics/proportion.js";
 import type { Connection } from "../../store/connection.js";
 import { heldOf } from "./outcomes.js";
 import { type ReportAsked, SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";

@@ -103,8 +103,14 @@ export interface PositionAnswer {
   readonly possible: readonly string[];
   readonly holding: readonly string[];
   readonly needed: readonly string[];
+  /** Seconds left to the mover after the move and before it, and what it took. */
   readonly clock: number | null;
+  readonly clockBefore: number | null;
+  readonly spent: number | null;
   readonly beyondFifty: boolean;
+  /** What the move gave away under the fifty-move rule, and how many moves give nothing away. */
+  readonly fiftyError: "none" | "half" | "full" | null;
+  readonly fiftyKeeping: number | null;
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
 }
 
@@ -212,7 +218,11 @@ export class StoredEnding {
       holding: kindNames(plies.get(HOLDING, n) ?? 0),
       needed: kindNames(plies.get(NEEDED, n) ?? 0),
       clock: record.clock,
+      clockBefore: record.clockBefore,
+      spent: record.spent,
       beyondFifty: record.beyondFifty,
+      fiftyError: record.fiftyError === null ? null : ERRORS_OF_MOVES[record.fiftyError],
+      fiftyKeeping: record.fiftyKeeping,
       facts: Object.fromEntries(GEOMETRY.map((fact, m) => [fact.name, shownFact(fact, record.facts[m])])),
     };
   }

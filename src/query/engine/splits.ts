@@ -94,7 +94,7 @@ function bandOf(band: Band, value: number): number {
   return number;
 }
 
-/** A band in words: "2200–2399" for whole widths, else from one limit up to the next. */
+/** A band in words: "2200 to 2399" for whole widths, else from one limit up to the next. */
 function bandText(band: Band, number: number): string {
   const limit = (value: number) => String(Number(value.toPrecision(12)));
   if ("limits" in band) {
@@ -104,7 +104,7 @@ function bandText(band: Band, number: number): string {
     return `${limits[number - 1]} to ${limits[number]}`;
   }
   const { width } = band;
-  if (Number.isInteger(width)) return `${number * width}–${(number + 1) * width - 1}`;
+  if (Number.isInteger(width)) return `${number * width} to ${(number + 1) * width - 1}`;
   return `${limit(number * width)} to ${limit((number + 1) * width)}`;
 }
 

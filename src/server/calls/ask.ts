@@ -14,7 +14,7 @@ import { endedInWords, valueInWords } from "../../position/wording.js";
 import { moveNumber, moveOf } from "../../chess/move-numbers.js";
 import { namesText, playersText } from "../../pgn/game/players.js";
 import { leftOutInWords, takenAway } from "../../statistics/exclusions.js";
-import { plainProportion } from "../../statistics/estimators.js";
+import { plainProportion } from "../../statistics/proportion.js";
 import type { FoundEnding, FoundPosition } from "../../query/engine/find.js";
 import { keyOfNone } from "../../query/engine/splits.js";
 import { sharesChart } from "../../documents/charts.js";

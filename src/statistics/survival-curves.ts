@@ -1,57 +1,13 @@
-// The estimators of the reports: proportions with their interval, survival with censoring, groups compared. Quantiles
-// and tail probabilities come from a statistics library; each estimator is held to R's output in tests.
+// Curves over time: survival where cases may be lost from sight, the incidence of one end beside others, groups compared.
+// Tail probabilities come from a statistics library; each estimator is held to R's output in tests.
 
 import jStat from "jstat";
 
-/** One half and the last bits of a product of shares. */
-const HALF = 0.5 + 1e-9;
-/** Two-sided 95 %. */
-const Z = jStat.normal.inv(0.975, 0, 1);
+import { type Interval, Z } from "./proportion.js";
 
-export interface Interval {
-  readonly low: number;
-  readonly high: number;
-}
-
-/** A proportion: `count` of `of`, with its 95 % interval; all NaN of nothing. */
-export interface Proportion extends Interval {
-  readonly count: number;
-  readonly of: number;
-  readonly share: number;
-}
-
-/** Denominators below this are marked: the interval says more than the share (common practice, no source). */
-export const SMALL = 20;
-
-/**
- * The score interval of a proportion (E. B. Wilson, "Probable inference, the law of succession, and statistical
- * inference", JASA 22, 1927), which keeps its promise in small samples and near 0 and 1 (Newcombe, Statistics in
- * Medicine 17, 1998). It takes the cases for independent.
- */
-export function proportion(count: number, of: number): Proportion {
-  if (of === 0) return { count, of, share: NaN, low: NaN, high: NaN };
-  const share = count / of;
-  const z2 = (Z * Z) / of;
-  const middle = share + z2 / 2;
-  const spread = Z * Math.sqrt((share * (1 - share)) / of + z2 / (4 * of));
-  return {
-    count,
-    of,
-    share,
-    low: count === 0 ? 0 : (middle - spread) / (1 + z2),
-    high: count === of ? 1 : (middle + spread) / (1 + z2),
-  };
-}
-
-/** A proportion for files and programs: no share of nothing, and whether it is of few. */
-export const plainProportion = ({ count, of, share, low, high }: Proportion) => ({
-  count,
-  of,
-  share: of === 0 ? null : share,
-  low: of === 0 ? null : low,
-  high: of === 0 ? null : high,
-  small: of < SMALL,
-});
+const HALF = 0.5;
+/** The last bits of a product of shares. */
+const CLOSE = 1e-9;
 
 /** How long one case was seen: until the event, or until it was lost from sight (censored). */
 export interface Spell {
@@ -123,20 +79,32 @@ export function survivalOf(spells: readonly Spell[]): Survival {
       high: survival ** Math.exp(spread),
     };
   });
-  const first = (below: (step: SurvivalStep) => boolean) => steps.find(below)?.time ?? null;
   return {
     cases: spells.length,
     events: spells.filter(({ event }) => event).length,
     steps,
-    median: first((step) => step.survival <= HALF),
-    medianLow: first((step) => step.low <= HALF || step.survival === 0),
-    medianHigh: first((step) => step.high <= HALF),
+    median: crossing(steps, ({ survival }) => survival),
+    medianLow: crossing(steps, ({ low, survival }) => (survival === 0 ? 0 : low)),
+    medianHigh: crossing(steps, ({ high }) => high),
     longest: spells.reduce((most, { time }) => Math.max(most, time), 0),
   };
 }
 
+/**
+ * Where a falling curve crosses one half; null where it does not. If it stays at one half from one time on, the middle
+ * between that time and the next fall, as R's survival package (3.5-3) has it.
+ */
+function crossing(steps: readonly SurvivalStep[], at: (step: SurvivalStep) => number): number | null {
+  const first = steps.findIndex((step) => at(step) <= HALF + CLOSE);
+  if (first < 0) return null;
+  const { time } = steps[first];
+  if (at(steps[first]) < HALF - CLOSE) return time;
+  const next = steps.slice(first + 1).find((step) => at(step) < HALF - CLOSE);
+  return next ? (time + next.time) / 2 : time;
+}
+
 /** Cases still in sight at a time: those whose own time is not before it. */
-export const atRiskAt = (spells: readonly Spell[], time: number): number =>
+export const atRiskAt = (spells: readonly Pick<Spell, "time">[], time: number): number =>
   spells.filter((spell) => spell.time >= time).length;
 
 export interface LogRank {
@@ -195,4 +163,87 @@ export function logRank(given: readonly (readonly Spell[])[]): LogRank | undefin
     p: 1 - jStat.chisquare.cdf(chiSquare, free),
     groups: groups.map((_, g) => ({ observed: observed[g], expected: expected[g] })),
   };
+}
+
+/** A case with its end: the place of one among `ends`, or null where it was lost from sight. */
+export interface EndedSpell {
+  readonly time: number;
+  readonly end: number | null;
+  /** Cases with one number belong together. */
+  readonly cluster: number;
+}
+
+/** What share has come to an end by a time. */
+export interface IncidenceStep extends Interval {
+  readonly time: number;
+  readonly atRisk: number;
+  /** Ends of this kind at this time. */
+  readonly events: number;
+  readonly incidence: number;
+  readonly standardError: number;
+}
+
+/**
+ * The cumulative incidence of each of `ends` beside the others (Aalen & Johansen, Scandinavian Journal of Statistics 5,
+ * 1978): the share of cases that have met it by a time, where the others are ends and not losses from sight. Variances are
+ * those of the infinitesimal jackknife, as in R's survival package, summed over clusters; 95 % limits on the log(−log) scale
+ * (Kalbfleisch & Prentice 1980). One list of steps for each end, each with a step at every time at which any end came.
+ */
+export function incidences(spells: readonly EndedSpell[], ends: number): IncidenceStep[][] {
+  const sorted = [...spells].sort((a, b) => a.time - b.time);
+  const clusters = new Map<number, number>();
+  const clusterOf = sorted.map(({ cluster }) => {
+    if (!clusters.has(cluster)) clusters.set(cluster, clusters.size);
+    return clusters.get(cluster)!;
+  });
+  const times = [...new Set(sorted.filter(({ end }) => end !== null).map(({ time }) => time))];
+  const steps: IncidenceStep[][] = Array.from({ length: ends }, () => []);
+  const incidence = new Float64Array(ends);
+  let survival = 1;
+  // influence of each case on survival and on each incidence
+  const onSurvival = new Float64Array(sorted.length);
+  const onEnd = Array.from({ length: ends }, () => new Float64Array(sorted.length));
+  let first = 0;
+  for (const time of times) {
+    while (sorted[first].time < time) ++first;
+    const atRisk = sorted.length - first;
+    const events = new Float64Array(ends);
+    for (let n = first; n < sorted.length && sorted[n].time === time; ++n)
+      if (sorted[n].end !== null) ++events[sorted[n].end!];
+    const hazards = Array.from(events, (count) => count / atRisk);
+    const hazard = hazards.reduce((sum, one) => sum + one, 0);
+    for (let n = 0; n < sorted.length; ++n) {
+      const seen = n >= first;
+      const here = seen && sorted[n].time === time ? sorted[n].end : null;
+      for (let end = 0; end < ends; ++end) {
+        const own = seen ? ((here === end ? 1 : 0) - hazards[end]) / atRisk : 0;
+        onEnd[end][n] += onSurvival[n] * hazards[end] + survival * own;
+      }
+      const own = seen ? ((here === null ? 0 : 1) - hazard) / atRisk : 0;
+      onSurvival[n] = onSurvival[n] * (1 - hazard) - survival * own;
+    }
+    for (let end = 0; end < ends; ++end) {
+      incidence[end] += survival * hazards[end];
+      const sums = new Float64Array(clusters.size);
+      onEnd[end].forEach((influence, n) => (sums[clusterOf[n]] += influence));
+      const standardError = Math.sqrt(sums.reduce((sum, one) => sum + one * one, 0));
+      steps[end].push({
+        time,
+        atRisk,
+        events: events[end],
+        incidence: incidence[end],
+        standardError,
+        ...limitsOf(incidence[end], standardError),
+      });
+    }
+    survival *= 1 - hazard;
+  }
+  return steps;
+}
+
+/** 95 % limits of a probability on the log(−log) scale; NaN at 0 and 1. */
+function limitsOf(share: number, standardError: number): Interval {
+  if (share <= 0 || share >= 1) return { low: NaN, high: NaN };
+  const spread = (Z * standardError) / (share * Math.log(share));
+  return { low: share ** Math.exp(-spread), high: share ** Math.exp(spread) };
 }

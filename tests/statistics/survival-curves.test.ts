@@ -4,7 +4,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
-import { type Spell, logRank, proportion, survivalOf } from "../../src/statistics/estimators.js";
+import { type Spell, incidences, logRank, survivalOf } from "../../src/statistics/survival-curves.js";
 
 /** "6 7+": times, those with a plus censored. */
 const spells = (text: string): Spell[] =>
@@ -25,37 +25,6 @@ const CELLS = [
   "8 92 35 117 132 12 162 3 95 24 18 83+ 31 51 90 52 73 8 36 48 7 140 186 84 19 45 80",
   "177 162 216 553 278 12 260 200 156 182+ 143 105 103 250 100 52 164 19 53 15 43 340 133 111 231 378 49",
 ].map(spells);
-
-describe("a proportion's interval", () => {
-  it.each([
-    // Newcombe, Statistics in Medicine 17, 1998, table I, method 3 (from memory; R's prop.test agrees)
-    [81, 263, 0.2553, 0.3662],
-    [15, 148, 0.0624, 0.1605],
-    [0, 20, 0, 0.1611],
-    [1, 29, 0.0061, 0.1718],
-  ])("%i of %i", (count, of, low, high) => {
-    const found = proportion(count, of);
-    expect(found.low).toBeCloseTo(low, 4);
-    expect(found.high).toBeCloseTo(high, 4);
-  });
-
-  it("lies between 0 and 1 and holds the share", () => {
-    fc.assert(
-      fc.property(
-        fc.integer({ min: 1, max: 5000 }),
-        fc.double({ min: 0, max: 1, noNaN: true }),
-        (of, part) => {
-          const { share, low, high } = proportion(Math.round(of * part), of);
-          expect(low).toBeGreaterThanOrEqual(0);
-          expect(high).toBeLessThanOrEqual(1);
-          expect(low).toBeLessThanOrEqual(share);
-          expect(high).toBeGreaterThanOrEqual(share);
-        },
-      ),
-    );
-    expect(proportion(0, 0).share).toBeNaN();
-  });
-});
 
 describe("survival", () => {
   const rows = (of: readonly Spell[]) =>
@@ -127,11 +96,18 @@ describe("survival", () => {
     ]);
   });
 
-  it("has its median where half are left, whatever the last bits of the product", () => {
+  it("has its median where half are left, in the middle of a stretch at one half, as R has it", () => {
     for (let n = 2; n <= 60; n += 2) {
       const all = Array.from({ length: n }, (_, time) => ({ time: time + 1, event: true }));
-      expect(survivalOf(all).median, `of ${n}`).toBe(n / 2);
+      expect(survivalOf(all).median, `of ${n}`).toBe(n / 2 + 0.5);
     }
+    expect(survivalOf(spells("1 2 3+ 4+")).median).toBe(2);
+    expect(survivalOf(spells("1 2+ 3 4 5+ 6"))).toMatchObject({ median: 4, medianLow: 1, medianHigh: null });
+    expect(survivalOf(spells("1 2 3 4 5 6 7 8 9 10"))).toMatchObject({
+      median: 5.5,
+      medianLow: 1,
+      medianHigh: 8,
+    });
     expect(survivalOf(Array.from({ length: 200_000 }, () => ({ time: 3, event: false }))).longest).toBe(3);
   });
 
@@ -176,5 +152,56 @@ describe("the log-rank test", () => {
     expect(logRank([spells("3+ 4+"), spells("5+")])).toBeUndefined();
     // a group out of sight before the first event changes nothing
     expect(logRank([DRUG, PLACEBO, spells("0+ 0+")])!.chiSquare).toBeCloseTo(16.793, 2);
+  });
+});
+
+describe("the incidence of one end beside others", () => {
+  // made-up times; R 4.2.2, survival 3.5-3: survfit(Surv(time, factor(end)) ~ 1), pstate and std.err
+  const TIMES = [6, 6, 6, 7, 10, 13, 16, 22, 23, 6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35];
+  const KINDS = [1, 1, 2, 1, 2, 1, 1, 2, 1, 0, 2, 0, 1, 2, 0, 1, 0, 2, 0, 1, 0];
+  const CASES = TIMES.map((time, n) => ({ time, end: KINDS[n] === 0 ? null : KINDS[n] - 1, cluster: n }));
+
+  it("is R's, with its error", () => {
+    const [lost, held] = incidences(CASES, 2);
+    const row = (time: number) => lost.findIndex((step) => step.time === time);
+    for (const [time, one, oneError, other, otherError] of [
+      [6, 0.095238095, 0.064056448, 0.047619048, 0.046471432],
+      [11, 0.199956906, 0.089831541, 0.148459384, 0.079178257],
+      [20, 0.369640164, 0.112133624, 0.202758026, 0.090817352],
+      [34, 0.545262336, 0.131097145, 0.340201465, 0.115392034],
+    ]) {
+      const n = row(time);
+      expect(lost[n].incidence).toBeCloseTo(one, 8);
+      expect(lost[n].standardError).toBeCloseTo(oneError, 8);
+      expect(held[n].incidence).toBeCloseTo(other, 8);
+      expect(held[n].standardError).toBeCloseTo(otherError, 8);
+      expect(lost[n].low).toBeLessThan(one);
+      expect(lost[n].high).toBeGreaterThan(one);
+    }
+    expect(lost.map(({ time }) => time)).toEqual([6, 7, 9, 10, 11, 13, 16, 17, 20, 22, 23, 32, 34]);
+  });
+
+  it("of a single end is one less survival", () => {
+    const [only] = incidences(
+      DRUG.map(({ time, event }, cluster) => ({ time, end: event ? 0 : null, cluster })),
+      1,
+    );
+    expect(only.map(({ incidence }) => 1 - incidence)).toEqual(
+      survivalOf(DRUG).steps.map(({ survival }) => expect.closeTo(survival, 9) as number),
+    );
+  });
+
+  it("of cases that each stand there twice, the two belonging together, has the error of the single ones", () => {
+    const twice = [...CASES, ...CASES];
+    incidences(twice, 2).forEach((steps, end) =>
+      steps.forEach(({ standardError }, n) =>
+        expect(standardError).toBeCloseTo(incidences(CASES, 2)[end][n].standardError, 9),
+      ),
+    );
+    const apart = incidences(
+      twice.map((one, cluster) => ({ ...one, cluster })),
+      2,
+    );
+    expect(apart[0].at(-1)!.standardError).toBeLessThan(incidences(CASES, 2)[0].at(-1)!.standardError);
   });
 });
