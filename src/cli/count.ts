@@ -26,10 +26,9 @@ function printRows(counted: Counted, csv: boolean): void {
   if (csv) process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
   else if (by.length === 0) printJson({ ...whole, unit, leftOut });
   else {
-    rows.forEach(printJson);
-    // the last line says what all of them are of
-    const total = { matching, of, unit, leftOut, question: canonical, share: sharing?.canonical ?? null };
-    printJson({ total });
+    // each row says what all of them are of, so that it can stand alone
+    const all = { matching, of, leftOut, question: canonical, share: sharing?.canonical ?? null };
+    for (const row of rows) printJson({ ...row, all });
   }
 }
 

@@ -47,7 +47,7 @@ function moveTable(positions: readonly PositionAnswer[]): string {
       {
         head: "",
         cells: positions.map((at, n) =>
-          errors[n] ? `${at.error === "full" ? "??" : "?"} ${errors[n]}` : "",
+          errors[n] ? `${at.error === "full" ? "??" : at.error === "half" ? "?" : "?!"} ${errors[n]}` : "",
         ),
         shrinksTo: 16,
       },

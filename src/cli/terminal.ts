@@ -167,10 +167,18 @@ export function boardRows(
 /** The verdict's story in one line: "= drawn, + won 84, = drawn 90"; numbers are moves of the game. */
 export function storyText(story: readonly Chapter[], moveOf: (ply: number) => number): string {
   return story
-    .map(({ ply, verdict }, n) => (n === 0 ? verdictText(verdict) : `${verdictText(verdict)} ${moveOf(ply)}`))
+    .map(
+      ({ ply, verdict, onPaper }, n) =>
+        `${verdictText(verdict)}${onPaper ? " on paper only" : ""}${n === 0 ? "" : ` ${moveOf(ply)}`}`,
+    )
     .join(", ");
 }
 
-/** The verdict's story by signs: "= +84 =90"; numbers are moves of the game. */
+/** The verdict's story by signs: "= +84 =90"; numbers are moves of the game. In brackets: too late for the fifty-move rule. */
 export const signsText = (story: readonly Chapter[], moveOf: (ply: number) => number): string =>
-  story.map(({ ply, verdict }, n) => `${signText(verdict)}${n === 0 ? "" : moveOf(ply)}`).join(" ");
+  story
+    .map(({ ply, verdict, onPaper }, n) => {
+      const sign = onPaper ? `(${signText(verdict)})` : signText(verdict);
+      return `${sign}${n === 0 ? "" : moveOf(ply)}`;
+    })
+    .join(" ");

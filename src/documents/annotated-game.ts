@@ -5,7 +5,7 @@ import type { Annotation, WrittenGame } from "../pgn/game/write.js";
 import { errorInWords, valueInWords } from "../position/wording.js";
 import type { FullEnding } from "../query/engine/show.js";
 
-/** Glyphs of the PGN standard: 10 drawish, 18 White and 19 Black has a decisive advantage. */
+/** Glyphs of the PGN standard: 2 poor, 4 very poor, 6 questionable move; 10 drawish, 18 White and 19 Black has a decisive advantage. */
 function verdictGlyph(verdict: Verdict, attackerIsWhite: boolean): number {
   if (verdict === "drawn") return 10;
   return (verdict === "won") === attackerIsWhite ? 18 : 19;
@@ -18,7 +18,7 @@ export function annotatedGame({ ending, positions, game }: FullEnding): WrittenG
   positions.forEach((at, n) => {
     const error = errorInWords(at, positions[n + 1]);
     if (!error) return;
-    const glyphs = [at.error === "full" ? 4 : 2];
+    const glyphs = [at.error === "full" ? 4 : at.error === "half" ? 2 : 6];
     const next = positions[n + 1]?.verdict;
     if (next) glyphs.push(verdictGlyph(next, white));
     annotations.set(at.ply, { glyphs, comment: error });

@@ -43,13 +43,13 @@ export const lookMove = ({ fen, move, error }: EndingAnswer["look"]): string =>
  * Without the moves that would have held, if they are not known. Undefined for any other move.
  */
 export function changeText(
-  { verdict, error, then }: EndingAnswer["look"],
+  { verdict, onPaper, error, then }: EndingAnswer["look"],
   held: readonly string[] | undefined,
 ): string | undefined {
   if (error === null || error === "none" || verdict === null) return undefined;
   const now =
     then?.verdict === null || then === null
       ? ""
-      : `, now ${then.verdict}${then.dtm === null || then.dtm === 0 ? "" : ` in ${then.dtm}`}`;
-  return `${verdict}${now}${held && held.length > 0 ? `; held: ${movesText(held)}` : ""}`;
+      : `, now ${then.verdict}${then.dtm === null || then.dtm === 0 ? "" : ` in ${then.dtm}`}${then.onPaper ? " on paper only" : ""}`;
+  return `${verdict}${onPaper ? " on paper only" : ""}${now}${held && held.length > 0 ? `; held: ${movesText(held)}` : ""}`;
 }

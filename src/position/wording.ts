@@ -22,16 +22,27 @@ export function valueInWords({ verdict, dtm }: { verdict: Verdict | null; dtm: n
   return verdict === "won" ? `won, mate in ${dtm}` : `lost, mated in ${dtm}`;
 }
 
-/** What a move gave away, in words; undefined for a move that kept the verdict. */
+/** Why a win comes to nothing under the fifty-move rule. */
+const LATE =
+  "too late for the fifty-move rule, so that a draw can be claimed first (FIDE Laws 9.3; the arbiter decides)";
+
+/**
+ * What a move gave away, in words: on paper, and under the fifty-move rule where that differs. Undefined for a move that
+ * gave nothing away by either.
+ */
 export function errorInWords(
-  at: Pick<PositionAnswer, "error" | "keeping" | "legal" | "verdict" | "sideToMove">,
+  at: Pick<PositionAnswer, "error" | "fiftyError" | "keeping" | "legal" | "verdict" | "sideToMove">,
   next: Pick<PositionAnswer, "verdict" | "dtm"> | undefined,
 ): string | undefined {
-  if (at.error === null || at.error === "none") return undefined;
+  if (at.error === null) return undefined;
+  const now = next ? `; now ${valueInWords(next)}` : "";
+  const costs = at.fiftyError !== null && at.fiftyError !== "none";
+  if (at.error === "none")
+    return costs ? `too slow: still ${at.verdict} on paper, but ${LATE}${now}` : undefined;
   const size = at.error === "half" ? "half a point" : "a full point";
   const kept = at.keeping === 1 ? "only one move kept it" : `${at.keeping} of ${at.legal} moves kept it`;
-  const now = next ? `; now ${valueInWords(next)}` : "";
-  return `${at.verdict} before: the ${at.sideToMove} gives away ${size}${now}; ${kept}`;
+  const paper = costs ? "" : `; on paper only, since the win comes ${LATE}`;
+  return `${at.verdict} before: the ${at.sideToMove} gives away ${size}${now}; ${kept}${paper}`;
 }
 
 /** How an ending came to its end: "agreed", or "capture of the rook". */

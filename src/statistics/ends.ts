@@ -3,6 +3,7 @@
 // how it went on.
 
 import type { Question } from "../query/language/ast.js";
+import { factNamed } from "../query/language/vocabulary.js";
 import { type Split, compareKeys, keyShown, keysOf } from "../query/engine/splits.js";
 import type { Study } from "./moves-made.js";
 import { playersOf } from "./players.js";
@@ -119,12 +120,8 @@ class EndReader {
     this.verdicts = study.verdicts();
     this.none = study.store.column("verdict").none;
     this.errors = study.column(study.rule === "fifty" ? "fifty-error" : "error");
-    const rows = study.db.prepare("SELECT outcome, ended_by FROM endings ORDER BY id").raw().all() as [
-      string,
-      string,
-    ][];
-    this.outcomes = rows.map(([outcome]) => outcome);
-    this.how = rows.map(([, how]) => how);
+    this.outcomes = study.evaluation.endingValues(factNamed("outcome")!);
+    this.how = study.evaluation.endingValues(factNamed("ended-by")!);
   }
 
   /** Where the clock starts; undefined where it never does. */
@@ -153,7 +150,7 @@ class EndReader {
       // what was drawn or better for the defender is now won for the attacker
       if (verdicts[p] + errors[p] > 0) return { time, end: 0, how: "a move" };
     }
-    const how = this.how[ending];
+    const how = String(this.how[ending]);
     if (how === "capture") return { time, end: 2, how };
     if (how === "cut off" || this.outcomes[ending] === "open") return { time, end: null, how };
     return { time, end: this.outcomes[ending] === "lost" ? 1 : 2, how };

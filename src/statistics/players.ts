@@ -1,5 +1,7 @@
 // Who played: numbers for the players of each ending, so that games of one player can be taken together.
 
+import { Evaluation } from "../query/engine/evaluate.js";
+import { type Stored, factNamed } from "../query/language/vocabulary.js";
 import { foldText } from "../store/names.js";
 import type { Connection } from "../store/connection.js";
 import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
@@ -25,17 +27,14 @@ export class Players {
   readonly names: readonly (string | null)[];
 
   constructor(db: Connection, store: ColumnStore) {
-    const rows = db
-      .prepare(
-        `SELECT CASE e.attacker WHEN 'white' THEN g.white ELSE g.black END,
-           CASE e.attacker WHEN 'white' THEN g.black ELSE g.white END
-         FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id`,
-      )
-      .raw()
-      .all() as [string | null, string | null][];
+    const evaluation = new Evaluation(db);
+    const [attackers, defenders] = ["attacker-name", "defender-name"].map((name) =>
+      evaluation.endingValues(factNamed(name)!),
+    );
     const names: (string | null)[] = [];
     const numbers = new Map<string, number>();
-    const numberOf = (name: string | null): number => {
+    const numberOf = (value: Stored | null): number => {
+      const name = value === null ? null : String(value);
       if (name === null) return names.push(null) - 1;
       const key = playerKey(name);
       let number = numbers.get(key);
@@ -44,10 +43,10 @@ export class Players {
     };
     this.attackers = new Int32Array(store.endings);
     this.defenders = new Int32Array(store.endings);
-    rows.forEach(([attacker, defender], n) => {
-      this.attackers[n] = numberOf(attacker);
-      this.defenders[n] = numberOf(defender);
-    });
+    for (let n = 0; n < store.endings; ++n) {
+      this.attackers[n] = numberOf(attackers[n]);
+      this.defenders[n] = numberOf(defenders[n]);
+    }
     this.names = names;
   }
 }

@@ -5,6 +5,7 @@ import { kindNames } from "../geometry/move-kinds.js";
 import { sanText } from "../chess/san.js";
 import type { Connection } from "../store/connection.js";
 import { targetOf } from "../store/database.js";
+import { gamesOfEndings } from "../store/totals.js";
 import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
@@ -140,13 +141,7 @@ export function* positionColumns(
       return isMove ? sanText(value) : value;
     };
   });
-  const games = db
-    .prepare(
-      `SELECT g.number, g.part, (SELECT min(o.id) FROM endings o WHERE o.game_id = g.duplicate_of)
-       FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id`,
-    )
-    .raw()
-    .all() as [number, number, number | null][];
+  const games = gamesOfEndings(db);
   const masks = setUps.map(({ test }) => evaluation.positions(test));
   const meanings = codebook();
   const begin = (): DataColumn[] => meanings.map(({ name, type }) => ({ name, type, data: [] }));

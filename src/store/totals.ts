@@ -81,3 +81,16 @@ export const sourcesHeld = (db: Connection): SourceHeld[] =>
       "complete"
     > & { complete: number })[]
   ).map((row) => ({ ...row, complete: row.complete === 1 }));
+
+/**
+ * For each ending, in their order: its game's number and part, and for a copy the number of the first ending of the game that
+ * counts.
+ */
+export const gamesOfEndings = (db: Connection): [game: number, part: number, original: number | null][] =>
+  db
+    .prepare(
+      `SELECT g.number, g.part, (SELECT min(o.id) FROM endings o WHERE o.game_id = g.duplicate_of)
+       FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id`,
+    )
+    .raw()
+    .all() as [number, number, number | null][];

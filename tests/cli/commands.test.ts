@@ -171,7 +171,7 @@ describe("count", () => {
     const rows = jsonLines<Record<string, unknown>>(
       longside(["count", "--by", "outcome,defender-rating:200", "--json", "--db", db]).stdout,
     );
-    expect(rows.some((row) => row["defender-rating"] === "2200–2399")).toBe(true);
+    expect(rows.some((row) => row["defender-rating"] === "2200 to 2399")).toBe(true);
   });
 });
 

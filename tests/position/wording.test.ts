@@ -41,24 +41,35 @@ it.each([
 describe("an error", () => {
   const at = { verdict: "drawn", sideToMove: "defender", keeping: 1, legal: 14 } as const;
   it("says what it gave away, what it led to and what would have kept it", () => {
-    expect(errorInWords({ ...at, error: "half" }, { verdict: "won", dtm: 21 })).toBe(
+    expect(errorInWords({ ...at, error: "half", fiftyError: "half" }, { verdict: "won", dtm: 21 })).toBe(
       "drawn before: the defender gives away half a point; now won, mate in 21; only one move kept it",
     );
     expect(
       errorInWords(
-        { ...at, error: "full", verdict: "won", sideToMove: "attacker", keeping: 3 },
+        { ...at, error: "full", fiftyError: "full", verdict: "won", sideToMove: "attacker", keeping: 3 },
         { verdict: "lost", dtm: 5 },
       ),
     ).toBe("won before: the attacker gives away a full point; now lost, mated in 5; 3 of 14 moves kept it");
   });
   it("is told without what came of it where the ending is over", () => {
-    expect(errorInWords({ ...at, error: "half" }, undefined)).toBe(
+    expect(errorInWords({ ...at, error: "half", fiftyError: "half" }, undefined)).toBe(
       "drawn before: the defender gives away half a point; only one move kept it",
     );
   });
+  it("is told apart where the fifty-move rule makes a difference", () => {
+    expect(errorInWords({ ...at, error: "half", fiftyError: "none" }, { verdict: "won", dtm: 14 })).toMatch(
+      /gives away half a point; now won, mate in 14; only one move kept it; on paper only, .*FIDE Laws 9\.3; the arbiter/,
+    );
+    expect(
+      errorInWords(
+        { ...at, verdict: "won", sideToMove: "attacker", error: "none", fiftyError: "half" },
+        { verdict: "won", dtm: 14 },
+      ),
+    ).toMatch(/^too slow: still won on paper, but too late for the fifty-move rule/);
+  });
   it("is none where the move kept the verdict, or is unknown", () => {
-    expect(errorInWords({ ...at, error: "none" }, undefined)).toBeUndefined();
-    expect(errorInWords({ ...at, error: null }, undefined)).toBeUndefined();
+    expect(errorInWords({ ...at, error: "none", fiftyError: "none" }, undefined)).toBeUndefined();
+    expect(errorInWords({ ...at, error: null, fiftyError: null }, undefined)).toBeUndefined();
   });
 });
 

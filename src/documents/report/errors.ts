@@ -19,7 +19,7 @@ export function errorTable(id: string, head: string, groups: readonly ErrorGroup
     caption: head === ALL ? "Errors of all moves that had something to lose" : `Errors by ${head}`,
     columns: [
       text("side", "side"),
-      text("stood", "had"),
+      text("stood", "had a"),
       ...(head === ALL ? [] : [text("group", head)]),
       whole("of", "moves"),
       whole("half", "half-point errors"),
@@ -47,7 +47,7 @@ export function errorTable(id: string, head: string, groups: readonly ErrorGroup
 /** The head of the table that is not split. */
 const ALL = "all moves";
 
-const STOOD: Readonly<Record<Standing, string>> = { won: "a\u00a0win", drawn: "a\u00a0draw" };
+const STOOD: Readonly<Record<Standing, string>> = { won: "win", drawn: "draw" };
 
 /** The splits of the report, with the moves that each chart is of. */
 const SPLITS: readonly {

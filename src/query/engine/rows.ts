@@ -9,6 +9,7 @@ import type { Moves, Ply } from "../../chess/units.js";
 import type { EndedBy, Outcome } from "../../endings/ending.js";
 import {
   ATTACKER_TO_MOVE,
+  BEYOND_FIFTY,
   ERROR,
   HOLDING,
   KIND,
@@ -25,10 +26,12 @@ import { type Score, type Verdict, verdictOf } from "../../chess/verdict.js";
 
 const maybeVerdict = (score: Score | null): Verdict | null => (score === null ? null : verdictOf(score));
 
-/** A stretch of an ending over which the verdict stays the same. */
+/** A stretch of an ending over which the verdict stays the same, on paper and under the fifty-move rule. */
 export interface Chapter {
   readonly ply: Ply;
   readonly verdict: Verdict;
+  /** The win comes too late for the fifty-move rule. */
+  readonly onPaper: boolean;
 }
 
 export interface EndingAnswer {
@@ -73,9 +76,15 @@ export interface EndingAnswer {
     readonly move: string | null;
     readonly sideToMove: "attacker" | "defender";
     readonly verdict: Verdict | null;
+    /** The win comes too late for the fifty-move rule. */
+    readonly onPaper: boolean;
     readonly error: "none" | "half" | "full" | null;
     /** The verdict after the move, and the winner's moves to mate; null at the end. */
-    readonly then: { readonly verdict: Verdict | null; readonly dtm: Moves | null } | null;
+    readonly then: {
+      readonly verdict: Verdict | null;
+      readonly dtm: Moves | null;
+      readonly onPaper: boolean;
+    } | null;
   };
 }
 
@@ -237,8 +246,11 @@ export class StoredEnding {
       move: record.san,
       sideToMove: record.attackerToMove ? "attacker" : "defender",
       verdict: maybeVerdict(record.verdict),
+      onPaper: record.beyondFifty,
       error: record.error === null ? null : ERRORS_OF_MOVES[record.error],
-      then: after ? { verdict: maybeVerdict(after.verdict), dtm: after.dtm } : null,
+      then: after
+        ? { verdict: maybeVerdict(after.verdict), dtm: after.dtm, onPaper: after.beyondFifty }
+        : null,
     };
   }
 
@@ -255,7 +267,10 @@ export class StoredEnding {
       const ply = this.firstPly + n;
       if (plies.columns[ERROR][n] > 0) lastError = ply;
       const verdict = maybeVerdict(plies.get(VERDICT, n) as Score | null);
-      if (verdict !== null && story.at(-1)?.verdict !== verdict) story.push({ ply, verdict });
+      const onPaper = plies.columns[BEYOND_FIFTY][n] === 1;
+      const last = story.at(-1);
+      if (verdict !== null && (last?.verdict !== verdict || last.onPaper !== onPaper))
+        story.push({ ply, verdict, onPaper });
     }
     const look = shows[0] ?? lastError ?? this.firstPly;
     const original = (row.original as string | null)?.split("\n");
