@@ -64,7 +64,7 @@ function printGroups(found: Counted): void {
   print("");
   print(groupsTable(found));
   if (!found.sharing) return;
-  if (found.unit === "position") print(dim(paragraph("intervals take the games of one player together")));
+  print(dim(paragraph("intervals take the games of one player together")));
   if (found.groups.some(({ of }) => of < SMALL))
     print(dim(`* fewer than ${SMALL}: trust the interval, not the share`));
 }

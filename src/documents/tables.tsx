@@ -20,6 +20,8 @@ export interface Table {
   readonly columns: readonly TableColumn[];
   readonly rows: readonly Readonly<Record<string, Cell>>[];
   readonly note?: string;
+  /** Rows that a page shows at most; files have all. */
+  readonly most?: number;
 }
 
 /** "62.5 % (48.4–74.8)"; a dash where there is nothing to take a share of. */
@@ -43,7 +45,7 @@ function cellText({ name, kind }: TableColumn, row: Table["rows"][number]): stri
   return String(value);
 }
 
-export const TableView = ({ caption, columns, rows, note }: Table) => (
+export const TableView = ({ id, caption, columns, rows, note, most = Infinity }: Table) => (
   <div class="wide">
     <table>
       <caption>{caption}</caption>
@@ -57,7 +59,7 @@ export const TableView = ({ caption, columns, rows, note }: Table) => (
         </tr>
       </thead>
       <tbody>
-        {rows.map((row) => (
+        {rows.slice(0, most).map((row) => (
           <tr>
             {columns.map((column, n) => {
               const text = `${cellText(column, row)}${column.kind === "share" && row.small ? " *" : ""}`;
@@ -68,6 +70,11 @@ export const TableView = ({ caption, columns, rows, note }: Table) => (
         ))}
       </tbody>
     </table>
+    {rows.length > most && (
+      <p class="note">
+        {rows.length - most} more rows stand in {id}.csv, written with --tables.
+      </p>
+    )}
     {note && <p class="note">{note}</p>}
   </div>
 );

@@ -4,7 +4,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { parse as parseCsv } from "csv-parse/sync";
-import { parquetReadObjects } from "hyparquet";
+import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { readParquet } from "parquet-wasm/node";
 import { beforeAll, describe, expect, it } from "vitest";
 
@@ -190,9 +190,11 @@ describe("a report", () => {
     for (const title of [
       "Who held",
       "Theory beside practice",
-      "How long they hold",
+      "How long they hold, and how it ends",
       "Where it goes wrong",
       "Method",
+      "Appendix: the tables",
+      "Made from",
     ])
       expect(html).toContain(title);
     expect(html).not.toMatch(/NaN|undefined|\[object/);
@@ -205,6 +207,46 @@ describe("a report", () => {
       expect(lines.length, name).toBe(rows.length);
     }
     expect(files.filter((name) => name.endsWith(".svg")).length).toBeGreaterThan(8);
+    const manifest = JSON.parse(readFileSync(join(tables, "manifest.json"), "utf8")) as {
+      files: Record<string, string>;
+      sources: { name: string; hash: string }[];
+      leftOut: Record<string, number>;
+    };
+    expect(Object.keys(manifest.files).sort()).toEqual(
+      files.filter((name) => name !== "manifest.json").sort(),
+    );
+    expect(manifest.sources.every(({ hash }) => /^[0-9a-f]{64}$/.test(hash))).toBe(true);
+    const told = parseCsv(readFileSync(join(tables, "errors.csv")), { columns: true }) as Record<
+      string,
+      string
+    >[];
+    expect(told[0]).toMatchObject({ question: "everything", database: "bundled.db" });
+    expect(readFileSync(join(tables, "ends.svg"), "utf8")).toContain(
+      "<desc>everything; bundled.db; left out: ",
+    );
+  });
+
+  it("gives the same bytes for the same command, replaces its own files and leaves others' alone", () => {
+    const once = join(folder, "once");
+    const make = (question: string) =>
+      longside(["report", question, "--db", db, "--html", page, "--tables", once], { cwd: folder });
+    const bytes = () =>
+      new Map(readdirSync(once).map((name) => [name, readFileSync(join(once, name), "utf8")]));
+    make("attacker = white");
+    const [first, firstPage] = [bytes(), readFileSync(page, "utf8")];
+    make("attacker = white");
+    expect(bytes()).toEqual(first);
+    expect(readFileSync(page, "utf8")).toBe(firstPage);
+    // a report of another question has no time to count, and leaves none of the first one's curves
+    expect(first.has("ends.svg")).toBe(true);
+    expect(make("outcome = held").status).toBe(0);
+    expect(bytes().has("ends.svg")).toBe(false);
+    expect(readFileSync(page, "utf8")).toContain("the question selects by “outcome = held”");
+    writeFileSync(join(once, "mine.txt"), "x");
+    const refused = make("attacker = white");
+    expect(refused.status).toBe(2);
+    expect(refused.stderr).toMatch(/the folder holds other files, such as mine\.txt/);
+    expect(readFileSync(join(once, "mine.txt"), "utf8")).toBe("x");
   });
 
   it("agrees with count", () => {
@@ -284,34 +326,59 @@ describe("a drawing", () => {
   });
 });
 
-describe("Parquet", () => {
-  it("holds every position that answers, for other readers", async () => {
-    const path = join(folder, "positions.parquet");
-    expect(longside(["find", "second-rank defence", "--db", db, "--parquet", path]).status).toBe(0);
-    const positions = jsonLines<{ fen: string; dtm: number | null; id: number; error: string | null }>(
+describe("positions as a table", () => {
+  const positions = () =>
+    jsonLines<{
+      fen: string;
+      dtm: number | null;
+      id: number;
+      game: number;
+      error: string | null;
+      spent: number | null;
+    }>(
       longside([
-        "find",
-        "second-rank defence",
-        "--each",
-        "position",
-        "--db",
-        db,
-        "--leave-out",
-        "nothing",
-        "--sort",
-        "file",
-        "--json",
+        ...["find", "second-rank defence", "--each", "position", "--db", db, "--leave-out", "nothing"],
+        ...["--sort", "file", "--json"],
       ]).stdout,
     );
+  const codebook = (path: string) =>
+    parseCsv(readFileSync(`${path}.codebook.csv`), { columns: true }) as Record<string, string>[];
+
+  it("in Parquet hold every position that answers, for other readers, with types, manifest and codebook", async () => {
+    const path = join(folder, "positions.parquet");
+    expect(longside(["find", "second-rank defence", "--db", db, "--data", path]).status).toBe(0);
+    const wanted = positions();
     const bytes = readFileSync(path);
     // a reader of another house: Arrow's in Rust
     const batches = readParquet(new Uint8Array(bytes)).recordBatches();
-    expect(batches.reduce((sum, { numRows }) => sum + numRows, 0)).toBe(positions.length);
-    const rows = await parquetReadObjects({ file: new Uint8Array(bytes).buffer });
-    expect(rows.length).toBe(positions.length);
-    positions.forEach(({ fen, dtm, id, error }, n) =>
-      expect(rows[n]).toMatchObject({ fen, dtm, ending: id, error }),
+    expect(batches.reduce((sum, { numRows }) => sum + numRows, 0)).toBe(wanted.length);
+    const file = new Uint8Array(bytes).buffer;
+    const rows = await parquetReadObjects({ file });
+    expect(rows.length).toBe(wanted.length);
+    wanted.forEach(({ fen, dtm, id, game, error }, n) =>
+      expect(rows[n]).toMatchObject({ fen, dtm, ending: id, game, error }),
     );
+    expect(rows.every((row) => String(row["set-ups"]).includes("second-rank defence"))).toBe(true);
+    const { schema, key_value_metadata: metadata } = parquetMetadata(file);
+    const types = new Map(schema.map(({ name, type }) => [name, type]));
+    expect([types.get("dtm"), types.get("year"), types.get("spent")]).toEqual(["INT32", "INT32", "DOUBLE"]);
+    const manifest = JSON.parse(metadata!.find(({ key }) => key === "manifest")!.value!) as {
+      counted: number;
+      database: { signature: string };
+    };
+    expect(manifest.counted).toBe(wanted.length);
+    expect(manifest.database.signature).toMatch(/^[0-9a-f]{64}$/);
+    expect(codebook(path).map(({ name }) => name)).toEqual(schema.slice(1).map(({ name }) => name));
+    expect(codebook(path).every(({ meaning }) => meaning !== "")).toBe(true);
+  });
+
+  it("in CSV hold the same", () => {
+    const path = join(folder, "positions.csv");
+    expect(longside(["find", "second-rank defence", "--db", db, "--data", path]).status).toBe(0);
+    const rows = parseCsv(readFileSync(path), { columns: true }) as Record<string, string>[];
+    const wanted = positions();
+    expect(rows.map(({ fen }) => fen)).toEqual(wanted.map(({ fen }) => fen));
+    expect(Object.keys(rows[0])).toEqual(codebook(path).map(({ name }) => name));
   });
 });
 

@@ -134,6 +134,58 @@ describe.skipIf(!hasShared)("the archive of real games (absent: skipped)", () =>
     );
   });
 
+  describe("agrees with what has been published on practice", () => {
+    const rows = (words: string[]) =>
+      jsonLines<Record<string, number> & { story: { ply: number; verdict: string }[]; stood: string }>(
+        longside([...words, "--json", "--db", db]).stdout,
+      );
+    /** Mean and the error of the mean. */
+    const mean = (values: number[]) => {
+      const middle = values.reduce((sum, one) => sum + one, 0) / values.length;
+      const square = values.reduce((sum, one) => sum + (one - middle) ** 2, 0);
+      return { middle, error: Math.sqrt(square / (values.length - 1) / values.length) };
+    };
+    const moveOf = (ply: number) => Math.floor(ply / 2) + 1;
+
+    it("decisive games over 2300 enter it near move 69, and are lost near move 90 (M. Sadler 2017, 81 games)", () => {
+      const lost = rows(["find", "outcome = lost and attacker-rating > 2300 and defender-rating > 2300"]);
+      expect(lost.length).toBeGreaterThan(40);
+      const entry = mean(lost.map(({ firstPly }) => moveOf(firstPly)));
+      const last = mean(
+        lost.flatMap(({ story }) => {
+          const won = story.filter(({ verdict }) => verdict === "won").at(-1);
+          return won ? [moveOf(won.ply)] : [];
+        }),
+      );
+      expect(Math.abs(entry.middle - 69)).toBeLessThan(2 * entry.error);
+      expect(Math.abs(last.middle - 90)).toBeLessThan(2 * last.error);
+    });
+
+    it("under four in a hundred of the positions in which it arises are won (Mednis 1996), within our interval", () => {
+      const [won] = rows(["count", "--share", "entry-verdict = won"]);
+      expect(won.low).toBeLessThan(0.04);
+      expect(won.share).toBeLessThan(0.06);
+    });
+
+    it("errors rise with the share of moves that err, and difficulty tells more than rating (Anderson, Kleinberg & Mullainathan 2016)", () => {
+      const tables = rows(["report"]) as unknown as Record<string, string | number>[];
+      const bands = tables.filter(
+        ({ table: name, side, stood }) =>
+          name === "errors-by-blunder-potential" && side === "defender" && stood === "draw",
+      );
+      const low = bands.slice(1, 5).reduce((sum, { count, of }) => sum + Number(count) / Number(of), 0) / 4;
+      const high = bands.slice(-2).reduce((sum, { count, of }) => sum + Number(count) / Number(of), 0) / 2;
+      expect(high).toBeGreaterThan(10 * low);
+      const model = tables.filter(({ table: name }) => name === "model-of-mistakes");
+      const z = (term: RegExp) => {
+        const row = model.find((one) => term.test(String(one.term)))!;
+        return Math.abs(Number(row.estimate) / Number(row.error));
+      };
+      expect(z(/^moves that hold/)).toBeGreaterThan(5);
+      expect(z(/^moves that hold/)).toBeGreaterThan(3 * z(/^mean rating/));
+    });
+  });
+
   const keys = (path: string) =>
     jsonLines<Record<string, unknown>>(
       longside(["find", "--leave-out", "nothing", "--sort", "file", "--json", "--db", path]).stdout,

@@ -18,7 +18,8 @@ export function changeSection(study: Study, setUps: readonly NamedSetUp[]): Sect
         appendix: true,
         table: {
           id: "changes",
-          caption: "Changes of set-up",
+          caption: "Changes of set-up, the most frequent first",
+          most: 40,
           columns: [
             text("from", "from"),
             text("to", "to"),

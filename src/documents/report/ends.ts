@@ -182,6 +182,7 @@ export function endSection(
   const compared = groups.filter(({ spells }) => spells.length >= LEAST_CASES);
   if (compared.length >= 2)
     parts.push({
+      appendix: true,
       chart: {
         id: `${id}-groups`,
         caption: `Lost by a move, by ${split.name}, groups of ${LEAST_CASES} endings or more${compared.length > MOST_CURVES ? `, the ${MOST_CURVES} largest` : ""}; the band is of the first.`,

@@ -15,7 +15,7 @@ const METHOD: readonly (readonly [term: string, meaning: string])[] = [
   ],
   [
     "Verdict",
-    "what a position is with best play, from the exact table that this program solves and checks; under the fifty-move rule (FIDE Laws 9.3) a win that comes too late is a draw. It is exact, since after a conversion the count begins anew and no smaller ending takes fifty moves. In a game the arbiter decides on a claim.",
+    "what a position is with best play, from the exact table that this program solves and checks; under the fifty-move rule (FIDE Laws 9.3) a win that comes too late is a draw. It is exact, since after a conversion the count begins anew and no smaller ending takes fifty moves. Today's count is taken for every game; from 1984 to 1991 the Laws allowed more moves for this ending (Haworth 2000). In a game the arbiter decides on a claim.",
   ],
   [
     "Claimed draws",
