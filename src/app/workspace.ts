@@ -8,6 +8,7 @@ import { LongsideError } from "../errors.js";
 import { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import { type Catalogue, catalogueWith } from "../query/language/catalogue.js";
+import { Evaluation } from "../query/engine/evaluate.js";
 import { type KnownNames, type Reading, readingsOf } from "../query/language/parse.js";
 import type { Connection } from "../store/connection.js";
 import { namesIn } from "../store/names.js";
@@ -117,6 +118,8 @@ export class Workspace {
       isEvent: (text) => namesIn(db).isEvent(text),
       isSite: (text) => namesIn(db).isSite(text),
       target: targetOf(db),
+      near: (word) => namesIn(db).near(word),
+      answers: (question) => new Evaluation(db).endings(question).includes(1),
     };
   }
 

@@ -1,6 +1,8 @@
 // Names that a database holds: players, events and sites, so that a bare name in a question can be told from a word that
 // is not known, and so that names can be completed.
 
+import distance from "damerau-levenshtein";
+
 import type { Connection } from "./connection.js";
 
 /** Text without case and accents, as names are compared. */
@@ -82,6 +84,21 @@ export class Names {
         ?.some((name) => isNamed(name, sought) && small.every((one) => wordsOf(name).includes(one))),
     );
   };
+  /** Words of players' names, as they are written, that differ from a word by little, the nearest first. */
+  near(word: string): string[] {
+    const sought = foldText(word);
+    const most = Math.max(1, Math.floor(sought.length / 4));
+    const found: { word: string; steps: number }[] = [];
+    for (const known of this.byWord.keys()) {
+      if (known.length < 3 || Math.abs(known.length - sought.length) > most) continue;
+      const { steps } = distance(sought, known);
+      if (steps > 0 && steps <= most) found.push({ word: known, steps });
+    }
+    return found
+      .sort((a, b) => a.steps - b.steps || (a.word < b.word ? -1 : 1))
+      .map((one) => `${one.word[0].toUpperCase()}${one.word.slice(1)}`);
+  }
+
   readonly isEvent = (text: string): boolean => holds(this.events, foldText(text));
   readonly isSite = (text: string): boolean => holds(this.sites, foldText(text));
 }

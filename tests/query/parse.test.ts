@@ -212,6 +212,26 @@ describe("questions", () => {
     }
   });
 
+  it("offers a name that a misspelt one may be, and no question that nothing answers", () => {
+    const hint = (said: string, answers: (question: string) => boolean) => {
+      const known = {
+        ...names,
+        near: (word: string) => (word === "Marlov" ? ["Marlow"] : []),
+        answers: (question: Question) => answers(formatQuestion(question)),
+      };
+      try {
+        readingsOf(said, catalogue.known, known);
+      } catch (thrown) {
+        return (thrown as QueryError).hint;
+      }
+      return undefined;
+    };
+    expect(hint("Marlov drew", () => true)).toBe('did you mean "Marlow drew"?');
+    expect(hint("Marlov drew", () => false)).not.toContain("Marlow");
+    expect(hint("defender hled", () => true)).toContain('"defender held"');
+    expect(hint("defender hled", (question) => question !== "outcome = held")).not.toContain("held");
+  });
+
   it("a negation by itself speaks of the whole ending, beside a condition of the same position", () => {
     const scoped = (said: string) => formatQuestion(aboutEndings(parse(said)));
     expect(scoped("not Philidor")).toBe("never (philidor)");
@@ -328,6 +348,13 @@ describe("questions", () => {
   ])("long nonsense is refused: %.20s", (text, message) => {
     expect(() => parse(text)).toThrow(message);
   });
+
+  it.each(["constructor", "__proto__", "defender constructor", "constructor = 3", "toString lost"])(
+    "refuses %s, which every object of the language knows",
+    (said) => {
+      expect(() => parse(said)).toThrow(QueryError);
+    },
+  );
 
   it("any text is understood or refused with a place inside it", () => {
     fc.assert(

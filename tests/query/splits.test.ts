@@ -59,7 +59,7 @@ describe("a split", () => {
   });
 
   it("names its rows", () => {
-    expect(shown("year:10", [201, null])).toEqual(["2010–2019", null]);
+    expect(shown("year:10", [201, null])).toEqual(["2010 to 2019", null]);
     expect(shown("blunder-potential:0.1", [0, 3])).toEqual(["0 to 0.1", "0.3 to 0.4"]);
     expect(shown("clock:10/60", [0, 1, 2])).toEqual(["under 10", "10 to 60", "60 or more"]);
     expect(shown("in-check", [0, 1])).toEqual(["no", "yes"]);

@@ -1,5 +1,6 @@
 // What categories of the lexicon's patterns find in the words of a question: sides, pieces, set-ups, names, places, numbers.
 
+import { entryOf } from "./tokens.js";
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
 import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
@@ -10,6 +11,7 @@ import { QueryError } from "./query-error.js";
 import { type SpokenWord, bareText } from "./spoken.js";
 
 /** Names that a database holds, so that a bare one can be told from a word that is not known. */
+/** What a database knows that helps to read a question. */
 export interface KnownNames {
   /** Whether some player's name has all these words, in any order. */
   readonly isPlayer: (text: string) => boolean;
@@ -18,6 +20,10 @@ export interface KnownNames {
   readonly isSite: (text: string) => boolean;
   /** The ending that the database holds. */
   readonly target?: Material;
+  /** Words of players' names that a word may be a slip for, the nearest first. */
+  readonly near?: (word: string) => readonly string[];
+  /** Whether some ending answers a question. */
+  readonly answers?: (question: Question) => boolean;
 }
 
 /** Categories of words: patterns with their values. */
@@ -279,7 +285,7 @@ export class CategoryFinder {
       const many = this.words[n]?.word === "two" ? 2 : 1;
       if (many === 2) ++n;
       const letter = [...(this.words[n]?.forms ?? [])]
-        .map((form) => LETTERS[form])
+        .map((form) => entryOf(LETTERS, form))
         .find((one) => one !== undefined);
       if (letter !== undefined) {
         letters += letter.repeat(many);

@@ -32,7 +32,7 @@ export function refusal(
       ? `"${word.text}" is not understood here, and nobody of that name is in this database`
       : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";
-  const hint = end ? "" : hintFor(text, understood, setUps);
+  const hint = end ? "" : hintFor(text, understood, setUps, names);
   return new QueryError(
     text,
     word.at,
@@ -48,38 +48,52 @@ const MOST_TRIED = 12;
 const MOST_OFFERED = 3;
 
 /** What would be understood: the question with a word in place of the one in the way, else what is said with that word. */
-function hintFor(text: string, { words, at, before }: Understood, setUps: KnownSetUps): string {
+function hintFor(
+  text: string,
+  { words, at, before }: Understood,
+  setUps: KnownSetUps,
+  names: KnownNames | undefined,
+): string {
   const word = words[at];
   const known = [...vocabularyWords(), ...[...setUps.keys()].flatMap((name) => name.split(" "))];
   const near = nearestWords(word.word, known).filter((one) => one !== word.word);
   // a slip is seldom in the first letter
   const likely = near.filter((one) => one[0] === word.word[0]);
-  const slips = (likely.length > 0 ? likely : near)
-    .slice(0, MOST_TRIED)
-    .map((one) => text.slice(0, word.at) + one + text.slice(word.end));
-  const meant = understoodOf(slips, before, setUps);
+  // what is written like a name is one first of all
+  const players = (names?.near?.(word.text) ?? []).slice(0, MOST_TRIED);
+  const others = (likely.length > 0 ? likely : near).slice(0, MOST_TRIED);
+  const slips = (word.capital ? [...players, ...others] : [...others, ...players]).map(
+    (one) => text.slice(0, word.at) + one + text.slice(word.end),
+  );
+  const meant = understoodOf(slips, before, setUps, names);
   if (meant.length > 0) return `did you mean ${meant.join(" or ")}?`;
   const phrases = PHRASES.filter(({ say }) =>
     say.some((one) => one.split(/[\s()[\]|]+/).includes(word.word)),
   );
-  const said = understoodOf(phrases.slice(0, MOST_TRIED).map(exampleOf), before, setUps);
+  const said = understoodOf(phrases.slice(0, MOST_TRIED).map(exampleOf), before, setUps, names);
   return said.length > 0 ? `what is said with "${word.text}": ${said.join(", ")}` : "";
 }
 
-/** Of some questions those that are understood, in quotes; none that asks what was understood before and no more. */
+/**
+ * Of some questions those that are understood, in quotes; none that asks what was understood before and no more, or that no
+ * ending of the database answers.
+ */
 function understoodOf(
   questions: readonly string[],
   before: Question | undefined,
   setUps: KnownSetUps,
+  names: KnownNames | undefined,
 ): string[] {
   const offered = new Map<string, string>();
   for (const one of questions) {
     if (offered.size === MOST_OFFERED) break;
-    const read = readWords(one, setUps);
+    const read = readWords(one, setUps, names);
     if ("words" in read) continue;
-    const key = formatQuestion(read[0].question);
+    const { question } = read[0];
+    const key = formatQuestion(question);
     if (before && key === formatQuestion(before)) continue;
-    if (!offered.has(key)) offered.set(key, `"${one.trim()}"`);
+    if (offered.has(key) || names?.answers?.(question) === false) continue;
+    offered.set(key, `"${one.trim()}"`);
   }
   return [...offered.values()];
 }

@@ -2,7 +2,7 @@
 // forms that it may stand for. Where each came from in the text is kept, so that errors can point at it.
 
 import { FORMS, NUMBER_WORDS, ORDINALS, SPELLINGS } from "./lexicon.js";
-import type { Token } from "./tokens.js";
+import { type Token, entryOf } from "./tokens.js";
 
 /** One word of a question. */
 export interface SpokenWord {
@@ -57,7 +57,7 @@ const numberOf = (word: string): number | undefined => {
   const short = /^(\d{1,2})(?:st|nd|rd|th)$/.exec(word);
   if (short) return Number(short[1]);
   const ordinal = ORDINALS.indexOf(word);
-  return ordinal >= 0 ? ordinal + 1 : NUMBER_WORDS[word];
+  return ordinal >= 0 ? ordinal + 1 : entryOf(NUMBER_WORDS, word);
 };
 
 /** The words of a question's tokens. */
@@ -66,7 +66,7 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
     const whole = { token: n, quoted: token.quoted };
     const say = (text: string, at: number, end: number, first: boolean): SpokenWord => {
       const plain = bareText(text).replace(/(?<=[a-z0-9])'s$|(?<=s)'$/, "");
-      const word = SPELLINGS[plain] ?? plain;
+      const word = entryOf(SPELLINGS, plain) ?? plain;
       return {
         word,
         forms: formsOf(word),

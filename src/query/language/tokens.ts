@@ -16,6 +16,10 @@ export interface Token {
 const TOKEN =
   /"((?:[^"\\]|\\.)*)"|“([^”]*)”|(?<![^\s(,=~<>])'([^']*)'(?![^\s),])|\.\.|<=|>=|!=|[=<>~(),]|(?:(?!\.\.)[^\s"“”()=<>!~,])+|[!"“”]/g;
 
+/** A word's entry in a table; a table's own entries only, since every object knows "constructor". */
+export const entryOf = <T>(table: Readonly<Record<string, T>>, word: string): T | undefined =>
+  Object.hasOwn(table, word) ? table[word] : undefined;
+
 /** Cuts a question into tokens. */
 export function tokenize(text: string): Token[] {
   return [...text.matchAll(TOKEN)].map((match) => {
