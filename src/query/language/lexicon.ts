@@ -201,7 +201,7 @@ export const LIGHT: ReadonlySet<string> = new Set(
 export const FILLERS: ReadonlySet<string> = new Set(
   (
     "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
-    "people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show " +
+    "exercise exercises puzzle puzzles study studies people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show " +
     "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about      someone somebody himself itself  seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
@@ -858,7 +858,8 @@ const ENDS: readonly Phrase[] = [
     say: [
       "contradict [the] [final] verdict",
       "result (contradict|against|not fit|disagree with) [the] [final] (verdict|position|table)",
-      "result contradict [the] final verdict",
+      "result contradict [the] (final verdict|verdict of [the] (final|last) position)",
+      "result (is|was) not what [the] (final|last) position (deserve|say)",
     ],
     means: "contradicts",
   },
@@ -951,19 +952,22 @@ const VERDICTS: readonly Phrase[] = [
     "{verdict} even (under|with) [the] fifty move rule",
   ),
   say(
-    "error != none and fifty-error = none",
-    "(error|mistake|blunder) on paper only",
-    "(error|mistake|blunder) only on paper",
-    "(error|mistake|blunder) [that|which] cost nothing under [the] fifty move rule",
+    "{mover}error != none and fifty-error = none",
+    "@mistake on paper only",
+    "@mistake only on paper",
+    "@mistake [that|which] cost nothing under [the] fifty move rule",
   ),
   say(
-    "fifty-error != none",
-    "(error|mistake|blunder) (under|by|with) [the] fifty move rule",
-    "gave (something|half a point) away under [the] fifty move rule",
+    "{mover}fifty-error != none",
+    "@mistake (under|by|with) [the] fifty move rule",
+    "@err under [the] fifty move rule",
+    "(gave|give) (something|half a point) away under [the] fifty move rule",
   ),
   say(
     "beyond-fifty and verdict = won",
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
+    "(win|won) on paper [only] [,] [but|yet|though] [coming] (too late|too slow|not in time) [for|under] [the] fifty move [rule]",
+    "(win|won) [,] [but|yet|though] (too late|too slow|not in time) for [the] fifty move [rule]",
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
   ),
@@ -1356,6 +1360,10 @@ const MISTAKES: readonly Phrase[] = [
     "(more than half|most) of [the] [defender] (legal move|move|reply|replies) (lose|err)",
   ),
   say(
+    "blunder-potential > 0.5",
+    "(more than half|most) of [the] [legal] (move|reply|replies) (lose|err|give away|throw away) [half a point|something]",
+  ),
+  say(
     "blunder-potential {rel.share}",
     "blunder potential [of] {rel} [%|percent]",
     "{rel} [%|percent] of [the] move [that] (lose|err)",
@@ -1486,17 +1494,23 @@ const TURNS: readonly Phrase[] = [
   },
   { say: ["defence (on|to) move"], means: "to-move = defender" },
   {
-    say: ["white to move and win"],
+    say: ["white to (move|play) and win"],
     means: "attacker = white and to-move = attacker and verdict = won",
   },
   {
-    say: ["black to move and win"],
+    say: ["black to (move|play) and win"],
     means: "attacker = black and to-move = attacker and verdict = won",
   },
-  say("to-move = attacker and verdict = won", "attacker to move and win"),
-  say("to-move = defender and verdict = drawn", "defender to move and (draw|hold)"),
-  { say: ["white to move and draw"], means: "attacker = black and to-move = defender and verdict = drawn" },
-  { say: ["black to move and draw"], means: "attacker = white and to-move = defender and verdict = drawn" },
+  say("to-move = attacker and verdict = won", "attacker to (move|play) and win"),
+  say("to-move = defender and verdict = drawn", "defender to (move|play) and (draw|hold)"),
+  {
+    say: ["white to (move|play) and draw"],
+    means: "attacker = black and to-move = defender and verdict = drawn",
+  },
+  {
+    say: ["black to (move|play) and draw"],
+    means: "attacker = white and to-move = defender and verdict = drawn",
+  },
   { say: ["(attack) (on|to) move"], means: "to-move = attacker", example: "attack to move" },
   { say: ["white to move", "white to play", "white (on|to) move", "white turn"], means: "turn = white" },
   { say: ["black to move", "black to play", "black (on|to) move", "black turn"], means: "turn = black" },
@@ -1589,7 +1603,11 @@ const TURNS: readonly Phrase[] = [
     means: { nobody: "skewer != none", side: "skewer = {side} or skewer = both" },
   },
   {
-    say: ["skewer (by|from|of) {who}", "{who} skewer [with [its|a] rook]"],
+    say: [
+      "skewer (by|from|of) {who}",
+      "{who} skewer [with [its|a] rook]",
+      "{who} skewer [the] (king and rook|rook and king)",
+    ],
     means: { side: "skewer = {side}" },
   },
   { say: ["fork", "give [a] fork"], means: { nobody: "fork != none", side: "fork = {side} or fork = both" } },
@@ -1958,6 +1976,7 @@ const PLACES: readonly Phrase[] = [
       "{piece} on [the] {rank} rank",
       "{piece} on rank {n=rank}",
       "{piece} on {rank} rank of [the] board",
+      "{piece} on [the] {rank}",
     ],
     means: "{piece}-board-rank = {rank}",
     or: [["{piece}-rank = {rank}", "ranks counted from the edge at which the defender's king is held"]],
@@ -2354,6 +2373,11 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     ],
     means: { defender: "defender-clock < attacker-clock", attacker: "attacker-clock < defender-clock" },
   },
+  say(
+    "{mover}spent {time}",
+    "after (thinking [for]|spending|using|[a] thought of) {time} [on [the] move]",
+    "(in|within) {time} (of thought|thinking)",
+  ),
   say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
   say("clock-before {time}", "{time} [@clock] before [the] move"),
   {
@@ -2615,7 +2639,7 @@ const IDIOMS: readonly Phrase[] = [
     say: [
       "overlooked [a|the] stalemate (trick|resource|idea|chance|defence)",
       "stalemate (trick|resource|idea|chance|defence) (overlook|miss|go unnoticed)",
-      "(overlook|miss) [a|the] stalemate (trick|resource|idea|chance|defence)",
+      "(overlook|miss) [a|the] stalemate [trick|resource|idea|chance|defence]",
     ],
     means: {
       nobody: "stalemate-resource and error != none",
