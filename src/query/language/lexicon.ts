@@ -640,6 +640,28 @@ const RESULTS: readonly Phrase[] = [
     of: "attacker",
     result: true,
   },
+  say("winner ~ {winner} or winner ~ {loser}", "{name=winner} or {name=loser} win"),
+  say("loser ~ {winner} or loser ~ {loser}", "{name=winner} or {name=loser} lose"),
+  say(
+    "result = 1/2-1/2 and (player ~ {winner} or player ~ {loser})",
+    "{name=winner} or {name=loser} (draw|drew)",
+  ),
+  say(
+    "outcome = held and (defender-name ~ {winner} or defender-name ~ {loser})",
+    "{name=winner} or {name=loser} @hold",
+  ),
+  say(
+    "defender-name ~ {winner} or defender-name ~ {loser}",
+    "{name=winner} or {name=loser} (as [the] defender|defend|defending)",
+  ),
+  say(
+    "attacker-name ~ {winner} or attacker-name ~ {loser}",
+    "{name=winner} or {name=loser} (as [the] attacker|attack|attacking)",
+  ),
+  say(
+    "(defender-name ~ {winner} or defender-name ~ {loser}) and {setup}",
+    "{name=winner} or {name=loser} (play|playing|use|using|choose|with|in) [the] {setup}",
+  ),
   {
     say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
     means: "winner ~ {winner} and loser ~ {loser}",
@@ -2561,6 +2583,26 @@ const IDIOMS: readonly Phrase[] = [
   say("king-file = 1", "@king on [a|the] rook file"),
   say("king-file = 2", "@king on [a|the] knight file"),
   say("king-file = 3", "@king on [a|the] bishop file"),
+  say("king-rank = 1 and king-file = 1", "@king on [a|the] rook file (of|on) [the] (back rank|edge)"),
+  say("king-rank = 1 and king-file = 2", "@king on [a|the] knight file (of|on) [the] (back rank|edge)"),
+  say("king-rank = 1 and king-file = 3", "@king on [a|the] bishop file (of|on) [the] (back rank|edge)"),
+  {
+    say: ["[the] position (is|was) [still] [a] (draw|drawn)", "[still] [a] (draw|drawn) position"],
+    means: "verdict = drawn",
+    atEnd: "final-verdict = drawn",
+  },
+  say(
+    "verdict = won",
+    "[the] attacker [is|was] =winning",
+    "=winning for [the] attacker",
+    "[a|the] win on [the] board",
+  ),
+  say("fork = attacker or skewer = attacker", "(fork or skewer|skewer or fork) (by|from|of) [the] attacker"),
+  say("fork = defender or skewer = defender", "(fork or skewer|skewer or fork) (by|from|of) [the] defender"),
+  say(
+    "stalemate-resource and to-move = defender and verdict = drawn and only-move",
+    "stalemate (is|was) [the] [defender] @onlyone (way|chance|hope) [to (draw|hold|survive|be saved)]",
+  ),
   say("entry-verdict = {verdict}", "(in|from) [a] [@theory] {verdict} ending"),
   { say: ["(in|from) [a] drawn game", "drawn game"], means: "defender-result = drew", result: true },
   say("first-rank-defence", "(back|last) rank defence"),
