@@ -201,7 +201,7 @@ export const LIGHT: ReadonlySet<string> = new Set(
 export const FILLERS: ReadonlySet<string> = new Set(
   (
     "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
-    "exercise exercises puzzle puzzles study studies people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show " +
+    "exercise exercises puzzle puzzles study studies forced must people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show " +
     "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about      someone somebody himself itself  seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
@@ -910,7 +910,12 @@ const VERDICTS: readonly Phrase[] = [
     "(draw|drawn) ending",
   ),
   say("final-verdict = {verdict}", "final verdict [of|is|was] {verdict}"),
-  say("entry-verdict = {verdict}", "(entry|first) verdict [of|is|was] {verdict}"),
+  say(
+    "entry-verdict = {verdict}",
+    "(entry|first) verdict [of|is|was] {verdict}",
+    "[already] {verdict} (when|as) [the] (ending|position|it) (arise|arose|begin|began|start|started|came about)",
+    "[already] {verdict} (at|from) the (entry|outset|start|beginning) [of the ending]",
+  ),
   say(
     "final-verdict = won",
     "(final|last) position [a] win",
@@ -983,6 +988,8 @@ const VERDICTS: readonly Phrase[] = [
     "{mover}fifty-error != none",
     "@mistake (under|by|with) [the] fifty move rule",
     "@err under [the] fifty move rule",
+    "@mistake [that] (lose|cost something) even (with|under|by) [the] fifty move rule [taken into account]",
+    "@err even (with|under|by) [the] fifty move rule",
     "(gave|give) (something|half a point) away under [the] fifty move rule",
   ),
   say(
@@ -990,6 +997,7 @@ const VERDICTS: readonly Phrase[] = [
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
     "(win|won) on paper [only] [,] [but|yet|though] [coming] (too late|too slow|not in time) [for|under] [the] fifty move [rule]",
     "(win|won) [,] [but|yet|though] (too late|too slow|not in time) for [the] fifty move [rule]",
+    "(win|won) on paper [,] [but|yet|though] [the] fifty move [rule] (come|comes) (first|too early)",
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
   ),
@@ -1104,6 +1112,8 @@ const MISTAKES: readonly Phrase[] = [
   {
     say: [
       "(no|zero|without) @mistake (by|of|from) {who}",
+      "none (by|of|from) {who}",
+      "{who} (none|not a single one)",
       "without {who} @err",
       "without {who} (make|making) [a] @mistake",
     ],
@@ -1757,6 +1767,12 @@ const PLACES: readonly Phrase[] = [
     "rook-attacks = both",
     "@rook attack [the] (bishop and [the] rook|rook and [the] bishop) [at [the] same time|at once]",
   ),
+  say(
+    "king-escapes = 0",
+    "@king (have|has|had) (no|not a) (square|escape|way out|flight square) [to (move|go|run|flee) [to]]",
+    "(no|without a) (square|flight square) for [the] @king",
+    "@king cannot move",
+  ),
   say("rook-safe-squares = 0", "@rook have no safe square", "no safe square for [the] @rook"),
   say("rook-safe-squares {cmp}", "@rook have {cmp} safe square", "{cmp} safe square for [the] @rook"),
   say(
@@ -1867,6 +1883,7 @@ const PLACES: readonly Phrase[] = [
     "rook-pin = diagonal",
     "bishop pin [the] @rook",
     "@rook pin (along|on|by|down) [a|the] (diagonal|bishop)",
+    "@rook pin (along|on|down) [a|the] diagonal by [the] bishop",
     "@rook pin against [the|its] king by [the] bishop",
   ),
   say(
@@ -2398,6 +2415,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say(
     "{mover}spent {time}",
     "after (thinking [for]|spending|using|[a] thought of) {time} [on [the] move]",
+    "(thought|think) [for] {time} [on [the] move]",
     "(in|within) {time} (of thought|thinking)",
   ),
   say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
@@ -2520,6 +2538,21 @@ const SET_UPS: readonly Phrase[] = [
 
 /** The same things in looser words, as they are spoken at the board. */
 const IDIOMS: readonly Phrase[] = [
+  say(
+    "never (king-rank = 1)",
+    "@king [was|is] never (drive|driven|force|forced|pushed|confined) to [the] (edge|back rank)",
+    "@king never reach [the] edge",
+  ),
+  {
+    say: ["end in [a] loss for {who}", "be [a] loss for {who}", "lose by {who}"],
+    means: {
+      defender: "outcome = lost",
+      attacker: "defender-result = won",
+      white: "result = 0-1",
+      black: "result = 1-0",
+    },
+    result: true,
+  },
   say("defender-errors = 0", "(perfect|flawless|faultless|precise|accurate|clean) defence"),
   say(
     "attacker-errors = 0",
