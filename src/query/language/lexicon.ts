@@ -910,12 +910,7 @@ const VERDICTS: readonly Phrase[] = [
     "(draw|drawn) ending",
   ),
   say("final-verdict = {verdict}", "final verdict [of|is|was] {verdict}"),
-  say(
-    "entry-verdict = {verdict}",
-    "(entry|first) verdict [of|is|was] {verdict}",
-    "[already] {verdict} (when|as) [the] (ending|position|it) (arise|arose|begin|began|start|started|came about)",
-    "[already] {verdict} (at|from) the (entry|outset|start|beginning) [of the ending]",
-  ),
+  say("entry-verdict = {verdict}", "(entry|first) verdict [of|is|was] {verdict}"),
   say(
     "final-verdict = won",
     "(final|last) position [a] win",
@@ -2638,6 +2633,10 @@ const IDIOMS: readonly Phrase[] = [
   ),
   say("entry-verdict = {verdict}", "(in|from) [a] [@theory] {verdict} ending"),
   { say: ["(in|from) [a] drawn game", "drawn game"], means: "defender-result = drew", result: true },
+  say(
+    "entry-verdict = {verdict}",
+    "[already] {verdict} (when|as) [the] (ending|position|it) (arise|arose|begin|began|start|started|came about)",
+  ),
   say("first-rank-defence", "(back|last) rank defence"),
   say(
     "{setup} and attacker = black",
