@@ -95,7 +95,7 @@ describe("a survey and a plain walk", () => {
     "king-rank = 1, king-file = 1",
     "king in the corner, (mate threatens or loss-threat != none)",
     "king in the corner, not (attacker-rook-file = 3..5), defender to move, verdict won, dtm 3..9",
-    "king in the corner, only-move, attacker to move",
+    "king in the corner, kings-apart = 2, only-move, attacker to move",
     "king in the corner, like 8/8/8/8/8/K7/8/kb5R within 5",
   ])("count the same: %s", async (text) => {
     const question = parseQuestion(text, standardCatalogue().known);

@@ -47,7 +47,8 @@ const factsIn = (node: Question): (Fact | "like")[] =>
 
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
-  private readonly stages: Question[][] = Array.from({ length: CHOICES + 1 }, () => []);
+  /** Conditions made into functions, since millions of placements are put to each. */
+  private readonly stages: (() => boolean)[][] = Array.from({ length: CHOICES + 1 }, () => []);
   private readonly read: FactReader;
   /** The same from the other edge, for what is denied. */
   private readonly readOther: FactReader;
@@ -89,16 +90,91 @@ export class PlacementTest {
       stages.delete(PAIR);
       const stage = stages.size === 0 ? PAIR : Math.max(...stages);
       // on a row's pieces and the column's together
-      this.stages[stages.has(ROW) && stage === COLUMN ? PIECES : stage].push(part);
+      this.stages[stages.has(ROW) && stage === COLUMN ? PIECES : stage].push(this.compiled(part, false));
     }
     const steps = (like: Like) => this.steps(like);
     this.read = Object.assign((fact: Fact) => this.value(fact, this.facts!), { steps });
-    this.readOther = Object.assign((fact: Fact) => this.value(fact, this.other!), { steps });
+    const readOther: FactReader = Object.assign((fact: Fact) => this.value(fact, this.other!), { steps });
+    this.readOther = readOther;
+    readOther.other = this.read;
+  }
+
+  /**
+   * A condition as a function of the placement at hand, seen from one edge or from the other: what `isMet` says of it. What
+   * is denied must not be met from either.
+   */
+  private compiled(node: Question, fromOther: boolean): () => boolean {
+    switch (node.kind) {
+      case "compare": {
+        const value = this.number(node.fact, fromOther);
+        const limit = Number(node.value);
+        switch (node.operator) {
+          case "=":
+            return () => value() === limit;
+          case "!=":
+            return () => {
+              const one = value();
+              return one === one && one !== limit;
+            };
+          case "<":
+            return () => value() < limit;
+          case "<=":
+            return () => value() <= limit;
+          case ">":
+            return () => value() > limit;
+          case ">=":
+            return () => value() >= limit;
+          default:
+            throw new Error(`a placement has no text: ${node.fact.name}`);
+        }
+      }
+      case "range": {
+        const value = this.number(node.fact, fromOther);
+        const { from, to } = node;
+        return () => {
+          const one = value();
+          return one >= from && one <= to;
+        };
+      }
+      case "set-up":
+        return this.compiled(node.means, fromOther);
+      case "not": {
+        const here = this.compiled(node.part, fromOther);
+        const there = this.compiled(node.part, !fromOther);
+        return () => !here() && (this.other === undefined || !there());
+      }
+      case "and":
+      case "or": {
+        const parts = node.parts.map((part) => this.compiled(part, fromOther));
+        const wanted = node.kind === "or";
+        return () => {
+          for (let n = 0; n < parts.length; ++n) if (parts[n]() === wanted) return wanted;
+          return !wanted;
+        };
+      }
+      default:
+        return () => isMet(node, fromOther ? this.readOther : this.read);
+    }
+  }
+
+  /** A fact of the placement at hand as a function; NaN where it is unknown, which no comparison meets. */
+  private number(fact: Fact, fromOther: boolean): () => number {
+    const n = geometryIndex(fact.name);
+    const facts = fromOther ? () => this.other! : () => this.facts!;
+    if (n < 0)
+      return () => {
+        const value = this.value(fact, facts());
+        return value === null ? NaN : Number(value);
+      };
+    return () => {
+      const value = facts().get(n, this.squares, this.attackerToMove);
+      return value === NO_FACT ? NaN : value;
+    };
   }
 
   private meets(stage: number): boolean {
     const parts = this.stages[stage];
-    for (let n = 0; n < parts.length; ++n) if (!isMet(parts[n], this.read)) return false;
+    for (let n = 0; n < parts.length; ++n) if (!parts[n]()) return false;
     return true;
   }
 
@@ -173,7 +249,6 @@ export class PlacementTest {
     this.facts = facts;
     this.other = other;
     this.read.other = other && this.readOther;
-    this.readOther.other = this.read;
     this.squares = squares;
     return this.meets(PAIR);
   }
