@@ -16,6 +16,8 @@ export interface IndexAsked {
   readonly noReject?: boolean;
   /** Takes out the games of files that are no longer there. */
   readonly dropMissing?: boolean;
+  /** Looks at the contents of files that have the size and time they had. */
+  readonly recheck?: boolean;
 }
 
 /** Who follows a run, and may stop it. */

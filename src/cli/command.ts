@@ -6,6 +6,7 @@ import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
 import { cacheFolder } from "../places.js";
 import { findBrowser } from "./browser.js";
+import { guardFiles } from "./guard-files.js";
 import { type CommandSpec, DEFAULT_DB, type Options } from "./options.js";
 import { TableBuild } from "./progress.js";
 
@@ -33,11 +34,13 @@ export const workspaceFor = (options: Options): Workspace => {
 
 /** Finds a command's module by its name and runs it. Throws `bad-material`, `bad-set-up`, `no-browser` and what it throws. */
 export async function runCommand(
-  { name, module = name }: CommandSpec,
+  spec: CommandSpec,
   args: readonly string[],
   options: Options,
 ): Promise<number> {
+  const { name, module = name } = spec;
   const workspace = workspaceFor(options);
+  guardFiles(spec, args, options, workspace.settings.db);
   if (options.pdf !== undefined) findBrowser();
   try {
     const { run } = (await import(`./${module}.js`)) as { run: Command };

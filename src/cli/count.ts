@@ -10,7 +10,7 @@ import type { Command } from "./command.js";
 import { counted } from "../position/wording.js";
 import { print, printJson } from "./messages.js";
 import { dim, paragraph, tableText } from "./terminal.js";
-import { noteIdle, printUnderstanding } from "./understanding.js";
+import { noteIdle, noteMissing, printUnderstanding } from "./understanding.js";
 
 /** The count for a program: a row for each group, or one for all. */
 function printRows(counted: Counted, csv: boolean): void {
@@ -70,6 +70,8 @@ function printGroups(found: Counted): void {
 }
 
 export const run: Command = (words, options, workspace) => {
+  workspace.db();
+  noteMissing(workspace);
   const found = countAsked(workspace, {
     ...options,
     question: words.join(" "),

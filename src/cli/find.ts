@@ -19,7 +19,7 @@ import { typedCommand, writeAndSay } from "./output.js";
 import type { Workspace } from "../app/workspace.js";
 import { manifestOf } from "../app/manifest.js";
 import type { Command } from "./command.js";
-import { noteIdle, noteNothing, printUnderstanding } from "./understanding.js";
+import { noteIdle, noteMissing, noteNothing, printUnderstanding } from "./understanding.js";
 import type { Options } from "./options.js";
 import { note, print, printJson, programName, terminalWidth } from "./messages.js";
 import { type Column, signsText, tableText, verdictText } from "./terminal.js";
@@ -187,6 +187,7 @@ async function writeData(
 
 export const run: Command = async (words, options, workspace) => {
   workspace.db();
+  noteMissing(workspace);
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
     throw new LongsideError("bad-option", {

@@ -86,7 +86,12 @@ async function indexWithProgress(
   try {
     return await indexInto(
       settings,
-      { paths, noReject: options.reject === false, dropMissing: options.dropMissing },
+      {
+        paths,
+        noReject: options.reject === false,
+        dropMissing: options.dropMissing,
+        recheck: options.recheck,
+      },
       {
         stopping,
         progress: (done, total, file) => progress.show(done, total, file),

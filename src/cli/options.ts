@@ -16,6 +16,8 @@ export interface OptionSpec {
   readonly read?: (text: string) => unknown;
   /** Options that cannot be given beside it. */
   readonly conflicts?: readonly string[];
+  /** Its value is a file that is read, or one that is written. */
+  readonly file?: "input" | "output";
 }
 
 export const OPTIONS = {
@@ -26,7 +28,15 @@ export const OPTIONS = {
     help: "threads to use (default: one for each core)",
     read: whole(1),
   },
-  skipped: { flags: "--skipped <file>", help: "write every skipped game to a file, as JSON Lines" },
+  skipped: {
+    flags: "--skipped <file>",
+    file: "output",
+    help: "write every skipped game to a file, as JSON Lines",
+  },
+  recheck: {
+    flags: "--recheck",
+    help: "look at the contents of every file, also of those that have the size and time they had",
+  },
   strict: { flags: "--strict", help: "fail if any game or file could not be read" },
   reject: { flags: "--no-reject", help: "play every game through, for checking the quick reject" },
   dropMissing: {
@@ -81,6 +91,7 @@ export const OPTIONS = {
   },
   setUps: {
     flags: "--set-ups <file>",
+    file: "input",
     help: "your own set-ups, added to the catalogue or in place of its own",
   },
   size: { flags: "--size <number>", help: "exercises wanted (default: 24)", read: whole(1) },
@@ -108,19 +119,28 @@ export const OPTIONS = {
     flags: "--from <set-up>",
     help: "count how long defenders hold from reaching this set-up as well",
   },
-  html: { flags: "--html <file>", help: "the page to write" },
+  html: { flags: "--html <file>", file: "output", help: "the page to write" },
   tables: {
     flags: "--tables <folder>",
     help: "write every table as CSV and JSON Lines, and every chart as SVG",
   },
-  outline: { flags: "--outline <file>", help: "the lesson's outline: Markdown with blocks to be filled in" },
+  outline: {
+    flags: "--outline <file>",
+    file: "input",
+    help: "the lesson's outline: Markdown with blocks to be filled in",
+  },
   writeOutline: {
     flags: "--write-outline <file>",
+    file: "output",
     help: "write the outline that would be used, to be changed by hand",
   },
-  pdf: { flags: "--pdf <file>", help: "print the page to PDF as well, with an installed browser" },
-  svg: { flags: "--svg <file>", help: "draw it as well, as SVG" },
-  png: { flags: "--png <file>", help: "draw it as well, as PNG" },
+  pdf: {
+    flags: "--pdf <file>",
+    file: "output",
+    help: "print the page to PDF as well, with an installed browser",
+  },
+  svg: { flags: "--svg <file>", file: "output", help: "draw it as well, as SVG" },
+  png: { flags: "--png <file>", file: "output", help: "draw it as well, as PNG" },
   below: {
     flags: "--below <colour>",
     help: "the colour at the bottom of the board (default: white)",
@@ -132,6 +152,7 @@ export const OPTIONS = {
   coordinates: { flags: "--no-coordinates", help: "leave out the letters and figures at the edge" },
   data: {
     flags: "--data <file>",
+    file: "output",
     help: "write every position that answers with every fact, for programs of statistics: Parquet, or CSV where the name ends in .csv; the codebook is written beside it",
   },
   onPaper: {
@@ -195,6 +216,8 @@ export type Options = { readonly [Name in OptionName]?: ValueOf<(typeof OPTIONS)
 
 export interface CommandSpec {
   readonly name: string;
+  /** What the arguments are, where they are files: games, or databases. */
+  readonly argumentsAre?: "games" | "databases";
   /** As commander writes arguments. */
   readonly arguments?: string;
   readonly summary: string;
@@ -215,13 +238,15 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "index",
     module: "index-games",
     arguments: "<path...>",
+    argumentsAre: "games",
     summary: "find every ending in PGN files and folders, and store it with its verdicts",
-    options: ["db", "target", "threads", "skipped", "strict", "dropMissing", "reject", "json"],
+    options: ["db", "target", "threads", "skipped", "strict", "dropMissing", "recheck", "reject", "json"],
     examples: ["index games/ --db games.db"],
   },
   {
     name: "merge",
     arguments: "<database...>",
+    argumentsAre: "databases",
     summary: "put several databases together, as if all had been indexed in one go",
     options: ["db", "json"],
     examples: ["merge league.db cup.db --db all.db"],

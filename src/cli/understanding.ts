@@ -1,6 +1,8 @@
 // How a question was understood, told above its answers: in a sentence, in canonical form, with what else it could mean; and
 // what to try where a condition says nothing, or nothing answers.
 
+import type { Workspace } from "../app/workspace.js";
+import { missingInWords } from "../store/totals.js";
 import type { SaidIdle, Understanding } from "../app/find.js";
 import type { Nothing } from "../query/engine/coverage.js";
 import { note, print } from "./messages.js";
@@ -19,6 +21,12 @@ export function printUnderstanding({ sentence, canonical, others }: Understandin
     const guess = words === null ? "It could also mean" : `"${words}" could also be about ${about}`;
     note(`${guess}: ${other}. For that: --reading ${reading}`);
   }
+}
+
+/** Notes what a database is missing, before anything is said of what it holds. */
+export function noteMissing(workspace: Workspace): void {
+  const missing = missingInWords(workspace.db());
+  if (missing !== undefined) note(missing);
 }
 
 /** Notes conditions that nearly every ending meets anyway, since that is seldom what was meant. */

@@ -16,6 +16,8 @@ export interface IndexOptions extends PipelineOptions {
   readonly onProgress?: (done: number, total: number, file: string) => void;
   /** Take out the games of files that are no longer there. */
   readonly dropMissing?: boolean;
+  /** Look at the contents of files that have the size and time they had. */
+  readonly recheck?: boolean;
 }
 
 export interface IndexSummary {
@@ -78,6 +80,7 @@ class Run {
   async run({ files, unreadable, paths }: FoundFiles): Promise<IndexSummary> {
     this.unreadable.push(...unreadable);
     this.total = files.reduce((sum, file) => sum + file.size, 0);
+    this.writer.expect(files.map(({ path }) => path));
     try {
       for (const file of files) {
         if (this.isOver) break;
@@ -89,7 +92,10 @@ class Run {
         }
       }
       await this.pipeline.finished();
-      if (!this.isOver) this.lookForVanished(files, paths);
+      if (!this.isOver) {
+        this.lookForVanished(files, paths);
+        this.writer.allSeen(this.unreadable.length);
+      }
     } catch (thrown) {
       // nothing of what is in hand is stored any more
       this.pipeline.queue.fail(thrown);
@@ -113,7 +119,8 @@ class Run {
     const { writer, pipeline } = this;
     const before = writer.source(file.path);
     const sameSize = before !== undefined && before.size === file.size;
-    if (sameSize && before.complete && before.modified === file.modified) return this.leave(file);
+    const untouched = before?.modified === file.modified && !this.options.recheck;
+    if (sameSize && before.complete && untouched) return this.leave(file);
     const isSame = sameSize && before.complete && (await pipeline.digestOf(file)) === before.hash;
     if (this.isOver) return;
     if (isSame) {

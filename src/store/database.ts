@@ -8,9 +8,26 @@ import { version } from "../places.js";
 import { Connection } from "./connection.js";
 import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
 
-function refuseFolder(path: string): void {
-  if (statSync(path, { throwIfNoEntry: false })?.isDirectory())
-    throw new LongsideError("not-a-database", { path, cause: "it is a folder" });
+/** Files that SQLite and runs keep beside a database, by what their names end in. */
+export const SIDE_FILES = ["-journal", "-wal", "-shm", "-run"] as const;
+
+/** Refuses what is no file: SQLite would keep a database without a name in memory, and lose it. */
+function refuseNoFile(path: string): void {
+  const refuse = (cause: string) => new LongsideError("not-a-database", { path: path || '""', cause });
+  if (path.trim() === "" || /^:.*:$/.test(path)) throw refuse("it is no file's name");
+  const info = statSync(path, { throwIfNoEntry: false });
+  if (info?.isDirectory()) throw refuse("it is a folder");
+  if (info && !info.isFile()) throw refuse("it is no plain file");
+}
+
+/** Refuses a file with several names: its side files would belong to one of them only, and two runs could write to it. */
+function refuseManyNames(path: string): void {
+  const names = statSync(path, { throwIfNoEntry: false })?.nlink ?? 1;
+  if (names > 1)
+    throw new LongsideError("cannot-write", {
+      path,
+      cause: `the file has ${names} names (hard links); copy it first`,
+    });
 }
 
 function check(db: Connection, path: string): void {
@@ -37,7 +54,7 @@ export const isThere = (path: string): boolean => (statSync(path, { throwIfNoEnt
 
 /** Opens an existing database for questions. */
 export function openForReading(path: string): Connection {
-  refuseFolder(path);
+  refuseNoFile(path);
   if (!existsSync(path)) throw new LongsideError("no-database", { path });
   let db: Connection;
   try {
@@ -59,7 +76,8 @@ export function openForReading(path: string): Connection {
  * if it holds another material.
  */
 export function openForWriting(path: string, target: Material): Connection {
-  refuseFolder(path);
+  refuseNoFile(path);
+  refuseManyNames(path);
   let db: Connection;
   try {
     db = new Connection(path);

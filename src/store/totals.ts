@@ -2,6 +2,7 @@
 
 import type { Fault } from "../pgn/game/replay.js";
 import type { Connection } from "./connection.js";
+import { getMeta } from "./database.js";
 
 /** What a database holds in all. */
 export interface Totals {
@@ -32,6 +33,44 @@ export const totalsOf = (db: Connection): Totals =>
        FROM endings e JOIN games g ON g.id = e.game_id`,
     )
     .get() as Totals;
+
+/** What is not in a database though it should be: files of a run that was stopped, and files that could not be read. */
+export interface Missing {
+  /** Files read to their end, of those that the last run was to read; both 0 where it came to its end. */
+  readonly read: number;
+  readonly expected: number;
+  /** Files that the last run could not read. */
+  readonly failed: number;
+}
+
+/** What a database is missing. */
+export function missingIn(db: Connection): Missing {
+  const expected = JSON.parse(getMeta(db, "expected") ?? "[]") as string[];
+  const complete = new Set(
+    db.prepare("SELECT path FROM sources WHERE complete = 1").pluck().all() as string[],
+  );
+  return {
+    read: expected.filter((path) => complete.has(path)).length,
+    expected: expected.length,
+    failed: Number(getMeta(db, "failed") ?? 0),
+  };
+}
+
+/** The same in a sentence; undefined where nothing is missing. */
+export function missingInWords(db: Connection): string | undefined {
+  const { read, expected, failed } = missingIn(db);
+  const parts = [
+    ...(read < expected
+      ? [
+          `the last run was stopped with ${read.toLocaleString("en")} of ${expected.toLocaleString("en")} files read; index again to go on`,
+        ]
+      : []),
+    ...(failed > 0
+      ? [`${failed.toLocaleString("en")} ${failed === 1 ? "file" : "files"} could not be read`]
+      : []),
+  ];
+  return parts.length === 0 ? undefined : `This database is not complete: ${parts.join("; ")}.`;
+}
 
 /** How many games were skipped. */
 export const skippedCount = (db: Connection): number =>

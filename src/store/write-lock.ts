@@ -3,7 +3,7 @@
 // The lock is SQLite's own, on an empty file beside the database, held for the whole run; a process number in
 // the database itself would outlive a killed run and could come to mean another process.
 
-import { rmSync, statSync } from "node:fs";
+import { realpathSync, rmSync, statSync } from "node:fs";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { Connection } from "./connection.js";
@@ -16,7 +16,8 @@ const identityOf = (path: string) => statSync(path, { throwIfNoEntry: false })?.
 
 /** Claims the database at `path`. Throws `database-busy` while another run holds it, or `cannot-write`. */
 export function lockForWriting(path: string): WriteLock {
-  const lockPath = `${path}-run`;
+  // a link leads to the same database
+  const lockPath = `${realpathSync(path)}-run`;
   for (;;) {
     const before = identityOf(lockPath);
     let lock: Connection | undefined;

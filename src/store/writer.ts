@@ -7,6 +7,7 @@ import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
 import { dropChunksOf, buildChunks } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import type { Connection } from "./connection.js";
+import { setMeta } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
 
 export interface SourceRow {
@@ -106,6 +107,18 @@ export class IndexWriter {
         return this.source(state.path)!;
       })
       .immediate();
+  }
+
+  /** Notes that a run is to read these files, so that a database whose run was stopped can say how far it came. */
+  expect(paths: readonly string[]): void {
+    setMeta(this.db, "expected", JSON.stringify(paths));
+  }
+
+  /** Notes that a run came to its end; `failed` of its files could not be read. */
+  allSeen(failed: number): void {
+    this.flush();
+    setMeta(this.db, "expected", JSON.stringify([]));
+    setMeta(this.db, "failed", String(failed));
   }
 
   /** Notes that a file is what it was, though its time has changed. */

@@ -14,7 +14,7 @@ import { factNamed } from "../../query/language/vocabulary.js";
 import { columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import { sourceTotals } from "../../store/totals.js";
+import { missingInWords, sourceTotals } from "../../store/totals.js";
 import { counted } from "../../position/wording.js";
 import type { Table } from "../tables.js";
 import { changeSection } from "./changes.js";
@@ -39,7 +39,8 @@ function sourcesInWords(db: Connection): string {
   const { files, games, firstYear, lastYear } = sourceTotals(db);
   const years =
     firstYear === null ? "" : `; those with this ending were played from ${firstYear} to ${lastYear}`;
-  return `The database was made from ${counted(games, "game")} in ${counted(files, "file")}${years}.`;
+  const missing = missingInWords(db);
+  return `The database was made from ${counted(games, "game")} in ${counted(files, "file")}${years}.${missing === undefined ? "" : ` ${missing}`}`;
 }
 
 /** The share that was held, and how many have no result. */
