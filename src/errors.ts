@@ -22,6 +22,14 @@ export const ERRORS = {
     "{path} is not a longside database: {cause}",
     "give the file that `longside index` wrote",
   ],
+  "database-damaged": [
+    "{path} is damaged: {what} is not what was written",
+    "see what is hurt, and mend it from the games: longside check {path} --mend",
+  ],
+  "database-file-damaged": [
+    "the file {path} itself is damaged: {cause}",
+    "index the games again into a new file",
+  ],
   "newer-database": [
     "{path} was written by a newer longside (schema {found}, this one knows {known})",
     "update longside; nothing was changed",

@@ -1,9 +1,6 @@
 // What the whole table says of set-ups, as it is asked for: rules, changes, repertoires; with what people did beside it.
 
-import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-
-import { sync as writeFileAtomicSync } from "write-file-atomic";
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { type Placement, placementAt } from "../chess/placement.js";
@@ -15,6 +12,7 @@ import { type SetUpChange, changesOf } from "../statistics/changes.js";
 import { Study } from "../statistics/moves-made.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { type Changes, changesOver } from "../survey/changes.js";
+import { readSealed, writeSealed } from "../survey/sealed-json.js";
 import { type Region, Regions, placeOf } from "../survey/regions.js";
 import {
   type Known,
@@ -202,7 +200,7 @@ export async function orderFound(workspace: Workspace, onProgress: OnProgress): 
   const tests = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
   const key = orderKey(tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`));
   const path = join(workspace.settings.folder, `${material.id}.learning.${key}.json`);
-  const remembered = readOrder(path);
+  const remembered = readSealed(path) as OrderFound | undefined;
   if (remembered) return remembered;
   const regions = await regionsOf(workspace, onProgress);
   const all = chosen(regions, [], workspace);
@@ -221,18 +219,9 @@ export async function orderFound(workspace: Workspace, onProgress: OnProgress): 
     order,
   };
   try {
-    writeFileAtomicSync(path, JSON.stringify(found));
+    writeSealed(path, found);
   } catch {
     // it will be worked out again the next time
   }
   return found;
-}
-
-function readOrder(path: string): OrderFound | undefined {
-  if (!existsSync(path)) return undefined;
-  try {
-    return JSON.parse(readFileSync(path, "utf8")) as OrderFound;
-  } catch {
-    return undefined;
-  }
 }

@@ -37,6 +37,10 @@ export const OPTIONS = {
     flags: "--recheck",
     help: "look at the contents of every file, also of those that have the size and time they had",
   },
+  mend: {
+    flags: "--mend",
+    help: "make again what is derived, and read again the files whose games are hurt",
+  },
   strict: { flags: "--strict", help: "fail if any game or file could not be read" },
   reject: { flags: "--no-reject", help: "play every game through, for checking the quick reject" },
   dropMissing: {
@@ -250,6 +254,13 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "put several databases together, as if all had been indexed in one go",
     options: ["db", "json"],
     examples: ["merge league.db cup.db --db all.db"],
+  },
+  {
+    name: "check",
+    arguments: "[database]",
+    summary: "look at everything in a database, and mend what is damaged",
+    options: ["db", "mend", "threads", "json"],
+    examples: ["check games.db", "check games.db --mend"],
   },
   {
     name: "find",

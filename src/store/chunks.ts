@@ -6,6 +6,7 @@
 // endings goes.
 
 import { POSITION_COLUMNS, PositionColumns } from "../endings/position-columns.js";
+import { type StoredBlob, blobChecksum, wholeBlob } from "./checksums.js";
 import type { Connection } from "./connection.js";
 
 /** Positions that a chunk holds at least, the last one aside. */
@@ -39,15 +40,25 @@ export function dropChunksOf(db: Connection, source: number): void {
   for (const id of ids) dropChunk(db, id);
 }
 
+/** Drops every chunk. */
+export function dropAllChunks(db: Connection): void {
+  db.transaction(() => {
+    db.prepare("DELETE FROM columns").run();
+    db.prepare("DELETE FROM chunks").run();
+  }).immediate();
+}
+
 /** Writes a chunk of endings that follow each other. */
 function writeChunk(db: Connection, ids: readonly number[]): void {
-  const read = db.prepare("SELECT data FROM plies WHERE ending_id = ?").pluck();
-  const parts = ids.map((id) => PositionColumns.from(read.get(id) as Buffer));
+  const read = db.prepare("SELECT data, checksum FROM plies WHERE ending_id = ?");
+  const parts = ids.map((id) =>
+    PositionColumns.from(wholeBlob(read.get(id) as StoredBlob, db, `ending ${id}`)),
+  );
   const positions = parts.reduce((sum, part) => sum + part.count, 0);
   const { lastInsertRowid } = db
     .prepare("INSERT INTO chunks VALUES (NULL, ?, ?, ?)")
     .run(ids[0], ids[ids.length - 1], positions);
-  const insert = db.prepare("INSERT INTO columns VALUES (?, ?, ?)");
+  const insert = db.prepare("INSERT INTO columns VALUES (?, ?, ?, ?)");
   POSITION_COLUMNS.forEach(({ name, width }, n) => {
     const data = Buffer.allocUnsafe(positions * width);
     let offset = 0;
@@ -56,7 +67,7 @@ function writeChunk(db: Connection, ids: readonly number[]): void {
       data.set(new Uint8Array(buffer, byteOffset, byteLength), offset);
       offset += byteLength;
     }
-    insert.run(lastInsertRowid, name, data);
+    insert.run(lastInsertRowid, name, data, blobChecksum(data));
   });
 }
 

@@ -9,6 +9,7 @@ import {
   positionColumn,
 } from "../endings/position-columns.js";
 import { chunksOf } from "./chunks.js";
+import { type StoredBlob, wholeBlob } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { EXCLUSIONS, type Exclusion } from "./exclusions.js";
 
@@ -82,11 +83,11 @@ export class ColumnStore {
     const { width } = POSITION_COLUMNS[n];
     // one type of array whatever the width: loops over it are compiled once, and stay fast
     const values = new Int32Array(this.positions);
-    const chunk = this.db.prepare("SELECT data FROM columns WHERE chunk_id = ? AND name = ?").pluck();
+    const chunk = this.db.prepare("SELECT data, checksum FROM columns WHERE chunk_id = ? AND name = ?");
     let next = 0;
     for (const { id, first_ending, last_ending, positions } of chunksOf(this.db)) {
       next = this.readOutside(values, n, next, this.placeOf(first_ending));
-      const bytes = new Uint8Array(chunk.get(id, name) as Buffer);
+      const bytes = wholeBlob(chunk.get(id, name) as StoredBlob, this.db, `a chunk of the column ${name}`);
       values.set(columnArray(width, bytes.buffer, 0, positions), this.starts[next]);
       next = this.placeOf(last_ending + 1);
     }
@@ -96,9 +97,11 @@ export class ColumnStore {
 
   /** Reads the endings from place `from` up to and without `to`, which no chunk holds. */
   private readOutside(values: Int32Array, column: number, from: number, to: number): number {
-    const read = this.db.prepare("SELECT data FROM plies WHERE ending_id = ?").pluck();
-    for (let n = from; n < to; ++n)
-      values.set(PositionColumns.from(read.get(this.ids[n]) as Buffer).columns[column], this.starts[n]);
+    const read = this.db.prepare("SELECT data, checksum FROM plies WHERE ending_id = ?");
+    for (let n = from; n < to; ++n) {
+      const blob = wholeBlob(read.get(this.ids[n]) as StoredBlob, this.db, `ending ${this.ids[n]}`);
+      values.set(PositionColumns.from(blob).columns[column], this.starts[n]);
+    }
     return to;
   }
 

@@ -48,6 +48,7 @@ export const SCHEMA = `
     encoding TEXT NOT NULL,          -- of the names in the file
     duplicate_of INTEGER REFERENCES games (id),
     stopped_at INTEGER, stop_reason TEXT,
+    checksum INTEGER,                -- of this row and those of its endings, see checksums.ts
     UNIQUE (source_id, number, part)
   );
   CREATE INDEX short_games_by_opening ON games (opening) WHERE long IS NULL;
@@ -80,7 +81,8 @@ export const SCHEMA = `
   -- what is true of an ending's positions: see endings/position-columns.ts
   CREATE TABLE plies (
     ending_id INTEGER PRIMARY KEY REFERENCES endings (id),
-    data BLOB NOT NULL
+    data BLOB NOT NULL,
+    checksum INTEGER NOT NULL
   );
 
   -- the same, column by column: each chunk covers every ending from its first to its last
@@ -94,6 +96,7 @@ export const SCHEMA = `
     chunk_id INTEGER NOT NULL REFERENCES chunks (id),
     name TEXT NOT NULL,
     data BLOB NOT NULL,
+    checksum INTEGER NOT NULL,
     PRIMARY KEY (chunk_id, name)
   );
 

@@ -7,7 +7,16 @@ import type { Connection } from "./connection.js";
 
 /** Columns of a table, less those that depend on the order of work or on the place of the files. */
 function columnsOf(db: Connection, table: string): string {
-  const local = new Set(["id", "source_id", "game_id", "ending_id", "duplicate_of", "path", "modified"]);
+  const local = new Set([
+    "id",
+    "source_id",
+    "game_id",
+    "ending_id",
+    "duplicate_of",
+    "checksum",
+    "path",
+    "modified",
+  ]);
   const columns = db.prepare(`PRAGMA table_info(${table})`).all() as { name: string }[];
   return columns
     .filter(({ name }) => !local.has(name))

@@ -6,6 +6,7 @@ import type { FoundCandidates } from "../endings/candidates.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
 import { dropChunksOf, buildChunks } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
+import { GameChecksums, blobChecksum } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { setMeta } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
@@ -57,6 +58,8 @@ export class IndexWriter {
   private readonly insertEnding;
   private readonly insertPlies;
   private readonly insertSkipped;
+  private readonly setChecksum;
+  private readonly checksums;
 
   private readonly advance;
   private unwritten: Unwritten | undefined;
@@ -80,7 +83,9 @@ export class IndexWriter {
          @plies, @digest, @opening, @long, @encoding, @stoppedAt, @stopReason)`,
     );
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
-    this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?)");
+    this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?, ?)");
+    this.setChecksum = db.prepare("UPDATE games SET checksum = ? WHERE id = ?");
+    this.checksums = new GameChecksums(db);
     this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
     this.advance = db.prepare(
       "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
@@ -147,6 +152,19 @@ export class IndexWriter {
   drop(source: SourceRow): void {
     this.flush();
     this.db.transaction(() => this.forget(source.id)).immediate();
+  }
+
+  /** Takes out one game with its endings. */
+  takeOut(game: number): void {
+    const { db } = this;
+    db.transaction(() => {
+      const heirs = db.prepare("SELECT id FROM games WHERE duplicate_of = ?").pluck().all(game) as number[];
+      db.prepare("UPDATE games SET duplicate_of = NULL WHERE duplicate_of = ?").run(game);
+      db.prepare("DELETE FROM plies WHERE ending_id IN (SELECT id FROM endings WHERE game_id = ?)").run(game);
+      db.prepare("DELETE FROM endings WHERE game_id = ?").run(game);
+      db.prepare("DELETE FROM games WHERE id = ?").run(game);
+      for (const heir of heirs) this.duplicates.link(heir);
+    }).immediate();
   }
 
   /** Files read to their end that have a size. */
@@ -245,9 +263,15 @@ export class IndexWriter {
         ...one.attackerErrors,
         ...one.defenderErrors,
       ).lastInsertRowid;
-      this.insertPlies.run(ending, one.columns);
+      this.insertPlies.run(ending, one.columns, blobChecksum(one.columns));
     }
+    this.seal(lastInsertRowid);
     this.duplicates.link(lastInsertRowid);
+  }
+
+  /** Stores the checksum of a game whose endings are all there. */
+  private seal(game: number | bigint): void {
+    this.setChecksum.run(this.checksums.of(game), game);
   }
 
   /** Takes a file's games out. Copies of them in other files take their place. */

@@ -2,10 +2,7 @@
 // for all that are asked about, and remembered in the cache folder by their definitions. A visitor of `sweep`.
 
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-
-import { sync as writeFileAtomicSync } from "write-file-atomic";
 
 import type { Material } from "../chess/material.js";
 import type { VerdictCounts } from "../chess/verdict.js";
@@ -17,6 +14,7 @@ import type { NamedSetUp } from "../query/language/catalogue.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { FORMAT_VERSION } from "../tablebase/table-file.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
+import { readSealed, writeSealed } from "./sealed-json.js";
 import { verdictPlace, placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** Every placement of a set-up, each counted with all its twins. */
@@ -64,12 +62,7 @@ const theoryOf = (counts: ArrayLike<number>): Theory => {
 
 /** What is remembered, by the hash of a definition; nothing where the file cannot be read. */
 function remembered(path: string): Record<string, Theory> {
-  try {
-    const read: unknown = existsSync(path) ? JSON.parse(readFileSync(path, "utf8")) : {};
-    return typeof read === "object" && read !== null ? (read as Record<string, Theory>) : {};
-  } catch {
-    return {};
-  }
+  return (readSealed(path) ?? {}) as Record<string, Theory>;
 }
 
 /**
@@ -105,9 +98,8 @@ export async function theoryOfSetUps(
     });
     missing.forEach((definition, n) => (known[keys[definitions.indexOf(definition)]] = theoryOf(found[n])));
     try {
-      mkdirSync(folder, { recursive: true });
       // what another run has added meanwhile is kept
-      writeFileAtomicSync(path, JSON.stringify({ ...remembered(path), ...known }, null, 1));
+      writeSealed(path, { ...remembered(path), ...known });
     } catch (thrown) {
       onLost(causeOf(thrown));
     }

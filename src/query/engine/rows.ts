@@ -20,6 +20,7 @@ import {
 } from "../../endings/position-columns.js";
 import { GEOMETRY } from "../../geometry/facts.js";
 import { kindNames } from "../../geometry/move-kinds.js";
+import { type StoredBlob, wholeBlob } from "../../store/checksums.js";
 import type { Connection } from "../../store/connection.js";
 import { fullmoveAt } from "../../chess/move-numbers.js";
 import { type Score, type Verdict, verdictOf } from "../../chess/verdict.js";
@@ -126,7 +127,7 @@ export interface PositionAnswer {
 /** Joins of every answer: `s` sources, `g` games, `e` endings, `t` their positions. */
 const ANSWERS_FROM = `endings e JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id
   JOIN plies t ON t.ending_id = e.id`;
-const ANSWER_COLUMNS = `e.*, t.data, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
+const ANSWER_COLUMNS = `e.*, t.data, t.checksum, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
   g.event, g.date, g.result, g.stopped_at, g.duplicate_of,
   (SELECT ds.name || char(10) || d.number FROM games d JOIN sources ds ON ds.id = d.source_id WHERE d.id = g.duplicate_of) AS original,
   (SELECT count(*) FROM games c WHERE c.duplicate_of = coalesce(g.duplicate_of, g.id)) + 1 AS copies`;
@@ -150,7 +151,7 @@ export class EndingReader {
   private readonly row;
 
   constructor(
-    db: Connection,
+    private readonly db: Connection,
     private readonly target: Material,
   ) {
     this.row = db.prepare(`SELECT ${ANSWER_COLUMNS} FROM ${ANSWERS_FROM} WHERE e.id = ?`);
@@ -159,7 +160,9 @@ export class EndingReader {
   /** An ending with its positions; undefined if there is none of this number. */
   read(id: number): StoredEnding | undefined {
     const row = this.row.get(id) as Row | undefined;
-    return row && new StoredEnding(row, this.target);
+    if (!row) return undefined;
+    wholeBlob(row as unknown as StoredBlob, this.db, `ending ${id}`);
+    return new StoredEnding(row, this.target);
   }
 }
 

@@ -1,0 +1,45 @@
+// `check`: looks at everything in a database, and mends what can be mended.
+
+import { checkAsked, mend } from "../app/check.js";
+import { LongsideError } from "../errors.js";
+import { counted } from "../position/wording.js";
+import type { Command } from "./command.js";
+import { note, print, printJson } from "./messages.js";
+import { TableBuild } from "./progress.js";
+
+/** Hurt things that are named. */
+const SHOWN = 20;
+
+export const run: Command = async (args, options, { settings }) => {
+  const asked = { ...settings, db: args[0] ?? settings.db };
+  const checked = checkAsked(asked);
+  const { games, endings, chunks, hurt, file } = checked;
+  if (options.json) printJson({ database: asked.db, games, endings, chunks, file, hurt });
+  else if (file.length === 0) {
+    print(
+      `${asked.db}: looked at ${counted(games, "game")}, ${counted(endings, "ending")} and ${counted(chunks, "chunk")} of columns.`,
+    );
+    for (const { what, source } of hurt.slice(0, SHOWN))
+      print(`  hurt: ${what}${source ? `, of ${source.name}` : ", which is made again from the endings"}`);
+    if (hurt.length > SHOWN) print(`  … and ${hurt.length - SHOWN} more`);
+    if (hurt.length === 0) print("Everything is what was written.");
+  }
+  if (file.length > 0) throw new LongsideError("database-file-damaged", { path: asked.db, cause: file[0] });
+  if (hurt.length === 0) return 0;
+  if (!options.mend) {
+    note(
+      "Mend it with --mend: what is derived is made again, and files with hurt games are read again where they are there.",
+    );
+    return 1;
+  }
+  const { again, gone } = await mend(asked, checked, {
+    stopping: new AbortController(),
+    progress: () => undefined,
+    tables: new TableBuild(settings.folder),
+  });
+  if (again.length > 0) print(`Read again: ${again.join(", ")}.`);
+  if (gone.length > 0) print(`Taken out, since the files are no longer there: ${gone.join(", ")}.`);
+  const left = checkAsked(asked).hurt.length;
+  print(left === 0 ? "Everything is whole now." : `${counted(left, "thing")} still hurt.`);
+  return left === 0 ? 0 : 1;
+};
