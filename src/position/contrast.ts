@@ -61,8 +61,8 @@ function aside(squares: readonly Square[], files: number, ranks: number): Square
   return onBoard ? squares.map((square) => square + files + 8 * ranks) : undefined;
 }
 
-/** The nearest placements with another verdict. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
-export function contrasts(fen: string, prober: Prober, catalogue: Catalogue): Contrasts {
+/** The nearest placements with another verdict, up to `farthest` steps. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
+export function contrasts(fen: string, prober: Prober, catalogue: Catalogue, farthest = FARTHEST): Contrasts {
   const placed = placementOf(readFen(fen));
   const { material, attacker } = placed;
   const movement = new Movement(material);
@@ -83,7 +83,7 @@ export function contrasts(fen: string, prober: Prober, catalogue: Catalogue): Co
     { squares: placed.squares, attackerToMove: placed.attackerToMove, steps: 0, changed: [] },
   ];
   const found: Contrast[] = [];
-  for (let steps = 1; steps <= FARTHEST; ++steps) {
+  for (let steps = 1; steps <= farthest; ++steps) {
     const next: Near[] = [];
     for (const from of border)
       for (const near of neighbours(from)) {

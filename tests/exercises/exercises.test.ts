@@ -22,7 +22,8 @@ import type { Exercise } from "../../src/exercises/exercise.js";
 import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import type { Task } from "../../src/exercises/tasks.js";
-import { exercisesEpd, exercisesPage, exercisesPgn } from "../../src/documents/exercise-set.js";
+import { exercisesEpd, exercisesPgn } from "../../src/documents/exercise-files.js";
+import { exercisesPage } from "../../src/documents/exercise-set.js";
 import { TARGET, indexBundled, longside, openTables, temporaryFolder } from "../support.js";
 import { alikeBySymmetry } from "./twins.js";
 
@@ -41,9 +42,15 @@ beforeAll(async () => {
   maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_FROM_NUMBERS);
 });
 
-function made(question: string, task: Task, size: number, seed = 1, answers = 1): Exercise[] {
+function made(
+  question: string,
+  task: Task,
+  size: number,
+  seed = 1,
+  answers: number | null = 1,
+): readonly Exercise[] {
   const asked = questionFor(parseQuestion(question, catalogue.known), task);
-  return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed });
+  return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed }).exercises;
 }
 
 /** The verdict of a position for the exercise's attacker. */

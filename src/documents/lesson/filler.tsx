@@ -4,10 +4,10 @@
 import { renderToString } from "preact-render-to-string";
 
 import type { Exercise } from "../../exercises/exercise.js";
-import { ExerciseBoards, ExerciseSolutions } from "../exercise-set.js";
+import { ExerciseBoards, ExerciseHints, ExerciseSolutions } from "../exercise-set.js";
 import { boardBlock, mapBlock, slidesBlock } from "./drawing-blocks.js";
 import { errorsBlock } from "./errors-block.js";
-import { exercisesOf } from "./exercises-block.js";
+import { type LessonExercises, exercisesOf } from "./exercises-block.js";
 import { gameBlock, gamesBlock } from "./game-blocks.js";
 import type { LessonMeans } from "./means.js";
 import type { Block, BlockName } from "./outline.js";
@@ -39,21 +39,30 @@ export class LessonFiller {
       : await FILLED[block.name](this.means, block);
 
   /** The boards of more exercises, numbered on through the lesson. */
-  private numbered(more: readonly Exercise[]): string {
+  private numbered({ exercises, comments, note }: LessonExercises): string {
     const first = this.exercises.length;
-    const numbered = more.map((one, n) => ({ ...one, number: first + n + 1 }));
+    const numbered = exercises.map((one, n) => ({ ...one, number: first + n + 1 }));
     this.exercises.push(...numbered);
-    return renderToString(<ExerciseBoards exercises={numbered} />);
+    const own = new Map([...comments].map(([n, said]) => [first + n, said]));
+    return renderToString(
+      <>
+        {note !== null && <p class="note">{note}</p>}
+        <ExerciseBoards exercises={numbered} comments={own} />
+      </>,
+    );
   }
 
   /** The solutions of every exercise of the lesson; nothing where there is none. */
   solutions(): string {
     if (this.exercises.length === 0) return "";
     return renderToString(
-      <section class="solutions">
-        <h2>Solutions</h2>
-        <ExerciseSolutions exercises={this.exercises} />
-      </section>,
+      <>
+        <ExerciseHints exercises={this.exercises} />
+        <section class="solutions">
+          <h2>Solutions</h2>
+          <ExerciseSolutions exercises={this.exercises} />
+        </section>
+      </>,
     );
   }
 }

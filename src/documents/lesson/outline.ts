@@ -25,7 +25,7 @@ export const BLOCKS = {
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
     meaning: "exercises; their solutions stand at the end of the lesson",
-    fields: ["question", "task", "size", "seed", "among", "answers", "fens"],
+    fields: ["question", "task", "size", "seed", "among", "answers", "themes", "pairs", "fens", "comments"],
   },
 } as const;
 export type BlockName = keyof typeof BLOCKS;
@@ -47,6 +47,15 @@ const isClosed = (lines: readonly string[], fence: string) =>
 
 const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
+/** A value as text: lists as lines, "3: look" as it was written. */
+function textOf(value: unknown): string {
+  if (Array.isArray(value)) return value.map(textOf).join("\n");
+  if (typeof value !== "object" || value === null) return String(value);
+  return Object.entries(value)
+    .map(([key, one]) => `${key}: ${textOf(one)}`)
+    .join("\n");
+}
+
 /** Reads a block. Throws `bad-outline`. */
 function readBlock(name: BlockName, content: string, line: number, path: string): Block {
   const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
@@ -67,7 +76,7 @@ function readBlock(name: BlockName, content: string, line: number, path: string)
         `a ${name} has no "${field}"${near ? `; did you mean ${near}?` : `; it takes ${fields.join(", ")}`}`,
       );
     }
-    values[field] = Array.isArray(value) ? value.join("\n") : String(value);
+    values[field] = textOf(value);
   }
   return { name, values, line };
 }
