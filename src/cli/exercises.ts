@@ -34,16 +34,7 @@ function fewText({ candidates, exercises, refused }: ExerciseSet, size: number):
 }
 
 export const run: Command = async (words, options, workspace) => {
-  const {
-    among,
-    answers = null,
-    themes,
-    pairs,
-    paper,
-    letters,
-    size = USUAL_SIZE,
-    leaveOut,
-  } = options;
+  const { among, answers = null, themes, pairs, paper, letters, size = USUAL_SIZE, leaveOut } = options;
   const question = workspace.question(words.join(" "));
   // positions of the table need no games, but a database that is named must be there
   if (options.db !== undefined) workspace.db();

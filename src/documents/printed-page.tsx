@@ -58,7 +58,11 @@ svg { max-width: 100%; height: auto; }
 .boards.pairs, .boards.two { grid-template-columns: repeat(2, 1fr); }
 .boards figure { margin: 0; }
 .boards svg, .beside svg { width: 100%; }
-.board svg { width: 21rem; }
+.board { float: right; width: 17rem; margin: .3rem 0 .6rem 1.6rem; }
+.board svg { width: 100%; }
+.clear { clear: both; }
+h1, h2 { clear: both; }
+.boards.four { grid-template-columns: repeat(4, 1fr); }
 .task { font-size: .95rem; }
 .stars { white-space: nowrap; }
 .solutions { break-before: page; }
@@ -76,7 +80,7 @@ svg { max-width: 100%; height: auto; }
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(title)}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
-@media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer { font-size: 9.5pt; } .wide { overflow: visible; } tr { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } h1 { margin-top: 0; } }
+@media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer { font-size: 9.5pt; } .wide { overflow: visible; } tr { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 6.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } }
 `;
 
 /** Options that take a path; a reader of the page has nothing from the folders of its author. */

@@ -55,7 +55,18 @@ describe("an outline", () => {
   it("written for a question with signs of YAML in it reads back as it was", async () => {
     const question = 'event contains "Foo: bar #1" or szen';
     const text = defaultOutline(
-      [{ question, title: "odd", setUp: undefined, fen: undefined, ofPositions: false, ofTable: false }],
+      [
+        {
+          question,
+          title: "odd",
+          setUp: undefined,
+          fen: undefined,
+          caption: undefined,
+          isWon: false,
+          ofPositions: false,
+          ofTable: false,
+        },
+      ],
       true,
     );
     filled.length = 0;
@@ -86,6 +97,8 @@ describe("an outline", () => {
           title: "Szén",
           setUp: undefined,
           fen: undefined,
+          caption: undefined,
+          isWon: false,
           ofPositions: true,
           ofTable: true,
         },
@@ -94,6 +107,8 @@ describe("an outline", () => {
           title: "held",
           setUp: undefined,
           fen: undefined,
+          caption: undefined,
+          isWon: false,
           ofPositions: false,
           ofTable: false,
         },
@@ -108,6 +123,8 @@ describe("an outline", () => {
       title: "Szén",
       setUp: undefined,
       fen: undefined,
+      caption: undefined,
+      isWon: false,
       ofPositions: true,
       ofTable: true,
     };

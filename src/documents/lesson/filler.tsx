@@ -5,12 +5,18 @@ import { renderToString } from "preact-render-to-string";
 
 import type { Exercise } from "../../exercises/exercise.js";
 import { ExerciseBoards, ExerciseHints, ExerciseSolutions } from "../exercise-set.js";
-import { boardBlock, mapBlock, slidesBlock } from "./drawing-blocks.js";
+import { boardBlock, mapBlock } from "./drawing-blocks.js";
 import { errorsBlock } from "./errors-block.js";
 import { type LessonExercises, exercisesOf } from "./exercises-block.js";
 import { gameBlock, gamesBlock } from "./game-blocks.js";
 import type { LessonMeans } from "./means.js";
 import type { Block, BlockName } from "./outline.js";
+import { keySquaresBlock } from "./key-squares-block.js";
+import { memoryBlock } from "./memory-block.js";
+import { practiceBlock } from "./practice-block.js";
+import { ruleBlock } from "./rule-block.js";
+import { slidesBlock } from "./slides-block.js";
+import { triesBlock } from "./tries-block.js";
 import { surveyBlock } from "./survey-block.js";
 
 /** How each block is filled, but for exercises, which the lesson numbers on. */
@@ -18,8 +24,13 @@ const FILLED: Readonly<
   Record<Exclude<BlockName, "exercises">, (means: LessonMeans, block: Block) => string | Promise<string>>
 > = {
   board: boardBlock,
-  map: mapBlock,
+  practice: practiceBlock,
+  rule: ruleBlock,
+  "key-squares": keySquaresBlock,
+  tries: triesBlock,
   slides: slidesBlock,
+  memory: memoryBlock,
+  map: mapBlock,
   survey: surveyBlock,
   games: gamesBlock,
   game: gameBlock,

@@ -27,7 +27,7 @@ export function endingAt(means: LessonMeans, block: Block): EndingAt {
 }
 
 export const gameBlock = (means: LessonMeans, block: Block): string =>
-  renderToString(<GameStory {...endingAt(means, block)} />);
+  renderToString(<GameStory {...endingAt(means, block)} prober={means.prober} />);
 
 /** How endings that answer a question are ordered: by the ratings of both players, or by the positions that the question asks for. */
 const ORDERS = ["strongest", "longest"] as const;
@@ -80,7 +80,7 @@ export function gamesBlock(means: LessonMeans, block: Block): string {
     ) : (
       <>
         {found.map((one) => (
-          <GameStory {...one} />
+          <GameStory {...one} prober={means.prober} />
         ))}
       </>
     ),

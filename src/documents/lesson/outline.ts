@@ -13,8 +13,25 @@ export const BLOCKS = {
     meaning: "a diagram, of a FEN or of an ending of the database at a ply",
     fields: ["fen", "ending", "ply", "below", "arrows", "rings", "caption"],
   },
+  practice: {
+    meaning: "how often it comes up and holds, in games and in the whole table",
+    fields: ["question"],
+  },
+  rule: {
+    meaning: "when it holds, in a sentence, with boards of the exceptions",
+    fields: ["question", "seed"],
+  },
+  "key-squares": {
+    meaning: "maps of a man for both sides to move, with distances and the best square",
+    fields: ["fen", "piece"],
+  },
+  tries: {
+    meaning: "what the attacker can try, and what each try turns the set-up into",
+    fields: ["fen", "question", "size"],
+  },
+  memory: { meaning: "which reply goes with which move, where the table gives a rule", fields: ["question"] },
   map: { meaning: "the verdict with one piece on every square", fields: ["fen", "piece"] },
-  slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
+  slides: { meaning: "the formation moved along the edge, and where its result changes", fields: ["fen"] },
   survey: { meaning: "a question about every position of the table", fields: ["question", "by"] },
   games: {
     meaning:

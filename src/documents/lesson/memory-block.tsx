@@ -1,0 +1,59 @@
+// The block of a memory aid: what reply goes with what move, where the table gives such a rule.
+
+import { renderToString } from "preact-render-to-string";
+
+import { formatQuestion } from "../../query/language/ast.js";
+import { aboutGames } from "../../query/engine/placement-test.js";
+import { type MemoryAid, memoryAidsOf } from "../../survey/memory-aid.js";
+import { type LessonMeans, badBlock, questionOf } from "./means.js";
+import type { Block } from "./outline.js";
+
+const WHEN: Readonly<Record<MemoryAid["when"], string>> = {
+  "king aside": "When the attacker's king steps to one side",
+  "king nearer": "When the attacker's king comes a rank nearer",
+  check: "When the attacker checks",
+  piece: "When the attacker makes a quiet move with a piece",
+};
+const THEN: Readonly<Record<MemoryAid["then"], string>> = {
+  "king to the other side": "step with your own king to the other",
+  "king to the same side": "step with your own king to the same side",
+  "rook checks": "give check with the rook",
+  "rook on its rank": "move the rook along its rank",
+  "rook on its file": "move the rook along its file",
+};
+
+/** Aids that a student keeps in mind at once. */
+const SHOWN = 2;
+
+export async function memoryBlock(means: LessonMeans, block: Block): Promise<string> {
+  const { target, threads, setUps } = means;
+  const asked = questionOf(means, block);
+  if (aboutGames(asked)) throw badBlock(block, "a memory aid is about placements, not about games");
+  const aids = await memoryAidsOf(target, { question: formatQuestion(asked), setUps, seed: 1 }, threads);
+  const kept = aids
+    .filter(({ when, then }) => then !== "king to the other side" || when !== "check")
+    .filter((aid, n, all) => all.findIndex(({ when }) => when === aid.when) === n)
+    .slice(0, SHOWN);
+  if (kept.length === 0)
+    return renderToString(
+      <p>
+        The table gives no rule of thumb for the replies: after every move of the attacker it has to be looked
+        at anew which of them holds.
+      </p>,
+    );
+  return renderToString(
+    <div class="rule">
+      {kept.map((aid) => (
+        <p>
+          <b>
+            {WHEN[aid.when]}, {THEN[aid.then]}.
+          </b>{" "}
+          <span class="note">
+            Where few replies hold, and this can be played, it holds in {aid.holds.toLocaleString("en")} of{" "}
+            {aid.of.toLocaleString("en")} cases of a sample.
+          </span>
+        </p>
+      ))}
+    </div>,
+  );
+}

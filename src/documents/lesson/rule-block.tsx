@@ -1,0 +1,130 @@
+// The block of the rule: when a set-up holds, in a sentence for each side to move, and boards of what the rule gets wrong.
+
+import { renderToString } from "preact-render-to-string";
+
+import { otherTurn } from "../../chess/fen-text.js";
+import { winnerInWords } from "../../position/variations.js";
+import { capital, sentence } from "../../position/wording.js";
+import { formatQuestion } from "../../query/language/ast.js";
+import { clauseInWords } from "../../query/language/describe.js";
+import { parseQuestion } from "../../query/language/parse.js";
+import { aboutGames } from "../../query/engine/placement-test.js";
+import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
+import { diagramsSvg } from "../diagram.js";
+import { Figure } from "../printed-page.js";
+import { type LessonMeans, badBlock, questionOf, wholeNumber } from "./means.js";
+import type { Block } from "./outline.js";
+import { listed } from "./sentences.js";
+import { isLegal, uprightFen } from "./upright.js";
+
+/** Conditions of a rule that a student can keep in mind. */
+const MOST_CONDITIONS = 2;
+/** Boards of exceptions. */
+const BOARDS = 3;
+
+const FILES = ["", "an edge file", "a knight's file", "a bishop's file", "a centre file"];
+
+/** A condition as a teacher says it. */
+function conditionInWords(condition: string): string {
+  const [, fact, value] = /^([\w-]+) = (\d+)$/.exec(condition) ?? [];
+  if (fact === "king-file") return `the defender's king is on ${FILES[Number(value)]}`;
+  if (fact === "kings-files-apart" && value === "0") return "the kings are on the same file";
+  if (fact === "corner-steps" && value === "0") return "the defender's king is in the corner";
+  return clauseInWords(parseQuestion(condition)).replace(/\bfile 1 from the nearer side/, "an edge file");
+}
+
+/** Of the rules, from coarse to fine, the finest that can be kept in mind. */
+const toKeep = (rules: readonly Rule[]): Rule | undefined =>
+  rules.findLast(({ unless }) => unless.flat().length <= MOST_CONDITIONS) ?? rules[0];
+
+const percent = (part: number, whole: number) =>
+  part === whole ? "100" : Math.min(99, Math.round((100 * part) / whole)).toString();
+
+function ruleInWords({ usually, unless }: Rule, attackerToMove: boolean): string {
+  const side = attackerToMove ? "attacker" : "defender";
+  const terms = unless.map((term) => listed(term.map(conditionInWords)));
+  const but = terms.length === 0 ? "" : `, unless ${listed(terms, "or")}`;
+  return sentence(`With the ${side} to move it is ${usually}${but}`);
+}
+
+/** How far the rule goes. */
+function worthInWords(rule: Rule): string {
+  const { usually, unless, right, of, wonThough, notWonThough } = rule;
+  if (right === of) return "Without exception.";
+  const share = percent(right, of);
+  if (unless.length === 0) return `Right in ${share} of 100 positions.`;
+  const wrong = [
+    wonThough > 0 ? `${percentOf(wonThough, of)} are won though the rule says drawn` : null,
+    notWonThough > 0 ? `${percentOf(notWonThough, of)} are drawn though it says won` : null,
+  ].filter((part) => part !== null);
+  return `Right in ${share} of 100 positions (it is ${usually} as a rule); of 100, ${wrong.join(" and ")}.`;
+}
+
+const percentOf = (part: number, whole: number): string => {
+  const share = (100 * part) / whole;
+  return share < 1 ? "fewer than one" : String(Math.round(share));
+};
+
+/** Boards that the rules get wrong, different ones; the surprising kind first. */
+function exceptionsOf(found: readonly { readonly rule: Rule; readonly attackerToMove: boolean }[]): string[] {
+  const fens = found.flatMap(({ rule: { examples, usually } }) =>
+    usually === "drawn"
+      ? [...examples.wonThough.slice(0, 2), ...examples.notWonThough.slice(0, 1)]
+      : [...examples.notWonThough.slice(0, 2), ...examples.wonThough.slice(0, 1)],
+  );
+  return [...new Set(fens.map(uprightFen))].slice(0, BOARDS);
+}
+
+export async function ruleBlock(means: LessonMeans, block: Block): Promise<string> {
+  const { target, threads, setUps, prober } = means;
+  const asked = questionOf(means, block);
+  if (aboutGames(asked)) throw badBlock(block, "a rule is about placements, not about games");
+  const question = formatQuestion(asked);
+  const found: readonly RulesFor[] = await rulesOf(
+    target,
+    { question, setUps, seed: wholeNumber(block, "seed", 1, 2 ** 31) },
+    threads,
+  );
+  const kept = found.flatMap(({ rules, attackerToMove }) => {
+    const rule = toKeep(rules);
+    return rule && rule.of > 0 ? [{ rule, attackerToMove }] : [];
+  });
+  if (kept.length === 0) return renderToString(<p class="note">No position of the table fits that.</p>);
+  const boards = exceptionsOf(kept);
+  return renderToString(
+    <>
+      <div class="rule">
+        {kept.map(({ rule, attackerToMove }) => (
+          <p>
+            <b>{ruleInWords(rule, attackerToMove)}</b> <span class="note">{worthInWords(rule)}</span>
+          </p>
+        ))}
+      </div>
+      {boards.length > 0 && (
+        <>
+          <p>
+            {boards.length === 1 ? "An exception" : "Exceptions"} to remember; the same rule would have them
+            otherwise.
+          </p>
+          <div class="boards">
+            {boards.map((fen) => {
+              const { verdict, dtm, attacker, setUps: names } = prober.probe(fen);
+              const turn = fen.includes(" w ") ? "White" : "Black";
+              const won =
+                verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, attacker)}, mate in ${dtm}`;
+              const other = otherTurn(fen);
+              const flips = isLegal(other) && prober.probe(other).verdict !== verdict;
+              return (
+                <Figure svg={diagramsSvg([{ fen, turn: true }], 1, "An exception to the rule")}>
+                  {turn} to move: {won}.
+                  {flips ? ` With ${turn === "White" ? "Black" : "White"} to move it is otherwise.` : ""}
+                  {names.length > 0 ? ` ${capital(names[0])}.` : ""}
+                </Figure>
+              );
+            })}
+          </div>
+        </>
+      )}
+    </>,
+  );
+}
