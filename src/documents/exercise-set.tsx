@@ -87,14 +87,20 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
       const judged = task === "judge";
       return (
         <div class="solution">
-          <b>{number}</b> {judged && <>{capital(verdictInWords(exercise))}: </>}
-          <b>
-            {answer}
-            {!judged && answers.length === 1 ? "!" : ""}
-          </b>{" "}
-          {line.join(" ")}
-          {line.length > 0 ? ": " : ""}
-          {solution.end}.{!judged && answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
+          <b class="no">{number}</b>{" "}
+          {judged ? (
+            judgedInWords(exercise)
+          ) : (
+            <>
+              <b>
+                {answer}
+                {answers.length === 1 ? "!" : ""}
+              </b>{" "}
+              {line.join(" ")}
+              {line.length > 0 ? ": " : ""}
+              {solution.end}.{answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
+            </>
+          )}
           {!judged &&
             refutations.map((one) => {
               const [wrong, ...reply] = numbered(turn, 1, [one.san, ...one.line]);
@@ -116,6 +122,21 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
     })}
   </>
 );
+
+/** The verdict with what shows it: the first moves of a win, the moves that hold, or that none wins. */
+function judgedInWords(exercise: Exercise): string {
+  const { fen, verdict, sideToMove, answers, legal, solution } = exercise;
+  const { turn } = fenFields(fen);
+  const said = capital(verdictInWords(exercise));
+  if (verdict !== "drawn")
+    return `${said}: ${numbered(turn, 1, [answers[0], ...solution.line.slice(0, 6)]).join(" ")}${solution.line.length > 6 ? " and so on" : ""}.`;
+  if (sideToMove === "attacker") return `${said}: no move wins.`;
+  if (answers.length === legal) return `${said}: every move holds.`;
+  const [first] = numbered(turn, 1, answers.slice(0, 1));
+  return answers.length === 1
+    ? `${said}: ${first} is the only move that holds.`
+    : `${said}: ${answers.length} of ${legal} moves hold, such as ${first}.`;
+}
 
 /** What the boards of a sheet ask, in a sentence or two. */
 function introduction(exercises: readonly Exercise[]): string {

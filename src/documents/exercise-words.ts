@@ -3,7 +3,7 @@
 import { capital, counted, sentence } from "../position/wording.js";
 import { winnerInWords } from "../position/variations.js";
 import { fenFields } from "../chess/fen-text.js";
-import { namesText } from "../pgn/game/players.js";
+import { namesText, withWrittenNames, writtenDate } from "../pgn/game/players.js";
 import type { Exercise } from "../exercises/exercise.js";
 import type { NotTaken, Refusal, Refused } from "../exercises/refusals.js";
 import { TASKS, type Task } from "../exercises/tasks.js";
@@ -25,6 +25,9 @@ export function taskInWords({
 export const FIFTY_NOTE =
   "The win takes more than fifty moves without a capture, so that a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
 
+/** With fewer games than these it says nothing how people fared. */
+const FEWEST_GAMES = 3;
+
 /** "grade 3 of 5: about 17 in 100 go wrong; in 4 of 21 games with this or a similar position a player went wrong". */
 export function gradeInWords({
   grade,
@@ -33,8 +36,8 @@ export function gradeInWords({
   reason,
 }: Pick<Exercise, "grade" | "difficulty" | "record" | "reason">): string {
   const people =
-    record && record.met > 0
-      ? `in ${record.failed} of ${counted(record.met, "game")} with this or a similar position a player went wrong`
+    record && record.met >= FEWEST_GAMES
+      ? `in ${record.failed === 0 ? "none" : record.failed} of ${counted(record.met, "game")} with this or a similar position a player went wrong`
       : "";
   if (grade === null || difficulty === null) return people;
   const expected = `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong`;
@@ -46,7 +49,8 @@ export function sourceInWords({ source }: Pick<Exercise, "source">): string | nu
   if (!source) return null;
   const { event, date, move, kept } = source;
   const played = kept === null ? `, move ${move}` : `, move ${move}: ${kept ? "found" : "missed"}`;
-  return `${[namesText(source), event, date].filter((part) => part !== null).join(", ")}${played}`;
+  const names = namesText(withWrittenNames(source));
+  return `${[names, event, writtenDate(date)].filter((part) => part !== null).join(", ")}${played}`;
 }
 
 /** The verdict as the answer to a question: "White wins, mate in 12" or "drawn". */

@@ -55,7 +55,8 @@ svg { max-width: 100%; height: auto; }
 .rule { border-left: 4px solid #000; padding: .1rem 0 .1rem 1rem; margin: 1rem 0; break-inside: avoid; }
 .rule p { margin: .3rem 0; }
 .boards { display: grid; grid-template-columns: repeat(auto-fill, minmax(14rem, 1fr)); gap: 1.2rem 1.6rem; margin: .8rem 0; }
-.boards.pairs, .boards.two { grid-template-columns: repeat(2, 1fr); }
+.boards.two { grid-template-columns: repeat(2, 1fr); }
+.boards.pairs { grid-template-columns: repeat(2, minmax(0, 15rem)); column-gap: 3rem; }
 .boards figure { margin: 0; }
 .boards svg, .beside svg { width: 100%; }
 .board { float: right; width: 17rem; margin: .3rem 0 .6rem 1.6rem; }
@@ -66,7 +67,9 @@ h1, h2 { clear: both; }
 .task { font-size: .95rem; }
 .stars { white-space: nowrap; }
 .solutions { break-before: page; }
-.solution { break-inside: avoid; margin: .7rem 0; }
+.solution { break-inside: avoid; margin: .7rem 0; padding-left: 2rem; position: relative; }
+.no { position: absolute; left: 0; }
+p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
 .about { font-style: italic; }
 .hint { break-inside: avoid; }
 .hints span { margin-right: .6rem; }

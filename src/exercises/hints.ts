@@ -38,7 +38,7 @@ const TEMPTING = [
 /** What makes it hard: "one of 17 moves holds; Rg4+ tempts, since it gives check". */
 export function reasonOf({ legal, keeping, verdict, explanation }: Probe): string {
   const kept = verdict === "drawn" ? ["holds", "hold"] : ["wins", "win"];
-  const share = `${keeping} of ${counted(legal, "move")} ${kept[keeping === 1 ? 0 : 1]}`;
+  const share = `${keeping === 1 ? "one" : keeping} of ${counted(legal, "move")} ${kept[keeping === 1 ? 0 : 1]}`;
   for (const { san, kinds } of explanation.tempting) {
     const found = TEMPTING.find(([kind]) => kinds.includes(kind));
     if (found) return `${share}; ${san} tempts, since it ${found[1]}`;

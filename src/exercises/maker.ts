@@ -11,7 +11,7 @@ import { SYMMETRIES, imageOf } from "../chess/squares.js";
 import type { Ply } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
 import { frameOf } from "../geometry/frame.js";
-import { contrasts } from "../position/contrast.js";
+import { oneStepFrom } from "../position/contrast.js";
 import type { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import type { Catalogue } from "../query/language/catalogue.js";
@@ -60,9 +60,9 @@ export class ExerciseMaker {
 
   constructor(
     private readonly material: Material,
-    tables: Tables,
+    private readonly tables: Tables,
     private readonly prober: Prober,
-    private readonly catalogue: Catalogue,
+    catalogue: Catalogue,
     /** Games that show how often people failed; none where there is no database. */
     private readonly db: Connection | undefined,
     private readonly leaveOut: readonly Exclusion[],
@@ -125,17 +125,17 @@ export class ExerciseMaker {
   }
 
   /** The nearest position with the same side to move and another verdict: one file over where there is one. */
-  private contrastOf({ fen }: Shown): (Weighed & { readonly fen: string }) | undefined {
-    const turn = fenFields(fen).turn;
-    const near = contrasts(fen, this.prober, this.catalogue, 1).contrasts.filter(
-      (one) => fenFields(one.fen).turn === turn,
-    );
-    const isSlide = (changed: readonly string[]) => changed[0].startsWith("one ");
-    near.sort((a, b) => Number(isSlide(b.changed)) - Number(isSlide(a.changed)));
-    for (const one of near) {
-      const placement = frameOf(placementOf(readFen(one.fen)), this.material);
+  private contrastOf({ fen, attacker }: Shown): (Weighed & { readonly fen: string }) | undefined {
+    const placed = placementOf(readFen(fen));
+    const { attackerToMove } = placed;
+    const own = this.tables.verdict(placed.squares, attackerToMove);
+    for (const squares of oneStepFrom(placed.squares)) {
+      if (this.weigher.isIllegal(squares, attackerToMove)) continue;
+      if (this.tables.verdict(squares, attackerToMove) === own) continue;
+      const placement = frameOf({ squares, attackerToMove }, this.material);
       const weighed = this.weigher.weigh({ placement }, { task: "judge", answers: null });
-      if (typeof weighed !== "string") return { ...weighed, fen: one.fen };
+      if (typeof weighed === "string") continue;
+      return { ...weighed, fen: placementFen({ squares, attackerToMove }, this.material, attacker) };
     }
     return undefined;
   }

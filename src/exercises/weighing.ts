@@ -5,6 +5,7 @@ import type { Material } from "../chess/material.js";
 import { MoveList, Movement, OFF_BOARD } from "../chess/moves.js";
 import { DEFENDER_KING, placementNumber } from "../chess/placement.js";
 import { fileOf } from "../chess/squares.js";
+import type { Square } from "../chess/units.js";
 import { type Score, scoreOf } from "../chess/verdict.js";
 import { halfMovesFor } from "../endings/ending.js";
 import { Geometer, geometryIndex } from "../geometry/facts.js";
@@ -55,6 +56,11 @@ export class Weigher {
   ) {
     this.movement = new Movement(material);
     this.geometer = new Geometer(material);
+  }
+
+  /** Whether the side that is not to move is in check. */
+  isIllegal(squares: readonly Square[], attackerToMove: boolean): boolean {
+    return this.movement.inCheck(squares, attackerToMove ? 1 : 0);
   }
 
   /** Moves of a placement that keep its verdict, as places in `list`, which is filled with the legal moves. */
@@ -134,9 +140,9 @@ export class Weigher {
       const after = this.tables.probeAfter(squares, moves[n].piece, moves[n].to, attackerToMove);
       const lost = unpack(after);
       if (lost.dtc !== null && halfMovesFor(lost.dtc, true) > 100) return "beyond fifty moves";
-      // a capture is looked at, whatever comes of it
+      // a capture is looked at, unless it only gives more for less
       const tempts =
-        list.captured[n] >= 0 ||
+        (list.captured[n] >= 0 && !this.givesMore(moves[n].piece, list.captured[n])) ||
         (lost.dtc === null ? !this.givesAway(squares, moves[n], attackerToMove) : lost.dtc > 1);
       if (tempts) ++tempting;
     }
@@ -187,6 +193,12 @@ export class Weigher {
     return look(next);
   }
 
+  /** Whether a piece is worth more than the one that it takes; a king risks nothing. */
+  private givesMore(piece: number, taken: number): boolean {
+    const [one, other] = [this.movement.kindOf(piece), this.movement.kindOf(taken)];
+    return one !== undefined && other !== undefined && one < other;
+  }
+
   /** Why a position is none to judge: something can be taken at once, it is check, or nobody could be in doubt. */
   private refusedToJudge(
     squares: number[],
@@ -198,6 +210,7 @@ export class Weigher {
     if (this.geometer.fact(FREE_PIECE, { squares, attackerToMove }) > 0) return "a piece is simply taken";
     const value = unpack(this.tables.probe(squares, attackerToMove));
     if (value.dtm === 1) return "mate in one";
+    if (value.dtc !== null && value.dtc <= 2) return "a piece is simply taken";
     if (value.dtc !== null && halfMovesFor(value.dtc, verdict === (attackerToMove ? 1 : -1)) > 100)
       return "beyond fifty moves";
     // it takes judgement where a move or the turn could change the verdict

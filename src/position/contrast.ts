@@ -61,8 +61,19 @@ function aside(squares: readonly Square[], files: number, ranks: number): Square
   return onBoard ? squares.map((square) => square + files + 8 * ranks) : undefined;
 }
 
-/** The nearest placements with another verdict, up to `farthest` steps. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
-export function contrasts(fen: string, prober: Prober, catalogue: Catalogue, farthest = FARTHEST): Contrasts {
+/** Placements one step away with the same side to move, those moved aside as a whole first; some may be illegal. */
+export function* oneStepFrom(squares: readonly Square[]): Generator<Square[]> {
+  for (const [files, ranks] of ASIDE) {
+    const moved = aside(squares, files, ranks);
+    if (moved) yield moved;
+  }
+  for (let piece = 0; piece < squares.length; ++piece)
+    for (const to of KING_STEPS[squares[piece]])
+      if (!squares.includes(to)) yield squares.map((square, n) => (n === piece ? to : square));
+}
+
+/** The nearest placements with another verdict. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
+export function contrasts(fen: string, prober: Prober, catalogue: Catalogue): Contrasts {
   const placed = placementOf(readFen(fen));
   const { material, attacker } = placed;
   const movement = new Movement(material);
@@ -83,7 +94,7 @@ export function contrasts(fen: string, prober: Prober, catalogue: Catalogue, far
     { squares: placed.squares, attackerToMove: placed.attackerToMove, steps: 0, changed: [] },
   ];
   const found: Contrast[] = [];
-  for (let steps = 1; steps <= farthest; ++steps) {
+  for (let steps = 1; steps <= FARTHEST; ++steps) {
     const next: Near[] = [];
     for (const from of border)
       for (const near of neighbours(from)) {

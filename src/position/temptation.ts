@@ -1,5 +1,6 @@
 // What tempts a person to play a move, and what tempts nobody.
 
+import type { Role } from "chessops";
 import type { Chess } from "chessops/chess";
 
 import { KINDS_OF_MOVE, type KindSet } from "../geometry/move-kinds.js";
@@ -19,6 +20,9 @@ const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], nu
 /** A move that simply gives a piece away, or walks into mate, does not tempt. */
 const GIVEN_AWAY = -10;
 
+/** Worth of pieces as everybody knows it; a king risks nothing by taking. */
+const WORTH: Readonly<Record<Role, number>> = { king: 0, queen: 9, rook: 5, bishop: 3, knight: 3, pawn: 1 };
+
 /** How much a move tempts a human: what looks active, and does not simply give a piece away. */
 export function temptation(position: Chess, move: Pick<ProbedMove, "from" | "to">, kinds: KindSet): number {
   const active = KINDS_OF_MOVE.reduce(
@@ -30,10 +34,11 @@ export function temptation(position: Chess, move: Pick<ProbedMove, "from" | "to"
 
 /** Whether everybody sees the answer: a piece can be taken for nothing, or there is a mate in one. */
 export function temptsNobody(position: Chess, { from, to }: Pick<ProbedMove, "from" | "to">): boolean {
-  // a capture is looked at, whatever comes of it
-  if (position.board.occupied.has(to)) return false;
+  const worth = (square: number) => WORTH[position.board.get(square)?.role ?? "pawn"];
   const after = position.clone();
   after.play({ from, to });
+  // a capture is looked at, unless it only gives more for less
+  if (position.board.occupied.has(to)) return worth(from) > worth(to) && isTakenBack(after, to);
   for (const [start, targets] of after.allDests())
     for (const target of targets) {
       const takes = after.board.occupied.has(target);
@@ -44,6 +49,15 @@ export function temptsNobody(position: Chess, { from, to }: Pick<ProbedMove, "fr
     }
   return false;
 }
+
+/** Whether a piece can be taken, and not only by giving stalemate. */
+const isTakenBack = (position: Chess, square: number): boolean =>
+  [...position.allDests()].some(([from, targets]) => {
+    if (!targets.has(square)) return false;
+    const after = position.clone();
+    after.play({ from, to: square });
+    return !after.isStalemate();
+  });
 
 const canTake = (position: Chess, square: number): boolean =>
   [...position.allDests().values()].some((targets) => targets.has(square));

@@ -21,8 +21,18 @@ interface Moved {
 
 /** Kinds of the attacker's moves. */
 const WHEN = [
-  { name: "king aside", fits: (move: Moved) => isKing(move, ATTACKER_KING) && aside(move) !== 0 },
-  { name: "king nearer", fits: (move: Moved) => isKing(move, ATTACKER_KING) && down(move) > 0 },
+  {
+    name: "king aside",
+    fits: (move: Moved) => isKing(move, ATTACKER_KING) && aside(move) !== 0 && down(move) === 0,
+  },
+  {
+    name: "king aside and nearer",
+    fits: (move: Moved) => isKing(move, ATTACKER_KING) && aside(move) !== 0 && down(move) > 0,
+  },
+  {
+    name: "king nearer",
+    fits: (move: Moved) => isKing(move, ATTACKER_KING) && aside(move) === 0 && down(move) > 0,
+  },
   { name: "check", fits: (move: Moved) => !isKing(move, ATTACKER_KING) && move.checks },
   { name: "piece", fits: (move: Moved) => !isKing(move, ATTACKER_KING) && !move.checks },
 ] as const;
@@ -71,8 +81,10 @@ const FEW = 1 / 3;
 /** An aid is one if it is right so often, in so many cases. */
 const RIGHT = 0.9;
 const CASES = 40;
+/** And one of what never to do if it is right so seldom. */
+const WRONG = 0.04;
 
-/** The memory aids of the placements that fit a question (attacker to move, drawn), the best first. */
+/** The memory aids of the placements that fit a question (attacker to move, drawn): what to do and what never, the surest first. */
 export async function memoryAidsOf(
   material: Material,
   asked: { readonly question: string; readonly setUps: string | null; readonly seed: number },
@@ -117,8 +129,8 @@ export async function memoryAidsOf(
   return WHEN.flatMap((when, w) =>
     THEN.map((then, t) => ({ when: when.name, then: then.name, ...counts[w][t] })),
   )
-    .filter(({ holds, of }) => of >= CASES && holds / of >= RIGHT)
-    .sort((a, b) => b.holds / b.of - a.holds / a.of);
+    .filter(({ holds, of }) => of >= CASES && (holds / of >= RIGHT || holds / of <= WRONG))
+    .sort((a, b) => Math.abs(b.holds / b.of - 0.5) - Math.abs(a.holds / a.of - 0.5) || b.of - a.of);
 }
 
 /** Moves of a list that take nothing; `against` is the side whose king they may check: 0 the attacker's, 1 the defender's. */

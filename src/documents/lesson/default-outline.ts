@@ -18,7 +18,9 @@ const alsoInWords = (names: readonly string[]): string =>
 
 /** What the table teaches. */
 const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string): string[] => [
-  ...(ofTable ? [`${heading} The rule`, block("rule", { question })] : []),
+  ...(ofTable
+    ? [`${heading} The rule`, block("rule", { question }), ...(isWon ? [] : [block("memory", { question })])]
+    : []),
   ...(fen
     ? [
         `${heading} Key squares`,
@@ -33,7 +35,6 @@ const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string)
         block("slides", { fen }),
       ]
     : []),
-  ...(ofTable && !isWon ? [`${heading} To keep in mind`, block("memory", { question })] : []),
 ];
 
 /** What happened in games. */
@@ -49,18 +50,31 @@ function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, headin
     return [
       `${heading} A model game won`,
       "There are no fixed stages on the way to this win: the attacker gets nearer by threats, and the defender chooses where to give way. So follow a game, and stop at its turning points.",
-      block("games", { question: won, size: 1, order: "longest" }),
+      block("games", { question: won, else: `${there} and outcome = lost`, size: 1, order: "telling" }),
       `${heading} A win let slip`,
-      block("games", { question: `somewhere (${let_}) and outcome = held`, size: 1 }),
+      block("games", {
+        question: `somewhere (${let_}) and outcome = held`,
+        else: `${there} and outcome = held`,
+        size: 1,
+      }),
     ];
   }
   const clean = ofTable ? "entry-verdict = drawn and defender-errors = 0 and " : "";
   const missed = `(${question}) and to-move = defender and verdict = drawn and error != none`;
   return [
     `${heading} A game held`,
-    block("games", { question: `${there} and ${clean}outcome = held`, size: 1, order: "longest" }),
+    block("games", {
+      question: `${there} and ${clean}outcome = held`,
+      else: `${there} and outcome = held`,
+      size: 1,
+      order: "telling",
+    }),
     `${heading} A game lost`,
-    block("games", { question: `somewhere (${missed}) and outcome = lost`, size: 1 }),
+    block("games", {
+      question: `somewhere (${missed}) and outcome = lost`,
+      else: `${there} and outcome = lost`,
+      size: 1,
+    }),
   ];
 }
 

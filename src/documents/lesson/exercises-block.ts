@@ -6,10 +6,11 @@ import type { Exercise } from "../../exercises/exercise.js";
 import { ExerciseMaker } from "../../exercises/maker.js";
 import { TASKS } from "../../exercises/tasks.js";
 import { THEMES, type Theme } from "../../exercises/themes/theme.js";
-import { counted } from "../../position/wording.js";
+import { capital, counted } from "../../position/wording.js";
 import { notTakenInWords } from "../exercise-words.js";
 import { type LessonMeans, badBlock, gamesFor, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
+import { numberWord } from "./sentences.js";
 
 /** The exercises of a block, what the author says of some, and what a reader must know of the choice. */
 export interface LessonExercises {
@@ -90,8 +91,8 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
   const { exercises, fromTable } = await assemble(source, question, wanted, among);
   const fromGames = exercises.length - fromTable;
   const note =
-    fromTable === 0
+    fromTable === 0 || fromGames === 0
       ? null
-      : `${fromGames === 0 ? "None" : fromGames} of the ${counted(exercises.length, "exercise")} ${fromGames === 1 ? "comes" : "come"} from games; the others are drawn from the whole table.`;
+      : `${capital(numberWord(fromGames))} of the ${counted(exercises.length, "exercise")} ${fromGames === 1 ? "comes" : "come"} from games; the others are drawn from the whole table.`;
   return { exercises, comments, note };
 }

@@ -3,7 +3,7 @@
 import { fenFields } from "../../chess/fen-text.js";
 import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
-import { playersText } from "../../pgn/game/players.js";
+import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
 import { capital, counted, sentence } from "../../position/wording.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
@@ -165,8 +165,10 @@ export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: P
     positions.findIndex((position) => position.ply === ply),
   );
   const look = positions[at];
-  const title = playersText(game);
-  const where = [game.event, game.date].filter((part) => part !== null && part !== undefined).join(", ");
+  const title = playersText(withWrittenNames(game));
+  const where = [game.event, writtenDate(game.date)]
+    .filter((part) => part !== null && part !== undefined)
+    .join(", ");
   const moments = momentsOf(positions, at, MOMENTS);
   const below = ending.attacker;
   const stops = [...moments.map((moment) => moment.at), positions.length];

@@ -9,7 +9,8 @@ import { type LessonMeans, badBlock, questionOf } from "./means.js";
 import type { Block } from "./outline.js";
 
 const WHEN: Readonly<Record<MemoryAid["when"], string>> = {
-  "king aside": "When the attacker's king steps to one side",
+  "king aside": "When the attacker's king steps aside on its rank",
+  "king aside and nearer": "When the attacker's king steps nearer and to one side",
   "king nearer": "When the attacker's king comes a rank nearer",
   check: "When the attacker checks",
   piece: "When the attacker makes a quiet move with a piece",
@@ -22,6 +23,8 @@ const THEN: Readonly<Record<MemoryAid["then"], string>> = {
   "rook on its file": "move the rook along its file",
 };
 
+const isToDo = ({ holds, of }: MemoryAid) => holds > of / 2;
+
 /** Aids that a student keeps in mind at once. */
 const SHOWN = 2;
 
@@ -31,25 +34,21 @@ export async function memoryBlock(means: LessonMeans, block: Block): Promise<str
   if (aboutGames(asked)) throw badBlock(block, "a memory aid is about placements, not about games");
   const aids = await memoryAidsOf(target, { question: formatQuestion(asked), setUps, seed: 1 }, threads);
   const kept = aids
-    .filter(({ when, then }) => then !== "king to the other side" || when !== "check")
+    // what to do goes before what not to do
+    .sort((a, b) => Number(isToDo(b)) - Number(isToDo(a)))
     .filter((aid, n, all) => all.findIndex(({ when }) => when === aid.when) === n)
     .slice(0, SHOWN);
-  if (kept.length === 0)
-    return renderToString(
-      <p>
-        The table gives no rule of thumb for the replies: after every move of the attacker it has to be looked
-        at anew which of them holds.
-      </p>,
-    );
+  // a rule of thumb that is none helps nobody
+  if (kept.length === 0) return "";
   return renderToString(
     <div class="rule">
       {kept.map((aid) => (
         <p>
           <b>
-            {WHEN[aid.when]}, {THEN[aid.then]}.
+            {WHEN[aid.when]}, {isToDo(aid) ? THEN[aid.then] : `do not ${THEN[aid.then]}`}.
           </b>{" "}
           <span class="note">
-            Where few replies hold, and this can be played, it holds in {aid.holds.toLocaleString("en")} of{" "}
+            Where few replies hold and this one can be played, it holds in {aid.holds.toLocaleString("en")} of{" "}
             {aid.of.toLocaleString("en")} cases of a sample.
           </span>
         </p>

@@ -35,8 +35,8 @@ export const BLOCKS = {
   survey: { meaning: "a question about every position of the table", fields: ["question", "by"] },
   games: {
     meaning:
-      "model games with their story, the strongest players' first, or those with the most positions that fit",
-    fields: ["question", "size", "order"],
+      "model games with their story, the strongest players' first, or those with the most positions that fit, or with the most only moves; else those of another question",
+    fields: ["question", "else", "size", "order"],
   },
   game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },

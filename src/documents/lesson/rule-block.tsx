@@ -3,8 +3,9 @@
 import { renderToString } from "preact-render-to-string";
 
 import { otherTurn } from "../../chess/fen-text.js";
+import type { Probe } from "../../position/probe.js";
 import { winnerInWords } from "../../position/variations.js";
-import { capital, sentence } from "../../position/wording.js";
+import { sentence } from "../../position/wording.js";
 import { formatQuestion } from "../../query/language/ast.js";
 import { clauseInWords } from "../../query/language/describe.js";
 import { parseQuestion } from "../../query/language/parse.js";
@@ -49,21 +50,25 @@ function ruleInWords({ usually, unless }: Rule, attackerToMove: boolean): string
 
 /** How far the rule goes. */
 function worthInWords(rule: Rule): string {
-  const { usually, unless, right, of, wonThough, notWonThough } = rule;
+  const { unless, right, of, wonThough, notWonThough } = rule;
   if (right === of) return "Without exception.";
   const share = percent(right, of);
   if (unless.length === 0) return `Right in ${share} of 100 positions.`;
   const wrong = [
-    wonThough > 0 ? `${percentOf(wonThough, of)} are won though the rule says drawn` : null,
-    notWonThough > 0 ? `${percentOf(notWonThough, of)} are drawn though it says won` : null,
+    wonThough > 0 ? `${percentOf(wonThough, of)} won in spite of it` : null,
+    notWonThough > 0 ? `${percentOf(notWonThough, of)} drawn in spite of it` : null,
   ].filter((part) => part !== null);
-  return `Right in ${share} of 100 positions (it is ${usually} as a rule); of 100, ${wrong.join(" and ")}.`;
+  return `Right in ${share} of 100 positions; ${wrong.join(", ")}.`;
 }
 
 const percentOf = (part: number, whole: number): string => {
   const share = (100 * part) / whole;
   return share < 1 ? "fewer than one" : String(Math.round(share));
 };
+
+/** "a draw", "White wins, mate in 6". */
+const resultInWords = ({ verdict, dtm, attacker }: Probe): string =>
+  verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, attacker)}, mate in ${dtm}`;
 
 /** Boards that the rules get wrong, different ones; the surprising kind first. */
 function exceptionsOf(found: readonly { readonly rule: Rule; readonly attackerToMove: boolean }[]): string[] {
@@ -103,22 +108,20 @@ export async function ruleBlock(means: LessonMeans, block: Block): Promise<strin
       {boards.length > 0 && (
         <>
           <p>
-            {boards.length === 1 ? "An exception" : "Exceptions"} to remember; the same rule would have them
-            otherwise.
+            {boards.length === 1 ? "An exception" : "Exceptions"} to remember: the rule would have{" "}
+            {boards.length === 1 ? "it" : "them"} otherwise.
           </p>
           <div class="boards">
             {boards.map((fen) => {
-              const { verdict, dtm, attacker, setUps: names } = prober.probe(fen);
               const turn = fen.includes(" w ") ? "White" : "Black";
-              const won =
-                verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, attacker)}, mate in ${dtm}`;
               const other = otherTurn(fen);
-              const flips = isLegal(other) && prober.probe(other).verdict !== verdict;
+              const said = resultInWords(prober.probe(fen));
+              const turned = isLegal(other) ? resultInWords(prober.probe(other)) : said;
               return (
                 <Figure svg={diagramsSvg([{ fen, turn: true }], 1, "An exception to the rule")}>
-                  {turn} to move: {won}.
-                  {flips ? ` With ${turn === "White" ? "Black" : "White"} to move it is otherwise.` : ""}
-                  {names.length > 0 ? ` ${capital(names[0])}.` : ""}
+                  {turn} to move: {said}.
+                  {turned.split(",")[0] !== said.split(",")[0] &&
+                    ` With ${turn === "White" ? "Black" : "White"} to move: ${turned}.`}
                 </Figure>
               );
             })}

@@ -24,8 +24,10 @@ export function shareInWords(share: number): string {
     [2 / 3, "two in three"],
     [3 / 4, "three in four"],
   ] as const;
-  const found = near.find(([value]) => Math.abs(value - share) < 0.02);
-  return found ? found[1] : `${TENS[Math.max(1, Math.round(10 * share))]} in ten`;
+  const found = near.find(([value]) => Math.abs(value - share) <= 0.025);
+  if (found) return found[1];
+  const tenths = Math.max(1, Math.min(9, Math.round(10 * share)));
+  return tenths === 5 ? "about half" : `${TENS[tenths]} in ten`;
 }
 
 /** A share beside its numbers: "nine in ten (212 of 236)". */
@@ -35,3 +37,25 @@ export const shareWithNumbers = (count: number, of: number): string =>
 /** What the files are called, by their number from 0. */
 export const FILE_NAMES = ["edge", "knight's", "bishop's", "centre"] as const;
 export const fileName = (file: number): string => FILE_NAMES[Math.min(file, 7 - file)];
+
+/** Set-ups whose names are no nouns, or want another article. */
+const PHRASES: Readonly<Record<string, string>> = {
+  Szén: "the Szén set-up",
+  Philidor: "Philidor's position",
+  "next to Philidor": "the position next to Philidor's",
+  "rear pin": "the rear pin",
+  "side checks": "checks from the side",
+  "rook on the bishop": "an attack on the bishop by the rook",
+  "active rook behind the king": "an active rook behind the king",
+  "pin with the king aside": "a pin with the king aside",
+  "free on the second rank": "a king free on the second rank",
+  "cut off on the second rank": "a king cut off on the second rank",
+  "king in the open": "a king in the open",
+  "attacker's king far off": "a position with the attacker's king far off",
+  "attacker's king on the third rank": "a position with the attacker's king on the third rank",
+  "kings face to face": "kings face to face",
+};
+
+/** A set-up in the middle of a sentence: "the second-rank defence", "a king in the open". */
+export const setUpInWords = (name: string): string =>
+  PHRASES[name] ?? (/ defence$/.test(name) ? `the ${name}` : `the set-up "${name}"`);

@@ -6,55 +6,96 @@ import { renderToString } from "preact-render-to-string";
 
 import { makeFen } from "chessops/fen";
 
-import { readFen } from "../../chess/fen.js";
+import { placementFen, readFen } from "../../chess/fen.js";
+import { squareName } from "../../chess/squares.js";
 import type { Prober, Probe } from "../../position/probe.js";
 import type { ProbedMove } from "../../position/valued.js";
 import { temptsNobody } from "../../position/temptation.js";
 import { capital, sentence } from "../../position/wording.js";
+import { formatQuestion } from "../../query/language/ast.js";
+import { samplePlacements } from "../../survey/sample.js";
 import { Regions } from "../../survey/regions.js";
 import { changesOver } from "../../survey/changes.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
 import { type LessonMeans, needed, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
-import { listed, numberWord, shareInWords } from "./sentences.js";
+import { listed, numberWord, setUpInWords, shareInWords } from "./sentences.js";
 import { threatInWords } from "./threat.js";
 import { uprightFen } from "./upright.js";
 
 /** Tries that are shown. */
 const SHOWN = 3;
 
-/** One move of the side that tests, and the position after it. */
+/** Positions of the set-up in which tries are looked for, beside the one of the lesson. */
+const LOOKED_AT = 40;
+/** Replies that hold, at most, where a try asks for an exact answer. */
+const EXACT = 2;
+
+/** A move of the attacker that tests, the position before it and after it. */
 interface Try {
+  readonly fen: string;
   readonly move: ProbedMove;
   readonly after: Chess;
+  /** Replies that hold, and all replies. */
+  readonly hold: number;
+  readonly legal: number;
+}
+
+/** Quiet moves that give nothing away and leave few replies that hold, those that leave the fewest first. */
+function triesIn(fen: string, prober: Prober): Try[] {
+  const position = readFen(fen);
+  const { moves } = prober.values(position);
+  return moves
+    .filter((move) => !position.board.occupied.has(move.to) && !temptsNobody(position, move))
+    .map((move): Try => {
+      const after = position.clone();
+      after.play({ from: move.from, to: move.to });
+      const replies = prober.values(after).moves;
+      const hold = replies.filter(({ verdict }) => verdict !== "won").length;
+      return { fen, move, after, hold, legal: replies.length };
+    })
+    .filter(({ hold, legal, after }) => hold > 0 && hold <= EXACT && legal > hold + 1 && !after.isCheck())
+    .sort((a, b) => a.hold - b.hold || b.legal - a.legal || (a.move.san < b.move.san ? -1 : 1));
+}
+
+/** A try with all that is known of the position after it. */
+interface Told {
+  readonly one: Try;
   readonly probe: Probe;
 }
 
-/** Quiet moves that give nothing away, those that leave the fewest replies first; one of several that ask the same. */
-function triesIn(position: Chess, prober: Prober): Try[] {
-  const { moves } = prober.values(position);
-  const tries = moves
-    .filter((move) => !position.board.occupied.has(move.to) && !temptsNobody(position, move))
-    .map((move) => {
-      const after = position.clone();
-      after.play({ from: move.from, to: move.to });
-      return { move, after, probe: prober.probe(makeFen(after.toSetup())) };
-    })
-    .filter(({ probe }) => probe.legal > 0 && probe.keeping > 0 && probe.keeping < probe.legal)
-    .sort(
-      (a, b) =>
-        a.probe.keeping / a.probe.legal - b.probe.keeping / b.probe.legal ||
-        (a.move.san < b.move.san ? -1 : 1),
-    );
-  const seen = new Set<string>();
-  return tries.filter(({ probe, move }) => {
-    // the same piece with the same holding replies is the same try
-    const asks = `${move.san[0]} ${probe.explanation.keeping.join(" ")}`;
-    if (seen.has(asks)) return false;
-    seen.add(asks);
-    return true;
-  });
+/** Tries from the lesson's position first, then from others of the set-up: each with a threat and a natural move that fails. */
+function toldTries(fens: readonly string[], prober: Prober, size: number): Told[] {
+  const told: Told[] = [];
+  const asked = new Set<string>();
+  for (const fen of fens) {
+    if (told.length >= size) break;
+    for (const one of triesIn(fen, prober)) {
+      const probe = prober.probe(makeFen(one.after.toSetup()));
+      const { threat, tempting } = probe.explanation;
+      if (!threat || tempting.length === 0 || tempting[0].line.length === 0) continue;
+      // the same piece for both sides, and the same kind of threat, is the same lesson
+      const reply = probe.moves.find(({ verdict }) => verdict === probe.verdict)!;
+      if (reply.san.includes("x")) continue;
+      const key = `${one.move.san[0]} ${reply.san[0]} ${"mates" in threat ? "mate" : threat.wins}`;
+      if (asked.has(key)) continue;
+      asked.add(key);
+      told.push({ one, probe });
+      break;
+    }
+  }
+  return told;
+}
+
+/** The lesson's position, and others that fit its question: drawn, the attacker to move. */
+async function startsOf(means: LessonMeans, block: Block, fen: string): Promise<string[]> {
+  if (block.values.question === undefined) return [fen];
+  const { target, setUps, threads, seed } = means;
+  const asked = formatQuestion(questionOf(means, block));
+  const question = `(${asked}) and to-move = attacker and verdict = drawn`;
+  const drawn = await samplePlacements(target, { question, setUps, seed, size: LOOKED_AT }, threads);
+  return [fen, ...drawn.map((placement) => uprightFen(placementFen(placement, target, "white")))];
 }
 
 /** "2. Rd8+ Kc7 3. …: White mates in 4". */
@@ -68,32 +109,30 @@ const lineInWords = (number: number, black: boolean, line: readonly string[], en
 };
 
 /** What a try asks, in three sentences. */
-function tryInWords({ move, probe, after }: Try, before: readonly string[]): string {
+function tryInWords({ one: { fen, move }, probe }: Told, prober: Prober): string {
   const { explanation, moves } = probe;
-  const threat = threatInWords(explanation.threat);
-  const check = after.isCheck() ? "gives check" : null;
-  const begins = `1. ${move.san} ${threat ?? check ?? "waits"}`;
-  const holds = moves.filter(({ verdict }) => verdict === probe.verdict);
   const [natural] = explanation.tempting;
-  const fails = natural
-    ? `The natural 1... ${natural.san}? fails: ${lineInWords(2, false, natural.line.slice(0, 5), natural.end)}`
-    : null;
-  const setUps = holds[0].setUps;
+  const holds = moves.filter(({ verdict }) => verdict === probe.verdict);
+  const before = prober.probe(fen).setUps;
+  const { setUps } = holds[0];
   const into =
     setUps.length === 0
       ? ""
       : setUps.some((name) => before.includes(name))
         ? ", which keeps the set-up"
-        : `, which changes into the ${setUps[0]}`;
+        : `, which changes into ${setUpInWords(setUps[0])}`;
   const right =
     holds.length === 1
       ? `Only 1... ${holds[0].san} holds${into}`
       : `Right is 1... ${listed(
-          holds.slice(0, 3).map(({ san }) => san),
+          holds.map(({ san }) => san),
           "or",
         )}${into}`;
-  return [begins, fails, right]
-    .filter((part) => part !== null)
+  return [
+    `1. ${move.san} ${threatInWords(explanation.threat)}`,
+    `The natural 1... ${natural.san}? fails: ${lineInWords(2, false, natural.line.slice(0, 5), natural.end)}`,
+    right,
+  ]
     .map((part) => sentence(capital(part)))
     .join(" ");
 }
@@ -126,43 +165,31 @@ async function changesInWords(means: LessonMeans, block: Block): Promise<string 
 export async function triesBlock(means: LessonMeans, block: Block): Promise<string> {
   const { prober } = means;
   const fen = uprightFen(needed(block, "fen"));
-  const position = readFen(fen);
-  const { setUps, verdict, sideToMove } = prober.probe(fen);
   const size = wholeNumber(block, "size", SHOWN, 9);
-  const tries =
-    sideToMove === "attacker" && verdict === "drawn" ? triesIn(position, prober).slice(0, size) : [];
+  const told = toldTries(await startsOf(means, block, fen), prober, size);
   const changes = block.values.question === undefined ? null : await changesInWords(means, block);
   return renderToString(
     <>
       {changes && <p>{changes}</p>}
-      {tries.length === 0 ? (
-        <p>
-          No move of the attacker sets a problem here: every reply that does not give something away holds.
-        </p>
+      {told.length === 0 ? (
+        <p>The attacker has no quiet move that asks for an exact answer.</p>
       ) : (
         <>
           <p>
-            From the first diagram White has {numberWord(tries.length)}{" "}
-            {tries.length === 1 ? "try that asks" : "tries that ask"} for an exact answer.
+            {capital(numberWord(told.length))} {told.length === 1 ? "try asks" : "tries ask"} for an exact
+            answer; each board shows the position after White's move, and the arrow the reply.
           </p>
-          {tries.map((one) => {
-            const after = makeFen(one.after.toSetup());
-            const holds = prober
-              .values(one.after)
-              .moves.find(({ verdict: value }) => value === one.probe.verdict)!;
+          {told.map((each) => {
+            const { after, move } = each.one;
+            const reply = prober.values(after).moves.find(({ verdict }) => verdict === each.probe.verdict)!;
+            const diagram = { fen: each.probe.fen, turn: true, arrows: [{ from: reply.from, to: reply.to }] };
             return (
               <div class="beside">
-                <Figure
-                  svg={diagramsSvg(
-                    [{ fen: after, turn: true, arrows: [{ from: holds.from, to: holds.to }] }],
-                    1,
-                    `After 1. ${one.move.san}`,
-                  )}
-                >
-                  After 1. {one.move.san}
+                <Figure svg={diagramsSvg([diagram], 1, `After 1. ${move.san}`)}>
+                  White has played 1. {move.san} (from {squareName(move.from)}).
                 </Figure>
                 <div>
-                  <p>{tryInWords(one, setUps)}</p>
+                  <p>{tryInWords(each, prober)}</p>
                 </div>
               </div>
             );
