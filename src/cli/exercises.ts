@@ -6,6 +6,8 @@ import { exercisesPage } from "../documents/exercise-set.js";
 import { answerInWords, refusedInWords, taskInWords } from "../documents/exercise-words.js";
 import { today } from "../documents/printed-page.js";
 import type { Exercise } from "../exercises/exercise.js";
+import { writeCourse } from "./course.js";
+import { writeDiagrams } from "./diagram-folder.js";
 import type { Command } from "./command.js";
 import { LongsideError } from "../errors.js";
 import { typedCommand, writePage } from "./output.js";
@@ -34,6 +36,7 @@ function fewText({ candidates, exercises, refused }: ExerciseSet, size: number):
 }
 
 export const run: Command = async (words, options, workspace) => {
+  if (options.course !== undefined) return writeCourse(words, options, workspace);
   const { among, answers = null, themes, pairs, paper, letters, size = USUAL_SIZE, leaveOut } = options;
   const question = workspace.question(words.join(" "));
   // positions of the table need no games, but a database that is named must be there
@@ -59,6 +62,7 @@ export const run: Command = async (words, options, workspace) => {
   await writePage(options, () =>
     exercisesPage(exercises, { title, command: typedCommand(), date: today(), paper, letters }),
   );
+  if (options.folder !== undefined) writeDiagrams(options.folder, title, exercises);
   if (chosen.fromTable > 0)
     note(
       `The games have too few: ${counted(chosen.fromTable, "exercise")} of ${exercises.length} ${chosen.fromTable === 1 ? "is" : "are"} drawn from the whole table.`,

@@ -105,6 +105,16 @@ export const OPTIONS = {
     flags: "--pairs",
     help: "positions to judge in pairs that look alike and come out otherwise",
   },
+  course: {
+    flags: "--course <number>",
+    help: "so many sets in the order in which set-ups are best learnt, each going back to those before it (with --folder)",
+    read: whole(1, 20),
+    conflicts: ["json", "pgn", "epd", "html", "pdf"],
+  },
+  folder: {
+    flags: "--folder <folder>",
+    help: "write the sheets of a course; or each diagram of a set by itself, as SVG and PNG, with its captions",
+  },
   paper: {
     flags: "--paper <A4|letter>",
     help: "the paper that pages are made for (default: A4)",
@@ -297,6 +307,8 @@ export const COMMANDS: readonly CommandSpec[] = [
       "answers",
       "themes",
       "pairs",
+      "course",
+      "folder",
       "among",
       "seed",
       "leaveOut",
@@ -312,6 +324,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: [
       'exercises "second-rank defence" --task hold --size 12 --html sheet.html',
       "exercises Szén --among table --epd",
+      "exercises --course 4 --size 12 --folder course",
       'exercises "rear pin" --pairs --size 8 --among table --pdf pairs.pdf',
     ],
   },

@@ -154,7 +154,10 @@ function introduction(exercises: readonly Exercise[]): string {
 export const exercisesPage = (
   exercises: readonly Exercise[],
   made: PageMade,
-  notTaken: readonly NotTaken[] = [],
+  {
+    notTaken = [],
+    again = [],
+  }: { readonly notTaken?: readonly NotTaken[]; readonly again?: readonly string[] } = {},
 ): string =>
   renderPage({
     ...made,
@@ -162,6 +165,7 @@ export const exercisesPage = (
       <>
         <h1>{made.title}</h1>
         <p>{introduction(exercises)}</p>
+        {again.length > 0 && <p>Some of them go back to an earlier set: {again.join(", ")}.</p>}
         {notTaken.length > 0 && <p class="note">Not taken: {notTaken.map(notTakenInWords).join(" ")}</p>}
         <ExerciseBoards exercises={exercises} />
         <ExerciseHints exercises={exercises} />

@@ -47,8 +47,8 @@ export async function assemble(
   onTable: () => void = () => {},
 ): Promise<Assembled> {
   const games = hasGames && among !== "table" ? maker.candidatesFromGames(question) : [];
-  const first = maker.choose(games, wanted);
   const mayDraw = among !== "games" && aboutGames(question) === undefined;
+  const first = maker.choose(games, { ...wanted, varied: mayDraw });
   if (!mayDraw || isEnough(first, wanted)) return { ...first, candidates: games.length, fromTable: 0 };
   onTable();
   const drawn = await candidatesFromTable(material, question, wanted, { setUps, threads });

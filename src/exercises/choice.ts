@@ -1,6 +1,7 @@
 // The choice among candidates: no two alike, spread over set-ups, squares and themes, the same for the same seed.
 
 import type { Material } from "../chess/material.js";
+import { FIRST_PIECE, type Placement } from "../chess/placement.js";
 import { placementHash } from "../chess/random.js";
 import { frameOf } from "../geometry/frame.js";
 import { Likeness } from "../geometry/likeness.js";
@@ -17,6 +18,8 @@ const ALIKE_STEPS = 1;
 /** Part of a set that one theme may lead, where others are to be had; not less than the second number. */
 const THEME_PART = 1 / 5;
 const THEME_LEAST = 2;
+/** Exercises of a set in which all but one piece of the attacker's stand alike, where others are to be had. */
+const FRAME_MOST = 2;
 
 /** One that was chosen, with its themes. */
 export interface ChosenOne {
@@ -59,6 +62,10 @@ function interleaved(rows: readonly Weighed[][]): Weighed[][] {
   return Array.from({ length: most }, (_, n) => groups.flatMap((group) => group.slice(n, n + 1))).flat();
 }
 
+/** The picture without the attacker's first piece: kings and the rest, which make a position what it is. */
+const formationOf = ({ squares, attackerToMove }: Placement): string =>
+  pictureOf({ squares: squares.filter((_, n) => n !== FIRST_PIECE), attackerToMove });
+
 /** What has been chosen so far. */
 class Chosen {
   readonly all: ChosenOne[] = [];
@@ -70,6 +77,7 @@ class Chosen {
   private readonly pictures = new Set<string>();
   private readonly led = new Map<Theme, number>();
   private readonly verdicts = new Map<number, number>();
+  private readonly frames = new Map<string, number>();
 
   constructor(
     private readonly asked: ExercisesAsked,
@@ -101,6 +109,8 @@ class Chosen {
     this.pictures.add(pictureOf(one.placement));
     if (one.from) this.endings.add(one.from.ending);
     if (themes.length > 0) this.led.set(themes[0], (this.led.get(themes[0]) ?? 0) + 1);
+    const formation = formationOf(one.placement);
+    this.frames.set(formation, (this.frames.get(formation) ?? 0) + 1);
     this.verdicts.set(one.verdict, (this.verdicts.get(one.verdict) ?? 0) + 1);
   }
 
@@ -132,6 +142,7 @@ class Chosen {
     if ((this.verdicts.get(one.verdict) ?? 0) >= Math.ceil(size / 2) && (task === "judge" || task === "find"))
       return true;
     if (task === "judge") return false;
+    if ((this.frames.get(formationOf(one.placement)) ?? 0) >= FRAME_MOST) return true;
     if (wanted !== undefined) return false;
     if (themes.length === 0) return true;
     const most = Math.max(THEME_LEAST, Math.ceil(size * THEME_PART));
@@ -207,9 +218,7 @@ export function choose(
     const rows = interleaved([...strata.values()]);
     while (!chosen.isFull && rows.some((row) => row.length > 0))
       for (const row of rows) if (!chosen.isFull) chosen.takeFrom(row);
-    // verdicts to judge are balanced over games and table
-    if (asked.task !== "judge") chosen.takeAside();
   }
-  chosen.takeAside();
+  if (!asked.varied) chosen.takeAside();
   return { chosen: chosen.all, refused: refused.all() };
 }

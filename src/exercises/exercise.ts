@@ -19,6 +19,8 @@ export interface ExercisesAsked {
   readonly themes?: readonly Theme[];
   /** Whether each position to judge comes with one that looks alike and comes out otherwise. */
   readonly pairs?: boolean;
+  /** Whether to stop rather than to fill a set up with more of the same. */
+  readonly varied?: boolean;
   /** Whether all boards stand the same way: White attacks, the defender's king is at the top. */
   readonly upright?: boolean;
 }

@@ -133,7 +133,7 @@ export class ExerciseMaker {
       if (this.weigher.isIllegal(squares, attackerToMove)) continue;
       if (this.tables.verdict(squares, attackerToMove) === own) continue;
       const placement = frameOf({ squares, attackerToMove }, this.material);
-      const weighed = this.weigher.weigh({ placement }, { task: "judge", answers: null });
+      const weighed = this.weigher.weigh({ placement }, { task: "judge", answers: null }, false);
       if (typeof weighed === "string") continue;
       return { ...weighed, fen: placementFen({ squares, attackerToMove }, this.material, attacker) };
     }

@@ -75,7 +75,7 @@ export class Weigher {
 
   /**
    * Weighs a candidate that stands in its frame; says why where it is no exercise. `strict`: what everybody sees is none
-   * either; a position that somebody has picked may be easy.
+   * either; a position that somebody has picked, or that stands beside one that it contrasts with, may be easy.
    */
   weigh(
     candidate: Candidate,
@@ -91,10 +91,10 @@ export class Weigher {
     const kept = this.keeping(squares, attackerToMove, verdict, list);
     const legal = list.count;
     if (legal === 0) return "no move";
-    if (verdict === (attackerToMove ? -1 : 1)) return "already lost";
+    if (task === "judge" ? verdict < 0 : verdict === (attackerToMove ? -1 : 1)) return "already lost";
     const refusal =
       task === "judge"
-        ? this.refusedToJudge(squares, attackerToMove, verdict, kept.length)
+        ? this.refusedToJudge(squares, attackerToMove, verdict, strict && kept.length === legal)
         : this.refused(squares, attackerToMove, packed, kept, strict ? answers : undefined);
     if (refusal) return refusal;
     const value = unpack(packed);
@@ -204,7 +204,7 @@ export class Weigher {
     squares: number[],
     attackerToMove: boolean,
     verdict: Score,
-    kept: number,
+    everyMoveKeeps: boolean,
   ): Refusal | undefined {
     if (this.movement.inCheck(squares, attackerToMove ? 0 : 1)) return "in check";
     if (this.geometer.fact(FREE_PIECE, { squares, attackerToMove }) > 0) return "a piece is simply taken";
@@ -215,7 +215,7 @@ export class Weigher {
       return "beyond fifty moves";
     // it takes judgement where a move or the turn could change the verdict
     const other = scoreOf(this.tables.probe(squares, !attackerToMove));
-    return kept === this.list.count && other === verdict ? "nothing tempts" : undefined;
+    return everyMoveKeeps && other === verdict ? "nothing tempts" : undefined;
   }
 
   /** Frames, by number, that a placement comes to when each side makes a waiting move: one that keeps the verdict and takes nothing. */

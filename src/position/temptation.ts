@@ -41,11 +41,17 @@ export function temptsNobody(position: Chess, { from, to }: Pick<ProbedMove, "fr
   if (position.board.occupied.has(to)) return worth(from) > worth(to) && isTakenBack(after, to);
   for (const [start, targets] of after.allDests())
     for (const target of targets) {
-      const takes = after.board.occupied.has(target);
+      const taken = after.board.get(target);
       const answered = after.clone();
+      const taker = after.board.get(start)!.role;
       answered.play({ from: start, to: target });
       if (answered.isCheckmate()) return true;
-      if (takes && !answered.isStalemate() && !canTake(answered, target)) return true;
+      if (
+        taken &&
+        !answered.isStalemate() &&
+        (WORTH[taken.role] > worthAtRisk(taker, taken.role) || !canTake(answered, target))
+      )
+        return true;
     }
   return false;
 }
@@ -58,6 +64,9 @@ const isTakenBack = (position: Chess, square: number): boolean =>
     after.play({ from, to: square });
     return !after.isStalemate();
   });
+
+/** What a piece risks by taking: a king nothing that counts, since it never may take what is guarded. */
+const worthAtRisk = (taker: Role, taken: Role): number => (taker === "king" ? WORTH[taken] : WORTH[taker]);
 
 const canTake = (position: Chess, square: number): boolean =>
   [...position.allDests().values()].some((targets) => targets.has(square));

@@ -230,7 +230,11 @@ describe("the choice", () => {
     const { exercises, notTaken } = maker.given(given.map((fen) => ({ fen })));
     expect(exercises.length + notTaken.length).toBe(given.length);
     expect(notTaken[0]).toEqual({ fen: given[0], reason: "another ending" });
-    const page = exercisesPage(exercises, { title: "T", command: "longside", date: "2026-01-01" }, notTaken);
+    const page = exercisesPage(
+      exercises,
+      { title: "T", command: "longside", date: "2026-01-01" },
+      { notTaken },
+    );
     expect(page).toContain("is another ending");
   });
 });

@@ -7,14 +7,11 @@ import type { LessonTopic } from "./topic.js";
 /** What the set-up is, how often it comes and holds, with a board. */
 const introduction = ({ setUp, fen, question, ofPositions, caption }: LessonTopic): string[] => [
   ...(setUp ? [sentence(setUp.picture)] : []),
-  ...(setUp?.also?.length ? [`It is also called ${alsoInWords(setUp.also)}.`] : []),
+  ...(setUp?.also?.length ? [`Other names: ${setUp.also.join(", ")}.`] : []),
   ...(fen ? [block("board", { fen, caption })] : []),
   ...(setUp ? [`${sentence(setUp.known)} *(${setUp.source})*`] : []),
   ...(ofPositions ? [block("practice", { question })] : []),
 ];
-
-const alsoInWords = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 
 /** What the table teaches. */
 const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string): string[] => [
@@ -87,12 +84,7 @@ const exercises = ({ question, ofPositions, ofTable, isWon }: LessonTopic, headi
     task: isWon ? "win" : "hold",
     size: 6,
   }),
-  ...(ofTable
-    ? [
-        "The two boards of each row differ by a little, and one is won where the other is drawn. Which is which?",
-        block("exercises", { question, task: "judge", pairs: "true", size: 4 }),
-      ]
-    : []),
+  ...(ofTable ? [block("exercises", { question, task: "judge", pairs: "true", size: 4 })] : []),
 ];
 
 /** A lesson on one topic, its own heading as deep as `heading`. */

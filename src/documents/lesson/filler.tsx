@@ -58,6 +58,12 @@ export class LessonFiller {
     return renderToString(
       <>
         {note !== null && <p class="note">{note}</p>}
+        {exercises.some(({ pair }) => pair !== null) && (
+          <p>
+            The two boards of each row differ by a little, and one is won where the other is drawn. Which is
+            which?
+          </p>
+        )}
         <ExerciseBoards exercises={numbered} comments={own} />
       </>,
     );

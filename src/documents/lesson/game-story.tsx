@@ -119,18 +119,18 @@ function endText({ ending, positions }: FullEnding): string {
     agreed: "with a draw agreed",
     "fifty moves": "with a claim under the fifty-move rule (FIDE Laws 9.3; the arbiter decides)",
     repetition: "with a draw by repetition",
-    resignation: "when the loser resigned",
+    resignation: "by resignation",
     time: "on time",
     "cut off": "where the record breaks off",
     capture: ending.captured === null ? "with a capture" : `with the capture of the ${ending.captured}`,
   };
   const result =
     ending.outcome === "held"
-      ? "the defender has held"
+      ? "the game was drawn"
       : ending.outcome === "lost"
-        ? "the attacker has won"
+        ? `${ending.attacker === "white" ? "White" : "Black"} won`
         : "the result is not known";
-  return `it ended on move ${move} ${how[ending.endedBy]}: ${result}`;
+  return `the ending was over on move ${move} ${how[ending.endedBy]}; ${result}`;
 }
 
 const MomentFigure = ({ positions, moment, prober, below }: MomentProps) => {
@@ -174,31 +174,34 @@ export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: P
   const stops = [...moments.map((moment) => moment.at), positions.length];
   const begins = fenFields(positions[0].fen).fullmove;
   const errors = positions.filter(({ error }) => error !== null && error !== "none").length;
+  const told = sentences(
+    [
+      `the ending is on the board from move ${begins} on, at first ${resultInWords(positions[0])}`,
+      at > 0 ? `the diagram shows it before move ${fenFields(look.fen).fullmove}` : "",
+      errors === 0
+        ? "neither side gives anything away"
+        : `${numberWord(errors)} ${errors === 1 ? "move gives" : "moves give"} something away`,
+    ].filter((part) => part !== ""),
+  );
   return (
     <div class="game">
       <h4>
         {title}
         {where && <>, {where}</>}
       </h4>
-      <div class="beside">
-        <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
-          {colourOf(look)} to move: {resultInWords(look)}.
-        </Figure>
-        <div>
-          <p>
-            {sentences(
-              [
-                `the ending is on the board from move ${begins} on, at first ${resultInWords(positions[0])}`,
-                at > 0 ? `the diagram shows it before move ${fenFields(look.fen).fullmove}` : "",
-                errors === 0
-                  ? "neither side gives anything away"
-                  : `${numberWord(errors)} ${errors === 1 ? "move gives" : "moves give"} something away`,
-              ].filter((part) => part !== ""),
-            )}
-          </p>
-          {stops[0] !== at && <p>{playedBetween(positions, at, stops[0])}</p>}
+      {moments[0]?.at === at ? (
+        <p>{told}</p>
+      ) : (
+        <div class="beside">
+          <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
+            {colourOf(look)} to move: {resultInWords(look)}.
+          </Figure>
+          <div>
+            <p>{told}</p>
+            {stops[0] !== at && <p>{playedBetween(positions, at, stops[0])}</p>}
+          </div>
         </div>
-      </div>
+      )}
       {moments.map((moment, n) => (
         <>
           <MomentFigure positions={positions} moment={moment} prober={prober} below={below} />

@@ -32,18 +32,20 @@ function movedTo(map: VerdictMap, square: Square): string {
   return placementFen({ squares: moved, attackerToMove }, material, attacker);
 }
 
+const isAttackers = ({ piece }: VerdictMap) => piece.name.startsWith("attacker's") || piece.name === "bishop";
+
 /**
  * The best square of a man: of the attacker's the one that mates soonest, of the defender's the one from which most replies
  * to every move hold; where none holds, the one that lasts longest.
  */
 function bestSquare(map: VerdictMap, prober: Prober): Square | undefined {
-  const isAttackers = map.piece.name.startsWith("attacker's") || map.piece.name === "bishop";
+  const attackers = isAttackers(map);
   let best: { square: Square; worth: number } | undefined;
   for (const { square, value } of map.squares) {
     if (!value) continue;
     const { verdict, dtm } = value;
     const drawn = verdict === "drawn" ? 1000 + easeOf(movedTo(map, square), prober) : (dtm ?? 0);
-    const worth = isAttackers ? (verdict === "won" ? 1000 - dtm! : 0) : verdict === "lost" ? 2000 : drawn;
+    const worth = attackers ? (verdict === "won" ? 1000 - dtm! : 0) : verdict === "lost" ? 2000 : drawn;
     if (!best || worth > best.worth) best = { square, worth };
   }
   return best?.square;
@@ -101,7 +103,9 @@ function MapFigure({ map, prober }: { map: VerdictMap; prober: Prober }) {
         title,
       )}
     >
-      {title}.{best !== undefined && <> Best: {squareName(best)}.</>}
+      {title}.{" "}
+      {best !== undefined &&
+        `${won + lost > 0 && drawn === 0 && !isAttackers(map) ? "Lasts longest" : "Best"}: ${squareName(best)}.`}
     </Figure>
   );
 }
@@ -130,7 +134,7 @@ export function keySquaresBlock({ prober }: LessonMeans, block: Block): string {
     }
   };
   const all = asked === undefined ? MEN.map(there).filter((maps) => maps.length > 0) : [mapsOf(asked)];
-  const maps = all.find((one) => one.some(teaches)) ?? all[0];
+  const maps = all.find((one) => one.every(teaches)) ?? all.find((one) => one.some(teaches)) ?? all[0];
   if (!maps) throw badBlock(block, "there is no man to put on other squares");
   const shown = maps.filter(teaches);
   return renderToString(

@@ -2,6 +2,7 @@
 
 import { renderToString } from "preact-render-to-string";
 
+import { placementFen } from "../../chess/fen.js";
 import { otherTurn } from "../../chess/fen-text.js";
 import type { Probe } from "../../position/probe.js";
 import { winnerInWords } from "../../position/variations.js";
@@ -10,6 +11,8 @@ import { formatQuestion } from "../../query/language/ast.js";
 import { clauseInWords } from "../../query/language/describe.js";
 import { parseQuestion } from "../../query/language/parse.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
+import { pictureOf } from "../../exercises/pictures.js";
+import { samplePlacements } from "../../survey/sample.js";
 import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
@@ -24,19 +27,45 @@ const MOST_CONDITIONS = 2;
 const BOARDS = 3;
 
 const FILES = ["", "an edge file", "a knight's file", "a bishop's file", "a centre file"];
+const ORDINALS = ["", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
+const MEN: Readonly<Record<string, string>> = {
+  king: "the defender's king",
+  rook: "the defender's rook",
+  bishop: "the bishop",
+  "attacker-king": "the attacker's king",
+  "attacker-rook": "the attacker's rook",
+};
 
-/** A condition as a teacher says it. */
+/** A condition as a teacher says it. Files are counted from the edge that the defender's king is nearer to. */
 function conditionInWords(condition: string): string {
-  const [, fact, value] = /^([\w-]+) = (\d+)$/.exec(condition) ?? [];
+  const [, fact, sign, value] = /^([\w-]+) (=|<=|>=) (\d+)$/.exec(condition) ?? [];
+  if (sign !== undefined && sign !== "=")
+    return limitInWords(fact, sign, Number(value)) ?? plainly(condition);
   if (fact === "king-file") return `the defender's king is on ${FILES[Number(value)]}`;
   if (fact === "kings-files-apart" && value === "0") return "the kings are on the same file";
   if (fact === "corner-steps" && value === "0") return "the defender's king is in the corner";
-  return clauseInWords(parseQuestion(condition)).replace(/\bfile 1 from the nearer side/, "an edge file");
+  const [, man, line] = /^([\w-]+)-(file|rank)$/.exec(fact ?? "") ?? [];
+  if (man !== undefined && MEN[man] !== undefined)
+    return `${MEN[man]} is on the ${ORDINALS[Number(value)]} ${line} from ${line === "file" ? "the nearer side" : "the edge"}`;
+  return plainly(condition);
 }
 
-/** Of the rules, from coarse to fine, the finest that can be kept in mind. */
-const toKeep = (rules: readonly Rule[]): Rule | undefined =>
-  rules.findLast(({ unless }) => unless.flat().length <= MOST_CONDITIONS) ?? rules[0];
+const plainly = (condition: string): string => clauseInWords(parseQuestion(condition));
+
+/** "the bishop is on the third rank from the edge or farther". */
+function limitInWords(fact: string, sign: string, value: number): string | undefined {
+  const [, man, line] = /^([\w-]+)-(file|rank)$/.exec(fact) ?? [];
+  if (man === undefined || MEN[man] === undefined) return undefined;
+  const side = line === "file" ? "the nearer side" : "the edge";
+  return `${MEN[man]} is on the ${ORDINALS[value]} ${line} from ${side} or ${sign === ">=" ? "farther" : "nearer"}`;
+}
+
+/** Of the rules, from coarse to fine, the finest that can be kept in mind, without denials if there is one. */
+function toKeep(rules: readonly Rule[]): Rule | undefined {
+  const short = rules.filter(({ unless }) => unless.flat().length <= MOST_CONDITIONS);
+  const isPlain = ({ unless }: Rule) => !unless.flat().some((condition) => /!=|\bnot\b/.test(condition));
+  return short.findLast((rule) => isPlain(rule) && rule.unless.length > 0) ?? short.at(-1) ?? rules[0];
+}
 
 const percent = (part: number, whole: number) =>
   part === whole ? "100" : Math.min(99, Math.round((100 * part) / whole)).toString();
@@ -70,14 +99,37 @@ const percentOf = (part: number, whole: number): string => {
 const resultInWords = ({ verdict, dtm, attacker }: Probe): string =>
   verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, attacker)}, mate in ${dtm}`;
 
-/** Boards that the rules get wrong, different ones; the surprising kind first. */
-function exceptionsOf(found: readonly { readonly rule: Rule; readonly attackerToMove: boolean }[]): string[] {
-  const fens = found.flatMap(({ rule: { examples, usually } }) =>
-    usually === "drawn"
-      ? [...examples.wonThough.slice(0, 2), ...examples.notWonThough.slice(0, 1)]
-      : [...examples.notWonThough.slice(0, 2), ...examples.wonThough.slice(0, 1)],
-  );
-  return [...new Set(fens.map(uprightFen))].slice(0, BOARDS);
+/** Positions among which exceptions are looked for, and the moves of a win that is not seen at once. */
+const SAMPLE = 60;
+const LEAST_MOVES = 5;
+
+/** Boards that a rule gets wrong, of different pictures, none of them won at a glance. */
+async function exceptionsOf(
+  means: LessonMeans,
+  question: string,
+  { rule, attackerToMove }: { readonly rule: Rule; readonly attackerToMove: boolean },
+): Promise<string[]> {
+  const { target, setUps, threads, seed, prober } = means;
+  const { usually, unless, wonThough, notWonThough } = rule;
+  if (wonThough + notWonThough === 0) return [];
+  const won = usually === "drawn" ? wonThough > 0 : notWonThough === 0;
+  const terms = unless.map((term) => `(${term.join(" and ")})`).join(" or ");
+  // exceptions to what is usual where there are any: they surprise
+  const isUsual =
+    unless.length === 0 ? "" : won === (usually === "drawn") ? ` and not (${terms})` : ` and (${terms})`;
+  const asked = `(${question}) and to-move = ${attackerToMove ? "attacker" : "defender"} and verdict = ${won ? "won" : "drawn"}${isUsual}`;
+  const drawn = await samplePlacements(target, { question: asked, setUps, seed, size: SAMPLE }, threads);
+  const pictures = new Set<string>();
+  return drawn
+    .filter((placement) => {
+      const { dtm } = prober.probe(placementFen(placement, target, "white"));
+      const picture = pictureOf(placement);
+      if ((won && dtm! < LEAST_MOVES) || pictures.has(picture)) return false;
+      pictures.add(picture);
+      return true;
+    })
+    .slice(0, BOARDS)
+    .map((placement) => uprightFen(placementFen(placement, target, "white")));
 }
 
 export async function ruleBlock(means: LessonMeans, block: Block): Promise<string> {
@@ -95,7 +147,7 @@ export async function ruleBlock(means: LessonMeans, block: Block): Promise<strin
     return rule && rule.of > 0 ? [{ rule, attackerToMove }] : [];
   });
   if (kept.length === 0) return renderToString(<p class="note">No position of the table fits that.</p>);
-  const boards = exceptionsOf(kept);
+  const boards = await exceptionsOf(means, question, kept[0]);
   return renderToString(
     <>
       <div class="rule">

@@ -88,6 +88,7 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
   const said = turns
     .filter(({ places }) => places.length > 1)
     .map(({ places, side }) => inWords(places, side));
+  const verdicts = new Set(turns.flatMap(({ places }) => places.map(({ verdict }) => verdict)));
   const differs = ({ places }: (typeof turns)[number]) =>
     new Set(places.map(({ verdict }) => verdict)).size > 1;
   const own = found.sideToMove === "attacker" ? turns[0] : turns[1];
@@ -96,7 +97,11 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
   const drawn = differs(shown) ? toDraw(shown.places) : [];
   return renderToString(
     <>
-      <p>{said.map((one) => sentence(capital(one))).join(" ")}</p>
+      <p>
+        {verdicts.size === 1 && said.length > 1
+          ? `It is ${SAID[[...verdicts][0]]} wherever along the edge it stands, with either side to move.`
+          : said.map((one) => sentence(capital(one))).join(" ")}
+      </p>
       {drawn.length > 0 && (
         <div class={drawn.length === 4 ? "boards four" : "boards"}>
           {drawn.map(({ slid, square, file, verdict, dtm }) => {

@@ -76,6 +76,8 @@ function toldTries(fens: readonly string[], prober: Prober, size: number): Told[
       const { threat, tempting } = probe.explanation;
       if (!threat || tempting.length === 0 || tempting[0].line.length === 0) continue;
       // the same piece for both sides, and the same kind of threat, is the same lesson
+      const natural = prober.values(one.after).moves.find(({ san }) => san === tempting[0].san)!;
+      if (temptsNobody(one.after, natural)) continue;
       const reply = probe.moves.find(({ verdict }) => verdict === probe.verdict)!;
       if (reply.san.includes("x")) continue;
       const key = `${one.move.san[0]} ${reply.san[0]} ${"mates" in threat ? "mate" : threat.wins}`;
@@ -109,7 +111,7 @@ const lineInWords = (number: number, black: boolean, line: readonly string[], en
 };
 
 /** What a try asks, in three sentences. */
-function tryInWords({ one: { fen, move }, probe }: Told, prober: Prober): string {
+function tryInWords({ one: { fen }, probe }: Told, prober: Prober): string {
   const { explanation, moves } = probe;
   const [natural] = explanation.tempting;
   const holds = moves.filter(({ verdict }) => verdict === probe.verdict);
@@ -129,7 +131,7 @@ function tryInWords({ one: { fen, move }, probe }: Told, prober: Prober): string
           "or",
         )}${into}`;
   return [
-    `1. ${move.san} ${threatInWords(explanation.threat)}`,
+    `it ${threatInWords(explanation.threat)}`,
     `The natural 1... ${natural.san}? fails: ${lineInWords(2, false, natural.line.slice(0, 5), natural.end)}`,
     right,
   ]
@@ -155,7 +157,7 @@ async function changesInWords(means: LessonMeans, block: Block): Promise<string 
     named.length === 0
       ? `after the others it has to leave it`
       : `where it has to leave it, it goes over mostly to ${listed(
-          named.map(({ setUp }) => `the ${setUp}`),
+          named.map(({ setUp }) => setUpInWords(setUp)),
           "or",
         )}`;
   const blank = nameless / left > 0.3 ? "; often no set-up has a name for what comes next" : "";
@@ -179,21 +181,22 @@ export async function triesBlock(means: LessonMeans, block: Block): Promise<stri
             {capital(numberWord(told.length))} {told.length === 1 ? "try asks" : "tries ask"} for an exact
             answer; each board shows the position after White's move, and the arrow the reply.
           </p>
-          {told.map((each) => {
-            const { after, move } = each.one;
-            const reply = prober.values(after).moves.find(({ verdict }) => verdict === each.probe.verdict)!;
-            const diagram = { fen: each.probe.fen, turn: true, arrows: [{ from: reply.from, to: reply.to }] };
-            return (
-              <div class="beside">
+          <div class="boards">
+            {told.map((each) => {
+              const { after, move } = each.one;
+              const reply = prober.values(after).moves.find(({ verdict }) => verdict === each.probe.verdict)!;
+              const diagram = {
+                fen: each.probe.fen,
+                turn: true,
+                arrows: [{ from: reply.from, to: reply.to }],
+              };
+              return (
                 <Figure svg={diagramsSvg([diagram], 1, `After 1. ${move.san}`)}>
-                  White has played 1. {move.san} (from {squareName(move.from)}).
+                  White has played 1. {move.san}, from {squareName(move.from)}. {tryInWords(each, prober)}
                 </Figure>
-                <div>
-                  <p>{tryInWords(each, prober)}</p>
-                </div>
-              </div>
-            );
-          })}
+              );
+            })}
+          </div>
         </>
       )}
     </>,

@@ -63,7 +63,7 @@ export function practise(workspace: Workspace, { items }: Input<"practise">) {
 /** An exercise sheet of collected positions, and those in which there is nothing to find. */
 export function sheet(workspace: Workspace, { title, items }: Input<"sheet">) {
   const { exercises: made, idle, notTaken } = exercisesOf(workspace, items);
-  const content = exercisesPage(made, { title, command: MADE_WITH, date: today() }, notTaken);
+  const content = exercisesPage(made, { title, command: MADE_WITH, date: today() }, { notTaken });
   return { exercises: made.length, idle, made: { name: "exercises.html", type: "text/html", content } };
 }
 
