@@ -18,7 +18,7 @@ const FAULTS: readonly (readonly [string, RegExp])[] = [
   ["two stops", /(?<!\.)\.\.(?!\.)|[,;:]\.|,,|;;/],
   ["blank before a sign", / [,;:!?](?!\.)/],
   ["value that shows through", /undefined|null|NaN|\[object|Infinity/],
-  ["a word twice", /\b([a-z]{2,}) \1\b/],
+  ["a word twice", /\b([a-z]+) \1\b/],
   ["small letter at the beginning", /^[a-z]/],
   ["no end", /[^.!?…)]$/],
 ];

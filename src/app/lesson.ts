@@ -73,6 +73,7 @@ export async function fillLesson(
     leaveOut: asked.leaveOut ?? EXCLUDED_FROM_NUMBERS,
     threads,
     seed: asked.seed ?? 1,
+    drawn: new Map(),
   });
   const { title, html } = await renderOutline(asked.outline, asked.path, (block) => {
     onProgress(`line ${block.line}: ${block.name}`);

@@ -83,7 +83,7 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(title)}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
-@media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer { font-size: 9.5pt; } .wide { overflow: visible; } tr { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } }
+@media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer, .solution { font-size: 9.5pt; line-height: 1.35; } .solution { margin: .5rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } }
 `;
 
 /** Options that take a path; a reader of the page has nothing from the folders of its author. */

@@ -1,15 +1,13 @@
 // Memory aids: "when the attacker's king steps to one side, the defender's steps to the other". Searched for among pairs of
-// a kind of attacker's move and a kind of reply, on a sample of the drawn placements that fit a question; only moves after
+// a kind of attacker's move and a kind of reply, on a sample of drawn placements; only moves after
 // which few replies hold are counted.
 
 import type { Material } from "../chess/material.js";
 import { MoveList, Movement } from "../chess/moves.js";
-import { ATTACKER_KING, DEFENDER_KING } from "../chess/placement.js";
+import { ATTACKER_KING, DEFENDER_KING, type Placement } from "../chess/placement.js";
 import { fileOf, rankOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { cacheFolder } from "../places.js";
-import { Tables } from "../tablebase/tables.js";
-import { samplePlacements } from "./sample.js";
+import type { Tables } from "../tablebase/tables.js";
 
 /** A move in the frame, where rank 1 is the edge at which the defender's king is held. */
 interface Moved {
@@ -74,8 +72,6 @@ export interface MemoryAid {
   readonly of: number;
 }
 
-/** Placements looked at. */
-const SAMPLE = 1500;
 /** Replies that hold are few if they are at most this part of the legal ones. */
 const FEW = 1 / 3;
 /** An aid is one if it is right so often, in so many cases. */
@@ -84,47 +80,36 @@ const CASES = 40;
 /** And one of what never to do if it is right so seldom. */
 const WRONG = 0.04;
 
-/** The memory aids of the placements that fit a question (attacker to move, drawn): what to do and what never, the surest first. */
-export async function memoryAidsOf(
-  material: Material,
-  asked: { readonly question: string; readonly setUps: string | null; readonly seed: number },
-  threads: number,
-): Promise<MemoryAid[]> {
-  const question = `(${asked.question}) and to-move = attacker and verdict = drawn`;
-  const sampled = await samplePlacements(material, { ...asked, question, size: SAMPLE }, threads);
+/** The memory aids of placements of one kind, attacker to move and drawn: what to do and what never, the surest first. */
+export function memoryAidsOf(material: Material, sampled: readonly Placement[], tables: Tables): MemoryAid[] {
   const movement = new Movement(material);
-  const tables = new Tables(material, cacheFolder());
   const counts = WHEN.map(() => THEN.map(() => ({ holds: 0, of: 0 })));
   const [list, replies] = [new MoveList(), new MoveList()];
-  try {
-    for (const placement of sampled) {
-      const squares = [...placement.squares];
-      movement.legalMoves(squares, true, list);
-      for (const move of quietMoves(list, squares, movement, 1)) {
-        squares[move.piece] = move.to;
-        if (tables.verdict(squares, false) === 0) {
-          movement.legalMoves(squares, false, replies);
-          const answers = quietMoves(replies, squares, movement, 0).map((reply) => ({
-            reply,
-            holds: tables.verdictAfter(squares, reply.piece, reply.to, false) <= 0,
-          }));
-          const holding = answers.filter(({ holds }) => holds).length;
-          if (holding <= FEW * replies.count && holding > 0)
-            WHEN.forEach((when, w) => {
-              if (!when.fits(move)) return;
-              THEN.forEach((then, t) => {
-                const fitting = answers.filter(({ reply }) => then.fits(reply, move));
-                if (fitting.length === 0) return;
-                ++counts[w][t].of;
-                if (fitting.some(({ holds }) => holds)) ++counts[w][t].holds;
-              });
+  for (const placement of sampled) {
+    const squares = [...placement.squares];
+    movement.legalMoves(squares, true, list);
+    for (const move of quietMoves(list, squares, movement, 1)) {
+      squares[move.piece] = move.to;
+      if (tables.verdict(squares, false) === 0) {
+        movement.legalMoves(squares, false, replies);
+        const answers = quietMoves(replies, squares, movement, 0).map((reply) => ({
+          reply,
+          holds: tables.verdictAfter(squares, reply.piece, reply.to, false) <= 0,
+        }));
+        const holding = answers.filter(({ holds }) => holds).length;
+        if (holding <= FEW * replies.count && holding > 0)
+          WHEN.forEach((when, w) => {
+            if (!when.fits(move)) return;
+            THEN.forEach((then, t) => {
+              const fitting = answers.filter(({ reply }) => then.fits(reply, move));
+              if (fitting.length === 0) return;
+              ++counts[w][t].of;
+              if (fitting.some(({ holds }) => holds)) ++counts[w][t].holds;
             });
-        }
-        squares[move.piece] = move.from;
+          });
       }
+      squares[move.piece] = move.from;
     }
-  } finally {
-    tables.close();
   }
   return WHEN.flatMap((when, w) =>
     THEN.map((then, t) => ({ when: when.name, then: then.name, ...counts[w][t] })),

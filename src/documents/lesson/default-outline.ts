@@ -1,17 +1,27 @@
 // The outline of a lesson on given topics, for teachers who have not written one.
 
 import { capital, sentence } from "../../position/wording.js";
+import { canonicalName } from "../../query/language/catalogue.js";
 import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
 
 /** What the set-up is, how often it comes and holds, with a board. */
 const introduction = ({ setUp, fen, question, ofPositions, caption }: LessonTopic): string[] => [
   ...(setUp ? [sentence(setUp.picture)] : []),
-  ...(setUp?.also?.length ? [`Other names: ${setUp.also.join(", ")}.`] : []),
+  ...otherNames(setUp),
   ...(fen ? [block("board", { fen, caption })] : []),
   ...(setUp ? [`${sentence(setUp.known)} *(${setUp.source})*`] : []),
   ...(ofPositions ? [block("practice", { question })] : []),
 ];
+
+/** Other names of a set-up, but for those that are only spelt otherwise. */
+function otherNames(setUp: LessonTopic["setUp"]): string[] {
+  if (!setUp) return [];
+  const names = (setUp.also ?? []).filter((name) => canonicalName(name) !== canonicalName(setUp.name));
+  return names.length === 0
+    ? []
+    : [`${names.length === 1 ? "Another name" : "Other names"}: ${names.join(", ")}.`];
+}
 
 /** What the table teaches. */
 const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string): string[] => [

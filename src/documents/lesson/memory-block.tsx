@@ -2,10 +2,9 @@
 
 import { renderToString } from "preact-render-to-string";
 
-import { formatQuestion } from "../../query/language/ast.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { type MemoryAid, memoryAidsOf } from "../../survey/memory-aid.js";
-import { type LessonMeans, badBlock, questionOf } from "./means.js";
+import { type LessonMeans, badBlock, heldFor, questionOf } from "./means.js";
 import type { Block } from "./outline.js";
 
 const WHEN: Readonly<Record<MemoryAid["when"], string>> = {
@@ -29,10 +28,9 @@ const isToDo = ({ holds, of }: MemoryAid) => holds > of / 2;
 const SHOWN = 2;
 
 export async function memoryBlock(means: LessonMeans, block: Block): Promise<string> {
-  const { target, threads, setUps } = means;
   const asked = questionOf(means, block);
   if (aboutGames(asked)) throw badBlock(block, "a memory aid is about placements, not about games");
-  const aids = await memoryAidsOf(target, { question: formatQuestion(asked), setUps, seed: 1 }, threads);
+  const aids = memoryAidsOf(means.target, await heldFor(means, block), means.tables);
   const kept = aids
     // what to do goes before what not to do
     .sort((a, b) => Number(isToDo(b)) - Number(isToDo(a)))
@@ -48,8 +46,9 @@ export async function memoryBlock(means: LessonMeans, block: Block): Promise<str
             {WHEN[aid.when]}, {isToDo(aid) ? THEN[aid.then] : `do not ${THEN[aid.then]}`}.
           </b>{" "}
           <span class="note">
-            Where few replies hold and this one can be played, it holds in {aid.holds.toLocaleString("en")} of{" "}
-            {aid.of.toLocaleString("en")} cases of a sample.
+            Where few replies hold and this one can be played, it holds in{" "}
+            {aid.holds === 0 ? "none" : aid.holds.toLocaleString("en")} of {aid.of.toLocaleString("en")} cases
+            of a sample.
           </span>
         </p>
       ))}

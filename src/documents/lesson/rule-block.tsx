@@ -4,19 +4,20 @@ import { renderToString } from "preact-render-to-string";
 
 import { placementFen } from "../../chess/fen.js";
 import { otherTurn } from "../../chess/fen-text.js";
-import type { Probe } from "../../position/probe.js";
+import { type Probe, placementReader } from "../../position/probe.js";
 import { winnerInWords } from "../../position/variations.js";
 import { sentence } from "../../position/wording.js";
 import { formatQuestion } from "../../query/language/ast.js";
 import { clauseInWords } from "../../query/language/describe.js";
 import { parseQuestion } from "../../query/language/parse.js";
+import { meets } from "../../query/engine/predicate.js";
+import { unpack } from "../../tablebase/tables.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { pictureOf } from "../../exercises/pictures.js";
-import { samplePlacements } from "../../survey/sample.js";
 import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
-import { type LessonMeans, badBlock, questionOf, wholeNumber } from "./means.js";
+import { type LessonMeans, badBlock, placementsFor, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
 import { listed } from "./sentences.js";
 import { isLegal, uprightFen } from "./upright.js";
@@ -99,37 +100,35 @@ const percentOf = (part: number, whole: number): string => {
 const resultInWords = ({ verdict, dtm, attacker }: Probe): string =>
   verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, attacker)}, mate in ${dtm}`;
 
-/** Positions among which exceptions are looked for, and the moves of a win that is not seen at once. */
-const SAMPLE = 60;
+/** The moves of a win that is not seen at once. */
 const LEAST_MOVES = 5;
 
-/** Boards that a rule gets wrong, of different pictures, none of them won at a glance. */
+/** Boards that a rule gets wrong, of different pictures, none of them won at a glance; exceptions to what is usual first. */
 async function exceptionsOf(
   means: LessonMeans,
-  question: string,
+  block: Block,
   { rule, attackerToMove }: { readonly rule: Rule; readonly attackerToMove: boolean },
 ): Promise<string[]> {
-  const { target, setUps, threads, seed, prober } = means;
-  const { usually, unless, wonThough, notWonThough } = rule;
-  if (wonThough + notWonThough === 0) return [];
-  const won = usually === "drawn" ? wonThough > 0 : notWonThough === 0;
-  const terms = unless.map((term) => `(${term.join(" and ")})`).join(" or ");
-  // exceptions to what is usual where there are any: they surprise
-  const isUsual =
-    unless.length === 0 ? "" : won === (usually === "drawn") ? ` and not (${terms})` : ` and (${terms})`;
-  const asked = `(${question}) and to-move = ${attackerToMove ? "attacker" : "defender"} and verdict = ${won ? "won" : "drawn"}${isUsual}`;
-  const drawn = await samplePlacements(target, { question: asked, setUps, seed, size: SAMPLE }, threads);
+  const { target, prober } = means;
+  const terms = rule.unless.map((term) => term.map((condition) => parseQuestion(condition)));
+  const geometer = prober.geometerFor({ material: target });
+  const usual: string[] = [];
+  const others: string[] = [];
   const pictures = new Set<string>();
-  return drawn
-    .filter((placement) => {
-      const { dtm } = prober.probe(placementFen(placement, target, "white"));
-      const picture = pictureOf(placement);
-      if ((won && dtm! < LEAST_MOVES) || pictures.has(picture)) return false;
-      pictures.add(picture);
-      return true;
-    })
-    .slice(0, BOARDS)
-    .map((placement) => uprightFen(placementFen(placement, target, "white")));
+  for (const placement of await placementsFor(means, block)) {
+    if (placement.attackerToMove !== attackerToMove || usual.length === BOARDS) continue;
+    const value = unpack(means.tables.probe(placement.squares, attackerToMove));
+    const read = placementReader(geometer, placement, value);
+    const excepted = terms.some((term) => term.every((condition) => meets(condition, read)));
+    const says = excepted === (rule.usually === "drawn") ? "won" : "drawn";
+    if (value.verdict === says || value.verdict === "lost") continue;
+    if (value.verdict === "won" && value.dtm! < LEAST_MOVES) continue;
+    const picture = pictureOf(placement);
+    if (pictures.has(picture)) continue;
+    pictures.add(picture);
+    (excepted ? others : usual).push(uprightFen(placementFen(placement, target, "white")));
+  }
+  return [...usual, ...others].slice(0, BOARDS);
 }
 
 export async function ruleBlock(means: LessonMeans, block: Block): Promise<string> {
@@ -147,7 +146,7 @@ export async function ruleBlock(means: LessonMeans, block: Block): Promise<strin
     return rule && rule.of > 0 ? [{ rule, attackerToMove }] : [];
   });
   if (kept.length === 0) return renderToString(<p class="note">No position of the table fits that.</p>);
-  const boards = await exceptionsOf(means, question, kept[0]);
+  const boards = await exceptionsOf(means, block, kept[0]);
   return renderToString(
     <>
       <div class="rule">

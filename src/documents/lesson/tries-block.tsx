@@ -12,13 +12,11 @@ import type { Prober, Probe } from "../../position/probe.js";
 import type { ProbedMove } from "../../position/valued.js";
 import { temptsNobody } from "../../position/temptation.js";
 import { capital, sentence } from "../../position/wording.js";
-import { formatQuestion } from "../../query/language/ast.js";
-import { samplePlacements } from "../../survey/sample.js";
 import { Regions } from "../../survey/regions.js";
 import { changesOver } from "../../survey/changes.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
-import { type LessonMeans, needed, questionOf, wholeNumber } from "./means.js";
+import { type LessonMeans, heldFor, needed, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
 import { listed, numberWord, setUpInWords, shareInWords } from "./sentences.js";
 import { threatInWords } from "./threat.js";
@@ -93,11 +91,8 @@ function toldTries(fens: readonly string[], prober: Prober, size: number): Told[
 /** The lesson's position, and others that fit its question: drawn, the attacker to move. */
 async function startsOf(means: LessonMeans, block: Block, fen: string): Promise<string[]> {
   if (block.values.question === undefined) return [fen];
-  const { target, setUps, threads, seed } = means;
-  const asked = formatQuestion(questionOf(means, block));
-  const question = `(${asked}) and to-move = attacker and verdict = drawn`;
-  const drawn = await samplePlacements(target, { question, setUps, seed, size: LOOKED_AT }, threads);
-  return [fen, ...drawn.map((placement) => uprightFen(placementFen(placement, target, "white")))];
+  const drawn = (await heldFor(means, block)).slice(0, LOOKED_AT);
+  return [fen, ...drawn.map((placement) => uprightFen(placementFen(placement, means.target, "white")))];
 }
 
 /** "2. Rd8+ Kc7 3. …: White mates in 4". */
