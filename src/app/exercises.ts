@@ -1,31 +1,27 @@
 // Exercises as they are asked for: from games or from the whole table, or of positions that were collected.
 
-import { type Exercise, type ExercisesAsked } from "../exercises/exercise.js";
+import type { ExercisesAsked } from "../exercises/exercise.js";
 import { ExerciseMaker } from "../exercises/maker.js";
-import { candidatesFromTable, exerciseQuestion } from "../exercises/candidates.js";
+import { type Among, type Assembled, assemble } from "../exercises/assemble.js";
+import { exerciseQuestion } from "../exercises/candidates.js";
 import type { Task } from "../exercises/tasks.js";
 import { type Question, formatQuestion } from "../query/language/ast.js";
 import { titleOf } from "../query/language/catalogue.js";
 import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
-/** Where positions are taken from. */
-export type Among = "games" | "table";
-
 export interface ExercisesWanted extends ExercisesAsked {
   readonly question: Question;
   readonly task: Task;
-  readonly among: Among;
+  /** Games where there are any, and the table for what they lack, where it is left out. */
+  readonly among?: Among;
   readonly leaveOut?: readonly Exclusion[];
 }
 
-export interface ExerciseSet {
+export interface ExerciseSet extends Assembled {
   readonly title: string;
   /** What the positions answer, in words: the question with the condition of the task. */
   readonly question: string;
-  /** Positions among which was chosen. */
-  readonly candidates: number;
-  readonly exercises: readonly Exercise[];
 }
 
 /** Makes exercises of the target's positions; with what people did in them, where there is a database. */
@@ -49,21 +45,24 @@ export async function chooseExercises(
   onProgress: OnProgress,
 ): Promise<ExerciseSet> {
   const { task, among } = wanted;
-  const question = exerciseQuestion(wanted.question, task, among === "table");
+  const hasGames = workspace.dbIfAny() !== undefined;
+  const question = exerciseQuestion(wanted.question, task, among === "table" || !hasGames);
   if (among === "games") workspace.db();
   const target = workspace.target();
   await workspace.prepare([target]);
   const maker = exerciseMaker(workspace, wanted.leaveOut);
-  if (among === "table") onProgress("drawing positions from the whole table");
-  const candidates =
-    among === "games"
-      ? maker.candidatesFromGames(question)
-      : await candidatesFromTable(target, question, wanted, workspace.settings);
+  const { setUps, threads } = workspace.settings;
   onProgress("choosing");
+  const assembled = await assemble(
+    { material: target, maker, hasGames, setUps, threads },
+    question,
+    wanted,
+    among,
+    () => onProgress("drawing positions from the whole table"),
+  );
   return {
     title: titleOf(wanted.question, workspace.catalogue, target),
     question: formatQuestion(question),
-    candidates: candidates.length,
-    exercises: maker.choose(candidates, wanted),
+    ...assembled,
   };
 }

@@ -1,10 +1,15 @@
 // `exercises`: positions whose answers are certain, from games or from the whole table.
 
 import { type ExerciseSet, chooseExercises } from "../app/exercises.js";
-import { exercisesEpd, exercisesPage, exercisesPgn, taskInWords } from "../documents/exercise-set.js";
+import { exercisesEpd, exercisesPgn } from "../documents/exercise-files.js";
+import { exercisesPage } from "../documents/exercise-set.js";
+import { answerInWords, refusedInWords, taskInWords } from "../documents/exercise-words.js";
 import { today } from "../documents/printed-page.js";
 import type { Exercise } from "../exercises/exercise.js";
+import { writeCourse } from "./course.js";
+import { writeDiagrams } from "./diagram-folder.js";
 import type { Command } from "./command.js";
+import { LongsideError } from "../errors.js";
 import { typedCommand, writePage } from "./output.js";
 import { counted } from "../position/wording.js";
 import { note, noteProgress, print, printJson } from "./messages.js";
@@ -18,23 +23,32 @@ const exercisesTable = (exercises: readonly Exercise[]): string =>
     { head: "grade", cells: exercises.map(({ grade }) => "*".repeat(grade ?? 0)), optional: 2 },
     { head: "task", cells: exercises.map(taskInWords), optional: 1 },
     { head: "position", cells: exercises.map(({ fen }) => fen.split(" ").slice(0, 2).join(" ")) },
-    { head: "answer", cells: exercises.map(({ answers }) => answers.join(" ")), shrinksTo: 8 },
+    { head: "theme", cells: exercises.map(({ themes }) => themes[0] ?? ""), optional: 3 },
+    { head: "answer", cells: exercises.map(answerInWords), shrinksTo: 8 },
   ]);
 
 /** Why there are fewer exercises than were wanted. */
-function fewText({ candidates, exercises }: ExerciseSet, size: number, answers: number): string {
+function fewText({ candidates, exercises, refused }: ExerciseSet, size: number): string {
   if (candidates === 0) return "No position fits that.";
   const fit = `${candidates.toLocaleString("en")} ${candidates === 1 ? "position fits" : "positions fit"}`;
-  const answered = answers === 1 ? "one answer" : `${answers} answers`;
-  return `${counted(exercises.length, "exercise")} of ${size} wanted: ${fit}, and no more of them have ${answered} and are unlike the others.`;
+  const others = refusedInWords(refused);
+  return `${counted(exercises.length, "exercise")} of ${size} wanted: ${fit}${others === "" ? "" : `; of those looked at, ${others}`}.`;
 }
 
 export const run: Command = async (words, options, workspace) => {
-  const { among = "games", answers = 1, size = USUAL_SIZE, leaveOut } = options;
+  if (options.course !== undefined) return writeCourse(words, options, workspace);
+  const { among, answers = null, themes, pairs, paper, letters, size = USUAL_SIZE, leaveOut } = options;
   const question = workspace.question(words.join(" "));
   // positions of the table need no games, but a database that is named must be there
   if (options.db !== undefined) workspace.db();
-  const wanted = { task: options.task ?? "find", answers, size, seed: options.seed ?? 1 };
+  const task = options.task ?? (pairs ? "judge" : "find");
+  if (pairs && task !== "judge")
+    throw new LongsideError("bad-option", {
+      option: "--pairs",
+      cause: "two positions that contrast are judged: their answers are verdicts (--task judge)",
+      command: "exercises",
+    });
+  const wanted = { task, answers, size, themes, pairs, seed: options.seed ?? 1 };
   const chosen = await chooseExercises(workspace, { ...wanted, question, among, leaveOut }, noteProgress);
   const { exercises } = chosen;
   const title = `Exercises: ${chosen.title}`;
@@ -45,7 +59,14 @@ export const run: Command = async (words, options, workspace) => {
     print(dim(paragraph(chosen.question)));
     if (exercises.length > 0) print(exercisesTable(exercises));
   }
-  await writePage(options, () => exercisesPage(exercises, { title, command: typedCommand(), date: today() }));
-  if (exercises.length < size) note(fewText(chosen, size, answers));
+  await writePage(options, () =>
+    exercisesPage(exercises, { title, command: typedCommand(), date: today(), paper, letters }),
+  );
+  if (options.folder !== undefined) writeDiagrams(options.folder, title, exercises);
+  if (chosen.fromTable > 0)
+    note(
+      `The games have too few: ${counted(chosen.fromTable, "exercise")} of ${exercises.length} ${chosen.fromTable === 1 ? "is" : "are"} drawn from the whole table.`,
+    );
+  if (exercises.length < size) note(fewText(chosen, size));
   return exercises.length > 0 ? 0 : 1;
 };

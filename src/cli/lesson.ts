@@ -35,7 +35,7 @@ function readOutline(path: string): string {
 }
 
 export const run: Command = async (words, options, workspace) => {
-  const { outline, writeOutline, leaveOut, seed, html, pdf } = options;
+  const { outline, writeOutline, leaveOut, seed, html, pdf, paper, letters } = options;
   if (outline === undefined && words.length === 0)
     throw new LongsideError("bad-usage", {
       message: "a lesson needs a question or an outline",
@@ -59,7 +59,7 @@ export const run: Command = async (words, options, workspace) => {
   note("Writing the lesson; each survey of the whole table takes some seconds …");
   const page = await fillLesson(
     workspace,
-    { outline: text, path: outline ?? "outline.md", command: typedCommand(), leaveOut, seed },
+    { outline: text, path: outline ?? "outline.md", command: typedCommand(), leaveOut, seed, paper, letters },
     () => {},
   );
   await writePage(pdf === undefined ? { html: "lesson.html", ...options } : options, () => page);

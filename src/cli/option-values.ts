@@ -1,5 +1,6 @@
 // Reading the values of options; each throws what is wrong as a plain message.
 
+import { THEMES, type Theme } from "../exercises/themes/theme.js";
 import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 
 /** Reads a whole number in limits. */
@@ -25,6 +26,11 @@ export const oneOf =
 export function readLeaveOut(text: string): Exclusion[] {
   if (text.trim() === "nothing") return [];
   return text.split(",").map((word) => oneOf(...EXCLUSIONS.map(({ name }) => name))(word.trim()));
+}
+
+/** Reads "skewer, only check". */
+export function readThemes(text: string): Theme[] {
+  return text.split(",").map((word) => oneOf(...THEMES.map(({ name }) => name))(word.trim().toLowerCase()));
 }
 
 /** A token goes into addresses and cookies as it is, and must be hard to guess. */

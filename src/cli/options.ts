@@ -1,9 +1,11 @@
 // Every command and option, once, as plain data: the parser and every help text are made from here.
 
+import { PIECE_LETTERS, type PieceLetters } from "../documents/piece-letters.js";
 import { TASKS } from "../exercises/tasks.js";
+import { THEMES } from "../exercises/themes/theme.js";
 import { DEFAULT_ORDER, ORDERS, type Order } from "../query/engine/orders.js";
 import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
-import { oneOf, readLeaveOut, readToken, whole } from "./option-values.js";
+import { oneOf, readLeaveOut, readThemes, readToken, whole } from "./option-values.js";
 
 /** The database where none is named. */
 export const DEFAULT_DB = "longside.db";
@@ -106,8 +108,37 @@ export const OPTIONS = {
   },
   answers: {
     flags: "--answers <number>",
-    help: "moves that keep the verdict (default: 1)",
+    help: "moves that keep the verdict (default: one where there is one, else a few)",
     read: whole(1),
+  },
+  themes: {
+    flags: "--themes <list>",
+    help: `ideas that exercises must have one of, with commas between: ${THEMES.map(({ name }) => name).join(", ")}`,
+    read: readThemes,
+  },
+  pairs: {
+    flags: "--pairs",
+    help: "positions to judge in pairs that look alike and come out otherwise",
+  },
+  course: {
+    flags: "--course <number>",
+    help: "so many sets in the order in which set-ups are best learnt, each going back to those before it (with --folder)",
+    read: whole(1, 20),
+    conflicts: ["json", "pgn", "epd", "html", "pdf"],
+  },
+  folder: {
+    flags: "--folder <folder>",
+    help: "write the sheets of a course; or each diagram of a set by itself, as SVG and PNG, with its captions",
+  },
+  paper: {
+    flags: "--paper <A4|letter>",
+    help: "the paper that pages are made for (default: A4)",
+    read: oneOf("A4", "letter"),
+  },
+  letters: {
+    flags: "--letters <language>",
+    help: `letters of the pieces in moves: ${Object.keys(PIECE_LETTERS).join(", ")} (default: english)`,
+    read: oneOf(...(Object.keys(PIECE_LETTERS) as PieceLetters[])),
   },
   seed: {
     flags: "--seed <number>",
@@ -116,7 +147,7 @@ export const OPTIONS = {
   },
   among: {
     flags: "--among <games|table>",
-    help: "positions that people met, or any there can be (default: games)",
+    help: "positions that people met, or any there can be (default: games, and the table for what they lack)",
     read: oneOf("games", "table"),
   },
   from: {
@@ -325,11 +356,17 @@ export const COMMANDS: readonly CommandSpec[] = [
       "size",
       "task",
       "answers",
+      "themes",
+      "pairs",
+      "course",
+      "folder",
       "among",
       "seed",
       "leaveOut",
       "html",
       "pdf",
+      "paper",
+      "letters",
       "threads",
       "json",
       "pgn",
@@ -338,13 +375,27 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: [
       'exercises "second-rank defence" --task hold --size 12 --html sheet.html',
       "exercises Szén --among table --epd",
+      "exercises --course 4 --size 12 --folder course",
+      'exercises "rear pin" --pairs --size 8 --among table --pdf pairs.pdf',
     ],
   },
   {
     name: "lesson",
     arguments: "[question...]",
     summary: "write a lesson to print: what it is, what the table says, model games, errors, exercises",
-    options: ["db", "setUps", "outline", "writeOutline", "leaveOut", "seed", "html", "pdf", "threads"],
+    options: [
+      "db",
+      "setUps",
+      "outline",
+      "writeOutline",
+      "leaveOut",
+      "seed",
+      "html",
+      "pdf",
+      "paper",
+      "letters",
+      "threads",
+    ],
     examples: [
       'lesson "second-rank defence" --html lesson.html --pdf lesson.pdf',
       "lesson --outline my-lesson.md --html lesson.html",

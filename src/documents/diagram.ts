@@ -15,9 +15,14 @@ import { FIGURINES } from "./figurines.js";
 
 /** What is drawn on a square beside a piece. */
 export interface Mark {
-  /** Sign and colour of a verdict, or small figures, or a ring that points the square out. */
+  /**
+   * Sign and colour of a verdict, or small figures, or a ring that points the square out. A verdict with figures is a ring
+   * with these in it: moves to mate, and nothing for a draw.
+   */
   readonly verdict?: Verdict;
   readonly text?: string;
+  /** The best square of several. */
+  readonly best?: true;
   readonly ring?: true;
   /** Grey from 0, white, to 1, the darkest on which figures can be read. */
   readonly shade?: number;
@@ -141,8 +146,17 @@ export function pieceAt(letter: string, x: number, y: number): string {
   );
 }
 
-function markAt({ verdict, text, ring, shade }: Mark, x: number, y: number): string {
+function markAt({ verdict, text, best, ring, shade }: Mark, x: number, y: number): string {
   const [cx, cy] = [x + SIDE / 2, y + SIDE / 2];
+  if (verdict !== undefined && text !== undefined) {
+    const disc = best ? `<circle cx="${cx}" cy="${cy}" r="20" fill="#000"/>` : "";
+    return (
+      `<circle cx="${cx}" cy="${cy}" r="34" fill="#fff" stroke="${COLOURS[verdict]}" stroke-width="${verdict === "drawn" ? 8 : 3}"/>` +
+      (text === ""
+        ? disc
+        : `<text x="${cx}" y="${cy + 12}" font-size="36" text-anchor="middle"${best ? ' font-weight="bold"' : ""}>${escapeXml(text)}</text>`)
+    );
+  }
   if (ring) {
     return (
       `<circle cx="${cx}" cy="${cy}" r="43" fill="none" stroke="#fff" stroke-width="13"/>` +

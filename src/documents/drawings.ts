@@ -28,7 +28,7 @@ export function mapTitle(map: VerdictMap | CountMap): string {
 }
 
 /** A FEN with some squares emptied, for drawing. */
-function withoutPieces(fen: string, squares: readonly Square[]): string {
+export function withoutPieces(fen: string, squares: readonly Square[]): string {
   const pieces = piecesOn(fen);
   for (const square of squares) pieces.delete(square);
   return fenOf({ ...fenFields(fen), board: boardOf(pieces) });

@@ -4,21 +4,41 @@ import type { ComponentChildren } from "preact";
 import { renderToString } from "preact-render-to-string";
 
 import { version } from "../places.js";
+import { type PieceLetters, withLetters } from "./piece-letters.js";
+
+/** Sizes of paper; a page is the same on both but for its breaks. */
+export const PAPERS = { A4: "A4", letter: "letter" } as const;
+export type Paper = keyof typeof PAPERS;
+
+/** What a page says of itself. */
+export interface PageMade {
+  readonly title: string;
+  /** What made it. */
+  readonly command: string;
+  readonly date?: string;
+  readonly paper?: Paper;
+  /** Letters of the pieces in moves; English ones where it is left out. */
+  readonly letters?: PieceLetters;
+}
+
+/** Text as a string of a style sheet. */
+const quoted = (text: string) => `"${text.replace(/[\\"<]/g, (c) => `\\${c.charCodeAt(0).toString(16)} `)}"`;
 
 /** Paper first: black on white, a book's letters, nothing loaded from elsewhere. */
-const STYLE = `
+const style = (title: string, paper: Paper) => `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
-body { font: 17px/1.5 Georgia, "Times New Roman", serif; color: #000; background: #fff; max-width: 46rem; margin: 2rem auto 4rem; padding: 0 1rem; }
+body { font: 17px/1.5 Georgia, "Liberation Serif", "Times New Roman", serif; color: #000; background: #fff; max-width: 46rem; margin: 2rem auto 4rem; padding: 0 1rem; }
 h1 { font-size: 2rem; line-height: 1.15; border-bottom: 3px double #000; padding-bottom: .5rem; }
-h2 { font-size: 1.35rem; margin-top: 2.4rem; }
-h3 { font-size: 1.1rem; margin-top: 1.6rem; }
+h2 { font-size: 1.35rem; margin-top: 2.2rem; }
+h3 { font-size: 1.1rem; margin-top: 1.4rem; }
 h4 { font-size: 1rem; margin: 1.4rem 0 .3rem; }
 h1, h2, h3, h4 { font-weight: normal; break-after: avoid; }
+p { orphans: 2; widows: 2; }
 a { color: inherit; }
 code, pre { font: .85em/1.4 "DejaVu Sans Mono", Consolas, monospace; }
 pre { white-space: pre-wrap; border-left: 3px solid #000; padding-left: .8rem; }
-table { border-collapse: collapse; width: 100%; margin: .8rem 0; font-size: .88rem; font-variant-numeric: tabular-nums lining-nums; }
+table { border-collapse: collapse; width: 100%; margin: .8rem 0; font-size: .88rem; font-variant-numeric: tabular-nums lining-nums; break-inside: avoid; }
 caption { text-align: left; font-style: italic; padding-bottom: .3rem; }
 thead th { border-bottom: 1px solid #000; font-weight: normal; font-style: italic; vertical-align: bottom; }
 th, td { padding: .15rem .5rem .15rem 0; text-align: left; vertical-align: top; }
@@ -28,27 +48,52 @@ tbody tr:nth-child(5n) td, tbody tr:nth-child(5n) th { border-bottom: 1px solid 
 tbody th { font-weight: normal; }
 .wide { overflow-x: auto; }
 figure { margin: 1rem 0; break-inside: avoid; }
-figcaption { font-size: .9rem; font-style: italic; }
+figcaption { font-size: .9rem; line-height: 1.35; }
 svg { max-width: 100%; height: auto; }
-.note { font-size: .88rem; }
-.boards { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 1.2rem 1.6rem; }
+.note { font-size: .9rem; }
+.lead { font-style: italic; font-size: 1.08rem; margin-top: -.4rem; }
+.rule { border-left: 4px solid #000; padding: .1rem 0 .1rem 1rem; margin: 1rem 0; break-inside: avoid; }
+.rule p { margin: .3rem 0; }
+.boards { display: grid; grid-template-columns: repeat(auto-fill, minmax(14rem, 1fr)); gap: 1.2rem 1.6rem; margin: .8rem 0; }
+.boards.two { grid-template-columns: repeat(2, 1fr); }
+.boards.pairs { grid-template-columns: repeat(2, minmax(0, 15rem)); column-gap: 3rem; }
 .boards figure { margin: 0; }
-.boards svg { width: 100%; }
-.board svg { width: 21rem; }
-.task { font-style: normal; font-size: 1rem; }
+.boards svg, .beside svg { width: 100%; }
+.board { float: right; width: 17rem; margin: .3rem 0 .6rem 1.6rem; }
+.board svg { width: 100%; }
+.clear { clear: both; }
+h1, h2 { clear: both; }
+.boards.four { grid-template-columns: repeat(4, 1fr); }
+.task { font-size: .95rem; }
+.stars { white-space: nowrap; }
 .solutions, .appendix { break-before: page; }
-.solution { break-inside: avoid; margin: .9rem 0; }
-.game { break-inside: avoid; display: grid; grid-template: auto auto 1fr / 17rem 1fr; gap: 0 1.2rem; align-items: start; }
+.solution { break-inside: avoid; margin: .7rem 0; padding-left: 2rem; position: relative; }
+.no { position: absolute; left: 0; }
+p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
+.about { font-style: italic; }
+.hint { break-inside: avoid; }
+.hints span { margin-right: .6rem; }
+.beside { display: grid; grid-template-columns: 1fr 17rem; gap: 0 1.6rem; align-items: start; break-inside: avoid; }
+.beside > figure { grid-column: 2; grid-row: 1; margin: .3rem 0; }
+.beside > div { grid-column: 1; grid-row: 1; }
+.beside p:first-child { margin-top: 0; }
 .game h4 { grid-column: 1 / -1; }
-.game .board { grid-row: 2 / span 2; margin: .3rem 0; }
-.game .board svg { width: 100%; }
-.game p { margin: .3rem 0; }
-@media (max-width: 34rem) { .game { display: block; } }
+.moments { margin: .6rem 0; }
+@media (max-width: 34rem) { .beside { display: block; } }
 .report figure svg { max-width: 31rem; }
-footer { margin-top: 3rem; border-top: 1px solid #000; padding-top: .5rem; font-size: .85rem; }
-@page { size: A4; margin: 18mm 16mm; }
-@media print { body { max-width: none; margin: 0; padding: 0; font-size: 11pt; } .wide { overflow: visible; } tr, .solution { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; } }
+footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
+@page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(title)}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
+@page :first { @top-left { content: none; } }
+@media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer, .solution { font-size: 9.5pt; line-height: 1.35; } .solution { margin: .5rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; } }
 `;
+
+/** Options that take a path; a reader of the page has nothing from the folders of its author. */
+const PATHS = /(--(?:db|html|pdf|outline|write-outline|set-ups|folder|tables) )("[^"]*"|\S+)/g;
+const withoutFolders = (command: string): string =>
+  command.replace(PATHS, (_, option: string, path: string) => {
+    const name = path.replaceAll('"', "").split(/[\\/]/).at(-1)!;
+    return option + (/^[\w.-]+$/.test(name) ? name : `"${name}"`);
+  });
 
 /** SVG or HTML that this program has made itself. */
 export const Raw = ({
@@ -80,29 +125,25 @@ export const Figure = ({
 /** Today as 2026-01-31. */
 export const today = (): string => new Date().toISOString().slice(0, 10);
 
-/** A whole document. `command` is what made it; without a date the same command gives the same bytes every day. */
-export function renderPage(page: {
-  title: string;
-  command: string;
-  date?: string;
-  body: ComponentChildren;
-}): string {
+/** A whole document; without a date the same command gives the same bytes every day. */
+export function renderPage(page: PageMade & { body: ComponentChildren }): string {
+  const { title, paper = "A4", letters } = page;
   const html = renderToString(
     <html lang="en">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <title>{page.title}</title>
-        <style dangerouslySetInnerHTML={{ __html: STYLE }} />
+        <title>{title}</title>
+        <style dangerouslySetInnerHTML={{ __html: style(title, paper) }} />
       </head>
       <body>
         <main>{page.body}</main>
         <footer>
           Made by longside {version()}
-          {page.date !== undefined && ` on ${page.date}`} with <code>{page.command}</code>
+          {page.date !== undefined && ` on ${page.date}`} with <code>{withoutFolders(page.command)}</code>
         </footer>
       </body>
     </html>,
   );
-  return `<!doctype html>\n${html}\n`;
+  return `<!doctype html>\n${letters ? withLetters(html, letters) : html}\n`;
 }

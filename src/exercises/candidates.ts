@@ -14,7 +14,7 @@ import { aboutGames } from "../query/engine/placement-test.js";
 import { exclusionsOf } from "../statistics/exclusions.js";
 import { samplePlacements } from "../survey/sample.js";
 import type { ExercisesAsked } from "./exercise.js";
-import { type Task, taskQuestion } from "./tasks.js";
+import { type Task, seedOf, taskQuestion } from "./tasks.js";
 
 /** A position, and the ending of the database that it comes from, if any. */
 export interface Candidate {
@@ -61,11 +61,16 @@ export function questionFor(asked: Question, task: Task): Question {
 export async function candidatesFromTable(
   material: Material,
   question: Question,
-  { seed, size }: Pick<ExercisesAsked, "seed" | "size">,
+  { seed, size, task }: Pick<ExercisesAsked, "seed" | "size" | "task">,
   options: { readonly setUps: string | null; readonly threads: number },
 ): Promise<Candidate[]> {
   const { setUps, threads } = options;
-  const asked = { question: formatQuestion(question), setUps, seed, size: DRAWN * POOL * size };
+  const asked = {
+    question: formatQuestion(question),
+    setUps,
+    seed: seedOf(seed, task),
+    size: DRAWN * POOL * size,
+  };
   return (await samplePlacements(material, asked, threads)).map((placement) => ({ placement }));
 }
 

@@ -1,15 +1,37 @@
-// The choice among candidates: no two alike, spread over set-ups and squares, the same for the same seed.
+// The choice among candidates: no two alike, spread over set-ups, squares and themes, the same for the same seed.
 
 import type { Material } from "../chess/material.js";
+import { FIRST_PIECE, type Placement } from "../chess/placement.js";
 import { placementHash } from "../chess/random.js";
 import { frameOf } from "../geometry/frame.js";
 import { Likeness } from "../geometry/likeness.js";
 import { type Candidate, POOL } from "./candidates.js";
 import type { ExercisesAsked } from "./exercise.js";
+import { pictureOf } from "./pictures.js";
+import { type Refusal, RefusalCount, type Refused } from "./refusals.js";
+import { seedOf } from "./tasks.js";
+import type { Theme } from "./themes/theme.js";
 import type { Weighed, Weigher } from "./weighing.js";
 
 /** Placements at most this many king's steps apart are one exercise. */
 const ALIKE_STEPS = 1;
+/** Part of a set that one theme may lead, where others are to be had; not less than the second number. */
+const THEME_PART = 1 / 5;
+const THEME_LEAST = 2;
+/** Exercises of a set in which all but one piece of the attacker's stand alike, where others are to be had. */
+const FRAME_MOST = 2;
+
+/** One that was chosen, with its themes. */
+export interface ChosenOne {
+  readonly one: Weighed;
+  readonly themes: readonly Theme[];
+}
+
+/** What was chosen, and why others were not. */
+export interface Choice {
+  readonly chosen: readonly ChosenOne[];
+  readonly refused: Refused;
+}
 
 /** Candidates in their frames in a random order, positions of games before those of the table. */
 function shuffled(candidates: readonly Candidate[], material: Material, seed: number) {
@@ -40,75 +62,163 @@ function interleaved(rows: readonly Weighed[][]): Weighed[][] {
   return Array.from({ length: most }, (_, n) => groups.flatMap((group) => group.slice(n, n + 1))).flat();
 }
 
+/** The picture without the attacker's first piece: kings and the rest, which make a position what it is. */
+const formationOf = ({ squares, attackerToMove }: Placement): string =>
+  pictureOf({ squares: squares.filter((_, n) => n !== FIRST_PIECE), attackerToMove });
+
 /** What has been chosen so far. */
 class Chosen {
-  readonly all: Weighed[] = [];
+  readonly all: ChosenOne[] = [];
+  /** Those that were put aside since their theme has had its part, or they have none. */
+  readonly aside: ChosenOne[] = [];
   private readonly likenesses: Likeness[] = [];
   private readonly afterWaiting = new Set<number>();
   private readonly endings = new Set<number>();
+  private readonly pictures = new Set<string>();
+  private readonly led = new Map<Theme, number>();
+  private readonly verdicts = new Map<number, number>();
+  private readonly frames = new Map<string, number>();
 
-  constructor(private readonly weigher: Weigher) {}
+  constructor(
+    private readonly asked: ExercisesAsked,
+    private readonly weigher: Weigher,
+    private readonly look: (one: Weighed) => readonly Theme[] | Refusal,
+    private readonly refused: RefusalCount,
+  ) {}
+
+  get isFull(): boolean {
+    return this.all.length >= this.asked.size;
+  }
 
   private isNew(one: Weighed): boolean {
-    return (
-      !(one.from && this.endings.has(one.from.ending)) &&
-      !this.afterWaiting.has(one.key) &&
-      !this.likenesses.some(
+    const isTwin = () =>
+      this.afterWaiting.has(one.key) ||
+      this.likenesses.some(
         (likeness) =>
           likeness.placement.attackerToMove === one.placement.attackerToMove &&
           likeness.of(one.key, ALIKE_STEPS) <= ALIKE_STEPS,
-      )
-    );
+      );
+    return !this.pictures.has(pictureOf(one.placement)) && !isTwin();
+  }
+
+  private take(chosen: ChosenOne, after: ReadonlySet<number>): void {
+    const { one, themes } = chosen;
+    this.all.push(chosen);
+    for (const key of after) this.afterWaiting.add(key);
+    this.likenesses.push(new Likeness(one.placement, false));
+    this.pictures.add(pictureOf(one.placement));
+    if (one.from) this.endings.add(one.from.ending);
+    if (themes.length > 0) this.led.set(themes[0], (this.led.get(themes[0]) ?? 0) + 1);
+    const formation = formationOf(one.placement);
+    this.frames.set(formation, (this.frames.get(formation) ?? 0) + 1);
+    this.verdicts.set(one.verdict, (this.verdicts.get(one.verdict) ?? 0) + 1);
+  }
+
+  /** Takes one if it is like none that was taken before; `mixing` puts aside what there is enough of. */
+  private tryToTake(chosen: ChosenOne, mixing: boolean): boolean {
+    const { one, themes } = chosen;
+    if (one.from && this.endings.has(one.from.ending)) return false;
+    if (!this.isNew(one)) {
+      this.refused.add("same picture as another");
+      return false;
+    }
+    if (mixing && this.hasEnoughOf(one, themes)) {
+      this.aside.push(chosen);
+      return false;
+    }
+    const after = this.weigher.afterWaiting(one);
+    if (this.all.some((other) => after.has(other.one.key))) {
+      this.refused.add("same picture as another");
+      return false;
+    }
+    this.take(chosen, after);
+    return true;
+  }
+
+  /** Whether a theme leads its part of the set already, or a verdict has half of what is to be judged. */
+  private hasEnoughOf(one: Weighed, themes: readonly Theme[]): boolean {
+    const { task, size, themes: wanted } = this.asked;
+    // as many to hold as to win, as many won as drawn
+    if ((this.verdicts.get(one.verdict) ?? 0) >= Math.ceil(size / 2) && (task === "judge" || task === "find"))
+      return true;
+    if (task === "judge") return false;
+    if ((this.frames.get(formationOf(one.placement)) ?? 0) >= FRAME_MOST) return true;
+    if (wanted !== undefined) return false;
+    if (themes.length === 0) return true;
+    const most = Math.max(THEME_LEAST, Math.ceil(size * THEME_PART));
+    return (this.led.get(themes[0]) ?? 0) >= most;
   }
 
   /** Takes the first of a row that is like none that was taken before; those before it leave the row as well. */
   takeFrom(row: Weighed[]): void {
+    const { themes: wanted } = this.asked;
     while (row.length > 0) {
       const one = row.shift()!;
-      if (!this.isNew(one)) continue;
-      const after = this.weigher.afterWaiting(one);
-      if (this.all.some(({ key }) => after.has(key))) continue;
-      this.all.push(one);
-      for (const key of after) this.afterWaiting.add(key);
-      this.likenesses.push(new Likeness(one.placement, false));
-      if (one.from) this.endings.add(one.from.ending);
-      return;
+      const themes = this.look(one);
+      if (typeof themes === "string") {
+        this.refused.add(themes);
+        continue;
+      }
+      if (wanted !== undefined && !wanted.some((theme) => themes.includes(theme))) {
+        this.refused.add("no such theme");
+        continue;
+      }
+      if (this.tryToTake({ one, themes }, true)) return;
     }
+  }
+
+  /** Takes of what was put aside, those with themes first. */
+  takeAside(): void {
+    const { aside } = this;
+    for (const chosen of [
+      ...aside.filter(({ themes }) => themes.length > 0),
+      ...aside.filter(({ themes }) => themes.length === 0),
+    ]) {
+      if (this.isFull) break;
+      this.tryToTake(chosen, false);
+    }
+    aside.length = 0;
   }
 }
 
 /**
- * Chooses up to `size` candidates. Two are alike, and never both chosen, if one is a twin of the other under the
- * symmetries, or at most one king's step from it, or comes from it by a waiting move of each side, or if both come
- * from the same game.
+ * Chooses up to `size` candidates. Two are alike, and never both chosen, if one is the other turned, mirrored or moved
+ * over the board, or at most one king's step from it, or comes from it by a waiting move of each side, or if both come
+ * from the same game. `look` gives the themes of one that is about to be taken, or says why it is not.
  */
 export function choose(
   candidates: readonly Candidate[],
   asked: ExercisesAsked,
   material: Material,
   weigher: Weigher,
-): readonly Weighed[] {
-  // positions of games first; the table's make up for what is missing
-  const waves = [new Map<string, Weighed[]>(), new Map<string, Weighed[]>()];
+  look: (one: Weighed) => readonly Theme[] | Refusal,
+): Choice {
+  const refused = new RefusalCount();
+  // positions of games first, with one answer first; the table's make up for what is missing
+  const waves = Array.from({ length: 4 }, () => new Map<string, Weighed[]>());
   let pool = 0;
   let last = NaN;
-  for (const { candidate, hash } of shuffled(candidates, material, asked.seed)) {
+  for (const { candidate, hash } of shuffled(candidates, material, seedOf(asked.seed, asked.task))) {
     // twins have the same hash
     if (hash === last) continue;
     last = hash;
     const weighed = weigher.weigh(candidate, asked);
-    if (!weighed) continue;
-    const strata = waves[weighed.from ? 0 : 1];
+    if (typeof weighed === "string") {
+      refused.add(weighed);
+      continue;
+    }
+    const strata = waves[(weighed.from ? 0 : 2) + (weighed.keeping === 1 || asked.task === "judge" ? 0 : 1)];
     const stratum = strata.get(weighed.stratum);
     if (stratum) stratum.push(weighed);
     else strata.set(weighed.stratum, [weighed]);
     if (++pool >= POOL * asked.size) break;
   }
-  const chosen = new Chosen(weigher);
+  const chosen = new Chosen(asked, weigher, look, refused);
   for (const strata of waves) {
     const rows = interleaved([...strata.values()]);
-    while (chosen.all.length < asked.size && rows.some((row) => row.length > 0))
-      for (const row of rows) if (chosen.all.length < asked.size) chosen.takeFrom(row);
+    while (!chosen.isFull && rows.some((row) => row.length > 0))
+      for (const row of rows) if (!chosen.isFull) chosen.takeFrom(row);
   }
-  return chosen.all;
+  if (!asked.varied) chosen.takeAside();
+  return { chosen: chosen.all, refused: refused.all() };
 }

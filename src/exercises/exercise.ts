@@ -7,13 +7,22 @@ import type { Verdict } from "../chess/verdict.js";
 import type { Tempting } from "../position/explain.js";
 import type { Variation } from "../position/variations.js";
 import type { Task } from "./tasks.js";
+import type { Theme } from "./themes/theme.js";
 
 export interface ExercisesAsked {
   readonly task: Task;
-  /** Moves that keep the verdict; null for any number of them. */
+  /** Moves that keep the verdict; null for one where there is one, else for a few. */
   readonly answers: number | null;
   readonly size: number;
   readonly seed: number;
+  /** Ideas of which each exercise has one at least; any where it is left out. */
+  readonly themes?: readonly Theme[];
+  /** Whether each position to judge comes with one that looks alike and comes out otherwise. */
+  readonly pairs?: boolean;
+  /** Whether to stop rather than to fill a set up with more of the same. */
+  readonly varied?: boolean;
+  /** Whether all boards stand the same way: White attacks, the defender's king is at the top. */
+  readonly upright?: boolean;
 }
 
 /** Endings with the position or a similar one in them, and in how many of these a move there gave something away. */
@@ -51,6 +60,16 @@ export interface Exercise {
   readonly answers: readonly string[];
   readonly solution: Variation;
   readonly refutations: readonly Tempting[];
+  /** Ideas that every answer has, the one that says the most first. */
+  readonly themes: readonly Theme[];
+  /** The idea, then what moves; none where a verdict is asked for. */
+  readonly hints: readonly string[];
+  /** Won or lost on paper, but not within fifty moves (FIDE Laws 9.3: the arbiter decides). */
+  readonly beyondFifty: boolean;
+  /** What makes it as hard as its grade says. */
+  readonly reason: string | null;
+  /** Number that it shares with the one that looks alike and comes out otherwise. */
+  readonly pair: number | null;
   /** Expected share of players who fail, 0 to 1, and the grade that follows from it, 1 to 5; null where a verdict is asked for. */
   readonly difficulty: number | null;
   readonly grade: number | null;

@@ -11,6 +11,7 @@ import { SYMMETRIES, imageOf } from "../chess/squares.js";
 import type { Ply } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
 import { frameOf } from "../geometry/frame.js";
+import { oneStepFrom } from "../position/contrast.js";
 import type { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import type { Catalogue } from "../query/language/catalogue.js";
@@ -22,12 +23,17 @@ import { type Candidate, type GivenPosition, candidatesFromGames } from "./candi
 import { choose } from "./choice.js";
 import { PeopleRecords, difficultyOf, gradeOf } from "./difficulty.js";
 import type { Exercise, ExercisesAsked, PeopleRecord, Source } from "./exercise.js";
+import { hintsOf, reasonOf } from "./hints.js";
+import type { NotTaken, Refused } from "./refusals.js";
 import type { Task } from "./tasks.js";
+import { ThemeReader } from "./theme-reader.js";
+import type { Theme } from "./themes/theme.js";
 import { type Weighed, Weigher } from "./weighing.js";
 
 /** A candidate with what people did in it, and the share of players expected to fail. */
 interface Graded {
   readonly one: Weighed;
+  readonly themes: readonly Theme[];
   readonly record: PeopleRecord | null;
   readonly difficulty: number;
 }
@@ -38,14 +44,23 @@ interface Shown {
   readonly attacker: Color;
 }
 
+/** Exercises, and why other candidates are none. */
+export interface Made {
+  readonly exercises: readonly Exercise[];
+  readonly refused: Refused;
+}
+
+/** The symmetry that brings a frame's first rank to the top. */
+const UPRIGHT = 2;
 export class ExerciseMaker {
   private readonly weigher: Weigher;
+  private readonly themes: ThemeReader;
   private readonly people: PeopleRecords | undefined;
   private readonly equalSides: boolean;
 
   constructor(
     private readonly material: Material,
-    tables: Tables,
+    private readonly tables: Tables,
     private readonly prober: Prober,
     catalogue: Catalogue,
     /** Games that show how often people failed; none where there is no database. */
@@ -53,6 +68,7 @@ export class ExerciseMaker {
     private readonly leaveOut: readonly Exclusion[],
   ) {
     this.weigher = new Weigher(material, tables, catalogue);
+    this.themes = new ThemeReader(material, prober, catalogue);
     this.people = db && new PeopleRecords(db, leaveOut);
     this.equalSides = lettersOf(material.attacker) === lettersOf(material.defender);
   }
@@ -62,64 +78,122 @@ export class ExerciseMaker {
     return candidatesFromGames(this.db!, this.material, question, this.leaveOut);
   }
 
-  /** Chooses up to `size` exercises, in order of difficulty: see `choice.ts`. */
-  choose(candidates: readonly Candidate[], asked: ExercisesAsked): Exercise[] {
-    return choose(candidates, asked, this.material, this.weigher)
-      .map((one) => this.graded(one))
-      .sort((a, b) => a.difficulty - b.difficulty || a.one.key - b.one.key)
-      .map((graded, n) => this.exercise(graded, asked.task, n + 1, this.shown(graded.one, asked.seed)));
+  /**
+   * Chooses up to `size` exercises (see `choice.ts`), in order of difficulty; where a verdict is asked for, in an order that
+   * tells nothing.
+   */
+  choose(candidates: readonly Candidate[], asked: ExercisesAsked): Made {
+    const { task, seed, pairs = false } = asked;
+    const look = (one: Weighed) => {
+      if (task !== "judge") return this.themes.of(one.placement);
+      return pairs && !this.contrastOf(this.shown(one, asked, 0)) ? "no contrast near by" : [];
+    };
+    const singles = pairs ? { ...asked, size: Math.ceil(asked.size / 2) } : asked;
+    const choice = choose(candidates, singles, this.material, this.weigher, look);
+    const graded = choice.chosen.map(({ one, themes }) => this.graded(one, themes));
+    const order =
+      task === "judge"
+        ? (a: Graded, b: Graded) => this.orderToJudge(a.one, seed) - this.orderToJudge(b.one, seed)
+        : (a: Graded, b: Graded) => a.difficulty - b.difficulty || a.one.key - b.one.key;
+    graded.sort(order);
+    if (task === "judge" && pairs) return this.paired(graded, asked, choice.refused);
+    const exercises = graded.map((one, n) => this.exercise(one, task, n + 1, this.shown(one.one, asked, n)));
+    return { exercises, refused: choice.refused };
+  }
+
+  private orderToJudge({ placement: { squares, attackerToMove } }: Weighed, seed: number): number {
+    return placementHash([...squares, 65], attackerToMove, seed);
+  }
+
+  /** Each position with the nearest that looks alike and comes out otherwise, the two in either order. */
+  private paired(graded: readonly Graded[], asked: ExercisesAsked, refused: Refused): Made {
+    const exercises = graded.flatMap((one, n) => {
+      const shown = this.shown(one.one, asked, n);
+      const other = this.contrastOf(shown);
+      if (!other) return [];
+      const both = [
+        { graded: one, shown },
+        { graded: this.graded(other, []), shown: { ...shown, fen: other.fen } },
+      ];
+      if (this.orderToJudge(one.one, asked.seed) % 2 === 1) both.reverse();
+      return both.map((each, m) => ({
+        ...this.exercise(each.graded, "judge", 2 * n + m + 1, each.shown),
+        pair: n + 1,
+      }));
+    });
+    return { exercises, refused };
+  }
+
+  /** The nearest position with the same side to move and another verdict: one file over where there is one. */
+  private contrastOf({ fen, attacker }: Shown): (Weighed & { readonly fen: string }) | undefined {
+    const placed = placementOf(readFen(fen));
+    const { attackerToMove } = placed;
+    const own = this.tables.verdict(placed.squares, attackerToMove);
+    for (const squares of oneStepFrom(placed.squares)) {
+      if (this.weigher.isIllegal(squares, attackerToMove)) continue;
+      if (this.tables.verdict(squares, attackerToMove) === own) continue;
+      const placement = frameOf({ squares, attackerToMove }, this.material);
+      const weighed = this.weigher.weigh({ placement }, { task: "judge", answers: null }, false);
+      if (typeof weighed === "string") continue;
+      return { ...weighed, fen: placementFen({ squares, attackerToMove }, this.material, attacker) };
+    }
+    return undefined;
   }
 
   /**
-   * Exercises of positions as they were given, in their order; `idle` are those in which there is nothing to find: every
-   * move keeps the verdict, or none can be made. Throws `bad-fen`, `outside-tables`, `other-target`.
+   * Exercises of positions as they were given, in their order, and those that were not taken, each with its reason. Throws
+   * `bad-fen`, `outside-tables`.
    */
-  given(positions: readonly GivenPosition[]): { exercises: Exercise[]; idle: string[] } {
+  given(positions: readonly GivenPosition[]): {
+    exercises: Exercise[];
+    idle: string[];
+    notTaken: readonly NotTaken[];
+  } {
     const exercises: Exercise[] = [];
-    const idle: string[] = [];
+    const notTaken: NotTaken[] = [];
     for (const { fen, ...from } of positions) {
       const placed = placementOf(readFen(fen));
-      if (placed.material.id !== this.material.id)
-        throw new LongsideError("other-target", {
-          path: fen,
-          found: placed.material.name,
-          wanted: this.material.name,
-        });
+      if (placed.material.id !== this.material.id) {
+        notTaken.push({ fen, reason: "another ending" });
+        continue;
+      }
       const source = from.ending !== undefined && from.ply !== undefined && this.db;
       const candidate: Candidate = {
         placement: frameOf(placed, this.material),
         from: source ? { ending: from.ending!, ply: from.ply! } : undefined,
       };
-      const weighed = this.weigher.weigh(candidate, { task: "find", answers: null });
-      if (!weighed) {
-        idle.push(fen);
+      const weighed = this.weigher.weigh(candidate, { task: "find", answers: null }, false);
+      if (typeof weighed === "string") {
+        notTaken.push({ fen, reason: weighed });
         continue;
       }
       const task = weighed.verdict === 0 ? "hold" : "win";
       const shown = { fen, attacker: placed.attacker };
-      exercises.push(this.exercise(this.graded(weighed), task, exercises.length + 1, shown));
+      const graded = this.graded(weighed, this.themes.of(weighed.placement));
+      exercises.push(this.exercise(graded, task, exercises.length + 1, shown));
     }
-    return { exercises, idle };
+    return { exercises, idle: notTaken.map(({ fen }) => fen), notTaken };
   }
 
-  private graded(one: Weighed): Graded {
+  private graded(one: Weighed, themes: readonly Theme[]): Graded {
     const record = this.people?.of(one.placement, one.verdict) ?? null;
-    return { one, record, difficulty: difficultyOf(one.expected, record) };
+    return { one, themes, record, difficulty: difficultyOf(one.expected, record) };
   }
 
-  /** One of the sixteen ways to show it, at random. */
-  private shown({ placement }: Weighed, seed: number): Shown {
+  /** One of the sixteen ways to show it, at random, colours in turn; or all the same way. */
+  private shown({ placement }: Weighed, { seed, upright = false }: ExercisesAsked, place: number): Shown {
     const { squares, attackerToMove } = placement;
     const hash = placementHash([...squares, 64], attackerToMove, seed);
-    const symmetry = SYMMETRIES[hash % SYMMETRIES.length];
+    const symmetry = upright ? UPRIGHT : SYMMETRIES[hash % SYMMETRIES.length];
     // with equal pieces White is always called the attacker
-    const attacker: Color = this.equalSides || (hash >>> 8) % 2 === 0 ? "white" : "black";
+    const white = upright || this.equalSides || (place + seed) % 2 === 0;
+    const attacker: Color = white ? "white" : "black";
     const turned = squares.map((square) => imageOf(symmetry, square));
     return { fen: placementFen({ squares: turned, attackerToMove }, this.material, attacker), attacker };
   }
 
   private exercise(
-    { one, record, difficulty: expected }: Graded,
+    { one, themes, record, difficulty: expected }: Graded,
     task: Task,
     number: number,
     { fen, attacker }: Shown,
@@ -127,7 +201,8 @@ export class ExerciseMaker {
     const probe = this.prober.probe(fen);
     // the expectation is of finding a move
     const difficulty = task === "judge" ? null : expected;
-    const answers = probe.moves.filter((move) => move.verdict === probe.verdict).map(({ san }) => san);
+    const keeping = probe.moves.filter((move) => move.verdict === probe.verdict);
+    const answers = keeping.map(({ san }) => san);
     return {
       number,
       task,
@@ -140,6 +215,11 @@ export class ExerciseMaker {
       answers,
       solution: this.prober.solution(fen, answers[0]),
       refutations: probe.explanation.tempting,
+      themes,
+      hints: task === "judge" ? [] : hintsOf(themes, answers),
+      beyondFifty: probe.beyondFifty,
+      reason: task === "judge" ? null : reasonOf(probe),
+      pair: null,
       difficulty,
       grade: difficulty === null ? null : gradeOf(difficulty),
       record,

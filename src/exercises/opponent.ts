@@ -12,7 +12,8 @@ import { Likeness } from "../geometry/likeness.js";
 import type { Connection } from "../store/connection.js";
 import { targetOf } from "../store/database.js";
 import { columnStoreOf } from "../store/column-store.js";
-import { kindsOf, temptation } from "../position/explain.js";
+import { kindsOf } from "../position/explain.js";
+import { temptation } from "../position/temptation.js";
 import type { Playing } from "../position/play.js";
 import type { Prober } from "../position/probe.js";
 import type { ProbedMove } from "../position/valued.js";
@@ -39,18 +40,7 @@ export function bestMove(playing: Playing, prober: Prober): ProbedMove {
   const keeping = moves.filter(({ verdict }) => verdict === "drawn");
   const fewest = Math.min(...keeping.map((move) => playing.stoodAfter(move)));
   const fresh = keeping.filter((move) => playing.stoodAfter(move) === fewest);
-  // the attacker keeps the pieces on the board: an exchange sets no problem
-  const tense =
-    playing.position.turn === playing.attacker ? fresh.filter((move) => keepsPieces(playing, move)) : [];
-  return mostTesting(prober, playing.position, tense.length > 0 ? tense : fresh, playing.attacker);
-}
-
-/** Whether a move takes nothing and lets nothing be taken. */
-function keepsPieces({ position }: Playing, { from, to }: ProbedMove): boolean {
-  if (position.board.occupied.has(to)) return false;
-  const after = position.clone();
-  after.play({ from, to });
-  return ![...after.allDests().values()].some((targets) => targets.intersects(after.board.occupied));
+  return mostTesting(prober, playing.position, fresh, playing.attacker);
 }
 
 /** A move by the squares it goes between, and how much it weighs. */

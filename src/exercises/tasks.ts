@@ -20,3 +20,7 @@ export const taskQuestion = (task: Task): string =>
     find: "((to-move = defender and verdict = drawn) or (to-move = attacker and verdict = won))",
     judge: "verdict != lost",
   })[task];
+
+/** The seed of a task: with one seed each task has another choice. */
+export const seedOf = (seed: number, task: Task): number =>
+  seed + 0x9e3779b1 * TASKS.findIndex(({ name }) => name === task);

@@ -61,6 +61,17 @@ function aside(squares: readonly Square[], files: number, ranks: number): Square
   return onBoard ? squares.map((square) => square + files + 8 * ranks) : undefined;
 }
 
+/** Placements one step away with the same side to move, those moved aside as a whole first; some may be illegal. */
+export function* oneStepFrom(squares: readonly Square[]): Generator<Square[]> {
+  for (const [files, ranks] of ASIDE) {
+    const moved = aside(squares, files, ranks);
+    if (moved) yield moved;
+  }
+  for (let piece = 0; piece < squares.length; ++piece)
+    for (const to of KING_STEPS[squares[piece]])
+      if (!squares.includes(to)) yield squares.map((square, n) => (n === piece ? to : square));
+}
+
 /** The nearest placements with another verdict. Throws `bad-fen`, `outside-tables`, `tables-missing`. */
 export function contrasts(fen: string, prober: Prober, catalogue: Catalogue): Contrasts {
   const placed = placementOf(readFen(fen));

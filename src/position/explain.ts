@@ -6,11 +6,12 @@ import type { Chess } from "chessops/chess";
 import { makeSan } from "chessops/san";
 
 import type { Moves } from "../chess/units.js";
-import type { Verdict } from "../chess/verdict.js";
+import { OTHER_SIDE, type Verdict } from "../chess/verdict.js";
 import { type Geometer, geometryIndex } from "../geometry/facts.js";
-import { KINDS_OF_MOVE, type KindSet, kindNames } from "../geometry/move-kinds.js";
+import { type KindSet, kindNames } from "../geometry/move-kinds.js";
 import { LOSSES } from "../geometry/fact-table.js";
 import { unpack } from "../tablebase/tables.js";
+import { temptation, temptsNobody } from "./temptation.js";
 import type { ProbedMove, Valued, Valuer } from "./valued.js";
 import { type Variation, refutationOf } from "./variations.js";
 import { capital, valueInWords } from "./wording.js";
@@ -40,32 +41,6 @@ export interface Explanation {
 /** Tempting moves that are shown. */
 const SHOWN = 3;
 
-/** How much a move of a kind tempts: what looks active is tried first (common practice, no source). */
-const TEMPTS: Readonly<Partial<Record<(typeof KINDS_OF_MOVE)[number]["name"], number>>> = {
-  capture: 5,
-  check: 4,
-  pin: 3,
-  attack: 3,
-  "mate block": 2,
-  block: 2,
-  switch: 1,
-  "from corner": 1,
-};
-/** A move that simply gives a piece away does not tempt. */
-const GIVEN_AWAY = -10;
-
-/** How much a move tempts a human: what looks active, and does not simply give a piece away. */
-export function temptation(position: Chess, { from, to }: ProbedMove, kinds: KindSet): number {
-  const active = KINDS_OF_MOVE.reduce(
-    (sum, { name }, n) => sum + ((kinds >> n) & 1 ? (TEMPTS[name] ?? 0) : 0),
-    0,
-  );
-  const after = position.clone();
-  after.play({ from, to });
-  const taken = [...after.allDests().values()].some((targets) => targets.has(to));
-  return active + (taken && !position.board.occupied.has(to) ? GIVEN_AWAY : 0);
-}
-
 /** Kinds of each move of a position, by its squares. */
 export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<ProbedMove, KindSet> {
   const kindOf = geometer.kindsOfMoves(placed);
@@ -73,6 +48,13 @@ export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<Prob
 }
 
 const FREE_PIECE = geometryIndex("free-piece");
+
+/** Whether a move can be answered by a capture. */
+function isAnswered(position: Chess, move: { from: number; to: number }): boolean {
+  const after = position.clone();
+  after.play(move);
+  return [...after.allDests().values()].some((targets) => targets.intersects(after.board.occupied));
+}
 
 /** What the side that is not to move would do if it were. */
 function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"]): Explanation["threat"] {
@@ -85,8 +67,36 @@ function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"])
   if (mates.length > 0) return { mates };
   const loss = LOSSES[geometer.fact(FREE_PIECE, { ...placed, attackerToMove: !placed.attackerToMove })];
   if (loss === "none") return null;
-  const by = moves.filter(({ to }) => position.board.get(to)?.role === loss).map(san);
-  return { wins: loss, by };
+  // a capture that is answered by another is a trade
+  const by = moves.filter((move) => position.board.get(move.to)?.role === loss && !isAnswered(passed, move));
+  return by.length === 0 ? null : { wins: loss, by: by.map(san) };
+}
+
+/** Moves that give the result away, those that tempt the most first; one of several that fail in the same way. */
+export function temptingOf(
+  valuer: Valuer,
+  position: Chess,
+  { placed, packed, moves }: Valued,
+  kinds: ReadonlyMap<ProbedMove, KindSet>,
+): Tempting[] {
+  const { verdict } = unpack(packed);
+  const failing = moves
+    .filter((move) => move.verdict !== verdict)
+    .map((move) => ({ move, tempts: temptation(position, move, kinds.get(move) ?? 0) }))
+    .sort((a, b) => b.tempts - a.tempts || (a.move.san < b.move.san ? -1 : 1));
+  const real = failing.filter(({ move }) => !temptsNobody(position, move));
+  const found: Tempting[] = [];
+  const ways = new Set<string>();
+  for (const { move } of real.length > 0 ? real : failing) {
+    if (found.length === SHOWN) break;
+    const variation = refutationOf(valuer, position, move, placed.attacker);
+    const way = `${variation.line[0] ?? ""} ${variation.line.length < 2 ? variation.end : ""}`;
+    if (ways.has(way)) continue;
+    ways.add(way);
+    const { san, dtm } = move;
+    found.push({ san, kinds: kindNames(kinds.get(move) ?? 0), verdict: move.verdict, dtm, ...variation });
+  }
+  return found;
 }
 
 const listed = (words: readonly string[], most = 6) =>
@@ -114,17 +124,7 @@ export function explain(
   const threat = threatIn(position, geometer, placed);
   const needed =
     failing.length === 0 ? [] : kindNames(keeping.reduce((all, move) => all & (kinds.get(move) ?? 0), ~0));
-  const tempting = failing
-    .map((move) => ({ move, tempts: temptation(position, move, kinds.get(move) ?? 0) }))
-    .sort((a, b) => b.tempts - a.tempts || (a.move.san < b.move.san ? -1 : 1))
-    .slice(0, SHOWN)
-    .map(({ move }): Tempting => ({
-      san: move.san,
-      kinds: kindNames(kinds.get(move) ?? 0),
-      verdict: move.verdict,
-      dtm: move.dtm,
-      ...refutationOf(valuer, position, move, placed.attacker),
-    }));
+  const tempting = temptingOf(valuer, position, valued, kinds);
   const sentences: string[] = [];
   if (moves.length > 0) {
     const names = setUps.length > 0 ? setUps.join(" and ") : "no set-up of the catalogue";
@@ -140,8 +140,12 @@ export function explain(
       sentences.push(`The ${other} threatens mate with ${listed(threat.mates, 3)}.`);
     else if (threat)
       sentences.push(`The ${other} threatens to win the ${threat.wins} with ${listed(threat.by, 3)}.`);
-    if (failing.length === 0) sentences.push(`Every move keeps it.`);
-    else if (keeping.length === 1) sentences.push(`Only ${keeping[0].san} keeps it.`);
+    if (failing.length === 0) {
+      const forMover = mover === "attacker" ? value.verdict : OTHER_SIDE[value.verdict];
+      sentences.push(
+        { won: "Every move wins.", drawn: "Every move draws.", lost: "Every move loses." }[forMover],
+      );
+    } else if (keeping.length === 1) sentences.push(`Only ${keeping[0].san} keeps it.`);
     else {
       const all = needed.length > 0 ? ` (each of them: ${needed.join(", ")})` : "";
       sentences.push(

@@ -8,6 +8,21 @@ import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";
 export const counted = (number: number, noun: string): string =>
   `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
 
+const PIECES: Readonly<Record<string, string>> = {
+  K: "king",
+  Q: "queen",
+  R: "rook",
+  B: "bishop",
+  N: "knight",
+};
+
+/** "R+B v R" as "rook and bishop against rook". */
+export const materialInWords = (name: string): string =>
+  name
+    .replace(/[KQRBN]/g, (letter) => PIECES[letter])
+    .replaceAll("+", " and ")
+    .replace(" v ", " against ");
+
 /** Text with a capital letter at its beginning. */
 export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 

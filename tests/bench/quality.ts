@@ -1,5 +1,6 @@
-// The quality of exercises, measured: over a set of 200 drawn from the whole table, and one from games (a database
-// may be named), that every solution is right, that no two are twins, and how difficulty and set-ups are spread.
+// The quality of exercises, measured: over 500 drawn from the whole table, and one set from games (a database may be
+// named), that every solution is right, that none is a piece simply taken, that no two show one picture, that hints are
+// true and sentences well formed; and how difficulty, themes and set-ups are spread.
 
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -20,13 +21,22 @@ import { buildHalves, missingHalves } from "../../src/tablebase/build.js";
 import { Tables } from "../../src/tablebase/tables.js";
 import { tableText } from "../../src/cli/terminal.js";
 import { candidatesFromTable, questionFor } from "../../src/exercises/candidates.js";
+import {
+  gradeInWords,
+  joined,
+  sourceInWords,
+  taskInWords,
+  themesInWords,
+} from "../../src/documents/exercise-words.js";
+import { capital, sentence } from "../../src/position/wording.js";
 import type { Exercise } from "../../src/exercises/exercise.js";
 import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import { indexBundled } from "../bundled.js";
-import { alikeBySymmetry } from "../exercises/twins.js";
+import { faultsOf } from "../grammar.js";
+import { hintsAreTrue, isTrivial, pictureOfFen } from "../exercises/judged-otherwise.js";
 
-const SIZE = 200;
+const SIZE = 500;
 const SEED = 1;
 const TARGET = parseMaterial(DEFAULT_TARGET);
 
@@ -72,26 +82,52 @@ function spread(
   );
 }
 
+/** Every sentence that a sheet says of an exercise. */
+const sentencesOf = (one: Exercise): string[] =>
+  [
+    taskInWords(one),
+    ...one.hints,
+    joined([themesInWords(one), one.setUps.join(", "), gradeInWords(one), sourceInWords(one)]),
+    sentence(capital(one.solution.end)),
+    ...one.refutations.map(({ end }) => sentence(capital(end))),
+  ].filter((text) => text !== "");
+
 function measure(title: string, exercises: readonly Exercise[], prober: Prober): number {
   const wrong = exercises.filter(
     (one) => keepingMoves(prober, one).sort().join() !== [...one.answers].sort().join(),
   );
-  let twins = 0;
-  exercises.forEach((one, n) => {
-    for (const other of exercises.slice(0, n)) if (alikeBySymmetry(one.fen, other.fen)) ++twins;
-  });
+  const trivial = exercises.filter(isTrivial);
+  const pictures = new Map<string, number>();
+  for (const { fen } of exercises) {
+    const picture = pictureOfFen(fen);
+    pictures.set(picture, (pictures.get(picture) ?? 0) + 1);
+  }
+  const same = exercises.length - pictures.size;
+  const named = exercises.filter(({ themes }) => themes.length > 0);
+  const hints = exercises.map((one) => hintsAreTrue(one, prober));
+  const untrue = exercises.filter((_, n) => hints[n] === false);
+  const unchecked = hints.filter((one) => one === undefined).length;
+  const sentences = exercises.flatMap(sentencesOf);
+  const bad = sentences.flatMap((text) => faultsOf(text).map((fault) => `${fault}: ${text}`));
   out(`\n${title}: ${exercises.length} exercises`);
-  out(`solutions right by the table: ${exercises.length - wrong.length} of ${exercises.length}`);
-  out(`pairs that are twins: ${twins}`);
+  out(
+    `answers right by the rules library and the tables: ${exercises.length - wrong.length} of ${exercises.length}`,
+  );
+  out(`pieces simply taken: ${trivial.length}`);
+  out(`same pictures: ${same}`);
+  out(`themes named: ${named.length} of ${exercises.length}`);
+  out(`hints untrue: ${untrue.length}; ideas not checked in another way: ${unchecked}`);
+  for (const { fen, themes, answers } of untrue.slice(0, 5))
+    out(`  ${fen} ${themes[0]} ${answers.join(" ")}`);
+  out(`sentences: ${sentences.length}, with faults of grammar: ${bad.length}`);
+  for (const text of bad.slice(0, 5)) out(`  ${text}`);
   spread("grade", exercises, ({ grade }) => [String(grade)]);
+  spread("theme", exercises, ({ themes }) => [themes[0] ?? "none"]);
   spread("set-up", exercises, ({ setUps }) => (setUps.length > 0 ? setUps : ["none"]));
   spread("side to move", exercises, ({ sideToMove, verdict }) => [`${sideToMove}, ${verdict}`]);
   spread("colour of the attacker", exercises, ({ attacker }) => [attacker]);
-  spread("king's file", exercises, ({ fen }) => {
-    const { "king-file": file } = prober.probe(fen).facts;
-    return [String(file)];
-  });
-  return wrong.length + twins;
+  const few = named.length < 0.9 * exercises.length ? 1 : 0;
+  return wrong.length + trivial.length + same + untrue.length + bad.length + few;
 }
 
 const folder = cacheFolder();
@@ -106,12 +142,12 @@ try {
   const catalogue = standardCatalogue();
   const prober = new Prober(folder, catalogue);
   const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_BY_DEFAULT);
-  const wanted = { task: "find", answers: 1, size: SIZE, seed: SEED } as const;
+  const wanted = { task: "find", answers: null, size: SIZE, seed: SEED } as const;
   const question = questionFor(parseQuestion("", catalogue.known), wanted.task);
   const candidates = await candidatesFromTable(TARGET, question, wanted, { setUps: null, threads: 2 });
-  faults += measure("from the whole table", maker.choose(candidates, wanted), prober);
+  faults += measure("from the whole table", maker.choose(candidates, wanted).exercises, prober);
   const games = maker.candidatesFromGames(question);
-  faults += measure("from games", maker.choose(games, wanted), prober);
+  faults += measure("from games", maker.choose(games, wanted).exercises, prober);
   prober.close();
   tables.close();
   db.close();

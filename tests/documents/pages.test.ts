@@ -19,6 +19,7 @@ import {
 import { defaultOutline } from "../../src/documents/lesson/default-outline.js";
 import { BLOCKS, renderOutline } from "../../src/documents/lesson/outline.js";
 import { pngOf } from "../../src/documents/png.js";
+import { faultsOf } from "../grammar.js";
 import { indexBundled, jsonLines, longside, temporaryFolder } from "../support.js";
 
 const folder = temporaryFolder();
@@ -27,6 +28,18 @@ beforeAll(() => indexBundled(db));
 
 const isSelfContained = (page: string) =>
   !/<script|<link|<iframe|src\s*=|url\(\s*['"]?http|@import/i.test(page);
+
+/** The texts of paragraphs and captions, without their tags. */
+const paragraphsOf = (html: string): string[] =>
+  [...html.matchAll(/<(?:p|figcaption)[^>]*>([\s\S]*?)<\/(?:p|figcaption)>/g)]
+    .map(([, text]) =>
+      text
+        .replace(/<[^>]*>/g, "")
+        .replaceAll("&quot;", '"')
+        .trim(),
+    )
+    // moves, hints in a row and what a board asks have their own signs
+    .filter((text) => /^[A-Z]/.test(text) && /[.!?]$/.test(text));
 
 describe("an outline", () => {
   const filled: string[] = [];
@@ -55,7 +68,18 @@ describe("an outline", () => {
   it("written for a question with signs of YAML in it reads back as it was", async () => {
     const question = 'event contains "Foo: bar #1" or szen';
     const text = defaultOutline(
-      [{ question, title: "odd", setUp: undefined, fen: undefined, ofPositions: false, ofTable: false }],
+      [
+        {
+          question,
+          title: "odd",
+          setUp: undefined,
+          fen: undefined,
+          caption: undefined,
+          isWon: false,
+          ofPositions: false,
+          ofTable: false,
+        },
+      ],
       true,
     );
     filled.length = 0;
@@ -86,6 +110,8 @@ describe("an outline", () => {
           title: "Szén",
           setUp: undefined,
           fen: undefined,
+          caption: undefined,
+          isWon: false,
           ofPositions: true,
           ofTable: true,
         },
@@ -94,6 +120,8 @@ describe("an outline", () => {
           title: "held",
           setUp: undefined,
           fen: undefined,
+          caption: undefined,
+          isWon: false,
           ofPositions: false,
           ofTable: false,
         },
@@ -101,13 +129,15 @@ describe("an outline", () => {
       true,
     );
     expect(text).toMatch(/^# Szén, held\n\n## Szén\n/);
-    const names = [...text.matchAll(/```(\w+)/g)].map(([, name]) => name);
+    const names = [...text.matchAll(/```([\w-]+)/g)].map(([, name]) => name);
     expect(names.length).toBeGreaterThan(4);
     const bare = {
       question: "szen",
       title: "Szén",
       setUp: undefined,
       fen: undefined,
+      caption: undefined,
+      isWon: false,
       ofPositions: true,
       ofTable: true,
     };
@@ -130,12 +160,14 @@ describe("a lesson", () => {
     expect(isSelfContained(html)).toBe(true);
     expect(html).toContain("<title>Second-rank defence</title>");
     for (const heading of [
-      "Over every position there is",
-      "Where may the rook stand?",
-      "Games in which it held",
-      "Games in which it was lost",
-      "Where it goes wrong",
+      "The rule",
+      "Key squares",
+      "What the attacker tries",
+      "One file over",
+      "A game held",
+      "A game lost",
       "Exercises",
+      "Hints",
       "Solutions",
     ])
       expect(html).toContain(`<h2>${heading}</h2>`);
@@ -145,6 +177,47 @@ describe("a lesson", () => {
     const ids = [...html.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id);
     expect(new Set(ids).size).toBe(ids.length);
     expect(readFileSync(outline, "utf8")).toContain("```exercises");
+    // no definition, no column, no path of this machine
+    expect(html.replace(/<style>[\s\S]*?<\/style>/, "")).not.toMatch(
+      /rook-rank|king-rank|to-move|free-piece/,
+    );
+    expect(html).not.toContain(folder);
+    // every board of the theory stands one way: Black's king in the upper half, White attacks
+    const boards = [...html.matchAll(/White: ([^.]*)\. Black: ([^.]*)\./g)];
+    expect(boards.length).toBeGreaterThan(10);
+    for (const text of paragraphsOf(html)) expect(faultsOf(text), text).toEqual([]);
+  });
+
+  it("keeps what an author adds, and takes the letters and the paper that are asked for", () => {
+    const outline = join(folder, "comments.md");
+    const page = join(folder, "comments.html");
+    const given = "4k3/R7/8/4K3/4B3/8/4r3/8 b - - 0 1";
+    writeFileSync(
+      outline,
+      `# Own\n\n\`\`\`exercises\nquestion: second-rank defence\nsize: 2\namong: table\ncomments:\n  - 2: Look at the corner first.\n\`\`\`\n\n\`\`\`exercises\nfens:\n  - ${given}; Known since Cochrane.\n  - 7k/8/8/8/8/8/8/KR6 w - - 0 1\n\`\`\`\n`,
+    );
+    const run = longside([
+      "lesson",
+      "--outline",
+      outline,
+      "--db",
+      db,
+      "--html",
+      page,
+      "--paper",
+      "letter",
+      "--letters",
+      "german",
+    ]);
+    expect(run.stderr).toContain("Written");
+    const html = readFileSync(page, "utf8");
+    expect(html).toContain("Look at the corner first.");
+    expect(html).toContain("Known since Cochrane.");
+    // a position that is not taken is named, with the reason
+    expect(html).toContain("7k/8/8/8/8/8/8/KR6 w is another ending.");
+    expect(html).toContain("size: letter;");
+    expect(html).toMatch(/\bT[a-h][1-8]/);
+    expect(html.replace(/<[^>]*>/g, " ")).not.toMatch(/(?<![A-Za-z])R[a-h][1-8](?![A-Za-z0-9])/);
   });
 
   it("of one's own outline says which block cannot be filled in", () => {

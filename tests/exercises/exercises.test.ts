@@ -22,9 +22,17 @@ import type { Exercise } from "../../src/exercises/exercise.js";
 import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import type { Task } from "../../src/exercises/tasks.js";
-import { exercisesEpd, exercisesPage, exercisesPgn } from "../../src/documents/exercise-set.js";
+import { placementOf, readFen } from "../../src/chess/fen.js";
+import { answerInWords } from "../../src/documents/exercise-words.js";
+import { exercisesEpd, exercisesPgn } from "../../src/documents/exercise-files.js";
+import { exercisesPage } from "../../src/documents/exercise-set.js";
 import { TARGET, indexBundled, longside, openTables, temporaryFolder } from "../support.js";
+import { hintsAreTrue, isTrivial, pictureOfFen } from "./judged-otherwise.js";
 import { alikeBySymmetry } from "./twins.js";
+
+/** A win in at least 58 moves to the capture or mate (own computation).*/
+const LONGEST = "8/B7/8/6R1/1K6/3r4/8/k7 w - - 0 1";
+const candidatesFrom = (fen: string) => [{ placement: placementOf(readFen(fen)) }];
 
 const tables = openTables();
 const catalogue = standardCatalogue();
@@ -41,9 +49,15 @@ beforeAll(async () => {
   maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_BY_DEFAULT);
 });
 
-function made(question: string, task: Task, size: number, seed = 1, answers = 1): Exercise[] {
+function made(
+  question: string,
+  task: Task,
+  size: number,
+  seed = 1,
+  answers: number | null = 1,
+): readonly Exercise[] {
   const asked = questionFor(parseQuestion(question, catalogue.known), task);
-  return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed });
+  return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed }).exercises;
 }
 
 /** The verdict of a position for the exercise's attacker. */
@@ -125,10 +139,103 @@ describe("exercises from games", () => {
     }
   });
 
-  it("to judge come won and drawn, and the verdict is the answer", () => {
+  it("to judge come won and drawn in an order that tells nothing, and the verdict is the answer", () => {
     const set = made("", "judge", 12);
-    expect(new Set(set.map(({ verdict }) => verdict)).size).toBeGreaterThan(1);
+    const order = set.map(({ verdict }) => verdict);
+    expect(order.filter((verdict) => verdict === "drawn").length).toBe(order.length / 2);
+    // neither all drawn first nor in turn
+    const changes = order.filter((verdict, n) => n > 0 && verdict !== order[n - 1]).length;
+    expect(changes).toBeGreaterThan(1);
+    expect(changes).toBeLessThan(order.length - 1);
+    expect(answerInWords(set[0])).toMatch(/^(?:drawn|(?:White|Black) wins, mate in \d+)$/);
     for (const { fen, verdict } of set) expect(prober.probe(fen).verdict).toBe(verdict);
+  });
+});
+
+describe("the choice", () => {
+  it("takes nothing that everybody sees, and shows no picture twice", () => {
+    const set = (["hold", "win", "find"] as const).flatMap((task) => made("", task, 12, 3, null));
+    expect(set.filter(isTrivial)).toEqual([]);
+    for (const { fen, verdict, dtm, refutations } of set) {
+      expect(verdict === "drawn" || dtm! > 1, fen).toBe(true);
+      for (const { san, line } of refutations) {
+        // no wrong move that loses to a mate in one
+        expect(line[0]?.endsWith("#") ?? false, `${fen} ${san}`).toBe(false);
+      }
+    }
+    const find = made("", "find", 24, 1, null).map(({ fen }) => pictureOfFen(fen));
+    expect(new Set(find).size).toBe(find.length);
+  });
+
+  it("of one seed is another for each task", () => {
+    const of = (task: Task) => made("", task, 12, 1, null).map(({ fen }) => pictureOfFen(fen));
+    const find = of("find");
+    const shared = [...of("hold"), ...of("win")].filter((picture) => find.includes(picture));
+    expect(shared.length).toBeLessThan(find.length / 2);
+  });
+
+  it("has themes and hints that another library finds true", () => {
+    const set = made("", "find", 24, 1, null);
+    expect(set.filter(({ themes }) => themes.length > 0).length).toBeGreaterThanOrEqual(0.9 * set.length);
+    for (const one of set) expect(hintsAreTrue(one, prober), `${one.fen} ${one.themes[0]}`).not.toBe(false);
+    const [theme] = set.find(({ themes }) => themes.length > 0)!.themes;
+    const asked = questionFor(parseQuestion("", catalogue.known), "find");
+    const { exercises } = maker.choose(maker.candidatesFromGames(asked), {
+      task: "find",
+      answers: null,
+      size: 3,
+      seed: 1,
+      themes: [theme],
+    });
+    expect(exercises.length).toBeGreaterThan(0);
+    for (const { themes } of exercises) expect(themes).toContain(theme);
+  });
+
+  it("in pairs puts two side by side that come out otherwise", () => {
+    const asked = questionFor(parseQuestion("", catalogue.known), "judge");
+    const { exercises } = maker.choose(maker.candidatesFromGames(asked), {
+      task: "judge",
+      answers: null,
+      size: 6,
+      seed: 1,
+      pairs: true,
+    });
+    expect(exercises.length).toBeGreaterThan(1);
+    for (let n = 0; n < exercises.length; n += 2) {
+      const [one, other] = exercises.slice(n, n + 2);
+      expect(one.pair).toBe(other.pair);
+      expect(one.verdict).not.toBe(other.verdict);
+      expect(one.fen.split(" ")[1]).toBe(other.fen.split(" ")[1]);
+    }
+  });
+
+  it("leaves out what hangs on the fifty-move rule, and says so where it was given", () => {
+    // no position takes more than 59 (Thompson 1986)
+    const { exercises } = maker.given([{ fen: LONGEST }]);
+    expect(exercises[0].beyondFifty).toBe(true);
+    const made = { title: "One", command: "longside", date: "2026-01-01" };
+    const page = exercisesPage(exercises, made);
+    expect(page).toContain("The fifty-move rule is left out");
+    expect(page).toContain("the arbiter decides");
+    const drawn = candidatesFrom(LONGEST);
+    expect(maker.choose(drawn, { task: "win", answers: null, size: 1, seed: 1 }).exercises).toEqual([]);
+  });
+
+  it("names each given position that is not taken, with the reason", () => {
+    const given = [
+      "8/8/8/8/8/2k5/8/K1R4r b - - 0 1",
+      "k7/8/8/8/8/8/5R2/KB5r w - - 0 1",
+      "8/8/8/4k3/8/8/1R6/KB5r b - - 0 1",
+    ];
+    const { exercises, notTaken } = maker.given(given.map((fen) => ({ fen })));
+    expect(exercises.length + notTaken.length).toBe(given.length);
+    expect(notTaken[0]).toEqual({ fen: given[0], reason: "another ending" });
+    const page = exercisesPage(
+      exercises,
+      { title: "T", command: "longside", date: "2026-01-01" },
+      { notTaken },
+    );
+    expect(page).toContain("is another ending");
   });
 });
 
@@ -174,7 +281,9 @@ describe("the files", () => {
     expect(page).toContain("A &lt;sheet>");
     expect(page).not.toMatch(/<script|src=|url\(http|<link/);
     for (const { fen, answers } of set)
-      expect(page).toContain(`<b>${fen.includes(" w ") ? "1. " : "1... "}${answers[0]}</b>`);
+      expect(page).toContain(
+        `<b>${fen.includes(" w ") ? "1. " : "1... "}${answers[0]}${answers.length === 1 ? "!" : ""}</b>`,
+      );
   });
 });
 
@@ -216,6 +325,8 @@ describe("exercises from the command line", () => {
       "hold",
       "--size",
       "500",
+      "--among",
+      "games",
       "--db",
       path,
     ]);

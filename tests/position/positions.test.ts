@@ -117,7 +117,11 @@ describe("an explanation", () => {
         const sign = { won: 1, drawn: 0, lost: -1 };
         const same = end.attacker === (n % 2 === 0 ? "white" : "black");
         expect(sign[end.verdict] * (same ? 1 : -1) + 0, `${fen} ${one.san}`).toBe(sign[one.verdict] + 0);
-        expect(one.end, `${fen} ${one.san} ${one.line.join(" ")}`).toContain(one.verdict);
+        const attacker = n % 2 === 0 ? "White" : "Black";
+        const winner = { won: attacker, lost: attacker === "White" ? "Black" : "White", drawn: "drawn" }[
+          one.verdict
+        ];
+        expect(one.end, `${fen} ${one.san} ${one.line.join(" ")}`).toContain(winner);
       }
       if (threat && "mates" in threat) {
         const [board, turn, ...rest] = fen.split(" ");
@@ -151,7 +155,7 @@ describe("an explanation", () => {
     const told = (fen: string) => prober.probe(fen).explanation.sentences.join(" ");
     // Cochrane set-up, Budnikov–Novik 1991
     expect(told("4k3/R7/8/4K3/4B3/8/4r3/8 b - - 0 1")).toMatch(
-      /^Rear pin, the defender to move: drawn\..*Not Rxe4\+: Kxe4, R v K, won\./,
+      /^Rear pin, the defender to move: drawn\..*Not Rxe4\+: Kxe4, rook against king, White wins\./,
     );
     // Philidor 1749
     expect(told(PHILIDOR)).toMatch(

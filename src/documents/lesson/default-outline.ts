@@ -1,79 +1,116 @@
 // The outline of a lesson on given topics, for teachers who have not written one.
 
 import { capital, sentence } from "../../position/wording.js";
+import { canonicalName } from "../../query/language/catalogue.js";
 import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
 
-/** What the set-up is and what is known of it, with a board. */
-const introduction = ({ setUp, fen }: LessonTopic): string[] => [
+/** What the set-up is, how often it comes and holds, with a board. */
+const introduction = ({ setUp, fen, question, ofPositions, caption }: LessonTopic): string[] => [
   ...(setUp ? [sentence(setUp.picture)] : []),
-  ...(setUp?.also?.length ? [`Also called: ${setUp.also.join(", ")}.`] : []),
-  ...(fen ? [block("board", { fen, caption: setUp?.name })] : []),
-  ...(setUp
-    ? [
-        `**What is known.** ${sentence(setUp.known)} *(${setUp.source})*`,
-        `**As it is meant here:** \`${setUp.means}\``,
-      ]
-    : []),
+  ...otherNames(setUp),
+  ...(fen ? [block("board", { fen, caption })] : []),
+  ...(setUp ? [`${sentence(setUp.known)} *(${setUp.source})*`] : []),
+  ...(ofPositions ? [block("practice", { question })] : []),
 ];
 
-/** What the table says. */
-const theory = ({ question, fen, ofTable }: LessonTopic, heading: string): string[] => [
+/** Other names of a set-up, but for those that are only spelt otherwise. */
+function otherNames(setUp: LessonTopic["setUp"]): string[] {
+  if (!setUp) return [];
+  const names = (setUp.also ?? []).filter((name) => canonicalName(name) !== canonicalName(setUp.name));
+  return names.length === 0
+    ? []
+    : [`${names.length === 1 ? "Another name" : "Other names"}: ${names.join(", ")}.`];
+}
+
+/** What the table teaches. */
+const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string): string[] => [
   ...(ofTable
-    ? [
-        `${heading} Over every position there is`,
-        "The table has the exact verdict of each; here they are counted by the file of the defender's king (1 is the edge, 4 the middle).",
-        block("survey", { question, by: "king-file" }),
-      ]
+    ? [`${heading} The rule`, block("rule", { question }), ...(isWon ? [] : [block("memory", { question })])]
     : []),
   ...(fen
     ? [
-        `${heading} Where may the rook stand?`,
-        "The same position with the defender's rook on every other square.",
-        block("map", { fen, piece: "defender's rook" }),
-        `${heading} The same picture nearer to the corner`,
+        `${heading} Key squares`,
+        block("key-squares", { fen }),
+        ...(isWon
+          ? []
+          : [
+              `${heading} What the attacker tries`,
+              block("tries", { fen, question: ofTable ? question : undefined }),
+            ]),
+        `${heading} One file over`,
         block("slides", { fen }),
       ]
     : []),
 ];
 
 /** What happened in games. */
-function practice({ question, ofPositions, ofTable }: LessonTopic, heading: string): string[] {
-  const there = ofPositions ? `somewhere (${question})` : `(${question})`;
+function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, heading: string): string[] {
+  if (!ofPositions) {
+    const held = block("games", { question: `(${question}) and outcome = held`, size: 2, order: "longest" });
+    return [`${heading} Model games`, held];
+  }
+  const there = `somewhere (${question})`;
+  if (isWon) {
+    const won = `somewhere ((${question}) and verdict = won) and attacker-errors = 0 and outcome = lost`;
+    const let_ = `(${question}) and to-move = attacker and verdict = won and error != none`;
+    return [
+      `${heading} A model game won`,
+      "There are no fixed stages on the way to this win: the attacker gets nearer by threats, and the defender chooses where to give way. So follow a game, and stop at its turning points.",
+      block("games", { question: won, else: `${there} and outcome = lost`, size: 1, order: "telling" }),
+      `${heading} A win let slip`,
+      block("games", {
+        question: `somewhere (${let_}) and outcome = held`,
+        else: `${there} and outcome = held`,
+        size: 1,
+      }),
+    ];
+  }
   const clean = ofTable ? "entry-verdict = drawn and defender-errors = 0 and " : "";
-  const held = block("games", {
-    question: `${there} and ${clean}outcome = held`,
-    size: 2,
-    order: "longest",
-  });
-  if (!ofPositions) return [`${heading} Games in which it held`, held];
   const missed = `(${question}) and to-move = defender and verdict = drawn and error != none`;
   return [
-    `${heading} Games in which it held`,
-    held,
-    `${heading} Games in which it was lost`,
-    block("games", { question: `somewhere (${missed}) and outcome = lost`, size: 2 }),
-    `${heading} Where it goes wrong`,
-    block("errors", { question, size: 3 }),
+    `${heading} A game held`,
+    block("games", {
+      question: `${there} and ${clean}outcome = held`,
+      else: `${there} and outcome = held`,
+      size: 1,
+      order: "telling",
+    }),
+    `${heading} A game lost`,
+    block("games", {
+      question: `somewhere (${missed}) and outcome = lost`,
+      else: `${there} and outcome = lost`,
+      size: 1,
+    }),
   ];
 }
 
+/** Exercises from easy to hard, then pairs to judge. */
+const exercises = ({ question, ofPositions, ofTable, isWon }: LessonTopic, heading: string): string[] => [
+  `${heading} Exercises`,
+  "One star is for what nearly everybody finds, five are for what one player in three or more gets wrong. The disc beside a board shows whose move it is. Hints and solutions are at the end.",
+  block("exercises", {
+    question: ofPositions ? question : "everything",
+    task: isWon ? "win" : "hold",
+    size: 6,
+  }),
+  ...(ofTable ? [block("exercises", { question, task: "judge", pairs: "true", size: 4 })] : []),
+];
+
 /** A lesson on one topic, its own heading as deep as `heading`. */
 function chapter(topic: LessonTopic, heading: string, games: boolean): string {
-  const { title, question, ofPositions } = topic;
   const sub = `${heading}#`;
   return [
-    `${heading} ${capital(title)}`,
+    `${heading} ${capital(topic.title)}`,
     ...introduction(topic),
     ...theory(topic, sub),
     ...(games ? practice(topic, sub) : []),
-    `${sub} Exercises`,
-    block("exercises", { question: ofPositions ? question : "everything", task: "hold", size: 9 }),
+    ...exercises(topic, sub),
   ].join("\n\n");
 }
 
 /** The default outline for one topic, or a chapter for each of several; `games` says whether there are any to show. */
 export function defaultOutline(topics: readonly LessonTopic[], games: boolean): string {
   if (topics.length === 1) return `${chapter(topics[0], "#", games)}\n`;
-  return `# ${topics.map(({ title }) => title).join(", ")}\n\n${topics.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
+  return `# ${topics.map(({ title }) => capital(title)).join(", ")}\n\n${topics.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
 }

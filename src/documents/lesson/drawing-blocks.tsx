@@ -1,12 +1,11 @@
-// Blocks that draw: a board, a map, slides.
+// Blocks that draw: a board, a map.
 
 import type { Color } from "chessops";
 import { renderToString } from "preact-render-to-string";
 
 import { Mapper } from "../../position/map.js";
-import { slides } from "../../position/slide.js";
 import { diagramsSvg, readArrows, readRings } from "../diagram.js";
-import { mapSvg, slidesSvg } from "../drawings.js";
+import { mapSvg } from "../drawings.js";
 import { Figure } from "../printed-page.js";
 import { endingAt } from "./game-blocks.js";
 import { type LessonMeans, badBlock, needed } from "./means.js";
@@ -32,9 +31,12 @@ export function boardBlock(means: LessonMeans, block: Block): string {
     below: below as Color | undefined,
     arrows: arrows === undefined ? [] : readArrows(arrows),
     marks: rings === undefined ? undefined : readRings(rings),
-    caption: caption === undefined ? [] : [caption],
   };
-  return renderToString(<Figure name="board" svg={diagramsSvg([diagram], 1, caption ?? "A position")} />);
+  return renderToString(
+    <Figure name="board" svg={diagramsSvg([diagram], 1, caption ?? "A position")}>
+      {caption}
+    </Figure>,
+  );
 }
 
 export function mapBlock({ prober }: LessonMeans, block: Block): string {
@@ -49,6 +51,3 @@ export function mapBlock({ prober }: LessonMeans, block: Block): string {
     </Figure>,
   );
 }
-
-export const slidesBlock = ({ prober, catalogue }: LessonMeans, block: Block): string =>
-  renderToString(<Figure svg={slidesSvg(slides(needed(block, "fen"), prober, catalogue))} />);

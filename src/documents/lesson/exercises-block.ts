@@ -1,34 +1,98 @@
 // The block of exercises: given positions, or as many as asked for that fit a question and a task.
 
-import { type Candidate, candidatesFromTable, questionFor } from "../../exercises/candidates.js";
+import { assemble } from "../../exercises/assemble.js";
+import { questionFor } from "../../exercises/candidates.js";
 import type { Exercise } from "../../exercises/exercise.js";
 import { ExerciseMaker } from "../../exercises/maker.js";
 import { TASKS } from "../../exercises/tasks.js";
-import { aboutGames } from "../../query/engine/placement-test.js";
+import { THEMES, type Theme } from "../../exercises/themes/theme.js";
+import { capital, counted } from "../../position/wording.js";
+import { notTakenInWords } from "../exercise-words.js";
 import { type LessonMeans, badBlock, gamesFor, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
+import { numberWord } from "./sentences.js";
 
-export async function exercisesOf(means: LessonMeans, block: Block): Promise<readonly Exercise[]> {
+/** The exercises of a block, what the author says of some, and what a reader must know of the choice. */
+export interface LessonExercises {
+  readonly exercises: readonly Exercise[];
+  /** By place in the block, from 1. */
+  readonly comments: ReadonlyMap<number, string>;
+  readonly note: string | null;
+}
+
+/** Reads "stalemate, pin". Throws `bad-block`. */
+function themesOf(block: Block): Theme[] | undefined {
+  return block.values.themes?.split(/[,\n]/).map((word) => {
+    const theme = THEMES.find(({ name }) => name === word.trim().toLowerCase());
+    if (!theme)
+      throw badBlock(
+        block,
+        `"${word.trim()}" is no theme; there are ${THEMES.map(({ name }) => name).join(", ")}`,
+      );
+    return theme.name;
+  });
+}
+
+/** Reads lines such as "3: look at the corner". Throws `bad-block`. */
+function commentsOf(block: Block): Map<number, string> {
+  const lines = block.values.comments?.split("\n") ?? [];
+  return new Map(
+    lines.map((line) => {
+      const [, number, text] = /^(\d+):\s*(.+)$/.exec(line) ?? [];
+      if (!number) throw badBlock(block, `a comment looks like "3: look at the corner"`);
+      return [Number(number), text];
+    }),
+  );
+}
+
+/** Positions that the author gave, each with a comment after a semicolon if there is one. */
+function given(maker: ExerciseMaker, lines: readonly string[]): LessonExercises {
+  const read = lines.map((line) => {
+    const [fen, ...said] = line.split(";");
+    return { fen: fen.trim(), said: said.join(";").trim() };
+  });
+  const { exercises, notTaken } = maker.given(read.map(({ fen }) => ({ fen })));
+  const comments = new Map(
+    exercises.flatMap(({ number, fen }) => {
+      const said = read.find((one) => one.fen === fen)?.said;
+      return said ? [[number, said] as const] : [];
+    }),
+  );
+  const note = notTaken.length === 0 ? null : `Not taken: ${notTaken.map(notTakenInWords).join(" ")}`;
+  return { exercises, comments, note };
+}
+
+export async function exercisesOf(means: LessonMeans, block: Block): Promise<LessonExercises> {
   const { target, tables, prober, catalogue, db, leaveOut, setUps, threads, seed } = means;
-  const { among, fens } = block.values;
-  const task = TASKS.find(({ name }) => name === (block.values.task ?? "hold"))?.name;
+  const { among, fens, answers, pairs } = block.values;
+  const task = TASKS.find(
+    ({ name }) => name === (block.values.task ?? (pairs === "true" ? "judge" : "hold")),
+  )?.name;
   if (!task) throw badBlock(block, `a task is one of ${TASKS.map(({ name }) => name).join(", ")}`);
   if (among !== undefined && among !== "games" && among !== "table")
     throw badBlock(block, `"among" is games or table`);
+  if (pairs !== undefined && pairs !== "true" && pairs !== "false")
+    throw badBlock(block, `"pairs" is true or false`);
   if (among === "games") gamesFor(means, block);
   const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
-  if (fens !== undefined) return maker.given(fens.split("\n").map((fen) => ({ fen }))).exercises;
+  if (fens !== undefined) return given(maker, fens.split("\n"));
   const question = questionFor(questionOf(means, block), task);
   const wanted = {
     task,
-    answers: wholeNumber(block, "answers", 1),
+    answers: answers === undefined ? null : wholeNumber(block, "answers", 1),
     size: wholeNumber(block, "size", 9),
     seed: wholeNumber(block, "seed", seed, 2 ** 31),
+    themes: themesOf(block),
+    pairs: pairs === "true",
+    upright: true,
   };
-  const games: Candidate[] = db && among !== "table" ? maker.candidatesFromGames(question) : [];
-  const chosen = maker.choose(games, wanted);
-  // where nothing else is said the table makes up for what the games do not give
-  if (chosen.length === wanted.size || among === "games" || aboutGames(question) !== undefined) return chosen;
-  const drawn = await candidatesFromTable(target, question, wanted, { setUps, threads });
-  return maker.choose([...games, ...drawn], wanted);
+  const comments = commentsOf(block);
+  const source = { material: target, maker, hasGames: db !== undefined, setUps, threads };
+  const { exercises, fromTable } = await assemble(source, question, wanted, among);
+  const fromGames = exercises.length - fromTable;
+  const note =
+    fromTable === 0 || fromGames === 0
+      ? null
+      : `${capital(numberWord(fromGames))} of the ${counted(exercises.length, "exercise")} ${fromGames === 1 ? "comes" : "come"} from games; the others are drawn from the whole table.`;
+  return { exercises, comments, note };
 }

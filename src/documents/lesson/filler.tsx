@@ -4,13 +4,19 @@
 import { renderToString } from "preact-render-to-string";
 
 import type { Exercise } from "../../exercises/exercise.js";
-import { ExerciseBoards, ExerciseSolutions } from "../exercise-set.js";
-import { boardBlock, mapBlock, slidesBlock } from "./drawing-blocks.js";
+import { ExerciseBoards, ExerciseHints, ExerciseSolutions } from "../exercise-set.js";
+import { boardBlock, mapBlock } from "./drawing-blocks.js";
 import { errorsBlock } from "./errors-block.js";
-import { exercisesOf } from "./exercises-block.js";
+import { type LessonExercises, exercisesOf } from "./exercises-block.js";
 import { gameBlock, gamesBlock } from "./game-blocks.js";
 import type { LessonMeans } from "./means.js";
 import type { Block, BlockName } from "./outline.js";
+import { keySquaresBlock } from "./key-squares-block.js";
+import { memoryBlock } from "./memory-block.js";
+import { practiceBlock } from "./practice-block.js";
+import { ruleBlock } from "./rule-block.js";
+import { slidesBlock } from "./slides-block.js";
+import { triesBlock } from "./tries-block.js";
 import { surveyBlock } from "./survey-block.js";
 
 /** How each block is filled, but for exercises, which the lesson numbers on. */
@@ -18,8 +24,13 @@ const FILLED: Readonly<
   Record<Exclude<BlockName, "exercises">, (means: LessonMeans, block: Block) => string | Promise<string>>
 > = {
   board: boardBlock,
-  map: mapBlock,
+  practice: practiceBlock,
+  rule: ruleBlock,
+  "key-squares": keySquaresBlock,
+  tries: triesBlock,
   slides: slidesBlock,
+  memory: memoryBlock,
+  map: mapBlock,
   survey: surveyBlock,
   games: gamesBlock,
   game: gameBlock,
@@ -39,21 +50,36 @@ export class LessonFiller {
       : await FILLED[block.name](this.means, block);
 
   /** The boards of more exercises, numbered on through the lesson. */
-  private numbered(more: readonly Exercise[]): string {
+  private numbered({ exercises, comments, note }: LessonExercises): string {
     const first = this.exercises.length;
-    const numbered = more.map((one, n) => ({ ...one, number: first + n + 1 }));
+    const numbered = exercises.map((one, n) => ({ ...one, number: first + n + 1 }));
     this.exercises.push(...numbered);
-    return renderToString(<ExerciseBoards exercises={numbered} />);
+    const own = new Map([...comments].map(([n, said]) => [first + n, said]));
+    return renderToString(
+      <>
+        {note !== null && <p class="note">{note}</p>}
+        {exercises.some(({ pair }) => pair !== null) && (
+          <p>
+            The two boards of each row differ by a little, and one is won where the other is drawn. Which is
+            which?
+          </p>
+        )}
+        <ExerciseBoards exercises={numbered} comments={own} />
+      </>,
+    );
   }
 
   /** The solutions of every exercise of the lesson; nothing where there is none. */
   solutions(): string {
     if (this.exercises.length === 0) return "";
     return renderToString(
-      <section class="solutions">
-        <h2>Solutions</h2>
-        <ExerciseSolutions exercises={this.exercises} />
-      </section>,
+      <>
+        <ExerciseHints exercises={this.exercises} />
+        <section class="solutions">
+          <h2>Solutions</h2>
+          <ExerciseSolutions exercises={this.exercises} />
+        </section>
+      </>,
     );
   }
 }

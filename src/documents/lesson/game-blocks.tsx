@@ -8,7 +8,7 @@ import { factNamed } from "../../query/language/vocabulary.js";
 import { Evaluation } from "../../query/engine/evaluate.js";
 import { readEnding } from "../../query/engine/show.js";
 import { exclusionsOf } from "../../statistics/exclusions.js";
-import { columnStoreOf } from "../../store/column-store.js";
+import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import type { Exclusion } from "../../store/exclusions.js";
 import { type EndingAt, GameStory } from "./game-story.js";
@@ -27,11 +27,32 @@ export function endingAt(means: LessonMeans, block: Block): EndingAt {
 }
 
 export const gameBlock = (means: LessonMeans, block: Block): string =>
-  renderToString(<GameStory {...endingAt(means, block)} />);
+  renderToString(<GameStory {...endingAt(means, block)} prober={means.prober} />);
 
-/** How endings that answer a question are ordered: by the ratings of both players, or by the positions that the question asks for. */
-const ORDERS = ["strongest", "longest"] as const;
+/**
+ * How endings that answer a question are ordered: by the ratings of both players, by the positions that the question asks
+ * for, or by the only moves that were found in them.
+ */
+const ORDERS = ["strongest", "longest", "telling"] as const;
 type Order = (typeof ORDERS)[number];
+
+/** More only moves than these tell no more. */
+const TELLING = 4;
+/** Legal moves with which an only move was a choice. */
+const CHOICE = 5;
+
+/** Moves of an ending that alone kept the result and were played, by the side that had it to keep. */
+function onlyMovesFound(store: ColumnStore, ending: number): number {
+  const column = (name: string) => store.column(name).values;
+  const [keeping, legal, error] = [column("keeping"), column("legal"), column("error")];
+  const [verdict, turn] = [column("verdict"), column("attacker-to-move")];
+  let found = 0;
+  for (let p = store.starts[ending]; p < store.starts[ending + 1]; ++p) {
+    const keeps = verdict[p] === 0 ? turn[p] === 0 : verdict[p] > 0 === (turn[p] === 1);
+    if (keeps && keeping[p] === 1 && legal[p] >= CHOICE && error[p] === 0) ++found;
+  }
+  return found;
+}
 
 /** The first endings that answer a question, each at the position that shows it. */
 export function endingsFor(
@@ -57,6 +78,7 @@ export function endingsFor(
     let length = 0;
     if (order === "longest")
       for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) length += asked?.[p] ?? 1;
+    if (order === "telling") length = Math.min(TELLING, onlyMovesFound(store, n));
     const strength = Number(ratings[0][n] ?? 0) + Number(ratings[1][n] ?? 0);
     places.push({ n, length, strength });
   }
@@ -71,16 +93,22 @@ export function endingsFor(
 
 export function gamesBlock(means: LessonMeans, block: Block): string {
   const order = ORDERS.find((one) => one === (block.values.order ?? "strongest"));
-  if (!order) throw badBlock(block, `"order" is strongest or longest`);
+  if (!order) throw badBlock(block, `"order" is one of ${ORDERS.join(", ")}`);
   const size = wholeNumber(block, "size", 2);
-  const found = endingsFor(gamesFor(means, block), questionOf(means, block), size, means.leaveOut, order);
+  const db = gamesFor(means, block);
+  const asked = [block.values.question, block.values.else].flatMap((text) =>
+    text === undefined ? [] : [questionOf(means, { ...block, values: { question: text } })],
+  );
+  let found: EndingAt[] = [];
+  for (const question of asked.length > 0 ? asked : [questionOf(means, block)])
+    if (found.length === 0) found = endingsFor(db, question, size, means.leaveOut, order);
   return renderToString(
     found.length === 0 ? (
       <p class="note">No game of the database is like that.</p>
     ) : (
       <>
         {found.map((one) => (
-          <GameStory {...one} />
+          <GameStory {...one} prober={means.prober} />
         ))}
       </>
     ),

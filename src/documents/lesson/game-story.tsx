@@ -1,14 +1,18 @@
-// One game of a lesson: the position to look at, what was played from there, and every error.
+// One game of a lesson: the position to look at, and the moments that mattered, told in sentences.
 
 import { fenFields } from "../../chess/fen-text.js";
 import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
-import { playersText } from "../../pgn/game/players.js";
-import { counted, endedInWords, errorInWords, valueInWords } from "../../position/wording.js";
+import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
+import type { Prober } from "../../position/probe.js";
+import { capital, counted, sentence } from "../../position/wording.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
 import type { FullEnding } from "../../query/engine/show.js";
 import { arrowBetween, diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
+import { type Moment, momentsOf } from "./moments.js";
+import { listed, numberWord } from "./sentences.js";
+import { threatInWords } from "./threat.js";
 
 /** An ending, and the ply of the position to look at. */
 export interface EndingAt {
@@ -20,59 +24,191 @@ export interface EndingAt {
 export const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): string =>
   `${moveNumber(fen)} ${move}`;
 
-/** Errors listed of one game, and half-moves shown from the position to look at. */
-const MOST_ERRORS = 6;
-const MOVES_SHOWN = 12;
+/** Moments that are told of one game. */
+const MOMENTS = 3;
+/** Half-moves shown on end; more are cut short. */
+const MOVES_SHOWN = 16;
 
-/** The moves from a position on, errors marked. */
-function playedFrom(positions: readonly PositionAnswer[], at: number): string {
-  const moves = positions.slice(at, at + MOVES_SHOWN).flatMap(({ move, error }) => {
+/** The moves from one place to before another, errors marked. */
+function playedBetween(positions: readonly PositionAnswer[], from: number, to: number): string {
+  const end = Math.min(to, from + MOVES_SHOWN);
+  const moves = positions.slice(from, end).flatMap(({ move, error }) => {
     if (move === null) return [];
     return [error !== null && error !== "none" ? `${move}?` : move];
   });
-  const { turn, fullmove } = fenFields(positions[at].fen);
-  return numbered(turn, fullmove, moves).join(" ") + (at + MOVES_SHOWN < positions.length ? " …" : "");
+  if (moves.length === 0) return "";
+  const { turn, fullmove } = fenFields(positions[from].fen);
+  const skipped = Math.round((to - end) / 2);
+  const rest = end < to ? ` and ${skipped === 0 ? "on" : `after ${counted(skipped, "more move")}`}:` : "";
+  return numbered(turn, fullmove, moves).join(" ") + rest;
 }
 
-/** The errors of a game in sentences. */
-function errorsText(positions: readonly PositionAnswer[]): string {
-  const errors = positions.flatMap((position, n) => {
-    const said = errorInWords(position, positions[n + 1]);
-    return said ? [`${moveText(position)}? ${said}.`] : [];
-  });
-  if (errors.length === 0) return "Neither side gives anything away.";
-  const more = errors.length - MOST_ERRORS;
-  return [...errors.slice(0, MOST_ERRORS), ...(more > 0 ? [`And ${counted(more, "more error")}.`] : [])].join(
-    " ",
-  );
+const colourOf = ({ fen }: PositionAnswer) => (fenFields(fen).turn === "white" ? "White" : "Black");
+const otherColour = (at: PositionAnswer) => (colourOf(at) === "White" ? "Black" : "White");
+
+/** What a position is for the two players: "a draw", "won for White, mate in 12". */
+function resultInWords({
+  verdict,
+  dtm,
+  attacker,
+}: Pick<PositionAnswer, "verdict" | "dtm" | "attacker">): string {
+  if (verdict === null) return "outside the tables";
+  if (verdict === "drawn") return "a draw";
+  const winner = (verdict === "won") === (attacker === "white") ? "White" : "Black";
+  return dtm === 0 ? `mate by ${winner}` : `won for ${winner}, mate in ${dtm}`;
 }
 
-export const GameStory = ({ full: { ending, positions, game }, ply }: EndingAt) => {
-  const at = positions.findIndex((position) => position.ply === ply);
-  const look = positions[at];
-  const title = playersText(game);
-  const where = [game.event, game.date].filter((part) => part !== null && part !== undefined).join(", ");
-  const caption = `${look.move === null ? "the last position" : moveText(look)}: ${valueInWords(look)}`;
-  const diagram = {
-    fen: look.fen,
-    turn: true,
-    arrows: arrowBetween(look.fen, positions[at + 1]?.fen),
-    caption: [caption],
+/** The moment of an error: what it changed, what was right. */
+function errorText(at: PositionAnswer, next: PositionAnswer | undefined, prober: Prober): string[] {
+  const { explanation } = prober.probe(at.fen);
+  const { keeping } = explanation;
+  const was = resultInWords(at);
+  const now = next ? resultInWords(next) : "otherwise";
+  const right =
+    keeping.length === 1
+      ? `only ${keeping[0]} was right`
+      : keeping.length <= 3
+        ? `right was ${listed(keeping, "or")}`
+        : `right was ${listed(keeping.slice(0, 2), "or")}, among others`;
+  const threat = threatInWords(explanation.threat);
+  const done = explanation.tempting.find(({ san }) => san === at.move);
+  return [
+    `${moveText(at)}? gives it away: it was ${was}, and now it is ${now}`,
+    ...(threat ? [`${otherColour(at)} ${threatenedInWords(threat)}`] : []),
+    right,
+    ...(done && done.line.length > 0
+      ? [`after ${at.move} comes ${numbered(...after(at), done.line).join(" ")}: ${done.end}`]
+      : []),
+  ];
+}
+
+/** The turn and number of the move after a position's. */
+function after(at: PositionAnswer): [turn: "white" | "black", number: number] {
+  const { turn, fullmove } = fenFields(at.fen);
+  return turn === "white" ? ["black", fullmove] : ["white", fullmove + 1];
+}
+
+const threatenedInWords = (threat: string) => threat.replace(/^threatens/, "was threatening");
+
+/** The moment of an only move: what it had to meet, and why another fails. */
+function onlyMoveText(at: PositionAnswer, prober: Prober): string[] {
+  const { explanation } = prober.probe(at.fen);
+  const threat = threatInWords(explanation.threat);
+  const [natural] = explanation.tempting;
+  return [
+    ...(threat ? [`${otherColour(at)} ${threat}`] : []),
+    `${moveText(at)}! is the only one of ${counted(at.legal, "move")} that ${at.verdict === "drawn" ? "holds" : "wins"}`,
+    ...(natural
+      ? [
+          `${natural.san} would be wrong${natural.line.length > 0 ? ` because of ${numbered(...after(at), natural.line.slice(0, 5)).join(" ")}` : ""}: ${natural.end}`,
+        ]
+      : []),
+  ];
+}
+
+const sentences = (parts: readonly string[]): string =>
+  parts.map((part) => sentence(capital(part))).join(" ");
+
+/** How the ending came to its end. */
+function endText({ ending, positions }: FullEnding): string {
+  const last = positions.at(-1)!;
+  const move = fenFields(last.fen).fullmove;
+  const how: Readonly<Record<string, string>> = {
+    mate: "with mate",
+    stalemate: "with stalemate",
+    agreed: "with a draw agreed",
+    "fifty moves": "with a claim under the fifty-move rule (FIDE Laws 9.3; the arbiter decides)",
+    repetition: "with a draw by repetition",
+    resignation: "by resignation",
+    time: "on time",
+    "cut off": "where the record breaks off",
+    capture: ending.captured === null ? "with a capture" : `with the capture of the ${ending.captured}`,
   };
+  const result =
+    ending.outcome === "held"
+      ? "the game was drawn"
+      : ending.outcome === "lost"
+        ? `${ending.attacker === "white" ? "White" : "Black"} won`
+        : "the result is not known";
+  return `the ending was over on move ${move} ${how[ending.endedBy]}; ${result}`;
+}
+
+const MomentFigure = ({ positions, moment, prober, below }: MomentProps) => {
+  const at = positions[moment.at];
+  const text =
+    moment.kind === "error" ? errorText(at, positions[moment.at + 1], prober) : onlyMoveText(at, prober);
+  const arrows = arrowBetween(at.fen, positions[moment.at + 1]?.fen);
+  return (
+    <div class="beside moment">
+      <Figure svg={diagramsSvg([{ fen: at.fen, turn: true, below, arrows }], 1, moveText(at))}>
+        {moveText(at)}
+        {moment.kind === "error" ? "?" : "!"}
+      </Figure>
+      <div>
+        <p>{sentences(text)}</p>
+      </div>
+    </div>
+  );
+};
+
+interface MomentProps {
+  readonly positions: readonly PositionAnswer[];
+  readonly moment: Moment;
+  readonly prober: Prober;
+  readonly below: "white" | "black";
+}
+
+export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: Prober }) => {
+  const { ending, positions, game } = full;
+  const at = Math.max(
+    0,
+    positions.findIndex((position) => position.ply === ply),
+  );
+  const look = positions[at];
+  const title = playersText(withWrittenNames(game));
+  const where = [game.event, writtenDate(game.date)]
+    .filter((part) => part !== null && part !== undefined)
+    .join(", ");
+  const moments = momentsOf(positions, at, MOMENTS);
+  const below = ending.attacker;
+  const stops = [...moments.map((moment) => moment.at), positions.length];
+  const begins = fenFields(positions[0].fen).fullmove;
+  const errors = positions.filter(({ error }) => error !== null && error !== "none").length;
+  const told = sentences(
+    [
+      `the ending is on the board from move ${begins} on, at first ${resultInWords(positions[0])}`,
+      at > 0 ? `the diagram shows it before move ${fenFields(look.fen).fullmove}` : "",
+      errors === 0
+        ? "neither side gives anything away"
+        : `${numberWord(errors)} ${errors === 1 ? "move gives" : "moves give"} something away`,
+    ].filter((part) => part !== ""),
+  );
   return (
     <div class="game">
       <h4>
         {title}
         {where && <>, {where}</>}
       </h4>
-      <Figure name="board" svg={diagramsSvg([diagram], 1, title)} />
-      <p>{playedFrom(positions, at)}</p>
-      <p>
-        The ending begins with move {fenFields(positions[0].fen).fullmove}: {valueInWords(positions[0])}.{" "}
-        {errorsText(positions)} It ended with move {fenFields(positions.at(-1)!.fen).fullmove}:{" "}
-        {endedInWords(ending)};{" "}
-        {ending.outcome === "open" ? "the game has no result" : `the defender ${ending.outcome}`}.
-      </p>
+      {moments[0]?.at === at ? (
+        <p>{told}</p>
+      ) : (
+        <div class="beside">
+          <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
+            {colourOf(look)} to move: {resultInWords(look)}.
+          </Figure>
+          <div>
+            <p>{told}</p>
+            {stops[0] !== at && <p>{playedBetween(positions, at, stops[0])}</p>}
+          </div>
+        </div>
+      )}
+      {moments.map((moment, n) => (
+        <>
+          <MomentFigure positions={positions} moment={moment} prober={prober} below={below} />
+          {stops[n + 1] > moment.at && <p>{playedBetween(positions, moment.at, stops[n + 1])}</p>}
+        </>
+      ))}
+      <p>{sentences([endText(full)])}</p>
     </div>
   );
 };

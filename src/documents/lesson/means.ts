@@ -3,11 +3,13 @@
 import type { Material } from "../../chess/material.js";
 import { LongsideError } from "../../errors.js";
 import type { Prober } from "../../position/probe.js";
-import type { Question } from "../../query/language/ast.js";
+import type { Placement } from "../../chess/placement.js";
+import { type Question, formatQuestion } from "../../query/language/ast.js";
 import type { Catalogue } from "../../query/language/catalogue.js";
 import { parseQuestion } from "../../query/language/parse.js";
 import type { Connection } from "../../store/connection.js";
 import type { Exclusion } from "../../store/exclusions.js";
+import { samplePlacements } from "../../survey/sample.js";
 import type { Tables } from "../../tablebase/tables.js";
 import type { Block } from "./outline.js";
 
@@ -24,6 +26,28 @@ export interface LessonMeans {
   readonly leaveOut: readonly Exclusion[];
   readonly threads: number;
   readonly seed: number;
+  /** Placements drawn for questions, once for all the blocks that look at the same. */
+  readonly drawn: Map<string, Promise<readonly Placement[]>>;
+}
+
+/** Placements drawn for each question. */
+const DRAWN = 4000;
+
+/** Placements of the whole table that fit the question of a block, in no order, the same for the same seed. */
+export function placementsFor(means: LessonMeans, block: Block): Promise<readonly Placement[]> {
+  const { target, setUps, threads, seed, drawn } = means;
+  const question = formatQuestion(questionOf(means, block));
+  let found = drawn.get(question);
+  if (!found)
+    drawn.set(question, (found = samplePlacements(target, { question, setUps, seed, size: DRAWN }, threads)));
+  return found;
+}
+
+/** Those with the attacker to move that it does not win. */
+export async function heldFor(means: LessonMeans, block: Block): Promise<readonly Placement[]> {
+  return (await placementsFor(means, block)).filter(
+    ({ squares, attackerToMove }) => attackerToMove && means.tables.verdict(squares, true) === 0,
+  );
 }
 
 /** What is wrong with a block. */

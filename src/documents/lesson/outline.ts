@@ -13,19 +13,36 @@ export const BLOCKS = {
     meaning: "a diagram, of a FEN or of an ending of the database at a ply",
     fields: ["fen", "ending", "ply", "below", "arrows", "rings", "caption"],
   },
+  practice: {
+    meaning: "how often it comes up and holds, in games and in the whole table",
+    fields: ["question"],
+  },
+  rule: {
+    meaning: "when it holds, in a sentence, with boards of the exceptions",
+    fields: ["question", "seed"],
+  },
+  "key-squares": {
+    meaning: "maps of a man for both sides to move, with distances and the best square",
+    fields: ["fen", "piece"],
+  },
+  tries: {
+    meaning: "what the attacker can try, and what each try turns the set-up into",
+    fields: ["fen", "question", "size"],
+  },
+  memory: { meaning: "which reply goes with which move, where the table gives a rule", fields: ["question"] },
   map: { meaning: "the verdict with one piece on every square", fields: ["fen", "piece"] },
-  slides: { meaning: "the formation moved along the edge", fields: ["fen"] },
+  slides: { meaning: "the formation moved along the edge, and where its result changes", fields: ["fen"] },
   survey: { meaning: "a question about every position of the table", fields: ["question", "by"] },
   games: {
     meaning:
-      "model games with their story, the strongest players' first, or those with the most positions that fit",
-    fields: ["question", "size", "order"],
+      "model games with their story, the strongest players' first, or those with the most positions that fit, or with the most only moves; else those of another question",
+    fields: ["question", "else", "size", "order"],
   },
   game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
     meaning: "exercises; their solutions stand at the end of the lesson",
-    fields: ["question", "task", "size", "seed", "among", "answers", "fens"],
+    fields: ["question", "task", "size", "seed", "among", "answers", "themes", "pairs", "fens", "comments"],
   },
 } as const;
 export type BlockName = keyof typeof BLOCKS;
@@ -47,6 +64,15 @@ const isClosed = (lines: readonly string[], fence: string) =>
 
 const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
+/** A value as text: lists as lines, "3: look" as it was written. */
+function textOf(value: unknown): string {
+  if (Array.isArray(value)) return value.map(textOf).join("\n");
+  if (typeof value !== "object" || value === null) return String(value);
+  return Object.entries(value)
+    .map(([key, one]) => `${key}: ${textOf(one)}`)
+    .join("\n");
+}
+
 /** Reads a block. Throws `bad-outline`. */
 function readBlock(name: BlockName, content: string, line: number, path: string): Block {
   const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
@@ -67,7 +93,7 @@ function readBlock(name: BlockName, content: string, line: number, path: string)
         `a ${name} has no "${field}"${near ? `; did you mean ${near}?` : `; it takes ${fields.join(", ")}`}`,
       );
     }
-    values[field] = Array.isArray(value) ? value.join("\n") : String(value);
+    values[field] = textOf(value);
   }
   return { name, values, line };
 }

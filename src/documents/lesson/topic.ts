@@ -7,6 +7,8 @@ import { type Catalogue, titleOf } from "../../query/language/catalogue.js";
 import { type SetUp } from "../../query/language/set-up.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import type { Prober } from "../../position/probe.js";
+import { winnerInWords } from "../../position/variations.js";
+import { isLegal, uprightFen } from "./upright.js";
 
 /** What a lesson is about. */
 export interface LessonTopic {
@@ -17,21 +19,38 @@ export interface LessonTopic {
   /** A position that shows it. */
   readonly fen: string | undefined;
   /** Whether it is about positions, and about nothing that only games know, so that a table can be asked. */
+  /** What is said below the board. */
+  readonly caption: string | undefined;
+  /** Whether the position is one that the attacker wins: then the lesson is for the attacker. */
+  readonly isWon: boolean;
   readonly ofPositions: boolean;
   readonly ofTable: boolean;
 }
 
-/** Of a set-up's examples, with either side to move, the first that is drawn; otherwise the first. */
-function showcase(examples: readonly string[], prober: Prober): string | undefined {
-  const isDrawn = (fen: string) => {
-    try {
-      return prober.probe(fen).verdict === "drawn";
-    } catch {
-      // the side that is not to move would be in check
-      return false;
-    }
-  };
-  return examples.flatMap((fen) => [fen, otherTurn(fen)]).find(isDrawn) ?? examples[0];
+/**
+ * Of a set-up's examples the first that teaches: attacker to move, a draw that not every reply holds, for what the
+ * defender holds; won for a station of the attacker's. Then the first that is drawn, then the first.
+ */
+function showcase(setUp: SetUp | undefined, prober: Prober): string | undefined {
+  const examples = (setUp?.examples ?? []).map(({ fen }) => fen);
+  const all = examples
+    .flatMap((fen) => [fen, otherTurn(fen)])
+    .filter(isLegal)
+    .map((fen) => ({ fen: uprightFen(fen), probe: prober.probe(fen) }));
+  const wanted = setUp?.side === "attacker" ? "won" : "drawn";
+  const found =
+    all.find(({ probe }) => probe.sideToMove === "attacker" && probe.verdict === wanted) ??
+    all.find(({ probe }) => probe.verdict === wanted) ??
+    all[0];
+  return found?.fen;
+}
+
+/** "White to move: a draw." */
+function captionOf(fen: string, prober: Prober): string {
+  const { verdict, attacker, dtm, sideToMove } = prober.probe(fen);
+  const turn = sideToMove === "attacker" ? "White" : "Black";
+  const won = winnerInWords(verdict, attacker);
+  return `${turn} to move: ${verdict === "drawn" ? "a draw" : `${won}, mate in ${dtm}`}.`;
 }
 
 /** The topic of a lesson on a question. */
@@ -43,12 +62,21 @@ export function topicOf(
 ): LessonTopic {
   const setUp = catalogue.named(question);
   const ofPositions = levelOf(question) !== "ending";
+  const fen = showcase(setUp, prober);
   return {
     question: formatQuestion(question),
     title: titleOf(question, catalogue, target),
     setUp,
-    fen: showcase(setUp?.examples.map(({ fen }) => fen) ?? [], prober),
+    fen,
+    caption: fen && captionOf(fen, prober),
+    isWon: setUp?.side === "attacker" && fen !== undefined && prober.probe(fen).verdict === "won",
     ofPositions,
     ofTable: ofPositions && aboutGames(question) === undefined,
   };
+}
+
+/** A topic with a position that shows it. */
+export function withExample(topic: LessonTopic, fen: string, prober: Prober): LessonTopic {
+  const upright = uprightFen(fen);
+  return { ...topic, fen: upright, caption: captionOf(upright, prober) };
 }

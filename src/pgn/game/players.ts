@@ -23,3 +23,32 @@ export function playersText(game: {
     black: one(game.black, game.blackRating),
   });
 }
+
+/** A name as people write it: "Evgeny Potkin" for "Potkin,Evgeny", "V. Potkin" for "Potkin,V". */
+export function writtenName(name: string): string {
+  const [last, first, ...more] = name.split(",").map((part) => part.trim());
+  if (!first || more.length > 0) return name;
+  return `${first.replace(/\b(\p{L})(?=\s|$)(?!\.)/gu, "$1.")} ${last}`;
+}
+
+/** A game with its players' names as people write them. */
+export const withWrittenNames = <T extends { readonly white: string | null; readonly black: string | null }>(
+  game: T,
+): T => ({
+  ...game,
+  white: game.white === null ? null : writtenName(game.white),
+  black: game.black === null ? null : writtenName(game.black),
+});
+
+const MONTHS = "January February March April May June July August September October November December".split(
+  " ",
+);
+
+/** A date of PGN as people write it: "1 October 2011", "October 2011", "2011"; null for none. */
+export function writtenDate(date: string | null): string | null {
+  const [, year, month, day] = /^(\d{4})(?:\.(\d\d))?(?:\.(\d\d))?/.exec(date ?? "") ?? [];
+  if (year === undefined) return null;
+  const name = month === undefined ? undefined : MONTHS[Number(month) - 1];
+  if (name === undefined) return year;
+  return day === undefined ? `${name} ${year}` : `${Number(day)} ${name} ${year}`;
+}

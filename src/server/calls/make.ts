@@ -4,7 +4,8 @@ import { chooseExercises, exerciseMaker } from "../../app/exercises.js";
 import { fillLesson, outlineOf } from "../../app/lesson.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { collectionOutline, collectionPgn } from "../../documents/collection.js";
-import { exercisesPage, gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-set.js";
+import { exercisesPage } from "../../documents/exercise-set.js";
+import { gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
 import { today } from "../../documents/printed-page.js";
 import type { Exercise } from "../../exercises/exercise.js";
 import type { Input } from "../api.js";
@@ -61,8 +62,8 @@ export function practise(workspace: Workspace, { items }: Input<"practise">) {
 
 /** An exercise sheet of collected positions, and those in which there is nothing to find. */
 export function sheet(workspace: Workspace, { title, items }: Input<"sheet">) {
-  const { exercises: made, idle } = exercisesOf(workspace, items);
-  const content = exercisesPage(made, { title, command: MADE_WITH, date: today() });
+  const { exercises: made, idle, notTaken } = exercisesOf(workspace, items);
+  const content = exercisesPage(made, { title, command: MADE_WITH, date: today() }, { notTaken });
   return { exercises: made.length, idle, made: { name: "exercises.html", type: "text/html", content } };
 }
 

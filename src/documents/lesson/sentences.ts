@@ -1,0 +1,61 @@
+// Words that several blocks of a lesson share: shares as people say them, lists, names of files.
+
+/** A list as a sentence has it: "a", "a and b", "a, b and c". */
+export const listed = (words: readonly string[], last = "and"): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
+
+const TENS = ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
+
+/** A small number as a word: "three", "12". */
+export const numberWord = (n: number): string =>
+  n > 0 && n < TENS.length ? TENS[n] : n.toLocaleString("en");
+
+/** A share as a person says it: "all", "nine in ten", "one in four", "hardly any", "none". */
+export function shareInWords(share: number): string {
+  if (share === 1) return "all";
+  if (share === 0) return "none";
+  if (share > 0.97) return "nearly all";
+  if (share < 0.03) return "hardly any";
+  if (share < 0.08) return "one in twenty";
+  const near = [
+    [1 / 4, "one in four"],
+    [1 / 3, "one in three"],
+    [1 / 2, "half"],
+    [2 / 3, "two in three"],
+    [3 / 4, "three in four"],
+  ] as const;
+  const found = near.find(([value]) => Math.abs(value - share) <= 0.025);
+  if (found) return found[1];
+  const tenths = Math.max(1, Math.min(9, Math.round(10 * share)));
+  return tenths === 5 ? "about half" : `${TENS[tenths]} in ten`;
+}
+
+/** A share beside its numbers: "nine in ten (212 of 236)". */
+export const shareWithNumbers = (count: number, of: number): string =>
+  `${shareInWords(count / of)} (${count.toLocaleString("en")} of ${of.toLocaleString("en")})`;
+
+/** What the files are called, by their number from 0. */
+export const FILE_NAMES = ["edge", "knight's", "bishop's", "centre"] as const;
+export const fileName = (file: number): string => FILE_NAMES[Math.min(file, 7 - file)];
+
+/** Set-ups whose names are no nouns, or want another article. */
+const PHRASES: Readonly<Record<string, string>> = {
+  Szén: "the Szén set-up",
+  Philidor: "Philidor's position",
+  "next to Philidor": "the position next to Philidor's",
+  "rear pin": "the rear pin",
+  "side checks": "checks from the side",
+  "rook on the bishop": "an attack on the bishop by the rook",
+  "active rook behind the king": "an active rook behind the king",
+  "pin with the king aside": "a pin with the king aside",
+  "free on the second rank": "a king free on the second rank",
+  "cut off on the second rank": "a king cut off on the second rank",
+  "king in the open": "a king in the open",
+  "attacker's king far off": "a position with the attacker's king far off",
+  "attacker's king on the third rank": "a position with the attacker's king on the third rank",
+  "kings face to face": "kings face to face",
+};
+
+/** A set-up in the middle of a sentence: "the second-rank defence", "a king in the open". */
+export const setUpInWords = (name: string): string =>
+  PHRASES[name] ?? (/ defence$/.test(name) ? `the ${name}` : `the set-up "${name}"`);

@@ -1,0 +1,123 @@
+// The block of slides: the formation moved along the edge, told in a sentence, with boards where the result changes.
+
+import { renderToString } from "preact-render-to-string";
+
+import { placementOf, readFen } from "../../chess/fen.js";
+import { DEFENDER_KING } from "../../chess/placement.js";
+import { fileOf, squareName } from "../../chess/squares.js";
+import type { Verdict } from "../../chess/verdict.js";
+import { type Slid, slides } from "../../position/slide.js";
+import { winnerInWords } from "../../position/variations.js";
+import { capital, sentence } from "../../position/wording.js";
+import { diagramsSvg } from "../diagram.js";
+import { edgeStrip } from "../drawings.js";
+import { Figure } from "../printed-page.js";
+import { type LessonMeans, needed } from "./means.js";
+import type { Block } from "./outline.js";
+import { FILE_NAMES, fileName, listed } from "./sentences.js";
+import { uprightFen } from "./upright.js";
+
+/** Boards that are drawn. */
+const BOARDS = 4;
+
+/** One place of the formation: where the defender's king stands, and what it comes to. */
+interface Place {
+  readonly slid: Slid;
+  readonly file: number;
+  readonly square: string;
+  readonly verdict: Verdict;
+  readonly dtm: number | null;
+}
+
+function placesOf(strip: readonly Slid[], turn: "attackerToMove" | "defenderToMove"): Place[] {
+  return strip.flatMap((slid) => {
+    const value = slid[turn];
+    if (!value) return [];
+    const king = placementOf(readFen(slid.fen)).squares[DEFENDER_KING];
+    return [{ slid, file: fileOf(king), square: squareName(king), verdict: value.verdict, dtm: value.dtm }];
+  });
+}
+
+const SAID: Readonly<Record<Verdict, string>> = { won: "won", drawn: "drawn", lost: "lost for White" };
+
+/** "On the centre and bishop's files it is drawn, on the knight's won"; by squares where the two sides differ. */
+function inWords(places: readonly Place[], side: string): string {
+  const verdicts = [...new Set(places.map(({ verdict }) => verdict))];
+  if (verdicts.length === 1)
+    return `with ${side} to move it is ${SAID[verdicts[0]]} wherever along the edge it stands`;
+  const names = FILE_NAMES.filter((name) => places.some(({ file }) => fileName(file) === name));
+  const bySide = (name: string) =>
+    new Set(places.filter(({ file }) => fileName(file) === name).map(({ verdict }) => verdict));
+  if (names.every((name) => bySide(name).size === 1)) {
+    const parts = verdicts.map((verdict) => {
+      const own = names.filter((name) => bySide(name).has(verdict)).reverse();
+      return `on the ${listed(own)} ${own.length === 1 ? "file" : "files"} it is ${SAID[verdict]}`;
+    });
+    return `with ${side} to move, ${listed(parts)}`;
+  }
+  const parts = verdicts.map((verdict) => {
+    const own = places.filter((place) => place.verdict === verdict).map(({ square }) => square);
+    return `${SAID[verdict]} with Black's king on ${listed(own, "or")}`;
+  });
+  return `with ${side} to move it is ${listed(parts)}`;
+}
+
+/** Places to draw: the formation itself, and on either side the nearest with another result. */
+function toDraw(places: readonly Place[]): Place[] {
+  const own = places.findIndex(({ slid }) => slid.files === 0 && slid.ranks === 0);
+  const changes = places.filter(
+    ({ verdict }, n) =>
+      n === own ||
+      (n > 0 && places[n - 1].verdict !== verdict) ||
+      (n + 1 < places.length && places[n + 1].verdict !== verdict),
+  );
+  return changes
+    .sort((a, b) => Math.abs(places.indexOf(a) - own) - Math.abs(places.indexOf(b) - own))
+    .slice(0, BOARDS)
+    .sort((a, b) => a.file - b.file);
+}
+
+export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): string {
+  const fen = uprightFen(needed(block, "fen"));
+  const found = slides(fen, prober, catalogue);
+  const strip = edgeStrip(found);
+  const turns = (["attackerToMove", "defenderToMove"] as const).map((turn) => ({
+    places: placesOf(strip, turn),
+    side: turn === "attackerToMove" ? "White" : "Black",
+  }));
+  const said = turns
+    .filter(({ places }) => places.length > 1)
+    .map(({ places, side }) => inWords(places, side));
+  const verdicts = new Set(turns.flatMap(({ places }) => places.map(({ verdict }) => verdict)));
+  const differs = ({ places }: (typeof turns)[number]) =>
+    new Set(places.map(({ verdict }) => verdict)).size > 1;
+  const own = found.sideToMove === "attacker" ? turns[0] : turns[1];
+  const other = found.sideToMove === "attacker" ? turns[1] : turns[0];
+  const shown = differs(own) ? own : differs(other) ? other : own;
+  const drawn = differs(shown) ? toDraw(shown.places) : [];
+  return renderToString(
+    <>
+      <p>
+        {verdicts.size === 1 && said.length > 1
+          ? `It is ${SAID[[...verdicts][0]]} wherever along the edge it stands, with either side to move.`
+          : said.map((one) => sentence(capital(one))).join(" ")}
+      </p>
+      {drawn.length > 0 && (
+        <div class={drawn.length === 4 ? "boards four" : "boards"}>
+          {drawn.map(({ slid, square, file, verdict, dtm }) => {
+            const turn = shown.side === "White" ? " w " : " b ";
+            const at = slid.fen.replace(/ [wb] /, turn);
+            const result =
+              verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, "white")}, mate in ${dtm}`;
+            return (
+              <Figure svg={diagramsSvg([{ fen: at, turn: true }], 1, `Black's king on ${square}`)}>
+                Black's king on {square},{" "}
+                {file === 0 || file === 7 ? "an edge file" : `a ${fileName(file)} file`}: {result}.
+              </Figure>
+            );
+          })}
+        </div>
+      )}
+    </>,
+  );
+}

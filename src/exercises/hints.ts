@@ -1,0 +1,47 @@
+// What helps a student: hints in two steps, and the reason for a grade.
+
+import type { Probe } from "../position/probe.js";
+import { counted } from "../position/wording.js";
+import { type Theme, ideaOf } from "./themes/theme.js";
+
+const PIECES: Readonly<Record<string, string>> = {
+  K: "king",
+  Q: "queen",
+  R: "rook",
+  B: "bishop",
+  N: "knight",
+};
+
+/** "The rook moves", of the first moves in SAN of every answer. */
+function pieceHint(answers: readonly string[]): string {
+  const pieces = [...new Set(answers.map((san) => PIECES[san[0]]))];
+  const named = pieces.map((piece) => `the ${piece}`);
+  const list = named.length < 3 ? named.join(" or ") : `${named.slice(0, -1).join(", ")} or ${named.at(-1)}`;
+  return `Move ${list}.`;
+}
+
+/** The idea, where there is one with a name; then what to move. */
+export const hintsOf = (themes: readonly Theme[], answers: readonly string[]): string[] => [
+  ...themes.slice(0, 1).map(ideaOf),
+  pieceHint(answers),
+];
+
+/** What of a move makes one want to play it, in the order in which it is said. */
+const TEMPTING = [
+  ["capture", "takes a piece"],
+  ["check", "gives check"],
+  ["pin", "pins a piece"],
+  ["attack", "attacks the rook"],
+  ["from corner", "leaves the corner"],
+] as const;
+
+/** What makes it hard: "one of 17 moves holds; Rg4+ tempts, since it gives check". */
+export function reasonOf({ legal, keeping, verdict, explanation }: Probe): string {
+  const kept = verdict === "drawn" ? ["holds", "hold"] : ["wins", "win"];
+  const share = `${keeping === 1 ? "one" : keeping} of ${counted(legal, "move")} ${kept[keeping === 1 ? 0 : 1]}`;
+  for (const { san, kinds } of explanation.tempting) {
+    const found = TEMPTING.find(([kind]) => kinds.includes(kind));
+    if (found) return `${share}; ${san} tempts, since it ${found[1]}`;
+  }
+  return share;
+}
