@@ -112,5 +112,5 @@ function chapter(topic: LessonTopic, heading: string, games: boolean): string {
 /** The default outline for one topic, or a chapter for each of several; `games` says whether there are any to show. */
 export function defaultOutline(topics: readonly LessonTopic[], games: boolean): string {
   if (topics.length === 1) return `${chapter(topics[0], "#", games)}\n`;
-  return `# ${topics.map(({ title }) => capital(title)).join(", ")}\n\n${topics.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
+  return `# ${capital(topics.map(({ title }) => title).join(", "))}\n\n${topics.map((one) => chapter(one, "##", games)).join("\n\n")}\n`;
 }

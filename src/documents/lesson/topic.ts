@@ -2,7 +2,8 @@
 
 import { otherTurn } from "../../chess/fen-text.js";
 import type { Material } from "../../chess/material.js";
-import { type Question, formatQuestion, levelOf } from "../../query/language/ast.js";
+import { type Question, formatQuestion, isEverything, levelOf } from "../../query/language/ast.js";
+import { inOneSentence } from "../../query/language/describe.js";
 import { type Catalogue, titleOf } from "../../query/language/catalogue.js";
 import { type SetUp } from "../../query/language/set-up.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
@@ -53,6 +54,10 @@ function captionOf(fen: string, prober: Prober): string {
   return `${turn} to move: ${verdict === "drawn" ? "a draw" : `${won}, mate in ${dtm}`}.`;
 }
 
+/** A question as a title: "Endings in which the defender drew". */
+const inWords = (question: Question, ofPositions: boolean): string =>
+  inOneSentence(question, ofPositions ? "position" : "ending").replace(/\.$/, "");
+
 /** The topic of a lesson on a question. */
 export function topicOf(
   question: Question,
@@ -65,7 +70,8 @@ export function topicOf(
   const fen = showcase(setUp, prober);
   return {
     question: formatQuestion(question),
-    title: titleOf(question, catalogue, target),
+    title:
+      setUp || isEverything(question) ? titleOf(question, catalogue, target) : inWords(question, ofPositions),
     setUp,
     fen,
     caption: fen && captionOf(fen, prober),
