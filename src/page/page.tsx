@@ -5,6 +5,8 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { Link, useAddress } from "./address.js";
 import { useStored } from "./browser-storage.js";
+import { useAnswer } from "./call-hooks.js";
+import { counted } from "./parts.js";
 import { AskPlace } from "./places/ask.js";
 import { BoardPlace } from "./places/board.js";
 import { CollectionPlace } from "./places/collection.js";
@@ -25,6 +27,7 @@ const LINKS = {
 const Head = ({ here }: { here: string }) => {
   const server = useServerState();
   const { collection } = useStored();
+  const { answer } = useAnswer("holds", {});
   return (
     <header class="top">
       <p class="name">
@@ -39,6 +42,10 @@ const Head = ({ here }: { here: string }) => {
           </Link>
         ))}
       </nav>
+      <p class="held">
+        {answer?.held &&
+          `${counted(answer.held.gamesWithEndings, "game")} · ${counted(answer.held.positions, "position")}`}
+      </p>
     </header>
   );
 };

@@ -62,7 +62,7 @@ const Skipped = () => {
   );
 };
 
-const Held = ({ held }: AnswerTo<"holds">) =>
+const Held = ({ held }: Pick<AnswerTo<"holds">, "held">) =>
   held ? (
     <p role="status">
       <b class="figures">{held.endings.toLocaleString("en")}</b> {held.endings === 1 ? "ending" : "endings"}{" "}

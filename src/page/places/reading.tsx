@@ -3,7 +3,7 @@
 
 import { useState } from "preact/hooks";
 
-import { answeredError } from "../call-error.js";
+import { answeredError, callErrorOf } from "../call-error.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call, upload } from "../calls.js";
 import { ErrorMessage, TextField, counted } from "../parts.js";
@@ -196,31 +196,82 @@ const Browse = ({ roots, busy, onRead }: ReadProps & { roots: readonly string[] 
   );
 };
 
+/** Names of files that hold games. */
+const GAMES = /\.(?:pgn|pgn\.(?:gz|zst|bz2)|zip)$/i;
+
+/** A file that was not taken, and why. */
+interface Refused {
+  readonly name: string;
+  readonly because: string;
+}
+
+/** Hands files over one by one: one that is not taken does not keep back the others. */
+async function handOver(files: readonly File[]) {
+  const paths: string[] = [];
+  const refused: Refused[] = [];
+  for (const file of files) {
+    if (!GAMES.test(file.name)) {
+      refused.push({ name: file.name, because: "its name does not end like that of a file of games" });
+      continue;
+    }
+    try {
+      paths.push(await upload(file));
+    } catch (thrown) {
+      const { code, message } = callErrorOf(thrown);
+      if (code === "no-server") throw thrown;
+      refused.push({ name: file.name, because: message });
+    }
+  }
+  return { paths, refused };
+}
+
 /** Files of the visitor's own computer, chosen or dropped. */
-const Drop = ({ busy, onFiles }: { busy: boolean; onFiles: (files: readonly File[]) => void }) => (
-  <div
-    class="drop"
-    onDragOver={(event) => event.preventDefault()}
-    onDrop={(event) => {
-      event.preventDefault();
-      onFiles([...(event.dataTransfer?.files ?? [])]);
-    }}
-  >
-    <label>
-      Files of this computer, chosen or dropped here (.pgn, also .gz, .zst, .bz2, .zip)
-      <input
-        type="file"
-        multiple
-        disabled={busy}
-        accept=".pgn,.gz,.zst,.bz2,.zip"
-        onChange={(event) => {
-          onFiles([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = "";
+export const DropFiles = () => {
+  const server = useServerState();
+  const task = useTask();
+  const [refused, setRefused] = useState<readonly Refused[]>([]);
+  const busy = task.busy || isWorking(server);
+  const take = (files: readonly File[]) =>
+    task.run(async () => {
+      setRefused([]);
+      const given = await handOver(files);
+      setRefused(given.refused);
+      if (given.paths.length > 0) await call("index", { paths: given.paths });
+    });
+  return (
+    <>
+      <div
+        class="drop"
+        onDragOver={(event) => event.preventDefault()}
+        onDrop={(event) => {
+          event.preventDefault();
+          take([...(event.dataTransfer?.files ?? [])]);
         }}
-      />
-    </label>
-  </div>
-);
+      >
+        <label>
+          Files of this computer, chosen or dropped here{" "}
+          <span class="small">(.pgn, also .gz, .zst, .bz2, .zip)</span>
+          <input
+            type="file"
+            multiple
+            disabled={busy}
+            accept=".pgn,.gz,.zst,.bz2,.zip"
+            onChange={(event) => {
+              take([...(event.currentTarget.files ?? [])]);
+              event.currentTarget.value = "";
+            }}
+          />
+        </label>
+      </div>
+      {refused.map(({ name, because }) => (
+        <p key={name} class="error-message" role="alert">
+          <b>{name}</b> was not taken: {because}. <span class="hint">The other files are read.</span>
+        </p>
+      ))}
+      <ErrorMessage error={task.error} />
+    </>
+  );
+};
 
 const PathForm = ({ busy, onRead }: ReadProps) => {
   const [path, setPath] = useState("");
@@ -248,17 +299,11 @@ export const FilesAndFolders = ({ roots }: { roots: readonly string[] }) => {
   const task = useTask();
   const busy = task.busy || isWorking(server);
   const read = (paths: string[]) => task.run(() => call("index", { paths }));
-  const take = (files: readonly File[]) =>
-    task.run(async () => {
-      const paths: string[] = [];
-      for (const file of files) paths.push(await upload(file));
-      if (paths.length > 0) await call("index", { paths });
-    });
   return (
     <>
       <ErrorMessage error={task.error} />
       <h2>Read more</h2>
-      <Drop busy={busy} onFiles={take} />
+      <DropFiles />
       <h3>Or from a folder</h3>
       <Browse roots={roots} busy={busy} onRead={read} />
       <PathForm busy={busy} onRead={read} />
