@@ -45,7 +45,7 @@ export const Score = ({ ending, at, onStep }: { ending: Ending; at: number; onSt
     const box = list.current!;
     const row = box.querySelector<HTMLElement>("[aria-current]")?.closest("li");
     if (!row) return;
-    const [above, below] = [row.offsetTop - box.offsetTop, row.offsetTop - box.offsetTop + row.offsetHeight];
+    const [above, below] = [row.offsetTop, row.offsetTop + row.offsetHeight];
     if (above < box.scrollTop) box.scrollTop = above;
     else if (below > box.scrollTop + box.clientHeight) box.scrollTop = below - box.clientHeight;
   }, [at]);

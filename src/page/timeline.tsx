@@ -9,8 +9,8 @@ type Positions = AnswerTo<"ending">["positions"];
 
 const VERDICTS: readonly Verdict[] = ["won", "drawn", "lost"];
 /** Heights of a row, and of that of the curve, in pixels. */
-const ROW = 14;
-const CURVE = 60;
+const ROW = 12;
+const CURVE = 30;
 
 /** Stretches over which something is true: the first position, and the one after the last. */
 function stretches(positions: Positions, test: (at: Positions[number]) => boolean): [number, number][] {
@@ -46,8 +46,10 @@ const Row = ({
   height = ROW,
   of,
   at,
+  onStep,
   children,
 }: {
+  onStep: (to: number) => void;
   label: string;
   height?: number;
   of: number;
@@ -61,6 +63,10 @@ const Row = ({
       style={{ height: `${height}px` }}
       preserveAspectRatio="none"
       aria-hidden="true"
+      onClick={(event) => {
+        const { left, width } = event.currentTarget.getBoundingClientRect();
+        onStep(Math.min(of - 1, Math.floor((of * (event.clientX - left)) / width)));
+      }}
     >
       {children}
       <path class="now" d={`M${at} 0h1v${height}h-1z`} />
@@ -90,14 +96,14 @@ export const Timeline = ({
   at: number;
   onStep: (to: number) => void;
 }) => {
-  const place = { of: positions.length, at };
+  const place = { of: positions.length, at, onStep };
   const setUps = [...new Set(positions.flatMap((one) => one.setUps))];
   const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
   const where = (test: (one: Positions[number]) => boolean) => stretches(positions, test);
   const shown = VERDICTS.filter((verdict) => verdict !== "lost" || where((one) => one.verdict === "lost")[0]);
   return (
     <div class="timeline">
-      <Row label="errors" {...place}>
+      <Row label="mistakes" {...place}>
         {positions.map(({ error }, n) => error && <path key={n} class="error" d={`M${n} 0h1l-.5 ${ROW}z`} />)}
       </Row>
       {shown.map((verdict) => (

@@ -20,7 +20,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
   describe("asking", () => {
     it("completes a question, tells how it is understood, and answers with boards", async () => {
       await open("/");
-      const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
+      const line = page.getByRole("combobox", { name: "What happened, in your own words" });
       await line.pressSequentially("defender drew with the rook on the lo");
       const options = page.getByRole("listbox").getByRole("option");
       await options.first().waitFor();
@@ -70,14 +70,14 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
         observe() { setTimeout(() => this.tell([{ isIntersecting: false }, { isIntersecting: true }])); }
         disconnect() {}
       }`;
-      await open("/ask", {}, script);
+      await open("/ask?each=ending", {}, script);
       const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
       await soon(() => rows.count()).toBeGreaterThan(24);
     });
 
     it("counts by any fact, with a chart and shares", async () => {
-      await open("/ask");
-      await page.getByText("How often, and by what").click();
+      await open("/ask?each=ending");
+      await page.getByRole("link", { name: "Count by any fact" }).click();
       await page.getByRole("combobox", { name: "by", exact: true }).selectOption("outcome");
       const table = page.getByRole("region", { name: "Table of counts" });
       await table.waitFor();
@@ -130,12 +130,12 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
 
     it("has the map for any piece by pointing at it, each square with its verdict", async () => {
       await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
-      await page.getByLabel("its map").check();
+      await page.getByLabel("where it could stand").check();
       await square("a7").click();
-      await said(/won on 28, drawn on 24/);
+      await said(/wins with it on 28 squares, 24 are drawn/);
       await soon(() => square("f2").getAttribute("aria-label")).toBe("f2, drawn");
       await soon(() => square("a1").getAttribute("aria-label")).toContain("drawn");
-      await soon(() => square("c1").getAttribute("aria-label")).toMatch(/^c1, (won|drawn)/);
+      await soon(() => square("c1").getAttribute("aria-label")).toMatch(/^c1, (lost|drawn)/);
     });
 
     it("tells the verdict of every legal move, and makes one", async () => {
@@ -143,7 +143,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await said(/Only Rd7\+ keeps it/);
       await square("a7").click();
       await soon(() => square("d7").getAttribute("aria-label")).toContain("drawn");
-      await soon(() => square("e7").getAttribute("aria-label")).toContain("won, mate in");
+      await soon(() => square("e7").getAttribute("aria-label")).toContain("lost, mate in");
       const calls: string[] = [];
       page.on("request", (request) => {
         const { pathname } = new URL(request.url());
@@ -238,7 +238,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
   it("is done by hand: the second-rank defence asked, looked at, mapped, slid, collected, taught, lost and won", async () => {
     await open("/");
     // asked
-    const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
+    const line = page.getByRole("combobox", { name: "What happened, in your own words" });
     await line.fill("second-rank defence");
     await page.keyboard.press("Enter");
     await page.waitForURL(/q=second-rank/);
@@ -260,10 +260,10 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("link", { name: "Board" }).click();
     await page.getByRole("button", { name: "second-rank defence" }).click();
     await page.getByRole("link", { name: "Put it on the board" }).click();
-    await page.getByLabel("its map").check();
+    await page.getByLabel("where it could stand").check();
     const rook = page.locator('[data-square][aria-label*="Black rook"]');
     await rook.click();
-    await said(/elsewhere, .* to move: won on/);
+    await said(/elsewhere, .* to move: the attacker wins/);
     await page.getByText("Moved along the edge").click();
     const slides = page
       .getByRole("list", { name: "The formation moved along the edge" })
@@ -311,6 +311,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("combobox").fill("second-rank defence");
     await page.keyboard.press("Tab");
     await page.getByLabel("hold the draw").check();
+    await page.getByLabel("all positions there are").check();
     await page.getByLabel("how many").fill("3");
     await page.getByRole("button", { name: "Make exercises" }).click();
     await said(/3 exercises: 0 won, 0 lost, 3 not tried/);
@@ -387,7 +388,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     const db = server.db();
     const first = await serve(optionsFor(db));
     const { port } = new URL(first.address);
-    await open("/ask", { baseURL: first.address });
+    await open("/ask?each=ending", { baseURL: first.address });
     const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
     await rows.first().waitFor();
     await first.close();
@@ -409,6 +410,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await open("/practise");
     const make = page.getByRole("button", { name: "Make exercises" });
     await page.getByLabel("how many").fill("2");
+    await page.getByLabel("all positions there are").check();
     await make.click();
     await page.getByRole("button", { name: "Stop" }).click();
     await soon(() => make.isEnabled()).toBe(true);

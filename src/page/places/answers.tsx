@@ -135,17 +135,19 @@ const Answer = ({ row, each }: { row: Row; each: Each }) => {
             .join(" · ")}
         </p>
         <Why row={row} each={each} />
-        {row.story.length > 0 && <VerdictStrip story={row.story} from={row.from} to={row.to} />}
-        <Collect
-          quiet
-          item={{
-            title: players,
-            shown: fen,
-            ending: id,
-            ply,
-            fen: each === "position" ? fen : undefined,
-          }}
-        />
+        <div class="over-time">
+          <VerdictStrip story={row.story} from={row.from} to={row.to} />
+          <Collect
+            quiet
+            item={{
+              title: players,
+              shown: fen,
+              ending: id,
+              ply,
+              fen: each === "position" ? fen : undefined,
+            }}
+          />
+        </div>
       </div>
     </li>
   );

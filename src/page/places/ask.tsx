@@ -36,13 +36,15 @@ const AnswersPlace = () => {
               toReading={(wanted) => to({ reading: String(wanted) })}
               toQuestion={(question) => to({ q: question, reading: "" })}
             />
-            <CountsForm
-              question={q}
-              by={by}
-              share={share}
-              splits={vocabulary?.splits ?? []}
-              onChange={(change) => go(to(change), "replace")}
-            />
+            {by !== "" && (
+              <CountsForm
+                question={q}
+                by={by}
+                share={share}
+                splits={vocabulary?.splits ?? []}
+                onChange={(change) => go(to(change), "replace")}
+              />
+            )}
             <AnswerList answers={answers} each={each} />
           </>
         ) : (

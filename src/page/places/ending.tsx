@@ -25,6 +25,8 @@ const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
   End: (_, last) => last,
 };
 
+/** Moves that are named of those that held. */
+const MOST_HELD = 6;
 /** Positions around the one shown that are asked for ahead. */
 const AHEAD = [1, -1, 2, -2, 3, 4];
 
@@ -87,6 +89,7 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
   ] as const;
   return (
     <>
+      <Timeline positions={ending.positions} at={at} onStep={onStep} />
       <div class="buttons steps">
         {buttons.map(([name, meaning, to]) => (
           <button key={name} type="button" onClick={() => onStep(to)} aria-label={`${name}: ${meaning}`}>
@@ -99,7 +102,6 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
           </button>
         )}
       </div>
-      <Timeline positions={ending.positions} at={at} onStep={onStep} />
     </>
   );
 };
@@ -185,7 +187,8 @@ const Judgement = ({ ending, at }: { ending: Ending; at: number }) => {
         {now.error && now.verdict ? `had ${forSide(now.verdict, isAttacker)}.` : "moves."}{" "}
         {now.held.length > 0 && (
           <>
-            <b>Held:</b> {now.held.join(", ")}.{" "}
+            <b>Held:</b> {now.held.slice(0, MOST_HELD).join(", ")}
+            {now.held.length > MOST_HELD && ` and ${now.held.length - MOST_HELD} more`}.{" "}
           </>
         )}
         {now.clock !== null && <span class="small">{Math.round(now.clock)} s left.</span>}

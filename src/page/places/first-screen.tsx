@@ -28,28 +28,39 @@ const SORTS = {
   course: "Which position, and the course of an ending",
 } as const;
 
+/** Set-ups that are shown at once: those that every book begins with. */
+const SHOWN = 6;
+
+type SetUp = AnswerTo<"setUps">["setUps"][number];
+
+const SetUpList = ({ setUps }: { setUps: readonly SetUp[] }) => (
+  <ul class="set-up-boards">
+    {setUps.map(({ name, fen, met }) => (
+      <li key={name}>
+        <Link to={addressOf("/ask", { q: name })}>
+          {fen === null ? <span class="blank-board" /> : <SmallBoard fen={fen} />}
+          <span class="set-up-name">{name}</span>
+        </Link>
+        <span class="small">
+          {met ? `in ${counted(met.endings, "ending")}, held in ${met.held}` : "\u00a0"}
+        </span>
+      </li>
+    ))}
+  </ul>
+);
+
 /** The set-ups as boards, with how often each was met and held. */
 const SetUpBoards = () => {
   const { answer } = useAnswer("setUps", {});
-  const { answer: vocabulary } = useAnswer("words", {});
   // the places are held before the boards are there
-  const shown = answer?.setUps ?? vocabulary?.setUps.map(({ name }) => ({ name, fen: null, met: null }));
+  const setUps =
+    answer?.setUps ??
+    Array.from({ length: SHOWN }, (_, n) => ({ name: "\u00a0".repeat(n + 1), fen: null, met: null }));
   return (
     <section aria-labelledby="set-ups">
       <h2 id="set-ups">Set-ups</h2>
-      <ul class="set-up-boards">
-        {shown?.map(({ name, fen, met }) => (
-          <li key={name}>
-            <Link to={addressOf("/ask", { q: name })}>
-              {fen === null ? <span class="blank-board" /> : <SmallBoard fen={fen} />}
-              <span class="set-up-name">{name}</span>
-            </Link>
-            <span class="small">
-              {met ? `in ${counted(met.endings, "ending")}, held in ${met.held}` : "\u00a0"}
-            </span>
-          </li>
-        ))}
-      </ul>
+      <SetUpList setUps={setUps.slice(0, SHOWN)} />
+      <Folded title="More set-ups">{() => <SetUpList setUps={setUps.slice(SHOWN)} />}</Folded>
     </section>
   );
 };
@@ -144,8 +155,8 @@ export const NoGames = () => {
         <p>Whoever started longside can read some.</p>
       )}
       <p class="small">
-        More ways to read games stand under <Link to="/games">Games</Link>. Any position can be looked at on
-        the <Link to="/board">board</Link>: for that no games are needed.
+        There are <Link to="/games">more ways to read games</Link>. Any position can be looked at on the{" "}
+        <Link to="/board">board</Link>: for that no games are needed.
       </p>
     </section>
   );

@@ -68,7 +68,7 @@ const Held = ({ held }: Pick<AnswerTo<"holds">, "held">) =>
       <b class="figures">{held.endings.toLocaleString("en")}</b> {held.endings === 1 ? "ending" : "endings"}{" "}
       of {held.target} with {counted(held.positions, "position")}, from{" "}
       {counted(held.gamesWithEndings, "game")}; duplicates (kept, counted once):{" "}
-      {held.duplicates.toLocaleString("en")}. <Link to="/ask">Ask about them</Link>.
+      {held.duplicates.toLocaleString("en")}. <Link to="/ask?each=ending">Ask about them</Link>.
     </p>
   ) : (
     <p class="note">There are no games yet. Choose some below.</p>
