@@ -20,6 +20,22 @@ const MOST_KEPT = 300;
 /** Calls whose answers may be kept: they change only with an index run or a table build. */
 const KEPT: ReadonlySet<CallName> = new Set<CallName>(["position", "ending", "words", "setUps", "holds"]);
 let keptFor = 0;
+/** Calls of that kind that are under way, each asked once whoever waits for it. */
+const underWay = new Map<string, Promise<unknown>>();
+
+function askOnce<Name extends CallName>(
+  name: Name,
+  input: Input<Name>,
+  signal?: AbortSignal,
+): Promise<AnswerTo<Name>> {
+  if (!KEPT.has(name)) return call(name, input, signal);
+  const key = `${name} ${JSON.stringify(input)}`;
+  const before = underWay.get(key) as Promise<AnswerTo<Name>> | undefined;
+  if (before) return before;
+  const asked = call(name, input).finally(() => underWay.delete(key));
+  underWay.set(key, asked);
+  return asked;
+}
 
 function keep(name: CallName, key: string, answer: unknown): void {
   if (!KEPT.has(name)) return;
@@ -31,11 +47,10 @@ function keep(name: CallName, key: string, answer: unknown): void {
 export function askAhead<Name extends CallName>(name: Name, input: Input<Name>): void {
   const key = JSON.stringify(input);
   if (kept.has(`${name} ${key}`)) return;
-  // asked once, even if it is wanted again before the answer comes
-  kept.set(`${name} ${key}`, undefined);
-  call(name, input).then(
+  askOnce(name, input).then(
     (answer) => keep(name, key, answer),
-    () => kept.delete(`${name} ${key}`),
+    // it will be told if it is wanted
+    () => {},
   );
 }
 
@@ -59,10 +74,10 @@ export function useAnswer<Name extends CallName>(
     if (input === undefined || key === undefined) return set({});
     if (known !== undefined) return set({ key, answer: known });
     const leaving = new AbortController();
-    call(name, input, leaving.signal).then(
+    askOnce(name, input, leaving.signal).then(
       (answer) => {
         keep(name, key, answer);
-        set({ key, answer });
+        if (!leaving.signal.aborted) set({ key, answer });
       },
       (thrown: unknown) => leaving.signal.aborted || set({ key, error: callErrorOf(thrown) }),
     );

@@ -30,6 +30,7 @@ async function request(path: string, init: RequestInit): Promise<unknown> {
   const answer = (await response.json().catch((thrown: unknown) => {
     throw init.signal?.aborted ? thrown : unreachable();
   })) as { error?: ErrorAnswer; games?: unknown };
+  if (answer.error?.code === "server-ends") throw unreachable();
   if (answer.error) throw answeredError(answer.error);
   if (typeof answer.games === "string") toldGames(answer.games);
   return answer;

@@ -155,7 +155,7 @@ const Answer = ({ row, each }: { row: Row; each: Each }) => {
 
 /** The places of answers that are on their way. */
 export const AnswersToCome = () => (
-  <ol class="answers to-come" aria-label="Answers to come" aria-busy="true">
+  <ol class="answers to-come" aria-hidden="true">
     {Array.from({ length: PLACES_HELD }, (_, n) => (
       <li class="answer" key={n}>
         <span class="blank-board" />
