@@ -14,12 +14,14 @@ import { EndingPlace } from "./places/ending.js";
 import { GamesPlace } from "./places/games.js";
 import { PlayPlace } from "./places/play.js";
 import { PractisePlace } from "./places/practise.js";
+import { TheoryPlace } from "./places/theory.js";
 import { isWorking, listenToServer, useServerState } from "./server-state.js";
 
 const LINKS = {
   "/ask": "Ask",
   "/board": "Board",
   "/practise": "Practise",
+  "/theory": "Theory",
   "/tray": "Tray",
   "/games": "Games",
 } as const;
@@ -55,6 +57,7 @@ const Place = ({ path, ending }: { path: string; ending: string | undefined }) =
   if (path === "/board") return <BoardPlace />;
   if (path === "/play") return <PlayPlace />;
   if (path === "/practise") return <PractisePlace />;
+  if (path === "/theory") return <TheoryPlace />;
   if (path === "/tray") return <CollectionPlace />;
   if (path === "/games") return <GamesPlace />;
   if (path === "/ask" || path === "/") return <AskPlace />;

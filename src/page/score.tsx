@@ -1,6 +1,6 @@
 // The moves of an ending as a score: a column that scrolls by itself, each move with what it did for the side that made it.
 
-import { useLayoutEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 
 import type { AnswerTo } from "./calls.js";
 import { turnOf } from "./fen.js";
@@ -38,6 +38,26 @@ const Move = ({ ending, n, at, onStep }: { ending: Ending; n: number; at: number
   );
 };
 
+const ScoreRow = ({
+  ending,
+  row,
+  at,
+  onStep,
+}: {
+  ending: Ending;
+  row: number[];
+  at: number;
+  onStep: Step;
+}) => (
+  <li>
+    <span class="number">{ending.positions[row[0]].number.replace(/\.+$/, "")}</span>
+    {turnOf(ending.positions[row[0]].fen) === "black" && <span class="move">…</span>}
+    {row.map((n) => (
+      <Move key={n} ending={ending} n={n} at={at} onStep={onStep} />
+    ))}
+  </li>
+);
+
 export const Score = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Step }) => {
   const list = useRef<HTMLOListElement>(null);
   // the move shown stays in sight within the column; the page itself does not move
@@ -49,23 +69,25 @@ export const Score = ({ ending, at, onStep }: { ending: Ending; at: number; onSt
     if (above < box.scrollTop) box.scrollTop = above;
     else if (below > box.scrollTop + box.clientHeight) box.scrollTop = below - box.clientHeight;
   }, [at]);
-  const rows: number[][] = [];
-  ending.positions.forEach(({ fen }, n) => {
-    if (n === 0 || turnOf(fen) === "white") rows.push([n]);
-    else rows.at(-1)!.push(n);
-  });
+  const rows = useMemo(() => {
+    const found: number[][] = [];
+    ending.positions.forEach(({ fen }, n) => {
+      if (n === 0 || turnOf(fen) === "white") found.push([n]);
+      else found.at(-1)!.push(n);
+    });
+    return found;
+  }, [ending]);
+  const stepNow = useRef(onStep);
+  stepNow.current = onStep;
+  const rowOf = (row: number[], now: number) => (
+    <ScoreRow key={row[0]} ending={ending} row={row} at={now} onStep={(to) => stepNow.current(to)} />
+  );
+  // a long score is made once: with a step only two of its rows change
+  const all = useMemo(() => rows.map((row) => rowOf(row, -1)), [rows]);
   return (
     <>
       <ol class="score" aria-label="Moves" ref={list} tabIndex={0}>
-        {rows.map((row) => (
-          <li key={row[0]}>
-            <span class="number">{ending.positions[row[0]].number.replace(/\.+$/, "")}</span>
-            {turnOf(ending.positions[row[0]].fen) === "black" && <span class="move">…</span>}
-            {row.map((n) => (
-              <Move key={n} ending={ending} n={n} at={at} onStep={onStep} />
-            ))}
-          </li>
-        ))}
+        {rows.map((row, n) => (row.includes(at) ? rowOf(row, at) : all[n]))}
       </ol>
       <p class="small legend">+ wins, = draws, − loses for the one who moved; the figure is moves to mate</p>
     </>

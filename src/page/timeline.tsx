@@ -2,6 +2,7 @@
 // and went. One slider goes through it, for pointer, touch and keys alike.
 
 import type { ComponentChildren } from "preact";
+import { useMemo } from "preact/hooks";
 
 import type { AnswerTo, Verdict } from "./calls.js";
 
@@ -87,6 +88,44 @@ const Bars = ({ name, over, gap }: { name: string; over: readonly [number, numbe
 const inWords = ({ number, move, value, said, setUps }: Positions[number]) =>
   [`${number} ${move ?? "end"}: ${value}`, said, setUps.join(", ")].filter((part) => part).join("; ");
 
+interface RowDrawn {
+  readonly label: string;
+  readonly height?: number;
+  readonly drawn: ComponentChildren;
+}
+
+/** The rows of an ending: mistakes, verdicts, moves to mate, set-ups. */
+function rowsOf(positions: Positions): RowDrawn[] {
+  const setUps = [...new Set(positions.flatMap((one) => one.setUps))];
+  const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
+  const where = (test: (one: Positions[number]) => boolean) => stretches(positions, test);
+  const shown = VERDICTS.filter((verdict) => verdict !== "lost" || where((one) => one.verdict === "lost")[0]);
+  const rows: RowDrawn[] = [
+    {
+      label: "mistakes",
+      drawn: positions.map(
+        ({ error }, n) => error && <path key={n} class="error" d={`M${n} 0h1l-.5 ${ROW}z`} />,
+      ),
+    },
+    ...shown.map((verdict) => ({
+      label: verdict,
+      drawn: <Bars name={verdict} over={where((one) => one.verdict === verdict)} gap={3} />,
+    })),
+  ];
+  if (longest > 0)
+    rows.push({
+      label: `mate in ${longest}`,
+      height: CURVE,
+      drawn: <path class="curve" d={curves(positions)} />,
+    });
+  for (const name of setUps)
+    rows.push({
+      label: name,
+      drawn: <Bars name="set-up" over={where((one) => one.setUps.includes(name))} gap={4} />,
+    });
+  return rows;
+}
+
 export const Timeline = ({
   positions,
   at,
@@ -97,28 +136,13 @@ export const Timeline = ({
   onStep: (to: number) => void;
 }) => {
   const place = { of: positions.length, at, onStep };
-  const setUps = [...new Set(positions.flatMap((one) => one.setUps))];
-  const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
-  const where = (test: (one: Positions[number]) => boolean) => stretches(positions, test);
-  const shown = VERDICTS.filter((verdict) => verdict !== "lost" || where((one) => one.verdict === "lost")[0]);
+  // what does not change with a step is drawn once
+  const rows = useMemo(() => rowsOf(positions), [positions]);
   return (
     <div class="timeline">
-      <Row label="mistakes" {...place}>
-        {positions.map(({ error }, n) => error && <path key={n} class="error" d={`M${n} 0h1l-.5 ${ROW}z`} />)}
-      </Row>
-      {shown.map((verdict) => (
-        <Row key={verdict} label={verdict} {...place}>
-          <Bars name={verdict} over={where((one) => one.verdict === verdict)} gap={2} />
-        </Row>
-      ))}
-      {longest > 0 && (
-        <Row label={`to mate (${longest} at most)`} height={CURVE} {...place}>
-          <path class="curve" d={curves(positions)} />
-        </Row>
-      )}
-      {setUps.map((name) => (
-        <Row key={name} label={name} {...place}>
-          <Bars name="set-up" over={where((one) => one.setUps.includes(name))} gap={4} />
+      {rows.map(({ label, height, drawn }) => (
+        <Row key={label} label={label} height={height} {...place}>
+          {drawn}
         </Row>
       ))}
       <span />

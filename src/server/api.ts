@@ -150,6 +150,10 @@ export const CALLS = {
     queue: "look",
     takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_COLLECTED }) }),
   },
+  // the whole table
+  rules: { queue: "make", takes: fields({ question: Question }) },
+  changes: { queue: "make", takes: fields({}) },
+  learning: { queue: "make", takes: fields({}) },
   // games
   holds: { queue: "ask", takes: fields({}) },
   state: { queue: "here", host: true, takes: fields({}) },

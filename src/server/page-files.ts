@@ -16,7 +16,17 @@ const FILES: Readonly<Record<string, string>> = {
   "/literata.woff2": "font/woff2",
 };
 /** Addresses at which the page shows something: all the same document. */
-export const PLACES = ["/", "/ask", "/ending/:id", "/board", "/play", "/practise", "/tray", "/games"];
+export const PLACES = [
+  "/",
+  "/ask",
+  "/ending/:id",
+  "/board",
+  "/play",
+  "/practise",
+  "/theory",
+  "/tray",
+  "/games",
+];
 
 /** What the games in a database are known by; empty where there is none that can be read. */
 function gamesOf(path: string): string {

@@ -84,7 +84,7 @@ export const Vocabulary = ({
         if (found.length === 0) return null;
         return (
           <section key={sort}>
-            <h3>{SORTS[sort]}</h3>
+            <h2>{SORTS[sort]}</h2>
             <dl class="facts">
               {found.map(({ say, meaning }) => (
                 <div key={say}>

@@ -55,7 +55,7 @@ const Filter = ({
   const most = Math.max(...known.map(({ count }) => count));
   return (
     <section class="filter">
-      <h3>{title}</h3>
+      <h2>{title}</h2>
       <ul>
         {known.slice(0, MOST_GROUPS).map(({ label, count }) => (
           <li key={label}>
@@ -123,7 +123,7 @@ const WithAll = ({
   const name = count < (answers.first?.answers ?? 0) ? `The first ${count}` : "All";
   return (
     <section class="with-all">
-      <h3>{name}</h3>
+      <h2>{name}</h2>
       <ul>
         <li>
           <button
