@@ -214,7 +214,7 @@ export const QuestionLine = ({
       ) : (
         line
       )}
-      <div class="under-line">
+      <div class={onAsk !== undefined && value !== "" && text === value ? "under-line asked" : "under-line"}>
         <Checked checked={checked} asked={onAsk !== undefined && text === value} />
       </div>
     </div>

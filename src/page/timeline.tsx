@@ -45,6 +45,7 @@ function curves(positions: Positions): string {
 const Row = ({
   label,
   height = ROW,
+  name = "",
   of,
   at,
   onStep,
@@ -53,13 +54,15 @@ const Row = ({
   onStep: (to: number) => void;
   label: string;
   height?: number;
+  name?: string;
   of: number;
   at: number;
   children: ComponentChildren;
 }) => (
   <>
-    <span class="row-name">{label}</span>
+    <span class={`row-name ${name}`}>{label}</span>
     <svg
+      class={name}
       viewBox={`0 0 ${of} ${height}`}
       style={{ height: `${height}px` }}
       preserveAspectRatio="none"
@@ -91,6 +94,7 @@ const inWords = ({ number, move, value, said, setUps }: Positions[number]) =>
 interface RowDrawn {
   readonly label: string;
   readonly height?: number;
+  readonly name?: "of-set-up";
   readonly drawn: ComponentChildren;
 }
 
@@ -121,6 +125,7 @@ function rowsOf(positions: Positions): RowDrawn[] {
   for (const name of setUps)
     rows.push({
       label: name,
+      name: "of-set-up",
       drawn: <Bars name="set-up" over={where((one) => one.setUps.includes(name))} gap={4} />,
     });
   return rows;
@@ -140,8 +145,8 @@ export const Timeline = ({
   const rows = useMemo(() => rowsOf(positions), [positions]);
   return (
     <div class="timeline">
-      {rows.map(({ label, height, drawn }) => (
-        <Row key={label} label={label} height={height} {...place}>
+      {rows.map(({ label, height, name, drawn }) => (
+        <Row key={label} label={label} height={height} name={name} {...place}>
           {drawn}
         </Row>
       ))}

@@ -6,7 +6,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { Link, addressOf } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { Collect, counted, resultText } from "../parts.js";
-import type { Answers, Each, First, Row } from "./answers-state.js";
+import type { Answers, Each, First, Row } from "../answer-lists.js";
 import { VerdictStrip } from "./strip.js";
 
 /** Pixels before the end of the list at which more rows are asked for. */

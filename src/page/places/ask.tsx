@@ -6,7 +6,7 @@ import { useAnswer } from "../call-hooks.js";
 import { ErrorMessage, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
 import { AnswerList, AnswersToCome, Summary } from "./answers.js";
-import { type Sort, useAnswers } from "./answers-state.js";
+import { type Sort, useAnswers } from "../answer-lists.js";
 import { CountsForm } from "./counts.js";
 import { EveryWord, FirstScreen, NoGames } from "./first-screen.js";
 import { Margin, isOrder } from "./margin.js";

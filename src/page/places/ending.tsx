@@ -13,7 +13,7 @@ import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
 import { Score, type Step } from "../score.js";
 import { Timeline } from "../timeline.js";
-import { placeInList } from "./answers-state.js";
+import { placeInList } from "../answer-lists.js";
 
 type Ending = AnswerTo<"ending">;
 

@@ -7,9 +7,10 @@ import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
+import { DropFiles } from "../drop-files.js";
+import { Running } from "../index-run.js";
 import { ErrorMessage, Folded, TextField, counted } from "../parts.js";
 import { isWorking, useServerState } from "../server-state.js";
-import { DropFiles, Running } from "./reading.js";
 
 /** Questions to begin with. */
 const QUESTIONS = [

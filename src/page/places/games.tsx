@@ -5,8 +5,9 @@ import { useState } from "preact/hooks";
 import { Link } from "../address.js";
 import { useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
+import { Running } from "../index-run.js";
 import { ErrorMessage, Folded, counted, useTitle } from "../parts.js";
-import { FilesAndFolders, Running } from "./reading.js";
+import { FilesAndFolders } from "./reading.js";
 
 /** Rows of the list at a time. */
 const SIZE = 100;

@@ -6,7 +6,7 @@ import { collect } from "../browser-storage.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { ErrorMessage, save } from "../parts.js";
-import type { Answers, Each, Sort } from "./answers-state.js";
+import type { Answers, Each, Sort } from "../answer-lists.js";
 
 const ORDERS: Readonly<Record<Sort, string>> = {
   best: "best",

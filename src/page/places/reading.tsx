@@ -3,89 +3,12 @@
 
 import { useState } from "preact/hooks";
 
-import { answeredError, callErrorOf } from "../call-error.js";
 import { useAnswer, useTask } from "../call-hooks.js";
-import { type AnswerTo, call, upload } from "../calls.js";
-import { ErrorMessage, TextField, counted } from "../parts.js";
+import { type AnswerTo, call } from "../calls.js";
+import { DropFiles } from "../drop-files.js";
+import { megabytes } from "../index-run.js";
+import { ErrorMessage, TextField } from "../parts.js";
 import { isWorking, useServerState } from "../server-state.js";
-
-type Work = AnswerTo<"state">["work"];
-
-const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
-/** Names of which the first few are shown. */
-const few = (names: readonly string[]) => names.slice(0, 5).join(", ");
-
-/** A run or a table build under way, with a bar. */
-const UnderWay = ({ work: { what, paths, progress, stopping } }: { work: Work }) => {
-  const task = useTask();
-  const isIndex = what === "index";
-  return (
-    <div class="note" role="status">
-      <p>
-        {isIndex ? "Reading" : "Building the tables of"} {paths.join(", ")}
-        {progress && (
-          <>
-            : {progress.file},{" "}
-            {isIndex
-              ? `${megabytes(progress.done)} of ${megabytes(progress.total)}`
-              : `${Math.floor(progress.done / 10)} %`}
-          </>
-        )}
-      </p>
-      <progress max={progress?.total || 1} value={progress?.done} aria-label="How far it has come" />
-      {isIndex && (
-        <p>
-          <button type="button" disabled={stopping} onClick={() => task.run(() => call("stop", {}))}>
-            {stopping ? "Stopping …" : "Stop"}
-          </button>{" "}
-          What has been read is kept; reading goes on from there when it is begun again.
-        </p>
-      )}
-      <ErrorMessage error={task.error} />
-    </div>
-  );
-};
-
-/** What came of the last run. */
-const LastRun = ({ last }: { last: NonNullable<Work["last"]> }) => {
-  const task = useTask();
-  return (
-    <div class="note" role="status">
-      <p>
-        {last.stopped ? "Stopped" : "Done"}: {counted(last.read, "file")} read, {counted(last.games, "game")}
-        {last.unchanged > 0 && `; ${counted(last.unchanged, "file")} had been read before`}.
-      </p>
-      {last.stopped && (
-        <p>
-          <button type="button" onClick={() => task.run(() => call("index", { paths: [...last.paths] }))}>
-            Go on
-          </button>
-        </p>
-      )}
-      {last.empty.length > 0 && <p>No games in {few(last.empty)}.</p>}
-      {last.vanished.length > 0 && <p>No longer there, games kept: {few(last.vanished)}.</p>}
-      {last.unreadable.map(({ message, hint }) => (
-        <p key={message} class="error-message">
-          {message}. <span class="hint">{hint}</span>
-        </p>
-      ))}
-      <ErrorMessage error={task.error} />
-    </div>
-  );
-};
-
-export const Running = () => {
-  const { work } = useServerState();
-  if (!work) return null;
-  const { what, last, error } = work;
-  return (
-    <>
-      {what !== null && <UnderWay work={work} />}
-      {what === null && last && <LastRun last={last} />}
-      {error && <ErrorMessage error={answeredError(error)} />}
-    </>
-  );
-};
 
 /** A file or folder that may be chosen; a folder also to be gone into. */
 const Entry = ({
@@ -192,83 +115,6 @@ const Browse = ({ roots, busy, onRead }: ReadProps & { roots: readonly string[] 
           </button>
         )}
       </div>
-    </>
-  );
-};
-
-/** Names of files that hold games. */
-const GAMES = /\.(?:pgn|pgn\.(?:gz|zst|bz2)|zip)$/i;
-
-/** A file that was not taken, and why. */
-interface Refused {
-  readonly name: string;
-  readonly because: string;
-}
-
-/** Hands files over one by one: one that is not taken does not keep back the others. */
-async function handOver(files: readonly File[]) {
-  const paths: string[] = [];
-  const refused: Refused[] = [];
-  for (const file of files) {
-    if (!GAMES.test(file.name)) {
-      refused.push({ name: file.name, because: "its name does not end like that of a file of games" });
-      continue;
-    }
-    try {
-      paths.push(await upload(file));
-    } catch (thrown) {
-      const { code, message } = callErrorOf(thrown);
-      if (code === "no-server") throw thrown;
-      refused.push({ name: file.name, because: message });
-    }
-  }
-  return { paths, refused };
-}
-
-/** Files of the visitor's own computer, chosen or dropped. */
-export const DropFiles = () => {
-  const server = useServerState();
-  const task = useTask();
-  const [refused, setRefused] = useState<readonly Refused[]>([]);
-  const busy = task.busy || isWorking(server);
-  const take = (files: readonly File[]) =>
-    task.run(async () => {
-      setRefused([]);
-      const given = await handOver(files);
-      setRefused(given.refused);
-      if (given.paths.length > 0) await call("index", { paths: given.paths });
-    });
-  return (
-    <>
-      <div
-        class="drop"
-        onDragOver={(event) => event.preventDefault()}
-        onDrop={(event) => {
-          event.preventDefault();
-          take([...(event.dataTransfer?.files ?? [])]);
-        }}
-      >
-        <label>
-          Files of this computer, chosen or dropped here{" "}
-          <span class="small">(.pgn, also .gz, .zst, .bz2, .zip)</span>
-          <input
-            type="file"
-            multiple
-            disabled={busy}
-            accept=".pgn,.gz,.zst,.bz2,.zip"
-            onChange={(event) => {
-              take([...(event.currentTarget.files ?? [])]);
-              event.currentTarget.value = "";
-            }}
-          />
-        </label>
-      </div>
-      {refused.map(({ name, because }) => (
-        <p key={name} class="error-message" role="alert">
-          <b>{name}</b> was not taken: {because}. <span class="hint">The other files are read.</span>
-        </p>
-      ))}
-      <ErrorMessage error={task.error} />
     </>
   );
 };

@@ -3,9 +3,9 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 
-import { type CallError, callErrorOf } from "../call-error.js";
-import { type AnswerTo, type Input, call } from "../calls.js";
-import { useServerState } from "../server-state.js";
+import { type CallError, callErrorOf } from "./call-error.js";
+import { type AnswerTo, type Input, call } from "./calls.js";
+import { useServerState } from "./server-state.js";
 
 export type First = AnswerTo<"ask">;
 export type Row = First["rows"][number];
