@@ -122,15 +122,15 @@ export function findAsked(workspace: Workspace, asked: FindAsked): Found {
   };
 }
 
-/** Moves of the position to look at that would have kept the verdict; undefined without tables, or where none is needed. */
+/** Moves of a position that would have kept the verdict; undefined without tables, or where none is needed. */
 export function heldMoves(
   workspace: Workspace,
-  { look }: Pick<EndingAnswer, "look">,
+  at: Pick<EndingAnswer["look"], "error" | "verdict" | "fen">,
 ): readonly string[] | undefined {
-  if (look.error === null || look.error === "none" || look.verdict === null) return undefined;
+  if (at.error === null || at.error === "none" || at.verdict === null) return undefined;
   try {
-    const { moves } = workspace.prober.values(readFen(look.fen));
-    return moves.filter(({ verdict }) => verdict === look.verdict).map(({ san }) => san);
+    const { moves } = workspace.prober.values(readFen(at.fen));
+    return moves.filter(({ verdict }) => verdict === at.verdict).map(({ san }) => san);
   } catch (thrown) {
     if (thrown instanceof LongsideError && thrown.code === "tables-missing") return undefined;
     throw thrown;

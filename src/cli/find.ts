@@ -228,7 +228,7 @@ export const run: Command = async (words, options, workspace) => {
   }
   print(
     unit === "ending"
-      ? endingsTable(shown as FoundEnding[], (one) => heldMoves(workspace, one))
+      ? endingsTable(shown as FoundEnding[], (one) => heldMoves(workspace, one.look))
       : positionsTable(shown as FoundPosition[]),
   );
   noteIdle(found.idle());

@@ -1,8 +1,7 @@
 // `rule`: when a set-up holds, as a rule that a person can remember, with every exception counted.
 
 import { rulesFor } from "../app/theory.js";
-import { parseQuestion } from "../query/language/parse.js";
-import { clauseInWords } from "../query/language/describe.js";
+import { ruleInWords } from "../documents/rule-text.js";
 import type { Rule } from "../survey/rule.js";
 import type { Command } from "./command.js";
 import { note, noteProgress, print, printJson } from "./messages.js";
@@ -10,15 +9,6 @@ import { bold, dim, paragraph } from "./terminal.js";
 
 /** FENs shown of each kind of exception, unless told otherwise. */
 const SHOWN = 1;
-
-const inWords = (condition: string): string => clauseInWords(parseQuestion(condition));
-
-/** "drawn, unless the kings are on one file and …, or …". */
-function ruleInWords({ usually, unless }: Rule): string {
-  if (unless.length === 0) return `${usually}, without exception for this rule`.replace(/,.*/, "");
-  const terms = unless.map((term) => term.map(inWords).join(" and "));
-  return `${usually}, unless ${terms.join(", or ")}`;
-}
 
 const percent = (part: number, whole: number): string => {
   const text = ((100 * part) / whole).toFixed(2);

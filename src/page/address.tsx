@@ -15,7 +15,22 @@ const read = (): Address => ({
 });
 
 const address = sharedValue(read());
-addEventListener("popstate", () => address.set(read()));
+
+// who comes back finds the page where it was left: the place is kept with the step, since what is shown comes later than
+// the browser would look for it
+history.scrollRestoration = "manual";
+let resting: ReturnType<typeof setTimeout> | undefined;
+const keepPlace = () => history.replaceState({ y: scrollY }, "");
+addEventListener("scroll", () => {
+  clearTimeout(resting);
+  resting = setTimeout(keepPlace, 120);
+});
+addEventListener("popstate", ({ state }) => {
+  clearTimeout(resting);
+  const { y = 0 } = (state ?? {}) as { y?: number };
+  address.set(read());
+  requestAnimationFrame(() => requestAnimationFrame(() => scrollTo(0, y)));
+});
 
 /** The address as it is now, and for a component, which is drawn again when it changes. */
 export const { get: currentAddress, use: useAddress } = address;
@@ -34,8 +49,11 @@ export function addressOf(
 
 /** Goes to an address; `replace` leaves no step to go back to. */
 export function go(to: string, how: "push" | "replace" = "push"): void {
-  if (how === "push") history.pushState(null, "", to);
-  else history.replaceState(null, "", to);
+  clearTimeout(resting);
+  if (how === "push") {
+    keepPlace();
+    history.pushState(null, "", to);
+  } else history.replaceState(history.state, "", to);
   address.set(read());
 }
 

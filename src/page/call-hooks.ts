@@ -14,6 +14,46 @@ export interface Answered<T> {
   readonly isCurrent: boolean;
 }
 
+/** Answers that are the same whenever they are asked for, the last used at the end. */
+const kept = new Map<string, unknown>();
+const MOST_KEPT = 300;
+/** Calls whose answers may be kept: they change only with an index run or a table build. */
+const KEPT: ReadonlySet<CallName> = new Set<CallName>(["position", "ending", "words", "setUps", "holds"]);
+let keptFor = 0;
+/** Calls of that kind that are under way, each asked once whoever waits for it. */
+const underWay = new Map<string, Promise<unknown>>();
+
+function askOnce<Name extends CallName>(
+  name: Name,
+  input: Input<Name>,
+  signal?: AbortSignal,
+): Promise<AnswerTo<Name>> {
+  if (!KEPT.has(name)) return call(name, input, signal);
+  const key = `${name} ${JSON.stringify(input)}`;
+  const before = underWay.get(key) as Promise<AnswerTo<Name>> | undefined;
+  if (before) return before;
+  const asked = call(name, input).finally(() => underWay.delete(key));
+  underWay.set(key, asked);
+  return asked;
+}
+
+function keep(name: CallName, key: string, answer: unknown): void {
+  if (!KEPT.has(name)) return;
+  kept.set(`${name} ${key}`, answer);
+  if (kept.size > MOST_KEPT) kept.delete(kept.keys().next().value!);
+}
+
+/** Asks ahead for what will probably be wanted next, so that it is there at once. */
+export function askAhead<Name extends CallName>(name: Name, input: Input<Name>): void {
+  const key = JSON.stringify(input);
+  if (kept.has(`${name} ${key}`)) return;
+  askOnce(name, input).then(
+    (answer) => keep(name, key, answer),
+    // it will be told if it is wanted
+    () => {},
+  );
+}
+
 /**
  * The answer to a call, asked again when the input changes, when a run has ended, and when the server is back; undefined
  * asks nothing. The answer before stays until the next one comes, so that nothing flickers.
@@ -24,16 +64,26 @@ export function useAnswer<Name extends CallName>(
 ): Answered<AnswerTo<Name>> {
   const [state, set] = useState<{ key?: string; answer?: AnswerTo<Name>; error?: CallError }>({});
   const { refresh } = useServerState();
+  if (refresh !== keptFor) {
+    kept.clear();
+    keptFor = refresh;
+  }
   const key = input === undefined ? undefined : JSON.stringify(input);
+  const known = key === undefined ? undefined : (kept.get(`${name} ${key}`) as AnswerTo<Name> | undefined);
   useEffect(() => {
-    if (input === undefined) return set({});
+    if (input === undefined || key === undefined) return set({});
+    if (known !== undefined) return set({ key, answer: known });
     const leaving = new AbortController();
-    call(name, input, leaving.signal).then(
-      (answer) => set({ key, answer }),
+    askOnce(name, input, leaving.signal).then(
+      (answer) => {
+        keep(name, key, answer);
+        if (!leaving.signal.aborted) set({ key, answer });
+      },
       (thrown: unknown) => leaving.signal.aborted || set({ key, error: callErrorOf(thrown) }),
     );
     return () => leaving.abort();
   }, [name, key, refresh]);
+  if (known !== undefined) return { answer: known, error: undefined, isCurrent: true };
   const { answer, error } = state;
   return { answer, error, isCurrent: state.key === key };
 }

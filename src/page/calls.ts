@@ -1,7 +1,7 @@
 // Asking the server: one call and its answer or error, and files handed over.
 
 import type { AnswerTo, CallName, ErrorAnswer, Input } from "../server/answers.js";
-import { answeredError, noServer } from "./call-error.js";
+import { type CallError, answeredError, noServer } from "./call-error.js";
 
 export type { AnswerTo, Input };
 
@@ -11,14 +11,28 @@ export type Verdict = AnswerTo<"position">["verdict"];
 /** A name for this page, by which it is told how far its own calls have come. */
 export const PAGE = Math.random().toString(36).slice(2);
 
+let toldUnreachable = () => {};
+/** Has somebody told whenever a call does not reach the server. */
+export const whenUnreachable = (tell: () => void): void => void (toldUnreachable = tell);
+let toldGames: (games: string) => void = () => {};
+/** Has somebody told to which games an answer belongs: another database may have come to lie where the last one lay. */
+export const whenGames = (tell: (games: string) => void): void => void (toldGames = tell);
+
+function unreachable(): CallError {
+  toldUnreachable();
+  return noServer();
+}
+
 async function request(path: string, init: RequestInit): Promise<unknown> {
   const response = await fetch(path, { method: "POST", ...init }).catch((thrown: unknown) => {
-    throw init.signal?.aborted ? thrown : noServer();
+    throw init.signal?.aborted ? thrown : unreachable();
   });
   const answer = (await response.json().catch((thrown: unknown) => {
-    throw init.signal?.aborted ? thrown : noServer();
-  })) as { error?: ErrorAnswer };
+    throw init.signal?.aborted ? thrown : unreachable();
+  })) as { error?: ErrorAnswer; games?: unknown };
+  if (answer.error?.code === "server-ends") throw unreachable();
   if (answer.error) throw answeredError(answer.error);
+  if (typeof answer.games === "string") toldGames(answer.games);
   return answer;
 }
 

@@ -5,6 +5,8 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { Link, useAddress } from "./address.js";
 import { useStored } from "./browser-storage.js";
+import { useAnswer } from "./call-hooks.js";
+import { counted } from "./parts.js";
 import { AskPlace } from "./places/ask.js";
 import { BoardPlace } from "./places/board.js";
 import { CollectionPlace } from "./places/collection.js";
@@ -12,12 +14,14 @@ import { EndingPlace } from "./places/ending.js";
 import { GamesPlace } from "./places/games.js";
 import { PlayPlace } from "./places/play.js";
 import { PractisePlace } from "./places/practise.js";
+import { TheoryPlace } from "./places/theory.js";
 import { isWorking, listenToServer, useServerState } from "./server-state.js";
 
 const LINKS = {
   "/ask": "Ask",
   "/board": "Board",
   "/practise": "Practise",
+  "/theory": "Theory",
   "/tray": "Tray",
   "/games": "Games",
 } as const;
@@ -25,6 +29,7 @@ const LINKS = {
 const Head = ({ here }: { here: string }) => {
   const server = useServerState();
   const { collection } = useStored();
+  const { answer } = useAnswer("holds", {});
   return (
     <header class="top">
       <p class="name">
@@ -39,6 +44,10 @@ const Head = ({ here }: { here: string }) => {
           </Link>
         ))}
       </nav>
+      <p class="held">
+        {answer?.held &&
+          `${counted(answer.held.gamesWithEndings, "game")} · ${counted(answer.held.positions, "position")}`}
+      </p>
     </header>
   );
 };
@@ -48,6 +57,7 @@ const Place = ({ path, ending }: { path: string; ending: string | undefined }) =
   if (path === "/board") return <BoardPlace />;
   if (path === "/play") return <PlayPlace />;
   if (path === "/practise") return <PractisePlace />;
+  if (path === "/theory") return <TheoryPlace />;
   if (path === "/tray") return <CollectionPlace />;
   if (path === "/games") return <GamesPlace />;
   if (path === "/ask" || path === "/") return <AskPlace />;

@@ -32,7 +32,8 @@ const MarkedQuestion = ({ question, at = 0, length = 0 }: CallError["place"]) =>
 
 /** What went wrong, where in a question or an outline, and what to do about it. */
 export const ErrorMessage = ({ error }: { error: CallError | undefined }) =>
-  error ? (
+  // that the server is gone is told once, at the top of the page
+  error && error.code !== "no-server" ? (
     <p class="error-message" role="alert">
       <MarkedQuestion {...error.place} />
       {error.message}
@@ -124,7 +125,7 @@ export const Copy = ({ text, children }: { text: string; children: ComponentChil
     if (done) setTimeout(() => say(""), 4000);
   };
   return (
-    <button type="button" onClick={() => void copy()}>
+    <button type="button" class="quiet" onClick={() => void copy()}>
       {children}
       <span role="status">{said && ` (${said})`}</span>
     </button>
@@ -134,17 +135,21 @@ export const Copy = ({ text, children }: { text: string; children: ComponentChil
 /** A button that puts something into the collection, and tells that it is there. */
 export const Collect = ({
   item,
+  quiet = false,
   children = "Into the tray",
 }: {
   item: Omit<CollectionItem, "key" | "note">;
+  /** As a plain link among others. */
+  quiet?: boolean;
   children?: ComponentChildren;
 }) => {
   const { collection } = useStored();
   const isThere = collection.some(({ key }) => key === keyOf(item));
   return (
-    <button type="button" onClick={() => collect(item)}>
+    <button type="button" class={quiet ? "plain" : "quiet"} onClick={() => collect(item)}>
       {children}
-      <span role="status">{isThere && " ✓ it is there"}</span>
+      <span role="status">{isThere && " ✓"}</span>
+      {isThere && <span class="hidden"> it is there</span>}
     </button>
   );
 };

@@ -61,3 +61,15 @@ export function helpIn({ fen, attacker, verdict, moves }: Position): string {
     ? "Every move keeps the win."
     : `No move changes the result: ${colourName(winner)} wins.`;
 }
+
+/** The sign of a verdict for the side that moves: what wins for it, draws, loses. */
+export const signFor = (verdict: Verdict, isAttacker: boolean): "+" | "=" | "−" =>
+  verdict === "drawn" ? "=" : (verdict === "won") === isAttacker ? "+" : "−";
+
+/** A value of the attacker's said of the side that moves: "won, mate in 7" is "lost, mate in 7" for the defender. */
+export const valueFor = (value: string, isAttacker: boolean): string =>
+  isAttacker ? value : value.replace(/^(won|lost)/, (word) => (word === "won" ? "lost" : "won"));
+
+/** What a move does for the side that made it, by the verdict after it. */
+export const wordFor = (verdict: Verdict, isAttacker: boolean): string =>
+  ({ "+": "wins", "=": "draws", "−": "loses" })[signFor(verdict, isAttacker)];

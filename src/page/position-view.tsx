@@ -5,23 +5,28 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useState } from "preact/hooks";
 
 import { parseSquare, squareName } from "../chess/squares.js";
-import { type Arrow, type Mark } from "../documents/diagram.js";
+import type { Arrow } from "../documents/diagram.js";
 import { otherTurn } from "../chess/fen-text.js";
 import { Link, addressOf, go } from "./address.js";
 import { Board } from "./board.js";
 import { useStored } from "./browser-storage.js";
 import { useAnswer, useTask } from "./call-hooks.js";
-import { type AnswerTo, call } from "./calls.js";
+import { type AnswerTo, type Verdict, call } from "./calls.js";
 import { type Square, colourName, colourOf, otherColour, turnOf } from "./fen.js";
 import { Choice, Collect, Copy, ErrorMessage, Sign, TurnBoard, save } from "./parts.js";
+import { signFor, valueFor } from "./play-judgement.js";
 import { PositionDetails } from "./position-details.js";
+import type { ScreenMark } from "./screen-board.js";
 
 type Position = AnswerTo<"position">;
 
 export interface PositionViewProps {
   readonly fen: string;
   readonly title: string;
+  /** The move that is spoken of. */
   readonly arrows?: readonly Arrow[];
+  /** Whether the side to move is in check, where that is known before the position is. */
+  readonly inCheck?: boolean;
   /** Where the position comes from, for the collection. */
   readonly ending?: number;
   readonly ply?: number;
@@ -32,12 +37,14 @@ export interface PositionViewProps {
   readonly onSweep?: (way: 1 | -1) => void;
   /** What stands below the board. */
   readonly below?: ComponentChildren;
+  /** The moves of the game, beside the board. */
+  readonly score?: ComponentChildren;
   readonly children?: ComponentChildren;
 }
 
 /** What is told of a square: by its mark, and in words. */
 interface ToldSquare {
-  readonly mark: Mark;
+  readonly mark: ScreenMark;
   readonly said: string;
 }
 
@@ -47,8 +54,16 @@ const reached = (position: Position, picked: Square, withVerdicts: boolean): [Sq
     .filter(({ uci }) => uci.startsWith(squareName(picked)))
     .map(({ uci, verdict, value }) => [
       parseSquare(uci.slice(2, 4))!,
-      withVerdicts ? { mark: { verdict }, said: value } : { mark: { ring: true }, said: "can be reached" },
+      withVerdicts
+        ? told(verdict, value, position.sideToMove === "attacker")
+        : { mark: { ring: true }, said: "can be reached" },
     ]);
+
+/** A verdict on a square, from the side that moves. */
+const told = (verdict: Verdict | null, value: string, isAttacker: boolean): ToldSquare => ({
+  mark: verdict ? { verdict, sign: signFor(verdict, isAttacker) } : { ring: true },
+  said: valueFor(value, isAttacker),
+});
 
 /** What pointing at a piece shows, its moves or its map, and what is told of the squares by that. */
 function usePointing(fen: string, position: Position | undefined) {
@@ -66,7 +81,7 @@ function usePointing(fen: string, position: Position | undefined) {
       return new Map(
         map.answer.squares.map(({ square, verdict, value }) => [
           parseSquare(square)!,
-          { mark: { verdict }, said: value },
+          told(verdict, value, position?.sideToMove === "attacker"),
         ]),
       );
     return new Map(position && picked !== undefined ? reached(position, picked, withVerdicts) : []);
@@ -93,7 +108,7 @@ const PointingChoice = ({
       <Choice
         label="Point at a piece for"
         value={shows}
-        options={{ moves: "its moves", map: "its map" }}
+        options={{ moves: "its moves", map: "where it could stand" }}
         onChange={setShows}
       />
       {shows === "moves" && (
@@ -107,11 +122,12 @@ const PointingChoice = ({
         </label>
       )}
     </div>
+    <p class="small legend">+ wins, = draws, − loses for the side that moves</p>
     {shows === "map" && (
       <p role="status">
         {answer
-          ? `${answer.title}: won on ${answer.counts.won}, drawn on ${answer.counts.drawn}, lost on ${answer.counts.lost} squares.`
-          : "Point at a piece: the signs tell what the position would be with it on each other square: + won for the attacker, = drawn, − lost; no sign where it cannot stand."}
+          ? `${answer.title}: the attacker wins with it on ${answer.counts.won} squares, ${answer.counts.drawn} are drawn, the defender wins on ${answer.counts.lost}.`
+          : "Point at a piece to see what each other square would be for it; no sign where it cannot stand."}
         <ErrorMessage error={error} />
       </p>
     )}
@@ -141,36 +157,40 @@ const Fifty = ({ position }: { position: Position }) =>
     </p>
   ) : null;
 
-/** What can be done with a position. */
+/** What can be done with a position; one thing first, the rest as quiet links. */
 const Actions = ({ position, view }: { position: Position; view: PositionViewProps }) => {
   const { fen, title, ending, ply, onFen } = view;
   const { attacker } = position;
   const name = `${position.setUps[0] ?? title}, ${colourName(turnOf(fen))} to move`;
   const onBoard = (to: string) => go(addressOf("/board", { fen: to }));
   const like = `like ${fen.split(" ").slice(0, 2).join(" ")}`;
+  const other = position.sideToMove === "attacker" ? "defender" : "attacker";
+  const play = (side: "attacker" | "defender") =>
+    addressOf("/play", { fen, you: side === "attacker" ? attacker : otherColour(attacker) });
   return (
-    <div class="buttons">
-      <Collect item={{ title: name, fen: position.fen, ending, ply, shown: position.fen }} />
-      {(position.legal > 0 ? (["defender", "attacker"] as const) : []).map((side) => (
-        <Link
-          key={side}
-          class="button"
-          to={addressOf("/play", { fen, you: side === "attacker" ? attacker : otherColour(attacker) })}
-        >
-          Play the {side}
+    <div class="actions">
+      {position.legal > 0 && (
+        <Link class="main" to={play(position.sideToMove)}>
+          Play the {position.sideToMove}
         </Link>
-      ))}
+      )}
+      {position.legal > 0 && (
+        <Link class="quiet" to={play(other)}>
+          Play the {other}
+        </Link>
+      )}
+      <Collect item={{ title: name, fen: position.fen, ending, ply, shown: position.fen }} />
       {!onFen && (
-        <Link class="button" to={addressOf("/board", { fen })}>
+        <Link class="quiet" to={addressOf("/board", { fen })}>
           What if …
         </Link>
       )}
-      <button type="button" onClick={() => (onFen ?? onBoard)(otherTurn(fen))}>
-        The other side to move
-      </button>
-      <Link class="button" to={addressOf("/ask", { q: like, each: "position" })}>
+      <Link class="quiet" to={addressOf("/ask", { q: like, each: "position" })}>
         Similar positions in games
       </Link>
+      <button type="button" class="quiet" onClick={() => (onFen ?? onBoard)(otherTurn(fen))}>
+        The other side to move
+      </button>
     </div>
   );
 };
@@ -183,12 +203,12 @@ const Export = ({ fen }: { fen: string }) => {
     task.run(async () => save((await call("drawing", { fen, below, as })).made));
   return (
     <>
-      <div class="buttons">
+      <div class="actions">
         <Copy text={fen}>Copy FEN</Copy>
-        <button type="button" onClick={() => draw("svg")}>
+        <button type="button" class="quiet" onClick={() => draw("svg")}>
           Diagram as SVG
         </button>
-        <button type="button" onClick={() => draw("png")}>
+        <button type="button" class="quiet" onClick={() => draw("png")}>
           as PNG
         </button>
       </div>
@@ -201,7 +221,9 @@ export const PositionView = (props: PositionViewProps) => {
   const { fen, title, onMove } = props;
   const { below } = useStored().settings;
   const { answer, error, isCurrent } = useAnswer("position", { fen });
+  // what is shown of the position before stays, dimmed, until that of this one is there; moves are made with this one's
   const position = isCurrent ? answer : undefined;
+  const shown = error && isCurrent ? undefined : answer;
   const pointing = usePointing(fen, position);
   const { shows, mapped, squares } = pointing;
   const turn = turnOf(fen);
@@ -219,6 +241,7 @@ export const PositionView = (props: PositionViewProps) => {
           marks={pointing.marks}
           framed={mapped === undefined ? undefined : parseSquare(mapped)}
           arrows={shows === "moves" ? props.arrows : undefined}
+          inCheck={props.inCheck ?? position?.inCheck}
           saidOf={(square) => squares.get(square)?.said}
           movable={(_, letter) => shows === "moves" && colourOf(letter) === turn}
           onMove={onBoard}
@@ -236,19 +259,27 @@ export const PositionView = (props: PositionViewProps) => {
         ) : (
           <ErrorMessage error={error} />
         )}
-        {position && (
-          <>
+        {shown && (
+          <div class={position ? "of-position" : "of-position stale"} aria-busy={!position}>
             <p class="verdict" role="status">
-              <Sign verdict={position.verdict}>{position.value}</Sign>, the {position.sideToMove} (
-              {colourName(turn)}) to move
-              {position.setUps.length > 0 && `: ${position.setUps.join(", ")}`}
+              <Sign verdict={shown.verdict}>{shown.value}</Sign>, the {shown.sideToMove} (
+              {colourName(turnOf(shown.fen))}) to move
+              {shown.setUps.length > 0 && `: ${shown.setUps.join(", ")}`}
             </p>
-            {position.explanation.sentences.slice(1).map((sentence) => (
-              <p key={sentence}>{sentence}</p>
-            ))}
-            <Fifty position={position} />
-            <Actions position={position} view={props} />
-            <PositionDetails position={position} fen={fen} onMove={onMove} />
+            <div class="explanation">
+              {shown.explanation.sentences.slice(1).map((sentence) => (
+                <p key={sentence}>{sentence}</p>
+              ))}
+              <Fifty position={shown} />
+            </div>
+          </div>
+        )}
+        {!shown && !error && <div class="of-position" />}
+        {props.score}
+        {shown && (
+          <>
+            <Actions position={shown} view={props} />
+            <PositionDetails position={shown} fen={fen} onMove={onMove} />
           </>
         )}
         <Export fen={fen} />

@@ -91,7 +91,9 @@ const Field = ({
   input,
   text,
   completion: { suggestions, chosen, type, press, close },
+  hint,
 }: {
+  hint: string | undefined;
   id: string;
   input: RefObject<HTMLInputElement | null>;
   text: string;
@@ -110,6 +112,7 @@ const Field = ({
     aria-autocomplete="list"
     aria-activedescendant={chosen >= 0 ? `${id}-${chosen}` : undefined}
     value={text}
+    placeholder={hint}
     maxLength={2000}
     onInput={(event) => type(event.currentTarget.value, event.currentTarget.selectionStart ?? 0)}
     onKeyDown={press}
@@ -187,9 +190,11 @@ export const QuestionLine = ({
   });
   const line = (
     <div class="line">
-      <label for={id}>{label}</label>
+      <label for={id} class={submit ? "hidden" : ""}>
+        {label}
+      </label>
       <div class="field">
-        <Field id={id} input={input} text={text} completion={completion} />
+        <Field id={id} input={input} text={text} completion={completion} hint={submit && label} />
         {submit && <button class="main">{submit}</button>}
       </div>
       <Suggestions id={id} completion={completion} />
@@ -209,7 +214,9 @@ export const QuestionLine = ({
       ) : (
         line
       )}
-      <Checked checked={checked} asked={onAsk !== undefined && text === value} />
+      <div class={onAsk !== undefined && value !== "" && text === value ? "under-line asked" : "under-line"}>
+        <Checked checked={checked} asked={onAsk !== undefined && text === value} />
+      </div>
     </div>
   );
 };

@@ -1,7 +1,7 @@
 // What the server tells of itself by its stream of events: index runs, how far a call has come, and that it is gone.
 
 import type { ServerEvent, Work } from "../server/answers.js";
-import { PAGE } from "./calls.js";
+import { PAGE, whenUnreachable } from "./calls.js";
 import { sharedValue } from "./shared-value.js";
 
 export interface ServerState {
@@ -22,6 +22,9 @@ export const useServerState = state.use;
 
 /** Whether an index run or a table build is under way. */
 export const isWorking = ({ work }: ServerState): boolean => (work?.what ?? null) !== null;
+
+/** Has everything that is shown asked again. */
+export const askAgain = (): void => state.set({ ...state.get(), refresh: state.get().refresh + 1 });
 
 function happened(event: ServerEvent): void {
   const before = state.get();
@@ -51,5 +54,11 @@ export function listenToServer(): void {
     source = document.visibilityState === "visible" ? listen() : undefined;
   };
   turn();
+  // a call may notice that the server is gone before the stream does; the stream then says when it is back
+  whenUnreachable(() => {
+    if (state.get().lost) return;
+    state.set({ ...state.get(), lost: true });
+    turn();
+  });
   document.addEventListener("visibilitychange", turn);
 }

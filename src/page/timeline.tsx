@@ -2,6 +2,7 @@
 // and went. One slider goes through it, for pointer, touch and keys alike.
 
 import type { ComponentChildren } from "preact";
+import { useMemo } from "preact/hooks";
 
 import type { AnswerTo, Verdict } from "./calls.js";
 
@@ -9,8 +10,8 @@ type Positions = AnswerTo<"ending">["positions"];
 
 const VERDICTS: readonly Verdict[] = ["won", "drawn", "lost"];
 /** Heights of a row, and of that of the curve, in pixels. */
-const ROW = 14;
-const CURVE = 60;
+const ROW = 12;
+const CURVE = 30;
 
 /** Stretches over which something is true: the first position, and the one after the last. */
 function stretches(positions: Positions, test: (at: Positions[number]) => boolean): [number, number][] {
@@ -44,23 +45,32 @@ function curves(positions: Positions): string {
 const Row = ({
   label,
   height = ROW,
+  name = "",
   of,
   at,
+  onStep,
   children,
 }: {
+  onStep: (to: number) => void;
   label: string;
   height?: number;
+  name?: string;
   of: number;
   at: number;
   children: ComponentChildren;
 }) => (
   <>
-    <span class="row-name">{label}</span>
+    <span class={`row-name ${name}`}>{label}</span>
     <svg
+      class={name}
       viewBox={`0 0 ${of} ${height}`}
       style={{ height: `${height}px` }}
       preserveAspectRatio="none"
       aria-hidden="true"
+      onClick={(event) => {
+        const { left, width } = event.currentTarget.getBoundingClientRect();
+        onStep(Math.min(of - 1, Math.floor((of * (event.clientX - left)) / width)));
+      }}
     >
       {children}
       <path class="now" d={`M${at} 0h1v${height}h-1z`} />
@@ -81,6 +91,46 @@ const Bars = ({ name, over, gap }: { name: string; over: readonly [number, numbe
 const inWords = ({ number, move, value, said, setUps }: Positions[number]) =>
   [`${number} ${move ?? "end"}: ${value}`, said, setUps.join(", ")].filter((part) => part).join("; ");
 
+interface RowDrawn {
+  readonly label: string;
+  readonly height?: number;
+  readonly name?: "of-set-up";
+  readonly drawn: ComponentChildren;
+}
+
+/** The rows of an ending: mistakes, verdicts, moves to mate, set-ups. */
+function rowsOf(positions: Positions): RowDrawn[] {
+  const setUps = [...new Set(positions.flatMap((one) => one.setUps))];
+  const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
+  const where = (test: (one: Positions[number]) => boolean) => stretches(positions, test);
+  const shown = VERDICTS.filter((verdict) => verdict !== "lost" || where((one) => one.verdict === "lost")[0]);
+  const rows: RowDrawn[] = [
+    {
+      label: "mistakes",
+      drawn: positions.map(
+        ({ error }, n) => error && <path key={n} class="error" d={`M${n} 0h1l-.5 ${ROW}z`} />,
+      ),
+    },
+    ...shown.map((verdict) => ({
+      label: verdict,
+      drawn: <Bars name={verdict} over={where((one) => one.verdict === verdict)} gap={3} />,
+    })),
+  ];
+  if (longest > 0)
+    rows.push({
+      label: `mate in ${longest}`,
+      height: CURVE,
+      drawn: <path class="curve" d={curves(positions)} />,
+    });
+  for (const name of setUps)
+    rows.push({
+      label: name,
+      name: "of-set-up",
+      drawn: <Bars name="set-up" over={where((one) => one.setUps.includes(name))} gap={4} />,
+    });
+  return rows;
+}
+
 export const Timeline = ({
   positions,
   at,
@@ -90,29 +140,14 @@ export const Timeline = ({
   at: number;
   onStep: (to: number) => void;
 }) => {
-  const place = { of: positions.length, at };
-  const setUps = [...new Set(positions.flatMap((one) => one.setUps))];
-  const longest = Math.max(0, ...positions.map(({ dtm }) => dtm ?? 0));
-  const where = (test: (one: Positions[number]) => boolean) => stretches(positions, test);
-  const shown = VERDICTS.filter((verdict) => verdict !== "lost" || where((one) => one.verdict === "lost")[0]);
+  const place = { of: positions.length, at, onStep };
+  // what does not change with a step is drawn once
+  const rows = useMemo(() => rowsOf(positions), [positions]);
   return (
     <div class="timeline">
-      <Row label="errors" {...place}>
-        {positions.map(({ error }, n) => error && <path key={n} class="error" d={`M${n} 0h1l-.5 ${ROW}z`} />)}
-      </Row>
-      {shown.map((verdict) => (
-        <Row key={verdict} label={verdict} {...place}>
-          <Bars name={verdict} over={where((one) => one.verdict === verdict)} gap={2} />
-        </Row>
-      ))}
-      {longest > 0 && (
-        <Row label={`to mate (${longest} at most)`} height={CURVE} {...place}>
-          <path class="curve" d={curves(positions)} />
-        </Row>
-      )}
-      {setUps.map((name) => (
-        <Row key={name} label={name} {...place}>
-          <Bars name="set-up" over={where((one) => one.setUps.includes(name))} gap={4} />
+      {rows.map(({ label, height, name, drawn }) => (
+        <Row key={label} label={label} height={height} name={name} {...place}>
+          {drawn}
         </Row>
       ))}
       <span />

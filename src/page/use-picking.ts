@@ -2,18 +2,22 @@
 
 import { useEffect, useMemo, useState } from "preact/hooks";
 
-import { type Arrow, type Mark } from "../documents/diagram.js";
+import type { Arrow } from "../documents/diagram.js";
 import { piecesOn } from "../chess/fen-text.js";
 import type { Colour, Square } from "./fen.js";
+import type { ScreenMark } from "./screen-board.js";
 
 export interface BoardProps {
   readonly fen: string;
   readonly below: Colour;
   /** What the board is called by those who do not see it. */
   readonly label: string;
-  readonly marks?: ReadonlyMap<Square, Mark>;
+  readonly marks?: ReadonlyMap<Square, ScreenMark>;
   readonly framed?: Square;
+  /** The move that is spoken of. */
   readonly arrows?: readonly Arrow[];
+  /** Whether the side to move is in check. */
+  readonly inCheck?: boolean;
   /** More to be said of a square, such as the verdict of a move to it. */
   readonly saidOf?: (square: Square) => string | undefined;
   /** Whether a piece may be picked up. */

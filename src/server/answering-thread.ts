@@ -9,9 +9,10 @@ import * as asking from "./calls/ask.js";
 import * as looking from "./calls/look.js";
 import * as making from "./calls/make.js";
 import * as playing from "./calls/play.js";
+import * as theory from "./calls/theory.js";
 
 /** What answers each call. */
-const ANSWERS = { ...asking, ...looking, ...making, ...playing } satisfies {
+const ANSWERS = { ...asking, ...looking, ...making, ...playing, ...theory } satisfies {
   [Name in ThreadCall]: (workspace: Workspace, input: Input<Name>, onProgress: OnProgress) => unknown;
 };
 

@@ -75,6 +75,23 @@ export const CALLS = {
       share: Type.Optional(Question),
     }),
   },
+  facets: {
+    queue: "ask",
+    takes: fields({
+      question: Question,
+      by: Type.Array(Type.String({ minLength: 1, maxLength: 100 }), { minItems: 1, maxItems: 8 }),
+    }),
+  },
+  table: {
+    queue: "make",
+    takes: fields({
+      question: Question,
+      each: Unit,
+      sort: Type.Optional(oneOf(Object.keys(ORDERS) as Order[])),
+      reading: Type.Optional(Type.Integer({ minimum: 1, maximum: 20 })),
+    }),
+  },
+  setUps: { queue: "look", takes: fields({}) },
   // looking
   ending: { queue: "look", takes: fields({ id: Whole }) },
   position: { queue: "look", takes: fields({ fen: Fen }) },
@@ -133,6 +150,10 @@ export const CALLS = {
     queue: "look",
     takes: fields({ title: Text, items: Type.Array(Collection, { minItems: 1, maxItems: MOST_COLLECTED }) }),
   },
+  // the whole table
+  rules: { queue: "make", takes: fields({ question: Question }) },
+  changes: { queue: "make", takes: fields({}) },
+  learning: { queue: "make", takes: fields({}) },
   // games
   holds: { queue: "ask", takes: fields({}) },
   state: { queue: "here", host: true, takes: fields({}) },

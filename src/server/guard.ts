@@ -18,7 +18,7 @@ export const newToken = (): string => randomBytes(18).toString("base64url");
 /** What every answer says of itself: nothing from elsewhere, nothing framed, nothing guessed. */
 export const HEADERS: Readonly<Record<string, string>> = {
   "content-security-policy":
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
   "x-content-type-options": "nosniff",
   "x-frame-options": "DENY",
   "referrer-policy": "no-referrer",

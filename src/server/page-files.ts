@@ -1,35 +1,57 @@
 // The files of the page, held in memory: nothing that is asked for by address is looked up on the disk.
 
-import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import type { FastifyInstance, FastifyReply } from "fastify";
 
 import { pageFolder } from "../places.js";
+import { identityOf, isThere, openForReading } from "../store/database.js";
 
 /** Files of the page by the address they are fetched from. */
 const FILES: Readonly<Record<string, string>> = {
   "/page.js": "text/javascript; charset=utf-8",
   "/page.css": "text/css; charset=utf-8",
   "/mark.svg": "image/svg+xml",
+  "/literata.woff2": "font/woff2",
 };
 /** Addresses at which the page shows something: all the same document. */
-export const PLACES = ["/", "/ask", "/ending/:id", "/board", "/play", "/practise", "/tray", "/games"];
+export const PLACES = [
+  "/",
+  "/ask",
+  "/ending/:id",
+  "/board",
+  "/play",
+  "/practise",
+  "/theory",
+  "/tray",
+  "/games",
+];
 
-/** The page's document. What a browser stores belongs to the games of one database, which is named by a digest. */
-function documentFor(db: string): string {
-  const games = createHash("sha256").update(db).digest("hex").slice(0, 12);
-  return readFileSync(join(pageFolder(), "page.html"), "utf8").replace(
-    '<html lang="en"',
-    `<html lang="en" data-games="${games}"`,
-  );
+/** What the games in a database are known by; empty where there is none that can be read. */
+function gamesOf(path: string): string {
+  if (!isThere(path)) return "";
+  try {
+    const db = openForReading(path);
+    try {
+      return identityOf(db, path);
+    } finally {
+      db.close();
+    }
+  } catch {
+    // the page will be told by the first call
+    return "";
+  }
 }
 
 /** Serves the page. Returns what sends its document, for addresses that are wrong. */
 export function addPage(app: FastifyInstance, db: string): (reply: FastifyReply) => FastifyReply {
-  const document = documentFor(db);
-  const sendPage = (reply: FastifyReply) => reply.type("text/html; charset=utf-8").send(document);
+  const document = readFileSync(join(pageFolder(), "page.html"), "utf8");
+  // what a browser stores belongs to the games of one database; another may come to lie at the same path
+  const sendPage = (reply: FastifyReply) =>
+    reply
+      .type("text/html; charset=utf-8")
+      .send(document.replace('<html lang="en"', `<html lang="en" data-games="${gamesOf(db)}"`));
   for (const place of PLACES) app.get(place, (_request, reply) => sendPage(reply));
   for (const [path, type] of Object.entries(FILES)) {
     const content = readFileSync(join(pageFolder(), path));

@@ -3,7 +3,9 @@
 
 import { networkInterfaces } from "node:os";
 import { Readable } from "node:stream";
+import { constants } from "node:zlib";
 
+import compress, { type FastifyCompressOptions } from "@fastify/compress";
 import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from "fastify";
 
 import type { Settings } from "../app/workspace.js";
@@ -36,6 +38,13 @@ export interface ServerOptions {
 
 /** Bytes of a call's input. */
 const MOST_INPUT = 1 << 20;
+/** What is sent is compressed, quickly: the page, and answers from some kilobytes on. What is uploaded is taken as it is. */
+const COMPRESSION = {
+  encodings: ["br", "gzip"],
+  threshold: 2048,
+  brotliOptions: { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } },
+  globalDecompression: false,
+} satisfies FastifyCompressOptions;
 
 class Server {
   readonly app: FastifyInstance;
@@ -69,8 +78,12 @@ class Server {
     });
     addGuard(this.app, this.guard);
     addArrivalTimeout(this.app);
-    this.addErrors(addPage(this.app, settings.db));
-    this.addRoutes();
+    void this.app.register(compress, COMPRESSION);
+    // it compresses the answers of routes that come after it
+    this.app.after(() => {
+      this.addErrors(addPage(this.app, settings.db));
+      this.addRoutes();
+    });
   }
 
   get token(): string | undefined {

@@ -1,5 +1,6 @@
 // Opening the database file: checks that it is ours and of this version before anything is done with it.
 
+import { createHash, randomUUID } from "node:crypto";
 import { existsSync, statSync } from "node:fs";
 
 import { type Material, parseMaterial } from "../chess/material.js";
@@ -98,6 +99,7 @@ export function openForWriting(path: string, target: Material): Connection {
         db.exec(SCHEMA);
         setMeta(db, "target", target.name);
         setMeta(db, "version", version());
+        setMeta(db, "identity", randomUUID());
       }).immediate();
     }
     check(db, path);
@@ -128,3 +130,13 @@ export const getMeta = (db: Connection, key: string): string | undefined =>
 
 /** The material whose endings the database holds. */
 export const targetOf = (db: Connection): Material => parseMaterial(getMeta(db, "target")!);
+
+/**
+ * What a database is known by, whatever its file is called and wherever it lies: twelve hexadecimal digits. One that was
+ * made before databases had an identity is known by its path.
+ */
+export const identityOf = (db: Connection, path: string): string =>
+  createHash("sha256")
+    .update(getMeta(db, "identity") ?? path)
+    .digest("hex")
+    .slice(0, 12);

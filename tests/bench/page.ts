@@ -11,6 +11,7 @@ import { chromium } from "playwright-core";
 
 import { findBrowser } from "../../src/cli/browser.js";
 import { PACKAGE } from "../../src/places.js";
+import { measureScreens } from "./page-screens.js";
 
 const MAIN = join(PACKAGE, "dist", "src", "cli", "main.js");
 const RUNS = 7;
@@ -94,6 +95,7 @@ for (let n = 0; n < RUNS; ++n) {
 }
 tell("first paint", paints);
 tell("answers shown", answers);
+await measureScreens(browser, address, tell, (line) => process.stdout.write(`${line}\n`));
 await browser.close();
 server.kill("SIGINT");
 await once(server, "exit");

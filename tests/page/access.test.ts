@@ -29,6 +29,7 @@ const STORED = {
 const DETAILS = [".slides li", ".facts dd", "[aria-label='Every legal move'] td"];
 /** Addresses, with what each shows at first, and when everything folded has been opened. */
 const PLACES: readonly (readonly [string, string, readonly string[]])[] = [
+  ["/", ".set-up-boards .small-board", [".facts dt"]],
   ["/ask?q=second-rank+defence&by=outcome", ".answers li", [".chart", ".facts dt"]],
   ["/ask?q=philidoor", ".question [role=alert]", [".facts dt"]],
   ["/ending/1", ".verdict", DETAILS],

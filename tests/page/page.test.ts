@@ -1,14 +1,15 @@
 // The page in a real browser: every flow, on the bundled games.
 
-import { readFileSync } from "node:fs";
+import { readFileSync, renameSync } from "node:fs";
 import { join } from "node:path";
 
+import Database from "better-sqlite3";
 import { Chess as OtherRules } from "chess.js";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 
 import { serve } from "../../src/server/server.js";
-import { BROWSER, optionsFor } from "../server/support.js";
+import { BROWSER, copyOf, optionsFor } from "../server/support.js";
 import { jsonLines, longside } from "../support.js";
 import { gone, pageForTests, soon } from "./support.js";
 
@@ -20,7 +21,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
   describe("asking", () => {
     it("completes a question, tells how it is understood, and answers with boards", async () => {
       await open("/");
-      const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
+      const line = page.getByRole("combobox", { name: "What happened, in your own words" });
       await line.pressSequentially("defender drew with the rook on the lo");
       const options = page.getByRole("listbox").getByRole("option");
       await options.first().waitFor();
@@ -70,14 +71,14 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
         observe() { setTimeout(() => this.tell([{ isIntersecting: false }, { isIntersecting: true }])); }
         disconnect() {}
       }`;
-      await open("/ask", {}, script);
+      await open("/ask?each=ending", {}, script);
       const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
       await soon(() => rows.count()).toBeGreaterThan(24);
     });
 
     it("counts by any fact, with a chart and shares", async () => {
-      await open("/ask");
-      await page.getByText("How often, and by what").click();
+      await open("/ask?each=ending");
+      await page.getByRole("link", { name: "Count by any fact" }).click();
       await page.getByRole("combobox", { name: "by", exact: true }).selectOption("outcome");
       const table = page.getByRole("region", { name: "Table of counts" });
       await table.waitFor();
@@ -130,12 +131,12 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
 
     it("has the map for any piece by pointing at it, each square with its verdict", async () => {
       await open("/board?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1");
-      await page.getByLabel("its map").check();
+      await page.getByLabel("where it could stand").check();
       await square("a7").click();
-      await said(/won on 28, drawn on 24/);
+      await said(/wins with it on 28 squares, 24 are drawn/);
       await soon(() => square("f2").getAttribute("aria-label")).toBe("f2, drawn");
       await soon(() => square("a1").getAttribute("aria-label")).toContain("drawn");
-      await soon(() => square("c1").getAttribute("aria-label")).toMatch(/^c1, (won|drawn)/);
+      await soon(() => square("c1").getAttribute("aria-label")).toMatch(/^c1, (lost|drawn)/);
     });
 
     it("tells the verdict of every legal move, and makes one", async () => {
@@ -143,7 +144,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await said(/Only Rd7\+ keeps it/);
       await square("a7").click();
       await soon(() => square("d7").getAttribute("aria-label")).toContain("drawn");
-      await soon(() => square("e7").getAttribute("aria-label")).toContain("won, mate in");
+      await soon(() => square("e7").getAttribute("aria-label")).toContain("lost, mate in");
       const calls: string[] = [];
       page.on("request", (request) => {
         const { pathname } = new URL(request.url());
@@ -238,7 +239,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
   it("is done by hand: the second-rank defence asked, looked at, mapped, slid, collected, taught, lost and won", async () => {
     await open("/");
     // asked
-    const line = page.getByRole("combobox", { name: "Which endings do you want to see?" });
+    const line = page.getByRole("combobox", { name: "What happened, in your own words" });
     await line.fill("second-rank defence");
     await page.keyboard.press("Enter");
     await page.waitForURL(/q=second-rank/);
@@ -260,10 +261,10 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("link", { name: "Board" }).click();
     await page.getByRole("button", { name: "second-rank defence" }).click();
     await page.getByRole("link", { name: "Put it on the board" }).click();
-    await page.getByLabel("its map").check();
+    await page.getByLabel("where it could stand").check();
     const rook = page.locator('[data-square][aria-label*="Black rook"]');
     await rook.click();
-    await said(/elsewhere, .* to move: won on/);
+    await said(/elsewhere, .* to move: the attacker wins/);
     await page.getByText("Moved along the edge").click();
     const slides = page
       .getByRole("list", { name: "The formation moved along the edge" })
@@ -356,6 +357,115 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await soon(() => page.getByLabel(/^Note/).inputValue()).toBe("still typ");
   });
 
+  describe("keeps its promises", () => {
+    it("says of an answer what the move did, and what would have held", async () => {
+      await open("/ask?q=defender+missed+an+only+move");
+      const why = page.locator(".answer .why").first();
+      await soon(() => why.innerText()).toMatch(/\d+\.+ \S+\?+ drawn, now won in \d+; held: \S+/);
+    });
+
+    it("comes back from an ending to the place in the list, and goes to the answers beside", async () => {
+      await open("/ask?each=ending");
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await rows.first().waitFor();
+      await soon(async () => {
+        await page.mouse.wheel(0, 20_000);
+        return rows.count();
+      }).toBe(103);
+      await rows.nth(25).scrollIntoViewIfNeeded();
+      const place = await page.evaluate("scrollY");
+      expect(place).toBeGreaterThan(0);
+      await rows.nth(25).getByRole("link").first().click();
+      await page.getByText("26 of 103").waitFor();
+      await page.getByRole("link", { name: "The next answer" }).click();
+      await page.getByText("27 of 103").waitFor();
+      await page.goBack();
+      await page.getByText("26 of 103").waitFor();
+      await page.goBack();
+      await soon(() => rows.count()).toBe(103);
+      await soon(() => page.evaluate("scrollY")).toBe(place);
+    });
+
+    it("shows no answers of another question, and says that it looks", async () => {
+      await open("/ask?q=second-rank+defence");
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await rows.first().waitFor();
+      let letGo = () => {};
+      const held = new Promise<void>((resolve) => (letGo = resolve));
+      await page.route("**/api/ask", async (route) => {
+        await held;
+        await route.continue();
+      });
+      await page.getByRole("combobox").fill("Philidor");
+      await page.keyboard.press("Enter");
+      await said("Looking …");
+      expect(await rows.count()).toBe(0);
+      await page.locator(".to-come").waitFor();
+      letGo();
+      await rows.first().waitFor();
+      expect(await page.locator(".understood").first().innerText()).toContain("Philidor");
+    });
+
+    it("keeps what it shows until the next is there, open folds and the focus while one steps", async () => {
+      await open("/ending/1");
+      const slider = page.getByRole("slider", { name: "Position in the ending" });
+      await page.locator(".explanation").waitFor();
+      await page.getByText("Every fact").click();
+      await page.locator(".facts dt").first().waitFor();
+      await slider.focus();
+      const script = `window.blank = 0; (function look() {
+        if (!document.querySelector(".explanation") || !document.querySelector(".facts dt") ||
+          !document.querySelector(".actions")) window.blank++;
+        window.looking = requestAnimationFrame(look);
+      })()`;
+      await page.evaluate(script);
+      const before = await slider.inputValue();
+      for (let n = 0; n < 6; ++n) await page.keyboard.press("ArrowLeft");
+      await soon(() => slider.inputValue()).toBe(String(Math.max(0, Number(before) - 6)));
+      await soon(() => page.locator(".stale").count()).toBe(0);
+      expect(await page.evaluate("window.blank")).toBe(0);
+      expect(await page.evaluate("document.activeElement.type")).toBe("range");
+    });
+
+    it("reads the good files of an upload, and names the bad one in words of the page", async () => {
+      const own = await serve(optionsFor(join(server.folder, "upload.db")));
+      try {
+        await open("/", { baseURL: own.address });
+        const good = `[White "A"]\n[Black "B"]\n[FEN "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1"]\n\n1... Rd7+ 1/2-1/2\n`;
+        const file = (name: string) => ({ name, mimeType: "text/plain", buffer: Buffer.from(good) });
+        await page.getByLabel(/Files of this computer/).setInputFiles([file("notes.txt"), file("good.pgn")]);
+        const alert = page.getByRole("alert");
+        await alert.waitFor();
+        expect(await alert.innerText()).toContain("notes.txt was not taken");
+        // the games are there, and the page shows what can be asked
+        await page.getByText("1 game ·").waitFor();
+      } finally {
+        await page.goto("about:blank");
+        await own.close();
+      }
+    });
+
+    it("keeps a tray with its database, whatever comes to lie at the same path", async () => {
+      const path = join(server.folder, "replaced.db");
+      copyOf(server.db(), path);
+      const own = await serve(optionsFor(path));
+      try {
+        await open("/ask?each=ending", { baseURL: own.address });
+        await page.getByRole("button", { name: "Into the tray" }).first().click();
+        await page.getByRole("link", { name: "Tray (1)" }).waitFor();
+        const other = new Database(copyOf(server.db(), join(server.folder, "other.db")));
+        other.prepare("UPDATE meta SET value = 'another' WHERE key = 'identity'").run();
+        other.close();
+        renameSync(join(server.folder, "other.db"), path);
+        await page.getByRole("link", { name: "newest" }).click();
+        await page.getByRole("link", { name: "Tray", exact: true }).waitFor();
+      } finally {
+        await page.goto("about:blank");
+        await own.close();
+      }
+    });
+  });
+
   it("takes one move at a time, however late the answer comes", async () => {
     await open("/play?fen=3k4%2Fr7%2F3K4%2F3B4%2F8%2F8%2F8%2F6R1+b+-+-+0+1&you=black&with=table");
     await said("Your move.");
@@ -387,12 +497,14 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     const db = server.db();
     const first = await serve(optionsFor(db));
     const { port } = new URL(first.address);
-    await open("/ask", { baseURL: first.address });
+    await open("/ask?each=ending", { baseURL: first.address });
     const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
     await rows.first().waitFor();
     await first.close();
     const alert = page.getByRole("alert").filter({ hasText: "The server does not answer" });
     await alert.waitFor();
+    // it is said once
+    expect(await page.getByRole("alert").count()).toBe(1);
     const second = await serve(optionsFor(db, { port: Number(port) }));
     try {
       await gone(alert);
@@ -409,6 +521,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await open("/practise");
     const make = page.getByRole("button", { name: "Make exercises" });
     await page.getByLabel("how many").fill("2");
+    await page.getByLabel("all positions there are").check();
     await make.click();
     await page.getByRole("button", { name: "Stop" }).click();
     await soon(() => make.isEnabled()).toBe(true);

@@ -1,95 +1,34 @@
-// The answers to a question: a list of small boards with their story that grows as one scrolls.
+// The answers to a question: a list of boards, each with why it is there and the verdict over time, that grows as one
+// scrolls.
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 
 import { Link, addressOf } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { type CallError, callErrorOf } from "../call-error.js";
-import { type AnswerTo, type Input, call } from "../calls.js";
-import { Collect, Sign, counted, resultText } from "../parts.js";
-import { useServerState } from "../server-state.js";
+import { Collect, counted, resultText } from "../parts.js";
+import type { Answers, Each, First, Row } from "../answer-lists.js";
+import { VerdictStrip } from "./strip.js";
 
-type First = AnswerTo<"ask">;
-type Row = First["rows"][number];
-type Each = Input<"ask">["each"];
-export type Sort = NonNullable<Input<"ask">["sort"]>;
-
-/** Rows that are asked for at a time, and pixels before the end of the list at which more are. */
-const SIZE = 24;
-const AHEAD = 400;
-/** Changes of the verdict that are told of one ending. */
-const CHANGES = 5;
-
-export interface Answers {
-  readonly rows: readonly Row[];
-  /** The first answer, with what is said of all. */
-  readonly first: First | undefined;
-  readonly error: CallError | undefined;
-  readonly busy: boolean;
-  readonly isMore: boolean;
-  /** Asks for more rows, unless some are on their way. */
-  readonly more: () => void;
-}
-
-/** What of a question stands in the address beside its words. */
-export interface Way {
-  readonly each: Each;
-  readonly sort: Sort;
-  /** Which meaning of the words, from 1. */
-  readonly reading: number;
-}
-
-/** The answers to a question that have been asked for so far. */
-export function useAnswers(question: string, { each, sort, reading }: Way): Answers {
-  const [rows, setRows] = useState<readonly Row[]>([]);
-  const [first, setFirst] = useState<First>();
-  const [error, setError] = useState<CallError>();
-  const [busy, setBusy] = useState(false);
-  const { refresh } = useServerState();
-  const run = useRef(new AbortController());
-  const ask = async (from: number, { signal }: AbortController) => {
-    setBusy(true);
-    try {
-      const answer = await call("ask", { question, each, sort, reading, from, size: SIZE }, signal);
-      if (signal.aborted) return;
-      setRows((before) => (from === 0 ? answer.rows : [...before, ...answer.rows]));
-      if (from === 0) setFirst(answer);
-      setError(undefined);
-    } catch (thrown) {
-      if (signal.aborted) return;
-      if (from === 0) setFirst(undefined);
-      if (from === 0) setRows([]);
-      setError(callErrorOf(thrown));
-    }
-    setBusy(false);
-  };
-  useEffect(() => {
-    run.current = new AbortController();
-    void ask(0, run.current);
-    return () => run.current.abort();
-  }, [question, each, sort, reading, refresh]);
-  const all = first ? Math.min(first.answers, first.limit ?? Infinity) : 0;
-  const more = () => {
-    if (!busy) void ask(rows.length, run.current);
-  };
-  return { rows, first, error, busy, isMore: rows.length < all, more };
-}
+/** Pixels before the end of the list at which more rows are asked for. */
+const AHEAD = 600;
+/** Places of answers that are held free while the first are on their way. */
+const PLACES_HELD = 8;
 
 /** How the question was understood, and what else its words could mean. */
 const Understanding = ({ first, toReading }: { first: First; toReading: (reading: number) => string }) => (
   <>
-    <p class="understood">{first.sentence}.</p>
+    {first.sentence}.{" "}
     {first.others.map(({ reading, words, about, sentence }) => (
-      <p class="note" key={reading}>
+      <span key={reading}>
         {words === null ? (
-          "It could also mean"
+          "Or: "
         ) : (
           <>
-            “{words}” could also be about {about}
+            “<b>{words}</b>” could also be about {about}:{" "}
           </>
         )}
-        : <Link to={toReading(reading)}>{sentence}</Link>
-      </p>
+        <Link to={toReading(reading)}>{sentence}</Link>.{" "}
+      </span>
     ))}
   </>
 );
@@ -102,23 +41,23 @@ const Nothing = ({
   nothing: First["nothing"];
   toQuestion: (question: string) => string;
 }) => (
-  <>
-    <p class="note">Nothing answers all of that.</p>
+  <div class="nothing">
+    <p>Nothing answers all of that.</p>
     {nothing?.without.slice(0, 3).map(({ condition, answers }) => (
-      <p class="note" key={condition}>
+      <p key={condition}>
         Without {condition}: {answers.toLocaleString("en")}.
       </p>
     ))}
     {nothing?.instead.map(({ question, answers }) => (
-      <p class="note" key={question}>
+      <p key={question}>
         No position has both set-ups. One after the other: <Link to={toQuestion(question)}>{question}</Link> (
         {answers.toLocaleString("en")})
       </p>
     ))}
-  </>
+  </div>
 );
 
-/** How many answers there are, and what is to be said of all of them. */
+/** How many answers there are, how the question was understood, and what is to be said of all of them. */
 export const Summary = ({
   first,
   each,
@@ -130,47 +69,57 @@ export const Summary = ({
   toReading: (reading: number) => string;
   toQuestion: (question: string) => string;
 }) => (
-  <>
-    <Understanding first={first} toReading={toReading} />
+  <div class="summary">
     <p role="status">
-      <b class="figures">{first.answers.toLocaleString("en")}</b> {each}
-      {first.answers === 1 ? "" : "s"}
-      <span class="small">
-        {" "}
-        in {Math.max(1, Math.round(first.milliseconds))} ms
-        {first.leftOut !== "" && `; left out: ${first.leftOut}`}
-      </span>
+      <b class="count">{first.answers.toLocaleString("en")}</b> {first.answers === 1 ? each : `${each}s`}
+      {first.leftOut !== "" && `; left out: ${first.leftOut}`}.{" "}
       {first.limit !== null &&
-        ` – only the first ${first.limit} can be shown; ask for something narrower to see the others`}
+        `Only the first ${first.limit.toLocaleString("en")} can be shown; ask for something narrower to see the others. `}
+    </p>
+    <p class="understood">
+      <Understanding first={first} toReading={toReading} />
     </p>
     {first.answers === 0 && <Nothing nothing={first.nothing} toQuestion={toQuestion} />}
     {first.idle.map(({ said, met, of }) => (
-      <p class="note" key={said}>
+      <p class="understood" key={said}>
         {met} of the {of} endings that answer the rest have a position with {said} at some moment, so that it
         leaves almost none out: <Link to={toQuestion(`mostly (${said})`)}>mostly</Link>,{" "}
         <Link to={toQuestion(`end (${said})`)}>at the end</Link>?
       </p>
     ))}
-  </>
+  </div>
 );
 
-/** Stretches of one verdict, each from the move it begins with. */
-const Story = ({ story }: Pick<Row, "story">) =>
-  story.length > 1 ? (
-    <p class="story">
-      {story.slice(0, CHANGES).map((part, n) => (
-        <span key={n}>
-          <Sign verdict={part.verdict} /> from move {part.move}
-        </span>
-      ))}
-      {story.length > CHANGES && <span>and {counted(story.length - CHANGES, "more change")}</span>}
-    </p>
-  ) : null;
+/** Why an answer is in the list: how much of it the condition covers, and what the move to look at did. */
+const Why = ({ row, each }: { row: Row; each: Each }) => (
+  <p class="why">
+    {row.covers.length > 0 && (
+      <>
+        It holds for <b>{row.covers.join(", ")}</b>.{" "}
+      </>
+    )}
+    {each === "position" ? (
+      <>
+        {row.move ? <b>{row.move}</b> : "The last position"}: {row.value}
+        {row.endedBy && `; ${row.endedBy}`}.{" "}
+      </>
+    ) : (
+      row.changed && (
+        <>
+          <b>{row.move}</b> {row.value}.{" "}
+        </>
+      )
+    )}
+    {row.differs && <>Differs in {row.differs.join(", ") || "nothing"}. </>}
+    {each === "ending"
+      ? `The defender ${row.outcome}${row.endedBy ? ` (${row.endedBy})` : ""}.`
+      : row.outcome !== "" && `The move ${row.outcome}.`}
+  </p>
+);
 
 const Answer = ({ row, each }: { row: Row; each: Each }) => {
   const { id, ply, fen, players } = row;
   const to = addressOf(`/ending/${id}`, { ply });
-  const outcome = each === "ending" ? `the defender ${row.outcome}` : row.outcome;
   return (
     <li class="answer">
       <Link to={to} aria-label={`Look at ${players}, ending ${id}`}>
@@ -180,32 +129,41 @@ const Answer = ({ row, each }: { row: Row; each: Each }) => {
         <h2>
           <Link to={to}>{players}</Link>
         </h2>
-        <p>
-          {row.where && <>{row.where}, </>}
-          <span class="figures">{resultText(row.result)}</span>
-          {row.copies > 1 && <> (in {row.copies} files)</>}
+        <p class="when">
+          {[row.where, resultText(row.result), row.copies > 1 && `in ${row.copies} files`]
+            .filter((part) => part)
+            .join(" · ")}
         </p>
-        <p>
-          {row.move ? `${row.move}: ` : "the last position: "}
-          <Sign verdict={row.verdict}>{row.value}</Sign>
-        </p>
-        <Story story={row.story} />
-        {row.covers.length > 0 && <p class="small">met in {row.covers.join(", ")}</p>}
-        {row.differs && <p>differs: {row.differs.join(", ") || "in nothing"}</p>}
-        <p class="small">{[outcome, row.endedBy].filter((part) => part).join("; ")}</p>
-        <Collect
-          item={{
-            title: players,
-            shown: fen,
-            ending: id,
-            ply,
-            fen: each === "position" ? fen : undefined,
-          }}
-        />
+        <Why row={row} each={each} />
+        <div class="over-time">
+          <VerdictStrip story={row.story} from={row.from} to={row.to} />
+          <Collect
+            quiet
+            item={{
+              title: players,
+              shown: fen,
+              ending: id,
+              ply,
+              fen: each === "position" ? fen : undefined,
+            }}
+          />
+        </div>
       </div>
     </li>
   );
 };
+
+/** The places of answers that are on their way. */
+export const AnswersToCome = () => (
+  <ol class="answers to-come" aria-hidden="true">
+    {Array.from({ length: PLACES_HELD }, (_, n) => (
+      <li class="answer" key={n}>
+        <span class="blank-board" />
+        <span class="blank-lines" />
+      </li>
+    ))}
+  </ol>
+);
 
 export const AnswerList = ({ answers, each }: { answers: Answers; each: Each }) => {
   const { rows, first, error, busy, isMore, more } = answers;
@@ -228,11 +186,15 @@ export const AnswerList = ({ answers, each }: { answers: Answers; each: Each }) 
           <Answer key={`${row.id} ${row.ply}`} row={row} each={each} />
         ))}
       </ol>
-      <div ref={end}>
-        {isMore && (
-          <button type="button" onClick={more} disabled={busy}>
-            More ({rows.length} of {first!.answers.toLocaleString("en")})
+      <div ref={end} class="list-end">
+        {isMore ? (
+          <button type="button" class="plain" onClick={more} disabled={busy}>
+            {busy
+              ? "More are on their way …"
+              : `More (${rows.length} of ${first!.answers.toLocaleString("en")})`}
           </button>
+        ) : (
+          rows.length > PLACES_HELD && <p class="small">That was all: {counted(rows.length, each)}.</p>
         )}
       </div>
     </>

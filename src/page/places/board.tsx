@@ -1,39 +1,83 @@
 // The free board: any position, set up by dragging pieces about, moved on by legal moves, looked at from all sides.
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 
-import { squareName } from "../../chess/squares.js";
+import { parseSquare, squareName } from "../../chess/squares.js";
 import { otherTurn } from "../../chess/fen-text.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { Board } from "../board.js";
 import { useStored } from "../browser-storage.js";
 import { useAnswer } from "../call-hooks.js";
-import { type Square, changed, pieceName, tidyFen } from "../fen.js";
-import { Choice, ErrorMessage, TextField, TurnBoard, useTitle } from "../parts.js";
+import { type Square, changed, colourName, pieceName, tidyFen, turnOf } from "../fen.js";
+import { Choice, ErrorMessage, Sign, TextField, TurnBoard, useTitle } from "../parts.js";
 import { PositionView } from "../position-view.js";
+import { screenPiece } from "../screen-board.js";
 
 /** A position to begin with: the second-rank defence, as in the catalogue. */
 const FIRST = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
 
-/** What a click on a square puts there; "move" puts nothing: pieces are dragged. */
-const IN_HAND: Readonly<Record<string, string>> = {
-  move: "nothing: drag pieces about, or off the board to remove them",
-  empty: "no piece: empties a square",
-  ...Object.fromEntries([..."KQRBNkqrbn"].map((letter) => [letter, pieceName(letter)])),
+/** How long a hand rests before faults of a position that is set up are told, in milliseconds. */
+const REST = 900;
+
+/** What a click on a square does: moves what stands there, empties it, or puts a piece there. */
+type InHand = "move" | "empty" | (typeof RACK)[number];
+const RACK = ["K", "R", "B", "N", "Q", "k", "r", "b", "n", "q"] as const;
+
+/** The pieces that can be put on the board: dragged there, or taken in hand and put down by a click or a key. */
+const Rack = ({
+  inHand,
+  onChoose,
+  onDrop,
+}: {
+  inHand: InHand;
+  onChoose: (what: InHand) => void;
+  onDrop: (letter: string, square: Square) => void;
+}) => {
+  const drop = (letter: string, { clientX, clientY }: PointerEvent) => {
+    const name = document.elementFromPoint(clientX, clientY)?.getAttribute("data-square");
+    if (name) onDrop(letter, parseSquare(name)!);
+  };
+  return (
+    <div class="rack" role="group" aria-label="In hand">
+      {RACK.map((letter) => (
+        <button
+          key={letter}
+          type="button"
+          aria-pressed={inHand === letter}
+          aria-label={pieceName(letter)}
+          onClick={() => onChoose(inHand === letter ? "move" : letter)}
+          onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
+          onPointerUp={(event) => drop(letter, event)}
+        >
+          <svg
+            viewBox="0 0 100 100"
+            aria-hidden="true"
+            dangerouslySetInnerHTML={{ __html: screenPiece(letter, 0, 0) }}
+          />
+        </button>
+      ))}
+      <button type="button" class="quiet" aria-pressed={inHand === "move"} onClick={() => onChoose("move")}>
+        Move pieces
+      </button>
+      <button type="button" class="quiet" aria-pressed={inHand === "empty"} onClick={() => onChoose("empty")}>
+        Take off
+      </button>
+    </div>
+  );
 };
 
 /** A board on which any piece may stand anywhere. */
 const SetUpBoard = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
   const { below } = useStored().settings;
-  const [inHand, setInHand] = useState("move");
+  const [inHand, setInHand] = useState<InHand>("move");
   const [said, say] = useState("");
-  const put = (square: Square) => {
+  const put = (square: Square, letter: string) => {
     const name = squareName(square);
-    say(inHand === "empty" ? `${name} is empty` : `${pieceName(inHand)} on ${name}`);
+    say(letter === "empty" ? `${name} is empty` : `${pieceName(letter)} on ${name}`);
     onFen(
       changed(fen, (pieces) => {
-        if (inHand === "empty" || pieces.get(square) === inHand) pieces.delete(square);
-        else pieces.set(square, inHand);
+        if (letter === "empty" || pieces.get(square) === letter) pieces.delete(square);
+        else pieces.set(square, letter);
       }),
     );
   };
@@ -53,14 +97,20 @@ const SetUpBoard = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void 
         label="Setting up"
         movable={() => inHand === "move"}
         onMove={drag}
-        onSquare={(square) => inHand !== "move" && put(square)}
+        onSquare={(square) => inHand !== "move" && put(square, inHand)}
       />
-      <Choice label="In hand" value={inHand} options={IN_HAND} onChange={setInHand} />
-      <div class="buttons">
-        <button type="button" onClick={() => onFen(otherTurn(fen))}>
+      <Rack inHand={inHand} onChoose={setInHand} onDrop={(letter, square) => put(square, letter)} />
+      <div class="actions">
+        <button type="button" class="quiet" onClick={() => history.back()}>
+          Undo
+        </button>
+        <button type="button" class="quiet" onClick={() => history.forward()}>
+          Redo
+        </button>
+        <button type="button" class="quiet" onClick={() => onFen(otherTurn(fen))}>
           The other side to move
         </button>
-        <button type="button" onClick={() => onFen(changed(fen, (pieces) => pieces.clear()))}>
+        <button type="button" class="quiet" onClick={() => onFen(changed(fen, (pieces) => pieces.clear()))}>
           Empty the board
         </button>
         <TurnBoard />
@@ -150,22 +200,44 @@ const FenForm = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) 
   );
 };
 
-/** Setting up, with what is wrong with the position, or the way to look at it. */
+/** Whether the input has stayed the same for a while. */
+function useRested(input: string): boolean {
+  const [rested, setRested] = useState("");
+  useEffect(() => {
+    const timer = setTimeout(() => setRested(input), REST);
+    return () => clearTimeout(timer);
+  }, [input]);
+  return rested === input;
+}
+
+/** Setting up: the verdict lives while one does; what is wrong with the position is told when one stops. */
 const SettingUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
-  const { error } = useAnswer("position", { fen });
+  const { answer, error, isCurrent } = useAnswer("position", { fen });
+  const rested = useRested(fen);
+  const position = isCurrent && !error ? answer : undefined;
   return (
     <div class="position-view">
       <SetUpBoard fen={fen} onFen={onFen} />
       <div class="words-side">
-        {error ? (
-          <ErrorMessage error={error} />
-        ) : (
-          <p>
-            <Link class="button main" to={addressOf("/board", { fen })}>
-              Look at it
-            </Link>
-          </p>
-        )}
+        <div class="of-position">
+          {position && (
+            <>
+              <p class="played" role="status">
+                <Sign verdict={position.verdict}>{position.value}</Sign>
+              </p>
+              <p class="verdict">
+                the {position.sideToMove} ({colourName(turnOf(fen))}) to move
+                {position.setUps.length > 0 && `: ${position.setUps.join(", ")}`}
+              </p>
+              <p>
+                <Link class="main" to={addressOf("/board", { fen })}>
+                  Look at it
+                </Link>
+              </p>
+            </>
+          )}
+          {rested && isCurrent && <ErrorMessage error={error} />}
+        </div>
       </div>
     </div>
   );
@@ -179,7 +251,7 @@ export const BoardPlace = () => {
   const to = (next: string) => go(addressOf("/board", { fen: next, way: query.way }));
   return (
     <>
-      <h1>Board</h1>
+      <h1 class="hidden">Board</h1>
       <Choice
         label="Board for"
         value={isSettingUp ? "set-up" : "look"}
@@ -188,12 +260,12 @@ export const BoardPlace = () => {
           go(addressOf("/board", { fen, way: way === "set-up" ? way : undefined }), "replace")
         }
       />
-      <FenForm fen={fen} onFen={to} />
       {isSettingUp ? (
         <SettingUp fen={fen} onFen={to} />
       ) : (
         <PositionView fen={fen} title="Position" onMove={to} onFen={to} />
       )}
+      <FenForm fen={fen} onFen={to} />
       <h2>Set-ups</h2>
       <SetUps />
     </>

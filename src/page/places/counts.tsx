@@ -162,8 +162,7 @@ export const CountsForm = ({
   const setPart = (n: number, value: string) =>
     onChange({ by: [...parts.slice(0, n), value, ...parts.slice(n + 1)].filter((one) => one).join(",") });
   return (
-    <details open={by !== "" || share !== ""}>
-      <summary>How often, and by what</summary>
+    <section class="counts" aria-label="How often, and by what">
       <div class="form">
         {["by", "and by"].map((label, n) => (
           <SplitChoice
@@ -178,6 +177,6 @@ export const CountsForm = ({
         <ShareField value={share} onChange={(value) => onChange({ share: value })} />
       </div>
       <ShownCounts question={question} by={parts} share={share} />
-    </details>
+    </section>
   );
 };

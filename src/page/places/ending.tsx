@@ -4,13 +4,16 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { arrowBetween } from "../../documents/diagram.js";
-import { addressOf, currentAddress, go, useAddress } from "../address.js";
-import { useAnswer, useTask } from "../call-hooks.js";
+import { Link, addressOf, currentAddress, go, useAddress } from "../address.js";
+import { askAhead, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { colourName, turnOf } from "../fen.js";
-import { Collect, Copy, ErrorMessage, Sign, copyText, resultText, save, useTitle } from "../parts.js";
+import { Collect, Copy, ErrorMessage, copyText, counted, resultText, save, useTitle } from "../parts.js";
+import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
+import { Score, type Step } from "../score.js";
 import { Timeline } from "../timeline.js";
+import { placeInList } from "../answer-lists.js";
 
 type Ending = AnswerTo<"ending">;
 
@@ -22,31 +25,10 @@ const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
   End: (_, last) => last,
 };
 
-/** A step to one of the positions, or from the one that is shown. */
-type Step = (to: number | ((at: number) => number)) => void;
-
-const Moves = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Step }) => (
-  <ol class="score" aria-label="Moves">
-    {ending.positions.map((one, n) => (
-      <li key={one.ply}>
-        {one.verdict !== null && one.verdict !== ending.positions[n - 1]?.verdict && (
-          <Sign verdict={one.verdict} />
-        )}{" "}
-        <button
-          type="button"
-          class="plain"
-          aria-current={n === at ? "true" : undefined}
-          title={one.said ?? undefined}
-          onClick={() => onStep(n)}
-        >
-          {(turnOf(one.fen) === "white" || n === 0) && `${one.number} `}
-          {one.move ?? "end"}
-          {one.error === "full" ? "??" : one.error === "half" ? "?" : ""}
-        </button>
-      </li>
-    ))}
-  </ol>
-);
+/** Moves that are named of those that held. */
+const MOST_HELD = 6;
+/** Positions around the one shown that are asked for ahead. */
+const AHEAD = [1, -1, 2, -2, 3, 4];
 
 /** The game in PGN, with what happened to the verdict, to be pasted elsewhere. */
 const CopyPgn = ({ id }: { id: number }) => {
@@ -59,7 +41,7 @@ const CopyPgn = ({ id }: { id: number }) => {
   };
   return (
     <>
-      <button type="button" onClick={() => task.run(copy)}>
+      <button type="button" class="quiet" onClick={() => task.run(copy)}>
         Copy PGN<span role="status">{said}</span>
       </button>
       <ErrorMessage error={task.error} />
@@ -107,6 +89,7 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
   ] as const;
   return (
     <>
+      <Timeline positions={ending.positions} at={at} onStep={onStep} />
       <div class="buttons steps">
         {buttons.map(([name, meaning, to]) => (
           <button key={name} type="button" onClick={() => onStep(to)} aria-label={`${name}: ${meaning}`}>
@@ -119,7 +102,6 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
           </button>
         )}
       </div>
-      <Timeline positions={ending.positions} at={at} onStep={onStep} />
     </>
   );
 };
@@ -128,11 +110,10 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
 const Heading = ({ ending }: { ending: Ending }) => (
   <>
     <h1>{ending.players}</h1>
-    <p>
-      {ending.where && <>{ending.where}. </>}
-      {resultText(ending.result)}; {colourName(ending.attacker)} attacks, the defender {ending.outcome} (
-      {ending.endedBy}).{" "}
-      <span class="small">
+    <p class="when">
+      {[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} ·{" "}
+      {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy}){" "}
+      <span class="small from-file">
         {ending.file}, game {ending.game}
         {ending.duplicateOf &&
           `; the same game as ${ending.duplicateOf.file}, game ${ending.duplicateOf.game}`}
@@ -141,48 +122,116 @@ const Heading = ({ ending }: { ending: Ending }) => (
   </>
 );
 
+/** The way back to the answers, and to the answers beside this one. */
+const AmongAnswers = ({ id, ply }: { id: number; ply: number }) => {
+  // the one that was opened: steps in the ending do not leave it
+  const [opened] = useState(ply);
+  const place = placeInList(id, opened);
+  if (!place)
+    return (
+      <nav class="among" aria-label="Among the answers">
+        <Link to="/ask">← Ask</Link>
+      </nav>
+    );
+  const { number, of, before, next, address } = place;
+  const to = (row: NonNullable<typeof next>) => addressOf(`/ending/${row.id}`, { ply: row.ply });
+  return (
+    <nav class="among" aria-label="Among the answers">
+      <Link to={address}>← {counted(of, "answer")}</Link>
+      <span>
+        {before ? (
+          <Link to={to(before)} aria-label="The answer before">
+            ‹
+          </Link>
+        ) : (
+          <span class="gone">‹</span>
+        )}{" "}
+        {number} of {of.toLocaleString("en")}{" "}
+        {next ? (
+          <Link to={to(next)} aria-label="The next answer">
+            ›
+          </Link>
+        ) : (
+          <span class="gone">›</span>
+        )}
+      </span>
+    </nav>
+  );
+};
+
+/** What happened with the move that was played, from the side of the one who moved; known with the ending, at once. */
+const Judgement = ({ ending, at }: { ending: Ending; at: number }) => {
+  const now = ending.positions[at];
+  const next = ending.positions[at + 1] as typeof now | undefined;
+  const mover = turnOf(now.fen);
+  const isAttacker = mover === ending.attacker;
+  const side = isAttacker ? "attacker" : "defender";
+  const mark = now.error === "full" ? "??" : now.error === "half" ? "?" : "";
+  const after = now.move === null ? now : (next ?? now);
+  const word = after.verdict === null ? undefined : wordFor(after.verdict, isAttacker);
+  const mate = after.dtm ? `, mate in ${after.dtm}` : "";
+  return (
+    <div class="judgement">
+      <p class="played">
+        {now.number} {now.move ?? "the last position"}
+        {mark}{" "}
+        {word && (
+          <span class={`word ${after.verdict ?? ""}`}>
+            {word}
+            {mate}
+          </span>
+        )}
+      </p>
+      <p>
+        {colourName(mover)}, the {side},{" "}
+        {now.error && now.verdict ? `had ${forSide(now.verdict, isAttacker)}.` : "moves."}{" "}
+        {now.held.length > 0 && (
+          <>
+            <b>Held:</b> {now.held.slice(0, MOST_HELD).join(", ")}
+            {now.held.length > MOST_HELD && ` and ${now.held.length - MOST_HELD} more`}.{" "}
+          </>
+        )}
+        {now.clock !== null && <span class="small">{Math.round(now.clock)} s left.</span>}
+      </p>
+    </div>
+  );
+};
+
 const ShownEnding = ({ ending }: { ending: Ending }) => {
   const { at, step } = useSteps(ending);
   const now = ending.positions[at];
   const next = ending.positions[at + 1] as typeof now | undefined;
-  const move = now.move ?? "the last position";
   // the move of the game goes on in it, another leaves it
   const onMove = (fen: string) => {
     const pieces = (text: string) => text.split(" ")[0];
     if (next && pieces(next.fen) === pieces(fen)) step(at + 1);
     else go(addressOf("/board", { fen }));
   };
+  useEffect(() => {
+    for (const way of AHEAD) {
+      const near = ending.positions[at + way] as typeof now | undefined;
+      if (near) askAhead("position", { fen: near.fen });
+    }
+  }, [ending, at]);
   return (
     <>
+      <AmongAnswers id={ending.id} ply={now.ply} />
       <Heading ending={ending} />
       <PositionView
         fen={now.fen}
-        title={`${now.number} ${move}`}
+        title={`${now.number} ${now.move ?? "the last position"}`}
         arrows={arrowBetween(now.fen, next?.fen)}
+        inCheck={at > 0 ? /[+#]$/.test(ending.positions[at - 1].move ?? "") : undefined}
         ending={ending.id}
         ply={now.ply}
         onSweep={(way) => step((now) => now + way)}
         onMove={onMove}
         below={<Steps ending={ending} at={at} onStep={step} />}
+        score={<Score ending={ending} at={at} onStep={step} />}
       >
-        <p>
-          <b>
-            {now.number} {move}
-          </b>
-          {now.error && (
-            <>
-              {" "}
-              was played: the {turnOf(now.fen) === ending.attacker ? "attacker" : "defender"} gives away{" "}
-              {now.error === "half" ? "half a point" : "a full point"}
-              {next && `; after it ${next.value}`}.
-            </>
-          )}
-          {now.clock !== null && <span class="small"> {Math.round(now.clock)} s left.</span>}
-        </p>
+        <Judgement ending={ending} at={at} />
       </PositionView>
-      <h2>The moves</h2>
-      <Moves ending={ending} at={at} onStep={step} />
-      <div class="buttons">
+      <div class="actions">
         <Collect item={{ title: ending.players, ending: ending.id, ply: now.ply, shown: now.fen }}>
           The whole ending into the tray
         </Collect>
@@ -199,7 +248,7 @@ export const EndingPlace = ({ id }: { id: number }) => {
   if (answer) return <ShownEnding ending={answer} />;
   return (
     <>
-      <h1>An ending</h1>
+      <h1 class={error ? "" : "hidden"}>An ending</h1>
       {error ? <ErrorMessage error={error} /> : <p role="status">Reading …</p>}
     </>
   );

@@ -5,8 +5,9 @@ import { useState } from "preact/hooks";
 import { Link } from "../address.js";
 import { useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
+import { Running } from "../index-run.js";
 import { ErrorMessage, Folded, counted, useTitle } from "../parts.js";
-import { FilesAndFolders, Running } from "./reading.js";
+import { FilesAndFolders } from "./reading.js";
 
 /** Rows of the list at a time. */
 const SIZE = 100;
@@ -62,13 +63,13 @@ const Skipped = () => {
   );
 };
 
-const Held = ({ held }: AnswerTo<"holds">) =>
+const Held = ({ held }: Pick<AnswerTo<"holds">, "held">) =>
   held ? (
     <p role="status">
       <b class="figures">{held.endings.toLocaleString("en")}</b> {held.endings === 1 ? "ending" : "endings"}{" "}
       of {held.target} with {counted(held.positions, "position")}, from{" "}
       {counted(held.gamesWithEndings, "game")}; duplicates (kept, counted once):{" "}
-      {held.duplicates.toLocaleString("en")}. <Link to="/ask">Ask about them</Link>.
+      {held.duplicates.toLocaleString("en")}. <Link to="/ask?each=ending">Ask about them</Link>.
     </p>
   ) : (
     <p class="note">There are no games yet. Choose some below.</p>

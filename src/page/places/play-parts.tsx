@@ -181,7 +181,7 @@ export const PlaySettings = ({ play: { opponent, to } }: Props) => {
 };
 
 export const ScoreSheet = ({ play: { game, told } }: Props) => (
-  <ol class="score" aria-label="Moves played">
+  <ol class="score moves-played" aria-label="Moves played">
     {game.moves.map(({ fen, san, error }, n) => {
       const [, turn, , , , fullmove] = fen.split(" ");
       return (

@@ -15,7 +15,7 @@ import { useServerState } from "../server-state.js";
 
 type Wanted = Input<"exercises">;
 
-const FIRST: Wanted = { question: "", task: "find", among: "table", size: 12, answers: 1, seed: 1 };
+const FIRST: Wanted = { question: "", task: "find", among: "games", size: 12, answers: 1, seed: 1 };
 
 const Session = () => {
   const { session } = useStored();
@@ -23,6 +23,7 @@ const Session = () => {
   const { exercises, title } = session;
   const won = exercises.filter(({ last }) => last === "won").length;
   const lost = exercises.filter(({ last }) => last === "lost").length;
+  const missed = exercises.findIndex(({ last }) => last === "lost");
   return (
     <section aria-label="Exercises under way">
       <h2>{title}</h2>
@@ -47,7 +48,16 @@ const Session = () => {
           </li>
         ))}
       </ol>
-      <button type="button" onClick={() => mayReplace(session) && changeStored(() => ({ session: null }))}>
+      {missed >= 0 && (
+        <Link class="main" to={exerciseAddress(exercises, missed)}>
+          Repeat what was missed
+        </Link>
+      )}{" "}
+      <button
+        type="button"
+        class="quiet"
+        onClick={() => mayReplace(session) && changeStored(() => ({ session: null }))}
+      >
         Put these exercises away
       </button>
     </section>
@@ -73,7 +83,7 @@ const Wishes = ({ wanted, onChange }: { wanted: Wanted; onChange: (change: Parti
     <Choice
       label="Out of"
       value={wanted.among}
-      options={{ table: "all positions there are", games: "games" }}
+      options={{ games: "games", table: "all positions there are" }}
       onChange={(among) => onChange({ among })}
     />
     {NUMBERS.map(([name, label, min, max]) => (

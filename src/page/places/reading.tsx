@@ -3,89 +3,12 @@
 
 import { useState } from "preact/hooks";
 
-import { answeredError } from "../call-error.js";
 import { useAnswer, useTask } from "../call-hooks.js";
-import { type AnswerTo, call, upload } from "../calls.js";
-import { ErrorMessage, TextField, counted } from "../parts.js";
+import { type AnswerTo, call } from "../calls.js";
+import { DropFiles } from "../drop-files.js";
+import { megabytes } from "../index-run.js";
+import { ErrorMessage, TextField } from "../parts.js";
 import { isWorking, useServerState } from "../server-state.js";
-
-type Work = AnswerTo<"state">["work"];
-
-const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
-/** Names of which the first few are shown. */
-const few = (names: readonly string[]) => names.slice(0, 5).join(", ");
-
-/** A run or a table build under way, with a bar. */
-const UnderWay = ({ work: { what, paths, progress, stopping } }: { work: Work }) => {
-  const task = useTask();
-  const isIndex = what === "index";
-  return (
-    <div class="note" role="status">
-      <p>
-        {isIndex ? "Reading" : "Building the tables of"} {paths.join(", ")}
-        {progress && (
-          <>
-            : {progress.file},{" "}
-            {isIndex
-              ? `${megabytes(progress.done)} of ${megabytes(progress.total)}`
-              : `${Math.floor(progress.done / 10)} %`}
-          </>
-        )}
-      </p>
-      <progress max={progress?.total || 1} value={progress?.done} aria-label="How far it has come" />
-      {isIndex && (
-        <p>
-          <button type="button" disabled={stopping} onClick={() => task.run(() => call("stop", {}))}>
-            {stopping ? "Stopping …" : "Stop"}
-          </button>{" "}
-          What has been read is kept; reading goes on from there when it is begun again.
-        </p>
-      )}
-      <ErrorMessage error={task.error} />
-    </div>
-  );
-};
-
-/** What came of the last run. */
-const LastRun = ({ last }: { last: NonNullable<Work["last"]> }) => {
-  const task = useTask();
-  return (
-    <div class="note" role="status">
-      <p>
-        {last.stopped ? "Stopped" : "Done"}: {counted(last.read, "file")} read, {counted(last.games, "game")}
-        {last.unchanged > 0 && `; ${counted(last.unchanged, "file")} had been read before`}.
-      </p>
-      {last.stopped && (
-        <p>
-          <button type="button" onClick={() => task.run(() => call("index", { paths: [...last.paths] }))}>
-            Go on
-          </button>
-        </p>
-      )}
-      {last.empty.length > 0 && <p>No games in {few(last.empty)}.</p>}
-      {last.vanished.length > 0 && <p>No longer there, games kept: {few(last.vanished)}.</p>}
-      {last.unreadable.map(({ message, hint }) => (
-        <p key={message} class="error-message">
-          {message}. <span class="hint">{hint}</span>
-        </p>
-      ))}
-      <ErrorMessage error={task.error} />
-    </div>
-  );
-};
-
-export const Running = () => {
-  const { work } = useServerState();
-  if (!work) return null;
-  const { what, last, error } = work;
-  return (
-    <>
-      {what !== null && <UnderWay work={work} />}
-      {what === null && last && <LastRun last={last} />}
-      {error && <ErrorMessage error={answeredError(error)} />}
-    </>
-  );
-};
 
 /** A file or folder that may be chosen; a folder also to be gone into. */
 const Entry = ({
@@ -196,32 +119,6 @@ const Browse = ({ roots, busy, onRead }: ReadProps & { roots: readonly string[] 
   );
 };
 
-/** Files of the visitor's own computer, chosen or dropped. */
-const Drop = ({ busy, onFiles }: { busy: boolean; onFiles: (files: readonly File[]) => void }) => (
-  <div
-    class="drop"
-    onDragOver={(event) => event.preventDefault()}
-    onDrop={(event) => {
-      event.preventDefault();
-      onFiles([...(event.dataTransfer?.files ?? [])]);
-    }}
-  >
-    <label>
-      Files of this computer, chosen or dropped here (.pgn, also .gz, .zst, .bz2, .zip)
-      <input
-        type="file"
-        multiple
-        disabled={busy}
-        accept=".pgn,.gz,.zst,.bz2,.zip"
-        onChange={(event) => {
-          onFiles([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = "";
-        }}
-      />
-    </label>
-  </div>
-);
-
 const PathForm = ({ busy, onRead }: ReadProps) => {
   const [path, setPath] = useState("");
   return (
@@ -248,17 +145,11 @@ export const FilesAndFolders = ({ roots }: { roots: readonly string[] }) => {
   const task = useTask();
   const busy = task.busy || isWorking(server);
   const read = (paths: string[]) => task.run(() => call("index", { paths }));
-  const take = (files: readonly File[]) =>
-    task.run(async () => {
-      const paths: string[] = [];
-      for (const file of files) paths.push(await upload(file));
-      if (paths.length > 0) await call("index", { paths });
-    });
   return (
     <>
       <ErrorMessage error={task.error} />
       <h2>Read more</h2>
-      <Drop busy={busy} onFiles={take} />
+      <DropFiles />
       <h3>Or from a folder</h3>
       <Browse roots={roots} busy={busy} onRead={read} />
       <PathForm busy={busy} onRead={read} />

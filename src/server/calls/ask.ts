@@ -1,13 +1,16 @@
 // Calls that ask: what can be said, what a question means, its answers, how often and in what share.
 
+import { stringify } from "csv-stringify/sync";
+
 import type { Connection } from "../../store/connection.js";
 import type { Suggestable } from "../../query/language/completion.js";
-import { targetOf } from "../../store/database.js";
+import { identityOf, targetOf } from "../../store/database.js";
 import { namesIn } from "../../store/names.js";
 import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/game/replay.js";
 import { Evaluation } from "../../query/engine/evaluate.js";
 import { QueryError } from "../../query/language/query-error.js";
+import { spoken } from "../../query/language/tokens.js";
 import { FACTS } from "../../query/language/vocabulary.js";
 import { wordList } from "../../query/language/word-list.js";
 import { endedInWords, valueInWords } from "../../position/wording.js";
@@ -17,6 +20,7 @@ import { leftOutInWords, takenAway } from "../../statistics/exclusions.js";
 import { plainProportion } from "../../statistics/proportion.js";
 import type { FoundEnding, FoundPosition } from "../../query/engine/find.js";
 import { keyOfNone } from "../../query/engine/splits.js";
+import { topicOf } from "../../documents/lesson/topic.js";
 import { sharesChart } from "../../documents/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
 import { countAsked } from "../../app/count.js";
@@ -83,9 +87,18 @@ export interface EndingRow {
   /** The move played there, with its number; null at the end. */
   readonly move: string | null;
   readonly value: string;
+  /** Whether the move gave something away; then the value says what, and what would have held. */
+  readonly changed: boolean;
   readonly verdict: "won" | "drawn" | "lost" | null;
   /** Stretches of one verdict, each with the number of the move it begins with. */
-  readonly story: readonly { readonly verdict: "won" | "drawn" | "lost"; readonly move: number }[];
+  readonly story: readonly {
+    readonly verdict: "won" | "drawn" | "lost";
+    readonly move: number;
+    readonly ply: number;
+  }[];
+  /** The first ply of the ending and the one behind its last. */
+  readonly from: number;
+  readonly to: number;
   readonly outcome: string;
   readonly endedBy: string;
   /** Games of the database that are this one. */
@@ -113,9 +126,12 @@ function endingRow(workspace: Workspace, one: FoundEnding): EndingRow {
     where: whereOf(one),
     result: one.result,
     move: move === null ? null : lookMove(one.look),
-    value: changeText(one.look, heldMoves(workspace, one)) ?? chapter?.verdict ?? "outside the tables",
+    value: changeText(one.look, heldMoves(workspace, one.look)) ?? chapter?.verdict ?? "outside the tables",
+    changed: one.look.error !== null && one.look.error !== "none",
     verdict: chapter?.verdict ?? null,
-    story: one.story.map((part) => ({ verdict: part.verdict, move: numberOf(part.ply) })),
+    story: one.story.map((part) => ({ verdict: part.verdict, move: numberOf(part.ply), ply: part.ply })),
+    from: one.firstPly,
+    to: one.firstPly + one.positions,
     outcome: one.outcome,
     endedBy: endedInWords(one),
     copies: one.copies,
@@ -134,8 +150,11 @@ function positionRow(one: FoundPosition): EndingRow {
     result: one.result,
     move: played(one.fen, one.move),
     value: valueInWords(one),
+    changed: false,
     verdict: one.verdict,
     story: [],
+    from: one.ply,
+    to: one.ply + 1,
     outcome:
       one.error === null || one.error === "none"
         ? ""
@@ -167,6 +186,7 @@ export function ask(workspace: Workspace, asked: Input<"ask">) {
       ? [...found.answers.endings(wanted, from)].map((one) => endingRow(workspace, one))
       : [...found.answers.positions(wanted, from)].map(positionRow);
   return {
+    games: identityOf(db, workspace.settings.db),
     sentence: found.sentence,
     understood: found.canonical,
     others: found.others,
@@ -205,10 +225,60 @@ export function count(workspace: Workspace, { question: text, by: names, share: 
   };
 }
 
+/** The answers counted by several facts, each by itself: what they can be narrowed by. */
+export function facets(workspace: Workspace, { question: text, by }: Input<"facets">) {
+  return {
+    facets: by.map((name) =>
+      countAsked(workspace, { question: text, by: [name], each: "ending" }).groups.map(
+        ({ values, count }) => ({
+          label: values[0] === null ? null : String(values[0]),
+          count,
+        }),
+      ),
+    ),
+  };
+}
+
+/** The answers as a table for spreadsheets, as many as can be had of one question. */
+export function table(workspace: Workspace, { question: text, each, sort, reading }: Input<"table">) {
+  const { answers } = findAsked(workspace, { question: text, each, order: sort, reading });
+  const rows =
+    each === "ending"
+      ? [...answers.endings(ROW_LIMIT, 0)].map((one) => endingRow(workspace, one))
+      : [...answers.positions(ROW_LIMIT, 0)].map(positionRow);
+  const columns = ["players", "where", "result", "move", "value", "outcome", "endedBy", "fen", "id", "ply"];
+  return {
+    made: {
+      name: "answers.csv",
+      type: "text/csv",
+      content: stringify(rows, { header: true, columns, escape_formulas: true }),
+    },
+  };
+}
+
+/** The set-ups of the catalogue, each with a position that shows it, and how often it was met and held. */
+export function setUps(workspace: Workspace) {
+  const { catalogue, prober } = workspace;
+  const db = workspace.dbIfAny();
+  return {
+    setUps: catalogue.setUps.map(({ name }) => {
+      const test = catalogue.known.get(spoken(name))!;
+      const met =
+        db && countAsked(workspace, { question: name, by: [], each: "ending", share: "defender held" });
+      return {
+        name,
+        fen: topicOf(test, catalogue, prober, workspace.target()).fen ?? null,
+        met: met ? { endings: met.matching, held: met.share?.count ?? 0 } : null,
+      };
+    }),
+  };
+}
+
 /** What the database holds; nothing where there is none. */
 export function holds(workspace: Workspace) {
   const db = workspace.dbIfAny();
   return {
+    games: db ? identityOf(db, workspace.settings.db) : "",
     held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedCount(db) } : null,
   };
 }

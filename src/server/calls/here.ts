@@ -1,7 +1,7 @@
 // Calls that the server answers itself, for the user at this machine: folders, the index run, the build of tables.
 
 import type { Settings } from "../../app/workspace.js";
-import { version } from "../../places.js";
+import { gamesFolder, version } from "../../places.js";
 import type { HereCall, Input } from "../api.js";
 import type { Folders } from "../folders.js";
 import type { Indexing } from "../index-job.js";
@@ -14,12 +14,15 @@ export const hereCalls = (settings: Settings, folders: Folders, indexing: Indexi
       version: version(),
       db: settings.db,
       folders: folders.allowed,
+      /** Where the games that come with longside lie. */
+      bundled: [gamesFolder()],
       work: indexing.work,
     }),
     folders: ({ path }: Input<"folders">) => folders.list(path),
     /** Reads games below the folders that are allowed, and files that were uploaded. */
     index: ({ paths }: Input<"index">) => {
-      indexing.index(paths.map((path) => (uploads.holds(path) ? path : folders.confined(path))));
+      const given = (path: string) => uploads.holds(path) || path === gamesFolder();
+      indexing.index(paths.map((path) => (given(path) ? path : folders.confined(path))));
       return {};
     },
     stop: () => {

@@ -14,6 +14,7 @@ import { playersText } from "../../pgn/game/players.js";
 import { endedInWords, errorInWords, valueInWords } from "../../position/wording.js";
 import { Mapper } from "../../position/map.js";
 import { placementReader } from "../../position/probe.js";
+import { identityOf } from "../../store/database.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
 import { readEnding } from "../../query/engine/show.js";
 import { slides as slidesOf } from "../../position/slide.js";
@@ -22,6 +23,7 @@ import { edgeStrip, mapTitle, slideText } from "../../documents/drawings.js";
 import { pngOf } from "../../documents/png.js";
 import { topicOf } from "../../documents/lesson/topic.js";
 import type { Input } from "../api.js";
+import { heldMoves } from "../../app/find.js";
 import type { Workspace } from "../../app/workspace.js";
 
 /** Names of the set-ups that a stored position fits. */
@@ -34,8 +36,10 @@ function setUpsAt(workspace: Workspace, { fen, verdict, dtm, dtc }: PositionAnsw
 
 /** An ending from its first position to its last. Throws `no-such-ending`. */
 export function ending(workspace: Workspace, { id }: Input<"ending">) {
-  const { ending: found, positions, game } = readEnding(workspace.db(), id);
+  const db = workspace.db();
+  const { ending: found, positions, game } = readEnding(db, id);
   return {
+    games: identityOf(db, workspace.settings.db),
     id,
     players: playersText(game),
     where: [game.event, game.site, game.date].filter((part) => part && part !== "?").join(", "),
@@ -57,6 +61,8 @@ export function ending(workspace: Workspace, { id }: Input<"ending">) {
       value: valueInWords(at),
       error: at.error === "none" ? null : at.error,
       said: errorInWords(at, positions[n + 1]) ?? null,
+      /** Moves that would have kept the verdict, where the one played did not. */
+      held: heldMoves(workspace, at) ?? [],
       setUps: setUpsAt(workspace, at),
       clock: at.clock,
       beyondFifty: at.beyondFifty,
@@ -75,6 +81,7 @@ export function position(workspace: Workspace, { fen }: Input<"position">) {
   return {
     ...probe,
     value: valueInWords(probe),
+    inCheck: readFen(fen).isCheck(),
     moves: probe.moves.map((move) => ({ ...move, value: valueInWords(move), fen: fenAfter(move.uci) })),
   };
 }

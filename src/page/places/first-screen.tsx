@@ -1,0 +1,186 @@
+// What stands below the question while nothing is asked: the set-ups as boards, whole questions to begin with, every word
+// that is understood; of an empty database, how to fill it.
+
+import { useState } from "preact/hooks";
+
+import { Link, addressOf, go } from "../address.js";
+import { SmallBoard } from "../board.js";
+import { useAnswer, useTask } from "../call-hooks.js";
+import { type AnswerTo, call } from "../calls.js";
+import { DropFiles } from "../drop-files.js";
+import { Running } from "../index-run.js";
+import { ErrorMessage, Folded, TextField, counted } from "../parts.js";
+import { isWorking, useServerState } from "../server-state.js";
+
+/** Questions to begin with. */
+const QUESTIONS = [
+  "defender drew with the rook on the long side",
+  "defender missed an only move",
+  "second-rank defence held for ten moves",
+  "Philidor, attacker failed",
+  "from the third-rank defence into Szén",
+  "a stronger player failed to win",
+];
+
+const SORTS = {
+  "set-up": "Set-ups",
+  phrase: "What people say",
+  fact: "Facts, to be compared",
+  course: "Which position, and the course of an ending",
+} as const;
+
+/** Set-ups that are shown at once: those that every book begins with. */
+const SHOWN = 6;
+
+type SetUp = AnswerTo<"setUps">["setUps"][number];
+
+const SetUpList = ({ setUps }: { setUps: readonly SetUp[] }) => (
+  <ul class="set-up-boards">
+    {setUps.map(({ name, fen, met }) => (
+      <li key={name}>
+        <Link to={addressOf("/ask", { q: name })}>
+          {fen === null ? <span class="blank-board" /> : <SmallBoard fen={fen} />}
+          <span class="set-up-name">{name}</span>
+        </Link>
+        <span class="small">
+          {met ? `in ${counted(met.endings, "ending")}, held in ${met.held}` : "\u00a0"}
+        </span>
+      </li>
+    ))}
+  </ul>
+);
+
+/** The set-ups as boards, with how often each was met and held. */
+const SetUpBoards = () => {
+  const { answer } = useAnswer("setUps", {});
+  // the places are held before the boards are there
+  const setUps =
+    answer?.setUps ??
+    Array.from({ length: SHOWN }, (_, n) => ({ name: "\u00a0".repeat(n + 1), fen: null, met: null }));
+  return (
+    <section aria-labelledby="set-ups">
+      <h2 id="set-ups">Set-ups</h2>
+      <SetUpList setUps={setUps.slice(0, SHOWN)} />
+      <Folded title="More set-ups">{() => <SetUpList setUps={setUps.slice(SHOWN)} />}</Folded>
+    </section>
+  );
+};
+
+/** Every word that is understood: looked for, and put into the question by a click. */
+export const Vocabulary = ({
+  words,
+  onChoose,
+}: {
+  words: AnswerTo<"words">["words"];
+  onChoose: (say: string) => void;
+}) => {
+  const [wanted, setWanted] = useState("");
+  const fits = (one: (typeof words)[number]) =>
+    wanted.trim() === "" || `${one.say} ${one.meaning}`.toLowerCase().includes(wanted.trim().toLowerCase());
+  return (
+    <div class="vocabulary">
+      <TextField label="Look for a word" value={wanted} onInput={setWanted} />
+      {(Object.keys(SORTS) as (keyof typeof SORTS)[]).map((sort) => {
+        const found = words.filter((one) => one.sort === sort && fits(one));
+        if (found.length === 0) return null;
+        return (
+          <section key={sort}>
+            <h2>{SORTS[sort]}</h2>
+            <dl class="facts">
+              {found.map(({ say, meaning }) => (
+                <div key={say}>
+                  <dt>
+                    <button type="button" class="plain" onClick={() => onChoose(say)}>
+                      {say}
+                    </button>
+                  </dt>
+                  <dd class="small">{meaning}</dd>
+                </div>
+              ))}
+            </dl>
+          </section>
+        );
+      })}
+      <p class="small">
+        Join with a comma or and, or, not and brackets; compare with = != &lt; &lt;= &gt; &gt;=, ranges like
+        2200..2500.
+      </p>
+    </div>
+  );
+};
+
+/** The folded vocabulary; a word that is chosen is added to the question. */
+export const EveryWord = ({ question, onAsk }: { question: string; onAsk: (question: string) => void }) => {
+  const { answer } = useAnswer("words", {});
+  return (
+    <Folded title="Every word that is understood">
+      {() => (
+        <Vocabulary
+          words={answer?.words ?? []}
+          onChoose={(say) => {
+            onAsk(question.trim() === "" ? say : `${question}, ${say}`);
+            scrollTo(0, 0);
+          }}
+        />
+      )}
+    </Folded>
+  );
+};
+
+/** The empty database: a place to drop files, and the bundled games one click away. */
+export const NoGames = () => {
+  const server = useServerState();
+  const task = useTask();
+  const { answer: state } = useAnswer("state", {});
+  const busy = task.busy || isWorking(server);
+  return (
+    <section class="begin" aria-label="Begin">
+      <h2>There are no games here yet</h2>
+      {state ? (
+        <>
+          <DropFiles />
+          <p>
+            <button
+              type="button"
+              class="main"
+              disabled={busy}
+              onClick={() => task.run(() => call("index", { paths: [...state.bundled] }))}
+            >
+              Read the games that come with longside
+            </button>
+          </p>
+          <ErrorMessage error={task.error} />
+          <Running />
+        </>
+      ) : (
+        <p>Whoever started longside can read some.</p>
+      )}
+      <p class="small">
+        There are <Link to="/games">more ways to read games</Link>. Any position can be looked at on the{" "}
+        <Link to="/board">board</Link>: for that no games are needed.
+      </p>
+    </section>
+  );
+};
+
+export const FirstScreen = ({ held }: { held: AnswerTo<"holds">["held"] }) => (
+  <>
+    <SetUpBoards />
+    <section aria-labelledby="people-ask">
+      <h2 id="people-ask">People ask</h2>
+      <ul class="people-ask">
+        {QUESTIONS.map((one) => (
+          <li key={one}>
+            <Link to={addressOf("/ask", { q: one })}>{one}</Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+    <p>
+      <Link to={addressOf("/ask", { each: "ending" })}>
+        {held ? `All ${counted(held.endings, "ending")}` : "All endings"}
+      </Link>
+    </p>
+    <EveryWord question="" onAsk={(q) => go(addressOf("/ask", { q }))} />
+  </>
+);

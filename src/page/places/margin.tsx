@@ -1,0 +1,220 @@
+// The margin of the answers: their order, filters that count at once and write the question, and what can be done with
+// all answers.
+
+import { addressOf, Link } from "../address.js";
+import { collect } from "../browser-storage.js";
+import { useAnswer, useTask } from "../call-hooks.js";
+import { type AnswerTo, call } from "../calls.js";
+import { ErrorMessage, save } from "../parts.js";
+import type { Answers, Each, Sort } from "../answer-lists.js";
+
+const ORDERS: Readonly<Record<Sort, string>> = {
+  best: "best",
+  longest: "longest",
+  strongest: "strongest",
+  newest: "newest",
+  mistakes: "most mistakes",
+  file: "as read",
+};
+export const isOrder = (name: string): name is Sort => Object.hasOwn(ORDERS, name);
+
+/** What answers are narrowed by: the title, the fact with its bands, and how a group is said in a question. */
+const FILTERS = [
+  ["How it went", "outcome", (label: string) => `outcome = ${label}`],
+  ["Defender’s rating", "defender-rating:200", (label: string) => `defender-rating ${range(label)}`],
+  ["Pace", "pace", (label: string) => `pace = ${label}`],
+  ["Years", "year:10", (label: string) => `year ${range(label)}`],
+  ["Result", "result", (label: string) => `result = ${label}`],
+  [
+    "Engine games",
+    "engine-game",
+    (label: string) => (label === "yes" || label === "true" ? "engine-game" : "not engine-game"),
+  ],
+] as const;
+const range = (label: string) => label.replace("–", "..");
+/** Groups that are shown of one fact. */
+const MOST_GROUPS = 8;
+/** Answers that can be put into the tray or into one file of games at once. */
+const MOST_AT_ONCE = 200;
+
+const Filter = ({
+  title,
+  groups,
+  said,
+  toQuestion,
+}: {
+  title: string;
+  groups: AnswerTo<"facets">["facets"][number];
+  said: (label: string) => string;
+  toQuestion: (more: string) => string;
+}) => {
+  const known = groups.flatMap(({ label, count }) =>
+    label === null || count === 0 ? [] : [{ label, count }],
+  );
+  if (known.length < 2) return null;
+  const most = Math.max(...known.map(({ count }) => count));
+  return (
+    <section class="filter">
+      <h2>{title}</h2>
+      <ul>
+        {known.slice(0, MOST_GROUPS).map(({ label, count }) => (
+          <li key={label}>
+            <Link to={toQuestion(said(label))}>
+              <span>{label}</span>
+              <svg viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+                <rect width={Math.max(1, (100 * count) / most)} height="8" />
+              </svg>
+              <span class="number">{count.toLocaleString("en")}</span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+};
+
+const Filters = ({
+  question,
+  toQuestion,
+}: {
+  question: string;
+  toQuestion: (question: string) => string;
+}) => {
+  const { answer } = useAnswer("facets", { question, by: FILTERS.map(([, by]) => by) });
+  const narrowed = (more: string) => toQuestion(question.trim() === "" ? more : `${question}, ${more}`);
+  return (
+    <>
+      {FILTERS.map(([title, by, said], n) => (
+        <Filter key={by} title={title} groups={answer?.facets[n] ?? []} said={said} toQuestion={narrowed} />
+      ))}
+    </>
+  );
+};
+
+/** What can be done with all answers at once. */
+const WithAll = ({
+  answers,
+  asked,
+}: {
+  answers: Answers;
+  asked: { question: string; each: Each; sort: Sort; reading: number };
+}) => {
+  const task = useTask();
+  const count = Math.min(MOST_AT_ONCE, answers.first?.answers ?? 0);
+  const all = async () => {
+    const rows = [...answers.rows.slice(0, count)];
+    while (rows.length < count) {
+      const next = await call("ask", {
+        ...asked,
+        from: rows.length,
+        size: Math.min(60, count - rows.length),
+      });
+      if (next.rows.length === 0) break;
+      rows.push(...next.rows);
+    }
+    return rows;
+  };
+  const items = async () =>
+    (await all()).map(({ id, ply, fen }) => ({
+      ending: id,
+      ply,
+      fen: asked.each === "position" ? fen : undefined,
+    }));
+  const name = count < (answers.first?.answers ?? 0) ? `The first ${count}` : "All";
+  return (
+    <section class="with-all">
+      <h2>{name}</h2>
+      <ul>
+        <li>
+          <button
+            type="button"
+            class="plain"
+            disabled={task.busy}
+            onClick={() =>
+              task.run(async () => {
+                for (const { id, ply, fen, players } of await all())
+                  collect({
+                    title: players,
+                    shown: fen,
+                    ending: id,
+                    ply,
+                    fen: asked.each === "position" ? fen : undefined,
+                  });
+              })
+            }
+          >
+            into the tray
+          </button>
+        </li>
+        <li>
+          <button
+            type="button"
+            class="plain"
+            disabled={task.busy}
+            onClick={() =>
+              task.run(async () =>
+                save((await call("pgn", { title: asked.question.slice(0, 200), items: await items() })).made),
+              )
+            }
+          >
+            as PGN
+          </button>
+        </li>
+        <li>
+          <button
+            type="button"
+            class="plain"
+            disabled={task.busy}
+            onClick={() => task.run(async () => save((await call("table", asked)).made))}
+          >
+            as CSV, for a spreadsheet
+          </button>
+        </li>
+      </ul>
+      <ErrorMessage error={task.error} />
+    </section>
+  );
+};
+
+export const Margin = ({
+  question,
+  each,
+  sort,
+  reading,
+  answers,
+  to,
+}: {
+  question: string;
+  each: Each;
+  sort: Sort;
+  reading: number;
+  answers: Answers;
+  to: (change: Record<string, string>) => string;
+}) => (
+  <aside class="margin" aria-label="Order and filters">
+    <p>
+      {(["ending", "position"] as const).map((one) => (
+        <Link key={one} to={to({ each: one })} aria-current={one === each ? "true" : undefined}>
+          {one}s
+        </Link>
+      ))}
+    </p>
+    <p>
+      {(Object.keys(ORDERS) as Sort[]).map((one) => (
+        <Link key={one} to={to({ sort: one })} aria-current={one === sort ? "true" : undefined}>
+          {ORDERS[one]}
+        </Link>
+      ))}{" "}
+      first
+    </p>
+    {answers.first && answers.first.answers > 0 && (
+      <>
+        <Filters question={question} toQuestion={(next) => to({ q: next, reading: "" })} />
+        <WithAll answers={answers} asked={{ question, each, sort, reading }} />
+      </>
+    )}
+    <p class="small">
+      <Link to={addressOf("/ask", { q: question, each, by: "outcome" })}>Count by any fact</Link>
+    </p>
+  </aside>
+);

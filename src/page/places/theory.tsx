@@ -1,0 +1,139 @@
+// What the whole table teaches: rules, what set-ups turn into, in what order they are best learnt. Each is worked out when
+// it is asked for, and says how far it has come.
+
+import { useState } from "preact/hooks";
+
+import { Link, addressOf, go, useAddress } from "../address.js";
+import { SmallBoard } from "../board.js";
+import { useTask } from "../call-hooks.js";
+import { type AnswerTo, call } from "../calls.js";
+import { ErrorMessage, Working, useTitle } from "../parts.js";
+import { QuestionLine } from "../question-line.js";
+import { useServerState } from "../server-state.js";
+
+type RuleSets = AnswerTo<"rules">["rules"];
+type Rule = RuleSets[number]["rules"][number];
+
+const percent = (part: number, whole: number) => `${((100 * part) / whole).toFixed(1)} %`;
+
+/** Exceptions of one kind: how many, and the shortest of them. */
+const Exceptions = ({ count, says, fens }: { count: number; says: string; fens: readonly string[] }) =>
+  count === 0 ? null : (
+    <li>
+      {fens[0] && (
+        <Link to={addressOf("/board", { fen: fens[0] })}>
+          <SmallBoard fen={fens[0]} />
+        </Link>
+      )}
+      <span class="small">
+        {count.toLocaleString("en")} {says}
+        {fens[0] && "; the shortest"}
+      </span>
+    </li>
+  );
+
+const RuleShown = ({ rule }: { rule: Rule }) => (
+  <section class="rule">
+    <p class="rule-says">
+      <b>{percent(rule.right, rule.of)}</b> {rule.says}.
+    </p>
+    <ul class="boards">
+      <Exceptions
+        count={rule.wonThough}
+        says="are won, though the rule says drawn"
+        fens={rule.examples.wonThough}
+      />
+      <Exceptions
+        count={rule.notWonThough}
+        says="are not won, though the rule says won"
+        fens={rule.examples.notWonThough}
+      />
+    </ul>
+  </section>
+);
+
+/** When a set-up holds, as a rule that can be remembered, with its exceptions. */
+const Rules = () => {
+  const { q = "rear pin, attacker to move" } = useAddress().query;
+  const { progress } = useServerState();
+  const [found, setFound] = useState<{ question: string; rules: RuleSets }>();
+  const task = useTask();
+  const ask = (question: string) => {
+    go(addressOf("/theory", { q: question }), "replace");
+    setFound(undefined);
+    task.run(async (stopped) => setFound({ question, ...(await call("rules", { question }, stopped)) }));
+  };
+  return (
+    <section aria-label="Rules">
+      <QuestionLine
+        value={q}
+        label="When does it hold? A set-up, or any facts"
+        submit="Find rules"
+        onAsk={ask}
+      />
+      {task.busy && <Working progress={progress} onStop={task.stop} />}
+      {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}
+      {found && found.rules.length === 0 && <p>No position fits that.</p>}
+      {found?.rules.map((set) => (
+        <section key={String(set.attackerToMove)}>
+          <h2>
+            The {set.attackerToMove ? "attacker" : "defender"} to move: {set.of.toLocaleString("en")}{" "}
+            placements
+          </h2>
+          {set.rules.map((rule) => (
+            <RuleShown key={rule.says} rule={rule} />
+          ))}
+        </section>
+      ))}
+    </section>
+  );
+};
+
+/** A drawing that takes its time: asked for by a button. */
+const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: string; says: string }) => {
+  const { progress } = useServerState();
+  const [drawing, setDrawing] = useState<string>();
+  const task = useTask();
+  return (
+    <section aria-labelledby={name}>
+      <h2 id={name}>{title}</h2>
+      <p>{says}</p>
+      {drawing === undefined && !task.busy && (
+        <button
+          type="button"
+          class="quiet"
+          onClick={() => task.run(async (stopped) => setDrawing((await call(name, {}, stopped)).drawing))}
+        >
+          Work it out
+        </button>
+      )}
+      {task.busy && <Working progress={progress} onStop={task.stop} />}
+      <ErrorMessage error={task.error} />
+      {drawing !== undefined && (
+        <div class="wide" tabIndex={0} role="region" aria-label={title}>
+          <img class="theory-drawing" alt={title} src={`data:image/svg+xml,${encodeURIComponent(drawing)}`} />
+        </div>
+      )}
+    </section>
+  );
+};
+
+export const TheoryPlace = () => {
+  useTitle("Theory");
+  return (
+    <>
+      <h1 class="hidden">Theory</h1>
+      <Rules />
+      <Drawing
+        name="changes"
+        title="What turns into what"
+        says="Circles are set-ups, as large as they are frequent; arrows are what a quiet move of the attacker can force."
+      />
+      <Drawing
+        name="learning"
+        title="In what order to learn set-ups"
+        says="How much of what is drawn can be kept for ever with some set-ups alone, and which adds most."
+      />
+    </>
+  );
+};
