@@ -91,7 +91,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.getByLabel("in steps of").fill("200");
       await page.keyboard.press("Tab");
       await page.waitForURL(/by=defender-rating%3A200/);
-      await soon(() => table.innerText()).toMatch(/\d{4}–\d{4}/);
+      await soon(() => table.innerText()).toMatch(/\d{4} to \d{4}/);
       const chart = page.locator("img.chart");
       await soon(() =>
         chart.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth),
