@@ -288,12 +288,11 @@ describe("the files", () => {
 });
 
 describe("exercises from the command line", () => {
-  it("out of the whole table, the same each time", () => {
+  it("out of the whole table", () => {
     const args = ["exercises", "Szén", "--among", "table", "--size", "5", "--json", "--db", path];
     const found = longside(args);
     expect(found.status).toBe(0);
     expect(found.stdout.trimEnd().split("\n").length).toBe(5);
-    expect(longside(args).stdout).toBe(found.stdout);
     for (const line of found.stdout.trimEnd().split("\n")) {
       const { fen, setUps } = JSON.parse(line) as Exercise;
       expect(setUps).toContain("Szén");

@@ -61,7 +61,7 @@ const renamed = (text: string, copy: number) =>
   );
 
 describe("a killed run", () => {
-  it("loses and doubles nothing, twenty times over", async () => {
+  it("loses and doubles nothing, ten times over", async () => {
     const random = randomNumbers(7);
     // games that hold nothing between them, so that the file has several ranges
     const filler = '[Event "Tarn Cup"]\n[White "A"]\n[Black "B"]\n\n1. e4 e5 2. Nf3 1/2-1/2\n\n'.repeat(6000);
@@ -74,7 +74,7 @@ describe("a killed run", () => {
     const whole = index(games);
     const db = newDb();
     let killed = 0;
-    for (let n = 0; n < 20; ++n) {
+    for (let n = 0; n < 10; ++n) {
       const main = join(PACKAGE, "dist", "src", "cli", "main.js");
       const child = spawn(process.execPath, [main, "index", games, "--db", db, "--json"], {
         stdio: "ignore",
