@@ -17,7 +17,7 @@ const UNIT = [
 
 export default defineConfig({
   test: {
-    testTimeout: 120_000,
+    testTimeout: 300_000,
     hookTimeout: 300_000,
     pool: "forks",
     maxWorkers: 2,
