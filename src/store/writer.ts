@@ -143,7 +143,8 @@ export class IndexWriter {
           .run(state.path, taken ? state.path : state.name, state.modified, source.id);
         // which copy counts depends on the names of files
         const games = this.db.prepare("SELECT id FROM games WHERE source_id = ?").pluck().all(source.id);
-        for (const id of games as number[]) this.duplicates.link(id);
+        const heirs = this.duplicates.heirsOf(source.id);
+        for (const id of [...(games as number[]), ...heirs]) this.duplicates.link(id);
       })
       .immediate();
   }
