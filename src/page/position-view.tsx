@@ -5,7 +5,6 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useState } from "preact/hooks";
 
 import { parseSquare, squareName } from "../chess/squares.js";
-import type { Arrow } from "../documents/diagram.js";
 import { otherTurn } from "../chess/fen-text.js";
 import { Link, addressOf, go } from "./address.js";
 import { Board } from "./board.js";
@@ -16,7 +15,7 @@ import { type Square, colourName, colourOf, otherColour, turnOf } from "./fen.js
 import { Choice, Collect, Copy, ErrorMessage, Sign, TurnBoard, save } from "./parts.js";
 import { signFor, valueFor } from "./play-judgement.js";
 import { PositionDetails } from "./position-details.js";
-import type { ScreenMark } from "./screen-board.js";
+import type { Arrow, ScreenMark } from "./screen-board.js";
 
 type Position = AnswerTo<"position">;
 

@@ -3,10 +3,12 @@
 // (src/documents/diagram.ts).
 
 import { fenFields, piecesOn } from "../chess/fen-text.js";
-import type { Verdict } from "../chess/verdict.js";
 import { type Arrow, SIDE, escapeXml } from "../documents/diagram.js";
 import { FIGURINES } from "../documents/figurines.js";
+import type { Verdict } from "./calls.js";
 import type { Colour, Square } from "./fen.js";
+
+export type { Arrow } from "../documents/diagram.js";
 
 /** What is drawn on a square beside a piece: what a move to it does for the one who moves, or that it can be reached. */
 export interface ScreenMark {

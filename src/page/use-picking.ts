@@ -2,10 +2,9 @@
 
 import { useEffect, useMemo, useState } from "preact/hooks";
 
-import type { Arrow } from "../documents/diagram.js";
 import { piecesOn } from "../chess/fen-text.js";
 import type { Colour, Square } from "./fen.js";
-import type { ScreenMark } from "./screen-board.js";
+import type { Arrow, ScreenMark } from "./screen-board.js";
 
 export interface BoardProps {
   readonly fen: string;
