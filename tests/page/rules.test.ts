@@ -109,6 +109,7 @@ describe("the page", () => {
     "chess/fen-text.js",
     "chess/squares.js",
     "documents/diagram.js",
+    "documents/figurines.js",
     "query/language/completion.js",
   ];
   const folder = join(PACKAGE, "src", "page");

@@ -12,7 +12,7 @@ import type { Prober } from "../../position/probe.js";
 import type { ProbedMove, Valued } from "../../position/valued.js";
 import { placementOf } from "../../chess/fen.js";
 import { OTHER_SIDE, SCORES, type Verdict, scoreOf, verdictOf } from "../../chess/verdict.js";
-import { after, behind, freeSquares, lineBetween, matesIn, movesOf, passed } from "./board-tests.js";
+import { after, behind, freeSquares, lineBetween, matesIn, movesOf, passed } from "./on-board.js";
 import type { Theme } from "./theme.js";
 
 /** A position with what is known of it, and one of the moves that solve it. */
