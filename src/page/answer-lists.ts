@@ -67,6 +67,21 @@ export function placeInList(id: number, ply: number | undefined) {
   return { number: n + 1, of: first.answers, before: row(n - 1), next: row(n + 1), address: latest.address };
 }
 
+/** Rows with more asked for behind them until there are so many, or no more to be had. */
+export async function upTo(
+  rows: readonly Row[],
+  wanted: number,
+  part: (from: number, size: number) => Promise<First>,
+): Promise<Row[]> {
+  const found = [...rows];
+  while (found.length < wanted) {
+    const next = await part(found.length, Math.min(MOST, wanted - found.length));
+    if (next.rows.length === 0) break;
+    found.push(...next.rows);
+  }
+  return found;
+}
+
 export function useAnswers(question: string, way: Way): Answers {
   const { each, sort, reading } = way;
   const { refresh } = useServerState();
@@ -81,12 +96,7 @@ export function useAnswers(question: string, way: Way): Answers {
   /** All that is shown, asked again: the list keeps its length. */
   const askAll = async (wanted: number, leaving: AbortController) => {
     const first = await part(0, Math.min(MOST, Math.max(SIZE, wanted)), leaving);
-    const rows = [...first.rows];
-    while (rows.length < wanted) {
-      const next = await part(rows.length, Math.min(MOST, wanted - rows.length), leaving);
-      if (next.rows.length === 0) break;
-      rows.push(...next.rows);
-    }
+    const rows = await upTo(first.rows, wanted, (from, size) => part(from, size, leaving));
     keepList(key, { rows, first, refresh });
   };
   const work = async (leaving: AbortController, what: () => Promise<void>) => {

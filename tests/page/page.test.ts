@@ -76,6 +76,19 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await soon(() => rows.count()).toBeGreaterThan(24);
     });
 
+    it("is narrowed by a click on a filter, bands of numbers too", async () => {
+      await open("/ask?q=verdict+%3D+drawn&each=ending");
+      const band = page
+        .locator(".filter a")
+        .filter({ hasText: /\d{4} to \d{4}/ })
+        .first();
+      await band.waitFor();
+      const wanted = (await band.locator(".number").innerText()).trim();
+      await band.click();
+      await page.waitForURL(/\.\./);
+      await soon(() => page.locator(".summary .count").innerText()).toBe(wanted);
+    });
+
     it("counts by any fact, with a chart and shares", async () => {
       await open("/ask?each=ending");
       await page.getByRole("link", { name: "Count by any fact" }).click();

@@ -1,12 +1,14 @@
 // The margin of the answers: their order, filters that count at once and write the question, and what can be done with
 // all answers.
 
+import type { ComponentChildren } from "preact";
+
 import { addressOf, Link } from "../address.js";
 import { collect } from "../browser-storage.js";
-import { useAnswer, useTask } from "../call-hooks.js";
+import { type Task, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { ErrorMessage, save } from "../parts.js";
-import type { Answers, Each, Sort } from "../answer-lists.js";
+import { type Answers, type Each, type Sort, upTo } from "../answer-lists.js";
 
 const ORDERS: Readonly<Record<Sort, string>> = {
   best: "best",
@@ -31,7 +33,8 @@ const FILTERS = [
     (label: string) => (label === "yes" || label === "true" ? "engine-game" : "not engine-game"),
   ],
 ] as const;
-const range = (label: string) => label.replace("–", "..");
+/** A band of numbers as a question has it: "2200 to 2399" is "2200..2399". */
+const range = (label: string) => label.replace(" to ", "..");
 /** Groups that are shown of one fact. */
 const MOST_GROUPS = 8;
 /** Answers that can be put into the tray or into one file of games at once. */
@@ -91,6 +94,23 @@ const Filters = ({
   );
 };
 
+/** One of the things that can be done with all answers. */
+const Does = ({
+  task,
+  what,
+  children,
+}: {
+  task: Task;
+  what: () => Promise<unknown>;
+  children: ComponentChildren;
+}) => (
+  <li>
+    <button type="button" class="plain" disabled={task.busy} onClick={() => task.run(what)}>
+      {children}
+    </button>
+  </li>
+);
+
 /** What can be done with all answers at once. */
 const WithAll = ({
   answers,
@@ -101,19 +121,8 @@ const WithAll = ({
 }) => {
   const task = useTask();
   const count = Math.min(MOST_AT_ONCE, answers.first?.answers ?? 0);
-  const all = async () => {
-    const rows = [...answers.rows.slice(0, count)];
-    while (rows.length < count) {
-      const next = await call("ask", {
-        ...asked,
-        from: rows.length,
-        size: Math.min(60, count - rows.length),
-      });
-      if (next.rows.length === 0) break;
-      rows.push(...next.rows);
-    }
-    return rows;
-  };
+  const all = () =>
+    upTo(answers.rows.slice(0, count), count, (from, size) => call("ask", { ...asked, from, size }));
   const items = async () =>
     (await all()).map(({ id, ply, fen }) => ({
       ending: id,
@@ -125,51 +134,32 @@ const WithAll = ({
     <section class="with-all">
       <h2>{name}</h2>
       <ul>
-        <li>
-          <button
-            type="button"
-            class="plain"
-            disabled={task.busy}
-            onClick={() =>
-              task.run(async () => {
-                for (const { id, ply, fen, players } of await all())
-                  collect({
-                    title: players,
-                    shown: fen,
-                    ending: id,
-                    ply,
-                    fen: asked.each === "position" ? fen : undefined,
-                  });
-              })
-            }
-          >
-            into the tray
-          </button>
-        </li>
-        <li>
-          <button
-            type="button"
-            class="plain"
-            disabled={task.busy}
-            onClick={() =>
-              task.run(async () =>
-                save((await call("pgn", { title: asked.question.slice(0, 200), items: await items() })).made),
-              )
-            }
-          >
-            as PGN
-          </button>
-        </li>
-        <li>
-          <button
-            type="button"
-            class="plain"
-            disabled={task.busy}
-            onClick={() => task.run(async () => save((await call("table", asked)).made))}
-          >
-            as CSV, for a spreadsheet
-          </button>
-        </li>
+        <Does
+          task={task}
+          what={async () => {
+            for (const { id, ply, fen, players } of await all())
+              collect({
+                title: players,
+                shown: fen,
+                ending: id,
+                ply,
+                fen: asked.each === "position" ? fen : undefined,
+              });
+          }}
+        >
+          into the tray
+        </Does>
+        <Does
+          task={task}
+          what={async () =>
+            save((await call("pgn", { title: asked.question.slice(0, 200), items: await items() })).made)
+          }
+        >
+          as PGN
+        </Does>
+        <Does task={task} what={async () => save((await call("table", asked)).made)}>
+          as CSV, for a spreadsheet
+        </Does>
       </ul>
       <ErrorMessage error={task.error} />
     </section>
