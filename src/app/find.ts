@@ -82,6 +82,8 @@ export interface FindAsked {
   readonly each: Unit;
   readonly order?: Order;
   readonly leaveOut?: readonly Exclusion[];
+  /** Whether every copy of a game is an answer, whatever else is left out. */
+  readonly duplicates?: boolean;
   readonly reading?: number;
 }
 
@@ -108,7 +110,9 @@ export function findAsked(workspace: Workspace, asked: FindAsked): Found {
   const { each, order = DEFAULT_ORDER } = asked;
   const read = readAsked(workspace, asked.question, each, asked.reading);
   const { question } = read;
-  const leaveOut = asked.leaveOut ?? usualExclusions(question);
+  const leaveOut = (asked.leaveOut ?? usualExclusions(question)).filter(
+    (name) => name !== "duplicates" || !asked.duplicates,
+  );
   const db = workspace.db();
   const excluded = exclusionsOf(db, leaveOut);
   const answers = new Answers(db, question, { order, leftOut: excluded });

@@ -13,7 +13,6 @@ import { findAsked, heldMoves, readAsked } from "../app/find.js";
 import { DEFAULT_ORDER } from "../query/engine/orders.js";
 import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../query/engine/find.js";
 import { type LeftOut, takenAway } from "../statistics/exclusions.js";
-import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
 import { typedCommand, writeAndSay } from "./output.js";
 import type { Workspace } from "../app/workspace.js";
@@ -186,7 +185,6 @@ async function writeData(
 }
 
 export const run: Command = async (words, options, workspace) => {
-  workspace.db();
   noteMissing(workspace);
   const unit = options.each ?? "ending";
   if (options.pgn && unit === "position") {
@@ -197,14 +195,12 @@ export const run: Command = async (words, options, workspace) => {
     });
   }
   if (options.data !== undefined) return writeData(options.data, words.join(" "), options, workspace);
-  const leaveOut = options.duplicates
-    ? (options.leaveOut ?? EXCLUDED_BY_DEFAULT).filter((name) => name !== "duplicates")
-    : options.leaveOut;
   const found = findAsked(workspace, {
     question: words.join(" "),
     each: unit,
     order: options.sort,
-    leaveOut,
+    leaveOut: options.leaveOut,
+    duplicates: options.duplicates,
     reading: options.reading,
   });
   const limit = limitOf(options);

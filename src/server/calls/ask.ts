@@ -27,7 +27,6 @@ import { countAsked } from "../../app/count.js";
 import { type Found, findAsked, heldMoves, readAsked } from "../../app/find.js";
 import type { Workspace } from "../../app/workspace.js";
 import { changeText, lookMove } from "../../documents/look-text.js";
-import { EXCLUDED_BY_DEFAULT } from "../../store/exclusions.js";
 
 /** Names of players that are offered while somebody types; more would make the list slow to send. */
 const MOST_NAMES = 2000;
@@ -176,8 +175,11 @@ export function ask(workspace: Workspace, asked: Input<"ask">) {
   const db = workspace.db();
   const key = JSON.stringify([text, each, sort, reading, duplicates, db.setting("data_version")]);
   if (last?.key !== key || last.db !== db) {
-    const leaveOut = duplicates ? EXCLUDED_BY_DEFAULT.filter((name) => name !== "duplicates") : undefined;
-    last = { key, db, found: findAsked(workspace, { question: text, each, order: sort, reading, leaveOut }) };
+    last = {
+      key,
+      db,
+      found: findAsked(workspace, { question: text, each, order: sort, reading, duplicates }),
+    };
   }
   const { found } = last;
   const wanted = Math.min(size, ROW_LIMIT - from);
