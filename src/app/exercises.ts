@@ -2,9 +2,9 @@
 
 import type { ExercisesAsked } from "../exercises/exercise.js";
 import { ExerciseMaker } from "../exercises/maker.js";
-import { type Among, type Assembled, assemble } from "../exercises/assemble.js";
+import { type Assembled, assemble } from "../exercises/assemble.js";
 import { exerciseQuestion } from "../exercises/candidates.js";
-import type { Task } from "../exercises/tasks.js";
+import type { Among, Task } from "../exercises/tasks.js";
 import { type Question, formatQuestion } from "../query/language/ast.js";
 import { titleOf } from "../query/language/catalogue.js";
 import { EXCLUDED_BY_DEFAULT, type Exclusion } from "../store/exclusions.js";

@@ -3,31 +3,14 @@
 
 import { basename } from "node:path";
 
-import { type LeftOut } from "../statistics/exclusions.js";
+import type { Manifest } from "../statistics/manifest.js";
 import { SCHEMA_VERSION } from "../store/schema.js";
 import { contentSignature } from "../store/signature.js";
-import { type SourceHeld, sourcesHeld } from "../store/totals.js";
+import { sourcesHeld } from "../store/totals.js";
 import { halvesOf, neededHalves } from "../tablebase/half.js";
 import { tableDigest, tableFile } from "../tablebase/table-file.js";
 import { version } from "../places.js";
 import type { Workspace } from "./workspace.js";
-
-export interface Manifest {
-  readonly program: string;
-  readonly version: string;
-  readonly command: string;
-  /** The question in canonical form. */
-  readonly question: string;
-  readonly database: { readonly file: string; readonly schema: number; readonly signature: string };
-  readonly sources: readonly SourceHeld[];
-  /** SHA-256 of each table that verdicts come from. */
-  readonly tables: Readonly<Record<string, string>>;
-  /** How many were counted, of what, and how many were left out, by reason. */
-  readonly counted: number;
-  readonly unit: string;
-  readonly leftOut: LeftOut;
-  readonly cite: string;
-}
 
 /** The manifest of a result. Throws `no-database`. */
 export function manifestOf(

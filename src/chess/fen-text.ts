@@ -5,6 +5,16 @@ import type { Color } from "chessops";
 
 import type { Square } from "./units.js";
 
+/** Names of pieces by the letters of the PGN standard. */
+export const PIECE_NAMES: Readonly<Record<string, string>> = {
+  K: "king",
+  Q: "queen",
+  R: "rook",
+  B: "bishop",
+  N: "knight",
+  P: "pawn",
+};
+
 export const opponent = (color: Color): Color => (color === "white" ? "black" : "white");
 
 /** The fields of a FEN. */

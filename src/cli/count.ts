@@ -70,7 +70,6 @@ function printGroups(found: Counted): void {
 }
 
 export const run: Command = (words, options, workspace) => {
-  workspace.db();
   noteMissing(workspace);
   const found = countAsked(workspace, {
     ...options,

@@ -2,7 +2,7 @@
 
 import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
 
-import type { Manifest } from "../app/manifest.js";
+import type { Manifest } from "../statistics/manifest.js";
 import { rowsCsv } from "../documents/tables.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";

@@ -6,6 +6,7 @@ import { type Stats, realpathSync, statSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 
 import { LongsideError } from "../errors.js";
+import { isBelow } from "../pgn/files/find.js";
 import { SIDE_FILES } from "../store/database.js";
 import { type CommandSpec, OPTIONS, type OptionName, type Options } from "./options.js";
 
@@ -44,8 +45,7 @@ function isSame(one: string, other: string): boolean {
 /** Whether a file is there and lies below a folder. */
 function isFileBelow(path: string, folder: string): boolean {
   if (!infoOf(path)?.isFile() || !infoOf(folder)?.isDirectory()) return false;
-  const [inner, outer] = [placeOf(path), placeOf(folder)];
-  return inner.startsWith(outer.endsWith("/") ? outer : `${outer}/`);
+  return isBelow(placeOf(path), placeOf(folder));
 }
 
 const filesOf = (options: Options, role: "input" | "output"): Named[] =>

@@ -1,7 +1,7 @@
 // Every command and option, once, as plain data: the parser and every help text are made from here.
 
 import { PIECE_LETTERS, type PieceLetters } from "../documents/piece-letters.js";
-import { TASKS } from "../exercises/tasks.js";
+import { SOURCES, TASKS } from "../exercises/tasks.js";
 import { THEMES } from "../exercises/themes/theme.js";
 import { DEFAULT_ORDER, ORDERS, type Order } from "../query/engine/orders.js";
 import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
@@ -148,7 +148,7 @@ export const OPTIONS = {
   among: {
     flags: "--among <games|table>",
     help: "positions that people met, or any there can be (default: games, and the table for what they lack)",
-    read: oneOf("games", "table"),
+    read: oneOf(...SOURCES),
   },
   from: {
     flags: "--from <set-up>",

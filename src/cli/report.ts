@@ -4,7 +4,8 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, readdirSync, rmSync } from "node:fs";
 import { basename, join } from "node:path";
 
-import { type Manifest, manifestOf } from "../app/manifest.js";
+import { manifestOf } from "../app/manifest.js";
+import type { Manifest } from "../statistics/manifest.js";
 import { reportOn } from "../app/report.js";
 import { LongsideError } from "../errors.js";
 import { escapeXml } from "../documents/diagram.js";
@@ -100,17 +101,20 @@ export const run: Command = async (words, options, workspace) => {
     print(dim(report.asked));
     for (const line of report.summary) print(paragraph(line));
   }
-  const manifest = manifestOf(workspace, {
-    command: typedCommand(),
-    question: report.asked,
-    counted: found.matching,
-    unit: "ending",
-    leftOut: found.leftOut,
-  });
-  if (options.tables !== undefined) writeTables(report, options.tables, manifest);
+  // its signature looks at the whole database
+  let made: Manifest | undefined;
+  const manifest = () =>
+    (made ??= manifestOf(workspace, {
+      command: typedCommand(),
+      question: report.asked,
+      counted: found.matching,
+      unit: "ending",
+      leftOut: found.leftOut,
+    }));
+  if (options.tables !== undefined) writeTables(report, options.tables, manifest());
   await writePage(options.json ? options : { html: "report.html", ...options }, () =>
     reportPage(report, {
-      manifest,
+      manifest: manifest(),
       setUps: workspace.catalogue.setUps.filter(({ name }) => setUps.some((one) => one.name === name)),
     }),
   );

@@ -6,7 +6,7 @@
 
 import type { Color } from "chessops";
 
-import { fenFields, piecesOn } from "../chess/fen-text.js";
+import { PIECE_NAMES, fenFields, piecesOn } from "../chess/fen-text.js";
 import { parseSquare, squareName } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import type { Verdict } from "../chess/verdict.js";
@@ -63,17 +63,8 @@ const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#00
 export const escapeXml = (text: string): string =>
   text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
-const PIECES: Readonly<Record<string, string>> = {
-  K: "king",
-  Q: "queen",
-  R: "rook",
-  B: "bishop",
-  N: "knight",
-  P: "pawn",
-};
-
 /** "king" for either king's letter. */
-export const pieceInWords = (letter: string): string => PIECES[letter.toUpperCase()] ?? letter;
+export const pieceInWords = (letter: string): string => PIECE_NAMES[letter.toUpperCase()] ?? letter;
 
 /** The arrow of the move between two positions; none where it is not plain from the pieces. */
 export function arrowBetween(before: string, after: string | undefined): Arrow[] {

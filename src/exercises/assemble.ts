@@ -5,11 +5,8 @@ import type { Question } from "../query/language/ast.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { candidatesFromTable } from "./candidates.js";
 import type { ExercisesAsked } from "./exercise.js";
+import type { Among } from "./tasks.js";
 import type { ExerciseMaker, Made } from "./maker.js";
-
-/** Where positions are taken from. */
-export const SOURCES = ["games", "table"] as const;
-export type Among = (typeof SOURCES)[number];
 
 /** What a set is made with. */
 export interface Means {

@@ -1,20 +1,13 @@
 // What helps a student: hints in two steps, and the reason for a grade.
 
+import { PIECE_NAMES } from "../chess/fen-text.js";
 import type { Probe } from "../position/probe.js";
 import { counted } from "../position/wording.js";
 import { type Theme, ideaOf } from "./themes/theme.js";
 
-const PIECES: Readonly<Record<string, string>> = {
-  K: "king",
-  Q: "queen",
-  R: "rook",
-  B: "bishop",
-  N: "knight",
-};
-
 /** "The rook moves", of the first moves in SAN of every answer. */
 function pieceHint(answers: readonly string[]): string {
-  const pieces = [...new Set(answers.map((san) => PIECES[san[0]]))];
+  const pieces = [...new Set(answers.map((san) => PIECE_NAMES[san[0]]))];
   const named = pieces.map((piece) => `the ${piece}`);
   const list = named.length < 3 ? named.join(" or ") : `${named.slice(0, -1).join(", ")} or ${named.at(-1)}`;
   return `Move ${list}.`;

@@ -24,3 +24,7 @@ export const taskQuestion = (task: Task): string =>
 /** The seed of a task: with one seed each task has another choice. */
 export const seedOf = (seed: number, task: Task): number =>
   seed + 0x9e3779b1 * TASKS.findIndex(({ name }) => name === task);
+
+/** Where positions are taken from. */
+export const SOURCES = ["games", "table"] as const;
+export type Among = (typeof SOURCES)[number];

@@ -1,6 +1,7 @@
 // Positions and moves in words, the same in the terminal, on the page and in print: values, errors, how an ending
 // ended, numbers of things.
 
+import { PIECE_NAMES } from "../chess/fen-text.js";
 import type { Verdict } from "../chess/verdict.js";
 import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";
 
@@ -8,18 +9,10 @@ import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";
 export const counted = (number: number, noun: string): string =>
   `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
 
-const PIECES: Readonly<Record<string, string>> = {
-  K: "king",
-  Q: "queen",
-  R: "rook",
-  B: "bishop",
-  N: "knight",
-};
-
 /** "R+B v R" as "rook and bishop against rook". */
 export const materialInWords = (name: string): string =>
   name
-    .replace(/[KQRBN]/g, (letter) => PIECES[letter])
+    .replace(/[KQRBN]/g, (letter) => PIECE_NAMES[letter])
     .replaceAll("+", " and ")
     .replace(" v ", " against ");
 

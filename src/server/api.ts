@@ -4,7 +4,7 @@
 import Type, { type Static } from "typebox";
 
 import { OPPONENTS } from "../exercises/opponent.js";
-import { PLAYED_TASKS } from "../exercises/tasks.js";
+import { PLAYED_TASKS, SOURCES } from "../exercises/tasks.js";
 import { ORDERS, type Order } from "../query/engine/orders.js";
 
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
@@ -123,7 +123,7 @@ export const CALLS = {
     takes: fields({
       question: Question,
       task: oneOf(PLAYED_TASKS),
-      among: oneOf(["games", "table"]),
+      among: oneOf(SOURCES),
       answers: Type.Integer({ minimum: 1, maximum: 20 }),
       size: Type.Integer({ minimum: 1, maximum: 60 }),
       seed: Whole,

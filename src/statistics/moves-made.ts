@@ -5,6 +5,7 @@ import type { Connection } from "../store/connection.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
+import { factNamed } from "../query/language/vocabulary.js";
 import { Evaluation } from "../query/engine/evaluate.js";
 import { type LeftOut, exclusionsOf, leftOutOf } from "./exclusions.js";
 
@@ -82,10 +83,8 @@ export class Study {
 
   /** What each position is worth for the attacker under the study's rule; as in the column where it is not known. */
   verdicts(): ArrayLike<number> {
-    const verdict = this.column("verdict");
-    if (this.rule === "paper") return verdict;
-    const beyond = this.column("beyond-fifty");
-    return verdict.map((score, n) => (beyond[n] === 1 ? 0 : score));
+    const fact = this.rule === "fifty" ? "fifty-verdict" : "verdict";
+    return this.evaluation.values(factNamed(fact)!).values;
   }
 }
 

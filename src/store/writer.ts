@@ -155,17 +155,25 @@ export class IndexWriter {
     this.db.transaction(() => this.forget(source.id)).immediate();
   }
 
-  /** Takes out one game with its endings. */
+  /** Takes out one game with its endings; their chunks have been dropped. */
   takeOut(game: number): void {
     const { db } = this;
     db.transaction(() => {
       const heirs = db.prepare("SELECT id FROM games WHERE duplicate_of = ?").pluck().all(game) as number[];
       db.prepare("UPDATE games SET duplicate_of = NULL WHERE duplicate_of = ?").run(game);
-      db.prepare("DELETE FROM plies WHERE ending_id IN (SELECT id FROM endings WHERE game_id = ?)").run(game);
-      db.prepare("DELETE FROM endings WHERE game_id = ?").run(game);
-      db.prepare("DELETE FROM games WHERE id = ?").run(game);
+      this.deleteGames("id", game);
       for (const heir of heirs) this.duplicates.link(heir);
     }).immediate();
+  }
+
+  /** Deletes the games whose column has a value, with all that is theirs. */
+  private deleteGames(column: "id" | "source_id", value: number): void {
+    const { db } = this;
+    const endings = `SELECT e.id FROM endings e JOIN games g ON g.id = e.game_id WHERE g.${column} = ?`;
+    db.prepare(`DELETE FROM plies WHERE ending_id IN (${endings})`).run(value);
+    db.prepare(`DELETE FROM endings WHERE id IN (${endings})`).run(value);
+    db.prepare(`UPDATE games SET duplicate_of = NULL WHERE ${column} = ?`).run(value);
+    db.prepare(`DELETE FROM games WHERE ${column} = ?`).run(value);
   }
 
   /** Files read to their end that have a size. */
@@ -279,14 +287,8 @@ export class IndexWriter {
   private forget(source: number): void {
     const { db } = this;
     const heirs = this.duplicates.heirsOf(source);
-    const mine = "(SELECT id FROM games WHERE source_id = ?)";
     dropChunksOf(db, source);
-    db.prepare(`DELETE FROM plies WHERE ending_id IN (SELECT id FROM endings WHERE game_id IN ${mine})`).run(
-      source,
-    );
-    db.prepare(`DELETE FROM endings WHERE game_id IN ${mine}`).run(source);
-    db.prepare("UPDATE games SET duplicate_of = NULL WHERE source_id = ?").run(source);
-    db.prepare("DELETE FROM games WHERE source_id = ?").run(source);
+    this.deleteGames("source_id", source);
     db.prepare("DELETE FROM skipped WHERE source_id = ?").run(source);
     db.prepare("DELETE FROM sources WHERE id = ?").run(source);
     for (const heir of heirs) this.duplicates.link(heir);

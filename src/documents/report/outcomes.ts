@@ -2,10 +2,10 @@
 
 import { parseQuestion } from "../../query/language/parse.js";
 import type { Question } from "../../query/language/ast.js";
+import { spoken } from "../../query/language/tokens.js";
 import { type Split, keyOfNone } from "../../query/engine/splits.js";
 import { count } from "../../statistics/count.js";
 import { plainProportion } from "../../statistics/proportion.js";
-import type { Connection } from "../../store/connection.js";
 import { holdingModel } from "../../statistics/models.js";
 import type { Study } from "../../statistics/moves-made.js";
 import { sharesChart } from "../charts.js";
@@ -44,23 +44,20 @@ const DECIDED = parseQuestion("outcome != open");
 const HELD = parseQuestion("outcome = held");
 
 /** Of the endings with a result that answer all questions, how many were held; split by `by`. */
-export const heldOf = (db: Connection, asked: ReportAsked, by: readonly Split[] = [], ...more: Question[]) =>
+export const heldOf = (study: Study, asked: ReportAsked, by: readonly Split[] = [], ...more: Question[]) =>
   count(
-    db,
+    study.db,
     { kind: "and", parts: [asked.question, DECIDED, ...more] },
     { by, unit: "ending", leaveOut: asked.leaveOut, share: HELD },
+    study.evaluation,
   );
 
-/** A fact's name in a sentence. */
-const spoken = (name: string) => name.replaceAll("-", " ");
-
 export function outcomeSection(study: Study, asked: ReportAsked): Section {
-  const { db } = study;
-  const usual = asked.by.length === USUAL_SPLITS.length;
+  const usual = USUAL_SPLITS.every((text, n) => asked.by[n]?.name === text.split(":")[0]);
   const parts: Part[] = [];
   const unknown: string[] = [];
   for (const split of asked.by) {
-    const { groups } = heldOf(db, asked, [split]);
+    const { groups } = heldOf(study, asked, [split]);
     const of = groups.reduce((sum, group) => sum + group.of, 0);
     const known = groups.reduce((sum, group) => sum + (group.values[0] === null ? 0 : group.of), 0);
     if (split.kind === "fact" && known < LEAST_KNOWN * of) {

@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 
 import { Figure, renderPage } from "../printed-page.js";
 import { TableView } from "../tables.js";
+import type { Manifest } from "../../statistics/manifest.js";
 import type { Section } from "./parts.js";
 import type { Report } from "./report.js";
 
@@ -42,16 +43,6 @@ const METHOD: readonly (readonly [term: string, meaning: string])[] = [
     "the same game in several files, or the beginning of one, counts once, unless the report says that duplicates are counted.",
   ],
 ];
-
-/** What the report was made from. */
-export interface ReportManifest {
-  readonly command: string;
-  readonly version: string;
-  readonly database: { readonly file: string; readonly schema: number; readonly signature: string };
-  readonly sources: readonly unknown[];
-  readonly tables: Readonly<Record<string, string>>;
-  readonly cite: string;
-}
 
 const SectionView = ({ title, paragraphs, parts }: Section) => (
   <section>
@@ -104,7 +95,7 @@ const Definitions = ({ of }: { of: readonly (readonly [term: string, meaning: Co
 export function reportPage(
   report: Report,
   made: {
-    manifest: ReportManifest;
+    manifest: Manifest;
     setUps: readonly { name: string; means: string }[];
   },
 ): string {

@@ -139,7 +139,7 @@ export function makeReport(db: Connection, asked: ReportAsked): Report {
     summary: [
       sourcesInWords(db),
       `${counted(study.endings.length, "ending")}; ${leftOutInWords(study.leftOut)}. ${doubtful} of those counted may be games of programs; ${differing} of the copies left out have another result than the game that counts; ${counted(unread, "clock time")} could not be read.`,
-      heldInWords(heldOf(db, asked).share!, study.endings.length),
+      heldInWords(heldOf(study, asked).share!, study.endings.length),
     ],
     sections: [
       outcomeSection(study, asked),
@@ -156,7 +156,7 @@ export function makeReport(db: Connection, asked: ReportAsked): Report {
           ]
         : []),
       errorSection(study, asked.setUps),
-      theorySection(db, asked),
+      theorySection(study, asked),
       changeSection(study, asked.setUps),
       squareSection(study),
       playerSection(study),

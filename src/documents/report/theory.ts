@@ -4,11 +4,11 @@ import { type VerdictCounts, totalOf } from "../../chess/verdict.js";
 import type { Question } from "../../query/language/ast.js";
 import { parseQuestion } from "../../query/language/parse.js";
 import { plainProportion } from "../../statistics/proportion.js";
-import type { Connection } from "../../store/connection.js";
+import type { Study } from "../../statistics/moves-made.js";
 import { heldOf } from "./outcomes.js";
 import { type ReportAsked, SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
 
-export function theorySection(db: Connection, asked: ReportAsked): Section {
+export function theorySection(study: Study, asked: ReportAsked): Section {
   const rows = asked.setUps.map(({ name, test }, n) => {
     const { attackerToMove, defenderToMove } = asked.theory[n];
     const turn = (name: string, counts: VerdictCounts) => {
@@ -26,7 +26,7 @@ export function theorySection(db: Connection, asked: ReportAsked): Section {
       quantifier: "somewhere",
       part: { kind: "and", parts: [test, parseQuestion("verdict = drawn")] },
     };
-    const { share } = heldOf(db, asked, [], reached);
+    const { share } = heldOf(study, asked, [], reached);
     return {
       "set-up": name,
       ...turn("attacker-to-move", attackerToMove),
