@@ -95,7 +95,7 @@ const Filters = ({
 };
 
 /** One of the things that can be done with all answers. */
-const Does = ({
+const AllButton = ({
   task,
   what,
   children,
@@ -134,7 +134,7 @@ const WithAll = ({
     <section class="with-all">
       <h2>{name}</h2>
       <ul>
-        <Does
+        <AllButton
           task={task}
           what={async () => {
             for (const { id, ply, fen, players } of await all())
@@ -148,18 +148,18 @@ const WithAll = ({
           }}
         >
           into the tray
-        </Does>
-        <Does
+        </AllButton>
+        <AllButton
           task={task}
           what={async () =>
             save((await call("pgn", { title: asked.question.slice(0, 200), items: await items() })).made)
           }
         >
           as PGN
-        </Does>
-        <Does task={task} what={async () => save((await call("table", asked)).made)}>
+        </AllButton>
+        <AllButton task={task} what={async () => save((await call("table", asked)).made)}>
           as CSV, for a spreadsheet
-        </Does>
+        </AllButton>
       </ul>
       <ErrorMessage error={task.error} />
     </section>
