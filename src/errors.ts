@@ -1,6 +1,8 @@
 // Every error a user can meet: one code and one template each, so that wording, documentation and tests
 // share a source. An error says what happened, where (file, game, byte, ply) and what to do about it.
 
+import { plainText } from "./plain-text.js";
+
 /** Templates by code; `{name}` is filled from the values given. The second line of each is the hint. */
 export const ERRORS = {
   "no-such-path": [
@@ -119,7 +121,7 @@ export interface Where {
 type Values = Record<string, string | number>;
 
 const fill = (template: string, values: Values) =>
-  template.replace(/\{(\w+)\}/g, (_, name: string) => String(values[name] ?? `{${name}}`));
+  template.replace(/\{(\w+)\}/g, (_, name: string) => plainText(String(values[name] ?? `{${name}}`)));
 
 /**
  * An error with a code, the values of its templates, a place and a hint. `message` is one line; `toJSON` is the one JSON

@@ -10,7 +10,7 @@ import { QueryError } from "../query/language/query-error.js";
 import { SetUpError } from "../query/language/set-up-error.js";
 import { nearest } from "../query/language/tokens.js";
 import { COMMANDS, DEFAULT_DB, OPTIONS, type OptionSpec, type Options } from "./options.js";
-import { note, placeText, printJson, programName, terminalWidth } from "./messages.js";
+import { note, placeText, printFile, printJson, programName, terminalWidth } from "./messages.js";
 
 const FAILED = 2;
 
@@ -103,7 +103,7 @@ function report(thrown: unknown, argv: readonly string[]): void {
 
 async function main(argv: readonly string[]): Promise<number> {
   if (argv.length === 0) {
-    process.stdout.write(`${INTRODUCTION()}\n`);
+    printFile(`${INTRODUCTION()}\n`);
     return 0;
   }
   let status = 0;

@@ -170,7 +170,12 @@ export const OPTIONS = {
     conflicts: ["sample"],
   },
   json: { flags: "--json", help: "JSON Lines for programs", conflicts: ["csv", "pgn", "epd"] },
-  csv: { flags: "--csv", help: "CSV", conflicts: ["pgn"] },
+  csv: {
+    flags: "--csv",
+    help: "CSV; a text that a spreadsheet would run as a formula gets an apostrophe before it",
+    conflicts: ["pgn"],
+  },
+  rawCsv: { flags: "--raw-csv", help: "leave such texts in CSV as they are" },
   pgn: {
     flags: "--pgn",
     help: "games in PGN, verdict changes as comments; exercises with their solutions",
@@ -238,6 +243,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "reading",
       "json",
       "csv",
+      "rawCsv",
       "pgn",
       "parquet",
     ],
@@ -250,7 +256,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "count",
     arguments: "[question...]",
     summary: "say how often, out of how many, split by one or two facts",
-    options: ["db", "setUps", "by", "share", "each", "leaveOut", "reading", "json", "csv"],
+    options: ["db", "setUps", "by", "share", "each", "leaveOut", "reading", "json", "csv", "rawCsv"],
     examples: [
       "count --by outcome",
       'count "second-rank defence" --by defender-rating:200 --share "defender held"',
@@ -260,7 +266,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "report",
     arguments: "[question...]",
     summary: "write a one-page report with statistics: who held, how long, where it went wrong",
-    options: ["db", "setUps", "by", "from", "leaveOut", "html", "pdf", "tables", "threads", "json"],
+    options: ["db", "setUps", "by", "from", "leaveOut", "html", "pdf", "tables", "rawCsv", "threads", "json"],
     examples: ["report --html report.html", 'report "second-rank defence" --by defender-rating:100,year:5'],
   },
   {
@@ -341,7 +347,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "survey",
     arguments: "[question...]",
     summary: "say how every placement that fits comes out, over the whole table",
-    options: ["target", "setUps", "by", "limit", "threads", "json", "csv"],
+    options: ["target", "setUps", "by", "limit", "threads", "json", "csv", "rawCsv"],
     examples: ["survey Szén --by foot-room", 'survey "second-rank defence, king in corner" --by rook-side'],
   },
   {

@@ -9,15 +9,15 @@ import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import { today } from "../documents/printed-page.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage, writeResult } from "./output.js";
-import { note, noteProgress, print } from "./messages.js";
+import { note, noteProgress, printFile, print } from "./messages.js";
 import { dim, paragraph } from "./terminal.js";
 
 /** Every table as CSV and JSON Lines, and every chart as SVG. */
-function writeTables(report: Report, folder: string): void {
+function writeTables(report: Report, folder: string, raw?: boolean): void {
   const tables = tablesOf(report);
   const charts = chartsOf(report);
   for (const table of tables) {
-    writeResult(join(folder, `${table.id}.csv`), tableCsv(table));
+    writeResult(join(folder, `${table.id}.csv`), tableCsv(table, raw));
     writeResult(join(folder, `${table.id}.jsonl`), tableJsonLines(table));
   }
   for (const { id, svg } of charts) writeResult(join(folder, `${id}.svg`), svg);
@@ -42,12 +42,12 @@ export const run: Command = async (words, options, workspace) => {
     return 1;
   }
   if (options.json) {
-    for (const table of tablesOf(report)) process.stdout.write(tableJsonLines(table));
+    for (const table of tablesOf(report)) printFile(tableJsonLines(table));
   } else {
     print(dim(report.asked));
     for (const line of report.summary) print(paragraph(line));
   }
-  if (options.tables !== undefined) writeTables(report, options.tables);
+  if (options.tables !== undefined) writeTables(report, options.tables, options.rawCsv);
   await writePage(options.json ? options : { html: "report.html", ...options }, () =>
     reportPage(report, {
       command: typedCommand(),

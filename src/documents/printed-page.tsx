@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { renderToString } from "preact-render-to-string";
 
 import { version } from "../places.js";
+import { plainText } from "../plain-text.js";
 
 /** Paper first: black on white, a book's letters, nothing loaded from elsewhere. */
 const STYLE = `
@@ -102,5 +103,5 @@ export function renderPage(page: {
       </body>
     </html>,
   );
-  return `<!doctype html>\n${html}\n`;
+  return plainText(`<!doctype html>\n${html}\n`);
 }

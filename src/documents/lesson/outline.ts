@@ -45,6 +45,10 @@ export type Fill = (block: Block) => Promise<string>;
 const isClosed = (lines: readonly string[], fence: string) =>
   lines.at(-1)!.trim().startsWith(fence) && lines.length > 1;
 
+/** Whether an address leads to another machine; pictures beside the page, and those within it, do not. */
+const isElsewhere = (address: string): boolean =>
+  /^(?:[a-z][a-z0-9+.-]*:|[\\/]{2})/i.test(address) && !/^data:/i.test(address);
+
 const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
 /** Reads a block. Throws `bad-outline`. */
@@ -89,6 +93,14 @@ export async function renderOutline(
   const markdown = new MarkdownIt({ html: false, typographer: false });
   const tokens = markdown.parse(lines.join("\n"), {});
   const fence = markdown.renderer.rules.fence!;
+  const image = markdown.renderer.rules.image!;
+  // whoever opens the page tells no other machine of it: what lies elsewhere is a link
+  markdown.renderer.rules.image = (all, n, ...rest) => {
+    const address = String(all[n].attrGet("src") ?? "");
+    if (!isElsewhere(address)) return image(all, n, ...rest);
+    const { escapeHtml } = markdown.utils;
+    return `<a href="${escapeHtml(address)}">${escapeHtml(all[n].content || address)}</a>`;
+  };
   markdown.renderer.rules.fence = (all, n, ...rest) =>
     (all[n].meta as { html: string } | null)?.html ?? fence(all, n, ...rest);
   for (const token of tokens) {
