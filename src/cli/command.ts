@@ -22,7 +22,7 @@ export const settingsOf = (options: Options): Settings => ({
   target: parseMaterial(options.target ?? DEFAULT_TARGET).name,
   setUps: options.setUps ?? null,
   folder: cacheFolder(),
-  threads: options.threads ?? availableParallelism(),
+  threads: Math.min(options.threads ?? Infinity, availableParallelism()),
 });
 
 /** A workspace that builds missing tables with a progress bar. Throws `bad-material`, `bad-set-up`. */

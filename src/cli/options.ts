@@ -23,7 +23,7 @@ export const OPTIONS = {
   target: { flags: "--target <material>", help: 'the ending to look for (default: "R+B v R")' },
   threads: {
     flags: "--threads <number>",
-    help: "threads to use (default: one for each core)",
+    help: "threads to use, no more than there are cores (default: one for each core)",
     read: whole(1),
   },
   skipped: { flags: "--skipped <file>", help: "write every skipped game to a file, as JSON Lines" },
@@ -156,7 +156,7 @@ export const OPTIONS = {
   seconds: {
     flags: "--seconds <number>",
     help: "longest that a question may take (default: 5)",
-    read: whole(1),
+    read: whole(1, 86_400),
   },
   order: { flags: "--order", help: "in what order set-ups are best learnt, from nothing to everything" },
   fen: {
