@@ -1,9 +1,11 @@
 // Running one command: its options become settings before any work begins, and what it opens is closed behind it.
 
+import { statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 
 import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
+import { LongsideError } from "../errors.js";
 import { cacheFolder } from "../places.js";
 import { findBrowser } from "./browser.js";
 import { type CommandSpec, DEFAULT_DB, type Options } from "./options.js";
@@ -25,9 +27,17 @@ export const settingsOf = (options: Options): Settings => ({
   threads: Math.min(options.threads ?? Infinity, availableParallelism()),
 });
 
+/** Throws `not-a-database` for a pipe or a device, on which SQLite would wait or fail without a clear word. */
+function mustBeFile(path: string): void {
+  const there = statSync(path, { throwIfNoEntry: false });
+  if (there && !there.isFile() && !there.isDirectory())
+    throw new LongsideError("not-a-database", { path, cause: "it is no file" });
+}
+
 /** A workspace that builds missing tables with a progress bar. Throws `bad-material`, `bad-set-up`. */
 export const workspaceFor = (options: Options): Workspace => {
   const settings = settingsOf(options);
+  if (!settings.db.includes("\0")) mustBeFile(settings.db);
   return new Workspace(settings, new TableBuild(settings.folder));
 };
 

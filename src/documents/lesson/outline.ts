@@ -56,7 +56,7 @@ function readBlock(name: BlockName, content: string, line: number, path: string)
   const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
   let read: unknown;
   try {
-    read = parseYaml(content) ?? {};
+    read = parseYaml(content, { logLevel: "error" }) ?? {};
   } catch (thrown) {
     throw fail(`the lines of this ${name} cannot be read: ${causeOf(thrown).split("\n")[0]}`);
   }

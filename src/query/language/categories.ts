@@ -1,5 +1,6 @@
 // What categories of the lexicon's patterns find in the words of a question: sides, pieces, set-ups, names, places, numbers.
 
+import { lookUp } from "./tokens.js";
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
 import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
@@ -279,7 +280,7 @@ export class CategoryFinder {
       const many = this.words[n]?.word === "two" ? 2 : 1;
       if (many === 2) ++n;
       const letter = [...(this.words[n]?.forms ?? [])]
-        .map((form) => LETTERS[form])
+        .map((form) => lookUp(LETTERS, form))
         .find((one) => one !== undefined);
       if (letter !== undefined) {
         letters += letter.repeat(many);

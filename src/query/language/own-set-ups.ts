@@ -75,7 +75,7 @@ class SetUpFile {
 
   constructor(private readonly path: string) {
     this.text = readText(path);
-    this.document = parseDocument(this.text, { lineCounter: this.counter });
+    this.document = parseDocument(this.text, { lineCounter: this.counter, logLevel: "error" });
     const [error] = this.document.errors;
     if (error)
       this.fail(

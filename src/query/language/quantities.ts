@@ -1,5 +1,6 @@
 // Numbers in the words of a question, and what is said with them: comparisons, ranges, years, ranks, squares, times.
 
+import { lookUp } from "./tokens.js";
 import { LIGHT, ORDINALS } from "./lexicon.js";
 import type { Found } from "./phrase-pattern.js";
 import type { SpokenWord } from "./spoken.js";
@@ -210,7 +211,8 @@ export class Quantities {
     const next = this.words[at + 1];
     if (decade && (/s$/.test(text) || (next?.word === "s" && next.token === this.words[at].token)))
       found.push({ end: /s$/.test(text) ? at + 1 : at + 2, value: `${decade[1]}..${Number(decade[1]) + 9}` });
-    const tens = DECADES[word] ?? (number !== undefined && /^\d0'?s$/.test(text) ? number : undefined);
+    const tens =
+      lookUp(DECADES, word) ?? (number !== undefined && /^\d0'?s$/.test(text) ? number : undefined);
     if (tens !== undefined) {
       const century = tens >= 30 ? 1900 : 2000;
       found.push({ end: at + 1, value: `${century + tens}..${century + tens + 9}` });
@@ -236,7 +238,7 @@ export class Quantities {
   /** "less than a minute", "under 30 seconds", in seconds. */
   times(at: number): Found[] {
     const unitAt = (n: number) =>
-      [...(this.words[n]?.forms ?? [])].map((form) => UNITS[form]).find((unit) => unit);
+      [...(this.words[n]?.forms ?? [])].map((form) => lookUp(UNITS, form)).find((unit) => unit);
     const compared = this.relations(at).flatMap(({ end, value }) => {
       const unit = unitAt(end);
       return unit === undefined

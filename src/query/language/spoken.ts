@@ -1,6 +1,7 @@
 // A question as words to be read: lower case, without accents, one spelling, hyphens opened, each word with the other
 // forms that it may stand for. Where each came from in the text is kept, so that errors can point at it.
 
+import { lookUp } from "./tokens.js";
 import { FORMS, NUMBER_WORDS, ORDINALS, SPELLINGS } from "./lexicon.js";
 import type { Token } from "./tokens.js";
 
@@ -57,7 +58,7 @@ const numberOf = (word: string): number | undefined => {
   const short = /^(\d{1,2})(?:st|nd|rd|th)$/.exec(word);
   if (short) return Number(short[1]);
   const ordinal = ORDINALS.indexOf(word);
-  return ordinal >= 0 ? ordinal + 1 : NUMBER_WORDS[word];
+  return ordinal >= 0 ? ordinal + 1 : lookUp(NUMBER_WORDS, word);
 };
 
 /** The words of a question's tokens. */
@@ -66,7 +67,7 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
     const whole = { token: n, quoted: token.quoted };
     const say = (text: string, at: number, end: number, first: boolean): SpokenWord => {
       const plain = bareText(text).replace(/(?<=[a-z0-9])'s$|(?<=s)'$/, "");
-      const word = SPELLINGS[plain] ?? plain;
+      const word = lookUp(SPELLINGS, plain) ?? plain;
       return {
         word,
         forms: formsOf(word),

@@ -73,3 +73,7 @@ export function nearestWords(unknown: string, known: Iterable<string>): string[]
 /** The known word nearest to an unknown one, if it is near enough to be what was meant. */
 export const nearest = (unknown: string, known: Iterable<string>): string | undefined =>
   nearestWords(unknown, known)[0];
+
+/** The value of a word that a user wrote in a table; "constructor", which every object knows, is in none. */
+export const lookUp = <T>(table: Readonly<Record<string, T>>, word: string): T | undefined =>
+  Object.hasOwn(table, word) ? table[word] : undefined;
