@@ -31,12 +31,17 @@ export const safeJson = (value: unknown, space?: number): string =>
 const COLOUR = /\u001b\[(?:0|1|2|22|3[1-6]|39)m/;
 const COLOURS = new RegExp(`(${COLOUR.source})`);
 
-/** Text for a terminal: as `plainText`, with the program's own colours kept. */
-export const terminalText = (text: string): string =>
-  text
-    .split(COLOURS)
-    .map((part, n) => (n % 2 === 1 ? part : plainText(part)))
-    .join("");
+/**
+ * Text for a terminal: as `plainText`, with the program's own colours kept where it writes any. A hue in text from
+ * elsewhere passes then too; nothing can be hidden by it, and nothing moved.
+ */
+export const terminalText = (text: string, inColour: boolean): string =>
+  !inColour
+    ? plainText(text)
+    : text
+        .split(COLOURS)
+        .map((part, n) => (n % 2 === 1 ? part : plainText(part)))
+        .join("");
 
 /** A replacer for JSON that goes to the page: every text in it is plain. */
 export const plainValues = (_name: string, value: unknown): unknown =>

@@ -1,11 +1,11 @@
 // Running one command: its options become settings before any work begins, and what it opens is closed behind it.
 
-import { statSync } from "node:fs";
+import { type Stats, statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 
 import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
-import { LongsideError } from "../errors.js";
+import { LongsideError, notReadable } from "../errors.js";
 import { cacheFolder } from "../places.js";
 import { findBrowser } from "./browser.js";
 import { type CommandSpec, DEFAULT_DB, type Options } from "./options.js";
@@ -27,9 +27,14 @@ export const settingsOf = (options: Options): Settings => ({
   threads: Math.min(options.threads ?? Infinity, availableParallelism()),
 });
 
-/** Throws `not-a-database` for a pipe or a device, on which SQLite would wait or fail without a clear word. */
+/** Throws `not-a-database` for a pipe or a device, on which SQLite would wait or fail without a clear word; `not-readable`. */
 function mustBeFile(path: string): void {
-  const there = statSync(path, { throwIfNoEntry: false });
+  let there: Stats | undefined;
+  try {
+    there = statSync(path, { throwIfNoEntry: false });
+  } catch (thrown) {
+    throw notReadable(path, thrown);
+  }
   if (there && !there.isFile() && !there.isDirectory())
     throw new LongsideError("not-a-database", { path, cause: "it is no file" });
 }

@@ -1,5 +1,7 @@
-// What a command says: data to standard output, messages to standard error. It needs no library, so that help is quick;
-// tables and boards are made in terminal.ts.
+// What a command says: data to standard output, messages to standard error. It needs no library but the small one that
+// knows when colour is wanted, so that help is quick; tables and boards are made in terminal.ts.
+
+import pc from "picocolors";
 
 import type { Where } from "../errors.js";
 import { safeJson, terminalText } from "../plain-text.js";
@@ -10,7 +12,7 @@ export const terminalWidth = (): number => process.stdout.columns || Number(proc
 
 /** Prints data. */
 export const print = (text: string): void => {
-  process.stdout.write(`${terminalText(text)}\n`);
+  process.stdout.write(`${terminalText(text, pc.isColorSupported)}\n`);
 };
 /** Prints data in a format of its own, whose writer has seen to it that it is plain. */
 export const printFile = (text: string): void => {
@@ -18,7 +20,7 @@ export const printFile = (text: string): void => {
 };
 /** A message, as opposed to data: goes to standard error. */
 export const note = (text: string): void => {
-  process.stderr.write(`${terminalText(text)}\n`);
+  process.stderr.write(`${terminalText(text, pc.isColorSupported)}\n`);
 };
 /** Says on standard error how far some work has come: "choosing" as "Choosing …". */
 export const noteProgress = (said: string): void => note(`${capital(said)} …`);

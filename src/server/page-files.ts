@@ -9,10 +9,11 @@ import type { FastifyInstance, FastifyReply } from "fastify";
 import { pageFolder } from "../places.js";
 
 /** Files of the page by the address they are fetched from. */
-const FILES: Readonly<Record<string, string>> = {
-  "/page.js": "text/javascript; charset=utf-8",
-  "/page.css": "text/css; charset=utf-8",
-  "/mark.svg": "image/svg+xml",
+const FILES: Readonly<Record<string, { readonly file: string; readonly type: string }>> = {
+  "/page.js": { file: "page.js", type: "text/javascript; charset=utf-8" },
+  "/page.css": { file: "page.css", type: "text/css; charset=utf-8" },
+  "/mark.svg": { file: "mark.svg", type: "image/svg+xml" },
+  "/licences": { file: "licences.txt", type: "text/plain; charset=utf-8" },
 };
 /** Addresses at which the page shows something: all the same document. */
 export const PLACES = ["/", "/ask", "/ending/:id", "/board", "/play", "/practise", "/tray", "/games"];
@@ -31,8 +32,8 @@ export function addPage(app: FastifyInstance, db: string): (reply: FastifyReply)
   const document = documentFor(db);
   const sendPage = (reply: FastifyReply) => reply.type("text/html; charset=utf-8").send(document);
   for (const place of PLACES) app.get(place, (_request, reply) => sendPage(reply));
-  for (const [path, type] of Object.entries(FILES)) {
-    const content = readFileSync(join(pageFolder(), path));
+  for (const [path, { file, type }] of Object.entries(FILES)) {
+    const content = readFileSync(join(pageFolder(), file));
     app.get(path, (_request, reply) => reply.type(type).send(content));
   }
   return sendPage;

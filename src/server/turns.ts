@@ -35,6 +35,12 @@ export class Turns {
       return await work();
     } finally {
       this.working.delete(asker);
+      // whoever came while this one was at work goes first
+      const more = this.waiting.get(asker);
+      if (more) {
+        this.waiting.delete(asker);
+        this.waiting.set(asker, more);
+      }
       this.next();
     }
   }

@@ -48,7 +48,9 @@ export function questionsCampaign(timed: Timed = { slowest: 0, question: "", ove
         const word = few
           ? chance.of(few)
           : chance.once(20)
-            ? chance.of(ODD)
+            ? chance.once(2)
+              ? chance.of(ODD)
+              : `${chance.below(30)}${chance.of(["st", "nd", "th", "s", "x", ".5", "-", "%"])}`
             : chance.once(2)
               ? chance.of(JOINTS)
               : chance.of(words);
