@@ -36,7 +36,7 @@ describe("a file of own set-ups", () => {
         return `- name: link${"abcdefghijkl"[n]}\n  means: ${means(before)}\n`;
       }).join("");
     expect(faultOf(chain((before) => before)).message).toMatch(/more than 8 deep/);
-    const names = [..."abcdefghijklmnopqrst"].map((letter) => `wide${letter}`);
+    const names = [..."abcdefghijklmnopqrst"].map((letter) => `broad${letter}`);
     const conditions = Array.from(
       { length: 28 },
       (_, n) => `foot-room = ${n % 7} and king-file = ${1 + (n >> 3)}`,
