@@ -1,13 +1,32 @@
 // Every error a user can meet: one code and one template each, so that wording, documentation and tests
 // share a source. An error says what happened, where (file, game, byte, ply) and what to do about it.
 
+import { plainText } from "./plain-text.js";
+
+/** What to do about a fault of files and disks, by what the operating system or SQLite says of it; the first that fits. */
+const DISK_HINTS: readonly (readonly [RegExp, string])[] = [
+  [/ENOSPC|EDQUOT|disk is full/i, "the disk is full: make room, or write to another one"],
+  [/EISDIR/, "it is a folder: name a file"],
+  [/it is no file/, "name a file, or a folder"],
+  [/ENOTDIR|EEXIST/, "a part of the path is a file and no folder: check the path"],
+  [/EACCES|EPERM|unable to open/i, "check the permissions of the file and its folder"],
+  [/EROFS|read-?only/i, "it can only be read there: write to another place"],
+  [/ENAMETOOLONG/, "the name is too long: choose a shorter one"],
+  [/ERR_INVALID_ARG_VALUE|null bytes/, "no path holds such a sign: check the path"],
+  [/malformed|corrupt|not a database/i, "the file is damaged: index the games again into a new one"],
+  [/SQLITE_BUSY|locked/i, "another program has it open: wait for it to end, then try again"],
+];
+const diskHint = (cause: string): string =>
+  DISK_HINTS.find(([says]) => says.test(cause))?.[1] ??
+  "check that the path leads to a file that can be used";
+
 /** Templates by code; `{name}` is filled from the values given. The second line of each is the hint. */
 export const ERRORS = {
   "no-such-path": [
     "there is no file or folder {path}",
     "check the spelling, or quote a path that holds spaces",
   ],
-  "not-readable": ["cannot read {path}: {cause}", "check the permissions"],
+  "not-readable": ["cannot read {path}: {cause}", "{hint}"],
   "no-games-found": ["no PGN files in {path}", "give a .pgn file, or a folder that holds some"],
   "packed-input": [
     "{path} is packed ({kind})",
@@ -43,10 +62,7 @@ export const ERRORS = {
     "use another --db for {wanted}, or leave --target out",
   ],
   "database-busy": ["{path} is being written by another run", "wait for it to finish, then try again"],
-  "cannot-write": [
-    "cannot write {path}: {cause}",
-    "check the folder, its permissions and the space on the disk",
-  ],
+  "cannot-write": ["cannot write {path}: {cause}", "{hint}"],
   "bad-material": [
     "cannot read the material {text}: {cause}",
     'write it like "R+B v R", "KRBvKR" or "B+N v K" (queens, rooks, bishops, knights; five pieces at most with the kings)',
@@ -105,10 +121,7 @@ export const ERRORS = {
   "already-indexing": ["games are being read already", "wait for it to finish, or stop it"],
   "bad-address": ["cannot listen on {host}, port {port}: {cause}", "choose another with --port or --host"],
   "bad-usage": ["{message}", "{hint}"],
-  "database-failed": [
-    "the database {path} could not be used: {cause}",
-    "check the space on the disk and the permissions of the file and its folder",
-  ],
+  "database-failed": ["the database {path} could not be used: {cause}", "{hint}"],
   unexpected: ["something went wrong: {cause}", "run again with LONGSIDE_DEBUG=1 to see where"],
 } as const satisfies Record<string, readonly [string, string]>;
 
@@ -127,7 +140,7 @@ export interface Where {
 type Values = Record<string, string | number>;
 
 const fill = (template: string, values: Values) =>
-  template.replace(/\{(\w+)\}/g, (_, name: string) => String(values[name] ?? `{${name}}`));
+  template.replace(/\{(\w+)\}/g, (_, name: string) => plainText(String(values[name] ?? `{${name}}`)));
 
 /**
  * An error with a code, the values of its templates, a place and a hint. `message` is one line; `toJSON` is the one JSON
@@ -143,7 +156,7 @@ export class LongsideError extends Error {
   ) {
     super(fill(ERRORS[code][0], values));
     this.name = "LongsideError";
-    this.hint = fill(ERRORS[code][1], values);
+    this.hint = fill(ERRORS[code][1], { hint: diskHint(String(values.cause)), ...values });
   }
 
   /** The same error with more said of its place. */

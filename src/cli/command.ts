@@ -1,9 +1,11 @@
 // Running one command: its options become settings before any work begins, and what it opens is closed behind it.
 
+import { type Stats, statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 
 import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
+import { LongsideError, notReadable } from "../errors.js";
 import { cacheFolder } from "../places.js";
 import { findBrowser } from "./browser.js";
 import { guardFiles } from "./guard-files.js";
@@ -23,12 +25,25 @@ export const settingsOf = (options: Options): Settings => ({
   target: parseMaterial(options.target ?? DEFAULT_TARGET).name,
   setUps: options.setUps ?? null,
   folder: cacheFolder(),
-  threads: options.threads ?? availableParallelism(),
+  threads: Math.min(options.threads ?? Infinity, availableParallelism()),
 });
+
+/** Throws `not-a-database` for a pipe or a device, on which SQLite would wait or fail without a clear word; `not-readable`. */
+function mustBeFile(path: string): void {
+  let there: Stats | undefined;
+  try {
+    there = statSync(path, { throwIfNoEntry: false });
+  } catch (thrown) {
+    throw notReadable(path, thrown);
+  }
+  if (there && !there.isFile() && !there.isDirectory())
+    throw new LongsideError("not-a-database", { path, cause: "it is no file" });
+}
 
 /** A workspace that builds missing tables with a progress bar. Throws `bad-material`, `bad-set-up`. */
 export const workspaceFor = (options: Options): Workspace => {
   const settings = settingsOf(options);
+  if (!settings.db.includes("\0")) mustBeFile(settings.db);
   return new Workspace(settings, new TableBuild(settings.folder));
 };
 

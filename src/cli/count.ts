@@ -1,19 +1,20 @@
 // `count`: how often, out of how many.
 
 import { type Counted, countAsked } from "../app/count.js";
-import { rowsCsv } from "../documents/tables.js";
+import { csvText } from "../documents/csv.js";
 import { keyOfNone } from "../query/engine/splits.js";
 import { leftOutInWords } from "../statistics/exclusions.js";
 import { SMALL, plainProportion } from "../statistics/proportion.js";
 import { limitsText, percentText } from "../statistics/percent.js";
 import type { Command } from "./command.js";
+import type { Options } from "./options.js";
 import { counted } from "../position/wording.js";
-import { print, printJson } from "./messages.js";
+import { printFile, print, printJson } from "./messages.js";
 import { dim, paragraph, tableText } from "./terminal.js";
 import { noteIdle, noteMissing, printUnderstanding } from "./understanding.js";
 
 /** The count for a program: a row for each group, or one for all. */
-function printRows(counted: Counted, csv: boolean): void {
+function printRows(counted: Counted, { csv, rawCsv }: Options): void {
   const { matching, of, share, by, groups, unit, leftOut, canonical, sharing } = counted;
   const whole = share
     ? plainProportion(share)
@@ -23,7 +24,7 @@ function printRows(counted: Counted, csv: boolean): void {
     ...plainProportion(group),
     unit,
   }));
-  if (csv) process.stdout.write(rowsCsv(by.length === 0 ? [whole] : rows));
+  if (csv) printFile(csvText(by.length === 0 ? [whole] : rows, { raw: rawCsv }));
   else if (by.length === 0) printJson({ ...whole, unit, leftOut });
   else {
     // each row says what all of them are of, so that it can stand alone
@@ -79,7 +80,7 @@ export const run: Command = (words, options, workspace) => {
   const { sharing, unit, matching, of, share } = found;
   const status = matching > 0 ? 0 : 1;
   if (options.json || options.csv) {
-    printRows(found, options.csv ?? false);
+    printRows(found, options);
     return status;
   }
   printUnderstanding(found);

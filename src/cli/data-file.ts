@@ -3,7 +3,7 @@
 import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
 
 import type { Manifest } from "../statistics/manifest.js";
-import { rowsCsv } from "../documents/tables.js";
+import { csvText } from "../documents/csv.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { type DataColumn, codebook, positionColumns } from "../statistics/position-export.js";
@@ -19,7 +19,7 @@ export interface DataFile {
 }
 
 /** The columns' meanings as CSV. */
-export const codebookCsv = (): string => rowsCsv(codebook());
+export const codebookCsv = (raw?: boolean): string => csvText(codebook(), { raw });
 
 /** The positions that answer a question, as Parquet with manifest and codebook in its metadata, row group by row group. */
 export function positionsParquet(
@@ -45,15 +45,19 @@ export function positionsParquet(
   return { bytes: writer.getBytes(), rows };
 }
 
-/** The same as CSV. */
-export function positionsCsv(db: Connection, question: Question, setUps: readonly NamedSetUp[]): DataFile {
+/** The same as CSV; texts that a spreadsheet would run are left as they are with `raw`. */
+export function positionsCsv(
+  db: Connection,
+  question: Question,
+  setUps: readonly NamedSetUp[],
+  raw?: boolean,
+): DataFile {
   const parts: Buffer[] = [];
   let rows = 0;
   for (const columns of positionColumns(db, question, setUps, ROW_GROUP)) {
     const count = columns[0].data.length;
-    const text = rowsCsv(Array.from({ length: count }, (_, n) => rowOf(columns, n)));
-    // the head stands once
-    parts.push(Buffer.from(rows === 0 ? text : text.slice(text.indexOf("\n") + 1)));
+    const cells = Array.from({ length: count }, (_, n) => rowOf(columns, n));
+    parts.push(Buffer.from(csvText(cells, { header: rows === 0, raw })));
     rows += count;
   }
   return { bytes: Buffer.concat(parts), rows };

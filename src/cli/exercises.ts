@@ -12,7 +12,7 @@ import type { Command } from "./command.js";
 import { LongsideError } from "../errors.js";
 import { typedCommand, writePage } from "./output.js";
 import { counted } from "../position/wording.js";
-import { note, noteProgress, print, printJson } from "./messages.js";
+import { note, noteProgress, printFile, print, printJson } from "./messages.js";
 import { dim, paragraph, tableText } from "./terminal.js";
 
 const USUAL_SIZE = 24;
@@ -53,8 +53,8 @@ export const run: Command = async (words, options, workspace) => {
   const { exercises } = chosen;
   const title = `Exercises: ${chosen.title}`;
   if (options.json) exercises.forEach(printJson);
-  else if (options.pgn) process.stdout.write(exercisesPgn(exercises, title));
-  else if (options.epd) process.stdout.write(exercisesEpd(exercises, title));
+  else if (options.pgn) printFile(exercisesPgn(exercises, title));
+  else if (options.epd) printFile(exercisesEpd(exercises, title));
   else {
     print(dim(paragraph(chosen.question)));
     if (exercises.length > 0) print(exercisesTable(exercises));

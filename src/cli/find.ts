@@ -1,9 +1,8 @@
 // `find`: examples that answer a question.
 
-import { stringify } from "csv-stringify/sync";
-
 import { LongsideError } from "../errors.js";
 import { writeGame } from "../pgn/game/write.js";
+import { csvText } from "../documents/csv.js";
 import { annotatedGame } from "../documents/annotated-game.js";
 import { moveOf } from "../chess/move-numbers.js";
 import { namesText, playersText } from "../pgn/game/players.js";
@@ -20,7 +19,7 @@ import { manifestOf } from "../app/manifest.js";
 import type { Command } from "./command.js";
 import { noteIdle, noteMissing, noteNothing, printUnderstanding } from "./understanding.js";
 import type { Options } from "./options.js";
-import { note, print, printJson, programName, terminalWidth } from "./messages.js";
+import { note, printFile, print, printJson, programName, terminalWidth } from "./messages.js";
 import { type Column, signsText, tableText, verdictText } from "./terminal.js";
 
 const SHOWN = 20;
@@ -165,7 +164,7 @@ async function writeData(
   // its library takes as long to load as a question to answer
   const { codebookCsv, positionsCsv, positionsParquet } = await import("./data-file.js");
   const { rows, bytes } = path.endsWith(".csv")
-    ? positionsCsv(db, question, setUps)
+    ? positionsCsv(db, question, setUps, options.rawCsv)
     : positionsParquet(
         db,
         question,
@@ -179,7 +178,7 @@ async function writeData(
         }),
       );
   writeAndSay(path, bytes);
-  writeAndSay(`${path}.codebook.csv`, codebookCsv());
+  writeAndSay(`${path}.codebook.csv`, codebookCsv(options.rawCsv));
   note(`${counted(rows, "position")}.`);
   return rows > 0 ? 0 : 1;
 }
@@ -209,8 +208,8 @@ export const run: Command = async (words, options, workspace) => {
     let given = 0;
     for (const answer of answers) {
       if (options.json) printJson(answer);
-      else if (options.csv) process.stdout.write(stringify([flat(answer)], { header: given === 0 }));
-      else process.stdout.write(writeGame(annotatedGame(readEnding(workspace.db(), answer.id))));
+      else if (options.csv) printFile(csvText([flat(answer)], { header: given === 0, raw: options.rawCsv }));
+      else printFile(writeGame(annotatedGame(readEnding(workspace.db(), answer.id))));
       ++given;
     }
     return given > 0 ? 0 : 1;

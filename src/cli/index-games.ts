@@ -3,6 +3,7 @@
 import { type IndexOutcome, indexInto } from "../app/index-games.js";
 import type { Workspace } from "../app/workspace.js";
 import { LongsideError } from "../errors.js";
+import { safeJson } from "../plain-text.js";
 import { FAULTS, type Fault } from "../pgn/game/replay.js";
 import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../store/totals.js";
 import type { Command } from "./command.js";
@@ -117,7 +118,7 @@ export async function runIndex(
   const totals = totalsOf(db);
   const skipped = skippedOf(db);
   if (options.skipped !== undefined)
-    writeResult(options.skipped, skipped.map((row) => `${JSON.stringify(row)}\n`).join(""));
+    writeResult(options.skipped, skipped.map((row) => `${safeJson(row)}\n`).join(""));
   if (options.json) {
     const { unreadable, ...counts } = summary;
     printJson({

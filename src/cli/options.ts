@@ -27,7 +27,7 @@ export const OPTIONS = {
   target: { flags: "--target <material>", help: 'the ending to look for (default: "R+B v R")' },
   threads: {
     flags: "--threads <number>",
-    help: "threads to use (default: one for each core)",
+    help: "threads to use, no more than there are cores (default: one for each core)",
     read: whole(1),
   },
   skipped: {
@@ -215,7 +215,7 @@ export const OPTIONS = {
   seconds: {
     flags: "--seconds <number>",
     help: "longest that a question may take (default: 5)",
-    read: whole(1),
+    read: whole(1, 86_400),
   },
   order: { flags: "--order", help: "in what order set-ups are best learnt, from nothing to everything" },
   fen: {
@@ -229,7 +229,12 @@ export const OPTIONS = {
     conflicts: ["sample"],
   },
   json: { flags: "--json", help: "JSON Lines for programs", conflicts: ["csv", "pgn", "epd"] },
-  csv: { flags: "--csv", help: "CSV", conflicts: ["pgn"] },
+  csv: {
+    flags: "--csv",
+    help: "CSV; a text that a spreadsheet would run as a formula gets an apostrophe before it",
+    conflicts: ["pgn"],
+  },
+  rawCsv: { flags: "--raw-csv", help: "leave such texts in CSV as they are" },
   pgn: {
     flags: "--pgn",
     help: "games in PGN, verdict changes as comments; exercises with their solutions",
@@ -308,6 +313,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "reading",
       "json",
       "csv",
+      "rawCsv",
       "pgn",
       "data",
     ],
@@ -320,7 +326,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "count",
     arguments: "[question...]",
     summary: "say how often, out of how many, split by one or two facts",
-    options: ["db", "setUps", "by", "share", "each", "leaveOut", "reading", "json", "csv"],
+    options: ["db", "setUps", "by", "share", "each", "leaveOut", "reading", "json", "csv", "rawCsv"],
     examples: [
       "count --by outcome",
       'count "second-rank defence" --by defender-rating:200 --share "defender held"',
@@ -340,6 +346,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "html",
       "pdf",
       "tables",
+      "rawCsv",
       "threads",
       "json",
     ],
@@ -443,7 +450,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "survey",
     arguments: "[question...]",
     summary: "say how every placement that fits comes out, over the whole table",
-    options: ["target", "setUps", "by", "limit", "threads", "json", "csv"],
+    options: ["target", "setUps", "by", "limit", "threads", "json", "csv", "rawCsv"],
     examples: ["survey Szén --by foot-room", 'survey "second-rank defence, king in corner" --by rook-side'],
   },
   {

@@ -6,7 +6,8 @@ import type { BuildObserver } from "../app/tables.js";
 import type { Material } from "../chess/material.js";
 import { removeUnfinished } from "../tablebase/table-file.js";
 import { counted } from "../position/wording.js";
-import { note, plain } from "./messages.js";
+import { plainLine } from "../plain-text.js";
+import { note } from "./messages.js";
 
 /** Exit status of a run that Ctrl-C has stopped. */
 export const INTERRUPTED = 130;
@@ -37,7 +38,7 @@ export class Progress {
     }
     // what comes through a pipe has no size
     this.bar.setTotal(Math.max(total, done, 1));
-    this.bar.update(done, { what: plain(what) });
+    this.bar.update(done, { what: plainLine(what) });
   }
 
   end(): void {

@@ -14,7 +14,7 @@ import { reportPage } from "../documents/report/page.js";
 import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage, writeResult } from "./output.js";
-import { note, noteProgress, print } from "./messages.js";
+import { note, noteProgress, printFile, print } from "./messages.js";
 import { dim, paragraph } from "./terminal.js";
 
 /** The list of a folder's files, by which a report knows its own again. */
@@ -24,7 +24,7 @@ const MANIFEST = "manifest.json";
  * Every table as CSV and JSON Lines, and every chart as SVG, each with the question, the database and what was left out; the
  * manifest lists them. What an earlier report has left in the folder is replaced; a folder of other files is refused.
  */
-function writeTables(report: Report, folder: string, manifest: Manifest): void {
+function writeTables(report: Report, folder: string, manifest: Manifest, raw?: boolean): void {
   clearOwn(folder);
   const tables = tablesOf(report);
   const charts = chartsOf(report);
@@ -47,7 +47,7 @@ function writeTables(report: Report, folder: string, manifest: Manifest): void {
       ],
       rows: table.rows.map((row) => ({ ...row, ...about })),
     };
-    write(`${table.id}.csv`, tableCsv(told));
+    write(`${table.id}.csv`, tableCsv(told, raw));
     write(`${table.id}.jsonl`, tableJsonLines(told));
   }
   const description = `<desc>${escapeXml(Object.values(about).join("; "))}</desc>`;
@@ -96,7 +96,7 @@ export const run: Command = async (words, options, workspace) => {
     return 1;
   }
   if (options.json) {
-    for (const table of tablesOf(report)) process.stdout.write(tableJsonLines(table));
+    for (const table of tablesOf(report)) printFile(tableJsonLines(table));
   } else {
     print(dim(report.asked));
     for (const line of report.summary) print(paragraph(line));
@@ -111,7 +111,7 @@ export const run: Command = async (words, options, workspace) => {
       unit: "ending",
       leftOut: found.leftOut,
     }));
-  if (options.tables !== undefined) writeTables(report, options.tables, manifest());
+  if (options.tables !== undefined) writeTables(report, options.tables, manifest(), options.rawCsv);
   await writePage(options.json ? options : { html: "report.html", ...options }, () =>
     reportPage(report, {
       manifest: manifest(),

@@ -10,7 +10,7 @@ import { annotatedGame } from "../documents/annotated-game.js";
 import type { PositionAnswer } from "../query/engine/rows.js";
 import { type FullEnding, readEnding } from "../query/engine/show.js";
 import type { Command } from "./command.js";
-import { print, printJson } from "./messages.js";
+import { printFile, print, printJson } from "./messages.js";
 import { boardText, bold, dim, storyText, tableText, verdictText } from "./terminal.js";
 
 const CLAIM = "a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
@@ -65,7 +65,7 @@ export const run: Command = ([number], options, workspace) => {
     return 0;
   }
   if (options.pgn) {
-    process.stdout.write(writeGame(annotatedGame(full)));
+    printFile(writeGame(annotatedGame(full)));
     return 0;
   }
   const ply = options.ply ?? full.ending.look.ply;

@@ -6,10 +6,11 @@ import { VERDICTS, totalOf } from "../chess/verdict.js";
 import { understood } from "../query/engine/evaluate.js";
 import { type Outcomes, type Survey, survey } from "../survey/survey.js";
 import { TURNS } from "../documents/drawings.js";
-import { rowsCsv } from "../documents/tables.js";
+import { csvText } from "../documents/csv.js";
 import type { Command } from "./command.js";
+import type { Options } from "./options.js";
 import { counted } from "../position/wording.js";
-import { note, print, printJson } from "./messages.js";
+import { note, printFile, print, printJson } from "./messages.js";
 import { bold, dim, factValueText, paragraph, tableText, verdictText } from "./terminal.js";
 
 /** Examples, exceptions and zugzwangs that are shown, unless told otherwise. */
@@ -89,8 +90,12 @@ function printExamples(found: Survey, limit: number): void {
   }
 }
 
+/** Examples to show. */
+const limitOf = ({ limit = SHOWN }: Options): number => (limit === 0 ? Infinity : limit);
+
 /** The survey for a program: one object a group, then one of the whole. */
-function printRows(found: Survey, by: string | undefined, limit: number, csv: boolean): void {
+function printRows(found: Survey, options: Options): void {
+  const { by, csv, rawCsv } = options;
   const rows = rowsOf(found).map(({ group, side, outcomes }) => ({
     ...(by === undefined ? {} : { [by]: group.value }),
     toMove: side,
@@ -101,7 +106,7 @@ function printRows(found: Survey, by: string | undefined, limit: number, csv: bo
     meanLoss: mean(outcomes.moves.lost, outcomes.counts.lost),
     longestLoss: outcomes.counts.lost > 0 ? outcomes.longest.lost : null,
   }));
-  if (csv) process.stdout.write(rowsCsv(rows));
+  if (csv) printFile(csvText(rows, { raw: rawCsv }));
   else {
     rows.forEach(printJson);
     printJson({
@@ -109,7 +114,7 @@ function printRows(found: Survey, by: string | undefined, limit: number, csv: bo
       examples: found.examples.map(({ verdict, attackerToMove, fens }) => ({
         verdict,
         toMove: attackerToMove ? "attacker" : "defender",
-        fens: spread(fens, limit),
+        fens: spread(fens, limitOf(options)),
       })),
     });
   }
@@ -128,9 +133,9 @@ export const run: Command = async (words, options, workspace) => {
   const asked = { question: text, setUps: settings.setUps, by: options.by ?? null };
   const found = await survey(material, asked, settings.threads);
   const fitting = totalOf(found.all.attackerToMove.counts) + totalOf(found.all.defenderToMove.counts);
-  const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
+  const limit = limitOf(options);
   if (options.json || options.csv) {
-    printRows(found, options.by, limit, options.csv ?? false);
+    printRows(found, options);
     return fitting > 0 ? 0 : 1;
   }
   print(dim(paragraph(`${found.material}: ${understood(question, "position")}`)));

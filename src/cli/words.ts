@@ -1,5 +1,6 @@
 // `words`: the vocabulary of questions, printed from the table that the parser reads.
 
+import { plainText } from "../plain-text.js";
 import { canonicalName } from "../query/language/catalogue.js";
 import { PHRASES } from "../query/language/lexicon.js";
 import { exampleOf, meaningOf } from "../query/language/phrase-examples.js";
@@ -94,6 +95,6 @@ export const run: Command = (args, options, workspace) => {
       ),
     );
   if (someFacts.length + somePhrases.length + someSetUps.length > 0) return 0;
-  note(`Nothing in the vocabulary has to do with "${wanted}".`);
+  note(`Nothing in the vocabulary has to do with "${plainText(wanted)}".`);
   return 1;
 };

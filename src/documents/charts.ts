@@ -7,6 +7,7 @@ import { parseHTML } from "linkedom";
 import type { SquareCounts } from "../statistics/errors.js";
 import { SMALL } from "../statistics/proportion.js";
 import type { IncidenceStep } from "../statistics/survival-curves.js";
+import { plainText } from "../plain-text.js";
 import { diagramsSvg, escapeXml } from "./diagram.js";
 
 const FONT = "Georgia, 'Times New Roman', serif";
@@ -26,7 +27,7 @@ function svgOf(options: Plot.PlotOptions, title: string): string {
   svg.setAttribute("role", "img");
   svg.setAttribute("xmlns", "http://www.w3.org/2000/svg");
   // the document's serializer leaves & and < in attributes as they are
-  return svg.outerHTML.replace("<svg", `<svg aria-label="${escapeXml(title)}"`);
+  return plainText(svg.outerHTML).replace("<svg", `<svg aria-label="${escapeXml(title)}"`);
 }
 
 export interface Dot {

@@ -12,6 +12,7 @@ import type { Square } from "../chess/units.js";
 import type { Verdict } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
 import { FIGURINES } from "./figurines.js";
+import { plainText } from "../plain-text.js";
 
 /** What is drawn on a square beside a piece. */
 export interface Mark {
@@ -60,8 +61,9 @@ export const MARGIN = 60;
 const HATCH = 12.5;
 const COLOURS: Readonly<Record<Verdict, string>> = { won: "#d55e00", drawn: "#0072b2", lost: "#009e73" };
 
+/** Text for XML, without the characters that it may not hold (XML 1.0, section 2.2). */
 export const escapeXml = (text: string): string =>
-  text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
+  plainText(text).replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
 /** "king" for either king's letter. */
 export const pieceInWords = (letter: string): string => PIECE_NAMES[letter.toUpperCase()] ?? letter;

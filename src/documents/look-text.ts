@@ -1,6 +1,7 @@
 // The position to look at in words: "81. Ra4?", and what it did: "drawn, now won in 7; held: Rc1, Rc2"; and two players by
 // their surnames.
 
+import { plainLine } from "../plain-text.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { moveNumber } from "../chess/move-numbers.js";
 
@@ -24,7 +25,7 @@ const surname = (name: string | null): string => {
 
 /** "Vastrel v Orme". */
 export const surnamesText = ({ white, black }: Pick<EndingAnswer, "white" | "black">): string =>
-  `${surname(white)} v ${surname(black)}`;
+  plainLine(`${surname(white)} v ${surname(black)}`);
 
 /** Moves as a list that stays short. */
 const movesText = (moves: readonly string[]): string =>

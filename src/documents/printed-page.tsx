@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { renderToString } from "preact-render-to-string";
 
 import { version } from "../places.js";
+import { plainText } from "../plain-text.js";
 import { type PieceLetters, withLetters } from "./piece-letters.js";
 
 /** Sizes of paper; a page is the same on both but for its breaks. */
@@ -144,5 +145,5 @@ export function renderPage(page: PageMade & { body: ComponentChildren }): string
       </body>
     </html>,
   );
-  return `<!doctype html>\n${letters ? withLetters(html, letters) : html}\n`;
+  return plainText(`<!doctype html>\n${letters ? withLetters(html, letters) : html}\n`);
 }

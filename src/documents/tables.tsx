@@ -1,8 +1,8 @@
 // Tables of results: one description, shown on a page and written as CSV and JSON Lines.
 
-import { stringify } from "csv-stringify/sync";
-
+import { safeJson } from "../plain-text.js";
 import { limitsText, percentText } from "../statistics/percent.js";
+import { csvText } from "./csv.js";
 
 export type Cell = string | number | boolean | null;
 
@@ -80,12 +80,8 @@ export const TableView = ({ id, caption, columns, rows, note, most = Infinity }:
 );
 
 /** Every value of every row, a column each; of an empty table its head. */
-export const tableCsv = ({ rows, columns }: Table): string =>
-  rows.length > 0 ? rowsCsv(rows) : `${columns.map(({ name }) => name).join(",")}\n`;
-
-/** Rows as CSV, truths in words. */
-export const rowsCsv = (rows: readonly object[]): string =>
-  stringify(rows as object[], { header: true, cast: { boolean: (value) => (value ? "yes" : "no") } });
+export const tableCsv = ({ rows, columns }: Table, raw = false): string =>
+  rows.length > 0 ? csvText(rows, { raw }) : `${columns.map(({ name }) => name).join(",")}\n`;
 
 export const tableJsonLines = ({ id, rows }: Table): string =>
-  rows.map((row) => `${JSON.stringify({ table: id, ...row })}\n`).join("");
+  rows.map((row) => `${safeJson({ table: id, ...row })}\n`).join("");

@@ -34,7 +34,9 @@ export function hostOnly(guard: Guard, request: FastifyRequest): void {
 
 /** An address without the token in it. */
 function withoutToken(url: string): string {
-  const [path, query = ""] = url.split("?");
+  const [asked, query = ""] = url.split("?");
+  // two slashes at the beginning would name another host
+  const path = asked.replace(/^[\\/]+/, "/");
   const rest = query.split("&").filter((part) => part !== "" && !part.startsWith("token="));
   return rest.length > 0 ? `${path}?${rest.join("&")}` : path;
 }

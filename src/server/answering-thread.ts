@@ -3,6 +3,7 @@
 import type { MessagePort } from "node:worker_threads";
 
 import { type LongsideError, errorOf } from "../errors.js";
+import { plainValues } from "../plain-text.js";
 import type { Input, ThreadCall } from "./api.js";
 import { type OnProgress, type Settings, Workspace } from "../app/workspace.js";
 import * as asking from "./calls/ask.js";
@@ -61,7 +62,7 @@ export function answerer(settings: Settings): (task: AnswerTask) => Promise<Answ
     const { made, ...rest } = (await answerTo(workspace, input, (said) => port?.postMessage(said))) as {
       made?: Made;
     };
-    return { json: JSON.stringify(rest), made };
+    return { json: JSON.stringify(rest, plainValues), made };
   };
   return async (task) => {
     try {

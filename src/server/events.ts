@@ -7,8 +7,11 @@ import type { Work } from "./index-job.js";
 
 /** Milliseconds between two comments that keep the connection open. */
 const HEARTBEAT = 20_000;
-/** Pages that can listen. */
-const MOST_LISTENERS = 64;
+/** Pages that can listen, and of one address. */
+const MOST_LISTENERS = 128;
+export const MOST_OF_ONE = 32;
+/** Bytes that may wait to be sent to a page; one that does not read is let go, and comes back if it is there. */
+const MOST_UNREAD = 1 << 20;
 
 /** What happened: an index run or table build, or how far a call of one page has come. */
 export type ServerEvent = { readonly work: Work } | { readonly said: string };
@@ -31,30 +34,38 @@ const forOthers = (event: ServerEvent): ServerEvent =>
 interface Listener {
   readonly here: boolean;
   readonly page: string | undefined;
+  readonly address: string;
 }
 
 /** Pages that listen for events. */
 export class Listeners {
   private readonly open = new Map<ServerResponse, Listener>();
   private readonly heartbeat = setInterval(() => {
-    for (const one of this.open.keys()) one.write(": \n\n");
+    for (const one of this.open.keys()) this.write(one, ": \n\n");
   }, HEARTBEAT).unref();
+
+  private write(one: ServerResponse, text: string): void {
+    if (one.writableLength > MOST_UNREAD) one.destroy();
+    else one.write(text);
+  }
 
   tell(event: ServerEvent): void {
     const [own, others] = [event, forOthers(event)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
-    for (const [one, { here }] of this.open) one.write(here ? own : others);
+    for (const [one, { here }] of this.open) this.write(one, here ? own : others);
   }
 
   /** Tells the page of that name, and nobody else, how far its call has come. */
   say(said: string, page: string | undefined): void {
     if (page === undefined) return;
     for (const [one, listener] of this.open)
-      if (listener.page === page) one.write(`data: ${JSON.stringify({ said } satisfies ServerEvent)}\n\n`);
+      if (listener.page === page)
+        this.write(one, `data: ${JSON.stringify({ said } satisfies ServerEvent)}\n\n`);
   }
 
   /** Adds a page; false where there are too many. */
   add(response: ServerResponse, first: ServerEvent, listener: Listener): boolean {
-    if (this.open.size >= MOST_LISTENERS) return false;
+    const own = [...this.open.values()].filter(({ address }) => address === listener.address);
+    if (this.open.size >= MOST_LISTENERS || own.length >= MOST_OF_ONE) return false;
     response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
     response.write(`retry: 2000\ndata: ${JSON.stringify(listener.here ? first : forOthers(first))}\n\n`);
     this.open.set(response, listener);

@@ -5,6 +5,7 @@ import { type Dirent, type Stats, readdirSync, realpathSync, statSync } from "no
 import { join, resolve } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
+import { plainLine } from "../plain-text.js";
 import { isBelow, isGames } from "../pgn/files/find.js";
 
 export interface Entry {
@@ -76,9 +77,9 @@ export class Folders {
         // a link to nowhere, in circles, or outside
         return [];
       }
-      if (info.isDirectory()) return [{ name: entry.name, path: place, folder: true, size: 0 }];
+      if (info.isDirectory()) return [{ name: plainLine(entry.name), path: place, folder: true, size: 0 }];
       return info.isFile() && isGames(entry.name)
-        ? [{ name: entry.name, path: place, folder: false, size: info.size }]
+        ? [{ name: plainLine(entry.name), path: place, folder: false, size: info.size }]
         : [];
     });
     const order = (a: Entry, b: Entry) => Number(b.folder) - Number(a.folder) || (a.name < b.name ? -1 : 1);

@@ -9,11 +9,12 @@ import { pageFolder } from "../places.js";
 import { identityOf, isThere, openForReading } from "../store/database.js";
 
 /** Files of the page by the address they are fetched from. */
-const FILES: Readonly<Record<string, string>> = {
-  "/page.js": "text/javascript; charset=utf-8",
-  "/page.css": "text/css; charset=utf-8",
-  "/mark.svg": "image/svg+xml",
-  "/literata.woff2": "font/woff2",
+const FILES: Readonly<Record<string, { readonly file: string; readonly type: string }>> = {
+  "/page.js": { file: "page.js", type: "text/javascript; charset=utf-8" },
+  "/page.css": { file: "page.css", type: "text/css; charset=utf-8" },
+  "/mark.svg": { file: "mark.svg", type: "image/svg+xml" },
+  "/literata.woff2": { file: "literata.woff2", type: "font/woff2" },
+  "/licences": { file: "licences.txt", type: "text/plain; charset=utf-8" },
 };
 /** Addresses at which the page shows something: all the same document. */
 export const PLACES = [
@@ -53,8 +54,8 @@ export function addPage(app: FastifyInstance, db: string): (reply: FastifyReply)
       .type("text/html; charset=utf-8")
       .send(document.replace('<html lang="en"', `<html lang="en" data-games="${gamesOf(db)}"`));
   for (const place of PLACES) app.get(place, (_request, reply) => sendPage(reply));
-  for (const [path, type] of Object.entries(FILES)) {
-    const content = readFileSync(join(pageFolder(), path));
+  for (const [path, { file, type }] of Object.entries(FILES)) {
+    const content = readFileSync(join(pageFolder(), file));
     app.get(path, (_request, reply) => reply.type(type).send(content));
   }
   return sendPage;

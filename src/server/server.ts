@@ -14,6 +14,7 @@ import { addArrivalTimeout, addGuard, askedBy, hostOnly } from "./access.js";
 import { CALLS, type CallName, type HereCall, type ThreadCall } from "./api.js";
 import { type HereCalls, hereCalls } from "./calls/here.js";
 import { answerBadRequest, sendError, sendErrorText, statusOf } from "./error-replies.js";
+import { type ConnectionLimits, httpOptions, limitConnections } from "./connections.js";
 import { Listeners } from "./events.js";
 import { Folders } from "./folders.js";
 import { Guard, HEADERS, isLoopback, newToken } from "./guard.js";
@@ -34,6 +35,8 @@ export interface ServerOptions {
   /** Limit of a question, in seconds. */
   readonly seconds?: number;
   readonly settings: Settings;
+  /** Of connections; those of the program where they are left out. */
+  readonly limits?: ConnectionLimits;
 }
 
 /** Bytes of a call's input. */
@@ -69,6 +72,7 @@ class Server {
       bodyLimit: MOST_INPUT,
       requestTimeout: 0,
       connectionTimeout: 0,
+      http: httpOptions(options.limits),
       forceCloseConnections: true,
       routerOptions: { maxParamLength: 200 },
       frameworkErrors: (thrown, _request, reply) => void sendError(reply, thrown, settings.db),
@@ -76,6 +80,7 @@ class Server {
       // what does not fit is refused, not bent
       ajv: { customOptions: { removeAdditional: false, coerceTypes: false, allErrors: false } },
     });
+    limitConnections(this.app, options.limits);
     addGuard(this.app, this.guard);
     addArrivalTimeout(this.app);
     void this.app.register(compress, COMPRESSION);
@@ -137,7 +142,13 @@ class Server {
     const page = request.headers["x-page"];
     const onProgress = (said: string) => this.events.say(said, typeof page === "string" ? page : undefined);
     onProgress("");
-    const answered = await this.begin().answer(name as ThreadCall, request.body, leaving.signal, onProgress);
+    const answered = await this.begin().answer(
+      name as ThreadCall,
+      request.body,
+      leaving.signal,
+      onProgress,
+      request.ip,
+    );
     if ("error" in answered)
       return reply.code(statusOf(answered.error.code)).send(JSON.stringify({ error: answered.error }));
     if (!answered.made) return reply.send(answered.json);
@@ -152,6 +163,7 @@ class Server {
     const listener = {
       here: this.guard.isHere(askedBy(request)),
       page: typeof page === "string" ? page : undefined,
+      address: request.ip,
     };
     if (!this.events.add(reply.raw, { work: this.indexing.work }, listener))
       reply.raw.writeHead(503, HEADERS).end();
@@ -174,6 +186,7 @@ class Server {
 
   async close(): Promise<void> {
     this.events.close();
+    this.made.close();
     await Promise.all([this.app.close(), this.indexing.close(), this.queues?.close()]);
   }
 }

@@ -16,10 +16,17 @@ import { type Readable, Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
 
 import { LongsideError, causeOf } from "../errors.js";
+import { isAlive } from "./processes.js";
 import { isGames } from "../pgn/files/find.js";
 
 /** Bytes of one file at most. */
 const MOST_BYTES = 8 * 2 ** 30;
+
+/** Milliseconds in which some bytes of an upload must arrive. */
+const SILENCE = 30_000;
+
+/** A file that is being received: the number of its server's process comes first. */
+const UNFINISHED = /^\.(\d+)-/;
 
 /** Names that some system takes for a device. */
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)/i;
@@ -57,10 +64,16 @@ function remove(path: string): void {
 }
 
 export class Uploads {
-  /** Removes files that a killed server received only in part. */
-  constructor(readonly folder: string) {
+  /** Removes files that a killed server received only in part; those of another that runs on this database are left. */
+  constructor(
+    readonly folder: string,
+    private readonly silence = SILENCE,
+  ) {
     if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return;
-    for (const name of readdirSync(folder)) if (name.startsWith(".")) remove(join(folder, name));
+    for (const name of readdirSync(folder)) {
+      const server = UNFINISHED.exec(name)?.[1];
+      if (server !== undefined && !isAlive(Number(server))) remove(join(folder, name));
+    }
   }
 
   /** Whether a path is that of an uploaded file. */
@@ -70,15 +83,24 @@ export class Uploads {
 
   /**
    * Stores a file; the same bytes under the same name are one file. Returns its path and its size in bytes. Throws `bad-input`
-   * for a name that is not one of games and for too many bytes, `cannot-write`.
+   * for a name that is not one of games, for too many bytes and for
+   * none in a long time, `cannot-write`.
    */
   async take(given: string, bytes: Readable): Promise<{ readonly path: string; readonly size: number }> {
     const name = uploadName(given);
-    const unfinished = join(this.folder, `.${randomUUID()}`);
+    const unfinished = join(this.folder, `.${process.pid}-${randomUUID()}`);
     const hash = createHash("sha256");
     let size = 0;
+    const silent = () =>
+      bytes.destroy(
+        new LongsideError("bad-input", { cause: "the file has stopped arriving", hint: "send it again" }),
+      );
+    let timer = setTimeout(silent, this.silence);
+    const { silence } = this;
     const counted = new Transform({
       transform(chunk: Buffer, _encoding, done) {
+        clearTimeout(timer);
+        timer = setTimeout(silent, silence);
         hash.update(chunk);
         size += chunk.length;
         if (size > MOST_BYTES)
@@ -95,6 +117,8 @@ export class Uploads {
       throw thrown instanceof LongsideError
         ? thrown
         : new LongsideError("cannot-write", { path: this.folder, cause: causeOf(thrown) });
+    } finally {
+      clearTimeout(timer);
     }
   }
 

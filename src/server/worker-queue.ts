@@ -1,4 +1,5 @@
-// The queues of calls, each with a thread that answers one after another, so that a slow call holds up only its own queue.
+// The queues of calls, each with a thread that answers one after another, so that a slow call holds up only its own queue;
+// in a queue askers take turns.
 // A call that takes too long costs the queue its thread, and another begins in its place.
 
 import { MessageChannel } from "node:worker_threads";
@@ -9,16 +10,20 @@ import { CALLS, type QueueName, SECONDS, type ThreadCall } from "./api.js";
 import type { AnswerTask, Answered } from "./answering-thread.js";
 import type { OnProgress, Settings } from "../app/workspace.js";
 import { withTimeout } from "./timeout.js";
+import { Turns } from "./turns.js";
 
 /** Milliseconds that closing waits for the threads. */
 const CLOSE_TIMEOUT = 500;
-/** Calls that may wait in one queue. */
+/** Calls that may wait in one queue, and of one asker. */
 const MOST_WAITING = 200;
+const MOST_OF_ONE = 100;
+
+/** Threads that make: two, so that what takes a minute holds up only the one who asked for it. */
+const MAKING = 2;
 
 class Queue {
   private readonly pool: Threads<AnswerTask, Answered>;
-  private last: Promise<void> = Promise.resolve();
-  private waiting = 0;
+  private readonly turns: Turns;
   private closed = false;
 
   /** With `stops`, a call that nobody waits for any more is stopped at the price of its thread. */
@@ -26,8 +31,10 @@ class Queue {
     settings: Settings,
     private readonly seconds: number,
     private readonly stops: boolean,
+    threads = 1,
   ) {
-    this.pool = startThreads("answer", { data: settings });
+    this.turns = new Turns(threads, MOST_WAITING, MOST_OF_ONE);
+    this.pool = startThreads("answer", { most: threads, data: settings });
     // a thread that dies between two calls is followed by another
     this.pool.on("error", () => {});
   }
@@ -38,21 +45,13 @@ class Queue {
     input: unknown,
     left: AbortSignal,
     onProgress: OnProgress,
+    asker = "",
     seconds: number = this.seconds,
   ): Promise<Answered> {
-    if (this.waiting >= MOST_WAITING) throw new LongsideError("too-busy", { waiting: this.waiting });
-    const before = this.last;
-    let done = () => {};
-    this.last = new Promise((resolve) => (done = resolve));
-    ++this.waiting;
-    try {
-      await before;
+    return this.turns.take(asker, async () => {
       if (left.aborted) throw new LongsideError("nobody-waits", {});
-      return await this.run(call, input, left, onProgress, seconds);
-    } finally {
-      --this.waiting;
-      done();
-    }
+      return this.run(call, input, left, onProgress, seconds);
+    });
   }
 
   private async run(
@@ -101,17 +100,26 @@ export class WorkerQueues {
     this.queues = {
       ask: new Queue(settings, seconds, false),
       look: new Queue(settings, Math.max(seconds, SECONDS.look), false),
-      make: new Queue(settings, Math.max(seconds, SECONDS.make), true),
+      make: new Queue(settings, Math.max(seconds, SECONDS.make), true, MAKING),
     };
     // read the database in before the first question; what is wrong with it is told in answer to that
-    this.queues.ask.answer("ready", {}, new AbortController().signal, () => {}, SECONDS.make).catch(() => {});
+    this.queues.ask
+      .answer("ready", {}, new AbortController().signal, () => {}, "", SECONDS.make)
+      .catch(() => {});
   }
 
   /**
-   * Answers a call. `onProgress` is told how far it has come; `left` says that nobody waits any more. Throws as `Queue` does.
+   * Answers a call. `onProgress` is told how far it has come; `left` says that nobody waits any more; `asker`
+   * is whose turn it takes. Throws as `Queue` does.
    */
-  answer(call: ThreadCall, input: unknown, left: AbortSignal, onProgress: OnProgress): Promise<Answered> {
-    return this.queues[CALLS[call].queue].answer(call, input, left, onProgress);
+  answer(
+    call: ThreadCall,
+    input: unknown,
+    left: AbortSignal,
+    onProgress: OnProgress,
+    asker?: string,
+  ): Promise<Answered> {
+    return this.queues[CALLS[call].queue].answer(call, input, left, onProgress, asker);
   }
 
   /** Ends the threads; one that is working is not waited for. */

@@ -29,6 +29,23 @@ function faultOf(text: string): SetUpError {
 }
 
 describe("a file of own set-ups", () => {
+  it("may not lead too deep, nor hold too much", () => {
+    const chain = (means: (before: string) => string) =>
+      Array.from({ length: 12 }, (_, n) => {
+        const before = n === 0 ? "king-file = 1" : `link${"abcdefghijkl"[n - 1]}`;
+        return `- name: link${"abcdefghijkl"[n]}\n  means: ${means(before)}\n`;
+      }).join("");
+    expect(faultOf(chain((before) => before)).message).toMatch(/more than 8 deep/);
+    const names = [..."abcdefghijklmnopqrst"].map((letter) => `broad${letter}`);
+    const conditions = Array.from(
+      { length: 28 },
+      (_, n) => `foot-room = ${n % 7} and king-file = ${1 + (n >> 3)}`,
+    );
+    const wide = names.map((name) => `- name: ${name}\n  means: ${conditions.join(" or ")}\n`).join("");
+    const wider = `- name: wider\n  means: ${names.join(" or ")}\n`;
+    expect(faultOf(wide + wider).message).toMatch(/more than 500 conditions/);
+  });
+
   it("adds to the catalogue, builds on it, and replaces what has the same name", () => {
     const catalogue = catalogueWith(
       file(`

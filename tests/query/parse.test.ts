@@ -344,7 +344,11 @@ describe("questions", () => {
     ["reached (".repeat(400), /./],
     ["(".repeat(2000), /./],
     ["not ".repeat(600), /./],
-    ["not (".repeat(120) + "szen" + ")".repeat(120), /too deep|deep/],
+    [Array(1000).fill("year = 2000").join(" or "), /more than 4,000 characters/],
+    [Array.from({ length: 150 }, (_, n) => `year = ${1800 + n}`).join(" or "), /more than 100 conditions/],
+    ["(".repeat(3000) + "year = 2000" + ")".repeat(3000), /more than 4,000 characters/],
+    ["rook and ".repeat(220), /more than 200 words/],
+    ["not (".repeat(60) + "szen" + ")".repeat(60), /too deep|deep/],
   ])("long nonsense is refused: %.20s", (text, message) => {
     expect(() => parse(text)).toThrow(message);
   });

@@ -390,7 +390,7 @@ describe("limits", () => {
     const queues = new WorkerQueues(optionsFor(server.db()).settings, 20);
     const leaving = new AbortController();
     const never = new AbortController().signal;
-    const ask = (signal: AbortSignal) => queues.answer("words", {}, signal, () => {});
+    const ask = (signal: AbortSignal, asker = "") => queues.answer("words", {}, signal, () => {}, asker);
     const first = ask(never);
     const left = Promise.allSettled(Array.from({ length: 50 }, () => ask(leaving.signal)));
     leaving.abort();
@@ -398,7 +398,9 @@ describe("limits", () => {
       expect(one).toMatchObject({ status: "rejected", reason: { code: "nobody-waits" } });
     // the one before them and those behind are answered by the same thread
     expect(await first).toHaveProperty("json");
-    const many = await Promise.allSettled(Array.from({ length: 250 }, () => ask(never)));
+    const many = await Promise.allSettled(
+      Array.from({ length: 250 }, (_, n) => ask(never, `asker ${n % 3}`)),
+    );
     expect(many.filter(({ status }) => status === "fulfilled").length).toBeGreaterThanOrEqual(190);
     expect(many.at(-1)).toMatchObject({ status: "rejected", reason: { code: "too-busy" } });
     await queues.close();

@@ -62,6 +62,10 @@ export type Fill = (block: Block) => Promise<string>;
 const isClosed = (lines: readonly string[], fence: string) =>
   lines.at(-1)!.trim().startsWith(fence) && lines.length > 1;
 
+/** Whether an address leads to another machine; pictures beside the page, and those within it, do not. */
+const isElsewhere = (address: string): boolean =>
+  /^(?:[a-z][a-z0-9+.-]*:|[\\/]{2})/i.test(address) && !/^data:/i.test(address);
+
 const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
 /** A value as text: lists as lines, "3: look" as it was written. */
@@ -78,7 +82,7 @@ function readBlock(name: BlockName, content: string, line: number, path: string)
   const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
   let read: unknown;
   try {
-    read = parseYaml(content) ?? {};
+    read = parseYaml(content, { logLevel: "error" }) ?? {};
   } catch (thrown) {
     throw fail(`the lines of this ${name} cannot be read: ${causeOf(thrown).split("\n")[0]}`);
   }
@@ -115,6 +119,14 @@ export async function renderOutline(
   const markdown = new MarkdownIt({ html: false, typographer: false });
   const tokens = markdown.parse(lines.join("\n"), {});
   const fence = markdown.renderer.rules.fence!;
+  const image = markdown.renderer.rules.image!;
+  // whoever opens the page tells no other machine of it: what lies elsewhere is a link
+  markdown.renderer.rules.image = (all, n, ...rest) => {
+    const address = String(all[n].attrGet("src") ?? "");
+    if (!isElsewhere(address)) return image(all, n, ...rest);
+    const { escapeHtml } = markdown.utils;
+    return `<a href="${escapeHtml(address)}">${escapeHtml(all[n].content || address)}</a>`;
+  };
   markdown.renderer.rules.fence = (all, n, ...rest) =>
     (all[n].meta as { html: string } | null)?.html ?? fence(all, n, ...rest);
   for (const token of tokens) {

@@ -1,6 +1,7 @@
 // Writing positions as EPD (S. J. Edwards, PGN Specification and Implementation Guide, 1994, section 16.2).
 
 import { fenFields } from "../../chess/fen-text.js";
+import { plainLine } from "../../plain-text.js";
 
 /** An operation: its opcode, and operands that are moves, numbers or texts. */
 export interface Operation {
@@ -11,7 +12,8 @@ export interface Operation {
 }
 
 /** A text operand may hold neither a quote nor a line's end. */
-const quoted = (value: string | number) => `"${String(value).replaceAll('"', "'").replace(/\s+/g, " ")}"`;
+const quoted = (value: string | number) =>
+  `"${plainLine(String(value)).replaceAll('"', "'").replace(/\s+/g, " ")}"`;
 
 /** One line: the first four fields of a FEN, and the operations by opcode. */
 export function epdLine(fen: string, operations: readonly Operation[]): string {

@@ -1,5 +1,7 @@
 // The players of a game in a line.
 
+import { plainLine } from "../../plain-text.js";
+
 /** "Adler v Brandt". */
 export const namesText = ({
   white,
@@ -7,7 +9,7 @@ export const namesText = ({
 }: {
   readonly white: string | null;
   readonly black: string | null;
-}): string => `${white ?? "?"} v ${black ?? "?"}`;
+}): string => plainLine(`${white ?? "?"} v ${black ?? "?"}`);
 
 /** "Adler (2310) v Brandt", with ratings where known. */
 export function playersText(game: {

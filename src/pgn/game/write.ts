@@ -7,6 +7,7 @@ import { makeSanAndPlay, parseSan } from "chessops/san";
 import { parseUci } from "chessops/util";
 
 import type { Ply } from "../../chess/units.js";
+import { plainLine } from "../../plain-text.js";
 
 export interface Annotation {
   /** Numeric annotation glyphs after the move: 2 poor, 4 very poor, 10 drawish, 18 and 19 decisive … */
@@ -31,9 +32,9 @@ export interface WrittenGame {
 
 const WIDTH = 79;
 
-const quoted = (value: string) => `"${value.replace(/(["\\])/g, "\\$1")}"`;
+const quoted = (value: string) => `"${plainLine(value).replace(/(["\\])/g, "\\$1")}"`;
 /** A comment may not hold the brace that ends it. */
-const braced = (comment: string) => `{${comment.replaceAll("}", ")")}}`;
+const braced = (comment: string) => `{${plainLine(comment).replaceAll("}", ")")}}`;
 
 /** The number before a move, where there is one. */
 function moveNumber({ fullmoves, turn }: Chess, afterComment: boolean): string[] {

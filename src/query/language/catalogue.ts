@@ -51,6 +51,17 @@ class BadDefinition extends Error {
   }
 }
 
+/** Set-ups by which set-ups are defined, one behind another, at most. */
+const DEEPEST = 8;
+/** Conditions of a set-up at most, those of the set-ups in it counted each time. */
+const MOST_CONDITIONS = 500;
+
+/** How deep the set-ups in a definition lead, and how many conditions it holds with theirs. */
+interface Size {
+  readonly depth: number;
+  readonly conditions: number;
+}
+
 /** The set-ups known by name, each with its definition parsed. */
 export class Catalogue {
   /** By every name, as the parser takes them. */
@@ -59,8 +70,10 @@ export class Catalogue {
 
   constructor(readonly setUps: readonly SetUp[]) {
     const known = new Map<string, SetUpTest>();
+    const sizes = new Map<Question, Size>();
     this.meanings = setUps.map((setUp) => {
       const question = definitionOf(setUp, known);
+      sizes.set(question, sizeWithin(setUp, question, sizes));
       const test: SetUpTest = {
         kind: "set-up",
         name: canonicalName(setUp.name),
@@ -118,6 +131,21 @@ export class Catalogue {
 export function titleOf(question: Question, catalogue: Catalogue, target: Material): string {
   if (isEverything(question)) return target.name;
   return catalogue.named(question)?.name ?? formatQuestion(question);
+}
+
+/** The size of a definition. Throws `BadDefinition` for one beyond the limits. */
+function sizeWithin(setUp: SetUp, question: Question, sizes: ReadonlyMap<Question, Size>): Size {
+  const parts = leavesOf(question).map((leaf) =>
+    leaf.kind === "set-up" ? sizes.get(leaf.means)! : { depth: 0, conditions: 1 },
+  );
+  const depth = 1 + Math.max(0, ...parts.map((part) => part.depth));
+  const conditions = parts.reduce((sum, part) => sum + part.conditions, 0);
+  const fail = (cause: string) => new BadDefinition(setUp, undefined, cause);
+  if (depth > DEEPEST)
+    throw fail(`the set-ups in it are defined by set-ups of others, more than ${DEEPEST} deep`);
+  if (conditions > MOST_CONDITIONS)
+    throw fail(`with those of the set-ups in it, it holds more than ${MOST_CONDITIONS} conditions`);
+  return { depth, conditions };
 }
 
 /** A set-up's definition, parsed. Throws `BadDefinition`. */

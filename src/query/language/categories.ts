@@ -172,7 +172,11 @@ export class CategoryFinder {
       const { word, quoted, number, ordinal } = this.words[n];
       if (quoted && n > at) break;
       const said =
-        ordinal && number !== undefined ? ORDINALS[number - 1] : word === "set-up" ? "set up" : word;
+        ordinal && number !== undefined
+          ? (ORDINALS[number - 1] ?? word)
+          : word === "set-up"
+            ? "set up"
+            : word;
       name = name ? `${name} ${said}` : quoted ? bareText(this.words[n].text).replaceAll("-", " ") : said;
       const known = this.setUpCalled(name);
       // "pinned on the third rank" is about a rank; "the third rank" by itself may be the defence

@@ -1,5 +1,6 @@
 // A question told in one plain English sentence, so that whoever asked can see how it was understood.
 
+import { entryOf } from "./tokens.js";
 import { type Compare, type Question, aboutEndings, isEverything, levelOf, valueText } from "./ast.js";
 import { TOLD } from "./told.js";
 import type { Fact, Quantifier } from "./vocabulary.js";
@@ -46,7 +47,7 @@ const inNumber = (text: string): string =>
 
 function valueInWords(fact: Fact, value: Compare["value"]): string {
   const text = valueText(fact, value).replace(/^"|"$/g, "");
-  if (fact.type === "kinds") return MEN[text] ?? `the move "${text}"`;
+  if (fact.type === "kinds") return entryOf(MEN, text) ?? `the move "${text}"`;
   return text;
 }
 

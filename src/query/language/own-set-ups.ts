@@ -75,7 +75,7 @@ class SetUpFile {
 
   constructor(private readonly path: string) {
     this.text = readText(path);
-    this.document = parseDocument(this.text, { lineCounter: this.counter });
+    this.document = parseDocument(this.text, { lineCounter: this.counter, logLevel: "error" });
     const [error] = this.document.errors;
     if (error)
       this.fail(
@@ -129,7 +129,13 @@ class SetUpFile {
   read(): Map<SetUp, Place> {
     if (!isSeq(this.document.contents))
       return this.fail(0, "it must be a list of set-ups, each with a name and what it means");
-    const list = this.document.toJS() as (Partial<SetUp> & Pick<SetUp, "name" | "means">)[];
+    let list: (Partial<SetUp> & Pick<SetUp, "name" | "means">)[];
+    try {
+      list = this.document.toJS() as typeof list;
+    } catch (thrown) {
+      // references that lead nowhere, or that would unfold without end
+      return this.fail(0, causeOf(thrown));
+    }
     this.checkShape(list);
     const places = new Map<SetUp, Place>();
     const names = new Set<string>();

@@ -1,6 +1,6 @@
 // Reading a question, however it is written: in canonical form, in plain words, or both mixed.
 
-import { EVERYTHING, type Question } from "./ast.js";
+import { EVERYTHING, type Question, leavesOf } from "./ast.js";
 import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError } from "./query-error.js";
 import type { KnownNames } from "./categories.js";
@@ -11,15 +11,38 @@ export type { KnownSetUps } from "./canonical.js";
 export type { KnownNames } from "./categories.js";
 export type { Reading } from "./reading.js";
 
+/** Characters of the longest question. */
+const MOST_CHARACTERS = 4000;
+/** Conditions of the longest question; a set-up is one. */
+const MOST_CONDITIONS = 100;
+
+const tooLong = (text: string, at: number, what: string): QueryError =>
+  new QueryError(
+    text,
+    at,
+    1,
+    `the question has more than ${what}`,
+    "ask in parts, or name what returns as a set-up of your own (--set-ups)",
+  );
+
 /**
  * Every way to understand a question, the most likely first; at least one. What is canonical form has one reading. An
- * empty text is answered by everything. Throws `QueryError`.
+ * empty text is answered by everything. Throws `QueryError`, also for a question beyond the limits.
  */
 export function readingsOf(
   text: string,
   setUps: KnownSetUps = new Map(),
   names?: KnownNames,
 ): readonly Reading[] {
+  if (text.length > MOST_CHARACTERS)
+    throw tooLong(text, MOST_CHARACTERS, `${MOST_CHARACTERS.toLocaleString("en")} characters`);
+  const readings = understood(text, setUps, names);
+  if (leavesOf(readings[0].question).length > MOST_CONDITIONS)
+    throw tooLong(text, 0, `${MOST_CONDITIONS} conditions`);
+  return readings;
+}
+
+function understood(text: string, setUps: KnownSetUps, names?: KnownNames): readonly Reading[] {
   if (text.trim() === "") return [{ question: EVERYTHING, cost: 0, guesses: [] }];
   let fault: QueryError;
   try {

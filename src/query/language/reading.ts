@@ -42,7 +42,7 @@ export interface Understood {
 /** Ways that are kept at each word. */
 const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
-export const MOST_WORDS = 400;
+export const MOST_WORDS = 200;
 const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
 /** A reading that costs more than the cheapest by this is not offered. */
 const NEARLY = 0.35;
@@ -270,7 +270,7 @@ class Chart {
         words[MOST_WORDS].at,
         1,
         `the question has more than ${MOST_WORDS} words`,
-        "ask in parts",
+        "ask in parts, or name what returns as a set-up of your own (--set-ups)",
       );
     const best = this.ways();
     const readings: Reading[] = [];

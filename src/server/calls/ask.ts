@@ -1,7 +1,6 @@
 // Calls that ask: what can be said, what a question means, its answers, how often and in what share.
 
-import { stringify } from "csv-stringify/sync";
-
+import { csvText } from "../../documents/csv.js";
 import type { Connection } from "../../store/connection.js";
 import type { Suggestable } from "../../query/language/completion.js";
 import { identityOf, targetOf } from "../../store/database.js";
@@ -253,7 +252,7 @@ export function table(workspace: Workspace, { question: text, each, sort, readin
     made: {
       name: "answers.csv",
       type: "text/csv",
-      content: stringify(rows, { header: true, columns, escape_formulas: true }),
+      content: csvText(rows, { columns }),
     },
   };
 }
