@@ -3,7 +3,7 @@
 import { mkdirSync, statSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 
-import { sync as writeFileAtomicSync } from "write-file-atomic";
+import { writeWhole } from "../write-whole.js";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { pngOf } from "../documents/png.js";
@@ -21,7 +21,7 @@ export function writeResult(path: string, content: string | Uint8Array): void {
     const there = statSync(path, { throwIfNoEntry: false });
     // a pipe or a terminal has no place beside it
     if (there && !there.isFile()) writeFileSync(path, content);
-    else writeFileAtomicSync(path, typeof content === "string" ? content : Buffer.from(content));
+    else writeWhole(path, content);
   } catch (thrown) {
     throw new LongsideError("cannot-write", { path, cause: causeOf(thrown) });
   }

@@ -5,7 +5,7 @@ import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
-import { sync as writeFileAtomicSync } from "write-file-atomic";
+import { writeWhole } from "../write-whole.js";
 import { compress, decompress } from "zstd-napi";
 
 import type { Material } from "../chess/material.js";
@@ -77,7 +77,7 @@ function readPlane(path: string, words: number): Plane | undefined {
 function writePlane(path: string, plane: Plane): void {
   const packed = compress(Buffer.from(plane.buffer, plane.byteOffset, plane.byteLength));
   const sum = createHash("sha256").update(packed).digest();
-  writeFileAtomicSync(path, Buffer.concat([Buffer.from(MAGIC), sum, packed]));
+  writeWhole(path, Buffer.concat([Buffer.from(MAGIC), sum, packed]));
 }
 
 /** Definitions looked at in one sweep: each takes as much memory as a plane has. */

@@ -4,7 +4,7 @@ import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { dirname } from "node:path";
 
-import { sync as writeFileAtomicSync } from "write-file-atomic";
+import { writeWhole } from "../write-whole.js";
 
 const sealOf = (text: string) => createHash("sha256").update(text).digest("hex");
 
@@ -24,5 +24,5 @@ export function readSealed(path: string): unknown {
 export function writeSealed(path: string, value: unknown): void {
   const text = JSON.stringify(value);
   mkdirSync(dirname(path), { recursive: true });
-  writeFileAtomicSync(path, `${sealOf(text)}\n${text}`);
+  writeWhole(path, `${sealOf(text)}\n${text}`);
 }

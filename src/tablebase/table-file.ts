@@ -22,11 +22,11 @@ import {
   readdirSync,
   renameSync,
   rmSync,
-  writeSync,
 } from "node:fs";
 import { dirname, join } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
+import { writeAllAt } from "../write-whole.js";
 import { BLOCK, checksum, decodeBits, decodeBlock } from "./codec.js";
 import { type Half, materialText } from "./half.js";
 import { placementsOf } from "./solver-kernel.js";
@@ -107,7 +107,8 @@ export function writeTable(folder: string, half: Half, solution: Solution): void
           checks[block++] = checksum(slice.blocks, from, from + length);
           from += length;
         }
-        position += writeSync(file, slice.blocks, 0, slice.blocks.length, position);
+        writeAllAt(file, slice.blocks, position);
+        position += slice.blocks.length;
       }
     }
     const manifest: Manifest = {
@@ -123,7 +124,7 @@ export function writeTable(folder: string, half: Half, solution: Solution): void
     head.writeUInt32LE(FORMAT_VERSION, 8);
     head.writeUInt32LE(text.length, 12);
     createHash("sha256").update(body).digest().copy(head, 16);
-    writeSync(file, Buffer.concat([head, body]), 0, HEAD + body.length, 0);
+    writeAllAt(file, Buffer.concat([head, body]), 0);
     closeSync(file);
     file = undefined;
     renameSync(unfinished, path);

@@ -185,6 +185,34 @@ with zipfile.ZipFile(${JSON.stringify(zip)}, "w", zipfile.ZIP_DEFLATED) as z:
     expect(unreadable.map((fault) => fault.code)).toEqual(["damaged-input"]);
   });
 
+  it("with two members of one name, a bad name and an encrypted one gives each good one and tells the others", async () => {
+    const path = join(folder, "odd.zip");
+    python(
+      `
+import sys,warnings,zipfile
+warnings.simplefilter("ignore")
+data = sys.stdin.buffer.read()
+with zipfile.ZipFile(${JSON.stringify(path)}, "w", zipfile.ZIP_DEFLATED) as z:
+    z.writestr("a.pgn", data)
+    z.writestr("../b.pgn", data)
+    z.writestr("a.pgn", data[:1000])
+    z.writestr("locked.pgn", data)
+raw = bytearray(open(${JSON.stringify(path)}, "rb").read())
+entry = raw.rindex(b"PK\x01\x02")
+raw[entry + 8] |= 1
+open(${JSON.stringify(path)}, "wb").write(raw)
+`,
+      text,
+    );
+    const { files, unreadable } = await findFiles([path]);
+    expect(files.map(({ member }) => member)).toEqual(["a.pgn", "a.pgn (2)", "locked.pgn"]);
+    expect(unreadable.map(({ code }) => code)).toEqual(["not-readable"]);
+    expect((await read(files[0])).bytes.equals(text)).toBe(true);
+    expect((await read(files[1])).bytes.equals(text.subarray(0, 1000))).toBe(true);
+    expect((await read(files[2])).fault).toMatchObject({ code: "damaged-input" });
+    expect((await read(files[0])).fault).toBeUndefined();
+  });
+
   it("whose member is damaged gives what comes before", async () => {
     python(make, text);
     const bytes = readFileSync(zip);

@@ -166,18 +166,22 @@ class FileFinder {
         { file: container },
       );
     });
-    const games = members.filter(({ fileName }) => isPgn(fileName));
+    const games = members.filter(({ name: one }) => isPgn(one));
     if (games.length === 0)
       throw new LongsideError("no-games-found", { path: container }, { file: container });
-    for (const { fileName, compressedSize } of games.sort((a, b) => (a.fileName < b.fileName ? -1 : 1))) {
+    for (const { key, packedSize, fault } of games.sort((a, b) => (a.key < b.key ? -1 : 1))) {
+      if (fault !== null) {
+        this.unreadable.push(notReadable(`${container}${sep}${key}`, fault));
+        continue;
+      }
       this.add({
-        path: join(container, fileName),
-        name: join(name, fileName),
-        size: compressedSize,
+        path: join(container, key),
+        name: join(name, key),
+        size: packedSize,
         modified,
         packing: "zip",
         container,
-        member: fileName,
+        member: key,
       });
     }
   }

@@ -4,28 +4,57 @@ import type { Readable } from "node:stream";
 
 import type { Entry, ZipFile } from "yauzl";
 
-/** Opens a zip and reads its list of members. The library is loaded when the first zip is met. */
+/** A member's name; a second member of one name gets a number behind it, so that each can be told. */
+function uniqueName(name: string, taken: ReadonlyMap<string, unknown>): string {
+  if (!taken.has(name)) return name;
+  let n = 2;
+  while (taken.has(`${name} (${n})`)) ++n;
+  return `${name} (${n})`;
+}
+
+/**
+ * Opens a zip and reads its list of members, by name. The library is loaded when the first zip is met. It is told not to
+ * look at names and sizes: one that is wrong would end the list.
+ */
 async function openZip(path: string): Promise<{ zip: ZipFile; members: Map<string, Entry> }> {
   const { default: yauzl } = await import("yauzl");
+  const options = { lazyEntries: false, autoClose: false, decodeStrings: false, validateEntrySizes: false };
   const zip = await new Promise<ZipFile>((resolve, reject) => {
-    yauzl.open(path, { lazyEntries: false, autoClose: false }, (fault, opened) =>
-      fault ? reject(fault) : resolve(opened),
-    );
+    yauzl.open(path, options, (fault, opened) => (fault ? reject(fault) : resolve(opened)));
   });
   const members = new Map<string, Entry>();
   await new Promise<void>((resolve, reject) => {
-    zip.on("entry", (entry: Entry) => members.set(entry.fileName, entry));
+    zip.on("entry", (entry: Entry) => {
+      const { generalPurposeBitFlag: flags, fileNameRaw, extraFields } = entry;
+      const name = yauzl.getFileNameLowLevel(flags, fileNameRaw, extraFields, false);
+      members.set(uniqueName(name, members), entry);
+    });
     zip.on("end", () => resolve());
     zip.on("error", reject);
   });
   return { zip, members };
 }
 
-/** The members of a zip, in its order: names and packed sizes. Throws where it is damaged. */
-export async function zipMembers(path: string): Promise<Entry[]> {
+/** A member of a zip. */
+export interface ZipMember {
+  /** Its own in the zip; of members of one name, the second and later ones have a number behind it. */
+  readonly key: string;
+  readonly name: string;
+  readonly packedSize: number;
+  /** Why its name cannot stand for a file in the zip; null where it can. */
+  readonly fault: string | null;
+}
+
+/** The members of a zip, in its order. Throws where its list is damaged. */
+export async function zipMembers(path: string): Promise<ZipMember[]> {
+  const { default: yauzl } = await import("yauzl");
   const { zip, members } = await openZip(path);
   zip.close();
-  return [...members.values()];
+  return [...members].map(([key, entry]) => {
+    const { generalPurposeBitFlag: flags, fileNameRaw, extraFields } = entry;
+    const name = yauzl.getFileNameLowLevel(flags, fileNameRaw, extraFields, false);
+    return { key, name, packedSize: entry.compressedSize, fault: yauzl.validateFileName(name) };
+  });
 }
 
 export interface Member {
