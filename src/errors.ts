@@ -32,6 +32,10 @@ export const ERRORS = {
     "{path} is packed ({kind})",
     "unpack it first; plain, gzip, zstd, bzip2 and zip files are read as they are",
   ],
+  "large-window": [
+    "cannot unpack {path}: it asks for more than 128 MB of memory",
+    "if the file is trusted, give --large-windows, which allows 2 GB",
+  ],
   "damaged-input": [
     "{path} is damaged: {cause}",
     "what stands before the damage has been read; get the file again for the rest",

@@ -18,6 +18,8 @@ export interface IndexAsked {
   readonly dropMissing?: boolean;
   /** Looks at the contents of files that have the size and time they had. */
   readonly recheck?: boolean;
+  /** Takes packed files whose unpacking needs up to 2 GB. */
+  readonly largeWindows?: boolean;
 }
 
 /** Who follows a run, and may stop it. */

@@ -4,7 +4,7 @@ import { type IndexOutcome, indexInto } from "../app/index-games.js";
 import type { Workspace } from "../app/workspace.js";
 import { LongsideError } from "../errors.js";
 import { safeJson } from "../plain-text.js";
-import { FAULTS, type Fault } from "../pgn/game/replay.js";
+import { FAULTS, type Fault } from "../pgn/faults.js";
 import { type SkippedRow, type Totals, skippedOf, totalsOf } from "../store/totals.js";
 import type { Command } from "./command.js";
 import type { Options } from "./options.js";
@@ -92,6 +92,7 @@ async function indexWithProgress(
         noReject: options.reject === false,
         dropMissing: options.dropMissing,
         recheck: options.recheck,
+        largeWindows: options.largeWindows,
       },
       {
         stopping,

@@ -39,6 +39,10 @@ export const OPTIONS = {
     flags: "--recheck",
     help: "look at the contents of every file, also of those that have the size and time they had",
   },
+  largeWindows: {
+    flags: "--large-windows",
+    help: "take .zst files whose unpacking needs up to 2 GB of memory instead of 128 MB",
+  },
   mend: {
     flags: "--mend",
     help: "make again what is derived, and read again the files whose games are hurt",
@@ -280,7 +284,18 @@ export const COMMANDS: readonly CommandSpec[] = [
     arguments: "<path...>",
     argumentsAre: "games",
     summary: "find every ending in PGN files and folders, and store it with its verdicts",
-    options: ["db", "target", "threads", "skipped", "strict", "dropMissing", "recheck", "reject", "json"],
+    options: [
+      "db",
+      "target",
+      "threads",
+      "skipped",
+      "strict",
+      "dropMissing",
+      "recheck",
+      "largeWindows",
+      "reject",
+      "json",
+    ],
     examples: ["index games/ --db games.db"],
   },
   {

@@ -1,12 +1,15 @@
 // Candidates: which games of a block may hold the target. Bytes in, bytes of a few games out; what those hold is for the
-// reader of games (game-reader.ts) to find.
+// reader of games (game-reader.ts) to find. Whatever of the bytes is in no game that can be read is told.
 
-import { textOf } from "../pgn/scan/bytes.js";
+import { NEWLINE, PERCENT, isBlank, textOf } from "../pgn/scan/bytes.js";
 import { crc32 } from "node:zlib";
 
 import type { Material } from "../chess/material.js";
-import type { ByteOffset } from "../chess/units.js";
-import { isUtf8 } from "../pgn/files/encoding.js";
+import type { ByteOffset, Ply } from "../chess/units.js";
+import type { Fault } from "../pgn/faults.js";
+import { LONGEST_GAME } from "../pgn/files/block-end.js";
+import { blankWideText, isUtf8 } from "../pgn/files/encoding.js";
+import type { GameBounds } from "../pgn/scan/game-bounds.js";
 import { findGames } from "../pgn/scan/game-finder.js";
 import { mayReach } from "../pgn/scan/material-filter.js";
 
@@ -34,11 +37,25 @@ export interface Candidates {
   readonly names: Uint8Array<ArrayBuffer> | null;
 }
 
+/** A game that could not be read, or not to its end, or text that is in no game. */
+export interface Skipped {
+  /** Number in the block, from 1, and part (see `GameBounds`); of text in no game, of the game before it. */
+  readonly game: number;
+  readonly part: number;
+  readonly byte: ByteOffset;
+  /** Where reading stopped; null if it never began. */
+  readonly ply: Ply | null;
+  readonly reason: Fault;
+  readonly detail: string;
+}
+
 export interface FoundCandidates {
   readonly games: number;
   /** The last number given; less than `games` where games were recovered from comments. */
   readonly numbers: number;
   readonly candidates: Candidates;
+  /** What of the block is in no game that can be read. */
+  readonly skipped: readonly Skipped[];
 }
 
 export interface CandidateOptions {
@@ -46,39 +63,118 @@ export interface CandidateOptions {
   readonly offset?: ByteOffset;
   /** Let every game through, for checking the quick reject. */
   readonly noReject?: boolean;
+  /** The block begins, and ends, in the middle of a game that is too long. */
+  readonly continues?: boolean;
+  readonly breaksOff?: boolean;
 }
+
+/** "1. e4 e5 …", of some bytes: what shows where one is in a file. */
+const sampleOf = (bytes: Uint8Array, start: number, end: number): string =>
+  textOf(bytes, start, Math.min(end, start + 80))
+    .replace(/\s+/g, " ")
+    .trim();
 
 /** Finds candidates for one material. */
 export class CandidateFinder {
   constructor(private readonly target: Material) {}
 
-  /** Finds the candidates in a block of PGN that begins and ends between games. */
-  find(bytes: Uint8Array, { offset = 0, noReject = false }: CandidateOptions = {}): FoundCandidates {
+  /** Finds the candidates in a block of PGN. Bytes of it that cannot be read are blanked. */
+  find(
+    bytes: Uint8Array,
+    { offset = 0, noReject = false, continues = false, breaksOff = false }: CandidateOptions = {},
+  ): FoundCandidates {
     const found: Candidate[] = [];
     const copied: Uint8Array[] = [];
+    const skipped: Skipped[] = [];
     let games = 0;
     let numbers = 0;
     let length = 0;
+    let reached = 0;
+    let last: Omit<Skipped, "reason" | "detail"> = { game: 0, part: 1, byte: offset, ply: null };
     let hasOddNames = false;
-    findGames(bytes, (game) => {
+    const skip = (reason: Fault, place: Omit<Skipped, "reason" | "detail">, detail: string) =>
+      skipped.push({ ...place, reason, detail });
+    /** Tells of text from where the last game ends to `end`. */
+    const outside = (end: number) => {
+      const start = firstText(bytes, reached, end);
+      if (start < end && !(continues && games === 0))
+        skip("no-game", { ...last, byte: offset + start, ply: null }, sampleOf(bytes, start, end));
+    };
+    const wide = blankWideText(bytes);
+    /** Tells of text in two bytes a letter that ends before a place. */
+    const tellWide = (before: number) => {
+      if (wide && wide.end <= before && !skipped.some(({ reason }) => reason === "two-encodings"))
+        skip(
+          "two-encodings",
+          { ...last, byte: offset + wide.start },
+          `${(wide.end - wide.start).toLocaleString("en")} bytes`,
+        );
+    };
+    const take = (game: Readonly<GameBounds>) => {
+      if (game.start > reached) outside(game.start);
+      tellWide(game.start);
+      reached = game.end;
       ++games;
       if (game.part === 1) ++numbers;
+      last = { game: numbers, part: game.part, byte: offset + game.start, ply: null };
+      const isCut = breaksOff && game.end === bytes.length && wide?.end !== bytes.length;
+      if (isCut || game.end - game.start > LONGEST_GAME) {
+        skip("too-long", last, sampleOf(bytes, game.start, game.end));
+        return;
+      }
       if (!noReject && !mayReach(bytes, game, this.target)) return;
       const at = length - game.start;
       const [text, end] = [at + game.text, at + game.end];
       const checksum = crc32(bytes.subarray(game.text, game.end));
-      const byte = offset + game.start;
-      found.push({ game: numbers, part: game.part, byte, start: length, text, end, checksum });
+      found.push({
+        game: numbers,
+        part: game.part,
+        byte: offset + game.start,
+        start: length,
+        text,
+        end,
+        checksum,
+      });
       copied.push(bytes.subarray(game.start, game.end));
       hasOddNames ||= !isUtf8(bytes.subarray(game.start, game.text));
       length = end;
-    });
+    };
+    findGames(bytes, take, { continues });
+    outside(bytes.length);
+    tellWide(bytes.length);
     const own = new Uint8Array(length);
     found.forEach(({ start }, n) => own.set(copied[n], start));
     const names = hasOddNames ? new Uint8Array(namesIn(bytes)) : null;
-    return { games, numbers, candidates: { games: found, bytes: own, names } };
+    return { games, numbers, candidates: { games: found, bytes: own, names }, skipped: inOrder(skipped) };
   }
 }
+
+/** What was skipped, as it stands in the file. */
+export const inOrder = (skipped: readonly Skipped[]): Skipped[] =>
+  [...skipped].sort((a, b) => a.byte - b.byte);
+
+/** Where the first text is between two places, lines that begin with a percent sign passed over (PGN standard, 6). */
+function firstText(bytes: Uint8Array, from: number, to: number): number {
+  let lineStart = true;
+  for (let p = from; p < to; ++p) {
+    if (bytes[p] === NEWLINE) lineStart = true;
+    else if (bytes[p] === PERCENT && lineStart) p = nextLine(bytes, p, to) - 1;
+    else if (!isBlank(bytes[p]) && !isMark(bytes, p)) return p;
+    else lineStart &&= isBlank(bytes[p]);
+  }
+  return to;
+}
+
+function nextLine(bytes: Uint8Array, from: number, to: number): number {
+  const end = bytes.indexOf(NEWLINE, from);
+  return end < 0 || end > to ? to : end;
+}
+
+/** Whether a byte belongs to the mark of UTF-8, with which a file may begin, or any of those that were joined to one. */
+const isMark = (bytes: Uint8Array, p: number): boolean => {
+  const start = bytes[p] === 0xef ? p : bytes[p] === 0xbb ? p - 1 : p - 2;
+  return bytes[start] === 0xef && bytes[start + 1] === 0xbb && bytes[start + 2] === 0xbf;
+};
 
 /** Names enough for a guess. */
 const SAMPLE_BYTES = 8192;

@@ -3,26 +3,15 @@
 import type { Material } from "../chess/material.js";
 import type { ByteOffset, Ply } from "../chess/units.js";
 import { type Encoding, UTF8, guessEncoding, isUtf8 } from "../pgn/files/encoding.js";
-import { FAULTS, type Fault, startOf } from "../pgn/game/replay.js";
+import { FAULTS, type Fault } from "../pgn/faults.js";
+import { startOf } from "../pgn/game/replay.js";
 import { type Pace, eventTypeOf, paceOf } from "../pgn/game/circumstances.js";
 import { type ProgramClass, programClass } from "../pgn/game/programs.js";
 import { type Tags, ratingOf, readTags, tagValue, variantOf, yearOf } from "../pgn/game/tags.js";
 import type { Tables } from "../tablebase/tables.js";
 import { Classifier } from "./ending.js";
 import { type ReplayRecord, ReplayCache } from "./replay-cache.js";
-import type { Candidates } from "./candidates.js";
-
-/** A game that could not be read, or not to its end. */
-export interface Skipped {
-  /** Number in the block, from 1, and part (see `GameBounds`). */
-  readonly game: number;
-  readonly part: number;
-  readonly byte: ByteOffset;
-  /** Where reading stopped; null if it never began. */
-  readonly ply: Ply | null;
-  readonly reason: Fault;
-  readonly detail: string;
-}
+import type { Candidates, Skipped } from "./candidates.js";
 
 /** A game that reaches the target. */
 export interface GameRecord extends ReplayRecord {

@@ -3,6 +3,7 @@
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
+import { inOrder } from "../endings/candidates.js";
 import type { ReadGames } from "../endings/game-reader.js";
 import { type Crossing, landed } from "../errors.js";
 import { RANGE_BYTES, rangesOf } from "../pgn/files/block-reader.js";
@@ -34,6 +35,8 @@ export interface PipelineOptions {
   readonly threads: number;
   /** Reads every game, for checking the quick reject. */
   readonly noReject?: boolean;
+  /** Takes packed files whose unpacking needs up to 2 GB. */
+  readonly largeWindows?: boolean;
   /** Stops the run; what has not been stored is read again by the next one. */
   readonly signal?: AbortSignal;
 }
@@ -57,7 +60,7 @@ export class BlockPipeline {
   readonly queue: OrderedQueue;
   private scanners: Threads<ScanTask, Crossing<Scanned>> | undefined;
   private readonly readers: Readers;
-  private readonly files = new FileReader();
+  private readonly files: FileReader;
   /** Bytes of the files read so far, and of the one at hand. */
   private given = 0;
   /** Every block of every file has been given to a thread to be scanned. */
@@ -68,6 +71,7 @@ export class BlockPipeline {
     // while games wait to be read, one thread fewer scans
     const tasks = () => (this.readers.areBehind ? Math.max(1, threads - 1) : AHEAD * threads);
     this.queue = new OrderedQueue(tasks, BYTES_AHEAD * threads, signal);
+    this.files = new FileReader(options.largeWindows);
     this.readers = new Readers(target, folder, threads, this.fail);
   }
 
@@ -96,10 +100,10 @@ export class BlockPipeline {
       return;
     }
     let before = 0;
-    for await (const { bytes, offset, consumed } of this.files.blocks(file)) {
+    for await (const { consumed, ...block } of this.files.blocks(file)) {
       await this.queue.room();
       if (this.queue.isOver) return;
-      yield { task: { bytes, offset, ...way }, consumed: consumed - before };
+      yield { task: { ...block, ...way }, consumed: consumed - before };
       before = consumed;
     }
   }
@@ -114,15 +118,16 @@ export class BlockPipeline {
   private async scanAndRead(task: ScanTask): Promise<FoundBlock> {
     const scanned = await this.scan(task);
     if (!scanned.found) return { ...scanned, record: undefined, held: 0 };
-    const { games, numbers, candidates } = scanned.found;
+    const { games, numbers, candidates, skipped } = scanned.found;
     const held = candidates.bytes.length;
-    if (held === 0) return { ...scanned, record: { games, numbers, ...NOTHING_READ }, held };
+    if (held === 0) return { ...scanned, record: { games, numbers, ...NOTHING_READ, skipped }, held };
     this.queue.take(0, held);
     try {
       const read = await this.readers.read(candidates);
       // the scanning threads have nothing to do then
       if (this.allGiven || this.queue.isFull) this.readers.help();
-      return { ...scanned, record: { games, numbers, ...read }, held };
+      const record = { games, numbers, ...read, skipped: inOrder([...skipped, ...read.skipped]) };
+      return { ...scanned, record, held };
     } catch (thrown) {
       this.queue.giveBack(0, held);
       throw thrown;

@@ -4,7 +4,7 @@
 import type { ByteOffset } from "../chess/units.js";
 import { LongsideError, notReadable } from "../errors.js";
 import { combinedDigest } from "../pgn/files/digest.js";
-import type { FoundFile, FoundFiles } from "../pgn/files/find.js";
+import { type FoundFile, type FoundFiles, isPlain } from "../pgn/files/find.js";
 import { STANDARD_INPUT } from "../pgn/files/unpack.js";
 import type { Connection } from "../store/connection.js";
 import { IndexWriter, type SourceRow } from "../store/writer.js";
@@ -162,7 +162,11 @@ class Run {
       this.storeLater(open, pending);
     }
     this.pipeline.queue.inOrder(() => {
-      if (!open.failed) this.finish(file, source, combinedDigest(open.digests));
+      if (open.failed) return;
+      // every byte of a plain file is in one of its blocks
+      if (isPlain(file) && !this.isOver && open.reached !== file.size)
+        return this.leaveOut(notReadable(file.path, "its blocks do not add up to it", open.reached));
+      this.finish(file, source, combinedDigest(open.digests));
     });
   }
 

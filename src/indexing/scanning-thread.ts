@@ -20,6 +20,9 @@ export interface ScanWay {
 export interface BlockTask extends ScanWay {
   readonly bytes: Uint8Array<ArrayBuffer>;
   readonly offset: ByteOffset;
+  /** Whether the block begins, and ends, in the middle of a game that is too long. */
+  readonly continues: boolean;
+  readonly breaksOff: boolean;
 }
 
 /** A range of a plain file (see `BlockReader`) to be read and scanned. */
@@ -48,7 +51,7 @@ export function scanner(target: string): (task: ScanTask) => Crossing<Scanned> {
   const reader = new BlockReader((length) => theKernel().room(length));
   return (task) =>
     crossing(() => {
-      const { bytes, offset, digest } =
+      const { bytes, offset, continues, breaksOff, digest } =
         "bytes" in task
           ? { ...task, digest: bytesDigest(task.bytes) }
           : reader.read(task.path, task.size, task.range);
@@ -56,7 +59,7 @@ export function scanner(target: string): (task: ScanTask) => Crossing<Scanned> {
       const end = offset + length;
       const { done, noReject } = task;
       return {
-        found: end > done ? finder.find(bytes, { offset, noReject }) : undefined,
+        found: end > done ? finder.find(bytes, { offset, noReject, continues, breaksOff }) : undefined,
         end,
         length,
         digest,

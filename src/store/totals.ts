@@ -1,6 +1,6 @@
 // What a database has to say of itself after a run: how much it holds, and which games were not read.
 
-import type { Fault } from "../pgn/game/replay.js";
+import type { Fault } from "../pgn/faults.js";
 import type { Connection } from "./connection.js";
 import { getMeta } from "./database.js";
 

@@ -208,7 +208,7 @@ describe("the kernel", () => {
   it("finds the same games as the plain scan", () => {
     const found = (bytes: Uint8Array, scan: Scan) => {
       const games: unknown[] = [];
-      findGames(bytes, (game) => games.push({ ...game }), scan);
+      findGames(bytes, (game) => games.push({ ...game }), { kernel: scan });
       return games;
     };
     fc.assert(

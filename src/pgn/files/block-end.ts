@@ -6,8 +6,11 @@ import { TagReader } from "../scan/tag-reader.js";
 /** The start of a tag, or of what may be one that is damaged. */
 const TAG_START = /\[\s*[A-Za-z]/;
 
-/** Where no game begins for so many bytes, a block ends with a line. */
+/** Bytes that a game may have; a longer one is told, not read. */
 export const LONGEST_GAME = 8 << 20;
+
+/** Where no game begins for so many bytes, a block ends with a line: the longest game, and room to see where it ends. */
+export const LONGEST_GAP = LONGEST_GAME + (1 << 20);
 
 /**
  * The last place in `bytes` at which a block can end: before a well-known tag at the start of a line, where the last line
@@ -16,13 +19,21 @@ export const LONGEST_GAME = 8 << 20;
  */
 export const lastBlockEnd = (bytes: Uint8Array, isStart = true): number => lastTag(bytes, isStart, true);
 
+/** Where a block ends, and whether in the middle of a game. */
+export interface BlockEnd {
+  readonly at: number;
+  readonly inGame: boolean;
+}
+
 /**
  * Where a block ends in bytes in which there is no such place for as long as a game may be: before any tag that is placed
  * like the first of a game (right unless a comment was never closed before it), else at the end of a line.
  */
-export function forcedBlockEnd(bytes: Uint8Array, isStart: boolean): number {
+export function forcedBlockEnd(bytes: Uint8Array, isStart: boolean): BlockEnd {
   const end = lastTag(bytes, isStart, false);
-  return end > 0 ? end : bytes.lastIndexOf(NEWLINE) + 1 || bytes.length;
+  return end > 0
+    ? { at: end, inGame: false }
+    : { at: bytes.lastIndexOf(NEWLINE) + 1 || bytes.length, inGame: true };
 }
 
 function lastTag(bytes: Uint8Array, isStart: boolean, wellKnown: boolean): number {

@@ -8,7 +8,7 @@ import { closeSync, openSync, readSync } from "node:fs";
 import type { ByteOffset } from "../../chess/units.js";
 import { notReadable } from "../../errors.js";
 import { bytesDigest } from "./digest.js";
-import { LONGEST_GAME, forcedBlockEnd, lastBlockEnd } from "./block-end.js";
+import { type BlockEnd, LONGEST_GAP, forcedBlockEnd, lastBlockEnd } from "./block-end.js";
 
 /** Bytes of a range. */
 export const RANGE_BYTES = 1 << 21;
@@ -21,6 +21,9 @@ export interface RangeBlock {
   readonly bytes: Uint8Array;
   /** Of the first of them in the file. */
   readonly offset: ByteOffset;
+  /** Whether they begin, and end, in the middle of a game that is too long. */
+  readonly continues: boolean;
+  readonly breaksOff: boolean;
   /** Of the range's own bytes. */
   readonly digest: Uint8Array;
 }
@@ -39,7 +42,7 @@ export class BlockReader {
   constructor(
     private readonly room: (length: number) => Uint8Array,
     private readonly range = RANGE_BYTES,
-    private readonly longest = LONGEST_GAME,
+    private readonly longest = LONGEST_GAP,
   ) {}
 
   /** The block of range `n` of the file at `path`, which has `size` bytes. Throws `not-readable`. */
@@ -51,24 +54,31 @@ export class BlockReader {
       const bytes = this.room(to - start);
       this.fill(path, bytes, start);
       const begin = this.blockEnd(bytes, start, from);
-      const end = to === size ? size : this.blockEnd(bytes, start, to);
-      if (begin < 0 || end < 0) continue;
-      const digest = bytesDigest(bytes.subarray(from - start));
-      return { bytes: bytes.subarray(begin - start, end - start), offset: begin, digest };
+      const end = to === size ? { at: size, inGame: false } : this.blockEnd(bytes, start, to);
+      if (!begin || !end) continue;
+      return {
+        bytes: bytes.subarray(begin.at - start, end.at - start),
+        offset: begin.at,
+        continues: begin.inGame,
+        breaksOff: end.inGame,
+        digest: bytesDigest(bytes.subarray(from - start)),
+      };
     }
   }
 
   /**
-   * Where a block ends at or before place `at` of the file, of which `bytes` from `start` on are known; -1 if more must
-   * be known. Never more than the longest game's bytes decide.
+   * Where a block ends at or before place `at` of the file, of which `bytes` from `start` on are known; undefined if
+   * more must be known. Never more than the longest game's bytes decide.
    */
-  private blockEnd(bytes: Uint8Array, start: ByteOffset, at: ByteOffset): ByteOffset {
+  private blockEnd(bytes: Uint8Array, start: ByteOffset, at: ByteOffset): BlockEnd | undefined {
     const low = Math.max(start, at - this.longest);
     const before = bytes.subarray(low - start, at - start);
     const end = lastBlockEnd(before, low === 0);
-    if (end >= 0) return low + end;
-    if (low === 0) return 0;
-    return at - low < this.longest ? -1 : low + forcedBlockEnd(before, false);
+    if (end >= 0) return { at: low + end, inGame: false };
+    if (low === 0) return { at: 0, inGame: false };
+    if (at - low < this.longest) return undefined;
+    const forced = forcedBlockEnd(before, false);
+    return { ...forced, at: low + forced.at };
   }
 
   private fill(path: string, bytes: Uint8Array, start: number): void {

@@ -68,3 +68,33 @@ export function guessEncoding(names: Uint8Array): Encoding {
   const rival = others.find(({ encoding }) => encoding.decode(names) !== read);
   return rival && best.confidence < CLEARLY * rival.confidence ? UNSURE : best.encoding;
 }
+
+/** The beginning of a game, "[Event", in text of one byte a letter, and of two, the lower or the higher first. */
+const EVENT = Buffer.from('[Event "', "latin1");
+const WIDE_EVENTS = ["utf16le", "utf16be"].map((order) => {
+  const bytes = Buffer.from("[Event", "utf16le");
+  return order === "utf16le" ? bytes : bytes.swap16();
+});
+
+/** Bytes by which games in one byte a letter are known, but for one. */
+export const NARROW_LOOKAHEAD = EVENT.length - 1;
+
+/** Where games in one byte a letter begin behind others in two; -1 if none do. */
+export const narrowTextIn = (bytes: Uint8Array): number =>
+  Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).indexOf(EVENT);
+
+/** Where games in UTF-16 begin in text of one byte a letter, and end. These bytes are made blanks. Undefined if there are none. */
+export function blankWideText(bytes: Uint8Array): { start: number; end: number } | undefined {
+  // a byte of zero is in no text of one byte a letter
+  if (!bytes.includes(0)) return undefined;
+  const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length);
+  const starts = WIDE_EVENTS.map((event) => buffer.indexOf(event)).filter((at) => at >= 0);
+  if (starts.length === 0) return undefined;
+  let start = Math.min(...starts);
+  // its byte order mark
+  if (start >= 2 && buffer[start - 2] + buffer[start - 1] === 0xff + 0xfe) start -= 2;
+  const narrow = buffer.indexOf(EVENT, start);
+  const end = narrow < 0 ? buffer.length : narrow;
+  buffer.fill(" ", start, end);
+  return { start, end };
+}

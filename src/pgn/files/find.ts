@@ -33,9 +33,12 @@ export const isPlain = ({ packing, path }: FoundFile): boolean =>
 export class FileReader {
   private pool: Threads<UnpackTask, Crossing<void>> | undefined;
 
+  /** `largeWindows`: takes files whose unpacking needs up to 2 GB. */
+  constructor(private readonly largeWindows = false) {}
+
   /**
    * The blocks of a file in order. Throws `not-readable`,
-   * `packed-input` or `damaged-input`, the last after all that could be read before the damage.
+   * `packed-input`, `large-window` or `damaged-input`, the last two after all that could be read before the damage.
    */
   async *blocks({ path, container, member }: FoundFile): AsyncGenerator<UnpackedBlock, void> {
     this.pool ??= startThreads("unpack");
@@ -47,7 +50,8 @@ export class FileReader {
       sent.push(block);
       wake();
     });
-    const task = { path: container ?? path, member, port: port2, waiting: waiting.buffer };
+    const { largeWindows } = this;
+    const task = { path: container ?? path, member, largeWindows, port: port2, waiting: waiting.buffer };
     const finished = this.pool.run(task, { transferList: [port2] });
     // a thread that dies says no more
     finished.catch(() => {

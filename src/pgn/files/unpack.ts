@@ -11,6 +11,7 @@ import { crc32, createGunzip } from "node:zlib";
 
 import { type Crossing, LongsideError, causeOf, notReadable, crossingLater } from "../../errors.js";
 import { BlockSplitter, type GameBlock } from "./block-splitter.js";
+import { NARROW_LOOKAHEAD, narrowTextIn } from "./encoding.js";
 import { HEAD_BYTES, foreignKind, packingOf, wideEncoding } from "./packing.js";
 import { ZipReader } from "./zip.js";
 
@@ -22,6 +23,8 @@ export interface UnpackTask {
   readonly path: string;
   /** Name in the zip. */
   readonly member: string | undefined;
+  /** Takes files whose unpacking needs up to 2 GB. */
+  readonly largeWindows?: boolean;
   /** Receives `UnpackedBlock`es, then null. */
   readonly port: MessagePort;
   /** One Int32: blocks sent and not taken. */
@@ -35,10 +38,16 @@ export interface UnpackedBlock extends GameBlock {
 
 /** Blocks sent ahead of being taken. */
 const AHEAD = 2;
-/** Zstandard's longest window is 2^31 bytes on a system of 64 bits. */
+/**
+ * The bytes of Zstandard's window as powers of two: the most that its own program takes unasked (RFC 8878, 3.1.1.1.2,
+ * leaves a limit to each program), and the most there are on a system of 64 bits.
+ */
+const USUAL_WINDOW = 27;
 const LARGEST_WINDOW = 31;
 /** Bytes read at a time. */
 const CHUNK_BYTES = 1 << 18;
+
+const NO_BYTES = Buffer.alloc(0);
 
 /** Counts what is read, so that damage can be told by its place. */
 class Source {
@@ -98,6 +107,8 @@ class Sink {
   private readonly waiting: Int32Array;
   private decoder: InstanceType<typeof TextDecoder> | undefined;
   private begun = false;
+  /** Bytes that are held back: what follows may show that they are of one byte a letter. */
+  private undecoded: Buffer = NO_BYTES;
 
   constructor(
     private readonly task: UnpackTask,
@@ -113,8 +124,26 @@ class Sink {
       const encoding = wideEncoding(chunk);
       if (encoding) this.decoder = new TextDecoder(encoding);
     }
-    this.split(this.decoder ? Buffer.from(this.decoder.decode(chunk, { stream: true })) : chunk);
+    if (this.decoder) this.decode(this.decoder, chunk);
+    else this.split(chunk);
   };
+
+  /** Splits text of two bytes a letter, as UTF-8. Games of one byte a letter may stand behind it: it ends there. */
+  private decode(decoder: InstanceType<typeof TextDecoder>, chunk: Uint8Array): void {
+    const seen = Buffer.concat([this.undecoded, chunk]);
+    const narrow = narrowTextIn(seen);
+    const text = seen.subarray(0, narrow < 0 ? Math.max(0, seen.length - NARROW_LOOKAHEAD) : narrow);
+    this.split(Buffer.from(decoder.decode(text, { stream: narrow < 0 })));
+    this.undecoded = seen.subarray(text.length);
+    if (narrow >= 0) this.endDecoding();
+  }
+
+  /** What has been held back is text of one byte a letter, which begins a line. */
+  private endDecoding(): void {
+    this.decoder = undefined;
+    this.split(Buffer.concat([Buffer.from("\n"), this.undecoded]));
+    this.undecoded = NO_BYTES;
+  }
 
   /** Where bytes may be put at once, to be told to `filled`; undefined if they have to be pushed. */
   room(): Uint8Array | undefined {
@@ -137,7 +166,7 @@ class Sink {
 
   /** Sends the last block. */
   end(): void {
-    if (this.decoder) this.split(Buffer.from(this.decoder.decode()));
+    if (this.decoder) this.split(Buffer.from(this.decoder.decode(this.undecoded)));
     this.send(this.splitter.end());
   }
 
@@ -163,11 +192,11 @@ async function throughStream(chunks: Iterable<Buffer>, unpacker: Transform, sink
 }
 
 /** Frames of any size, one behind the other; what comes out before a fault is kept. */
-async function throughZstd(chunks: Iterable<Buffer>, sink: Sink): Promise<void> {
+async function throughZstd(chunks: Iterable<Buffer>, sink: Sink, largeWindows = false): Promise<void> {
   const { default: zstd } = await import("zstd-napi/binding.js");
   const { DCtx, DParameter } = zstd;
   const context = new DCtx();
-  context.setParameter(DParameter.windowLogMax, LARGEST_WINDOW);
+  context.setParameter(DParameter.windowLogMax, largeWindows ? LARGEST_WINDOW : USUAL_WINDOW);
   const out = Buffer.allocUnsafe(CHUNK_BYTES);
   let left = 0; // 0 between two frames
   for (const chunk of chunks) {
@@ -265,7 +294,7 @@ async function unpack(source: Source | undefined, task: UnpackTask, sink: Sink):
     case "gzip":
       return throughStream(chunks, createGunzip({ chunkSize: 1 << 16 }), sink);
     case "zstd":
-      return throughZstd(chunks, sink);
+      return throughZstd(chunks, sink, task.largeWindows);
     case "bzip2":
       return throughBzip2(chunks, sink);
     case "zip":
@@ -296,7 +325,10 @@ export const unpackTask = (task: UnpackTask): Promise<Crossing<void>> =>
       // the games before the damage are kept
       sink.end();
       const where = { file: path, byte: source?.consumed };
-      throw new LongsideError("damaged-input", { path, cause: causeOf(thrown) }, where);
+      const cause = causeOf(thrown);
+      throw /too much memory/.test(cause) && !task.largeWindows
+        ? new LongsideError("large-window", { path }, where)
+        : new LongsideError("damaged-input", { path, cause }, where);
     } finally {
       source?.close();
       port.postMessage(null);

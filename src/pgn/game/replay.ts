@@ -9,18 +9,9 @@ import type { Move, NormalMove } from "chessops/types";
 import { parseSquare, squareFile, squareRank } from "chessops/util";
 
 import type { Ply } from "../../chess/units.js";
+import type { Fault } from "../faults.js";
 import type { MainLine } from "./movetext.js";
 import { type Tags, tagValue } from "./tags.js";
-
-/** Why a game could not be read, or not to its end. */
-export const FAULTS = {
-  "other-variant": "another variant",
-  "bad-start": "its FEN is not a legal position",
-  "illegal-move": "a move that is not legal",
-  "null-move": "a null move",
-  unclosed: "a comment or side line that never closes",
-} as const;
-export type Fault = keyof typeof FAULTS;
 
 /** Where and why reading stopped. */
 export interface Stop {
@@ -104,6 +95,12 @@ function isSettingDown(line: MainLine, ply: Ply): boolean {
   return rest.length <= 2 && rest.every(({ text }) => KING_TO_CENTRE.test(text));
 }
 
+/**
+ * Plies that are read of a game: with the rule of seventy-five moves (FIDE Laws of Chess 9.6.2) none is longer than some
+ * 17,700 (a known count, from memory).
+ */
+export const MOST_PLIES = 20_000;
+
 const NULL_MOVE = /^(?:--|Z0|@@@@)$/;
 
 /**
@@ -117,6 +114,10 @@ export function playThrough(
 ): Stop | undefined {
   for (let ply = 0; ply < line.moves.length; ++ply) {
     const { text, at } = line.moves[ply];
+    if (ply === MOST_PLIES) {
+      visit(position, ply, undefined);
+      return { fault: "too-many-moves", ply, at, token: text };
+    }
     const move = readMove(position, text);
     if (!move) {
       visit(position, ply, undefined);

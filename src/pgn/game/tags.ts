@@ -31,16 +31,16 @@ export function tagValue(tags: Tags, name: string): string | undefined {
   return value === undefined || value === "" || /^[?-]$/.test(value) ? undefined : value;
 }
 
-/** A rating tag as a number, undefined when absent or not plausible. */
+/** A rating tag as a number, 1 to 4,999; undefined when absent or something else. */
 export function ratingOf(tags: Tags, name: "WhiteElo" | "BlackElo"): number | undefined {
   const rating = Number.parseInt(tags.get(name) ?? "", 10);
   return rating > 0 && rating < 5000 ? rating : undefined;
 }
 
-/** The year of the Date (or EventDate, or UTCDate) tag. */
+/** The year of the Date (or EventDate, or UTCDate) tag, four digits. */
 export function yearOf(tags: Tags): number | undefined {
   for (const name of ["Date", "UTCDate", "EventDate"]) {
-    const year = /^(\d{4})/.exec(tags.get(name) ?? "")?.[1];
+    const year = /^(\d{4})(?!\d)/.exec(tags.get(name) ?? "")?.[1];
     if (year !== undefined && Number(year) > 0) return Number(year);
   }
   return undefined;

@@ -3,6 +3,7 @@
 export const NEWLINE = 10;
 export const SPACE = 32;
 export const QUOTE = 34;
+export const PERCENT = 37;
 export const OPEN_TAG = 91;
 export const CLOSE_TAG = 93;
 

@@ -3,18 +3,24 @@
 // One pass over the bytes, without making text: where each game begins, where its movetext begins, where it ends, and
 // how many captures its movetext holds at most. The rules for real files: a tag pair at the start of a line begins a new
 // game unless it continues a tag section; one of the well-known tags glued to movetext does so too; a comment that never
-// closes ends at the next game's tags; blank lines mean nothing.
+// closes ends at the next game's tags; blank lines mean nothing, but that tags behind one belong to another game where they
+// say again what a section says once (a game without moves stood before them).
 
 import { variantOf } from "../game/tags.js";
-import { NEWLINE, OPEN_TAG, QUOTE, SPACE, isBlank, isLetter, isSign, textOf } from "./bytes.js";
+import { NEWLINE, OPEN_TAG, PERCENT, QUOTE, SPACE, isBlank, isLetter, isSign, textOf } from "./bytes.js";
 import type { GameBounds } from "./game-bounds.js";
 import { type Scan, theKernel } from "./scan-kernel.js";
 import { TagReader } from "./tag-reader.js";
 
-const PERCENT = 37;
 const SEMICOLON = 59;
 const OPEN_COMMENT = 123;
 const CLOSE_COMMENT = 125;
+
+/**
+ * Tags that a section has once (PGN standard, 8.1.1, the seven tag roster; FEN, 9.7.2), as bits of a set. The Event begins
+ * a section wherever it stands.
+ */
+const ONCE = ["Site", "Date", "Round", "White", "Black", "Result", "FEN"] as const;
 
 /** Men on the board at the usual start. */
 const USUAL_MEN = 32;
@@ -42,13 +48,17 @@ class GameFinder {
   private recovered = false;
   /** A game has been handed on. */
   private numbered = false;
+  /** The text at hand is the end of a game that another block has the beginning of. */
+  private continues: boolean;
 
   constructor(
     private readonly bytes: Uint8Array,
     private readonly kernel: Scan,
     private readonly use: (game: Readonly<GameBounds>) => void,
+    continues: boolean,
   ) {
     this.tags = new TagReader(bytes);
+    this.continues = continues;
   }
 
   run(): void {
@@ -82,12 +92,13 @@ class GameFinder {
     if (!this.open) return;
     this.open = false;
     this.game.end = end;
-    if (this.hasTags || this.looksLikeMoves(this.game.start, end)) {
+    if (this.hasTags || (!this.continues && this.looksLikeMoves(this.game.start, end))) {
       this.use(this.game);
       this.numbered = true;
     } else {
       this.recovered = false; // there is no game before what comes next
     }
+    this.continues = false;
   }
 
   /** Whether text without tags is a game: it holds a first move. */
@@ -143,6 +154,7 @@ class GameFinder {
     const { bytes, game, tags } = this;
     let seenEvent = false;
     let broken = false; // a tag before the Event lacks its end: debris of something else
+    let seen = 0;
     let p = this.p;
     for (let end = tags.read(p); end >= 0; end = tags.read(p)) {
       if (tags.isNamed("Event")) {
@@ -154,15 +166,36 @@ class GameFinder {
         this.readStart(end);
       }
       broken ||= !tags.closed;
+      seen |= this.bitOfTag();
       p = end;
+      let lines = 0;
       for (;;) {
-        while (p < bytes.length && isBlank(bytes[p])) ++p;
+        for (; p < bytes.length && isBlank(bytes[p]); ++p) if (bytes[p] === NEWLINE) ++lines;
         if (bytes[p] !== PERCENT || bytes[p - 1] !== NEWLINE) break;
         p = this.endOfLine(p);
       }
+      if (lines > 1 && bytes[p] === OPEN_TAG && this.repeats(p, seen)) break;
     }
     game.text = p;
     this.p = p;
+  }
+
+  /** The bit of the tag read last in a set of those that a section has once; 0 if it is none of them. */
+  private bitOfTag(): number {
+    return ONCE.reduce((bits, name, n) => (this.tags.isNamed(name) ? 1 << n : bits), 0);
+  }
+
+  /** Whether the tags from `p` to the next blank line, or up to movetext, say what has been said. */
+  private repeats(p: number, said: number): boolean {
+    const { bytes, tags } = this;
+    for (let end = tags.read(p); end >= 0; end = tags.read(p)) {
+      if ((this.bitOfTag() & said) !== 0) return true;
+      p = end;
+      let lines = 0;
+      for (; p < bytes.length && isBlank(bytes[p]); ++p) if (bytes[p] === NEWLINE) ++lines;
+      if (lines > 1) return false;
+    }
+    return false;
   }
 
   /** Counts the men in the value of the tag read last, a FEN that ends before `end`. */
@@ -260,15 +293,19 @@ class GameFinder {
   }
 }
 
-/**
- * Finds the games in `bytes` and hands each to `use`, in order. The object is reused: copy what is kept. `kernel` is for
- * tests that compare.
- */
+export interface FindOptions {
+  /** The bytes begin with the end of a game, which is passed over. */
+  readonly continues?: boolean;
+  /** For tests that compare. */
+  readonly kernel?: Scan;
+}
+
+/** Finds the games in `bytes` and hands each to `use`, in order. The object is reused: copy what is kept. */
 export function findGames(
   bytes: Uint8Array,
   use: (game: Readonly<GameBounds>) => void,
-  kernel: Scan = theKernel(),
+  { continues = false, kernel = theKernel() }: FindOptions = {},
 ): void {
   kernel.load(bytes);
-  new GameFinder(bytes, kernel, use).run();
+  new GameFinder(bytes, kernel, use, continues).run();
 }

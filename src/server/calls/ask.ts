@@ -6,7 +6,7 @@ import type { Suggestable } from "../../query/language/completion.js";
 import { identityOf, targetOf } from "../../store/database.js";
 import { namesIn } from "../../store/names.js";
 import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
-import { FAULTS } from "../../pgn/game/replay.js";
+import { FAULTS } from "../../pgn/faults.js";
 import { Evaluation } from "../../query/engine/evaluate.js";
 import { QueryError } from "../../query/language/query-error.js";
 import { spoken } from "../../query/language/tokens.js";

@@ -151,6 +151,11 @@ export function commentStop(p: i32, end: i32): i32 {
   return NOT_PLAIN;
 }
 
+/** Whether the tag at `p` is the Event. */
+@inline function isEvent(p: i32): bool {
+  return load<u32>(p + 1) == 0x6e657645 && load<u8>(p + 5) == 0x74 && !isNamePart(load<u8>(p + 6));
+}
+
 /** Behind the tag section that begins at `p`; NOT_PLAIN also if it tells of another start or variant. */
 function sectionEnd(p: i32, end: i32): i32 {
   let seenEvent = false;
@@ -160,14 +165,17 @@ function sectionEnd(p: i32, end: i32): i32 {
     const name = load<u32>(p + 1);
     if ((name & 0xffffff) == 0x4e4546) return NOT_PLAIN; // FEN…
     if ((load<u64>(p + 1) & 0xffffffffffffff) == 0x746e6169726156) return NOT_PLAIN; // Variant…
-    if (name == 0x6e657645 && load<u8>(p + 5) == 0x74 && !isNamePart(load<u8>(p + 6))) {
+    if (isEvent(p)) {
       if (seenEvent) return p;
       seenEvent = true;
     }
     p = tagEnd(value, end);
     if (p < 0) return NOT_PLAIN;
-    while (p < end && load<u8>(p) <= SPACE) ++p;
+    let lines = 0;
+    for (; p < end && load<u8>(p) <= SPACE; ++p) lines += i32(load<u8>(p) == NEWLINE);
     if (load<u8>(p) == PERCENT) return NOT_PLAIN;
+    // tags behind a blank line may be those of another game
+    if (lines > 1 && load<u8>(p) == OPEN_TAG && tagValue(p) >= 0 && !isEvent(p)) return NOT_PLAIN;
   } while (load<u8>(p) == OPEN_TAG);
   return p;
 }
