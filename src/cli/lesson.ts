@@ -1,10 +1,9 @@
 // `lesson`: a lesson to print, from an outline or from nothing but a question.
 
-import { existsSync, readFileSync } from "node:fs";
-
 import { fillLesson, outlineOf } from "../app/lesson.js";
 import type { Workspace } from "../app/workspace.js";
-import { LongsideError, causeOf } from "../errors.js";
+import { LongsideError } from "../errors.js";
+import { readText } from "../read-text.js";
 import { QueryError } from "../query/language/query-error.js";
 import type { Question } from "../query/language/ast.js";
 import type { Command } from "./command.js";
@@ -25,15 +24,6 @@ function questionsOf(words: readonly string[], workspace: Workspace): Question[]
   }
 }
 
-function readOutline(path: string): string {
-  try {
-    return readFileSync(path, "utf8");
-  } catch (thrown) {
-    if (!existsSync(path)) throw new LongsideError("no-such-path", { path });
-    throw new LongsideError("not-readable", { path, cause: causeOf(thrown) });
-  }
-}
-
 export const run: Command = async (words, options, workspace) => {
   const { outline, writeOutline, leaveOut, seed, html, pdf, paper, letters } = options;
   if (outline === undefined && words.length === 0)
@@ -50,7 +40,7 @@ export const run: Command = async (words, options, workspace) => {
   // a lesson can do without games, but a database that is named must be there
   if (options.db !== undefined) workspace.db();
   const text =
-    outline === undefined ? await outlineOf(workspace, questionsOf(words, workspace)) : readOutline(outline);
+    outline === undefined ? await outlineOf(workspace, questionsOf(words, workspace)) : readText(outline);
   if (writeOutline !== undefined) {
     writeAndSay(writeOutline, text);
     if (html === undefined && pdf === undefined) return 0;

@@ -20,17 +20,37 @@ function isThere(path: string): boolean {
   }
 }
 
-/** The file indexed before, now gone from its place, that has the bytes of a new one, by its digest. */
-export async function movedFrom(
-  writer: IndexWriter,
-  file: FoundFile,
-  digestOf: (file: FoundFile) => Promise<string>,
-): Promise<SourceRow | undefined> {
-  if (file.size === 0) return undefined;
-  const gone = writer.sourcesOfSize(file.size).filter((source) => !isThere(source.path));
-  if (gone.length === 0) return undefined;
-  const digest = await digestOf(file);
-  return gone.find((source) => source.hash === digest);
+/** The files that earlier runs read and that are gone from their places, so that a new one may be one of them. */
+export class GoneFiles {
+  /** Files that earlier runs read to their end, by size; those that are still there have been left out once looked at. */
+  private readonly bySize = new Map<number, SourceRow[]>();
+  private readonly lookedAt = new Set<number>();
+
+  constructor(known: readonly SourceRow[]) {
+    for (const source of known) {
+      if (source.complete === 0 || source.size === 0) continue;
+      const same = this.bySize.get(source.size);
+      if (same) same.push(source);
+      else this.bySize.set(source.size, [source]);
+    }
+  }
+
+  /** Takes out the file that has the bytes of a new one, by its digest; undefined if there is none. */
+  async take(
+    file: FoundFile,
+    digestOf: (file: FoundFile) => Promise<string>,
+  ): Promise<SourceRow | undefined> {
+    let gone = this.bySize.get(file.size) ?? [];
+    if (!this.lookedAt.has(file.size)) {
+      this.lookedAt.add(file.size);
+      gone = gone.filter((source) => !isThere(source.path));
+      this.bySize.set(file.size, gone);
+    }
+    if (gone.length === 0) return undefined;
+    const digest = await digestOf(file);
+    const at = gone.findIndex((source) => source.hash === digest);
+    return at < 0 ? undefined : gone.splice(at, 1)[0];
+  }
 }
 
 /** The files indexed before from one of the paths that are neither among those found now nor in their place. */

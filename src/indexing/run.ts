@@ -9,7 +9,7 @@ import { STANDARD_INPUT } from "../pgn/files/unpack.js";
 import type { Connection } from "../store/connection.js";
 import { IndexWriter, type SourceRow } from "../store/writer.js";
 import { BlockPipeline, type FoundBlock, type PendingScan, type PipelineOptions } from "./block-pipeline.js";
-import { movedFrom, vanishedFrom } from "./known-files.js";
+import { GoneFiles, vanishedFrom } from "./known-files.js";
 
 export interface IndexOptions extends PipelineOptions {
   /** Bytes read so far, and of how many. */
@@ -57,6 +57,7 @@ const isOfFile = (thrown: unknown): thrown is LongsideError =>
 class Run {
   private readonly writer: IndexWriter;
   private readonly pipeline: BlockPipeline;
+  private readonly gone: GoneFiles;
   private total = 0;
   private done = 0;
   private readonly counts = { files: 0, read: 0, unchanged: 0, bytes: 0, games: 0, replayed: 0 };
@@ -71,6 +72,7 @@ class Run {
   ) {
     this.pipeline = new BlockPipeline(options);
     this.writer = new IndexWriter(db, path);
+    this.gone = new GoneFiles(this.writer.sources());
   }
 
   private get isOver(): boolean {
@@ -127,7 +129,7 @@ class Run {
       writer.touch(before, file);
       return this.leave(file);
     }
-    const moved = before === undefined && (await movedFrom(writer, file, (one) => pipeline.digestOf(one)));
+    const moved = before === undefined && (await this.gone.take(file, (one) => pipeline.digestOf(one)));
     if (this.isOver) return;
     if (moved) {
       writer.rename(moved, file);

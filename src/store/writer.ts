@@ -60,8 +60,10 @@ export class IndexWriter {
   private readonly insertSkipped;
   private readonly setChecksum;
   private readonly checksums;
-
+  private readonly sourceAt;
+  private readonly numbersOf;
   private readonly advance;
+  private readonly complete;
   private unwritten: Unwritten | undefined;
 
   private readonly lock: WriteLock;
@@ -90,10 +92,13 @@ export class IndexWriter {
     this.advance = db.prepare(
       "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
     );
+    this.sourceAt = db.prepare("SELECT * FROM sources WHERE path = ?");
+    this.numbersOf = db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck();
+    this.complete = db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?");
   }
 
   source(path: string): SourceRow | undefined {
-    return this.db.prepare("SELECT * FROM sources WHERE path = ?").get(path) as SourceRow | undefined;
+    return this.sourceAt.get(path) as SourceRow | undefined;
   }
 
   /** Begins a file, or continues it if `resume` says that what is stored still holds. */
@@ -176,13 +181,6 @@ export class IndexWriter {
     db.prepare(`DELETE FROM games WHERE ${column} = ?`).run(value);
   }
 
-  /** Files read to their end that have a size. */
-  sourcesOfSize(size: number): SourceRow[] {
-    return this.db
-      .prepare("SELECT * FROM sources WHERE size = ? AND complete = 1 ORDER BY name")
-      .all(size) as SourceRow[];
-  }
-
   /** Every file the database knows. */
   sources(): SourceRow[] {
     return this.db.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
@@ -200,28 +198,31 @@ export class IndexWriter {
 
   /** Writes what has not been written yet; if that cannot be, it remains to be written. */
   private flush(): void {
-    if (!this.unwritten) return;
-    const { source, records, done } = this.unwritten;
-    this.db
-      .transaction(() => {
-        const before = this.db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck().get(source);
-        let numbered = before as number;
-        for (const { found, skipped, numbers, games, replayed } of records) {
-          for (const game of found) this.game(source, numbered, game);
-          for (const { game, part, byte, ply, reason, detail } of skipped)
-            this.insertSkipped.run(source, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
-          this.advance.run(done, numbers, games, replayed, source);
-          numbered += numbers;
-        }
-      })
-      .immediate();
+    if (this.unwritten) this.db.transaction(() => this.write(this.unwritten!)).immediate();
     this.unwritten = undefined;
+  }
+
+  private write({ source, records, done }: Unwritten): void {
+    let numbered = this.numbersOf.get(source) as number;
+    for (const { found, skipped, numbers, games, replayed } of records) {
+      for (const game of found) this.game(source, numbered, game);
+      for (const { game, part, byte, ply, reason, detail } of skipped)
+        this.insertSkipped.run(source, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
+      this.advance.run(done, numbers, games, replayed, source);
+      numbered += numbers;
+    }
   }
 
   /** Notes that a file has been read to its end, and gives its final state. */
   finish(source: SourceRow, hash: string): SourceRow {
-    this.flush();
-    this.db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?").run(hash, source.id);
+    if (this.unwritten?.source !== source.id) this.flush();
+    this.db
+      .transaction(() => {
+        if (this.unwritten) this.write(this.unwritten);
+        this.complete.run(hash, source.id);
+      })
+      .immediate();
+    this.unwritten = undefined;
     return this.source(source.path)!;
   }
 

@@ -82,7 +82,8 @@ function readBlock(name: BlockName, content: string, line: number, path: string)
   const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
   let read: unknown;
   try {
-    read = parseYaml(content, { logLevel: "error" }) ?? {};
+    // an alias may stand for what holds it, without end; nobody needs one here
+    read = parseYaml(content, { logLevel: "error", maxAliasCount: 0 }) ?? {};
   } catch (thrown) {
     throw fail(`the lines of this ${name} cannot be read: ${causeOf(thrown).split("\n")[0]}`);
   }

@@ -7,9 +7,9 @@ import { MessageChannel } from "node:worker_threads";
 
 import { type Crossing, LongsideError, causeOf, landed, notReadable } from "../../errors.js";
 import { type Threads, startThreads } from "../../threads.js";
-import { HEAD_BYTES, type Packing, foreignKind, packingOf } from "./packing.js";
+import { HEAD_BYTES, type Packing, foreignKind, packingOf, wideEncoding } from "./packing.js";
 import { STANDARD_INPUT, type UnpackTask, type UnpackedBlock } from "./unpack.js";
-import { zipMembers } from "./zip.js";
+import { ZipReader, zipMembers } from "./zip.js";
 
 export interface FoundFile {
   /** Absolute; of a member of a zip, with its name behind that of the zip. */
@@ -32,6 +32,7 @@ export const isPlain = ({ packing, path }: FoundFile): boolean =>
 /** Reads files that are packed, or cannot be read range by range, one after another, by a thread that unpacks them. */
 export class FileReader {
   private pool: Threads<UnpackTask, Crossing<void>> | undefined;
+  private readonly zips = new ZipReader();
 
   /** `largeWindows`: takes files whose unpacking needs up to 2 GB. */
   constructor(private readonly largeWindows = false) {}
@@ -40,7 +41,15 @@ export class FileReader {
    * The blocks of a file in order. Throws `not-readable`,
    * `packed-input`, `large-window` or `damaged-input`, the last two after all that could be read before the damage.
    */
-  async *blocks({ path, container, member }: FoundFile): AsyncGenerator<UnpackedBlock, void> {
+  async *blocks(file: FoundFile): AsyncGenerator<UnpackedBlock, void> {
+    const { path, container, member, size } = file;
+    // a thread for each of thousands of small members would be waited for most of the time
+    const small =
+      container !== undefined && (await this.zips.small(container, member!).catch(() => undefined));
+    if (small && !wideEncoding(small)) {
+      yield { bytes: small, offset: 0, continues: false, breaksOff: false, consumed: size };
+      return;
+    }
     this.pool ??= startThreads("unpack");
     const { port1, port2 } = new MessageChannel();
     const waiting = new Int32Array(new SharedArrayBuffer(4));
@@ -74,6 +83,7 @@ export class FileReader {
   }
 
   async close(): Promise<void> {
+    this.zips.close();
     await this.pool?.destroy();
   }
 }

@@ -1,6 +1,8 @@
 // The members of a zip: which there are, and their bytes.
 
+import { closeSync, openSync, readSync } from "node:fs";
 import type { Readable } from "node:stream";
+import { crc32, inflateRawSync } from "node:zlib";
 
 import type { Entry, ZipFile } from "yauzl";
 
@@ -64,19 +66,67 @@ export interface Member {
   readonly checksum: number;
 }
 
+/** Bytes of a member, packed and unpacked, that is read at once. */
+const SMALL = 1 << 16;
+const SMALL_UNPACKED = 1 << 20;
+/** How a member may be packed (PKWARE's APPNOTE 6.3.10, 4.4.5), and the flag of encryption (4.4.4). */
+const STORED = 0;
+const DEFLATED = 8;
+const ENCRYPTED = 1;
+/** Length of a local header, and where the lengths of the name and of the extra field stand in it (4.3.7). */
+const LOCAL_HEADER = 30;
+const NAME_LENGTH = 26;
+const EXTRA_LENGTH = 28;
+
+interface OpenZip {
+  readonly path: string;
+  readonly zip: ZipFile;
+  readonly members: Map<string, Entry>;
+  /** For members that are read at once. */
+  readonly file: number;
+}
+
 /** An open zip, for its members one after another. */
 export class ZipReader {
-  private open:
-    { readonly path: string; readonly zip: ZipFile; readonly members: Map<string, Entry> } | undefined;
+  private open: OpenZip | undefined;
+
+  private async opened(path: string): Promise<OpenZip> {
+    if (this.open?.path === path) return this.open;
+    this.close();
+    const { zip, members } = await openZip(path);
+    return (this.open = { path, zip, members, file: openSync(path, "r") });
+  }
+
+  /** A small member's bytes; undefined where it must be streamed, also because something is wrong with it. */
+  async small(path: string, name: string): Promise<Uint8Array<ArrayBuffer> | undefined> {
+    const { members, file } = await this.opened(path);
+    const entry = members.get(name);
+    if (!entry || entry.compressedSize > SMALL || (entry.generalPurposeBitFlag & ENCRYPTED) !== 0)
+      return undefined;
+    const header = new Uint8Array(LOCAL_HEADER);
+    readSync(file, header, 0, LOCAL_HEADER, entry.relativeOffsetOfLocalHeader);
+    const fields = new DataView(header.buffer);
+    const start =
+      entry.relativeOffsetOfLocalHeader +
+      LOCAL_HEADER +
+      fields.getUint16(NAME_LENGTH, true) +
+      fields.getUint16(EXTRA_LENGTH, true);
+    const packed = new Uint8Array(entry.compressedSize);
+    if (readSync(file, packed, 0, packed.length, start) < packed.length) return undefined;
+    const bytes = unpacked(packed, entry.compressionMethod);
+    return bytes && crc32(bytes) === entry.crc32 ? bytes : undefined;
+  }
+
+  close(): void {
+    if (!this.open) return;
+    this.open.zip.close();
+    closeSync(this.open.file);
+    this.open = undefined;
+  }
 
   /** Opens a member; the zip stays open for the next one. Throws where there is none of that name. */
   async member(path: string, name: string): Promise<Member> {
-    if (this.open?.path !== path) {
-      this.open?.zip.close();
-      this.open = undefined;
-      this.open = { path, ...(await openZip(path)) };
-    }
-    const { zip, members } = this.open;
+    const { zip, members } = await this.opened(path);
     const entry = members.get(name);
     if (!entry) throw new Error(`it has no ${name}`);
     return new Promise((resolve, reject) => {
@@ -84,5 +134,16 @@ export class ZipReader {
         wrong ? reject(wrong) : resolve({ stream, checksum: entry.crc32 }),
       );
     });
+  }
+}
+
+/** Bytes as they were before they were packed, in a buffer of their own; undefined where that cannot be done at once. */
+function unpacked(packed: Uint8Array<ArrayBuffer>, method: number): Uint8Array<ArrayBuffer> | undefined {
+  if (method === STORED) return packed;
+  if (method !== DEFLATED) return undefined;
+  try {
+    return new Uint8Array(inflateRawSync(packed, { maxOutputLength: SMALL_UNPACKED }));
+  } catch {
+    return undefined;
   }
 }

@@ -1,11 +1,10 @@
 // A user's own file of set-ups, in the form of the catalogue: reading it, with every fault shown under its line.
 
-import { readFileSync } from "node:fs";
-
 import { LineCounter, isSeq, parseDocument } from "yaml";
 
 import { parseMaterial } from "../../chess/material.js";
-import { LongsideError, causeOf } from "../../errors.js";
+import { causeOf } from "../../errors.js";
+import { readText } from "../../read-text.js";
 import type { SetUp } from "./set-up.js";
 import { SetUpError } from "./set-up-error.js";
 import { nearest } from "./tokens.js";
@@ -55,17 +54,6 @@ interface Place {
 }
 /** A part of the file, as the YAML library knows where it is. */
 type Located = { readonly range?: readonly number[] } | null | undefined;
-
-function readText(path: string): string {
-  try {
-    return readFileSync(path, "utf8");
-  } catch (thrown) {
-    const code = (thrown as NodeJS.ErrnoException).code;
-    throw code === "ENOENT"
-      ? new LongsideError("no-such-path", { path })
-      : new LongsideError("not-readable", { path, cause: causeOf(thrown) });
-  }
-}
 
 /** A user's file of set-ups, with places in it. */
 class SetUpFile {
