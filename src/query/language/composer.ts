@@ -28,6 +28,22 @@ import type { Quantifier } from "./vocabulary.js";
 
 /** Brackets and negations inside each other. */
 const DEEPEST = 50;
+/** Guesses of one question that are told; each is the question read again. */
+const MOST_GUESSES = 8;
+
+/** Conditions in canonical form that have been read, by their text: one question's ways hold the same ones. */
+export class ReadConditions {
+  private readonly known = new Map<string, Question>();
+
+  constructor(readonly setUps: KnownSetUps) {}
+
+  /** Throws `QueryError`. */
+  read(text: string): Question {
+    let question = this.known.get(text);
+    if (!question) this.known.set(text, (question = parseCanonical(text, this.setUps)));
+    return question;
+  }
+}
 
 /** Puts the items of one way through a question together. */
 export class Composer {
@@ -46,18 +62,21 @@ export class Composer {
 
   constructor(
     private readonly items: readonly Item[],
-    private readonly setUps: KnownSetUps,
+    private readonly conditions: ReadConditions,
     private readonly text: string,
   ) {
     this.ofPositions = saysTurn(items);
   }
 
   /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
-  compose(): { readonly question: Question; readonly guesses: readonly Guess[] } | undefined {
-    const question = this.whole();
-    if (!question) return undefined;
+  compose(): Question | undefined {
+    return this.whole();
+  }
+
+  /** What was taken for one of several things it can mean in the question that was composed last. */
+  guesses(question: Question): readonly Guess[] {
     const guesses: Guess[] = [];
-    for (const { item, or, about } of [...this.guessed]) {
+    for (const { item, or, about } of this.guessed.slice(0, MOST_GUESSES)) {
       // the same words with another of their meanings
       const other = this.with(item, or);
       if (!other || sameness(other) === sameness(question)) continue;
@@ -69,7 +88,7 @@ export class Composer {
         about,
       });
     }
-    return { question, guesses };
+    return guesses;
   }
 
   /** The question with another meaning of one of its items; undefined where that can't be. */
@@ -390,7 +409,7 @@ export class Composer {
     const filled = filledIn(text, item.bound, subject);
     if (filled === undefined) return undefined;
     try {
-      return parseCanonical(filled, this.setUps);
+      return this.conditions.read(filled);
     } catch (thrown) {
       if (!(thrown instanceof QueryError)) throw thrown;
       // what is wrong is shown in the words that were written

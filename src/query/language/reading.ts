@@ -10,7 +10,7 @@
 import { EVERYTHING, type Question, sameness } from "./ast.js";
 import { CanonicalParser, type KnownSetUps } from "./canonical.js";
 import { CategoryFinder, type KnownNames } from "./categories.js";
-import { Composer } from "./composer.js";
+import { Composer, ReadConditions } from "./composer.js";
 import type { Guess, Item } from "./items.js";
 import { FILLERS, JOINING_WORDS, LIGHT, PHRASES, type Phrase } from "./lexicon.js";
 import { subjectOf } from "./meanings.js";
@@ -87,6 +87,7 @@ class Chart {
   private readonly tokens;
   private readonly canonical: CanonicalParser;
   private readonly finder: CategoryFinder;
+  private readonly conditions: ReadConditions;
   /** How far some pattern fits. */
   private furthest = 0;
   private readonly reached = (at: number): void => {
@@ -97,9 +98,10 @@ class Chart {
 
   constructor(
     private readonly text: string,
-    private readonly setUps: KnownSetUps,
+    setUps: KnownSetUps,
     names: KnownNames | undefined,
   ) {
+    this.conditions = new ReadConditions(setUps);
     this.tokens = tokenize(text);
     this.words = spokenWords(this.tokens);
     this.canonical = new CanonicalParser(text, setUps, this.tokens);
@@ -257,8 +259,8 @@ class Chart {
     return items.reverse();
   }
 
-  private composed(way: Way) {
-    return new Composer(this.itemsOf(way), this.setUps, this.text).compose();
+  private composer(way: Way): Composer {
+    return new Composer(this.itemsOf(way), this.conditions, this.text);
   }
 
   /** Every reading, the most likely first; or how far it was understood. */
@@ -273,34 +275,34 @@ class Chart {
         "ask in parts, or name what returns as a set-up of your own (--set-ups)",
       );
     const best = this.ways();
-    const readings: Reading[] = [];
+    const readings: { question: Question; cost: number; composer: Composer }[] = [];
     const seen = new Set<string>();
     let error: QueryError | undefined;
     for (const way of best[words.length]) {
       try {
-        const composed = this.composed(way);
-        if (!composed) continue;
-        const key = sameness(composed.question);
+        const composer = this.composer(way);
+        const question = composer.compose();
+        if (!question) continue;
+        const key = sameness(question);
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({
-          question: composed.question,
-          cost: way.cost,
-          guesses: composed.guesses,
-        });
+        readings.push({ question, cost: way.cost, composer });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
         error ??= thrown;
       }
     }
     readings.sort((a, b) => a.cost - b.cost);
-    if (readings.length > 0) return readings.filter(({ cost }) => cost <= readings[0].cost + NEARLY);
+    if (readings.length > 0)
+      return readings
+        .filter(({ cost }) => cost <= readings[0].cost + NEARLY)
+        .map(({ question, cost, composer }) => ({ question, cost, guesses: composer.guesses(question) }));
     let at = words.length;
     while (at > 0 && best[at].length === 0) --at;
     let before: Question | undefined;
     for (const way of best[at].sort((a, b) => a.cost - b.cost)) {
       try {
-        before = this.composed(way)?.question;
+        before = this.composer(way).compose();
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
       }

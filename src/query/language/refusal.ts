@@ -42,8 +42,9 @@ export function refusal(
   );
 }
 
-/** Known words that are tried in place of one that is not. */
+/** Known words that are tried in place of one that is not, and words that are read for that: fewer tries in a long question. */
 const MOST_TRIED = 12;
+const MOST_READ = 400;
 /** Questions that are offered. */
 const MOST_OFFERED = 3;
 
@@ -60,8 +61,9 @@ function hintFor(
   // a slip is seldom in the first letter
   const likely = near.filter((one) => one[0] === word.word[0]);
   // what is written like a name is one first of all
-  const players = (names?.near?.(word.text) ?? []).slice(0, MOST_TRIED);
-  const others = (likely.length > 0 ? likely : near).slice(0, MOST_TRIED);
+  const tries = Math.max(1, Math.min(MOST_TRIED, Math.floor(MOST_READ / words.length)));
+  const players = (names?.near?.(word.text) ?? []).slice(0, tries);
+  const others = (likely.length > 0 ? likely : near).slice(0, tries);
   const slips = (word.capital ? [...players, ...others] : [...others, ...players]).map(
     (one) => text.slice(0, word.at) + one + text.slice(word.end),
   );
