@@ -11,6 +11,7 @@ import { LongsideError } from "../errors.js";
 import { escapeXml } from "../documents/diagram.js";
 import { type Report, chartsOf, tablesOf } from "../documents/report/report.js";
 import { reportPage } from "../documents/report/page.js";
+import { safeJson } from "../plain-text.js";
 import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import type { Command } from "./command.js";
 import { typedCommand, writePage, writeResult } from "./output.js";
@@ -52,7 +53,7 @@ function writeTables(report: Report, folder: string, manifest: Manifest, raw?: b
   }
   const description = `<desc>${escapeXml(Object.values(about).join("; "))}</desc>`;
   for (const { id, svg } of charts) write(`${id}.svg`, svg.replace(/(<svg[^>]*>)/, `$1${description}`));
-  writeResult(join(folder, MANIFEST), `${JSON.stringify({ ...manifest, files }, null, 1)}\n`);
+  writeResult(join(folder, MANIFEST), `${safeJson({ ...manifest, files }, 1)}\n`);
   note(`Written: ${tables.length} tables and ${charts.length} charts in ${folder}, with ${MANIFEST}`);
 }
 

@@ -1,5 +1,6 @@
 // What every open page is told as it happens: server-sent events.
 
+import { plainValues } from "../plain-text.js";
 import type { ServerResponse } from "node:http";
 
 import { HEADERS } from "./guard.js";
@@ -50,7 +51,9 @@ export class Listeners {
   }
 
   tell(event: ServerEvent): void {
-    const [own, others] = [event, forOthers(event)].map((one) => `data: ${JSON.stringify(one)}\n\n`);
+    const [own, others] = [event, forOthers(event)].map(
+      (one) => `data: ${JSON.stringify(one, plainValues)}\n\n`,
+    );
     for (const [one, { here }] of this.open) this.write(one, here ? own : others);
   }
 
@@ -59,7 +62,7 @@ export class Listeners {
     if (page === undefined) return;
     for (const [one, listener] of this.open)
       if (listener.page === page)
-        this.write(one, `data: ${JSON.stringify({ said } satisfies ServerEvent)}\n\n`);
+        this.write(one, `data: ${JSON.stringify({ said } satisfies ServerEvent, plainValues)}\n\n`);
   }
 
   /** Adds a page; false where there are too many. */
@@ -67,7 +70,9 @@ export class Listeners {
     const own = [...this.open.values()].filter(({ address }) => address === listener.address);
     if (this.open.size >= MOST_LISTENERS || own.length >= MOST_OF_ONE) return false;
     response.writeHead(200, { ...HEADERS, "content-type": "text/event-stream" });
-    response.write(`retry: 2000\ndata: ${JSON.stringify(listener.here ? first : forOthers(first))}\n\n`);
+    response.write(
+      `retry: 2000\ndata: ${JSON.stringify(listener.here ? first : forOthers(first), plainValues)}\n\n`,
+    );
     this.open.set(response, listener);
     response.on("close", () => this.open.delete(response));
     // a page that left while something was being written to it
