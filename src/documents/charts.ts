@@ -51,11 +51,12 @@ export function sharesChart(dots: readonly Dot[], title: string, axis: string, t
   return svgOf(
     {
       width: 640,
-      height: 76 + 20 * shown.length,
-      marginBottom: 46,
+      height: 64 + 17 * shown.length,
+      marginTop: 12,
+      marginBottom: 40,
       marginLeft: Math.min(280, 20 + 7.5 * longest),
       marginRight: 92,
-      x: { domain: [0, 100 * end], label: axis, grid: true, labelArrow: "none", labelOffset: 40 },
+      x: { domain: [0, 100 * end], label: axis, grid: true, labelArrow: "none", labelOffset: 36 },
       y: { domain: shown.map(({ label }) => label), label: null, tickSize: 0 },
       marks: [
         Plot.ruleY(shown, {

@@ -9,7 +9,7 @@ import { mistakeModel } from "../../statistics/models.js";
 import { SMALL, plainProportion } from "../../statistics/proportion.js";
 import { sharesChart } from "../charts.js";
 import type { Table } from "../tables.js";
-import { modelParts } from "./models.js";
+import { modelInWords, modelParts } from "./models.js";
 import { type Part, SMALL_NOTE, type Section, effectColumn, shareColumn, text, whole } from "./parts.js";
 
 /** A table of errors; `none` names the rows without a value. */
@@ -94,6 +94,7 @@ function splitParts(study: Study, setUps: readonly NamedSetUp[], one: (typeof SP
 
 export function errorSection(study: Study, setUps: readonly NamedSetUp[]): Section {
   const rule = errorsByRule(study);
+  const model = mistakeModel(study);
   const total = (name: "both" | "paperOnly" | "ruleOnly") => rule.reduce((sum, row) => sum + row[name], 0);
   return {
     title: "Where it goes wrong",
@@ -101,6 +102,7 @@ export function errorSection(study: Study, setUps: readonly NamedSetUp[]): Secti
       `Counted are moves that had something to lose${study.rule === "fifty" ? " under the fifty-move rule" : ", the fifty-move rule left out"}: at least one legal move gave it away. A half-point error turns a win into a draw or a draw into a loss, a full-point error a win into a loss.`,
       `Of ${total("both") + total("paperOnly")} errors on paper, ${total("paperOnly")} cost nothing, since the win came too late to be in time (FIDE Laws 9.3; in a game the arbiter decides on a claim); ${total("ruleOnly")} more moves were too slow to win in time.`,
       "“At random” is what random legal moves would have given away on average in the same positions (the sum of their blunder potentials: Anderson, Kleinberg & Mullainathan, KDD 2016).",
+      ...modelInWords("the defender's mistakes", model),
     ],
     parts: [
       { table: errorTable("errors", ALL, errorsBy(study), "all") },
@@ -122,7 +124,7 @@ export function errorSection(study: Study, setUps: readonly NamedSetUp[]): Secti
       ...modelParts(
         "mistakes",
         "What makes the defender's mistake more likely, move by move, where he has a draw to lose",
-        mistakeModel(study),
+        model,
       ),
     ],
   };

@@ -5,11 +5,11 @@ import type { Question } from "../../query/language/ast.js";
 import { spoken } from "../../query/language/tokens.js";
 import { type Split, keyOfNone } from "../../query/engine/splits.js";
 import { count } from "../../statistics/count.js";
-import { plainProportion } from "../../statistics/proportion.js";
+import { SMALL, plainProportion } from "../../statistics/proportion.js";
 import { holdingModel } from "../../statistics/models.js";
 import type { Study } from "../../statistics/moves-made.js";
 import { sharesChart } from "../charts.js";
-import { modelParts } from "./models.js";
+import { modelInWords, modelParts } from "./models.js";
 import {
   type Part,
   type ReportAsked,
@@ -37,6 +37,9 @@ export const USUAL_SPLITS = [
 
 /** The splits whose charts stand in the text; the others' are behind, in the appendix. */
 const IN_TEXT = new Set(["entry-verdict", "rating-difference", "entry-set-up"]);
+
+/** Names in a chart of which all are shown, however few their endings. */
+const MOST_NAMES = 8;
 
 /** A fact that is known of a smaller share of the endings gets no table. */
 const LEAST_KNOWN = 0.1;
@@ -78,14 +81,20 @@ export function outcomeSection(study: Study, asked: ReportAsked): Section {
       // values without an order of their own stand in that of their shares
       const ordered = split.kind === "fact" && split.fact.type === "number";
       const title = `Share held, by ${spoken(split.name)}`;
+      // of many names those are shown of which something can be said; all stand in the table
+      const told = dots.filter(({ of }) => of >= SMALL);
+      const few = !ordered && dots.length > MOST_NAMES && told.length > 1;
+      const rest = few
+        ? `; ${dots.length - told.length} of fewer than ${SMALL} endings are in the appendix`
+        : "";
       parts.push({
         // what the user asked for himself is for reading
         appendix: usual && !IN_TEXT.has(split.name),
         chart: {
           id,
-          caption: `${title}, with 95 % intervals.`,
+          caption: `${title}, with 95 % intervals${rest}.`,
           svg: sharesChart(
-            ordered ? dots : dots.sort((one, other) => other.share - one.share),
+            ordered ? dots : (few ? told : dots).sort((one, other) => other.share - one.share),
             title,
             "held, %",
             1,
@@ -110,17 +119,13 @@ export function outcomeSection(study: Study, asked: ReportAsked): Section {
       },
     });
   }
-  parts.push(
-    ...modelParts(
-      "holding",
-      "What makes it more likely that the defender holds",
-      holdingModel(study, asked.setUps),
-    ),
-  );
+  const model = holdingModel(study, asked.setUps);
+  parts.push(...modelParts("holding", "What makes it more likely that the defender holds", model));
   return {
     title: "Who held",
     paragraphs: [
       "An ending is held when the defender drew or won the game. Endings without a result are not counted here.",
+      ...modelInWords("holding", model),
       ...(unknown.length > 0 ? [`Known of too few endings to be shown: ${unknown.join(", ")}.`] : []),
     ],
     parts,

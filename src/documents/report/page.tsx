@@ -116,12 +116,10 @@ export function reportPage(
           .map((section) => (
             <SectionView {...section} />
           ))}
-        <section>
-          <h2>Method and definitions</h2>
-          <Definitions of={METHOD} />
-        </section>
         <section class="appendix">
-          <h2>Appendix: the tables</h2>
+          <h2>Appendix: method and tables</h2>
+          <h3>Method and definitions</h3>
+          <Definitions of={METHOD} />
           {report.sections.map((section) => (
             <AppendixView {...section} />
           ))}

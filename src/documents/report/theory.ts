@@ -37,7 +37,7 @@ export function theorySection(study: Study, asked: ReportAsked): Section {
   return {
     title: "Theory beside practice",
     paragraphs: [
-      "Theory: of all placements of the table that fit the set-up, the share not won for the attacker, with either side to move. Practice: of the endings in which the set-up stood on the board while the position was drawn, the share that the defender held.",
+      "Theory: the share of all placements that fit the set-up that are not won for the attacker. Practice: the share of endings held, of those in which the set-up stood on the board while the position was drawn.",
     ],
     parts: [
       {
