@@ -71,6 +71,7 @@ describe("CSV", () => {
   });
   it("leaves numbers, empty values and other texts alone", () => {
     expect(csvText([{ a: -1, b: null, c: "1-0", d: true }])).toBe("a,b,c,d\n-1,,1-0,yes\n");
+    expect(csvText([{ band: "-200 to -101" }], { header: false })).toBe("-200 to -101\n");
   });
 });
 

@@ -42,7 +42,7 @@ export function countAsked(workspace: Workspace, asked: CountAsked): Counted {
     });
   const read = readAsked(workspace, asked.question, unit, asked.reading, "count");
   const sharing = asked.share === undefined ? undefined : readAsked(workspace, asked.share, unit);
-  const leaveOut = asked.leaveOut ?? usualExclusions(read.question);
+  const leaveOut = asked.leaveOut ?? usualExclusions(read.question, by);
   const evaluation = new Evaluation(db);
   const counted = count(db, read.question, { by, unit, leaveOut, share: sharing?.question }, evaluation);
   const countOf = (question: Question) =>

@@ -10,6 +10,9 @@ import { plainText } from "../plain-text.js";
  */
 const FORMULA = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]/;
 
+/** A band of numbers, "-200 to -101", which no spreadsheet can take for a formula. */
+const BAND = /^-?\d+(?:\.\d+)? to -?\d+(?:\.\d+)?$/;
+
 export interface CsvOptions {
   /** Whether the names of the columns stand above (default: they do). */
   readonly header?: boolean;
@@ -31,7 +34,7 @@ export const csvText = (
       boolean: (value) => (value ? "yes" : "no"),
       string: (value, { header: head }) => {
         const text = plainText(value);
-        return !raw && !head && FORMULA.test(text) ? `'${text}` : text;
+        return !raw && !head && FORMULA.test(text) && !BAND.test(text) ? `'${text}` : text;
       },
     },
   });

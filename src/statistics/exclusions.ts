@@ -1,6 +1,7 @@
 // Which endings are counted: all but those under an exclusion, and how many these are.
 
 import type { Connection } from "../store/connection.js";
+import type { Split } from "../query/engine/splits.js";
 import { type Question, leavesOf } from "../query/language/ast.js";
 import { EXCLUDED_BY_DEFAULT, EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
 import { columnStoreOf } from "../store/column-store.js";
@@ -20,16 +21,19 @@ export function exclusionsOf(db: Connection, leaveOut: readonly Exclusion[]): In
   return excluded;
 }
 
-/** What the usual exclusions are about: a question that asks about one of these facts leaves nothing out for it. */
+/** What the usual exclusions are about: who asks about one of these facts, or counts by it, leaves nothing out for it. */
 const ASKED: Partial<Record<Exclusion, readonly string[]>> = {
   duplicates: ["duplicate", "duplicate-differs"],
   passing: ["passing"],
   "engine-games": ["engine-game", "doubtful-engine-game"],
 };
 
-/** What is left out of a question where the user does not say. */
-export function usualExclusions(question: Question): readonly Exclusion[] {
-  const asked = new Set(leavesOf(question).flatMap((leaf) => ("fact" in leaf ? [leaf.fact.name] : [])));
+/** What is left out of a question, counted by some facts, where the user does not say. */
+export function usualExclusions(question: Question, by: readonly Split[] = []): readonly Exclusion[] {
+  const asked = new Set([
+    ...leavesOf(question).flatMap((leaf) => ("fact" in leaf ? [leaf.fact.name] : [])),
+    ...by.map(({ name }) => name),
+  ]);
   return EXCLUDED_BY_DEFAULT.filter((name) => !ASKED[name]?.some((fact) => asked.has(fact)));
 }
 

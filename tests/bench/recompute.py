@@ -6,11 +6,16 @@
     python3 recompute.py positions.csv report
 
 Needs numpy, scipy and statsmodels. Prints one line for each table: cells compared, greatest difference. Left out: what
-comes from the whole table of the solver (theory), since it has its own tests, and pictures.
+comes from the whole table of the solver (theory), which has tests of its own, and the boards of squares. Of charts of
+shares and of the curves of ends it is looked at where each mark stands on its scale.
 """
 
 import csv
+import glob
+import html
 import math
+import os
+import re
 import sys
 import unicodedata
 import warnings
@@ -504,4 +509,54 @@ bad = [k for k in set(found) ^ set(wanted)] + [
 ]
 failed = failed or bool(bad)
 print(f"{'players':34} {len(found):5} rows {3 * len(found):6} cells" + (f"  NOT EQUAL {bad[:4]}" if bad else ""))
+
+
+def numbers_of(svg, axis):
+    """The scale of an axis: from a place in the drawing to a value, by its ticks."""
+    group = re.search(rf'aria-label="{axis}-axis tick label">(.*?)</g>', svg, re.S).group(1)
+    ticks = re.findall(r'translate\(([-\d.]+),([-\d.]+)\)"[^>]*>([-\d.]+)<', group)
+    places = [float(t[0 if axis == "x" else 1]) for t in ticks]
+    slope, start = np.polyfit(places, [float(t[2]) for t in ticks], 1)
+    return lambda place: start + slope * place
+
+
+def drawn(name, marks, problems):
+    global failed
+    failed = failed or bool(problems) or marks == 0
+    print(f"{name:34} {marks:5} marks" + (f"  NOT EQUAL {problems[:3]}" if problems or marks == 0 else ""))
+
+
+# charts of shares: each dot, each interval, each count beside them, against the table that was compared above
+for path in sorted(glob.glob(f"{folder}/*-by-*.svg")):
+    name = os.path.basename(path)[:-4]
+    svg = re.sub(r"<style>.*?</style>", "", open(path, encoding="utf-8").read(), flags=re.S)
+    table = list(csv.DictReader(open(f"{folder}/{name}.csv", encoding="utf-8")))
+    if "side" in table[0]:
+        table = [row for row in table if row["side"] == "defender" and row["had a" if "had a" in row else "stood"] == "draw"]
+    label = "group" if "group" in table[0] else list(table[0])[0]
+    wanted = {row[label]: row for row in table}
+    labels = {
+        float(y): html.unescape(text)
+        for y, text in re.findall(r'translate\([-\d.]+,([-\d.]+)\)"[^>]*>([^<]*)<', re.search(r'aria-label="y-axis tick label">(.*?)</g>', svg, re.S).group(1))
+    }
+    scale = numbers_of(svg, "x")
+    end = scale(max(float(x) for x in re.findall(r'aria-label="x-grid">.*?</g>', svg, re.S)[0].replace('"', " ").split("x1=")[-1].split()[:1]))
+    problems, marks = [], 0
+
+    def near(what, y, place, value):
+        if abs(scale(place) - 100 * value) > 1e-6:
+            problems.append(f"{labels[y]} {what}: drawn {scale(place)}, in the table {100 * value}")
+
+    for cy, cx in re.findall(r'<circle[^>]*cy="([-\d.]+)" cx="([-\d.]+)"', svg):
+        marks += 1
+        near("share", float(cy), float(cx), float(wanted[labels[float(cy)]]["share"]))
+    for y, x2, x1 in re.findall(r'<line[^>]*y1="([-\d.]+)" x2="([-\d.]+)" x1="([-\d.]+)"', re.search(r'stroke-width="1.6"[^>]*>(.*?)</g>', svg, re.S).group(1)):
+        row = wanted[labels[float(y)]]
+        near("low", float(y), float(x1), float(row["low"]))
+        near("high", float(y), float(x2), min(end / 100, float(row["high"])))
+    for y, count, of in re.findall(r'translate\([-\d.]+,([-\d.]+)\)"[^>]*>(\d+) of (\d+)<', svg):
+        row = wanted[labels[float(y)]]
+        if (count, of) != (row["count"], row["of"]):
+            problems.append(f"{labels[float(y)]}: {count} of {of} drawn, {row['count']} of {row['of']} in the table")
+    drawn(f"{name}.svg", marks, problems)
 sys.exit(1 if failed else 0)

@@ -7,6 +7,7 @@ import { join } from "node:path";
 
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
+import { usualExclusions } from "../../src/statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { catalogueWith, standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
@@ -88,6 +89,13 @@ describe("count with a share", () => {
     expect(() => readSplit("legal:10/5", setUps)).toThrow(/rising limits/);
     expect(() => readSplit("set-up:3", setUps)).toThrow(/no bands/);
     expect(() => readSplit("ruk-side", setUps)).toThrow(/did you mean rook-side/);
+  });
+
+  it("leaves nothing out for a reason that is asked about, in the question or by what is counted", () => {
+    expect(usualExclusions(EVERYTHING)).toEqual(EXCLUDED_BY_DEFAULT);
+    const others = EXCLUDED_BY_DEFAULT.filter((name) => name !== "engine-games");
+    expect(usualExclusions(parse("engine-game"))).toEqual(others);
+    expect(usualExclusions(EVERYTHING, [readSplit("engine-game", [])])).toEqual(others);
   });
 
   it("leaves out what it is told to, and says how much", () => {
