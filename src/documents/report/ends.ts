@@ -116,7 +116,9 @@ function groupTable(id: string, caption: string, groups: readonly EndGroup[]): T
       interval:
         one.survival.medianLow === null
           ? "not reached"
-          : `${one.survival.medianLow} to ${one.survival.medianHigh ?? "…"}`,
+          : one.survival.medianHigh === null
+            ? `${one.survival.medianLow} or more`
+            : `${one.survival.medianLow} to ${one.survival.medianHigh}`,
       longest: one.survival.longest,
     })),
     note: "Median, other ends apart: the moves after which half would have lost the draw if nothing else ended it, by the product-limit estimate (Kaplan & Meier 1958); sound only if the other ends came without regard to how the defence stood. Where the curve stays at one half, the middle of that stretch.",
