@@ -1,6 +1,8 @@
 // Lessons: the outline of one or several questions, and the page that an outline is filled to.
 
 import { type LessonTopic, topicOf, withExample } from "../documents/lesson/topic.js";
+import type { FilledLesson } from "../documents/lesson/export.js";
+import type { EndingAt } from "../documents/lesson/game-story.js";
 import { LessonFiller } from "../documents/lesson/filler.js";
 import { defaultOutline } from "../documents/lesson/default-outline.js";
 import { renderOutline } from "../documents/lesson/outline.js";
@@ -54,16 +56,18 @@ async function sampled(
   return undefined;
 }
 
-/** A lesson as an HTML page. Throws `bad-outline`, `bad-block`, `tables-missing`. */
+/** A lesson, and its HTML page. Throws `bad-outline`, `bad-block`, `tables-missing`. */
 export async function fillLesson(
   workspace: Workspace,
   asked: LessonAsked,
   onProgress: OnProgress,
-): Promise<string> {
+): Promise<FilledLesson & { readonly page: string }> {
   const { setUps, threads } = workspace.settings;
   const target = workspace.target();
   await workspace.prepare([target]);
+  const games: EndingAt[] = [];
   const filler = new LessonFiller({
+    games,
     db: workspace.dbIfAny(),
     target,
     tables: workspace.tables(),
@@ -79,7 +83,8 @@ export async function fillLesson(
     onProgress(`line ${block.line}: ${block.name}`);
     return filler.fill(block);
   });
-  const body = Raw({ html: html + filler.solutions() });
+  const body = html + filler.solutions();
   const { command, paper, letters } = asked;
-  return renderPage({ title, command, date: today(), paper, letters, body });
+  const page = renderPage({ title, command, date: today(), paper, letters, body: Raw({ html: body }) });
+  return { title, body, exercises: filler.exercises, games, page };
 }

@@ -1,5 +1,7 @@
 // `lesson`: a lesson to print, from an outline or from nothing but a question.
 
+import { join } from "node:path";
+
 import { fillLesson, outlineOf } from "../app/lesson.js";
 import type { Workspace } from "../app/workspace.js";
 import { LongsideError } from "../errors.js";
@@ -7,7 +9,10 @@ import { readText } from "../read-text.js";
 import { QueryError } from "../query/language/query-error.js";
 import type { Question } from "../query/language/ast.js";
 import type { Command } from "./command.js";
-import { typedCommand, writeAndSay, writePage } from "./output.js";
+import { typedCommand, writeAndSay, writePage, writeResult } from "./output.js";
+import { counted } from "../position/wording.js";
+import type { LessonFiles } from "../documents/lesson/export.js";
+import { writeDrawings } from "./diagram-folder.js";
 import { note } from "./messages.js";
 
 /** The words as one question, or each as one of its own where together they are none. */
@@ -22,6 +27,21 @@ function questionsOf(words: readonly string[], workspace: Workspace): Question[]
       throw thrown;
     }
   }
+}
+
+/** The folder of the drawings in that of a lesson's files. */
+const DRAWINGS = "diagrams";
+
+/** Writes a lesson as Markdown, PGN and EPD, and its drawings each by itself. Throws `cannot-write`. */
+function writeLessonFiles(folder: string, { markdown, pgn, epd, drawings }: LessonFiles): void {
+  writeResult(join(folder, "lesson.md"), markdown);
+  writeResult(join(folder, "lesson.pgn"), pgn);
+  writeResult(join(folder, "lesson.epd"), epd);
+  writeDrawings(
+    join(folder, DRAWINGS),
+    drawings.map(({ name, svg }) => ({ name, svg })),
+  );
+  note(`Written: lesson.md, lesson.pgn, lesson.epd and ${counted(drawings.length, "drawing")} in ${folder}`);
 }
 
 export const run: Command = async (words, options, workspace) => {
@@ -47,11 +67,17 @@ export const run: Command = async (words, options, workspace) => {
   }
   await workspace.prepare([workspace.target()]);
   note("Writing the lesson; each survey of the whole table takes some seconds …");
-  const page = await fillLesson(
+  const lesson = await fillLesson(
     workspace,
     { outline: text, path: outline ?? "outline.md", command: typedCommand(), leaveOut, seed, paper, letters },
     () => {},
   );
-  await writePage(pdf === undefined ? { html: "lesson.html", ...options } : options, () => page);
+  const { folder } = options;
+  const hasPlace = pdf !== undefined || folder !== undefined;
+  await writePage(hasPlace ? options : { html: "lesson.html", ...options }, () => lesson.page);
+  if (folder !== undefined) {
+    const { lessonFiles } = await import("../documents/lesson/export.js");
+    writeLessonFiles(folder, lessonFiles(lesson, DRAWINGS));
+  }
   return 0;
 };

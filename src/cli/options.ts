@@ -132,7 +132,7 @@ export const OPTIONS = {
   },
   folder: {
     flags: "--folder <folder>",
-    help: "write the sheets of a course; or each diagram of a set by itself, as SVG and PNG, with its captions",
+    help: "write the sheets of a course; each diagram of a set by itself, as SVG and PNG, with its captions; or a lesson as Markdown, PGN and EPD with its drawings",
   },
   paper: {
     flags: "--paper <A4|letter>",
@@ -414,6 +414,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "seed",
       "html",
       "pdf",
+      "folder",
       "paper",
       "letters",
       "threads",

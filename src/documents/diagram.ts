@@ -299,8 +299,13 @@ export function diagramsSvg(
   const described = diagrams.map(
     ({ description, fen, caption = [] }) => description ?? [...caption, boardInWords(fen)].join(". "),
   );
+  // a board by itself says its position to programs; a map, on which a piece stands in many places, has none
+  const data =
+    diagrams.length === 1 && diagrams[0].framed === undefined
+      ? ` data-fen="${escapeXml(diagrams[0].fen)}"`
+      : "";
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${Math.round(width / 2)}" height="${Math.round(height / 2)}" role="img" aria-labelledby="${id}-title ${id}-desc">` +
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${Math.round(width / 2)}" height="${Math.round(height / 2)}" role="img" aria-labelledby="${id}-title ${id}-desc"${data}>` +
     `<title id="${id}-title">${escapeXml(title)}</title><desc id="${id}-desc">${escapeXml(described.join(" "))}</desc>` +
     `<rect width="${width}" height="${height}" fill="#fff"/>` +
     diagrams

@@ -39,7 +39,7 @@ const FILLED: Readonly<
 
 /** Fills the blocks of one lesson, and keeps its exercises for the end. */
 export class LessonFiller {
-  private readonly exercises: Exercise[] = [];
+  readonly exercises: Exercise[] = [];
 
   constructor(private readonly means: LessonMeans) {}
 

@@ -26,8 +26,11 @@ export function endingAt(means: LessonMeans, block: Block): EndingAt {
   return { full, ply };
 }
 
-export const gameBlock = (means: LessonMeans, block: Block): string =>
-  renderToString(<GameStory {...endingAt(means, block)} prober={means.prober} />);
+export function gameBlock(means: LessonMeans, block: Block): string {
+  const shown = endingAt(means, block);
+  means.games.push(shown);
+  return renderToString(<GameStory {...shown} prober={means.prober} />);
+}
 
 /**
  * How endings that answer a question are ordered: by the ratings of both players, by the positions that the question asks
@@ -102,6 +105,7 @@ export function gamesBlock(means: LessonMeans, block: Block): string {
   let found: EndingAt[] = [];
   for (const question of asked.length > 0 ? asked : [questionOf(means, block)])
     if (found.length === 0) found = endingsFor(db, question, size, means.leaveOut, order);
+  means.games.push(...found);
   return renderToString(
     found.length === 0 ? (
       <p class="note">No game of the database is like that.</p>

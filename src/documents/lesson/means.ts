@@ -11,6 +11,7 @@ import type { Connection } from "../../store/connection.js";
 import type { Exclusion } from "../../store/exclusions.js";
 import { samplePlacements } from "../../survey/sample.js";
 import type { Tables } from "../../tablebase/tables.js";
+import type { EndingAt } from "./game-story.js";
 import type { Block } from "./outline.js";
 
 /** What a lesson is made with. */
@@ -28,6 +29,8 @@ export interface LessonMeans {
   readonly seed: number;
   /** Placements drawn for questions, once for all the blocks that look at the same. */
   readonly drawn: Map<string, Promise<readonly Placement[]>>;
+  /** The games that blocks have shown, in order. */
+  readonly games: EndingAt[];
 }
 
 /** Placements drawn for each question. */

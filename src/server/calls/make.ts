@@ -50,7 +50,7 @@ export async function outline(workspace: Workspace, { title, items, question }: 
 /** A lesson from its outline. */
 export async function lesson(workspace: Workspace, input: Input<"lesson">, onProgress: OnProgress) {
   const asked = { outline: input.outline, path: "outline.md", command: MADE_WITH };
-  const content = await fillLesson(workspace, asked, onProgress);
+  const { page: content } = await fillLesson(workspace, asked, onProgress);
   return { made: { name: "lesson.html", type: "text/html", content } };
 }
 
