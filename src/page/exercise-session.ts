@@ -4,7 +4,8 @@ import { addressOf } from "./address.js";
 import { changeStored } from "./browser-storage.js";
 import type { AnswerTo } from "./calls.js";
 import { turnOf } from "./fen.js";
-import type { ExerciseSession, StoredExercise } from "./stored.js";
+import { afterTry, dayOf, daysAfter } from "./learning.js";
+import type { ExerciseSession, LearntExercise, StoredExercise } from "./stored.js";
 
 /** An exercise as the browser stores it. */
 export const storedExercise = ({
@@ -32,13 +33,33 @@ export const exerciseAddress = (exercises: readonly StoredExercise[], n: number)
 
 /** Counts a try of an exercise as won or lost. */
 export const countTry = (fen: string, how: "won" | "lost", attempt: string): void =>
-  changeStored(({ session }) => {
+  changeStored(({ session, learning, days }) => {
     if (session === null) return {};
     const exercises = session.exercises.map((one) =>
       one.fen === fen ? { ...one, [how]: one[how] + 1, last: how, counted: attempt } : one,
     );
-    return { session: { ...session, exercises } };
+    const day = dayOf(new Date());
+    const tried = session.exercises.find((one) => one.fen === fen);
+    return {
+      session: { ...session, exercises },
+      learning: tried ? afterTry(learning, tried, how, day) : learning,
+      days: daysAfter(days, how, day),
+    };
   });
+
+/** Exercises that come back, as a session of their own. */
+export const sessionOf = (due: readonly LearntExercise[]): ExerciseSession => ({
+  title: "Exercises that come back",
+  exercises: due.map(({ fen, said, grade, about }) => ({
+    fen,
+    said,
+    grade,
+    about,
+    won: 0,
+    lost: 0,
+    last: null,
+  })),
+});
 
 /** Whether exercises under way may be replaced: asked where some have been tried. */
 export const mayReplace = (session: ExerciseSession | null): boolean =>

@@ -34,6 +34,25 @@ export interface ExerciseSession {
   readonly exercises: readonly StoredExercise[];
 }
 
+/** An exercise that has been tried, and when it comes back (see learning.ts). */
+export interface LearntExercise {
+  readonly fen: string;
+  readonly said: string;
+  readonly grade: number | null;
+  readonly about: string;
+  /** Successes in a row on days on which it was due, less one; -1 after a failure. */
+  readonly step: number;
+  /** A day by its number since 1970. */
+  readonly due: number;
+}
+
+/** Tries on one day. */
+export interface PractiseDay {
+  readonly day: number;
+  readonly won: number;
+  readonly lost: number;
+}
+
 export interface Settings {
   /** Whose side is at the bottom of a board. */
   readonly below: "white" | "black";
@@ -45,6 +64,9 @@ export interface Settings {
 export interface Stored {
   readonly collection: readonly CollectionItem[];
   readonly session: ExerciseSession | null;
+  readonly learning: readonly LearntExercise[];
+  /** The last days on which something was tried, in order. */
+  readonly days: readonly PractiseDay[];
   readonly settings: Settings;
   /** The outline of a lesson, as far as it has been written. */
   readonly outline: string | null;
@@ -53,6 +75,8 @@ export interface Stored {
 export const NOTHING_STORED: Stored = {
   collection: [],
   session: null,
+  learning: [],
+  days: [],
   settings: { below: "white", opponent: "table", tell: "at-once" },
   outline: null,
 };

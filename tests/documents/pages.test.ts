@@ -280,7 +280,7 @@ describe("a report", () => {
       "How long they hold, and how it ends",
       "Where it goes wrong",
       "Method",
-      "Appendix: the tables",
+      "Appendix: method and tables",
       "Made from",
     ])
       expect(html).toContain(title);

@@ -7,6 +7,7 @@ import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 
+import { dayOf } from "../../src/page/learning.js";
 import { type Stored, storageKey } from "../../src/page/stored.js";
 import { BROWSER } from "../server/support.js";
 import { pageForTests, soon } from "./support.js";
@@ -23,6 +24,8 @@ const STORED = {
       { fen: FEN, said: "Black moves. Find the move.", grade: 3, about: "", won: 1, lost: 1, last: "won" },
     ],
   },
+  learning: [{ fen: FEN, said: "Black moves. Find the move.", grade: 3, about: "", step: 0, due: 1 }],
+  days: [{ day: dayOf(new Date()), won: 3, lost: 1 }],
 } satisfies Partial<Stored>;
 
 /** What every position shows when its details have been opened. */

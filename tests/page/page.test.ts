@@ -9,6 +9,8 @@ import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 
 import { serve } from "../../src/server/server.js";
+import { dayOf, writtenDay } from "../../src/page/learning.js";
+import { storageKey } from "../../src/page/stored.js";
 import { BROWSER, copyOf, optionsFor } from "../server/support.js";
 import { jsonLines, longside } from "../support.js";
 import { gone, pageForTests, soon } from "./support.js";
@@ -542,6 +544,26 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByLabel("games", { exact: true }).check();
     await make.click();
     await said(/2 exercises: 0 won/);
+  });
+
+  it("brings back what is due, and says when the next is", async () => {
+    await open("/practise");
+    const fen = "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1";
+    const games = (await page.evaluate("document.documentElement.dataset.games")) as string;
+    const store = async (due: number) => {
+      const learning = [{ fen, said: "Hold the draw.", grade: 2, about: "", step: 1, due }];
+      const text = JSON.stringify(JSON.stringify({ learning }));
+      await page.evaluate(`localStorage.setItem(${JSON.stringify(storageKey(games))}, ${text})`);
+      await page.reload();
+    };
+    const today = dayOf(new Date());
+    await store(today + 3);
+    const comesBack = page.getByRole("region", { name: "What comes back" });
+    await soon(() => comesBack.textContent()).toContain(`comes back on ${writtenDay(today + 3)}`);
+    await store(today);
+    await soon(() => comesBack.textContent()).toContain("1 exercise of 1 to be repeated today");
+    await comesBack.getByRole("button", { name: "Repeat it" }).click();
+    await said(/1 exercise: 0 won/);
   });
 
   /** Plays an exercise to its end without an error. */

@@ -7,8 +7,9 @@ import { SmallBoard } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
 import { type AnswerTo, type Input, call } from "../calls.js";
-import { exerciseAddress, mayReplace, storedExercise } from "../exercise-session.js";
+import { exerciseAddress, mayReplace, sessionOf, storedExercise } from "../exercise-session.js";
 import { turnOf } from "../fen.js";
+import { dayOf, dueOn, writtenDay } from "../learning.js";
 import { Choice, ErrorMessage, Working, counted, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
 import { useServerState } from "../server-state.js";
@@ -60,6 +61,55 @@ const Session = () => {
       >
         Put these exercises away
       </button>
+    </section>
+  );
+};
+
+/** Days that are drawn. */
+const DRAWN_DAYS = 14;
+
+/** What comes back, and how the last days went. */
+const Learning = () => {
+  const { learning, days, session } = useStored();
+  if (learning.length === 0) return null;
+  const today = dayOf(new Date());
+  const due = dueOn(learning, today);
+  const next = Math.min(...learning.map((one) => one.due));
+  const shown = days.filter(({ day }) => day > today - DRAWN_DAYS);
+  const most = Math.max(1, ...shown.map(({ won, lost }) => won + lost));
+  return (
+    <section aria-label="What comes back">
+      <h2>What comes back</h2>
+      <p>
+        {due.length > 0
+          ? `${counted(due.length, "exercise")} of ${learning.length} to be repeated today.`
+          : `Nothing to be repeated today; of ${counted(learning.length, "exercise")} the next comes back on ${writtenDay(next)}.`}
+      </p>
+      {due.length > 0 && (
+        <button
+          type="button"
+          class="main"
+          onClick={() => mayReplace(session) && changeStored(() => ({ session: sessionOf(due) }))}
+        >
+          Repeat {due.length === 1 ? "it" : "them"}
+        </button>
+      )}
+      {shown.length > 0 && (
+        <ol class="days">
+          {shown.map(({ day, won, lost }) => (
+            <li key={day}>
+              <span>{day === today ? "today" : writtenDay(day)}</span>
+              <svg viewBox={`0 0 ${most} 8`} preserveAspectRatio="none" aria-hidden="true">
+                <rect width={won} height="8" />
+                <rect class="lost" x={won} width={lost} height="8" />
+              </svg>
+              <span class="number">
+                {won} won, {lost} lost
+              </span>
+            </li>
+          ))}
+        </ol>
+      )}
     </section>
   );
 };
@@ -152,6 +202,7 @@ export const PractisePlace = () => {
         {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}
         {fewer && <p class="note">{fewer}</p>}
       </form>
+      <Learning />
       <Session />
     </>
   );

@@ -9,7 +9,8 @@
 //   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
 
 import { type Question, isEverything, levelOf, sameness } from "./ast.js";
-import { type KnownSetUps, join, parseCanonical } from "./canonical.js";
+import { join, parseCanonical } from "./canonical.js";
+import type { ReadConditions } from "./read-conditions.js";
 import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
 import { BEGINS, type ConditionItem, type Guess, type Item, saysTurn } from "./items.js";
 import {
@@ -30,20 +31,6 @@ import type { Quantifier } from "./vocabulary.js";
 const DEEPEST = 50;
 /** Guesses of one question that are told; each is the question read again. */
 const MOST_GUESSES = 8;
-
-/** Conditions in canonical form that have been read, by their text: one question's ways hold the same ones. */
-export class ReadConditions {
-  private readonly known = new Map<string, Question>();
-
-  constructor(readonly setUps: KnownSetUps) {}
-
-  /** Throws `QueryError`. */
-  read(text: string): Question {
-    let question = this.known.get(text);
-    if (!question) this.known.set(text, (question = parseCanonical(text, this.setUps)));
-    return question;
-  }
-}
 
 /** Puts the items of one way through a question together. */
 export class Composer {
@@ -68,11 +55,6 @@ export class Composer {
     this.ofPositions = saysTurn(items);
   }
 
-  /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
-  compose(): Question | undefined {
-    return this.whole();
-  }
-
   /** What was taken for one of several things it can mean in the question that was composed last. */
   guesses(question: Question): readonly Guess[] {
     const guesses: Guess[] = [];
@@ -95,7 +77,7 @@ export class Composer {
   private with(item: ConditionItem, or: number): Question | undefined {
     this.taken.set(item, or);
     try {
-      return this.whole();
+      return this.compose();
     } catch (thrown) {
       if (!(thrown instanceof QueryError)) throw thrown;
       return undefined;
@@ -104,7 +86,8 @@ export class Composer {
     }
   }
 
-  private whole(): Question | undefined {
+  /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
+  compose(): Question | undefined {
     this.p = 0;
     this.depth = 0;
     this.subject = { kind: "nobody" };
@@ -152,14 +135,8 @@ export class Composer {
       if (!one) return undefined;
       parts.push(one);
     } while (this.next("or"));
-    return parts.length === 1
-      ? parts[0]
-      : part(
-          join(
-            "or",
-            parts.map(({ node }) => node),
-          ),
-        );
+    const nodes = parts.map(({ node }) => node);
+    return parts.length === 1 ? parts[0] : part(join("or", nodes));
   }
 
   private all(): Part | undefined {

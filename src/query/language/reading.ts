@@ -10,7 +10,8 @@
 import { EVERYTHING, type Question, sameness } from "./ast.js";
 import { CanonicalParser, type KnownSetUps } from "./canonical.js";
 import { CategoryFinder, type KnownNames } from "./categories.js";
-import { Composer, ReadConditions } from "./composer.js";
+import { Composer } from "./composer.js";
+import { ReadConditions } from "./read-conditions.js";
 import type { Guess, Item } from "./items.js";
 import { FILLERS, JOINING_WORDS, LIGHT, PHRASES, type Phrase } from "./lexicon.js";
 import { subjectOf } from "./meanings.js";
