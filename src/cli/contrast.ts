@@ -13,7 +13,7 @@ const SHOWN = 6;
 const FACTS = 4;
 
 export const run: Command = async (words, options, workspace) => {
-  const fen = words.join(" ");
+  const fen = words.join(" ").trim();
   await workspace.prepare([placementOf(readFen(fen)).material], "head");
   const found = contrasts(fen, workspace.prober, workspace.catalogue);
   const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);

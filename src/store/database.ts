@@ -4,7 +4,7 @@ import { createHash, randomUUID } from "node:crypto";
 import { existsSync, statSync } from "node:fs";
 
 import { type Material, parseMaterial } from "../chess/material.js";
-import { LongsideError, causeOf } from "../errors.js";
+import { LongsideError, causeOf, notReadable } from "../errors.js";
 import { version } from "../places.js";
 import { Connection } from "./connection.js";
 import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
@@ -12,11 +12,20 @@ import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
 /** Files that SQLite and runs keep beside a database, by what their names end in. */
 export const SIDE_FILES = ["-journal", "-wal", "-shm", "-run"] as const;
 
+/** What the file system knows of a path; undefined where there is nothing. Throws `not-readable` for what can be no path. */
+function infoOf(path: string) {
+  try {
+    return statSync(path, { throwIfNoEntry: false });
+  } catch (thrown) {
+    throw notReadable(path, thrown);
+  }
+}
+
 /** Refuses what is no file: SQLite would keep a database without a name in memory, and lose it. */
 function refuseNoFile(path: string): void {
   const refuse = (cause: string) => new LongsideError("not-a-database", { path: path || '""', cause });
   if (path.trim() === "" || /^:.*:$/.test(path)) throw refuse("it is no file's name");
-  const info = statSync(path, { throwIfNoEntry: false });
+  const info = infoOf(path);
   if (info?.isDirectory()) throw refuse("it is a folder");
   if (info && !info.isFile()) throw refuse("it is no plain file");
 }
@@ -51,7 +60,7 @@ function check(db: Connection, path: string): void {
 }
 
 /** Whether there is a database; an empty file is one that is about to be made. */
-export const isThere = (path: string): boolean => (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > 0;
+export const isThere = (path: string): boolean => (infoOf(path)?.size ?? 0) > 0;
 
 /** Opens an existing database for questions. */
 export function openForReading(path: string): Connection {

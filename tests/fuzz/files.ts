@@ -66,14 +66,15 @@ export function filesCampaign(folder: string): Campaign {
     },
     async attempt(parts) {
       for (const end of ["", "-wal", "-shm", ".lock"]) rmSync(db + end, { force: true });
-      writeFileSync(file, parts.join("\n"), "latin1");
+      const text = parts.join("\n");
+      writeFileSync(file, text, "latin1");
       const index = ["index", file, "--db", db, "--threads", "1", "--skipped", join(folder, "skipped.jsonl")];
       return (
-        (await faultOf(index)) ??
-        (await faultOf(["find", "--db", db])) ??
-        (await faultOf(["find", "--db", db, "--csv"])) ??
-        (await faultOf(["find", "--db", db, "--json"])) ??
-        (await faultOf(["find", "--db", db, "--pgn"]))
+        (await faultOf(index, text)) ??
+        (await faultOf(["find", "--db", db], text)) ??
+        (await faultOf(["find", "--db", db, "--csv"], text)) ??
+        (await faultOf(["find", "--db", db, "--json"], text)) ??
+        (await faultOf(["find", "--db", db, "--pgn"], text))
       );
     },
   };

@@ -36,8 +36,8 @@ export async function run(argv: readonly string[]): Promise<Said> {
   }
 }
 
-/** What is wrong with how a command went. */
-export async function faultOf(argv: readonly string[]): Promise<string | undefined> {
+/** What is wrong with how a command went; `read` is what it was given to read. */
+export async function faultOf(argv: readonly string[], read = ""): Promise<string | undefined> {
   let said: Said;
   try {
     said = await run(argv);
@@ -47,7 +47,7 @@ export async function faultOf(argv: readonly string[]): Promise<string | undefin
   if (![0, 1, 2].includes(said.status)) return `its status is ${said.status}`;
   const fault = faultIn(said.stderr) ?? faultIn(said.stdout);
   // a word of the user's that is quoted is no fault of the program
-  if (fault && !argv.some((word) => /undefined|NaN|\[object/.test(word))) return fault;
+  if (fault && ![...argv, read].some((word) => /undefined|NaN|\[object/.test(word))) return fault;
   if (said.status === 2 && argv.includes("--json") && said.stdout !== "") {
     const last = said.stdout.trimEnd().split("\n").at(-1)!;
     const { error } = JSON.parse(last) as { error?: { code?: unknown } };

@@ -93,13 +93,15 @@ describe("questions", () => {
       const read = (text: string) =>
         readingsOf(text, catalogue.known, names).map(({ question }) => formatQuestion(question));
       // what needs a number that its fact can have, or somebody to be about, is read in sentences below
-      const readable = patterns.map(spelled).filter((text) => {
-        try {
-          return read(text).length > 0;
-        } catch {
-          return false;
-        }
-      });
+      const readable = patterns
+        .map((pattern) => spelled(pattern))
+        .filter((text) => {
+          try {
+            return read(text).length > 0;
+          } catch {
+            return false;
+          }
+        });
       const [first] = readable;
       for (const text of readable) expect(read(text), text).toContain(read(first)[0]);
     },
@@ -108,7 +110,7 @@ describe("questions", () => {
   it("nearly every way to say something is read by itself", () => {
     const saying = PHRASES.filter(({ means }) => means !== "everything");
     const unread = saying
-      .flatMap(({ say }) => say.map(spelled))
+      .flatMap(({ say }) => say.map((pattern) => spelled(pattern)))
       .filter((text) => {
         try {
           return readingsOf(text, catalogue.known, names).length === 0;
@@ -210,6 +212,39 @@ describe("questions", () => {
     } catch (thrown) {
       expect((thrown as QueryError).hint).toMatch(hint);
     }
+  });
+
+  it("offers what remains of a question without what is not understood, slips mended", () => {
+    const hint = (text: string) => {
+      try {
+        readingsOf(text, standardCatalogue().known);
+      } catch (thrown) {
+        return (thrown as QueryError).hint;
+      }
+      return "understood";
+    };
+    expect(hint("defender drwe zzz in blitz")).toContain('without "zzz": "defender drew in blitz"');
+    expect(hint("who held the draw after qqq twice xyz")).toMatch(/without .*"qqq".*"xyz"/);
+    // nothing that is left would be a question
+    expect(hint("games with two queens")).not.toContain("without");
+    // an example holds the word that was asked about
+    expect(hint("the draw slipped away")).toMatch(/what is said with "away": "[^"]*away/);
+  });
+
+  it.each([
+    ["black king on the edge", "attacker = white and somewhere (king-rank = 1)"],
+    ["white king in the corner", "attacker = black and somewhere (corner-steps = 0)"],
+    ["white rook pinned", "attacker = black and somewhere (rook-pin != none)"],
+    [
+      "white bishop on d5",
+      "attacker = white and somewhere (bishop-board-rank = 5 and bishop-board-file = d)",
+    ],
+    ["weaker side threw it away", "somewhere (to-move = defender and error != none)"],
+    ["White threw it away", "somewhere (turn = white and error != none)"],
+  ])("the colour of a piece, and who did something, are never lost: %s", (text, canonical) => {
+    expect(formatQuestion(aboutEndings(readingsOf(text, standardCatalogue().known)[0].question))).toBe(
+      canonical,
+    );
   });
 
   it("offers a name that a misspelt one may be, and no question that nothing answers", () => {

@@ -12,7 +12,7 @@ import { type Question, isEverything, levelOf, sameness } from "./ast.js";
 import { join, parseCanonical } from "./canonical.js";
 import type { ReadConditions } from "./read-conditions.js";
 import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
-import { BEGINS, type ConditionItem, type Guess, type Item, saysTurn } from "./items.js";
+import { BEGINS, type ConditionItem, type Guess, type Item, ownerByColour, saysTurn } from "./items.js";
 import {
   type Part,
   gathered,
@@ -270,9 +270,11 @@ export class Composer {
       const next = this.items[this.p];
       if (next !== undefined && (BEGINS.has(next.kind) || next.kind === "with") && next.kind !== "within") {
         if (next.kind === "with") ++this.p;
+        const owner = ownerByColour(item.subject, this.items.slice(this.p, this.p + 2), this.text);
         const of = this.one();
         if (!of) return undefined;
-        return named ? part(join("and", [named, of.node]), of.result) : of;
+        const also = named ?? (owner && parseCanonical(owner));
+        return also ? part(join("and", [also, of.node]), of.result) : of;
       }
       // somebody's name by itself asks for that player; a side of whom nothing is said says nothing
       if (named) return part(named);

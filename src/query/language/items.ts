@@ -58,3 +58,20 @@ export const saysTurn = (items: readonly Item[]): boolean =>
   items.some(
     (item) => item.kind === "condition" && /^(?:to-move|turn) = [\w{}]+$/.test(String(item.phrase.means)),
   );
+
+/**
+ * What the colour of a piece says of the attacker, "white king in the corner", for a condition that holds for either colour:
+ * the bishop is the attacker's; king and rook are the defender's, unless the condition is about the attacker's. Undefined
+ * where no piece of a colour is spoken of.
+ */
+export function ownerByColour(subject: Subject, items: readonly Item[], text: string): string | undefined {
+  if (subject.kind !== "colour") return undefined;
+  const condition = items.find((one): one is ConditionItem => one.kind === "condition");
+  const means = condition?.phrase.means;
+  if (!condition || typeof means !== "string") return undefined;
+  const piece = /^(?:king|rook|bishop)\b/i.exec(text.slice(condition.at, condition.at + condition.length));
+  if (!piece) return undefined;
+  const isAttackers = piece[0].toLowerCase() === "bishop" || /attacker-(?:king|rook)/.test(means);
+  const other = subject.colour === "white" ? "black" : "white";
+  return `attacker = ${isAttackers ? subject.colour : other}`;
+}

@@ -849,6 +849,14 @@ const ENDS: readonly Phrase[] = [
     "(win|loss of) [the] [defender] rook",
   ),
   say(
+    'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
+    "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] skewer",
+  ),
+  say(
+    'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
+    "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
+  ),
+  say(
     'captured = "attacker\'s rook"',
     "attacker rook (take|capture|lose)",
     "attacker (lose|drop|blunder) [its] rook",
@@ -1176,8 +1184,14 @@ const MISTAKES: readonly Phrase[] = [
     means: { defender: "defender-errors < attacker-errors", attacker: "attacker-errors < defender-errors" },
   },
   {
-    say: ["thrown away", "throw away [the] [result|game]"],
-    means: "errors > 0",
+    say: ["thrown away", "throw [it] away [the] [result|game]"],
+    means: {
+      nobody: "errors > 0",
+      side: "to-move = {side} and error != none",
+      white: "turn = white and error != none",
+      black: "turn = black and error != none",
+      name: "mover ~ {name} and error != none",
+    },
   },
   {
     say: [

@@ -39,21 +39,31 @@ const SHOWN: Readonly<Record<string, string>> = {
   b: "Philidor",
 };
 
-/** A pattern with every choice made: the first of several, and what may be left out left out. */
-export function spelled(pattern: string): string {
+/**
+ * A pattern with every choice made: the first of several, and what may be left out left out; but where one holds a certain
+ * word, that one.
+ */
+export function spelled(pattern: string, holding?: string): string {
+  const holds = (part: string) => holding !== undefined && part.split(/[\s=]+/).includes(holding);
+  const group = (_: string, name: string) => GROUPS[name].find(holds) ?? GROUPS[name][0];
   const chosen = pattern
     .replace(/(^|[\s([|])=(\w+)/g, "$1$2")
-    .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0])
-    .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0])
+    .replace(/@(\w+)/g, group)
+    .replace(/@(\w+)/g, group)
     .replace(
       /\{([\w-]+)(?:=([\w-]+))?\}/g,
       (_, name: string, label: string = name) => SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name][0][0],
     )
-    .replace(/@(\w+)/g, (_, group: string) => GROUPS[group][0]);
+    .replace(/@(\w+)/g, group);
   // articles stay, whatever else may be left out goes
   let text = chosen.replace(/\[(?:\w+\|)?(the|a)(?:\|\w+)?\]/g, "$1");
   for (;;) {
-    const next = text.replace(/\[[^[\]()]*\]/g, "").replace(/\(([^()|[\]]*)(?:\|[^()[\]]*)*\)/g, "$1");
+    const next = text
+      .replace(/\[([^[\]()]*)\]/g, (_, inside: string) => inside.split("|").find(holds) ?? "")
+      .replace(/\(([^()[\]]*)\)/g, (_, inside: string) => {
+        const branches = inside.split("|");
+        return branches.find(holds) ?? branches[0];
+      });
     if (next === text) return text.replace(/\s+/g, " ").trim();
     text = next;
   }
@@ -83,6 +93,13 @@ function inEnglish(text: string): string {
 
 /** A phrase as it can be typed. */
 export const exampleOf = ({ say, example }: Phrase): string => example ?? inEnglish(spelled(say[0]));
+
+/** Ways to say a phrase with a certain word in it, as they can be typed; none where it has no such word. */
+export const examplesWith = ({ say }: Phrase, word: string): string[] =>
+  say
+    .map((pattern) => spelled(pattern, word))
+    .filter((text) => text.split(" ").includes(word))
+    .map(inEnglish);
 
 /** The same in canonical form, where it is written otherwise there. */
 const WRITTEN: Readonly<Record<string, string>> = {

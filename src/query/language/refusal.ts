@@ -1,13 +1,13 @@
 // Refusing a question that was not understood: which word is in the way, what was understood before it, and whole
 // questions that would work, each of them read before it is offered.
 
-import { type Question, formatQuestion } from "./ast.js";
+import { type Question, formatQuestion, isEverything } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { PHRASES } from "./lexicon.js";
 import { QueryError, UnknownWord } from "./query-error.js";
 import { type KnownNames, vocabularyWords } from "./categories.js";
 import { type Understood, readWords } from "./reading.js";
-import { exampleOf } from "./phrase-examples.js";
+import { examplesWith } from "./phrase-examples.js";
 import { nearestWords } from "./tokens.js";
 
 /** The error for words that could be read up to a place; `fault` is what the canonical form makes of them. */
@@ -32,7 +32,9 @@ export function refusal(
       ? `"${word.text}" is not understood here, and nobody of that name is in this database`
       : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";
-  const hint = end ? "" : hintFor(text, understood, setUps, names);
+  const offered = end ? "" : hintFor(text, understood, setUps, names);
+  const rest = offered.startsWith(MEANT) ? "" : remainder(text, words.length, setUps, names);
+  const hint = [offered, rest].filter((one) => one !== "").join("; ");
   return new QueryError(
     text,
     word.at,
@@ -41,6 +43,11 @@ export function refusal(
     `${said}${hint || "search the vocabulary: longside words WORD"}`,
   );
 }
+
+/** Words that are read to find what remains of a question: a long one is not read again and again. */
+const MOST_READ_AGAIN = 240;
+
+const MEANT = "did you mean";
 
 /** Known words that are tried in place of one that is not, and words that are read for that: fewer tries in a long question. */
 const MOST_TRIED = 12;
@@ -68,12 +75,55 @@ function hintFor(
     (one) => text.slice(0, word.at) + one + text.slice(word.end),
   );
   const meant = understoodOf(slips, before, setUps, names);
-  if (meant.length > 0) return `did you mean ${meant.join(" or ")}?`;
-  const phrases = PHRASES.filter(({ say }) =>
-    say.some((one) => one.split(/[\s()[\]|]+/).includes(word.word)),
-  );
-  const said = understoodOf(phrases.slice(0, MOST_TRIED).map(exampleOf), before, setUps, names);
+  if (meant.length > 0) return `${MEANT} ${meant.join(" or ")}?`;
+  const examples = PHRASES.flatMap((phrase) => examplesWith(phrase, word.word).slice(0, 1));
+  const said = understoodOf(examples.slice(0, MOST_TRIED), before, setUps, names);
   return said.length > 0 ? `what is said with "${word.text}": ${said.join(", ")}` : "";
+}
+
+/** Words that are left out at most, to see whether the rest is understood, and slips tried for each. */
+const MOST_LEFT_OUT = 6;
+const MOST_SLIPS = 3;
+
+/** How far a question is read: the readings, or the word at which it stops. */
+const stopOf = (text: string, setUps: KnownSetUps, names: KnownNames | undefined) => {
+  const read = readWords(text, setUps, names);
+  if (!("words" in read)) return { question: read[0].question, at: text.length, word: undefined };
+  const word = read.error ? undefined : read.words[Math.min(read.at, read.words.length - 1)];
+  return { question: undefined, at: word?.at ?? 0, word };
+};
+
+/**
+ * The question without the words that are not understood, slips mended, if what remains is understood: 'without "away":
+ * "…"'; else nothing.
+ */
+function remainder(text: string, length: number, setUps: KnownSetUps, names: KnownNames | undefined): string {
+  let reads = Math.floor(MOST_READ_AGAIN / length);
+  const stop = (one: string) => (--reads >= 0 ? stopOf(one, setUps, names) : undefined);
+  const without: { readonly text: string; readonly at: number }[] = [];
+  const known = vocabularyWords();
+  let rest = text;
+  for (let read = stop(rest); read; read = stop(rest)) {
+    const { question, word, at } = read;
+    if (question) {
+      if (isEverything(question) || names?.answers?.(question) === false) return "";
+      const left = without.sort((a, b) => a.at - b.at).map((one) => `"${one.text}"`);
+      return `${left.length > 0 ? `without ${left.join(", ")}: ` : `${MEANT} `}"${rest.replace(/\s+/g, " ").trim()}"${left.length > 0 ? "" : "?"}`;
+    }
+    if (!word || without.length === MOST_LEFT_OUT) return "";
+    const { at: from, end } = word;
+    const slip = nearestWords(word.word, known)
+      .filter((one) => one !== word.word && one[0] === word.word[0])
+      // "strong" is no slip for "stronger"
+      .filter((one) => Math.abs(one.length - word.word.length) <= 1)
+      .slice(0, MOST_SLIPS)
+      .map((one) => rest.slice(0, from) + one + rest.slice(end))
+      .find((one) => (stop(one)?.at ?? 0) > at);
+    if (slip === undefined) without.push({ text: word.text, at: from });
+    // blanks in its place, so that places stay comparable
+    rest = slip ?? rest.slice(0, from) + " ".repeat(end - from) + rest.slice(end);
+  }
+  return "";
 }
 
 /**
