@@ -37,7 +37,20 @@ const patternsOf = (name: string): readonly (readonly [PhrasePattern, string])[]
   return known;
 };
 
-const LETTERS: Readonly<Record<string, string>> = { queen: "Q", rook: "R", bishop: "B", knight: "N" };
+const LETTERS: Readonly<Record<string, string>> = {
+  queen: "Q",
+  rook: "R",
+  bishop: "B",
+  knight: "N",
+  // "R+B vs R", "RB v R"
+  q: "Q",
+  r: "R",
+  b: "B",
+  n: "N",
+  rb: "RB",
+  krb: "RB",
+  kr: "R",
+};
 
 const setUpWords = new WeakMap<KnownSetUps, ReadonlySet<string>>();
 function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
