@@ -2337,7 +2337,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("pace = correspondence", "correspondence [game|chess]", "(postal|by post|by mail|email) [game|chess]"),
   say(
     "engine-game",
-    "(engine|computer|program) game",
+    "(engine|computer|program) game [only]",
     "(between|by|with) (engine|computer|program)",
     "engine against engine",
     "(engine|computer)",
@@ -2353,6 +2353,11 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   ),
   say("fischer-random", "(fischer random|fischerandom|chess960|chess 960|freestyle)"),
   say("not fischer-random", "(no|without|not) (fischer random|fischerandom|chess960|chess 960)"),
+  say(
+    "not engine-game and not duplicate",
+    "(no|without|exclude|excluding|except|leave out) (engine|computer|program) [game] (and|or) (duplicate|copy|copies)",
+    "(no|without|exclude|excluding|except|leave out) (duplicate|copy|copies) (and|or) (engine|computer|program) [game]",
+  ),
   say(
     "not duplicate",
     "(no|without|not|exclude|excluding|except|leave out) (duplicate|copy|copies)",

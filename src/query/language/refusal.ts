@@ -3,7 +3,7 @@
 
 import { type Question, formatQuestion, isEverything } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
-import { PHRASES } from "./lexicon.js";
+import { JOINING_WORDS, LIGHT, PHRASES } from "./lexicon.js";
 import { QueryError, UnknownWord } from "./query-error.js";
 import { type KnownNames, vocabularyWords } from "./categories.js";
 import { type Understood, readWords } from "./reading.js";
@@ -76,6 +76,8 @@ function hintFor(
   );
   const meant = understoodOf(slips, before, setUps, names);
   if (meant.length > 0) return `${MEANT} ${meant.join(" or ")}?`;
+  // what joins others, or says nothing by itself, is in everything
+  if (!/\p{L}/u.test(word.word) || JOINING_WORDS.has(word.word) || LIGHT.has(word.word)) return "";
   const examples = PHRASES.flatMap((phrase) => examplesWith(phrase, word.word).slice(0, 1));
   const said = understoodOf(examples.slice(0, MOST_TRIED), before, setUps, names);
   return said.length > 0 ? `what is said with "${word.text}": ${said.join(", ")}` : "";
