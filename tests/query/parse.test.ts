@@ -223,10 +223,17 @@ describe("questions", () => {
       }
       return "understood";
     };
-    expect(hint("defender drwe zzz in blitz")).toContain('without "zzz": "defender drew in blitz"');
-    expect(hint("who held the draw after qqq twice xyz")).toMatch(/without .*"qqq".*"xyz"/);
-    // nothing that is left would be a question
-    expect(hint("games with two queens")).not.toContain("without");
+    expect(hint("defender drwe in blitz")).toBe('did you mean "defender drew in blitz"?');
+    expect(hint("defender drwe, zzz qqq, in blitz")).toContain(
+      'without "zzz qqq": "defender drew, in blitz"',
+    );
+    // a part of a condition left out would be another one
+    for (const text of [
+      "bishop pinned for at zzz ten moves",
+      "games with two queens",
+      "not zzz, defender drew",
+    ])
+      expect(hint(text)).not.toContain("without");
     // an example holds the word that was asked about
     expect(hint("the draw slipped away")).toMatch(/what is said with "away": "[^"]*away/);
   });

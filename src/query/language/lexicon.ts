@@ -955,7 +955,12 @@ const VERDICTS: readonly Phrase[] = [
     "position draw",
     "table draw",
   ),
-  say("verdict = won and dtm = {n}", "=mate in {n} [move]", "=win in {n} [move]"),
+  say(
+    "verdict = won and dtm = {n}",
+    "=mate in [exactly] {n} [move]",
+    "=win in [exactly] {n} [move]",
+    "=win (take|need|require) [exactly] {n} [move]",
+  ),
   say("verdict = won and dtm = {range}", "distance to mate [of|is] {range}", "mate in {range} [move]"),
   say(
     "verdict = won and dtm {rel}",
@@ -1203,6 +1208,7 @@ const MISTAKES: readonly Phrase[] = [
       "miss [a|the] win",
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
+      "=win [was|is] throw away",
       "let [the] (win|attacker) slip",
       "give [the] win (back|away)",
       "let [the] win go",
@@ -1873,6 +1879,7 @@ const PLACES: readonly Phrase[] = [
   say(
     "bishop-pin != none",
     "bishop [is] pin",
+    "bishop [is] pin [to its king] by [the|a] @rook",
     "pinned bishop",
     "pin bishop",
     "pin on [the] bishop",
@@ -2224,6 +2231,10 @@ const PLAYERS: readonly Phrase[] = [
   say(
     "entry-verdict = drawn and outcome = lost and defender-rating {rating}",
     "(theoretical|objective|book) draw lose by [a] player [rated] {rating}",
+  ),
+  say(
+    "outcome = lost and defender-rating {rating}",
+    "(beat|defeat) [a|the] (defender|weaker side) [rated] {rating}",
   ),
   {
     say: ["(lose|beaten|defeat) by [a] player [rated] {rating}"],

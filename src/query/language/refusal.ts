@@ -83,9 +83,12 @@ function hintFor(
   return said.length > 0 ? `what is said with "${word.text}": ${said.join(", ")}` : "";
 }
 
-/** Words that are left out at most, to see whether the rest is understood, and slips tried for each. */
-const MOST_LEFT_OUT = 6;
+/** Slips tried for a word. */
 const MOST_SLIPS = 3;
+/** Where one condition ends and the next begins: a whole one can be left out without changing what the others mean. */
+const BETWEEN = /\s*(?:[,;]|\b(?:and|where|while|who|which|that|after|with)\b)\s*/i;
+/** Words that tie conditions together, so that none can be left out. */
+const TIED = /\b(?:or|not|no|never|then|before|but|except|without|neither|nor|either)\b/i;
 
 /** How far a question is read: the readings, or the word at which it stops. */
 const stopOf = (text: string, setUps: KnownSetUps, names: KnownNames | undefined) => {
@@ -96,36 +99,54 @@ const stopOf = (text: string, setUps: KnownSetUps, names: KnownNames | undefined
 };
 
 /**
- * The question without the words that are not understood, slips mended, if what remains is understood: 'without "away":
+ * The question with slips mended, or without the one condition that is not understood, if what remains is: 'without "zzz":
  * "…"'; else nothing.
  */
 function remainder(text: string, length: number, setUps: KnownSetUps, names: KnownNames | undefined): string {
   let reads = Math.floor(MOST_READ_AGAIN / length);
   const stop = (one: string) => (--reads >= 0 ? stopOf(one, setUps, names) : undefined);
-  const without: { readonly text: string; readonly at: number }[] = [];
   const known = vocabularyWords();
+  const answered = (question: Question) => !isEverything(question) && names?.answers?.(question) !== false;
   let rest = text;
-  for (let read = stop(rest); read; read = stop(rest)) {
+  for (let read = stop(rest); read;) {
     const { question, word, at } = read;
-    if (question) {
-      if (isEverything(question) || names?.answers?.(question) === false) return "";
-      const left = without.sort((a, b) => a.at - b.at).map((one) => `"${one.text}"`);
-      return `${left.length > 0 ? `without ${left.join(", ")}: ` : `${MEANT} `}"${rest.replace(/\s+/g, " ").trim()}"${left.length > 0 ? "" : "?"}`;
-    }
-    if (!word || without.length === MOST_LEFT_OUT) return "";
-    const { at: from, end } = word;
-    const slip = nearestWords(word.word, known)
+    if (question) return answered(question) ? `${MEANT} "${rest.trim()}"?` : "";
+    if (!word) return "";
+    const mended = nearestWords(word.word, known)
       .filter((one) => one !== word.word && one[0] === word.word[0])
       // "strong" is no slip for "stronger"
       .filter((one) => Math.abs(one.length - word.word.length) <= 1)
       .slice(0, MOST_SLIPS)
-      .map((one) => rest.slice(0, from) + one + rest.slice(end))
+      .map((one) => rest.slice(0, word.at) + one + rest.slice(word.end))
       .find((one) => (stop(one)?.at ?? 0) > at);
-    if (slip === undefined) without.push({ text: word.text, at: from });
-    // blanks in its place, so that places stay comparable
-    rest = slip ?? rest.slice(0, from) + " ".repeat(end - from) + rest.slice(end);
+    if (mended === undefined) return withoutCondition(rest, word.at, stop, answered);
+    rest = mended;
+    read = stop(rest);
   }
   return "";
+}
+
+/** A question without the condition that holds a place. */
+function withoutCondition(
+  text: string,
+  at: number,
+  stop: (text: string) => ReturnType<typeof stopOf> | undefined,
+  answered: (question: Question) => boolean,
+): string {
+  if (TIED.test(text)) return "";
+  const parts = text.split(BETWEEN);
+  let from = 0;
+  const here = parts.findIndex((part) => {
+    from = text.indexOf(part, from);
+    const end = from + part.length;
+    const holds = at >= from && at < end;
+    from = end;
+    return holds;
+  });
+  if (here < 0 || parts.length < 2) return "";
+  const rest = parts.filter((part, n) => n !== here && part !== "").join(", ");
+  const question = stop(rest)?.question;
+  return question && answered(question) ? `without "${parts[here]}": "${rest}"` : "";
 }
 
 /**
