@@ -6,8 +6,8 @@
     python3 recompute.py positions.csv report
 
 Needs numpy, scipy and statsmodels. Prints one line for each table: cells compared, greatest difference. Left out: what
-comes from the whole table of the solver (theory), which has tests of its own, and the boards of squares. Of charts of
-shares and of the curves of ends it is looked at where each mark stands on its scale.
+comes from the whole table of the solver (theory), which has tests of its own. Of charts of shares and curves of ends it
+is looked at where each mark stands on its scale, of the boards of squares what is written on each square.
 """
 
 import csv
@@ -559,4 +559,46 @@ for path in sorted(glob.glob(f"{folder}/*-by-*.svg")):
         if (count, of) != (row["count"], row["of"]):
             problems.append(f"{labels[float(y)]}: {count} of {of} drawn, {row['count']} of {row['of']} in the table")
     drawn(f"{name}.svg", marks, problems)
+
+# the curves of ends: after each step that is drawn, the share of the table
+svg = re.sub(r"<style>.*?</style>", "", open(f"{folder}/ends.svg", encoding="utf-8").read(), flags=re.S)
+time, percent = numbers_of(svg, "x"), numbers_of(svg, "y")
+steps = defaultdict(dict)
+for row in csv.DictReader(open(f"{folder}/ends-steps.csv", encoding="utf-8")):
+    if row["group"] == "all":
+        steps[row["end"]][int(row["time"])] = 100 * float(row["share"])
+problems, marks, left = [], 0, dict(steps)
+for group in re.findall(r'aria-label="line">(.*?)</g>', svg, re.S):
+    path = re.search(r'd="M([^"]*)"', group)
+    if not path:
+        continue
+    after = {}
+    for x, y in (point.split(",") for point in path.group(1).split("L")):
+        after[round(time(float(x)))] = percent(float(y))
+    # the last of a step is where the curve stands then; at its end nothing more has happened
+    drawn_steps = {t: y for t, y in after.items() if t > 0}
+    fits = [end for end, of in left.items() if all(t not in of or abs(of[t] - y) < 0.01 for t, y in drawn_steps.items())]
+    marks += len(drawn_steps)
+    if not fits:
+        problems.append(f"a curve is none of {list(left)}")
+    else:
+        left.pop(fits[0])
+drawn("ends.svg", marks, problems)
+
+# the boards of squares: how often a piece stood on each when the defender had a draw to lose, and what share was lost
+for piece in ("king", "rook"):
+    stood, lost = [0] * 64, [0] * 64
+    for m in moves:
+        row = m["row"]
+        if m["side"] != "defender" or m["stood"] != "draw" or row[f"{piece}-file"] == "":
+            continue
+        square = 8 * (int(row[f"{piece}-rank"]) - 1) + int(row[f"{piece}-file"]) - 1
+        stood[square] += 1
+        lost[square] += m["error"] != "none"
+    used = [n for n in range(64) if stood[n] > 0]
+    share = lambda n: "0" if lost[n] == 0 else "<1%" if lost[n] / stood[n] < 0.01 else f"{math.floor(100 * lost[n] / stood[n] + 0.5)}%"
+    wanted = [str(stood[n]) for n in used] + [share(n) for n in used]
+    svg = open(f"{folder}/squares-{piece}.svg", encoding="utf-8").read()
+    found = [html.unescape(text) for text in re.findall(r'<text[^>]*font-size="32"[^>]*>([^<]*)</text>', svg)]
+    drawn(f"squares-{piece}.svg", len(found), [] if found == wanted else [pair for pair in zip(found, wanted) if pair[0] != pair[1]] or ["not as many"])
 sys.exit(1 if failed else 0)
