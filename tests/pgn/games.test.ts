@@ -238,6 +238,13 @@ describe("any bytes", () => {
     );
   });
 
+  it("are two where tags behind a blank line say again what has been said, an Event among them or not", () => {
+    const first = '[White "A"]\n[Black "B"]\n\n';
+    for (const second of ['[Event "X"]\n[White "C"]\n', '[White "C"]\n'])
+      for (const moves of ["1. e4 *\n", "1. e4 {[a} *\n"])
+        expect(games(bytesOf(`${first}${second}\n${moves}`))).toHaveLength(2);
+  });
+
   it("hold the same games however they are cut", () => {
     fc.assert(
       fc.property(fc.array(dirt, { minLength: 2, maxLength: 6 }), (parts) => {

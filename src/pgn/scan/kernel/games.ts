@@ -175,7 +175,7 @@ function sectionEnd(p: i32, end: i32): i32 {
     for (; p < end && load<u8>(p) <= SPACE; ++p) lines += i32(load<u8>(p) == NEWLINE);
     if (load<u8>(p) == PERCENT) return NOT_PLAIN;
     // tags behind a blank line may be those of another game
-    if (lines > 1 && load<u8>(p) == OPEN_TAG && tagValue(p) >= 0 && !isEvent(p)) return NOT_PLAIN;
+    if (lines > 1 && load<u8>(p) == OPEN_TAG && tagValue(p) >= 0 && !(seenEvent && isEvent(p))) return NOT_PLAIN;
   } while (load<u8>(p) == OPEN_TAG);
   return p;
 }
