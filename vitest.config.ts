@@ -17,6 +17,8 @@ const UNIT = [
 
 export default defineConfig({
   test: {
+    // what is said is compared as text, also where colours would be written (a terminal, CI)
+    env: { NO_COLOR: "1" },
     testTimeout: 300_000,
     hookTimeout: 300_000,
     pool: "forks",

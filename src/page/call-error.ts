@@ -15,6 +15,7 @@ const HINTS: Readonly<Partial<Record<ErrorCode, string>>> = {
   "other-target": "start longside again with another database",
   "tables-missing": "look at the position on the board, where they can be built",
   "table-damaged": "remove that file, then build the tables again on the board",
+  "large-window": "unpack it first, then read the unpacked file",
   "bad-set-up": "correct that file, then reload the page",
   "bad-outline": "compare it with a newly drafted one",
   "bad-block": "compare it with the blocks of a newly drafted outline",
