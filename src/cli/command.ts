@@ -1,12 +1,11 @@
 // Running one command: its options become settings before any work begins, and what it opens is closed behind it.
 
-import { type Stats, statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 
 import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
-import { LongsideError, notReadable } from "../errors.js";
 import { cacheFolder } from "../places.js";
+import { refuseNoFile } from "../store/database.js";
 import { findBrowser } from "./browser.js";
 import { guardFiles } from "./guard-files.js";
 import { type CommandSpec, DEFAULT_DB, type Options } from "./options.js";
@@ -28,22 +27,11 @@ export const settingsOf = (options: Options): Settings => ({
   threads: Math.min(options.threads ?? Infinity, availableParallelism()),
 });
 
-/** Throws `not-a-database` for a pipe or a device, on which SQLite would wait or fail without a clear word; `not-readable`. */
-function mustBeFile(path: string): void {
-  let there: Stats | undefined;
-  try {
-    there = statSync(path, { throwIfNoEntry: false });
-  } catch (thrown) {
-    throw notReadable(path, thrown);
-  }
-  if (there && !there.isFile() && !there.isDirectory())
-    throw new LongsideError("not-a-database", { path, cause: "it is no file" });
-}
-
-/** A workspace that builds missing tables with a progress bar. Throws `bad-material`, `bad-set-up`. */
+/** A workspace that builds missing tables with a progress bar. Throws `bad-material`, `bad-set-up`, `not-a-database`. */
 export const workspaceFor = (options: Options): Workspace => {
   const settings = settingsOf(options);
-  if (!settings.db.includes("\0")) mustBeFile(settings.db);
+  // a pipe or a folder is refused before any work, also where a command can do without a database
+  if (options.db !== undefined) refuseNoFile(options.db);
   return new Workspace(settings, new TableBuild(settings.folder));
 };
 

@@ -37,10 +37,7 @@ function writeLessonFiles(folder: string, { markdown, pgn, epd, drawings }: Less
   writeResult(join(folder, "lesson.md"), markdown);
   writeResult(join(folder, "lesson.pgn"), pgn);
   writeResult(join(folder, "lesson.epd"), epd);
-  writeDrawings(
-    join(folder, DRAWINGS),
-    drawings.map(({ name, svg }) => ({ name, svg })),
-  );
+  writeDrawings(join(folder, DRAWINGS), drawings);
   note(`Written: lesson.md, lesson.pgn, lesson.epd and ${counted(drawings.length, "drawing")} in ${folder}`);
 }
 

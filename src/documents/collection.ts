@@ -2,7 +2,7 @@
 
 import type { Connection } from "../store/connection.js";
 import { LongsideError } from "../errors.js";
-import { type WrittenGame, writeGame } from "../pgn/game/write.js";
+import { positionAsGame, writeGame } from "../pgn/game/write.js";
 import type { Prober } from "../position/probe.js";
 import { sentence, valueInWords } from "../position/wording.js";
 import { readEnding } from "../query/engine/show.js";
@@ -35,23 +35,8 @@ export function collectionOutline(title: string, items: readonly Collected[]): s
 function positionGame(fen: string, note: string | undefined, title: string, round: number, prober: Prober) {
   const probe = prober.probe(fen);
   const said = [note && sentence(note), ...probe.explanation.sentences].filter((part) => part);
-  const game: WrittenGame = {
-    tags: [
-      ["Event", title],
-      ["Site", "?"],
-      ["Date", "????.??.??"],
-      ["Round", String(round)],
-      ["White", "?"],
-      ["Black", "?"],
-      ["Result", "*"],
-    ],
-    start: probe.fen,
-    moves: [],
-    result: "*",
-    annotations: new Map(),
-    comment: said.length > 0 ? said.join(" ") : sentence(valueInWords(probe)),
-  };
-  return game;
+  const comment = said.length > 0 ? said.join(" ") : sentence(valueInWords(probe));
+  return positionAsGame(probe.fen, { title, round, comment });
 }
 
 /** Everything as PGN, in order: whole games with comments on the verdict, positions with their explanation. */

@@ -1,7 +1,7 @@
 // Candidates: which games of a block may hold the target. Bytes in, bytes of a few games out; what those hold is for the
 // reader of games (game-reader.ts) to find. Whatever of the bytes is in no game that can be read is told.
 
-import { NEWLINE, PERCENT, isBlank, textOf } from "../pgn/scan/bytes.js";
+import { PERCENT, endOfLine, isBlank, textOf } from "../pgn/scan/bytes.js";
 import { crc32 } from "node:zlib";
 
 import type { Material } from "../chess/material.js";
@@ -49,6 +49,8 @@ export interface Skipped {
   readonly detail: string;
 }
 
+type SkippedPlace = Omit<Skipped, "reason" | "detail">;
+
 export interface FoundCandidates {
   readonly games: number;
   /** The last number given; less than `games` where games were recovered from comments. */
@@ -90,9 +92,9 @@ export class CandidateFinder {
     let numbers = 0;
     let length = 0;
     let reached = 0;
-    let last: Omit<Skipped, "reason" | "detail"> = { game: 0, part: 1, byte: offset, ply: null };
+    let last: SkippedPlace = { game: 0, part: 1, byte: offset, ply: null };
     let hasOddNames = false;
-    const skip = (reason: Fault, place: Omit<Skipped, "reason" | "detail">, detail: string) =>
+    const skip = (reason: Fault, place: SkippedPlace, detail: string) =>
       skipped.push({ ...place, reason, detail });
     /** Tells of text from where the last game ends to `end`. */
     const outside = (end: number) => {
@@ -145,29 +147,17 @@ export class CandidateFinder {
     const own = new Uint8Array(length);
     found.forEach(({ start }, n) => own.set(copied[n], start));
     const names = hasOddNames ? new Uint8Array(namesIn(bytes)) : null;
-    return { games, numbers, candidates: { games: found, bytes: own, names }, skipped: inOrder(skipped) };
+    return { games, numbers, candidates: { games: found, bytes: own, names }, skipped };
   }
 }
-
-/** What was skipped, as it stands in the file. */
-export const inOrder = (skipped: readonly Skipped[]): Skipped[] =>
-  [...skipped].sort((a, b) => a.byte - b.byte);
 
 /** Where the first text is between two places, lines that begin with a percent sign passed over (PGN standard, 6). */
 function firstText(bytes: Uint8Array, from: number, to: number): number {
-  let lineStart = true;
   for (let p = from; p < to; ++p) {
-    if (bytes[p] === NEWLINE) lineStart = true;
-    else if (bytes[p] === PERCENT && lineStart) p = nextLine(bytes, p, to) - 1;
+    if (bytes[p] === PERCENT) p = endOfLine(bytes, p);
     else if (!isBlank(bytes[p]) && !isMark(bytes, p)) return p;
-    else lineStart &&= isBlank(bytes[p]);
   }
   return to;
-}
-
-function nextLine(bytes: Uint8Array, from: number, to: number): number {
-  const end = bytes.indexOf(NEWLINE, from);
-  return end < 0 || end > to ? to : end;
 }
 
 /** Whether a byte belongs to the mark of UTF-8, with which a file may begin, or any of those that were joined to one. */

@@ -3,7 +3,7 @@
 
 import type { Material } from "../chess/material.js";
 import type { ByteOffset } from "../chess/units.js";
-import { inOrder } from "../endings/candidates.js";
+import type { FoundCandidates } from "../endings/candidates.js";
 import type { ReadGames } from "../endings/game-reader.js";
 import { type Crossing, landed } from "../errors.js";
 import { RANGE_BYTES, rangesOf } from "../pgn/files/block-reader.js";
@@ -54,6 +54,14 @@ export interface FoundBlock extends Scanned {
   /** Bytes held for it in the queue, to be given back when it has been taken. */
   readonly held: number;
 }
+
+/** What a block holds; what could not be read stands as in the file. */
+const recordOf = ({ games, numbers, skipped }: FoundCandidates, read: ReadGames): BlockRecord => ({
+  games,
+  numbers,
+  ...read,
+  skipped: [...skipped, ...read.skipped].sort((a, b) => a.byte - b.byte),
+});
 
 export class BlockPipeline {
   /** Blocks of several files may be in hand at once. */
@@ -118,16 +126,15 @@ export class BlockPipeline {
   private async scanAndRead(task: ScanTask): Promise<FoundBlock> {
     const scanned = await this.scan(task);
     if (!scanned.found) return { ...scanned, record: undefined, held: 0 };
-    const { games, numbers, candidates, skipped } = scanned.found;
+    const { candidates } = scanned.found;
     const held = candidates.bytes.length;
-    if (held === 0) return { ...scanned, record: { games, numbers, ...NOTHING_READ, skipped }, held };
+    if (held === 0) return { ...scanned, record: recordOf(scanned.found, NOTHING_READ), held };
     this.queue.take(0, held);
     try {
       const read = await this.readers.read(candidates);
       // the scanning threads have nothing to do then
       if (this.allGiven || this.queue.isFull) this.readers.help();
-      const record = { games, numbers, ...read, skipped: inOrder([...skipped, ...read.skipped]) };
-      return { ...scanned, record, held };
+      return { ...scanned, record: recordOf(scanned.found, read), held };
     } catch (thrown) {
       this.queue.giveBack(0, held);
       throw thrown;

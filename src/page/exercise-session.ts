@@ -7,6 +7,8 @@ import { turnOf } from "./fen.js";
 import { afterTry, dayOf, daysAfter } from "./learning.js";
 import type { ExerciseSession, LearntExercise, StoredExercise } from "./stored.js";
 
+const UNTRIED = { won: 0, lost: 0, last: null } as const;
+
 /** An exercise as the browser stores it. */
 export const storedExercise = ({
   fen,
@@ -20,9 +22,7 @@ export const storedExercise = ({
   said,
   grade,
   about: [setUps.join(", "), graded, source].filter((part) => part).join("; ") + ".",
-  won: 0,
-  lost: 0,
-  last: null,
+  ...UNTRIED,
 });
 
 /** Where an exercise is played, as a new try: each has a number of its own. */
@@ -50,15 +50,7 @@ export const countTry = (fen: string, how: "won" | "lost", attempt: string): voi
 /** Exercises that come back, as a session of their own. */
 export const sessionOf = (due: readonly LearntExercise[]): ExerciseSession => ({
   title: "Exercises that come back",
-  exercises: due.map(({ fen, said, grade, about }) => ({
-    fen,
-    said,
-    grade,
-    about,
-    won: 0,
-    lost: 0,
-    last: null,
-  })),
+  exercises: due.map(({ fen, said, grade, about }) => ({ fen, said, grade, about, ...UNTRIED })),
 });
 
 /** Whether exercises under way may be replaced: asked where some have been tried. */

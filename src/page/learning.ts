@@ -3,8 +3,11 @@
 
 import type { LearntExercise, PractiseDay, StoredExercise } from "./stored.js";
 
-/** Days until an exercise comes back, after so many successes in a row; after the last step it is known. */
+/** Days until an exercise comes back, after so many successes in a row; after more as after the last. */
 export const STEPS = [1, 3, 7, 16, 35, 90] as const;
+
+/** Days until one that was lost comes back. */
+const AFTER_FAILURE = 1;
 
 /** Days of which the score is kept. */
 const KEPT_DAYS = 60;
@@ -30,9 +33,9 @@ export function afterTry(
   // trying it once more on a day on which it was not due proves nothing new
   const early = before !== undefined && before.due > day;
   if (how === "won" && early) return learning;
-  const step = how === "lost" ? 0 : Math.min(STEPS.length - 1, (before?.step ?? -1) + 1);
-  const due = day + (how === "lost" ? 1 : STEPS[step]);
-  const after = { fen, said, grade, about, step: how === "lost" ? -1 : step, due };
+  const step = how === "lost" ? -1 : Math.min(STEPS.length - 1, (before?.step ?? -1) + 1);
+  const due = day + (how === "lost" ? AFTER_FAILURE : STEPS[step]);
+  const after = { fen, said, grade, about, step, due };
   return before ? learning.map((one) => (one.fen === fen ? after : one)) : [...learning, after];
 }
 

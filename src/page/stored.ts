@@ -35,11 +35,7 @@ export interface ExerciseSession {
 }
 
 /** An exercise that has been tried, and when it comes back (see learning.ts). */
-export interface LearntExercise {
-  readonly fen: string;
-  readonly said: string;
-  readonly grade: number | null;
-  readonly about: string;
+export interface LearntExercise extends Pick<StoredExercise, "fen" | "said" | "grade" | "about"> {
   /** Successes in a row on days on which it was due, less one; -1 after a failure. */
   readonly step: number;
   /** A day by its number since 1970. */

@@ -1,8 +1,8 @@
 // What every open page is told as it happens: server-sent events.
 
-import { plainValues } from "../plain-text.js";
 import type { ServerResponse } from "node:http";
 
+import { plainValues } from "../plain-text.js";
 import { HEADERS } from "./guard.js";
 import type { Work } from "./index-job.js";
 

@@ -10,7 +10,7 @@ import type { FastifyReply, FastifyRequest } from "fastify";
 import { LongsideError, causeOf } from "../errors.js";
 import type { Made } from "./answering-thread.js";
 import { MADE_POLICY } from "./guard.js";
-import { isAlive } from "./processes.js";
+import { isAlive } from "../processes.js";
 
 /** Files kept at most, and their bytes in all. */
 const MOST = 200;

@@ -2,13 +2,9 @@
 
 import { LongsideError } from "../errors.js";
 
-interface Waiting {
-  readonly begin: () => void;
-}
-
 export class Turns {
-  /** Work that waits, by asker; the asker whose turn it is stands first. */
-  private readonly waiting = new Map<string, Waiting[]>();
+  /** What begins each work that waits, by asker; the asker whose turn it is stands first. */
+  private readonly waiting = new Map<string, (() => void)[]>();
   private readonly working = new Set<string>();
   private count = 0;
 
@@ -28,7 +24,7 @@ export class Turns {
       });
     ++this.count;
     this.waiting.set(asker, own);
-    const begun = new Promise<void>((begin) => own.push({ begin }));
+    const begun = new Promise<void>((begin) => own.push(begin));
     this.next();
     await begun;
     try {
@@ -49,7 +45,7 @@ export class Turns {
     for (const [asker, own] of this.waiting) {
       if (this.working.size >= this.places) return;
       if (this.working.has(asker)) continue;
-      const { begin } = own.shift()!;
+      const begin = own.shift()!;
       // to the end of the line
       this.waiting.delete(asker);
       if (own.length > 0) this.waiting.set(asker, own);

@@ -16,7 +16,7 @@ import { type Readable, Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
 
 import { LongsideError, causeOf } from "../errors.js";
-import { isAlive } from "./processes.js";
+import { isAlive } from "../processes.js";
 import { isGames } from "../pgn/files/find.js";
 
 /** Bytes of one file at most. */

@@ -21,8 +21,8 @@ function infoOf(path: string) {
   }
 }
 
-/** Refuses what is no file: SQLite would keep a database without a name in memory, and lose it. */
-function refuseNoFile(path: string): void {
+/** Refuses what is no file: SQLite would keep a database without a name in memory, and lose it. Throws `not-a-database`, `not-readable`. */
+export function refuseNoFile(path: string): void {
   const refuse = (cause: string) => new LongsideError("not-a-database", { path: path || '""', cause });
   if (path.trim() === "" || /^:.*:$/.test(path)) throw refuse("it is no file's name");
   const info = infoOf(path);

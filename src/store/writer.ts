@@ -215,7 +215,6 @@ export class IndexWriter {
 
   /** Notes that a file has been read to its end, and gives its final state. */
   finish(source: SourceRow, hash: string): SourceRow {
-    if (this.unwritten?.source !== source.id) this.flush();
     this.db
       .transaction(() => {
         if (this.unwritten) this.write(this.unwritten);

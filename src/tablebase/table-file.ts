@@ -26,6 +26,7 @@ import {
 import { dirname, join } from "node:path";
 
 import { LongsideError, causeOf } from "../errors.js";
+import { isAlive } from "../processes.js";
 import { writeAllAt } from "../write-whole.js";
 import { BLOCK, checksum, decodeBits, decodeBlock } from "./codec.js";
 import { type Half, materialText } from "./half.js";
@@ -65,15 +66,6 @@ const blocksOf = (half: Half) => Math.ceil(placementsOf(half) / BLOCK);
 
 /** Name of a file in the making; the process that makes it can be told. */
 const unfinishedName = (path: string) => `${path}.${process.pid}.part`;
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (thrown) {
-    return (thrown as NodeJS.ErrnoException).code === "EPERM";
-  }
-}
 
 /** Takes away what builds that were killed have left in a folder, and what this process has not finished. */
 export function removeUnfinished(folder: string): void {

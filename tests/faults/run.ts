@@ -16,10 +16,10 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
-import { randomNumbers } from "../../src/chess/random.js";
 import { PACKAGE, gamesFolder } from "../../src/places.js";
 import { openForReading } from "../../src/store/database.js";
 import { contentSignature } from "../../src/store/signature.js";
+import { Chance } from "../fuzz/campaign.js";
 
 const MAIN = join(PACKAGE, "dist", "src", "cli", "main.js");
 
@@ -83,9 +83,8 @@ export interface Campaign {
 
 /** Sabotages for so many seconds, by a seed. */
 export async function campaign(seconds: number, seed: number): Promise<Campaign> {
-  const random = randomNumbers(seed);
-  /** A whole number from 0 to `below` - 1. */
-  const draw = (below: number) => Math.floor(random() * below);
+  const chance = new Chance(seed);
+  const draw = (below: number) => chance.below(below);
   const folder = mkdtempSync(join(tmpdir(), "longside-faults-"));
   const at = (name: string) => join(folder, name);
   const games = at("games");

@@ -7,7 +7,7 @@ import Turndown from "turndown";
 
 import type { Exercise } from "../../exercises/exercise.js";
 import { epdLine } from "../../pgn/game/epd.js";
-import { writeGame } from "../../pgn/game/write.js";
+import { positionAsGame, writeGame } from "../../pgn/game/write.js";
 import { plainLine } from "../../plain-text.js";
 import type { EndingAt } from "./game-story.js";
 import { annotatedGame } from "../annotated-game.js";
@@ -75,24 +75,6 @@ function positionsOf(root: Element): Position[] {
   return positions;
 }
 
-const positionPgn = (title: string, { fen, section, said, caption }: Position, round: number): string =>
-  writeGame({
-    tags: [
-      ["Event", title],
-      ["Site", "?"],
-      ["Date", "????.??.??"],
-      ["Round", String(round)],
-      ["White", section],
-      ["Black", "?"],
-      ["Result", "*"],
-    ],
-    start: fen,
-    moves: [],
-    result: "*",
-    annotations: new Map(),
-    comment: [...said, caption].filter((part) => part !== "").join(" "),
-  });
-
 /** The page's body as Markdown, its drawings as pictures in a folder beside it. */
 function markdownOf(body: string, drawings: LessonFiles["drawings"], folder: string): string {
   const turndown = new Turndown({ headingStyle: "atx", codeBlockStyle: "fenced", emDelimiter: "*" });
@@ -118,7 +100,10 @@ export function lessonFiles({ title, body, exercises, games }: FilledLesson, fol
     drawings,
     markdown: markdownOf(body, drawings, folder),
     pgn: [
-      ...positions.map((one, n) => positionPgn(title, one, n + 1)),
+      ...positions.map(({ fen, section, said, caption }, n) => {
+        const comment = [...said, caption].filter((part) => part !== "").join(" ");
+        return writeGame(positionAsGame(fen, { title, round: n + 1, comment, white: section }));
+      }),
       ...games.map(({ full }) => writeGame(annotatedGame(full))),
       exercisesPgn(exercises, title),
     ].join(""),

@@ -6,6 +6,9 @@ import { crc32, inflateRawSync } from "node:zlib";
 
 import type { Entry, ZipFile } from "yauzl";
 
+/** The members of a zip by what they are told by (see `ZipMember`), each with its own name. */
+type Members = Map<string, { readonly name: string; readonly entry: Entry }>;
+
 /** A member's name; a second member of one name gets a number behind it, so that each can be told. */
 function uniqueName(name: string, taken: ReadonlyMap<string, unknown>): string {
   if (!taken.has(name)) return name;
@@ -18,18 +21,18 @@ function uniqueName(name: string, taken: ReadonlyMap<string, unknown>): string {
  * Opens a zip and reads its list of members, by name. The library is loaded when the first zip is met. It is told not to
  * look at names and sizes: one that is wrong would end the list.
  */
-async function openZip(path: string): Promise<{ zip: ZipFile; members: Map<string, Entry> }> {
+async function openZip(path: string): Promise<{ zip: ZipFile; members: Members }> {
   const { default: yauzl } = await import("yauzl");
   const options = { lazyEntries: false, autoClose: false, decodeStrings: false, validateEntrySizes: false };
   const zip = await new Promise<ZipFile>((resolve, reject) => {
     yauzl.open(path, options, (fault, opened) => (fault ? reject(fault) : resolve(opened)));
   });
-  const members = new Map<string, Entry>();
+  const members: Members = new Map();
   await new Promise<void>((resolve, reject) => {
     zip.on("entry", (entry: Entry) => {
       const { generalPurposeBitFlag: flags, fileNameRaw, extraFields } = entry;
       const name = yauzl.getFileNameLowLevel(flags, fileNameRaw, extraFields, false);
-      members.set(uniqueName(name, members), entry);
+      members.set(uniqueName(name, members), { name, entry });
     });
     zip.on("end", () => resolve());
     zip.on("error", reject);
@@ -52,11 +55,12 @@ export async function zipMembers(path: string): Promise<ZipMember[]> {
   const { default: yauzl } = await import("yauzl");
   const { zip, members } = await openZip(path);
   zip.close();
-  return [...members].map(([key, entry]) => {
-    const { generalPurposeBitFlag: flags, fileNameRaw, extraFields } = entry;
-    const name = yauzl.getFileNameLowLevel(flags, fileNameRaw, extraFields, false);
-    return { key, name, packedSize: entry.compressedSize, fault: yauzl.validateFileName(name) };
-  });
+  return [...members].map(([key, { name, entry }]) => ({
+    key,
+    name,
+    packedSize: entry.compressedSize,
+    fault: yauzl.validateFileName(name),
+  }));
 }
 
 export interface Member {
@@ -81,7 +85,7 @@ const EXTRA_LENGTH = 28;
 interface OpenZip {
   readonly path: string;
   readonly zip: ZipFile;
-  readonly members: Map<string, Entry>;
+  readonly members: Members;
   /** For members that are read at once. */
   readonly file: number;
 }
@@ -100,7 +104,7 @@ export class ZipReader {
   /** A small member's bytes; undefined where it must be streamed, also because something is wrong with it. */
   async small(path: string, name: string): Promise<Uint8Array<ArrayBuffer> | undefined> {
     const { members, file } = await this.opened(path);
-    const entry = members.get(name);
+    const entry = members.get(name)?.entry;
     if (!entry || entry.compressedSize > SMALL || (entry.generalPurposeBitFlag & ENCRYPTED) !== 0)
       return undefined;
     const header = new Uint8Array(LOCAL_HEADER);
@@ -127,7 +131,7 @@ export class ZipReader {
   /** Opens a member; the zip stays open for the next one. Throws where there is none of that name. */
   async member(path: string, name: string): Promise<Member> {
     const { zip, members } = await this.opened(path);
-    const entry = members.get(name);
+    const entry = members.get(name)?.entry;
     if (!entry) throw new Error(`it has no ${name}`);
     return new Promise((resolve, reject) => {
       zip.openReadStream(entry, (wrong, stream) =>

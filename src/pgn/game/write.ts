@@ -30,6 +30,27 @@ export interface WrittenGame {
   readonly comment?: string;
 }
 
+/** A position as a game without moves, in a collection of that name; the parts that are not known are "?". */
+export const positionAsGame = (
+  start: string,
+  { title, round, comment, white = "?" }: { title: string; round: number; comment: string; white?: string },
+): WrittenGame => ({
+  tags: [
+    ["Event", title],
+    ["Site", "?"],
+    ["Date", "????.??.??"],
+    ["Round", String(round)],
+    ["White", white],
+    ["Black", "?"],
+    ["Result", "*"],
+  ],
+  start,
+  moves: [],
+  result: "*",
+  annotations: new Map(),
+  comment,
+});
+
 const WIDTH = 79;
 
 const quoted = (value: string) => `"${plainLine(value).replace(/(["\\])/g, "\\$1")}"`;

@@ -12,6 +12,12 @@ export const isLetter = (byte: number): boolean => (byte >= 65 && byte <= 90) ||
 /** A sign of capture: x : X */
 export const isSign = (byte: number): boolean => byte === 120 || byte === 58 || byte === 88;
 
+/** Where the line that holds a place ends. */
+export function endOfLine(bytes: Uint8Array, p: number): number {
+  const end = bytes.indexOf(NEWLINE, p);
+  return end < 0 ? bytes.length : end;
+}
+
 /** Latin-1 text of some bytes. */
 export const textOf = (bytes: Uint8Array, start: number, end: number): string =>
   Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString("latin1", start, end);

@@ -7,7 +7,18 @@
 // say again what a section says once (a game without moves stood before them).
 
 import { variantOf } from "../game/tags.js";
-import { NEWLINE, OPEN_TAG, PERCENT, QUOTE, SPACE, isBlank, isLetter, isSign, textOf } from "./bytes.js";
+import {
+  NEWLINE,
+  OPEN_TAG,
+  PERCENT,
+  QUOTE,
+  SPACE,
+  endOfLine,
+  isBlank,
+  isLetter,
+  isSign,
+  textOf,
+} from "./bytes.js";
 import type { GameBounds } from "./game-bounds.js";
 import { type Scan, theKernel } from "./scan-kernel.js";
 import { TagReader } from "./tag-reader.js";
@@ -48,6 +59,8 @@ class GameFinder {
   private recovered = false;
   /** A game has been handed on. */
   private numbered = false;
+  /** Where `passBlanks` came to. */
+  private behindBlanks = 0;
   /** The text at hand is the end of a game that another block has the beginning of. */
   private continues: boolean;
 
@@ -116,7 +129,7 @@ class GameFinder {
       return true;
     }
     if (byte === PERCENT) {
-      this.p = this.endOfLine(p);
+      this.p = endOfLine(this.bytes, p);
       return true;
     }
     this.lineStart = false;
@@ -170,14 +183,24 @@ class GameFinder {
       p = end;
       let lines = 0;
       for (;;) {
-        for (; p < bytes.length && isBlank(bytes[p]); ++p) if (bytes[p] === NEWLINE) ++lines;
+        lines += this.passBlanks(p);
+        p = this.behindBlanks;
         if (bytes[p] !== PERCENT || bytes[p - 1] !== NEWLINE) break;
-        p = this.endOfLine(p);
+        p = endOfLine(this.bytes, p);
       }
       if (lines > 1 && bytes[p] === OPEN_TAG && this.repeats(p, seen)) break;
     }
     game.text = p;
     this.p = p;
+  }
+
+  /** Passes over blanks from `p` on, to `behindBlanks`; gives the ends of lines among them. */
+  private passBlanks(p: number): number {
+    const { bytes } = this;
+    let lines = 0;
+    for (; p < bytes.length && isBlank(bytes[p]); ++p) if (bytes[p] === NEWLINE) ++lines;
+    this.behindBlanks = p;
+    return lines;
   }
 
   /** The bit of the tag read last in a set of those that a section has once; 0 if it is none of them. */
@@ -187,13 +210,11 @@ class GameFinder {
 
   /** Whether the tags from `p` to the next blank line, or up to movetext, say what has been said. */
   private repeats(p: number, said: number): boolean {
-    const { bytes, tags } = this;
+    const { tags } = this;
     for (let end = tags.read(p); end >= 0; end = tags.read(p)) {
       if ((this.bitOfTag() & said) !== 0) return true;
-      p = end;
-      let lines = 0;
-      for (; p < bytes.length && isBlank(bytes[p]); ++p) if (bytes[p] === NEWLINE) ++lines;
-      if (lines > 1) return false;
+      if (this.passBlanks(end) > 1) return false;
+      p = this.behindBlanks;
     }
     return false;
   }
@@ -273,7 +294,7 @@ class GameFinder {
   /** Passes over a comment that runs to the end of its line, counting as captures what looks like them: it may hold the
    * end of a side line. */
   private passLineComment(): void {
-    const end = this.endOfLine(this.p);
+    const end = endOfLine(this.bytes, this.p);
     for (; this.p < end; ++this.p) if (isSign(this.bytes[this.p])) ++this.game.captures;
   }
 
@@ -285,11 +306,6 @@ class GameFinder {
       if (!isBlank(bytes[q])) return false;
     }
     return false;
-  }
-
-  private endOfLine(p: number): number {
-    const end = this.bytes.indexOf(NEWLINE, p);
-    return end < 0 ? this.bytes.length : end;
   }
 }
 

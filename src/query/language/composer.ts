@@ -273,7 +273,7 @@ export class Composer {
         const owner = ownerByColour(item.subject, this.items.slice(this.p, this.p + 2), this.text);
         const of = this.one();
         if (!of) return undefined;
-        const also = named ?? (owner && parseCanonical(owner));
+        const also = named ?? (owner && this.conditions.read(owner));
         return also ? part(join("and", [also, of.node]), of.result) : of;
       }
       // somebody's name by itself asks for that player; a side of whom nothing is said says nothing

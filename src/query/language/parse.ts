@@ -2,7 +2,7 @@
 
 import { EVERYTHING, type Question, leavesOf } from "./ast.js";
 import { type KnownSetUps, parseCanonical } from "./canonical.js";
-import { QueryError } from "./query-error.js";
+import { QueryError, tooLong } from "./query-error.js";
 import type { KnownNames } from "./categories.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
@@ -15,15 +15,6 @@ export type { Reading } from "./reading.js";
 const MOST_CHARACTERS = 4000;
 /** Conditions of the longest question; a set-up is one. */
 const MOST_CONDITIONS = 100;
-
-const tooLong = (text: string, at: number, what: string): QueryError =>
-  new QueryError(
-    text,
-    at,
-    1,
-    `the question has more than ${what}`,
-    "ask in parts, or name what returns as a set-up of your own (--set-ups)",
-  );
 
 /**
  * Every way to understand a question, the most likely first; at least one. What is canonical form has one reading. An

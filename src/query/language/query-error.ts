@@ -43,3 +43,13 @@ export const tooDeep = (text: string, at: number, deepest: number): QueryError =
     "this goes too deep",
     `at most ${deepest} brackets and negations stand inside each other`,
   );
+
+/** A question that is longer than is read; `what` says how much may be: "200 words". */
+export const tooLong = (text: string, at: number, what: string): QueryError =>
+  new QueryError(
+    text,
+    at,
+    1,
+    `the question has more than ${what}`,
+    "ask in parts, or name what returns as a set-up of your own (--set-ups)",
+  );

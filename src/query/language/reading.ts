@@ -17,7 +17,7 @@ import { FILLERS, JOINING_WORDS, LIGHT, PHRASES, type Phrase } from "./lexicon.j
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
-import { QueryError } from "./query-error.js";
+import { QueryError, tooLong } from "./query-error.js";
 import { type SpokenWord, spokenWords } from "./spoken.js";
 import { tokenize } from "./tokens.js";
 
@@ -267,14 +267,7 @@ class Chart {
   /** Every reading, the most likely first; or how far it was understood. */
   read(): readonly Reading[] | Understood {
     const { words } = this;
-    if (words.length > MOST_WORDS)
-      throw new QueryError(
-        this.text,
-        words[MOST_WORDS].at,
-        1,
-        `the question has more than ${MOST_WORDS} words`,
-        "ask in parts, or name what returns as a set-up of your own (--set-ups)",
-      );
+    if (words.length > MOST_WORDS) throw tooLong(this.text, words[MOST_WORDS].at, `${MOST_WORDS} words`);
     const best = this.ways();
     const readings: { question: Question; cost: number; composer: Composer }[] = [];
     const seen = new Set<string>();

@@ -1,4 +1,4 @@
-// Which processes are there: what a killed server left is removed, what belongs to one that runs is not.
+// Which processes are there: what a killed one left is removed, what belongs to one that runs is not.
 
 /** Whether a process of that number runs, whoever's it is. */
 export function isAlive(pid: number): boolean {
