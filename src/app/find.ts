@@ -6,7 +6,7 @@ import { LongsideError } from "../errors.js";
 import { type IdleCondition, type Nothing, idleConditions, whyNothing } from "../query/engine/coverage.js";
 import { type Unit, understood } from "../query/engine/evaluate.js";
 import { Answers } from "../query/engine/find.js";
-import { DEFAULT_ORDER, type Order } from "../query/engine/orders.js";
+import { DEFAULT_ORDER, type Order } from "../query/language/orders.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
@@ -35,6 +35,8 @@ export interface OtherReading {
 /** A question with all its readings. */
 export interface ReadQuestion extends Understanding {
   readonly question: Question;
+  /** The order of the answers that the words ask for. */
+  readonly order: Order | undefined;
 }
 
 /**
@@ -74,7 +76,7 @@ export function readAsked(
   const others = all
     .map(({ question, words, about }, n) => ({ reading: n + 1, words, about, ...tell(question) }))
     .filter((_, n) => n !== reading - 1);
-  return { question: chosen.question, ...tell(chosen.question), others };
+  return { question: chosen.question, order: first.order, ...tell(chosen.question), others };
 }
 
 export interface FindAsked {
@@ -96,6 +98,8 @@ export const idleOf = (question: Question, countOf: (question: Question) => numb
 
 /** Answers and what is to be said of them. */
 export interface Found extends ReadQuestion {
+  /** The order of the answers. */
+  readonly order: Order;
   readonly answers: Answers;
   /** Answers before any limit, without what is left out; and what of the answers is left out, by reason. */
   readonly count: number;
@@ -107,9 +111,10 @@ export interface Found extends ReadQuestion {
 
 /** Finds. Throws `QueryError`, `no-database`, `bad-option`. */
 export function findAsked(workspace: Workspace, asked: FindAsked): Found {
-  const { each, order = DEFAULT_ORDER } = asked;
+  const { each } = asked;
   const read = readAsked(workspace, asked.question, each, asked.reading);
   const { question } = read;
+  const order = asked.order ?? read.order ?? DEFAULT_ORDER;
   const leaveOut = (asked.leaveOut ?? usualExclusions(question)).filter(
     (name) => name !== "duplicates" || !asked.duplicates,
   );
@@ -118,6 +123,7 @@ export function findAsked(workspace: Workspace, asked: FindAsked): Found {
   const answers = new Answers(db, question, { order, leftOut: excluded });
   return {
     ...read,
+    order,
     answers,
     count: answers.tally(each),
     leftOut: leftOutOf(answers.everyEnding(each), excluded, leaveOut),

@@ -9,7 +9,6 @@ import { namesText, playersText } from "../pgn/game/players.js";
 import { valueInWords, counted } from "../position/wording.js";
 import { changeText, lookMove, surnamesText } from "../documents/look-text.js";
 import { findAsked, heldMoves, readAsked } from "../app/find.js";
-import { DEFAULT_ORDER } from "../query/engine/orders.js";
 import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../query/engine/find.js";
 import { type LeftOut, takenAway } from "../statistics/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
@@ -227,7 +226,7 @@ export const run: Command = async (words, options, workspace) => {
       : positionsTable(shown as FoundPosition[]),
   );
   noteIdle(found.idle());
-  const sort = options.sort ?? DEFAULT_ORDER;
+  const sort = found.order;
   const limited = found.count > shown.length;
   note(
     `${limited ? `${shown.length} of ` : ""}${counted(found.count, unit)}, ${sort === "file" ? "in the order of the files" : sort === "mistakes" ? "most mistakes first" : `${sort} first`}` +

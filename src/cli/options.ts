@@ -3,7 +3,7 @@
 import { PIECE_LETTERS, type PieceLetters } from "../documents/piece-letters.js";
 import { SOURCES, TASKS } from "../exercises/tasks.js";
 import { THEMES } from "../exercises/themes/theme.js";
-import { DEFAULT_ORDER, ORDERS, type Order } from "../query/engine/orders.js";
+import { DEFAULT_ORDER, ORDERS, type Order } from "../query/language/orders.js";
 import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { oneOf, readLeaveOut, readThemes, readToken, whole } from "./option-values.js";
 

@@ -21,7 +21,7 @@ const MOST_LISTS = 12;
 /** What of a question stands in the address beside its words. */
 export interface Way {
   readonly each: Each;
-  readonly sort: Sort;
+  readonly sort: Sort | undefined;
   /** Which meaning of the words, from 1. */
   readonly reading: number;
 }

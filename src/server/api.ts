@@ -5,7 +5,7 @@ import Type, { type Static } from "typebox";
 
 import { OPPONENTS } from "../exercises/opponent.js";
 import { PLAYED_TASKS, SOURCES } from "../exercises/tasks.js";
-import { ORDERS, type Order } from "../query/engine/orders.js";
+import { ORDERS, type Order } from "../query/language/orders.js";
 
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
 const MOST_ROWS = 60;

@@ -4,6 +4,7 @@
 import { copyFileSync } from "node:fs";
 import { join } from "node:path";
 
+import { parseFen } from "chessops/fen";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
 import { Connection } from "../../src/store/connection.js";
@@ -59,6 +60,11 @@ describe("the course of an ending", () => {
     [`(${A}) then within 3 moves (${B}) then within 3 moves (${A})`, { a: A, b: B }, /a.{0,5}b.{0,5}a/],
     [`(${A}) then (${B}) then within 2 moves (${A})`, { a: A, b: B }, /a.*b.{0,3}a/],
     [`left (${A})`, { a: A }, /a[^a]/],
+    [`count (${A}) >= 3`, { a: A }, /(?:a.*){3}/],
+    [`count (${A}) = 2`, { a: A }, /^[^a]*a[^a]*a[^a]*$/],
+    [`streak (${A}) >= 3`, { a: A }, /a.a.a/],
+    ["streak (kind = check) > 3", { c: "kind = check" }, /c.c.c.c/],
+    ["count (error != none) < 2", { e: "error != none" }, /^[^e]*(?:e[^e]*)?$/],
     ["first (error != none) within 5 moves of entry", { e: "error != none" }, /^[^e]{0,10}e/],
     ["entry (king on edge)", { k: "king on edge" }, /^k/],
     ["end (king on edge)", { k: "king on edge" }, /k$/],
@@ -68,6 +74,38 @@ describe("the course of an ending", () => {
     expect(ids(db, text)).toEqual(wanted);
     expect(wanted.length).toBeGreaterThan(0);
     expect(wanted.length).toBeLessThan(columnStoreOf(db).endings);
+  });
+
+  it("a side's first mistake is the first of its turns that gave something away", () => {
+    for (const [turn, parity] of [
+      ["attacker", "x"],
+      ["defender", "y"],
+    ]) {
+      const mistakes = { [parity]: `to-move = ${turn} and error != none` };
+      const first = positions(`to-move = ${turn} and own-first-mistake`);
+      const reader = new EndingReader(db, TARGET);
+      const wanted = [...columnStoreOf(db).ids].flatMap((id) => {
+        const all = positions(mistakes[parity]);
+        const at = reader
+          .read(id)!
+          .positions()
+          .find(({ ply }) => all.has(`${id} ${ply}`));
+        return at ? [`${id} ${at.ply}`] : [];
+      });
+      expect([...first].sort()).toEqual(wanted.sort());
+      expect(wanted.length).toBeGreaterThan(0);
+    }
+  });
+
+  it("the bishop's squares are those of the board: a1 is dark", () => {
+    const light = positions("bishop-squares = light");
+    const reader = new EndingReader(db, TARGET);
+    for (const id of columnStoreOf(db).ids)
+      for (const { ply, fen } of reader.read(id)!.positions()) {
+        const { board } = parseFen(fen).unwrap();
+        const bishop = board.bishop.first()!;
+        expect(light.has(`${id} ${ply}`), fen).toBe(((bishop >> 3) + (bishop & 7)) % 2 === 1);
+      }
   });
 
   it("a stay is looked at after each of the defender's moves, and one look may miss it", () => {

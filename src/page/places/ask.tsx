@@ -15,7 +15,8 @@ const AnswersPlace = () => {
   const { query } = useAddress();
   const { q = "", by = "", share = "" } = query;
   const each = query.each === "position" ? "position" : "ending";
-  const sort: Sort = isOrder(query.sort ?? "") ? (query.sort as Sort) : "best";
+  // none: the order that the question asks for, or the best example first
+  const sort = isOrder(query.sort ?? "") ? (query.sort as Sort) : undefined;
   const reading = Math.max(1, Number(query.reading) || 1);
   const { answer: vocabulary } = useAnswer("words", {});
   const answers = useAnswers(q, { each, sort, reading });

@@ -13,8 +13,10 @@ import { type Answers, type Each, type Sort, upTo } from "../answer-lists.js";
 const ORDERS: Readonly<Record<Sort, string>> = {
   best: "best",
   longest: "longest",
+  shortest: "shortest",
   strongest: "strongest",
   newest: "newest",
+  oldest: "oldest",
   mistakes: "most mistakes",
   file: "as read",
 };
@@ -117,7 +119,7 @@ const WithAll = ({
   asked,
 }: {
   answers: Answers;
-  asked: { question: string; each: Each; sort: Sort; reading: number };
+  asked: { question: string; each: Each; sort: Sort | undefined; reading: number };
 }) => {
   const task = useTask();
   const count = Math.min(MOST_AT_ONCE, answers.first?.answers ?? 0);
@@ -176,7 +178,7 @@ export const Margin = ({
 }: {
   question: string;
   each: Each;
-  sort: Sort;
+  sort: Sort | undefined;
   reading: number;
   answers: Answers;
   to: (change: Record<string, string>) => string;
@@ -191,7 +193,11 @@ export const Margin = ({
     </p>
     <p>
       {(Object.keys(ORDERS) as Sort[]).map((one) => (
-        <Link key={one} to={to({ sort: one })} aria-current={one === sort ? "true" : undefined}>
+        <Link
+          key={one}
+          to={to({ sort: one })}
+          aria-current={one === (sort ?? answers.first?.order) ? "true" : undefined}
+        >
           {ORDERS[one]}
         </Link>
       ))}{" "}

@@ -67,11 +67,15 @@ export class DerivedColumns {
       case "first-mistake":
       case "decisive-mistake":
         return this.mistakes(name);
+      case "own-first-mistake":
+        return this.ownFirstMistakes();
       case "zugzwang":
       case "reciprocal-zugzwang":
         return this.zugzwangs(name);
       case "board-square":
         return this.boardSquares(fact);
+      case "bishop-squares":
+        return this.bishopSquares();
       case "mover":
         throw new Error("names of movers are compared by byMover");
     }
@@ -105,6 +109,21 @@ export class DerivedColumns {
     return { values, none: -1 };
   }
 
+  /** The first move of each side in an ending that gave something away. */
+  private ownFirstMistakes(): Values {
+    const { starts, endings } = this.store;
+    const { values: errors, none } = this.store.column("error");
+    const values = Int32Array.from(errors, (error) => (error === none ? -1 : 0));
+    for (let n = 0; n < endings; ++n)
+      // the sides take turns
+      for (let first = starts[n]; first < Math.min(starts[n] + 2, starts[n + 1]); ++first) {
+        let p = first;
+        while (p < starts[n + 1] && errors[p] <= 0) p += 2;
+        if (p < starts[n + 1]) values[p] = 1;
+      }
+    return { values, none: -1 };
+  }
+
   private zugzwangs(which: "zugzwang" | "reciprocal-zugzwang"): Values {
     const { values: verdicts, none } = this.store.column("verdict");
     const { values: others, none: noOther } = this.store.column("other-turn");
@@ -122,12 +141,23 @@ export class DerivedColumns {
 
   private boardSquares({ board }: Fact): Values {
     const { piece, line } = board!;
+    return this.bySquare(piece, (square) => (line === "rank" ? square >> 3 : square & 7) + 1);
+  }
+
+  /** 1 where the bishop moves on light squares (a1 is dark). */
+  private bishopSquares(): Values {
+    return this.bySquare("bishop", (square) => ((square >> 3) + square) & 1);
+  }
+
+  /** A value worked out from the square of a piece. */
+  private bySquare(piece: BoardPiece, valueOf: (square: number) => number): Values {
     const values = new Int32Array(this.store.positions).fill(-1);
     const place = placeOfPiece(piece, this.target);
     if (place < 0) return { values, none: -1 };
     const { values: placements } = this.store.column("placement");
-    const shift = 6 * (this.target.men - 1 - place) + (line === "rank" ? 3 : 0);
-    for (let n = 0; n < values.length; ++n) values[n] = (Math.floor(placements[n] / 2 ** shift) & 7) + 1;
+    const shift = 6 * (this.target.men - 1 - place);
+    const valueAt = Int32Array.from({ length: 64 }, (_, square) => valueOf(square));
+    for (let n = 0; n < values.length; ++n) values[n] = valueAt[Math.floor(placements[n] / 2 ** shift) & 63];
     return { values, none: -1 };
   }
 }

@@ -13,7 +13,7 @@ import { type Like, type Question, partsOf } from "../language/ast.js";
 import { type Covered, coverageOf } from "./coverage.js";
 import { Evaluation, type Unit } from "./evaluate.js";
 import { rankBy } from "./order.js";
-import { DEFAULT_ORDER, type Order } from "./orders.js";
+import { DEFAULT_ORDER, type Order } from "../language/orders.js";
 import { coveredPositions, shownPlies } from "./shown.js";
 import type { Mask } from "./masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";

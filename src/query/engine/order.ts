@@ -2,7 +2,7 @@
 
 import { factNamed } from "../language/vocabulary.js";
 import type { Evaluation } from "./evaluate.js";
-import type { Order } from "./orders.js";
+import type { Order } from "../language/orders.js";
 
 /** A value for each ending; the greater comes first. */
 export type Rank = (place: number) => number;
@@ -25,9 +25,15 @@ export function rankBy(order: Order, evaluation: Evaluation, covered: Rank): Ran
       return () => 0;
     case "longest":
       return (place) => evaluation.positionsOf(place);
+    case "shortest":
+      return (place) => -evaluation.positionsOf(place);
     case "newest": {
       const years = numbers("year");
       return (place) => Number(years[place] ?? -1);
+    }
+    case "oldest": {
+      const years = numbers("year");
+      return (place) => -Number(years[place] ?? Infinity);
     }
     case "mistakes": {
       const errors = numbers("errors");

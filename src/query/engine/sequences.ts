@@ -1,6 +1,6 @@
 // The course of an ending: conditions on its positions one after another, told from masks.
 
-import type { Course, Question, Scoped } from "../language/ast.js";
+import type { Course, Operator, Question, Scoped } from "../language/ast.js";
 import type { Mask } from "./masks.js";
 
 /** Half-moves in so many moves. */
@@ -26,6 +26,13 @@ export function matcherOf(
       return (start, end) => {
         const stay = longestStay(mask, attackerToMove, start, end);
         return stay && stay[1] - stay[0] >= PLIES * node.moves ? stay : undefined;
+      };
+    }
+    case "tally": {
+      const mask = maskOf(node.part);
+      return (start, end) => {
+        const met = node.how === "count" ? metIn(mask, start, end) : longestStreak(mask, start, end);
+        return COMPARED[node.operator](met.length, node.value) ? met : undefined;
       };
     }
     case "change": {
@@ -87,6 +94,36 @@ export function longestStay(
     } else if (++out > 1) first = -1;
   }
   return best;
+}
+
+const COMPARED: Readonly<Record<Operator, (one: number, other: number) => boolean>> = {
+  "=": (one, other) => one === other,
+  "!=": (one, other) => one !== other,
+  "<": (one, other) => one < other,
+  "<=": (one, other) => one <= other,
+  ">": (one, other) => one > other,
+  ">=": (one, other) => one >= other,
+  contains: () => false,
+};
+
+/** The places that are met. */
+function metIn(mask: Mask, start: number, end: number): number[] {
+  const met: number[] = [];
+  for (let n = start; n < end; ++n) if (mask[n]) met.push(n);
+  return met;
+}
+
+/** The longest row of one side's turns, none left out, that are met. */
+export function longestStreak(mask: Mask, start: number, end: number): number[] {
+  let [longest, last] = [0, start];
+  for (let first = start; first < Math.min(start + PLIES, end); ++first) {
+    let length = 0;
+    for (let n = first; n < end; n += PLIES) {
+      length = mask[n] ? length + 1 : 0;
+      if (length > longest) [longest, last] = [length, n];
+    }
+  }
+  return Array.from({ length: longest }, (_, n) => last - PLIES * (longest - 1 - n));
 }
 
 /** Places that follow each other: for each step the earliest that still lets the rest follow. */

@@ -54,5 +54,6 @@ function bestOf(evaluation: Evaluation, part: Question, start: number, end: numb
 const asksForMistakes = (node: Question): boolean =>
   leavesOf(node).some(
     (leaf) =>
-      leaf.kind === "compare" && ["error", "first-mistake", "decisive-mistake"].includes(leaf.fact.name),
+      leaf.kind === "compare" &&
+      ["error", "first-mistake", "own-first-mistake", "decisive-mistake"].includes(leaf.fact.name),
   );

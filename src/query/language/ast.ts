@@ -73,6 +73,14 @@ export interface Run {
   readonly part: Question;
   readonly moves: number;
 }
+/** How many positions of the ending meet a condition: all told, or at most on end, each side's turns counted by themselves. */
+export interface Tally {
+  readonly kind: "tally";
+  readonly how: "count" | "streak";
+  readonly part: Question;
+  readonly operator: Operator;
+  readonly value: number;
+}
 /** A move with which a condition begins or ceases to be met. */
 export interface Change {
   readonly kind: "change";
@@ -90,7 +98,7 @@ export interface First {
   readonly of: Question | null;
 }
 /** Conditions on the course of an ending. */
-export type Course = Sequence | Run | Change | First;
+export type Course = Sequence | Run | Tally | Change | First;
 export type Question =
   Compare | Range | CompareFacts | SetUpTest | Junction | Not | Scoped | Like | Waiting | Course;
 
@@ -158,6 +166,8 @@ export function formatQuestion(node: Question, inside?: "and" | "or" | "not"): s
       return "waiting-move";
     case "run":
       return `held ${formatPart(node.part)} for ${movesText(node.moves)}`;
+    case "tally":
+      return `${node.how} ${formatPart(node.part)} ${node.operator} ${node.value}`;
     case "change":
       return `${node.how} ${formatPart(node.part)}${node.by ? ` by ${formatPart(node.by)}` : ""}`;
     case "first":
@@ -228,6 +238,7 @@ export const isCourse = (node: Question): node is Scoped | Course =>
   node.kind === "scoped" ||
   node.kind === "sequence" ||
   node.kind === "run" ||
+  node.kind === "tally" ||
   node.kind === "change" ||
   node.kind === "first";
 
@@ -285,3 +296,13 @@ export const sameness = (node: Question): string =>
   node.kind === "and" || node.kind === "or"
     ? `(${node.parts.map(sameness).sort().join(` ${node.kind} `)})`
     : formatQuestion(node);
+
+/** Joins parts, flattening equal junctions so that brackets around them change nothing. */
+export function join(kind: "and" | "or", parts: readonly Question[]): Question {
+  if (parts.length === 1) return parts[0];
+  const flat = parts.flatMap((part) => (part.kind === kind ? (part as Junction).parts : [part]));
+  if (flat.length === 0) return EVERYTHING;
+  // what a phrase and its neighbour both say is said once
+  const once = [...new Map(flat.map((part) => [formatQuestion(part), part])).values()];
+  return once.length === 1 ? once[0] : { kind, parts: once };
+}

@@ -176,4 +176,30 @@ export class CanonicalValues {
       said === undefined ? `${fact.name} needs a value` : `"${said}" is no value of ${fact.name}`;
     return this.fault(n, n + 1, message, near ? `did you mean ${near}?` : `it takes ${kinds[fact.type]}`);
   }
+
+  /** Two facts compared with each other: both numbers, or words that can mean the same. */
+  protected facts(
+    fact: Fact,
+    operator: Operator,
+    other: Fact,
+    from: number,
+    next: number,
+  ): CanonicalReading | undefined {
+    const equal = operator === "=" || operator === "!=";
+    const numbers = fact.type === "number" && other.type === "number";
+    const alike =
+      fact.type === "word" &&
+      other.type === "word" &&
+      fact.values!.some((one) =>
+        other.values!.some(({ name, stored }) => name === one.name && stored === one.stored),
+      );
+    if (numbers || (equal && alike)) return { next, node: { kind: "facts", fact, operator, other } };
+    if (fact.type === "text") return undefined;
+    throw this.fault(
+      from,
+      next,
+      `${fact.name} cannot be compared with ${other.name}`,
+      "numbers can be compared with numbers, words with words of the same kind",
+    );
+  }
 }

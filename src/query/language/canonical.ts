@@ -5,6 +5,7 @@
 //   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
 //   one        = single { "then" [ "within" number "moves" ] single } | single "within" number "moves" "of" single
 //              | "held" single "for" number "moves"
+//              | ( "count" | "streak" ) single operator number
 //              | "left" single [ "by" single ] | "reached" single ( "by" single | "from" single [ "within" number "moves" ] )
 //              | "first" single "within" number "moves" "of" ( "entry" | [ "entering" ] single )
 //   single     = "everything" | "not" one | quantifier single | "(" question ")" | comparison | set-up | flag
@@ -18,17 +19,16 @@ import { placementOf, readFen } from "../../chess/fen.js";
 import type { LongsideError } from "../../errors.js";
 import {
   EVERYTHING,
-  type Junction,
   type Operator,
   type Question,
   type SetUpTest,
-  formatQuestion,
+  join,
   levelOf,
   waitingMove,
 } from "./ast.js";
 import { CanonicalValues, type CanonicalReading, OPERATORS } from "./canonical-values.js";
 import { type QueryError, UnknownWord } from "./query-error.js";
-import { FACTS, type Fact, QUANTIFIERS, type Quantifier } from "./vocabulary.js";
+import { FACTS, QUANTIFIERS, type Quantifier } from "./vocabulary.js";
 import { type Token, nearest, spoken, tokenize, withoutKind } from "./tokens.js";
 
 /** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
@@ -36,7 +36,18 @@ export type KnownSetUps = ReadonlyMap<string, SetUpTest>;
 
 const JOINING = new Set([",", "and", "with", "where", "but", "while", "&"]);
 /** Words that begin or join conditions on the course of an ending. */
-const COURSE_WORDS = ["held", "left", "reached", "first", "then", "within", "like", "waiting-move"];
+const COURSE_WORDS = [
+  "held",
+  "count",
+  "streak",
+  "left",
+  "reached",
+  "first",
+  "then",
+  "within",
+  "like",
+  "waiting-move",
+];
 /** Moves in which one set-up turns into another, where it is not said. */
 export const REACH = 10;
 /** King's steps within which positions are like each other, where it is not said. */
@@ -160,6 +171,8 @@ export class CanonicalParser extends CanonicalValues {
       const part = this.position("held");
       return { kind: "run", part, moves: this.countOfMoves("for") };
     }
+    for (const how of ["count", "streak"] as const)
+      if (this.take(how)) return { kind: "tally", how, part: this.position(how), ...this.compared(how) };
     if (this.take("left")) return { kind: "change", how: "left", part: this.position("left"), by: this.by() };
     if (this.take("reached")) {
       const part = this.position("reached");
@@ -181,6 +194,16 @@ export class CanonicalParser extends CanonicalValues {
       return { kind: "first", part, within, of: this.position("of") };
     }
     return undefined;
+  }
+
+  /** What a number of positions is compared with. */
+  private compared(word: string): { operator: Operator; value: number } {
+    const found = OPERATORS.find(([words]) => this.take(...words));
+    const said = this.word(this.p) ?? "";
+    if (!found || found[1] === "contains" || !/^\d{1,4}$/.test(said))
+      throw this.expected("a comparison", `write it like "${word} (check-given) >= 3"`);
+    ++this.p;
+    return { operator: found[1], value: Number(said) };
   }
 
   private by(): Question | null {
@@ -335,32 +358,6 @@ export class CanonicalParser extends CanonicalValues {
       : undefined;
   }
 
-  /** Two facts compared with each other: both numbers, or words that can mean the same. */
-  private facts(
-    fact: Fact,
-    operator: Operator,
-    other: Fact,
-    from: number,
-    next: number,
-  ): CanonicalReading | undefined {
-    const equal = operator === "=" || operator === "!=";
-    const numbers = fact.type === "number" && other.type === "number";
-    const alike =
-      fact.type === "word" &&
-      other.type === "word" &&
-      fact.values!.some((one) =>
-        other.values!.some(({ name, stored }) => name === one.name && stored === one.stored),
-      );
-    if (numbers || (equal && alike)) return { next, node: { kind: "facts", fact, operator, other } };
-    if (fact.type === "text") return undefined;
-    throw this.fault(
-      from,
-      next,
-      `${fact.name} cannot be compared with ${other.name}`,
-      "numbers can be compared with numbers, words with words of the same kind",
-    );
-  }
-
   private unknown(): QueryError {
     if (this.tokens[this.p] === undefined)
       return this.fault(this.p, this.p, "a condition is missing here", "see: longside words");
@@ -377,16 +374,6 @@ export class CanonicalParser extends CanonicalValues {
     const hint = near ? `did you mean ${near}?` : "see: longside words";
     return this.fault(this.p, this.p + 1, `"${said}" is not in the vocabulary`, hint, UnknownWord);
   }
-}
-
-/** Joins parts, flattening equal junctions so that brackets around them change nothing. */
-export function join(kind: "and" | "or", parts: readonly Question[]): Question {
-  if (parts.length === 1) return parts[0];
-  const flat = parts.flatMap((part) => (part.kind === kind ? (part as Junction).parts : [part]));
-  if (flat.length === 0) return EVERYTHING;
-  // what a phrase and its neighbour both say is said once
-  const once = [...new Map(flat.map((part) => [formatQuestion(part), part])).values()];
-  return once.length === 1 ? once[0] : { kind, parts: once };
 }
 
 /** Reads canonical form and nothing else. An empty text is answered by all endings. Throws `QueryError`. */

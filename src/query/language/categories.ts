@@ -9,6 +9,7 @@ import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { Quantities, isWord } from "./quantities.js";
 import { QueryError } from "./query-error.js";
 import { type SpokenWord, bareText } from "./spoken.js";
+import { isSpot, spotsAt } from "./spots.js";
 
 /** Names that a database holds, so that a bare one can be told from a word that is not known. */
 /** What a database knows that helps to read a question. */
@@ -151,6 +152,14 @@ export class CategoryFinder {
         return /^[a-h]$/.test(this.words[at].word) ? [{ end: at + 1, value: this.words[at].word }] : [];
       case "square":
         return this.quantities.squares(at);
+      case "material": {
+        const named = this.material(at);
+        return named && !named.error ? [{ end: named.end, value: "" }] : [];
+      }
+      case "tallied":
+        return [...this.patternsAt(name, at), ...this.times(at)];
+      case "spot":
+        return spotsAt(this.words, this.quantities, at);
       case "time":
         return this.quantities.times(at);
       case "setup":
@@ -169,12 +178,21 @@ export class CategoryFinder {
           ...this.categories("name", at),
         ];
       default:
-        return patternsOf(name).flatMap(([pattern, value]) =>
-          pattern
-            .matches(this.words, at, this.categories, () => undefined)
-            .map(({ end }) => ({ end, value })),
-        );
+        return this.patternsAt(name, at);
     }
+  }
+
+  private patternsAt(name: string, at: number): readonly Found[] {
+    return patternsOf(name).flatMap(([pattern, value]) =>
+      pattern.matches(this.words, at, this.categories, () => undefined).map(({ end }) => ({ end, value })),
+    );
+  }
+
+  /** "three times", "at least ten times". */
+  private times(at: number): Found[] {
+    return this.categories("least", at)
+      .filter(({ end }) => this.is(end, "time"))
+      .map(({ end, value }) => ({ end: end + 1, value }));
   }
 
   /** A set-up by any of its names, with or without the word that says what it is. */
@@ -192,6 +210,8 @@ export class CategoryFinder {
             : word;
       name = name ? `${name} ${said}` : quoted ? bareText(this.words[n].text).replaceAll("-", " ") : said;
       const known = this.setUpCalled(name);
+      // "in the corner" is a place, and no set-up
+      if (isSpot(name)) continue;
       // "pinned on the third rank" is about a rank; "the third rank" by itself may be the defence
       if (/ rank$/.test(name) && this.behindOn(at)) continue;
       if (known) found.set(n + 1, { end: n + 1, value: formatQuestion(known) });

@@ -4,24 +4,38 @@
 //   question = list { "," list }                 "," binds weakest
 //   list     = all { "or" all }
 //   all      = course { [ "and" | "with" ] course }
-//   course   = unit { "then" [ within n moves ] unit } | unit within n moves of unit
+//   course   = unit { "then" [ within n moves ] unit } | unit within n moves of unit | unit ( "before" | "after" ) unit
 //   unit     = one { "or" one of the same sort }
-//   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" ]
+//   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" | n "times" ]
 
-import { type Question, isEverything, levelOf, sameness } from "./ast.js";
-import { join, parseCanonical } from "./canonical.js";
+import { type Question, formatQuestion, isEverything, join, levelOf, sameness } from "./ast.js";
+import { parseCanonical } from "./canonical.js";
 import type { ReadConditions } from "./read-conditions.js";
-import { type Subject, bySubject, filledIn, subjectOf } from "./meanings.js";
-import { BEGINS, type ConditionItem, type Guess, type Item, ownerByColour, saysTurn } from "./items.js";
+import { type Subject, meantBy, filledIn, subjectOf } from "./meanings.js";
+import {
+  BEGINS,
+  type ConditionItem,
+  type Guess,
+  type Item,
+  ItemCursor,
+  orderIn,
+  ownerByColour,
+  saysTurn,
+} from "./items.js";
 import {
   type Part,
+  type Step,
+  allOf,
+  comesAtTheEnd,
+  continued,
   gathered,
-  isLasting,
+  goingWith,
+  inOrder,
   negated,
   never,
   part,
+  sinceReached,
   sortOf,
-  withEitherValue,
   withoutRepeatedNames,
 } from "./joining.js";
 import { QueryError, tooDeep } from "./query-error.js";
@@ -33,8 +47,7 @@ const DEEPEST = 50;
 const MOST_GUESSES = 8;
 
 /** Puts the items of one way through a question together. */
-export class Composer {
-  private p = 0;
+export class Composer extends ItemCursor {
   private depth = 0;
   private subject: Subject = { kind: "nobody" };
   private readonly guessed: { readonly item: ConditionItem; readonly or: number; readonly about: string }[] =
@@ -48,10 +61,11 @@ export class Composer {
   private readonly ofPositions: boolean;
 
   constructor(
-    private readonly items: readonly Item[],
+    items: readonly Item[],
     private readonly conditions: ReadConditions,
     private readonly text: string,
   ) {
+    super(items);
     this.ofPositions = saysTurn(items);
   }
 
@@ -62,13 +76,8 @@ export class Composer {
       // the same words with another of their meanings
       const other = this.with(item, or);
       if (!other || sameness(other) === sameness(question)) continue;
-      guesses.push({
-        words: this.text.slice(item.at, item.at + item.length),
-        at: item.at,
-        length: item.length,
-        other,
-        about,
-      });
+      const { at, length } = item;
+      guesses.push({ words: this.text.slice(at, at + length), at, length, other, about });
     }
     return guesses;
   }
@@ -96,14 +105,10 @@ export class Composer {
     this.lastCondition = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
-    if (isEverything(read.node) && !this.items.some(({ kind }) => kind === "question")) return undefined;
+    const asksForAll =
+      orderIn(this.items) !== undefined || this.items.some(({ kind }) => kind === "question");
+    if (isEverything(read.node) && !asksForAll) return undefined;
     return withoutRepeatedNames(read.node);
-  }
-
-  private next(kind: Item["kind"]): boolean {
-    if (this.items[this.p]?.kind !== kind) return false;
-    ++this.p;
-    return true;
   }
 
   private question(): Part | undefined {
@@ -125,7 +130,7 @@ export class Composer {
         if (!this.next("comma")) break;
       }
     }
-    return this.conjunction(gathered(lists));
+    return allOf(gathered(lists));
   }
 
   private list(): Part | undefined {
@@ -150,34 +155,18 @@ export class Composer {
       const one = this.course();
       if (!one) return undefined;
       const before = parts.at(-1);
-      // "reached Philidor and threw the win away within 15 moves": of reaching it
-      if (joined === "and" && before?.node.kind === "set-up" && one.node.kind === "first" && !one.node.of) {
-        const then = [{ part: one.node.part, within: one.node.within }];
-        parts[parts.length - 1] = part({ kind: "sequence", first: before.node, then });
-        joined = undefined;
-        while (this.items[this.p]?.kind === "and") joined = this.items[this.p++].kind as "and";
-        if (joined === undefined && !BEGINS.has(this.items[this.p]?.kind)) break;
-        continue;
-      }
-      // "drew with the rook on the long side": for most of the ending
-      const lasting = joined === "with" && isLasting(one.node);
-      const when = lasting && before?.result ? "mostly" : lasting && wasEnd ? "end" : undefined;
-      parts.push(when ? part({ kind: "scoped", quantifier: when, part: one.node }) : one);
+      const reached = joined === "and" ? sinceReached(before, one) : undefined;
+      if (reached) parts[parts.length - 1] = reached;
+      else parts.push(joined === "with" ? goingWith(before, one, wasEnd) : one);
       wasEnd = this.ended;
       joined = undefined;
-      while (this.items[this.p]?.kind === "and" || this.items[this.p]?.kind === "with")
-        joined = this.items[this.p++].kind as "and" | "with";
+      while (this.kind === "and" || this.kind === "with") {
+        joined = this.kind;
+        ++this.p;
+      }
       if (joined === undefined && !BEGINS.has(this.items[this.p]?.kind)) break;
     }
-    return this.conjunction(parts);
-  }
-
-  /** All of some conditions; two values of one fact can only be meant as either. */
-  private conjunction(parts: readonly Part[]): Part {
-    if (parts.length === 1) return parts[0];
-    const merged = withEitherValue(parts);
-    const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
-    return part(join("and", nodes), parts.at(-1)!.result);
+    return allOf(parts);
   }
 
   private course(): Part | undefined {
@@ -188,12 +177,17 @@ export class Composer {
       ++this.p;
       const of = this.unit();
       if (!of || levelOf(of.node) !== "position") return undefined;
-      return part({ kind: "sequence", first: of.node, then: [{ part: first.node, within: near.moves }] });
+      return continued(of, [{ part: first.node, within: near.moves }]);
     }
-    const then: { part: Question; within: number | null }[] = [];
+    if (near?.kind === "before" || near?.kind === "after") {
+      ++this.p;
+      const other = this.unit();
+      return other && inOrder(first, other, near.kind);
+    }
+    const then: Step[] = [];
     const also: Part[] = [];
     for (;;) {
-      const comma = this.items[this.p]?.kind === "comma" || this.items[this.p]?.kind === "and" ? 1 : 0;
+      const comma = this.kind === "comma" || this.kind === "and" ? 1 : 0;
       if (this.items[this.p + comma]?.kind !== "then") break;
       this.p += comma + 1;
       const within = this.items[this.p];
@@ -201,21 +195,22 @@ export class Composer {
       const one = this.unit();
       if (!one) return undefined;
       // "reached it, then lost": what is about the whole ending comes after everything
-      if (levelOf(one.node) === "position" && levelOf(first.node) === "position" && also.length === 0)
+      const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
+      if (levelOf(one.node) === "position" && goesOn && also.length === 0)
         then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
       // "drawn, then lost": one game has one result
       else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") return undefined;
       else also.push(one);
     }
-    const course: Part = then.length > 0 ? part({ kind: "sequence", first: first.node, then }) : first;
-    return also.length > 0 ? this.conjunction([course, ...also]) : course;
+    const course = continued(first, then);
+    return also.length > 0 ? allOf([course, ...also]) : course;
   }
 
   /** One condition, or several of one sort between which one may choose. */
   private unit(): Part | undefined {
     let one = this.one();
     if (!one) return undefined;
-    while (this.items[this.p]?.kind === "or") {
+    while (this.kind === "or") {
       const from = this.p;
       const before = { subject: this.subject, guesses: this.guessed.length };
       ++this.p;
@@ -312,6 +307,14 @@ export class Composer {
       } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
         ++this.p;
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
+      } else if (item?.kind === "times" && levelOf(whole.node) === "position") {
+        ++this.p;
+        whole = part(this.conditions.read(`count (${formatQuestion(whole.node)}) ${item.compared}`));
+      } else if (item?.kind === "within" && comesAtTheEnd(whole.node)) {
+        // "agreed drawn within 20 moves": of the ending
+        ++this.p;
+        const short = this.conditions.read(`length <= ${item.moves}`);
+        whole = part(join("and", [whole.node, short]), whole.result);
       } else if (item?.kind === "within" && levelOf(whole.node) === "position") {
         ++this.p;
         whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
@@ -326,12 +329,6 @@ export class Composer {
         whole = quantified;
       } else return whole;
     }
-  }
-
-  /** Whether a quantifier before this place belongs to what stands before it, and not to what follows. */
-  private endsHere(place: number): boolean {
-    const kind = this.items[place]?.kind;
-    return kind === undefined || !BEGINS.has(kind);
   }
 
   private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {
@@ -352,17 +349,13 @@ export class Composer {
     const { phrase, bound } = item;
     const subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
     const wasSaid = bound.who !== undefined || this.somebodySaid;
-    let text: string | undefined;
     const taken = this.taken.get(item);
-    if (taken !== undefined) text = phrase.or![taken][0];
-    else if (phrase.atEnd !== undefined && this.ended) text = phrase.atEnd;
-    // "defender to move, a draw": positions are spoken of
-    else if (phrase.or && !wasSaid && this.ofPositions) text = phrase.or[0][0];
-    else if (typeof phrase.means === "string") text = phrase.means;
-    else {
-      const near = bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who";
-      text = bySubject(phrase.means, subject, near);
-    }
+    const text = meantBy(phrase, subject, {
+      taken,
+      ended: this.ended,
+      ofPositions: this.ofPositions && !wasSaid,
+      near: bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who",
+    });
     if (text === undefined) return undefined;
     const node = this.parsed(item, text, subject);
     if (!node) return undefined;

@@ -1,7 +1,15 @@
 // A question told in one plain English sentence, so that whoever asked can see how it was understood.
 
 import { entryOf } from "./tokens.js";
-import { type Compare, type Question, aboutEndings, isEverything, levelOf, valueText } from "./ast.js";
+import {
+  type Compare,
+  type Question,
+  type Tally,
+  aboutEndings,
+  isEverything,
+  levelOf,
+  valueText,
+} from "./ast.js";
 import { TOLD } from "./told.js";
 import type { Fact, Quantifier } from "./vocabulary.js";
 
@@ -136,6 +144,19 @@ function together(parts: readonly Question[]): string[] {
   return [gaveAway ?? `the ${who} makes a mistake`, ...rest.map((node) => clause(node, true))];
 }
 
+/** "at least 3 times". */
+function times({ operator, value }: Tally): string {
+  const said: Readonly<Record<string, string>> = {
+    "=": "exactly ",
+    "!=": "not ",
+    "<": "fewer than ",
+    "<=": "at most ",
+    ">": "more than ",
+    ">=": "at least ",
+  };
+  return `${said[operator]}${value === 1 ? "once" : value === 2 ? "twice" : `${value} times`}`;
+}
+
 function clause(node: Question, inside = false): string {
   switch (node.kind) {
     case "compare":
@@ -169,6 +190,10 @@ function clause(node: Question, inside = false): string {
       return `${QUANTIFIED[node.quantifier]}${clause(node.part, true)}`;
     case "run":
       return `${clause(node.part, true)} for ${moves(node.moves)} on end`;
+    case "tally":
+      return node.how === "count"
+        ? `${times(node)} ${clause(node.part, true)}`
+        : `${clause(node.part, true)} ${times(node)} in a row`;
     case "change":
       return `a time in which ${clause(node.part, true)} ${node.how === "left" ? "ends" : "begins"}${node.by ? ` by a move with which ${clause(node.by, true)}` : ""}`;
     case "first":

@@ -3,6 +3,7 @@
 import type { Question } from "./ast.js";
 import type { JoiningKind, Phrase } from "./lexicon.js";
 import type { Subject } from "./meanings.js";
+import type { Order } from "./orders.js";
 import type { QueryError } from "./query-error.js";
 
 /** A word that can mean several things, and which it was taken for. */
@@ -39,6 +40,8 @@ export type Item =
   | (Place & { readonly kind: "who" | "by"; readonly subject: Subject })
   | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
+  /** "twice": a comparison for the number of positions. */
+  | (Place & { readonly kind: "times"; readonly compared: string })
   | (Place & { readonly kind: JoiningKind });
 
 /** Items that a condition can begin with. */
@@ -74,4 +77,33 @@ export function ownerByColour(subject: Subject, items: readonly Item[], text: st
   const isAttackers = piece[0].toLowerCase() === "bishop" || /attacker-(?:king|rook)/.test(means);
   const other = subject.colour === "white" ? "black" : "white";
   return `attacker = ${isAttackers ? subject.colour : other}`;
+}
+
+/** The order of the answers that some items ask for: "the longest". */
+export const orderIn = (items: readonly Item[]): Order | undefined =>
+  items.flatMap((item) => (item.kind === "condition" && item.phrase.order ? [item.phrase.order] : []))[0];
+
+/** A place among items, which moves on as they are read. */
+export class ItemCursor {
+  protected p = 0;
+
+  constructor(protected readonly items: readonly Item[]) {}
+
+  /** The kind of the item that comes next. */
+  protected get kind(): Item["kind"] | undefined {
+    return this.items[this.p]?.kind;
+  }
+
+  /** Passes over an item of some kind, if it comes next. */
+  protected next(kind: Item["kind"]): boolean {
+    if (this.kind !== kind) return false;
+    ++this.p;
+    return true;
+  }
+
+  /** Whether a quantifier before this place belongs to what stands before it, and not to what follows. */
+  protected endsHere(place: number): boolean {
+    const kind = this.items[place]?.kind;
+    return kind === undefined || !BEGINS.has(kind);
+  }
 }

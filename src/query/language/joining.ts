@@ -1,7 +1,6 @@
 // Joining conditions: what is of one sort, what lasts, what is denied, and what a list of conditions means together.
 
-import { type Question, formatQuestion, leavesOf, levelOf } from "./ast.js";
-import { join } from "./canonical.js";
+import { type Question, formatQuestion, isEverything, join, leavesOf, levelOf } from "./ast.js";
 
 /** A condition, and what has to be known of it to join it with others. */
 export interface Part {
@@ -25,6 +24,7 @@ export function sortOf(node: Question): string {
     case "scoped":
     case "not":
     case "run":
+    case "tally":
       return sortOf(node.part);
     case "and":
     case "or":
@@ -41,7 +41,7 @@ export const isOneValue = (node: Question): boolean =>
   node.fact.type !== "text";
 
 /** Something that holds for a while, and not of one move only. */
-export const isLasting = (node: Question): boolean =>
+const isLasting = (node: Question): boolean =>
   levelOf(node) === "position" &&
   leavesOf(node).every(
     (leaf) =>
@@ -49,6 +49,14 @@ export const isLasting = (node: Question): boolean =>
       ((leaf.kind === "compare" || leaf.kind === "range") &&
         leaf.fact.scope === "position" &&
         !["to-move", "turn", "only-move", "in-check", "keeping"].includes(leaf.fact.name)),
+  );
+
+/** How the game came out, or how it was ended. */
+export const comesAtTheEnd = (node: Question): boolean =>
+  leavesOf(node).some(
+    (leaf) =>
+      leaf.kind === "compare" &&
+      ["outcome", "defender-result", "result", "ended-by", "winner", "loser"].includes(leaf.fact.name),
   );
 
 /** What is not: of a set-up, that it never stands on the board; of another condition, that the same position lacks it. */
@@ -96,7 +104,7 @@ export function withoutRepeatedNames(node: Question): Question {
 }
 
 /** Conditions that must all be met, where two values of one fact side by side are taken for either. */
-export function withEitherValue(parts: readonly Part[]): Part[] {
+function withEitherValue(parts: readonly Part[]): Part[] {
   const merged: Part[] = [];
   for (const one of parts) {
     const before = merged.at(-1);
@@ -111,4 +119,47 @@ export function withEitherValue(parts: readonly Part[]): Part[] {
     else merged.push(one);
   }
   return merged;
+}
+
+/** All of some conditions; two values of one fact can only be meant as either. */
+export function allOf(parts: readonly Part[]): Part {
+  if (parts.length === 1) return parts[0];
+  const merged = withEitherValue(parts);
+  const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
+  return part(join("and", nodes), parts.at(-1)!.result);
+}
+
+/** A step of a sequence, and in how many moves it comes. */
+export interface Step {
+  readonly part: Question;
+  readonly within: number | null;
+}
+
+/** One thing before or after another; "lost after the Philidor": what is about the whole ending comes after everything. */
+export function inOrder(first: Part, other: Part, kind: "before" | "after"): Part | undefined {
+  const [earlier, later] = kind === "before" ? [first, other] : [other, first];
+  if (levelOf(earlier.node) !== "position") return undefined;
+  if (levelOf(later.node) !== "position") return allOf([first, other]);
+  return continued(earlier, [{ part: later.node, within: null }]);
+}
+
+/** A course that goes on with more steps: "king driven to the edge, then Philidor". */
+export function continued({ node, result }: Part, then: readonly Step[]): Part {
+  if (then.length === 0) return part(node, result);
+  return node.kind === "sequence"
+    ? part({ ...node, then: [...node.then, ...then] })
+    : part({ kind: "sequence", first: node, then });
+}
+
+/** "Reached Philidor and threw the win away within 15 moves": of reaching it. */
+export function sinceReached(before: Part | undefined, one: Part): Part | undefined {
+  if (before?.node.kind !== "set-up" || one.node.kind !== "first" || one.node.of) return undefined;
+  return continued(before, [{ part: one.node.part, within: one.node.within }]);
+}
+
+/** What stands behind "with": "drew with the rook on the long side" is for most of the ending, "resigned with …" at its end. */
+export function goingWith(before: Part | undefined, one: Part, wasEnd: boolean): Part {
+  if (!isLasting(one.node)) return one;
+  if (before?.result) return part({ kind: "scoped", quantifier: "mostly", part: one.node });
+  return wasEnd ? part({ kind: "scoped", quantifier: "end", part: one.node }) : one;
 }

@@ -1,6 +1,8 @@
 // The lexicon: what people say, and what it means in canonical form. This file is data; the patterns' notation is told in
 // phrase-pattern.ts, how conditions are put together in reading.ts. A synonym is one more word in a line here.
 
+import type { Order } from "./orders.js";
+
 /** British spelling is the one used; these are read as it. Names of set-ups as people misspell them stand here too. */
 export const SPELLINGS: Readonly<Record<string, string>> = {
   defense: "defence",
@@ -18,8 +20,6 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   szens: "szen",
   lollis: "lolli",
   wk: "white",
-  row: "rank",
-  rows: "ranks",
   setup: "set-up",
   checkmate: "mate",
   checkmated: "mated",
@@ -83,11 +83,21 @@ export const FORMS: Readonly<Record<string, string>> = {
   pass: "passed passes",
   pin: "pinned pins pinning",
   play: "played plays playing",
+  rank: "row rows",
   rate: "rated rates rating ratings",
   reach: "reached reaches reaching",
   resign: "resigned resigns resigning resignation resignations",
   save: "saved saves saving",
   skewer: "skewered skewers skewering",
+  spend: "spent spends spending",
+  sacrifice: "sacrificed sacrifices sacrificing sac sacs sacked",
+  offer: "offered offers offering",
+  mishandle: "mishandled mishandles",
+  misplay: "misplayed misplays misplaying",
+  occupy: "occupied occupies",
+  flee: "fled flees",
+  occur: "occurred occurs",
+  happen: "happened happens",
   spoil: "spoiled spoilt spoils spoiling",
   stalemate: "stalemated stalemates",
   stand: "stood stands standing",
@@ -210,7 +220,8 @@ export const FILLERS: ReadonlySet<string> = new Set(
 );
 
 /** What a word between conditions does. */
-export type JoiningKind = "comma" | "and" | "or" | "then" | "with" | "not" | "without" | "open" | "close";
+export type JoiningKind =
+  "comma" | "and" | "or" | "then" | "before" | "after" | "with" | "not" | "without" | "open" | "close";
 /** Words that join conditions, and what each does. */
 export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   [",", "comma"],
@@ -223,6 +234,8 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["afterwards", "then"],
   ["later", "then"],
   ["subsequently", "then"],
+  ["before", "before"],
+  ["after", "after"],
   ["with", "with"],
   ["without", "without"],
   ["except", "without"],
@@ -299,6 +312,19 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "somebody",
   ],
   points: ["point", "rating point", "rated point", "elo"],
+  inarow: [
+    "in [a] row",
+    "running",
+    "on end",
+    "on [the] trot",
+    "in succession",
+    "one after (another|the other)",
+    "back to back",
+    "(consecutively|successively)",
+    "on (consecutive|successive) move",
+    "without [a] (break|interruption)",
+  ],
+  onend: ["consecutive", "successive", "straight", "uninterrupted", "running"],
   clock: ["on [the] clock", "left", "left on [the] clock", "remaining", "time left", "in hand", "to go"],
 };
 
@@ -348,6 +374,12 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["win", "won"],
     ["draw", "drawn"],
   ],
+  tone: [
+    ["light [squared|square|coloured|colour]", "light"],
+    ["white (squared|square)", "light"],
+    ["dark [squared|square|coloured|colour]", "dark"],
+    ["black (squared|square)", "dark"],
+  ],
   // a piece that is moved, where moves are spoken of
   moved: [
     ["king", "king"],
@@ -370,6 +402,20 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["at least once", ">= 1"],
     ["at least twice", ">= 2"],
     ["at most once", "<= 1"],
+  ],
+  // so often in one ending; the numbers themselves are read in categories.ts
+  tallied: [
+    ["(twice|two time)", ">= 2"],
+    ["(exactly twice|exactly two time|just twice|only twice)", "= 2"],
+    ["(three time|thrice)", ">= 3"],
+    [
+      "(more than once|repeatedly|several time|again and again|time and again|many time|time after time)",
+      "> 1",
+    ],
+    ["(more than twice)", "> 2"],
+    ["(at least twice)", ">= 2"],
+    ["(exactly once|only once|just once)", "= 1"],
+    ["(at most once|no more than once)", "<= 1"],
   ],
   line: [
     ["rank", "rank"],
@@ -463,6 +509,8 @@ export interface Phrase {
   readonly end?: boolean;
   /** What it means behind a phrase with `end`. */
   readonly atEnd?: string;
+  /** The order of the answers that it asks for: "the longest". */
+  readonly order?: Order;
   /** It begins to count only where nothing better is found. */
   readonly weak?: boolean;
   /** A question that shows it, where its first pattern does not. */
@@ -537,7 +585,7 @@ const RESULTS: readonly Phrase[] = [
     say: [
       "hold",
       "(survive|escape|hang on|hold out|get away|hold its own)",
-      "save [the|a] (game|day|half point|itself|draw)",
+      "save [the|a] (game|day|half point|itself|draw|himself|herself|themselves)",
       "(defend|defended) (successfully|to the end)",
       "(hold|held) (to|till|until) the end",
       "(hold|held) on",
@@ -614,7 +662,7 @@ const RESULTS: readonly Phrase[] = [
     result: true,
   },
   {
-    say: ["lose [a] draw (ending|position|game)"],
+    say: ["lose [a] draw (ending|position|game)", "lose [a] draw {material} [ending|position|game|endgame]"],
     means: {
       nobody: "outcome = lost and entry-verdict = drawn",
       defender: "outcome = lost and entry-verdict = drawn",
@@ -711,7 +759,7 @@ const RESULTS: readonly Phrase[] = [
 /** How the ending was ended. */
 const ENDS: readonly Phrase[] = [
   {
-    say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board"],
+    say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board", "mate at [the] @finish"],
     means: "ended-by = mate",
     end: true,
   },
@@ -745,6 +793,7 @@ const ENDS: readonly Phrase[] = [
       "end (in|by|with) [a] stalemate",
       "(by|through|in) stalemate",
       "stalemate",
+      "stalemate (at [the] @finish|on [the] board)",
       "save [itself|himself|game] (by|with|through) [a] stalemate",
       "stalemate (save|rescue) [the] (defender|game|draw|day)",
     ],
@@ -764,6 +813,7 @@ const ENDS: readonly Phrase[] = [
   {
     say: [
       "draw by [the] fifty move rule",
+      "(save|rescue) by [the] fifty move [rule]",
       "[end|draw|drawn] (by|under|on|with|through) [the] fifty move [rule|claim]",
       "fifty move (draw|claim|rule|up|over|run out|expired|were up|were over)",
       "fifty move rule (draw|claim)",
@@ -833,7 +883,7 @@ const ENDS: readonly Phrase[] = [
   { say: ["(break|broken|cut) off", "[game] (score|record) stop"], means: 'ended-by = "cut off"', end: true },
   say(
     'captured = "attacker\'s bishop"',
-    "attacker (lose|drop|blunder) [its] bishop",
+    "attacker (lose|drop|blunder|hang|give up|give away) [its] bishop",
     "[attacker] bishop (lose|take|capture|drop)",
     "(take|capture|win) [the] bishop",
     "loss of [the] bishop",
@@ -847,7 +897,7 @@ const ENDS: readonly Phrase[] = [
   say(
     'captured = "defender\'s rook" and final-verdict = won',
     "rook lose",
-    "defender (lose|drop|blunder) [its] rook",
+    "defender (lose|drop|blunder|hang|give away) [its] rook",
     "(win|loss of) [the] [defender] rook",
   ),
   say(
@@ -861,13 +911,13 @@ const ENDS: readonly Phrase[] = [
   say(
     'captured = "attacker\'s rook"',
     "attacker rook (take|capture|lose)",
-    "attacker (lose|drop|blunder) [its] rook",
+    "attacker (lose|drop|blunder|hang|give up|give away|leave) [its] rook",
   ),
   say(
     'captured = "attacker\'s rook" or (captured = "defender\'s rook" and final-verdict = drawn)',
-    "rook exchange",
-    "exchange [of] [the] rook",
-    "exchange rook",
+    "rook exchange [off]",
+    "exchange [off] [of] [the] rook",
+    "exchange rook [off]",
     "rook (come|came) off",
   ),
   {
@@ -958,9 +1008,18 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "verdict = won and dtm = {n}",
     "=mate in [exactly] {n} [move]",
+    "distance to mate [of|is] [exactly] {n} [move]",
     "=win in [exactly] {n} [move]",
     "=win (take|need|require) [exactly] {n} [move]",
   ),
+  say(
+    "verdict = won and dtc {cmp}",
+    "(conversion|convert) [possible] (in|within) {cmp} [move]",
+    "distance to conversion [of|is] {cmp} [move]",
+    "conversion {cmp} move away",
+  ),
+  say("verdict = won and dtc <= {n}", "(conversion|convert) within {n} [move]"),
+  say("verdict = won and dtm <= {n}", "mate within {n} [move]", "mate in {n} or (less|fewer) [move]"),
   say("verdict = won and dtm = {range}", "distance to mate [of|is] {range}", "mate in {range} [move]"),
   say(
     "verdict = won and dtm {rel}",
@@ -1112,6 +1171,11 @@ const MISTAKES: readonly Phrase[] = [
     say: ["(@err|@mistake) after move {n} [of [the] ending]"],
     means: "{mover}error != none and moves-in > {n}",
   },
+  say(
+    'ended-by = "fifty moves" and somewhere (verdict = won)',
+    "win position (save|saved|rescue|draw|drawn) by [the] fifty move [rule]",
+    "fifty move [rule] (save|rescue) [the] (defender|game|draw) [in [a] (won|lost) position]",
+  ),
   // counted over the ending
   {
     say: [
@@ -1154,6 +1218,7 @@ const MISTAKES: readonly Phrase[] = [
     say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time"],
     means: SO_MANY_MISTAKES,
   },
+  say("{whose}-errors {cmp}", "{cmp} {side=whose} @mistake"),
   {
     say: ["{cmp} @mistake [make] (by|of|from) {who}"],
     means: { side: "{side}-errors {cmp}", both: "attacker-errors {cmp} and defender-errors {cmp}" },
@@ -1209,6 +1274,7 @@ const MISTAKES: readonly Phrase[] = [
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
       "=win [was|is] throw away",
+      "win (position|game|ending) [was|is] (throw away|spoil|squander|blow|let slip|wasted)",
       "let [the] (win|attacker) slip",
       "give [the] win (back|away)",
       "let [the] win go",
@@ -1420,6 +1486,146 @@ const MISTAKES: readonly Phrase[] = [
     "blunder potential [of] {rel} [%|percent]",
     "{rel} [%|percent] of [the] move [that] (lose|err)",
   ),
+];
+
+/** How often something happened, all told or turn after turn. */
+const OFTEN: readonly Phrase[] = [
+  {
+    say: [
+      "{least} {kind} @inarow",
+      "{least} @onend {kind}",
+      "(give|play|make|deliver) {least} {kind} @inarow",
+      "(give|play|make|deliver) {least} @onend {kind}",
+      "{kind} {least} (time|move) @inarow",
+      "{kind} [on|for] {least} @onend move",
+      "(series|run|row|string|sequence) of {least} {kind}",
+    ],
+    means: "streak ({mover}kind = {kind}) {least}",
+    example: "ten checks in a row",
+  },
+  {
+    say: ["(give|play|make|deliver) {least} {kind}", "{kind} {least} time"],
+    means: "count ({mover}kind = {kind}) {least}",
+    example: "gave ten checks",
+  },
+  { say: ["{rel} {kind}"], means: "count ({mover}kind = {kind}) {rel}", example: "more than ten checks" },
+  {
+    say: [
+      "{least} only move @inarow",
+      "{least} @onend only move",
+      "(find|play|make|need|see) {least} only move @inarow",
+      "(find|play|make|need|see) {least} @onend only move",
+      "only move {least} (time|move) @inarow",
+      "(series|run|row|string|sequence) of {least} only move",
+      "only move [found] [on|for] {least} @onend move",
+      "{least} only move [found] @inarow",
+    ],
+    means: {
+      nobody: "streak (only-move and error = none) {least}",
+      side: "streak (to-move = {side} and only-move and error = none) {least}",
+      white: "streak (turn = white and only-move and error = none) {least}",
+      black: "streak (turn = black and only-move and error = none) {least}",
+      name: "streak (mover ~ {name} and only-move and error = none) {least}",
+    },
+  },
+  {
+    say: ["(find|play|make|see) {least} only move", "{least} only move (found|played)"],
+    means: {
+      nobody: "count (only-move and error = none) {least}",
+      side: "count (to-move = {side} and only-move and error = none) {least}",
+      white: "count (turn = white and only-move and error = none) {least}",
+      black: "count (turn = black and only-move and error = none) {least}",
+      name: "count (mover ~ {name} and only-move and error = none) {least}",
+    },
+  },
+  {
+    say: ["{least} only move", "(face|have|had to find|have to find|need) {least} only move"],
+    means: {
+      nobody: "count (only-move) {least}",
+      side: "count (to-move = {side} and only-move) {least}",
+      white: "count (turn = white and only-move) {least}",
+      black: "count (turn = black and only-move) {least}",
+      name: "count (mover ~ {name} and only-move) {least}",
+    },
+  },
+  {
+    say: ["(miss|overlook|fail to find) {least} only move"],
+    means: {
+      nobody: "count (only-move and error != none) {least}",
+      side: "count (to-move = {side} and only-move and error != none) {least}",
+      name: "count (mover ~ {name} and only-move and error != none) {least}",
+    },
+  },
+  {
+    say: [
+      "{least} @mistake @inarow",
+      "{least} @onend @mistake",
+      "(make|commit) {least} @mistake @inarow",
+      "@err on {least} @onend move",
+      "@err {least} (time|move) @inarow",
+    ],
+    means: "streak ({mover}error != none) {least}",
+  },
+  say("streak ({mover}waiting-move) {least}", "{least} waiting move @inarow", "{least} @onend waiting move"),
+  say("count ({mover}waiting-move) {least}", "(make|play) {least} waiting move"),
+  say("count ({mover}waiting-move) {rel}", "{rel} waiting move"),
+  {
+    say: [
+      "(miss|throw away|give away|spoil|squander|blow) {least} win",
+      "(miss|overlook) {least} win move",
+      "{least} (missed|spoiled|blown) win",
+    ],
+    means: {
+      nobody: "count (to-move = attacker and verdict = won and error != none) {least}",
+      attacker: "count (to-move = attacker and verdict = won and error != none) {least}",
+      name: "count (mover ~ {name} and to-move = attacker and verdict = won and error != none) {least}",
+    },
+  },
+  say(
+    "never ({mover}kind = {kind})",
+    "never (give|play|make) [a] {kind}",
+    "(not a|not one|without [a]) single {kind}",
+    "no {kind} (given|played|made|at all)",
+  ),
+  say(
+    "throughout (to-move = attacker or kind = check)",
+    "defender (check|checked|give check) (on every move|every move|with every move|all the time)",
+  ),
+];
+
+/** In what order answers are wanted. */
+const SORTS: readonly Phrase[] = [
+  {
+    say: ["(longest|lengthiest) [ever]"],
+    means: "everything",
+    order: "longest",
+    example: "the longest wins",
+  },
+  {
+    say: ["shortest [ever]", "(quickest|fastest|briefest) [ever]"],
+    means: "everything",
+    order: "shortest",
+    example: "the shortest wins",
+  },
+  {
+    say: ["(newest|latest|most recent|recent first) [first]"],
+    means: "everything",
+    order: "newest",
+    example: "the newest draws",
+  },
+  { say: ["(oldest|earliest) [first]"], means: "everything", order: "oldest", example: "the oldest draws" },
+  {
+    say: ["(strongest|best|highest rated|top) player [first]", "strongest (game|ending) [first]"],
+    means: "everything",
+    order: "strongest",
+    example: "draws of the strongest players",
+  },
+  {
+    say: ["(most|with [the] most) @mistake [first]", "(worst|most error strewn) (game|ending|play)"],
+    means: "everything",
+    order: "mistakes",
+    example: "draws with the most mistakes",
+  },
 ];
 
 /** One holding or winning move that is of two kinds at once. */
@@ -1638,10 +1844,19 @@ const TURNS: readonly Phrase[] = [
   say(
     "stalemate-resource",
     "(save|saved|rescue) (itself|himself) with [a] stalemate (trick|resource|idea)",
+
     "can save [itself|himself] with [a] stalemate [trick]",
     "stalemate (trick|resource|idea|chance|defence|motif|motive|trap|threaten|possibility|joke)",
     "(trick|idea|resource) with stalemate",
     "(play|hope) for stalemate",
+    "(use|try|set|find|play|go for|rely on) [a|the] stalemate (trick|resource|idea|chance|defence|trap|motif)",
+  ),
+  say(
+    "to-move = attacker and stalemate-resource",
+    "(offer|sacrifice|give up|throw) [its|a|the] rook [for|to (get|reach|force|achieve)] [a] stalemate",
+    "rook (sacrifice|offer) [for|to (get|reach|force|achieve)] [a] stalemate",
+    "desperado [rook]",
+    "(mad|crazy|rampant|kamikaze) rook",
   ),
   say("pinned = both", "both [side] have [a] pinned piece", "pin (for|on) both side"),
   say("discovery = both", "both [side] have [a] (discovered check|battery)"),
@@ -1835,14 +2050,16 @@ const PLACES: readonly Phrase[] = [
   say("corner-steps <= 1", "@king (near|close to|by) [the|a] corner"),
   say(
     "corner-steps = 0 and bishop-colour = corner's",
-    "(right corner|corner of [the] bishop [own] colour|bishop corner)",
+    "(right corner|right coloured corner|right colour corner|corner of [the] bishop [own] colour|bishop corner)",
     "@king in [the] corner of [the] bishop colour",
     "@king in [the] right corner [for [the] bishop]",
   ),
   say(
     "corner-steps = 0 and bishop-colour = other",
     "@king in [the] wrong corner [for [the] bishop]",
-    "wrong corner [for [the] bishop]",
+    "wrong [coloured|colour] corner [for [the] bishop]",
+    "@king (trapped|stuck|caught) in [the] wrong [coloured|colour] corner",
+    "corner of [the] wrong colour",
     "@king in [the] wrong corner bishop not of [the] corner colour",
   ),
   say(
@@ -1918,9 +2135,10 @@ const PLACES: readonly Phrase[] = [
   say(
     "king-cut-off != none",
     "@king confined",
-    "@king [is] cut off",
+    "@king [is] cut off [by [the] (rook|@arook)]",
     "cut off king",
-    "@rook cut off [the] @king",
+    "@arook cut off [the] @king",
+    "rook cut off [the] @king",
   ),
   say("king-cut-off = {line}", "@king [is] cut off (on|along|by|at) [the|a] {line}"),
   say(
@@ -2020,16 +2238,77 @@ const PLACES: readonly Phrase[] = [
   ),
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
+  {
+    say: [
+      "{piece} on {spot}",
+      "{piece} {spot}",
+      "{piece} (get|go|come|run|walk|march|head|arrive|land|end up|flee|retreat) {spot}",
+      "{piece} (reach|occupy|enter|hit) {spot}",
+      "{piece} (trapped|stuck|caught|confined|cornered|locked|shut|driven|drive|forced|force|pushed|push|chased|herded|pinned down) [in|into|back] {spot}",
+    ],
+    means: "{spot.piece}",
+    example: "defender's king on a8 or the h file",
+  },
+  say("{spot.piece} and {second.piece}", "{piece} {spot} [,] (on|at|in) {spot=second}"),
   say(
-    "{piece}-board-file = {left} or {piece}-board-file = {right}",
-    "{piece} on [the] {file=left} [file] or [the] {file=right} file",
-    "{piece} on [the] {file=left} or {file=right} [file]",
+    "not ({spot.piece})",
+    "{piece} (not|neither|anywhere but|off|away from|outside|other than) [neither] [on] {spot}",
+    "{piece} (not|never) (get|go|come|reach) {spot}",
   ),
-  say("{piece}-board-file = {file}", "{piece} on [the] {file} file", "{piece} on {file} [file]"),
+  say("throughout ({spot.piece})", "{piece} (stay|keep|kept|glued|tied|live) {spot}"),
+  {
+    say: ["(in|on|at|into) [the] {spot}"],
+    means: "{spot.king}",
+    weak: true,
+    example: "Philidor on the d or e file",
+  },
+  {
+    say: ["(not|but not|anywhere but|other than|except) (in|on|at) [the] {spot}", "not {spot}"],
+    means: "not ({spot.king})",
+    weak: true,
+    example: "Philidor but not on the d file",
+  },
   say(
-    "{piece}-board-rank = {square.rank} and {piece}-board-file = {square.file}",
-    "{piece} on {square}",
-    "{piece} at {square}",
+    "ended-by = mate and outcome = lost and end ({spot.king})",
+    "(mate|mated) {spot}",
+    "(mate|mated) [with] @king {spot}",
+    "@king (mated|mate) {spot}",
+    "mated @king {spot}",
+    "mate [against|of] [the] @king {spot}",
+  ),
+  say("ended-by = stalemate and end ({spot.king})", "stalemate {spot}", "stalemate [with] @king {spot}"),
+  say(
+    "opposition = direct and {spot.king}",
+    "[king] [in] [the] [direct] opposition {spot}",
+    "king (oppose|opposed|facing each other|face each other) {spot}",
+  ),
+  say(
+    "king-rank {rel.next}",
+    "@king {rel} (square|step|rank) [away] (from|off) [the] [nearest] edge",
+    "@king {rel} (square|step|rank) away from [the] [nearest] edge",
+  ),
+  say(
+    "bishop-squares = {tone}",
+    "{tone} bishop",
+    "bishop (of|on) [the] {tone} [square]",
+    "bishop (run|move|travel|work) on {tone} [square]",
+  ),
+  say(
+    "rook-board-file = attacker-rook-board-file",
+    "rook [both] [facing each other] [on] [the] (same|one) file",
+    "(both|two) rook [stand|both] [on] [the] (same|one) file",
+    "rook (share|oppose each other on) [a] file",
+  ),
+  say(
+    "rook-board-rank = attacker-rook-board-rank",
+    "rook [both] [facing each other] [on] [the] (same|one) rank",
+    "(both|two) rook [stand|both] [on] [the] (same|one) rank",
+    "rook (share|oppose each other on) [a] rank",
+  ),
+  say(
+    "rook-board-file = attacker-rook-board-file or rook-board-rank = attacker-rook-board-rank",
+    "rook (face|facing|oppose|opposing|opposed to) [each other|one another]",
+    "rook on [the] (same|one) line",
   ),
   {
     say: [
@@ -2039,7 +2318,7 @@ const PLACES: readonly Phrase[] = [
       "{piece} on [the] {rank}",
     ],
     means: "{piece}-board-rank = {rank}",
-    or: [["{piece}-rank = {rank}", "ranks counted from the edge at which the defender's king is held"]],
+    or: [["{piece}-rank = {rank.own}", "ranks counted from the edge at which the defender's king is held"]],
   },
   say(
     "{piece}-rank = {rank}",
@@ -2074,7 +2353,13 @@ const PLAYERS: readonly Phrase[] = [
     "defender-rating {one} and attacker-rating {two}",
     "[a] player {rating=one} [had to] defend against [a] (someone|somebody|player|opponent) {rating=two}",
   ),
-  say("white-rating {rating} and black-rating {rating}", "(between|among) [two] player [rated] {rating}"),
+  say(
+    "white-rating {rating} and black-rating {rating}",
+    "(between|among) [two] player [rated] {rating}",
+    "(between|among|by|of) {rating} [rated] player",
+    "both player {rating}",
+    "{rating} against {rating}",
+  ),
   {
     say: [
       "against [a|an] {rating} [player|opponent|rated|opposition|attacker|defender]",
@@ -2420,6 +2705,12 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("entry-move < {n}", "(arise|begin|start|come about) before move {n}"),
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
+  {
+    say: ["(in|within|during) [the] (first|opening) {n} move [of [the] ending]"],
+    means: "moves-in < {n}",
+    weak: true,
+    example: "decisive mistake in the first ten moves",
+  },
   say("game-moves {rel}", "game (of|last|lasted) {rel} move", "whole game [last|take] {rel} move"),
   // clocks
   {
@@ -2453,6 +2744,13 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "(in|within) {time} (of thought|thinking)",
   ),
   say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
+  {
+    say: [
+      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [on [the|a] move] [and|but] [still] @err",
+      "@err after {time} [of] (thought|thinking)",
+    ],
+    means: "{mover}spent {time} and error != none",
+  },
   say("clock-before {time}", "{time} [@clock] before [the] move"),
   {
     say: ["(in time trouble|in zeitnot|short of time|low on time|time trouble)"],
@@ -2559,7 +2857,31 @@ const SET_UPS: readonly Phrase[] = [
     "left {setup} by ({mover}error != none)",
     "(leave|give up|abandon|break) [the] {setup} (with|by|through) [a] @mistake",
   ),
-  say("left {setup}", "(leave|give up|abandon|step out of|break|break up) [the] {setup}"),
+  say(
+    "left {setup}",
+    "(leave|give up|abandon|step out of|break|break up|dissolve|drop) [the] {setup}",
+    "{setup} [was] (broken|break|break down|break up|give up|abandon|left|leave|breached|dissolved)",
+  ),
+  say(
+    "{a} then {b}",
+    "{setup=a} [was] (broken|break|break down|break up|collapse|give up|abandon|left|leave) [,] [and] (then|later|afterwards) [the] {setup=b}",
+    "(leave|give up|abandon) [the] {setup=a} [,] [and] (then|for|in favour of) [the] {setup=b}",
+  ),
+  {
+    say: [
+      "(misplay|mishandle|mishandled|botch|bungle|spoil|play badly) [the|a] {setup}",
+      "{setup} (misplay|mishandled|botched|bungled|spoil)",
+    ],
+    means: "{setup} and {mover}error != none",
+  },
+  {
+    say: [
+      "(save|rescue|hold) (itself|himself|herself|themselves|[the] draw|[the] game|[the] day|[the] half point) (with|by|through|thanks to) [the|a] {setup}",
+    ],
+    means: "{setup} and outcome = held",
+    of: "defender",
+    result: true,
+  },
   {
     say: [
       "{setup} reach (by|through|with|after) [a] @mistake [by|of|from] [{who}]",
@@ -2671,6 +2993,11 @@ const IDIOMS: readonly Phrase[] = [
     "stalemate (is|was) [the] [defender] @onlyone (way|chance|hope) [to (draw|hold|survive|be saved)]",
   ),
   say("entry-verdict = {verdict}", "(in|from) [a] [@theory] {verdict} ending"),
+  {
+    say: ["lose later", "(later|afterwards) lose"],
+    means: "outcome = lost",
+    result: true,
+  },
   { say: ["(in|from) [a] drawn game", "drawn game"], means: "defender-result = drew", result: true },
   say(
     "entry-verdict = {verdict}",
@@ -2689,7 +3016,12 @@ const IDIOMS: readonly Phrase[] = [
   ),
   say("{setup}", "defence by {setup}", "defend (by|with) {setup}"),
   say("never (pinned != none)", "no pin [at all]", "without [a|any] pin"),
-  say("rook-on-the-bishop", "@rook (hit|hits|hitting|attack|bite) [the] bishop", "@rook on [the] bishop"),
+  {
+    say: ["@rook (attack|hit|hits|hitting|bite) [the] bishop", "bishop attack by [the] @rook"],
+    means: "rook-on-the-bishop",
+    or: [["(rook-attacks = bishop or rook-attacks = both)", "the rook, whatever the set-up"]],
+  },
+  say("rook-on-the-bishop", "@rook on [the] bishop"),
   say(
     "king-in-the-open",
     "@king (escape|run|break out|get|come|go) (to|into) [the] (centre|open|middle)",
@@ -2700,11 +3032,7 @@ const IDIOMS: readonly Phrase[] = [
     "central @king",
     "@king on [a|the] (central|centre|middle) file",
   ),
-  say(
-    "attacker-king-rank = {rank.mirror}",
-    "@aking on (the|its|his) {rank}",
-    "@aking on (the|its|his) {rank} rank",
-  ),
+  say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
   say('rook-place = "in front"', "@rook in front of it"),
   say("rook-place = behind", "@rook behind it"),
   say("rook-place = beside", "@rook beside it"),
@@ -2829,7 +3157,30 @@ const IDIOMS: readonly Phrase[] = [
     "pin [the] bishop from behind (on|along) [a|the] {line}",
     "rear pin (on|along) [a|the] {line}",
   ),
-  say("rear-pin-line != none", "pin [the] bishop from behind", "bishop pin from behind"),
+  {
+    say: [
+      "(fall|walk|run|step|go) into [a|the] stalemate (trick|trap|resource|idea)",
+      "allow [a|the] stalemate [trick|trap|resource]",
+    ],
+    means:
+      "(to-move = attacker and error != none) then within 1 moves (stalemate-resource and to-move = defender)",
+    of: "attacker",
+  },
+  say(
+    "rating-difference < 0 and outcome = lost",
+    "@weaker player win (with|having) [the] bishop",
+    "[the] bishop [side] win against [a|the] @stronger [player]",
+  ),
+  say("rating-difference > 0 and outcome = lost", "@stronger player win (with|having) [the] bishop"),
+  say("rating-difference > 0 and outcome = held", "@weaker player @hold [with [the] [lone] rook]"),
+  say("rating-difference < 0 and outcome = held", "@stronger player @hold [with [the] [lone] rook]"),
+  say(
+    "rear-pin-line != none",
+    "pin [the] bishop from behind",
+    "bishop pin from behind",
+    "bishop pin to [its|the] king from behind",
+    "pin [the] bishop to [its|the] king from behind",
+  ),
   { say: ["(get|be|getting) stalemate", "stalemated"], means: "ended-by = stalemate", end: true },
   say('to-move = defender and kind = "into wedge"', "(step|go|move|walk) into [the] [bishop] wedge"),
   say('to-move = defender and kind = "out of wedge"', "(step|go|move|walk) out of [the] [bishop] wedge"),
@@ -3167,6 +3518,22 @@ const IDIOMS: readonly Phrase[] = [
     means: NO_MISTAKES,
   },
   {
+    say: ["first @mistake [come|occur|happen|was made] after move {n} [of [the] ending]"],
+    means: {
+      nobody: "first-mistake and moves-in > {n}",
+      side: "to-move = {side} and own-first-mistake and moves-in > {n}",
+      name: "mover ~ {name} and own-first-mistake and moves-in > {n}",
+    },
+  },
+  {
+    say: ["first @mistake [come|occur|happen|was made] before move {n} [of [the] ending]"],
+    means: {
+      nobody: "first-mistake and moves-in < {n}",
+      side: "to-move = {side} and own-first-mistake and moves-in < {n}",
+      name: "mover ~ {name} and own-first-mistake and moves-in < {n}",
+    },
+  },
+  {
     say: ["lose mistake [come] after move {n} [of [the] ending]"],
     means: {
       nobody: "to-move = defender and decisive-mistake and moves-in > {n}",
@@ -3210,6 +3577,7 @@ const IDIOMS: readonly Phrase[] = [
     "not {pace=this} or {pace=that}",
   ),
   say("not pace = {pace}", "(no|not) {pace} [game]"),
+  say("pace = {pace}", "{pace} [game] only", "only {pace} [game]"),
   {
     say: [
       "(start|begin|enter) [the] ending with {time}",
@@ -3263,6 +3631,8 @@ export const PHRASES: readonly Phrase[] = [
   ...ENDS,
   ...VERDICTS,
   ...MISTAKES,
+  ...OFTEN,
+  ...SORTS,
   ...TWO_KINDS,
   ...MOVES,
   ...TURNS,

@@ -1,6 +1,7 @@
 // Whom words are about, and what a meaning of the lexicon says for each of them.
 
-import type { BySubject } from "./lexicon.js";
+import type { BySubject, Phrase } from "./lexicon.js";
+import { SPOT, spotOf } from "./spots.js";
 
 /** Whom words are about. */
 export type Subject =
@@ -21,7 +22,7 @@ export function subjectOf(value: string): Subject {
  * Canonical form of a meaning for whom it is about; undefined where it can't be about them. `near` says that they were
  * named right before it.
  */
-export function bySubject(means: BySubject, subject: Subject, near: boolean): string | undefined {
+function bySubject(means: BySubject, subject: Subject, near: boolean): string | undefined {
   const ofSide = (side: "attacker" | "defender") => (means[side] ?? means.side)?.replaceAll("{side}", side);
   const either = (attacker: string, defender: string): string | undefined => {
     const [one, other] = [ofSide("attacker"), ofSide("defender")];
@@ -69,10 +70,31 @@ export function moverText(subject: Subject): string {
   }
 }
 
+/** What matters of the words around a phrase. */
+export interface Around {
+  /** Which of its other meanings is wanted. */
+  readonly taken: number | undefined;
+  /** What stands before it says how the ending was ended. */
+  readonly ended: boolean;
+  /** Positions are spoken of, and nobody has been named. */
+  readonly ofPositions: boolean;
+  /** Who it is about was named right before it. */
+  readonly near: boolean;
+}
+
+/** Canonical form of what a phrase means where it stands; undefined where it can't be about its subject. */
+export function meantBy(phrase: Phrase, subject: Subject, around: Around): string | undefined {
+  if (around.taken !== undefined) return phrase.or![around.taken][0];
+  if (phrase.atEnd !== undefined && around.ended) return phrase.atEnd;
+  // "defender to move, a draw": positions are spoken of
+  if (phrase.or && around.ofPositions) return phrase.or[0][0];
+  return typeof phrase.means === "string" ? phrase.means : bySubject(phrase.means, subject, around.near);
+}
+
 const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
 
 /** A value as a template wants it. */
-function partOf(value: string, of: string | undefined): string {
+function partOf(value: string, of: string | undefined, bound: Readonly<Record<string, string>>): string {
   switch (of) {
     case undefined:
       return value;
@@ -98,6 +120,12 @@ function partOf(value: string, of: string | undefined): string {
       return value === "attacker" ? "defender" : "attacker";
     case "rank":
       return value[1];
+    // the attacker counts ranks from the side that it comes from
+    case "own":
+      return /^(?:attacker|bishop)/.test(bound.piece) ? String(9 - Number(value)) : value;
+    // "at least three squares away" is the fourth rank or farther
+    case "next":
+      return value.replace(/\d+/g, (n) => String(Number(n) + 1));
     default:
       return value[0];
   }
@@ -113,7 +141,11 @@ export function filledIn(
     .replaceAll("{mover}", moverText(subject))
     .replace(/\{([\w-]+)(?:\.(\w+))?\}/g, (whole, name: string, of: string | undefined) => {
       const value = bound[name] ?? (name === "name" && subject.kind === "name" ? subject.name : undefined);
-      return value === undefined ? whole : partOf(value, of);
+      if (value === undefined) return whole;
+      // where a piece stands: the piece that was named, or a certain one
+      return value.startsWith(SPOT)
+        ? spotOf(value.slice(SPOT.length), bound[of!] ?? of!)
+        : partOf(value, of, bound);
     });
   return /\{[\w.-]+\}/.test(filled) ? undefined : filled;
 }

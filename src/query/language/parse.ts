@@ -34,10 +34,10 @@ export function readingsOf(
 }
 
 function understood(text: string, setUps: KnownSetUps, names?: KnownNames): readonly Reading[] {
-  if (text.trim() === "") return [{ question: EVERYTHING, cost: 0, guesses: [] }];
+  if (text.trim() === "") return [{ question: EVERYTHING, cost: 0, guesses: [], order: undefined }];
   let fault: QueryError;
   try {
-    return [{ question: parseCanonical(text, setUps), cost: 0, guesses: [] }];
+    return [{ question: parseCanonical(text, setUps), cost: 0, guesses: [], order: undefined }];
   } catch (thrown) {
     if (!(thrown instanceof QueryError)) throw thrown;
     fault = thrown;

@@ -12,11 +12,12 @@ import { CanonicalParser, type KnownSetUps } from "./canonical.js";
 import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
-import type { Guess, Item } from "./items.js";
+import { type Guess, type Item, orderIn } from "./items.js";
 import { FILLERS, JOINING_WORDS, LIGHT, PHRASES, type Phrase } from "./lexicon.js";
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
+import type { Order } from "./orders.js";
 import { QueryError, tooLong } from "./query-error.js";
 import { type SpokenWord, spokenWords } from "./spoken.js";
 import { tokenize } from "./tokens.js";
@@ -27,6 +28,8 @@ export interface Reading {
   readonly cost: number;
   /** What was taken for one of several things it can mean. */
   readonly guesses: readonly Guess[];
+  /** The order of the answers, where one is asked for: "the longest". */
+  readonly order: Order | undefined;
 }
 
 /** How far the words were understood, where they were not understood to the end. */
@@ -228,6 +231,8 @@ class Chart {
             cost: COST.joint,
           });
     }
+    for (const { end, value } of this.finder.categories("tallied", at))
+      items.push({ item: { kind: "times", compared: value, ...span(end) }, end, cost: COST.joint });
     // behind a number that has been read with it
     if (
       word === "or" &&
@@ -260,8 +265,8 @@ class Chart {
     return items.reverse();
   }
 
-  private composer(way: Way): Composer {
-    return new Composer(this.itemsOf(way), this.conditions, this.text);
+  private composer(items: readonly Item[]): Composer {
+    return new Composer(items, this.conditions, this.text);
   }
 
   /** Every reading, the most likely first; or how far it was understood. */
@@ -269,18 +274,19 @@ class Chart {
     const { words } = this;
     if (words.length > MOST_WORDS) throw tooLong(this.text, words[MOST_WORDS].at, `${MOST_WORDS} words`);
     const best = this.ways();
-    const readings: { question: Question; cost: number; composer: Composer }[] = [];
+    const readings: { question: Question; cost: number; composer: Composer; order: Order | undefined }[] = [];
     const seen = new Set<string>();
     let error: QueryError | undefined;
     for (const way of best[words.length]) {
       try {
-        const composer = this.composer(way);
+        const items = this.itemsOf(way);
+        const composer = this.composer(items);
         const question = composer.compose();
         if (!question) continue;
         const key = sameness(question);
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({ question, cost: way.cost, composer });
+        readings.push({ question, cost: way.cost, composer, order: orderIn(items) });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
         error ??= thrown;
@@ -290,13 +296,13 @@ class Chart {
     if (readings.length > 0)
       return readings
         .filter(({ cost }) => cost <= readings[0].cost + NEARLY)
-        .map(({ question, cost, composer }) => ({ question, cost, guesses: composer.guesses(question) }));
+        .map(({ composer, ...read }) => ({ ...read, guesses: composer.guesses(read.question) }));
     let at = words.length;
     while (at > 0 && best[at].length === 0) --at;
     let before: Question | undefined;
     for (const way of best[at].sort((a, b) => a.cost - b.cost)) {
       try {
-        before = this.composer(way).compose();
+        before = this.composer(this.itemsOf(way)).compose();
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
       }

@@ -266,6 +266,14 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     yes: "the move played is the ending's first mistake",
     no: "the move played is not the ending's first mistake",
   },
+  "own-first-mistake": {
+    yes: "the move played is its side's first mistake",
+    no: "the move played is not its side's first mistake",
+  },
+  "bishop-squares": {
+    light: "the bishop moves on light squares",
+    dark: "the bishop moves on dark squares",
+  },
   "decisive-mistake": {
     yes: "the move played is the mistake that decides the game",
     no: "the move played is not the mistake that decides the game",

@@ -28,10 +28,12 @@ export type Derived =
   | "turn"
   | "mover"
   | "first-mistake"
+  | "own-first-mistake"
   | "decisive-mistake"
   | "zugzwang"
   | "reciprocal-zugzwang"
-  | "board-square";
+  | "board-square"
+  | "bishop-squares";
 /** Pieces whose squares on the board can be asked for. */
 export type BoardPiece = "king" | "attacker-king" | "rook" | "attacker-rook" | "bishop";
 export type Stored = number | string;
@@ -387,6 +389,15 @@ const BOARD_FACTS: readonly Fact[] = Object.entries(BOARD_PIECES).flatMap(([piec
   })),
 );
 
+/** The colour of the squares that the bishop moves on. */
+const BISHOP_SQUARES: Fact = {
+  ...derived("word", "bishop-squares", "the colour of the squares that the bishop moves on"),
+  values: [
+    { name: "light", stored: 1 },
+    { name: "dark", stored: 0 },
+  ],
+};
+
 /** Known for any placement of the tables, without a game: these can define set-ups. */
 const PLACEMENT_FACTS: readonly Fact[] = [
   {
@@ -474,6 +485,7 @@ const POSITION_FACTS: readonly Fact[] = [
     ],
   },
   ...BOARD_FACTS,
+  BISHOP_SQUARES,
   {
     ...derived(
       "word",
@@ -527,6 +539,14 @@ const MOVE_FACTS: readonly Fact[] = [
   },
   {
     ...derived("flag", "first-mistake", "the first move of the ending that gave away half a point or more"),
+    scope: "move",
+  },
+  {
+    ...derived(
+      "flag",
+      "own-first-mistake",
+      "the first move of its side in the ending that gave away half a point or more",
+    ),
     scope: "move",
   },
   {
@@ -601,6 +621,11 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
     write: "held A for 30 moves",
     meaning:
       "a stay in A of thirty moves or more, looked at after each of the defender's moves; a check that is answered, and a step out that is taken back at once, do not end it",
+  },
+  {
+    write: "count A >= 3, streak A >= 3",
+    meaning:
+      "three positions or more of the ending with A; of streak: three turns of one side on end, none left out",
   },
   { write: "reached A from B", meaning: "B then within 10 moves A; another number may be said behind it" },
   {

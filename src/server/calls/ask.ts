@@ -192,6 +192,7 @@ export function ask(workspace: Workspace, asked: Input<"ask">) {
     understood: found.canonical,
     others: found.others,
     answers: found.count,
+    order: found.order,
     leftOut: takenAway(found.leftOut),
     rows,
     /** Where the list is cut short, after how many rows. */

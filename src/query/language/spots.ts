@@ -1,0 +1,73 @@
+// Places of the board in words: squares, files, the corner, the edge, the centre, and several of them with "or" between.
+
+import type { Found } from "./phrase-pattern.js";
+import { type Quantities, isWord } from "./quantities.js";
+import type { SpokenWord } from "./spoken.js";
+
+/** Places of the board that are neither squares nor lines. */
+const SPOTS = [
+  { name: "corner", said: ["corner"] },
+  { name: "edge", said: ["edge", "of", "the", "board"] },
+  { name: "edge", said: ["edge"] },
+  { name: "edge", said: ["rim"] },
+  { name: "edge", said: ["side", "of", "the", "board"] },
+  { name: "centre", said: ["centre", "of", "the", "board"] },
+  { name: "centre", said: ["centre"] },
+  { name: "centre", said: ["middle", "of", "the", "board"] },
+] as const;
+
+/** Whether a name is no more than a place. */
+export const isSpot = (name: string): boolean => SPOTS.some(({ said }) => said.join(" ") === name);
+
+/** Joins places to a list. */
+const joinsSpots = (word: SpokenWord | undefined): boolean => /^(?:or|nor|,|\/)$/.test(word?.word ?? "");
+
+/** Places of the board, between which "or" may stand: "d5 or e5", "the a or h file", "the corner". */
+export function spotsAt(words: readonly SpokenWord[], quantities: Quantities, at: number): Found[] {
+  const found: Found[] = [];
+  let places: string[] = [];
+  for (let n = at; words[n] !== undefined;) {
+    const [square] = quantities.squares(n);
+    const place = SPOTS.find(({ said }) => said.every((word, m) => isWord(words, n + m, word)));
+    const file = /^[a-h]$/.test(words[n].word) ? words[n].word : undefined;
+    if (square) {
+      places = [...places, square.value];
+      n = square.end;
+    } else if (place) {
+      places = [...places, place.name];
+      n += place.said.length;
+    } else if (file) {
+      places = [...places, file];
+      ++n;
+      if (isWord(words, n, "file")) ++n;
+      // "the a or h file": the word stands behind the last
+      else if (!joinsSpots(words[n]) && !(places.length > 1 && places.every((one) => one.length === 1)))
+        return found;
+    } else return found;
+    found.push({ end: n, value: `${SPOT}${places.join(" ")}` });
+    if (!joinsSpots(words[n])) return found;
+    n = quantities.skipLight(n + 1);
+  }
+  return found;
+}
+
+/** Begins the values of places of the board. */
+export const SPOT = "at ";
+
+/** What a place of the board is for a piece, as a condition on its squares. */
+export function spotOf(value: string, piece: string): string {
+  const [file, rank] = [`${piece}-board-file`, `${piece}-board-rank`];
+  const places: Readonly<Record<string, string>> = {
+    corner: `(${file} = a or ${file} = h) and (${rank} = 1 or ${rank} = 8)`,
+    edge: `${file} = a or ${file} = h or ${rank} = 1 or ${rank} = 8`,
+    centre: `${file} = c..f and ${rank} = 3..6`,
+    ...(piece === "king" ? { corner: "corner-steps = 0", edge: "king-rank = 1" } : {}),
+  };
+  const one = (place: string) =>
+    places[place] ??
+    (place.length === 1 ? `${file} = ${place}` : `${rank} = ${place[1]} and ${file} = ${place[0]}`);
+  return value
+    .split(" ")
+    .map((place) => `(${one(place)})`)
+    .join(" or ");
+}
