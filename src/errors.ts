@@ -26,6 +26,7 @@ export const ERRORS = {
     "there is no file or folder {path}",
     "check the spelling, or quote a path that holds spaces",
   ],
+  "not-held": ["{path} holds no games of {name}", "its files are listed on the page, under Games"],
   "not-readable": ["cannot read {path}: {cause}", "{hint}"],
   "no-games-found": ["no PGN files in {path}", "give a .pgn file, or a folder that holds some"],
   "packed-input": [

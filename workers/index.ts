@@ -1,3 +1,3 @@
 // Worker thread of the page's server: runs the index.
 
-export { indexTask as default } from "../src/server/index-thread.js";
+export { workOnGames as default } from "../src/server/index-thread.js";

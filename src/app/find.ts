@@ -8,7 +8,7 @@ import { type Unit, understood } from "../query/engine/evaluate.js";
 import { Answers } from "../query/engine/find.js";
 import { DEFAULT_ORDER, type Order } from "../query/language/orders.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
-import { type Question, formatQuestion, sameness } from "../query/language/ast.js";
+import { type Question, aboutEndings, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
 import { type LeftOut, exclusionsOf, leftOutOf, usualExclusions } from "../statistics/exclusions.js";
 import type { Exclusion } from "../store/exclusions.js";
@@ -51,14 +51,13 @@ export function readAsked(
   command = "find",
 ): ReadQuestion {
   const readings = workspace.readings(text);
+  const said = (question: Question) => sameness(unit === "ending" ? aboutEndings(question) : question);
   const [first, ...rest] = readings;
   const all = [
     { question: first.question, words: null, about: null },
     ...first.guesses.map(({ words, about, other }) => ({ question: other, words, about })),
     ...rest.map(({ question }) => ({ question, words: null, about: null })),
-  ].filter(
-    ({ question }, n, list) => list.findIndex((one) => sameness(one.question) === sameness(question)) === n,
-  );
+  ].filter(({ question }, n, list) => list.findIndex((one) => said(one.question) === said(question)) === n);
   const chosen = all[reading - 1];
   if (chosen === undefined)
     throw new LongsideError("bad-option", {

@@ -3,7 +3,9 @@
 import { parseMaterial } from "../chess/material.js";
 import { type IndexSummary, indexGames } from "../indexing/run.js";
 import { findFiles } from "../pgn/files/find.js";
+import { LongsideError } from "../errors.js";
 import { openForWriting } from "../store/database.js";
+import { IndexWriter } from "../store/writer.js";
 import { type BuildObserver, buildMissing } from "./tables.js";
 import type { Settings } from "./workspace.js";
 
@@ -62,6 +64,23 @@ export async function indexInto(
       onProgress: progress,
     });
     return { ...summary, seconds: (performance.now() - start) / 1000 };
+  } finally {
+    db.close();
+  }
+}
+
+/** Takes a file's games out of the database of the settings, by the file's name there. Throws `database-busy`, `not-held`. */
+export function dropFile(settings: Settings, name: string): void {
+  const db = openForWriting(settings.db, parseMaterial(settings.target));
+  try {
+    const writer = new IndexWriter(db, settings.db);
+    try {
+      const source = writer.sources().find((one) => one.name === name);
+      if (!source) throw new LongsideError("not-held", { name, path: settings.db });
+      writer.drop(source);
+    } finally {
+      writer.release();
+    }
   } finally {
     db.close();
   }

@@ -2,6 +2,7 @@
 
 import { join } from "node:path";
 
+import { placementOf, readFen } from "../chess/fen.js";
 import { type Material, parseMaterial } from "../chess/material.js";
 import { type Placement, placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
@@ -25,12 +26,45 @@ import {
   orderOf,
   repertoireOf,
 } from "../survey/repertoire.js";
+import { type Plan, planOf } from "../survey/plan.js";
 import { type RulesFor, rulesOf } from "../survey/rule.js";
+import { type Survey, survey } from "../survey/survey.js";
+import { type Stations, Stages, forcedFrom } from "../survey/stages.js";
 import { hasBit } from "../tablebase/keep.js";
+import { longestConversion } from "../tablebase/table-file.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 /** The material that is asked about: that of the settings. */
 const materialOf = (workspace: Workspace): Material => parseMaterial(workspace.settings.target);
+
+async function stagesOf(workspace: Workspace, material: Material, onProgress: OnProgress): Promise<Stages> {
+  await workspace.prepare([material], "head");
+  const { folder, threads } = workspace.settings;
+  const longest = longestConversion(folder, material);
+  return Stages.of(material, workspace.catalogue, { folder, threads, longest }, onProgress);
+}
+
+/** The plan of a position that is won, in stages. Throws `bad-fen`, `bad-usage`. */
+export async function planFound(workspace: Workspace, fen: string, onProgress: OnProgress): Promise<Plan> {
+  const position = readFen(fen);
+  const { material } = placementOf(position);
+  const stages = await stagesOf(workspace, material, onProgress);
+  return planOf(position, workspace.prober, stages, workspace.catalogue);
+}
+
+export interface StationsFound extends Stations {
+  readonly material: string;
+  /** For each station the won placements from which it can be forced (see `forcedFrom`). */
+  readonly forced: readonly number[];
+}
+
+/** The stations of a win: how many of their placements are won, and how far they are. */
+export async function stationsFound(workspace: Workspace, onProgress: OnProgress): Promise<StationsFound> {
+  const material = materialOf(workspace);
+  const { found } = await stagesOf(workspace, material, onProgress);
+  const forced = await forcedFrom(material, workspace.catalogue, workspace.settings, onProgress);
+  return { material: material.name, ...found, forced };
+}
 
 /** Throws `bad-usage` for a question that is about games; the whole table is a question, too. */
 export function aboutPlacements(workspace: Workspace, text: string, what: string) {
@@ -43,6 +77,23 @@ export function aboutPlacements(workspace: Workspace, text: string, what: string
       hint: "ask about set-ups, facts of the geometry, the verdict and its moves; see: longside words",
     });
   return question;
+}
+
+/**
+ * How every placement that fits a question comes out, of the material of its set-up or of the settings; `by` is a fact of the
+ * geometry. Throws `QueryError`, `bad-usage`, `bad-option`.
+ */
+export async function surveyOf(
+  workspace: Workspace,
+  text: string,
+  by: string | null,
+  target?: Material,
+): Promise<Survey> {
+  const { settings, catalogue } = workspace;
+  const setUp = catalogue.named(aboutPlacements(workspace, text, "a survey"));
+  const material = target ?? (setUp?.material ? parseMaterial(setUp.material) : materialOf(workspace));
+  await workspace.prepare([material], "head");
+  return survey(material, { question: text, setUps: settings.setUps, by }, settings.threads);
 }
 
 /** Rules for the placements that fit a question. Throws `QueryError`, `bad-usage`. */

@@ -17,6 +17,9 @@ export const PIECE_NAMES: Readonly<Record<string, string>> = {
 
 export const opponent = (color: Color): Color => (color === "white" ? "black" : "white");
 
+/** The FEN that somebody has typed as one word or several. */
+export const typedFen = (words: readonly string[]): string => words.join(" ").trim();
+
 /** The fields of a FEN. */
 export interface FenFields {
   readonly board: string;

@@ -3,6 +3,7 @@
 import { valueInWords } from "../position/wording.js";
 import { contrasts } from "../position/contrast.js";
 import { placementOf, readFen } from "../chess/fen.js";
+import { typedFen } from "../chess/fen-text.js";
 import type { Command } from "./command.js";
 import { note, print, printJson } from "./messages.js";
 import { boardText, bold, dim, factValueText, paragraph, verdictText } from "./terminal.js";
@@ -13,7 +14,7 @@ const SHOWN = 6;
 const FACTS = 4;
 
 export const run: Command = async (words, options, workspace) => {
-  const fen = words.join(" ").trim();
+  const fen = typedFen(words);
   await workspace.prepare([placementOf(readFen(fen)).material], "head");
   const found = contrasts(fen, workspace.prober, workspace.catalogue);
   const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);

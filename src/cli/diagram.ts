@@ -5,6 +5,7 @@ import type { Color } from "chessops";
 import { makeFen } from "chessops/fen";
 
 import { readFen } from "../chess/fen.js";
+import { typedFen } from "../chess/fen-text.js";
 import { boardInWords, diagramsSvg, readArrows, readRings } from "../documents/diagram.js";
 import { writeDrawing } from "./output.js";
 import type { Command } from "./command.js";
@@ -12,7 +13,7 @@ import { print, printJson } from "./messages.js";
 import { boardText, paragraph } from "./terminal.js";
 
 export const run: Command = (args, options) => {
-  const fen = makeFen(readFen(args.join(" ")).toSetup());
+  const fen = makeFen(readFen(typedFen(args)).toSetup());
   const below: Color = options.below ?? "white";
   const caption = options.caption === undefined ? [] : [options.caption];
   const arrows = readArrows(options.arrows ?? "");

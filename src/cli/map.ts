@@ -1,6 +1,7 @@
 // `map`: the verdict of a position for every square where one of its pieces could stand instead.
 
 import { placementOf, readFen } from "../chess/fen.js";
+import { typedFen } from "../chess/fen-text.js";
 import { LongsideError } from "../errors.js";
 import { valueInWords } from "../position/wording.js";
 import { type CountMap, Mapper, type VerdictMap, bySquare, pieceNamed } from "../position/map.js";
@@ -52,7 +53,7 @@ function printCounts(map: CountMap): void {
 }
 
 export const run: Command = async (args, options, workspace) => {
-  const fen = args.join(" ");
+  const fen = typedFen(args);
   const placed = placementOf(readFen(fen));
   const words = (options.piece ?? "rook").split(",");
   if (words.length > 2)

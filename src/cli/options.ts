@@ -491,6 +491,14 @@ export const COMMANDS: readonly CommandSpec[] = [
     examples: ['repertoire "second-rank defence, rear pin"', "repertoire --order --png order.png"],
   },
   {
+    name: "plan",
+    arguments: "[fen...]",
+    summary:
+      "tell how a position is won, in stages that can be forced; without one, list the stations of a win",
+    options: ["target", "setUps", "threads", "json"],
+    examples: ['plan "8/8/8/3r4/1K6/8/R4B2/3k4 w - - 0 1"', "plan"],
+  },
+  {
     name: "contrast",
     arguments: "<fen...>",
     summary: "show the nearest positions that come out otherwise, and what differs",

@@ -3,7 +3,7 @@
 import { createInterface } from "node:readline";
 
 import { placementOf, readFen } from "../chess/fen.js";
-import { fenFields } from "../chess/fen-text.js";
+import { fenFields, typedFen } from "../chess/fen-text.js";
 import type { Material } from "../chess/material.js";
 import { numbered } from "../chess/move-numbers.js";
 import { VERDICTS } from "../chess/verdict.js";
@@ -159,7 +159,7 @@ async function probeLines(asker: Asker, json: boolean): Promise<number> {
 export const run: Command = async (args, { json = false }, workspace) => {
   const asker = new Asker(workspace);
   if (args.length === 1 && args[0] === "-") return probeLines(asker, json);
-  const probe = await asker.probe(args.join(" "));
+  const probe = await asker.probe(typedFen(args));
   if (json) printJson(probe);
   else printProbe(probe);
   return 0;

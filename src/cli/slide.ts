@@ -1,6 +1,7 @@
 // `slide`: a formation moved over the board as a whole, and what changes on the way.
 
 import { placementOf, readFen } from "../chess/fen.js";
+import { typedFen } from "../chess/fen-text.js";
 import { valueInWords } from "../position/wording.js";
 import { type Changed, type Slides, slides } from "../position/slide.js";
 import type { Value } from "../tablebase/tables.js";
@@ -83,7 +84,7 @@ function printSlides(found: Slides): void {
 }
 
 export const run: Command = async (args, options, workspace) => {
-  const fen = args.join(" ");
+  const fen = typedFen(args);
   const { material } = placementOf(readFen(fen));
   await workspace.prepare([material], "head");
   const found = slides(fen, workspace.prober, workspace.catalogue);

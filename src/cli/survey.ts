@@ -1,10 +1,10 @@
 // `survey`: how every placement of a table that fits a question comes out.
 
-import { aboutPlacements } from "../app/theory.js";
+import { aboutPlacements, surveyOf } from "../app/theory.js";
 import { parseMaterial } from "../chess/material.js";
 import { VERDICTS, totalOf } from "../chess/verdict.js";
 import { understood } from "../query/engine/evaluate.js";
-import { type Outcomes, type Survey, survey } from "../survey/survey.js";
+import type { Outcomes, Survey } from "../survey/survey.js";
 import { TURNS } from "../documents/drawings.js";
 import { csvText } from "../documents/csv.js";
 import type { Command } from "./command.js";
@@ -125,13 +125,8 @@ export const run: Command = async (words, options, workspace) => {
   const text = words.join(" ");
   const question = aboutPlacements(workspace, text, "a survey");
   const setUp = workspace.catalogue.named(question);
-  const material =
-    options.target === undefined && setUp?.material
-      ? parseMaterial(setUp.material)
-      : parseMaterial(settings.target);
-  await workspace.prepare([material], "head");
-  const asked = { question: text, setUps: settings.setUps, by: options.by ?? null };
-  const found = await survey(material, asked, settings.threads);
+  const target = options.target === undefined ? undefined : parseMaterial(settings.target);
+  const found = await surveyOf(workspace, text, options.by ?? null, target);
   const fitting = totalOf(found.all.attackerToMove.counts) + totalOf(found.all.defenderToMove.counts);
   const limit = limitOf(options);
   if (options.json || options.csv) {

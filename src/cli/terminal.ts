@@ -11,6 +11,7 @@ import type { Color } from "chessops";
 import type { Square } from "../chess/units.js";
 import type { Chapter } from "../query/engine/rows.js";
 import type { Verdict } from "../chess/verdict.js";
+import { piecesOn } from "../chess/fen-text.js";
 import { terminalWidth } from "./messages.js";
 
 export const bold = pc.bold;
@@ -142,16 +143,13 @@ export function boardRows(
   bracketed?: Square,
   below: Color = "white",
 ): string {
-  const rows = fen
-    .split(" ")[0]
-    .split("/")
-    .map((row) => [...row].flatMap((c) => (/\d/.test(c) ? new Array<string>(Number(c)).fill("") : [c])));
+  const pieces = piecesOn(fen);
   const order = [0, 1, 2, 3, 4, 5, 6, 7];
   const ranks = below === "white" ? order : [...order].reverse();
   const files = below === "white" ? order : [...order].reverse();
   const lines = ranks.map((r) => {
     const cells = files.map((f) => {
-      const letter = rows[r][f];
+      const letter = pieces.get((7 - r) * 8 + f);
       const said = shown.get((7 - r) * 8 + f);
       return said ?? (letter ? bold(letter) : dim((r + f) % 2 === 1 ? "·" : " "));
     });

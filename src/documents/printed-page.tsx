@@ -72,6 +72,7 @@ h1, h2 { clear: both; }
 .no { position: absolute; left: 0; }
 p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
 .about { font-style: italic; }
+.hint { break-inside: avoid; }
 .hints span { margin-right: .6rem; }
 .beside { display: grid; grid-template-columns: 1fr 17rem; gap: 0 1.6rem; align-items: start; break-inside: avoid; }
 .beside > figure { grid-column: 2; grid-row: 1; margin: .3rem 0; }

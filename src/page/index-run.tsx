@@ -12,14 +12,26 @@ export const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
 /** Names of which the first few are shown. */
 const few = (names: readonly string[]) => names.slice(0, 5).join(", ");
 
-/** A run or a table build under way, with a bar. */
-const UnderWay = ({ work: { what, paths, progress, stopping } }: { work: Work }) => {
+const DOING: Readonly<Record<NonNullable<Work["what"]>, string>> = {
+  index: "Reading",
+  drop: "Taking out the games of",
+  tables: "Building the tables of",
+};
+
+/** A run, a removal or a table build under way, with a bar. */
+const UnderWay = ({
+  work: { paths, progress, stopping },
+  what,
+}: {
+  work: Work;
+  what: NonNullable<Work["what"]>;
+}) => {
   const task = useTask();
   const isIndex = what === "index";
   return (
     <div class="note" role="status">
       <p>
-        {isIndex ? "Reading" : "Building the tables of"} {paths.join(", ")}
+        {DOING[what]} {paths.join(", ")}
         {progress && (
           <>
             : {progress.file},{" "}
@@ -77,7 +89,7 @@ export const Running = () => {
   const { what, last, error } = work;
   return (
     <>
-      {what !== null && <UnderWay work={work} />}
+      {what !== null && <UnderWay work={work} what={what} />}
       {what === null && last && <LastRun last={last} />}
       {error && <ErrorMessage error={answeredError(error)} />}
     </>

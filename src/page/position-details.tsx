@@ -1,13 +1,17 @@
 // What is worked out of a position only when it is opened: each legal move, the formation moved along the edge, every
 // fact, the line to mate.
 
+import { useEffect, useState } from "preact/hooks";
+
 import { Link, addressOf } from "./address.js";
 import { SmallBoard } from "./board.js";
-import { useAnswer } from "./call-hooks.js";
-import type { AnswerTo } from "./calls.js";
-import { ErrorMessage, Folded, Sign } from "./parts.js";
+import { useAnswer, useTask } from "./call-hooks.js";
+import { type AnswerTo, call } from "./calls.js";
+import { ErrorMessage, Folded, Sign, Working } from "./parts.js";
+import { useServerState } from "./server-state.js";
 
 type Position = AnswerTo<"position">;
+type Plan = AnswerTo<"plan">;
 type Slide = AnswerTo<"slides">["slides"][number];
 
 const MovesTable = ({ position, onMove }: { position: Position; onMove: (fen: string) => void }) => (
@@ -93,6 +97,48 @@ const Facts = ({ facts }: Pick<Position, "facts">) => {
   );
 };
 
+/** How the position is won, in stages; what it needs of the whole table takes its time once. */
+const PlannedWin = ({ fen }: { fen: string }) => {
+  const { progress } = useServerState();
+  const [plan, setPlan] = useState<Plan>();
+  const task = useTask();
+  useEffect(() => {
+    setPlan(undefined);
+    task.run(async (stopped) => setPlan(await call("plan", { fen }, stopped)));
+    return task.stop;
+    // the task is the same for as long as the place is open
+  }, [fen]);
+  return (
+    <>
+      {task.busy && <Working progress={progress} onStop={task.stop} />}
+      <ErrorMessage error={task.error} />
+      {plan && (
+        <ol class="stages">
+          {plan.stages.map((stage, n) => (
+            <li key={stage.fen}>
+              <p>
+                <b>{stage.says}</b>
+              </p>
+              <p class="moves">{stage.line}</p>
+              {n + 1 < plan.stages.length && (
+                <Link to={addressOf("/board", { fen: stage.fen })}>
+                  <SmallBoard fen={stage.fen} />
+                </Link>
+              )}
+            </li>
+          ))}
+        </ol>
+      )}
+      {plan && (
+        <p class="small">
+          Each stage can be forced in so many moves at most, or the defender loses sooner. □ marks the only
+          move that wins. Under the fifty-move rule a win may come too late; the arbiter decides.
+        </p>
+      )}
+    </>
+  );
+};
+
 export const PositionDetails = ({
   position,
   fen,
@@ -110,6 +156,9 @@ export const PositionDetails = ({
     )}
     <Folded title="Moved along the edge">{() => <Slides fen={fen} />}</Folded>
     <Folded title="Every fact">{() => <Facts facts={position.facts} />}</Folded>
+    {position.verdict === "won" && (
+      <Folded title="The win in stages">{() => <PlannedWin fen={fen} />}</Folded>
+    )}
     {position.line.length > 0 && (
       <Folded title="The fastest win against the longest resistance">
         {() => <p class="moves">{position.line.map(({ san }) => san).join(" ")}</p>}

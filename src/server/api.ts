@@ -154,6 +154,9 @@ export const CALLS = {
   rules: { queue: "make", takes: fields({ question: Question }) },
   changes: { queue: "make", takes: fields({}) },
   learning: { queue: "make", takes: fields({}) },
+  plan: { queue: "make", takes: fields({ fen: Fen }) },
+  survey: { queue: "make", takes: fields({ question: Question, by: Type.Optional(Text) }) },
+  report: { queue: "make", takes: fields({ question: Question }) },
   // games
   holds: { queue: "ask", takes: fields({}) },
   state: { queue: "here", host: true, takes: fields({}) },
@@ -163,7 +166,17 @@ export const CALLS = {
     host: true,
     takes: fields({ paths: Type.Array(Path, { minItems: 1, maxItems: 100 }) }),
   },
+  drop: {
+    queue: "here",
+    host: true,
+    takes: fields({ name: Type.String({ minLength: 1, maxLength: 4096 }) }),
+  },
   stop: { queue: "here", host: true, takes: fields({}) },
+  files: {
+    queue: "ask",
+    host: true,
+    takes: fields({ from: Whole, size: Type.Integer({ minimum: 1, maximum: 500 }) }),
+  },
   skipped: {
     queue: "ask",
     host: true,

@@ -1,4 +1,4 @@
-// The one index run, or table build, that the page may have under way: started, watched, stopped, started again.
+// The one index run, removal of a file, or table build that the page may have under way: started, watched, stopped, started again.
 
 import { MessageChannel, type MessagePort } from "node:worker_threads";
 
@@ -8,11 +8,11 @@ import { startThreads } from "../threads.js";
 import { buildMissing } from "../app/tables.js";
 import type { Settings } from "../app/workspace.js";
 import { withTimeout } from "./timeout.js";
-import type { IndexTask, Progress, RunOutcome } from "./index-thread.js";
+import type { DropTask, IndexTask, Progress, RunOutcome } from "./index-thread.js";
 
 /** What is going on, as every page is told. */
 export interface Work {
-  readonly what: "index" | "tables" | null;
+  readonly what: "index" | "drop" | "tables" | null;
   readonly paths: readonly string[];
   readonly progress: Progress | null;
   readonly stopping: boolean;
@@ -69,7 +69,13 @@ export class Indexing {
     this.port = port1;
     port1.on("message", (progress: Progress) => this.set({ progress }));
     try {
-      const task = { settings: this.settings, paths, within: this.within, port: port2 };
+      const task: IndexTask = {
+        kind: "index",
+        settings: this.settings,
+        paths,
+        within: this.within,
+        port: port2,
+      };
       const found = landed(await pool.run(task, { transferList: [port2] }));
       this.set({ what: null, progress: null, stopping: false, last: { ...found, paths } });
     } catch (thrown) {
@@ -86,6 +92,24 @@ export class Indexing {
     if (this.state.what !== "index") return;
     this.port?.postMessage("stop");
     this.set({ stopping: true });
+  }
+
+  /** Takes a file's games out of the database. Throws `already-indexing`. */
+  drop(name: string): void {
+    this.begin({ what: "drop", paths: [name] });
+    this.running = this.takeOut(name);
+  }
+
+  private async takeOut(name: string): Promise<void> {
+    const pool = startThreads<DropTask, Crossing<undefined>>("index");
+    try {
+      landed(await pool.run({ kind: "drop", settings: this.settings, name }));
+      this.set({ what: null, last: null });
+    } catch (thrown) {
+      this.set({ what: null, error: this.told(thrown) });
+    } finally {
+      await pool.destroy();
+    }
   }
 
   /** Builds a material's tables. Throws `bad-material`, `already-indexing`. */

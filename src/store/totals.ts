@@ -133,3 +133,32 @@ export const gamesOfEndings = (db: Connection): [game: number, part: number, ori
     )
     .raw()
     .all() as [number, number, number | null][];
+
+/** A file whose games are held. */
+export interface HeldFile {
+  /** As it is called where games are shown. */
+  readonly name: string;
+  /** Games in it, those of them that are held, and their endings. */
+  readonly games: number;
+  readonly held: number;
+  readonly endings: number;
+  /** Whether it has been read to its end. */
+  readonly complete: boolean;
+}
+
+/** Files whose games are held, by name, from one of them on. */
+export const heldFiles = (db: Connection, from: number, size: number): HeldFile[] =>
+  (
+    db
+      .prepare(
+        `SELECT s.name, s.games, s.complete,
+           (SELECT count(*) FROM games g WHERE g.source_id = s.id) AS held,
+           (SELECT count(*) FROM endings e JOIN games g ON g.id = e.game_id WHERE g.source_id = s.id) AS endings
+         FROM sources s ORDER BY s.name LIMIT ? OFFSET ?`,
+      )
+      .all(size, from) as (Omit<HeldFile, "complete"> & { complete: number })[]
+  ).map((row) => ({ ...row, complete: row.complete === 1 }));
+
+/** How many files these are. */
+export const heldFileCount = (db: Connection): number =>
+  db.prepare("SELECT count(*) FROM sources").pluck().get() as number;

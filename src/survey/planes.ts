@@ -1,4 +1,4 @@
-// Which placements of a whole table, with the attacker to move, are in which set-up: a plane of bits for each, found in one
+// Which placements of a whole table, with one side to move, are in which set-up: a plane of bits for each, found in one
 // sweep for all that are asked about, and kept packed in the cache folder by their definitions. A visitor of `sweep`.
 
 import { createHash } from "node:crypto";
@@ -20,16 +20,22 @@ import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import { FORMAT_VERSION } from "../tablebase/table-file.js";
 import { placementTest, visitorModule, walkPair } from "./walk.js";
 
+/** Whose move it is in the placements of a plane. */
+export type Turn = "attacker" | "defender";
+
 /** What the threads are asked: definitions in words, and the memory of a plane for each. */
 export interface PlanesAsked {
   readonly definitions: readonly string[];
+  readonly turn: Turn;
   readonly buffers: readonly SharedArrayBuffer[];
 }
 
 let tests: PlacementTest[];
 let planes: Uint32Array[];
+let wantsAttacker: boolean;
 
-export function start({ definitions, buffers }: PlanesAsked, material: Material): null {
+export function start({ definitions, turn, buffers }: PlanesAsked, material: Material): null {
+  wantsAttacker = turn === "attacker";
   tests = definitions.map((definition) => placementTest(definition, null, material));
   planes = buffers.map((buffer) => new Uint32Array(buffer));
   return null;
@@ -39,20 +45,20 @@ export function visit(_: null, pair: SweptPair): void {
   const { material, attackerKing, defenderKing } = pair;
   const pieces = material.men - 2;
   const first = kingNumbering().pairs[attackerKing * 64 + defenderKing] * 64 ** (pieces - 1);
-  const onlyAttacker = (_: readonly number[], attackerToMove: boolean) => attackerToMove;
+  const ofTurn = (_: readonly number[], attackerToMove: boolean) => attackerToMove === wantsAttacker;
   tests.forEach((test, n) => {
     const plane = planes[n];
     walkPair(
       test,
       pair,
       (squares, attackerToMove) => {
-        if (!attackerToMove) return;
+        if (attackerToMove !== wantsAttacker) return;
         let word = 0;
         for (let slot = 0; slot + 1 < pieces; ++slot) word = word * 64 + squares[2 + slot];
         const bit = squares[1 + pieces];
         plane[2 * (first + word) + (bit >> 5)] |= 1 << (bit & 31);
       },
-      onlyAttacker,
+      ofTurn,
     );
   });
 }
@@ -84,7 +90,7 @@ function writePlane(path: string, plane: Plane): void {
 const AT_ONCE = 8;
 
 /**
- * The plane of each question about placements, in order: attacker to move. Those never asked about before are found in
+ * The plane of each question about placements, in order, with one side to move. Those never asked about before are found in
  * sweeps on `threads` threads; `onMissing` is told how many these are. What cannot be written to the cache is worked out again.
  */
 export async function planesOf(
@@ -92,13 +98,16 @@ export async function planesOf(
   questions: readonly Question[],
   threads: number,
   onMissing: (missing: number) => void = () => {},
+  turn: Turn = "attacker",
 ): Promise<Plane[]> {
   const words = wordsOf(halvesOf(material)[0]);
   const definitions = questions.map((question) => formatQuestion(writtenOut(question)));
   const folder = cacheFolder();
   const paths = definitions.map((definition) => {
     const key = createHash("sha256")
-      .update(`${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}`)
+      .update(
+        `${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}${turn === "attacker" ? "" : ", defender to move"}`,
+      )
       .digest("hex");
     return join(folder, `${material.id}.${key.slice(0, 24)}.plane`);
   });
@@ -108,7 +117,7 @@ export async function planesOf(
   for (let from = 0; from < missing.length; from += AT_ONCE) {
     const part = missing.slice(from, from + AT_ONCE);
     const buffers = part.map(() => new SharedArrayBuffer(words * 8));
-    const asked: PlanesAsked = { definitions: part.map((n) => definitions[n]), buffers };
+    const asked: PlanesAsked = { definitions: part.map((n) => definitions[n]), turn, buffers };
     await sweep(material, { threads, visitor: visitorModule("planes"), asked });
     part.forEach((n, m) => {
       const plane = new Uint32Array(new Uint32Array(buffers[m]));

@@ -5,7 +5,8 @@
 // squares of all pieces but the last, one bit for each square of that piece.
 
 import type { Half } from "./half.js";
-import { type Prepared, prepare } from "./solve.js";
+import { type PackedSlice, type Prepared, type Segment, packPlane, prepare } from "./solve.js";
+import { BLOCK } from "./codec.js";
 import { KING_PAIRS, kingNumbering, kingsOfPairs } from "./solver-kernel.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
@@ -39,14 +40,14 @@ export const hasBit = (plane: Plane, { word, bit }: BitPlace): boolean =>
   ((plane[2 * word + (bit >> 5)] >>> (bit & 31)) & 1) === 1;
 
 /** How many twins each word's placements stand for: 8, or 4 with both kings on the long diagonal, which are stored twice. */
-function weights(): Uint8Array {
+export function weights(): Uint8Array {
   return Uint8Array.from(kingsOfPairs(), (kings) =>
     kings.every((square) => square >> 3 === (square & 7)) ? 4 : 8,
   );
 }
 
 /** Bits set in 32. */
-function ones(x: number): number {
+export function ones(x: number): number {
   x -= (x >>> 1) & 0x55555555;
   x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
   return Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
@@ -101,28 +102,108 @@ export class KeepSolver {
     return begin;
   }
 
-  /** Iterates from the losses that the log holds from `begin` on. */
-  private iterate(begin: number): void {
-    const { kernel } = this.prepared;
-    let from = begin;
-    let to = kernel.logTop();
-    for (let distance = 1; distance <= LONGEST; ++distance) {
-      const start = kernel.logTop();
-      if (kernel.conversionWins(distance, from, to) === 0) break;
-      // the losses take the place of the wins
-      kernel.conversionLosses(start);
-      from = start;
-      to = kernel.logTop();
-    }
-  }
-
   /** The placements with the winner to move that are legal, and those of them that are not won. */
   planes(): { readonly legal: Plane; readonly notWon: Plane } {
     const { kernel } = this.prepared;
     kernel.legal();
     const legal = this.view(kernel.winsAddress()).slice();
-    this.iterate(this.begin());
+    this.eachStep(this.begin(), 1);
     return { legal, notWon: this.view(kernel.winsAddress()).slice() };
+  }
+
+  /**
+   * What is won with the winner to move, and lost with the loser to move, in at most so many moves to conversion: a set for each
+   * limit, in rising order.
+   */
+  decided(limits: readonly number[]): BothTurns[] {
+    const { kernel, words } = this.prepared;
+    const empty = () => new Uint32Array(words * 2);
+    const sets = limits.map((): BothTurns => ({ winner: empty(), loser: empty() }));
+    this.eachStep(this.begin(), 1, (turn, from, to, distance) =>
+      this.eachEntry(from, to, (word, low, high) => {
+        for (let n = 0; n < limits.length; ++n) {
+          if (distance > limits[n]) continue;
+          const plane = sets[n][turn];
+          plane[2 * word] |= low;
+          plane[2 * word + 1] |= high;
+        }
+      }),
+    );
+    kernel.resetLog();
+    return sets;
+  }
+
+  /**
+   * Iterates from the losses that the log holds from `begin` on, and calls `look` with each part of the log that holds what is
+   * won or lost in so many moves; of wins only before their losses are found. `first`: the number of the first step, which
+   * takes captures if it is 1.
+   */
+  private eachStep(
+    begin: number,
+    first: number,
+    look: (turn: keyof BothTurns, from: number, to: number, distance: number) => void = () => {},
+  ): void {
+    const { kernel } = this.prepared;
+    let from = begin;
+    look("loser", from, kernel.logTop(), 0);
+    for (let distance = 1; distance <= LONGEST; ++distance) {
+      const start = kernel.logTop();
+      if (kernel.conversionWins(first + distance - 1, from, start) === 0) break;
+      look("winner", start, kernel.logTop(), distance);
+      // the losses take the place of the wins
+      kernel.conversionLosses(start);
+      look("loser", start, kernel.logTop(), distance);
+      from = start;
+    }
+  }
+
+  /** Calls `look` with each entry of a part of the log: a word, and its placements by squares 0 to 31 and 32 to 63. */
+  private eachEntry(from: number, to: number, look: (word: number, low: number, high: number) => void): void {
+    const log = new Int32Array(this.prepared.kernel.memory.buffer);
+    for (let n = from >> 2; n < to >> 2; n += 3) look(log[n], log[n + 1], log[n + 2]);
+  }
+
+  /**
+   * From where the winner can force one of the placements of `goal` (won for whoever is to move), and in how many moves at
+   * most: an attractor. With `or` "a win", a conversion before it is as good, so that it can be forced from all that is won;
+   * with "nothing", the loser is taken not to step into mate or give a piece away at once as long as it has another move, and
+   * where it has none the goal is not reached. `count` is told of each part of the log. The kernel must have two sets.
+   */
+  forced(
+    goal: BothTurns,
+    or: "a win" | "nothing",
+    count: (turn: keyof BothTurns, word: number, low: number, high: number, distance: number) => void,
+  ): () => Generator<PackedSlice> {
+    const { kernel } = this.prepared;
+    const sets = [this.load(goal.winner, 0), this.load(goal.loser, 1)];
+    const begin = this.begin();
+    if (or === "nothing") {
+      // mates, and what is lost or won by the next capture, are no way to the goal
+      const before = kernel.logTop();
+      kernel.conversionWins(1, begin, before);
+      kernel.conversionLosses(before);
+      kernel.resetLog();
+    }
+    const segments: Segment[] = [];
+    const look = (turn: keyof BothTurns, from: number, to: number, distance: number) => {
+      this.eachEntry(from, to, (word, low, high) => count(turn, word, low, high, distance));
+      if (turn === "loser") segments.push({ metric: "conversion", turn, distance, from, to });
+    };
+    const from = kernel.logTop();
+    if (from > begin)
+      segments.push({ metric: "conversion", turn: "loser", distance: 0, from: begin, to: from });
+    kernel.reachLosses(sets[1]);
+    const wins = kernel.logTop();
+    segments.push({ metric: "conversion", turn: "loser", distance: 0, from, to: wins });
+    kernel.reachWins(sets[0]);
+    this.eachEntry(wins, kernel.logTop(), (word, low, high) => count("winner", word, low, high, 0));
+    kernel.conversionLosses(wins);
+    segments.push({ metric: "conversion", turn: "loser", distance: 0, from: wins, to: kernel.logTop() });
+    // the parts are in order by themselves, and painted one after another; together they are the first step
+    const painted = segments.splice(0);
+    this.eachStep(begin, or === "nothing" ? 2 : 1, look);
+    segments.splice(0, 1, ...painted);
+    return () => packPlane({ kernel, segments }, this.half, "conversion", BLOCK);
   }
 
   /**
@@ -137,7 +218,7 @@ export class KeepSolver {
     const begin = kernel.logTop();
     kernel.legal();
     kernel.keepInside(set);
-    this.iterate(begin);
+    this.eachStep(begin, 1);
     kernel.keepNothing();
     return this.view(kernel.winsAddress()).slice();
   }
@@ -171,6 +252,12 @@ export class KeepSolver {
       return { all: counts[0], stay: counts[1], captures: counts[2], into, none: counts[sets.length + 2] };
     });
   }
+}
+
+/** A set of placements with each side to move. */
+export interface BothTurns {
+  readonly winner: Plane;
+  readonly loser: Plane;
 }
 
 /** What the winner's quiet moves from the placements of a set leave to the loser (see `countMoves`). */

@@ -16,7 +16,7 @@ const ILLEGAL = 255;
 /** No pawnless ending of five men needs more moves (the longest, B+N v N, needs 107 to mate). */
 const LONGEST = 252;
 
-interface Segment {
+export interface Segment {
   readonly metric: Metric;
   readonly turn: "winner" | "loser";
   readonly distance: number;
@@ -235,7 +235,7 @@ interface Slice {
 
 /** Paints the plane of a metric and turn slice by slice, in the kernel's memory: use each before the next. */
 function* paintPlane(
-  { kernel, segments }: Solution,
+  { kernel, segments }: Pick<Solution, "kernel" | "segments">,
   half: Half,
   metric: Metric,
   turn: Segment["turn"],
@@ -262,7 +262,7 @@ export interface PackedSlice {
 
 /** Paints and compresses the plane of a metric, loser to move, slice by slice in order. */
 export function* packPlane(
-  solution: Solution,
+  solution: Pick<Solution, "kernel" | "segments">,
   half: Half,
   metric: Metric,
   blockSize: number,

@@ -15,6 +15,8 @@ export interface Kernel {
   settle(): void;
   keepInside(set: number): void;
   keepNothing(): void;
+  reachLosses(set: number): void;
+  reachWins(set: number): void;
   leadInto(into: number, out: number): void;
   saveByCapture(out: number): void;
   beginCount(captures: number): void;

@@ -29,7 +29,9 @@ import { LongsideError, causeOf } from "../errors.js";
 import { isAlive } from "../processes.js";
 import { writeAllAt } from "../write-whole.js";
 import { BLOCK, checksum, decodeBits, decodeBlock } from "./codec.js";
-import { type Half, materialText } from "./half.js";
+import type { Material } from "../chess/material.js";
+import type { Moves } from "../chess/units.js";
+import { type Half, halvesOf, materialText } from "./half.js";
 import { placementsOf } from "./solver-kernel.js";
 import { type HalfCounts, METRICS, type Metric, type Solution, packPlane } from "./solve.js";
 
@@ -137,6 +139,14 @@ export function tableDigest(path: string): string {
   } finally {
     closeSync(file);
   }
+}
+
+/** The most moves to conversion of a material's attacker. Throws `table-damaged`. */
+export function longestConversion(folder: string, material: Material): Moves {
+  const [half] = halvesOf(material);
+  const file = new TableFile(tableFile(folder, half), half);
+  file.close();
+  return file.manifest.counts.longestConversion;
 }
 
 /** An open table file: reads and checks single blocks. */

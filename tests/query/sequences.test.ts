@@ -61,6 +61,7 @@ describe("the course of an ending", () => {
     [`(${A}) then (${B}) then within 2 moves (${A})`, { a: A, b: B }, /a.*b.{0,3}a/],
     [`left (${A})`, { a: A }, /a[^a]/],
     [`count (${A}) >= 3`, { a: A }, /(?:a.*){3}/],
+    [`stays (${A}) >= 2`, { a: A, t: "to-move = attacker" }, /a.(?:t.)*?t.t.(?:t.)*?a/],
     [`count (${A}) = 2`, { a: A }, /^[^a]*a[^a]*a[^a]*$/],
     [`streak (${A}) >= 3`, { a: A }, /a.a.a/],
     ["streak (kind = check) > 3", { c: "kind = check" }, /c.c.c.c/],

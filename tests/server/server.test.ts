@@ -17,9 +17,12 @@ import { Guard, isLoopback } from "../../src/server/guard.js";
 import { PLACES } from "../../src/server/page-files.js";
 import { type RunningServer, serve } from "../../src/server/server.js";
 import { uploadName } from "../../src/server/uploads.js";
-import { gamesFolder } from "../../src/places.js";
+import { cacheFolder, gamesFolder } from "../../src/places.js";
+import { indexGames } from "../../src/indexing/run.js";
+import { openForReading, openForWriting } from "../../src/store/database.js";
+import { contentSignature } from "../../src/store/signature.js";
 import { findFiles } from "../../src/pgn/files/find.js";
-import { temporaryFolder } from "../support.js";
+import { TARGET, indexBundled, temporaryFolder } from "../support.js";
 import { copyOf, optionsFor, serverForTests } from "./support.js";
 
 const server = serverForTests();
@@ -492,6 +495,59 @@ describe("reading games", () => {
       at,
     );
     expect(rows.rows).toHaveLength(5);
+  });
+});
+
+describe("files whose games are held", () => {
+  interface Held {
+    all: number;
+    rows: { name: string; games: number; held: number; endings: number; complete: boolean }[];
+  }
+
+  it("are listed with what they gave, can be taken out, and leave what was read without them", async () => {
+    const folder = temporaryFolder();
+    const [db, fewer] = [join(folder, "all.db"), join(folder, "fewer.db")];
+    await indexBundled(db);
+    const { address } = await another(db);
+    const at = address.replace(/\/$/, "");
+    const { all, rows } = await answer<Held>("files", { from: 0, size: 500 }, at);
+    expect(rows).toHaveLength(all);
+    expect(rows.every(({ complete }) => complete)).toBe(true);
+    const holds = async () => (await answer<{ held: { endings: number } }>("holds", {}, at)).held;
+    expect(rows.reduce((sum, { endings }) => sum + endings, 0)).toBe((await holds()).endings);
+    const [out] = [...rows].sort((a, b) => b.endings - a.endings);
+    await answer("drop", { name: out.name }, at);
+    await expect
+      .poll(async () => (await answer<Held>("files", { from: 0, size: 500 }, at)).all)
+      .toBe(all - 1);
+    // the same as if the file had never been read
+    const found = await findFiles([gamesFolder()]);
+    const others = found.files.filter(({ name }) => name !== out.name);
+    expect(others).toHaveLength(all - 1);
+    const writing = openForWriting(fewer, TARGET);
+    await indexGames(
+      writing,
+      fewer,
+      { ...found, files: others },
+      {
+        target: TARGET,
+        folder: cacheFolder(),
+        threads: 1,
+      },
+    );
+    writing.close();
+    const signatures = [db, fewer].map((path) => {
+      const reading = openForReading(path);
+      try {
+        return contentSignature(reading);
+      } finally {
+        reading.close();
+      }
+    });
+    expect(signatures[0]).toBe(signatures[1]);
+    // once more: nothing of that name is held
+    await answer("drop", { name: out.name }, at);
+    await expect.poll(async () => (await post("state", {}, {}, at)).text).toContain('"code":"not-held"');
   });
 });
 

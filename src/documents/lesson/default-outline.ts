@@ -33,7 +33,12 @@ const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string)
         `${heading} Key squares`,
         block("key-squares", { fen }),
         ...(isWon
-          ? []
+          ? ofTable
+            ? [
+                `${heading} The win in stages`,
+                block("stages", { question: `(${question}) and to-move = attacker` }),
+              ]
+            : []
           : [
               `${heading} What the attacker tries`,
               block("tries", { fen, question: ofTable ? question : undefined }),
@@ -56,7 +61,7 @@ function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, headin
     const let_ = `(${question}) and to-move = attacker and verdict = won and error != none`;
     return [
       `${heading} A model game won`,
-      "There are no fixed stages on the way to this win: the attacker gets nearer by threats, and the defender chooses where to give way. So follow a game, and stop at its turning points.",
+      "The attacker gets nearer by threats, and the defender chooses where to give way. So follow a game, and stop at its turning points.",
       block("games", { question: won, else: `${there} and outcome = lost`, size: 1, order: "telling" }),
       `${heading} A win let slip`,
       block("games", {

@@ -16,6 +16,7 @@ import { memoryBlock } from "./memory-block.js";
 import { practiceBlock } from "./practice-block.js";
 import { ruleBlock } from "./rule-block.js";
 import { slidesBlock } from "./slides-block.js";
+import { stagesBlock } from "./stages-block.js";
 import { triesBlock } from "./tries-block.js";
 import { surveyBlock } from "./survey-block.js";
 
@@ -27,6 +28,7 @@ const FILLED: Readonly<
   practice: practiceBlock,
   rule: ruleBlock,
   "key-squares": keySquaresBlock,
+  stages: stagesBlock,
   tries: triesBlock,
   slides: slidesBlock,
   memory: memoryBlock,

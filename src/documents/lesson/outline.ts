@@ -29,6 +29,10 @@ export const BLOCKS = {
     meaning: "what the attacker can try, and what each try turns the set-up into",
     fields: ["fen", "question", "size"],
   },
+  stages: {
+    meaning: "the win in stages: of a position, or of the hardest that is drawn for a question",
+    fields: ["fen", "question"],
+  },
   memory: { meaning: "which reply goes with which move, where the table gives a rule", fields: ["question"] },
   map: { meaning: "the verdict with one piece on every square", fields: ["fen", "piece"] },
   slides: { meaning: "the formation moved along the edge, and where its result changes", fields: ["fen"] },

@@ -7,14 +7,13 @@ import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
-import { type AnswerTo, type Input, call } from "../calls.js";
+import { type Input, call } from "../calls.js";
 import { mayReplace, storedExercise } from "../exercise-session.js";
-import { ErrorMessage, TextField, Working, counted, save, useTitle } from "../parts.js";
+import { ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js";
+import { type Made, MadeLinks } from "../made-links.js";
 import { useServerState } from "../server-state.js";
 import type { CollectionItem } from "../stored.js";
 import { LessonForm, useOutline } from "./lesson-form.js";
-
-type Made = AnswerTo<"lesson">["made"];
 
 const change = (key: string, how: (items: CollectionItem[], n: number) => void) =>
   changeStored(({ collection }) => {
@@ -73,21 +72,6 @@ const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) 
     </li>
   );
 };
-
-/** What has been made, to be opened or saved. */
-const MadeLinks = ({ made, what }: { made: Made; what: string }) => (
-  <p class="note" role="status">
-    {what}:{" "}
-    <a href={made.address} target="_blank" rel="noopener">
-      open it
-    </a>{" "}
-    (to read or to print),{" "}
-    <button type="button" class="plain" onClick={() => save(made)}>
-      save {made.name}
-    </button>
-    .
-  </p>
-);
 
 /** That of some positions no exercise can be made; undefined where there are none. */
 const leftOut = (count: number): string | undefined =>

@@ -3,10 +3,11 @@
 import { useState } from "preact/hooks";
 
 import { Link } from "../address.js";
-import { useAnswer } from "../call-hooks.js";
-import type { AnswerTo } from "../calls.js";
+import { useAnswer, useTask } from "../call-hooks.js";
+import { type AnswerTo, call } from "../calls.js";
 import { Running } from "../index-run.js";
 import { ErrorMessage, Folded, counted, useTitle } from "../parts.js";
+import { useServerState } from "../server-state.js";
 import { FilesAndFolders } from "./reading.js";
 
 /** Rows of the list at a time. */
@@ -43,6 +44,19 @@ const SkippedTable = ({ rows }: Pick<AnswerTo<"skipped">, "rows">) => (
   </div>
 );
 
+/** To the rows before and after; nothing where all are shown. */
+const Pages = ({ from, all, onChange }: { from: number; all: number; onChange: (from: number) => void }) =>
+  all <= SIZE ? null : (
+    <div class="buttons">
+      <button type="button" disabled={from === 0} onClick={() => onChange(Math.max(0, from - SIZE))}>
+        Before
+      </button>
+      <button type="button" disabled={from + SIZE >= all} onClick={() => onChange(from + SIZE)}>
+        Next
+      </button>
+    </div>
+  );
+
 const Skipped = () => {
   const [from, setFrom] = useState(0);
   const { answer, error } = useAnswer("skipped", { from, size: SIZE });
@@ -51,14 +65,86 @@ const Skipped = () => {
   return (
     <>
       <SkippedTable rows={answer.rows} />
-      <div class="buttons">
-        <button type="button" disabled={from === 0} onClick={() => setFrom(Math.max(0, from - SIZE))}>
-          Before
-        </button>
-        <button type="button" disabled={from + SIZE >= answer.all} onClick={() => setFrom(from + SIZE)}>
-          Next
-        </button>
+      <Pages from={from} all={answer.all} onChange={setFrom} />
+    </>
+  );
+};
+
+/** One file whose games are held, which can be taken out; it is asked for once more before that is done. */
+const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy: boolean }) => {
+  const [sure, setSure] = useState(false);
+  const task = useTask();
+  return (
+    <tr>
+      <th scope="row">{row.name}</th>
+      <td class="number">{row.games.toLocaleString("en")}</td>
+      <td class="number">{row.endings.toLocaleString("en")}</td>
+      <td>{row.complete ? "" : "not read to its end"}</td>
+      <td>
+        {sure ? (
+          <>
+            <button
+              type="button"
+              disabled={busy || task.busy}
+              onClick={() => task.run(() => call("drop", { name: row.name }))}
+            >
+              Take out {counted(row.held, "game")}
+            </button>{" "}
+            <button type="button" class="plain" onClick={() => setSure(false)}>
+              keep
+            </button>
+          </>
+        ) : (
+          <button type="button" class="plain" disabled={busy} onClick={() => setSure(true)}>
+            take out<span class="hidden"> the games of {row.name}</span>
+          </button>
+        )}
+        <ErrorMessage error={task.error} />
+      </td>
+    </tr>
+  );
+};
+
+/** The files whose games are held. */
+const HeldFiles = () => {
+  const [from, setFrom] = useState(0);
+  const { answer, error } = useAnswer("files", { from, size: SIZE });
+  const { work } = useServerState();
+  if (error) return <ErrorMessage error={error} />;
+  if (!answer) return null;
+  return (
+    <>
+      <p class="small">
+        Taking a file out takes its games out of the database; the file itself stays where it is. Copies of
+        its games in other files then count instead.
+      </p>
+      <div class="wide" tabIndex={0} role="region" aria-label="Files whose games are held">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">file</th>
+              <th scope="col" class="number">
+                games
+              </th>
+              <th scope="col" class="number">
+                endings
+              </th>
+              <th scope="col">
+                <span class="hidden">state</span>
+              </th>
+              <th scope="col">
+                <span class="hidden">what can be done</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {answer.rows.map((row) => (
+              <HeldFile key={row.name} row={row} busy={work !== undefined && work.what !== null} />
+            ))}
+          </tbody>
+        </table>
       </div>
+      <Pages from={from} all={answer.all} onChange={setFrom} />
     </>
   );
 };
@@ -91,6 +177,9 @@ export const GamesPlace = () => {
           <p class="small">The database: {state.db}</p>
           <Running />
           <FilesAndFolders roots={state.folders} />
+          {answer?.held && answer.held.files > 0 && (
+            <Folded title={counted(answer.held.files, "file")}>{() => <HeldFiles />}</Folded>
+          )}
           {skipped > 0 && (
             <Folded title={`${counted(skipped, "game")} that could not be read, or not to the end`}>
               {() => <Skipped />}

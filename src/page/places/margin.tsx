@@ -2,12 +2,15 @@
 // all answers.
 
 import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
 
 import { addressOf, Link } from "../address.js";
 import { collect } from "../browser-storage.js";
 import { type Task, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
-import { ErrorMessage, save } from "../parts.js";
+import { type Made, MadeLinks } from "../made-links.js";
+import { ErrorMessage, Working, save } from "../parts.js";
+import { useServerState } from "../server-state.js";
 import { type Answers, type Each, type Sort, upTo } from "../answer-lists.js";
 
 const ORDERS: Readonly<Record<Sort, string>> = {
@@ -122,6 +125,9 @@ const WithAll = ({
   asked: { question: string; each: Each; sort: Sort | undefined; reading: number };
 }) => {
   const task = useTask();
+  const { progress } = useServerState();
+  const { question } = asked;
+  const [report, setReport] = useState<{ question: string; made: Made | null }>();
   const count = Math.min(MOST_AT_ONCE, answers.first?.answers ?? 0);
   const all = () =>
     upTo(answers.rows.slice(0, count), count, (from, size) => call("ask", { ...asked, from, size }));
@@ -162,7 +168,17 @@ const WithAll = ({
         <AllButton task={task} what={async () => save((await call("table", asked)).made)}>
           as CSV, for a spreadsheet
         </AllButton>
+        <AllButton
+          task={task}
+          what={async () =>
+            setReport({ question, made: (await call("report", { question: asked.question })).made })
+          }
+        >
+          in numbers: a report
+        </AllButton>
       </ul>
+      {task.busy && <Working progress={progress} onStop={task.stop} />}
+      {report?.question === question && report.made && <MadeLinks made={report.made} what="The report" />}
       <ErrorMessage error={task.error} />
     </section>
   );

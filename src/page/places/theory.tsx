@@ -5,7 +5,7 @@ import { useState } from "preact/hooks";
 
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { useTask } from "../call-hooks.js";
+import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { ErrorMessage, Working, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
@@ -64,7 +64,8 @@ const Rules = () => {
     task.run(async (stopped) => setFound({ question, ...(await call("rules", { question }, stopped)) }));
   };
   return (
-    <section aria-label="Rules">
+    <section aria-labelledby="rules">
+      <h2 id="rules">When does it hold?</h2>
       <QuestionLine
         value={q}
         label="When does it hold? A set-up, or any facts"
@@ -85,6 +86,102 @@ const Rules = () => {
           ))}
         </section>
       ))}
+    </section>
+  );
+};
+
+type Surveyed = AnswerTo<"survey">;
+
+/** How every position of one kind comes out, by a fact if one is chosen. */
+const Survey = () => {
+  const { answer: vocabulary } = useAnswer("words", {});
+  const { progress } = useServerState();
+  const [by, setBy] = useState("");
+  const [found, setFound] = useState<Surveyed & { question: string }>();
+  const task = useTask();
+  const ask = (question: string, by: string) =>
+    task.run(async (stopped) => {
+      setFound(undefined);
+      setFound({ question, ...(await call("survey", { question, by: by || undefined }, stopped)) });
+    });
+  const isSplit = found?.rows.some(({ value }) => value !== null) ?? false;
+  return (
+    <section aria-labelledby="survey">
+      <h2 id="survey">How does it come out?</h2>
+      <QuestionLine
+        value={found?.question ?? "Szén"}
+        label="How does it come out, over the whole table? A set-up, or any facts"
+        submit="Count"
+        onAsk={(question) => ask(question, by)}
+      />
+      <p>
+        <label>
+          by{" "}
+          <select
+            value={by}
+            onChange={({ currentTarget }) => {
+              setBy(currentTarget.value);
+              if (found) ask(found.question, currentTarget.value);
+            }}
+          >
+            <option value="">nothing</option>
+            {vocabulary?.geometry.map(({ name, meaning }) => (
+              <option key={name} value={name} title={meaning}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+      </p>
+      {task.busy && <Working progress={progress} onStop={task.stop} />}
+      {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}
+      {found && found.rows.length === 0 && <p>No position fits that.</p>}
+      {found && found.rows.length > 0 && (
+        <div class="wide" tabIndex={0} role="region" aria-label="How it comes out">
+          <table>
+            <thead>
+              <tr>
+                {isSplit && <th scope="col">{by}</th>}
+                <th scope="col">to move</th>
+                {["placements", "won", "drawn", "longest win"].map((head) => (
+                  <th key={head} scope="col" class="number">
+                    {head}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {found.rows.map((row) => {
+                const all = row.won + row.drawn + row.lost;
+                return (
+                  <tr key={`${row.value} ${row.side}`}>
+                    {isSplit && <th scope="row">{row.value ?? "none"}</th>}
+                    <td>{row.side}</td>
+                    <td class="number">{all.toLocaleString("en")}</td>
+                    <td class="number">{percent(row.won, all)}</td>
+                    <td class="number">{percent(row.drawn, all)}</td>
+                    <td class="number">{row.won > 0 ? row.longestWin : ""}</td>
+                  </tr>
+                );
+              })}
+            </tbody>
+          </table>
+        </div>
+      )}
+      {found && (
+        <ul class="boards">
+          {found.examples.map(({ verdict, side, fens }) => (
+            <li key={`${verdict} ${side}`}>
+              <Link to={addressOf("/board", { fen: fens[0] })}>
+                <SmallBoard fen={fens[0]} />
+              </Link>
+              <span class="small">
+                {verdict}, {side} to move
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
     </section>
   );
 };
@@ -124,6 +221,7 @@ export const TheoryPlace = () => {
     <>
       <h1 class="hidden">Theory</h1>
       <Rules />
+      <Survey />
       <Drawing
         name="changes"
         title="What turns into what"

@@ -1,6 +1,6 @@
 // The course of an ending: conditions on its positions one after another, told from masks.
 
-import type { Course, Operator, Question, Scoped } from "../language/ast.js";
+import type { Course, Operator, Question, Scoped, Tally } from "../language/ast.js";
 import type { Mask } from "./masks.js";
 
 /** Half-moves in so many moves. */
@@ -25,13 +25,13 @@ export function matcherOf(
       const mask = maskOf(node.part);
       return (start, end) => {
         const stay = longestStay(mask, attackerToMove, start, end);
-        return stay && stay[1] - stay[0] >= PLIES * node.moves ? stay : undefined;
+        return stay && stay[1] - stay[0] >= PLIES * node.moves ? [...stay] : undefined;
       };
     }
     case "tally": {
       const mask = maskOf(node.part);
       return (start, end) => {
-        const met = node.how === "count" ? metIn(mask, start, end) : longestStreak(mask, start, end);
+        const met = TALLIED[node.how](mask, attackerToMove, start, end);
         return COMPARED[node.operator](met.length, node.value) ? met : undefined;
       };
     }
@@ -74,27 +74,49 @@ export function matcherOf(
  * attacker to move, count: a check that is answered does not end a stay. Nor does one move that steps out and is
  * followed by one that comes back.
  */
-export function longestStay(
+export const longestStay = (
   mask: Mask,
   attackerToMove: ArrayLike<number>,
   start: number,
   end: number,
-): [number, number] | undefined {
-  let best: [number, number] | undefined;
+): Stay | undefined =>
+  staysIn(mask, attackerToMove, start, end).reduce<Stay | undefined>(
+    (best, stay) => (best && best[1] - best[0] >= stay[1] - stay[0] ? best : stay),
+    undefined,
+  );
+
+/** The first and the last place of a stay. */
+type Stay = readonly [first: number, last: number];
+
+/** Every stay in what a mask marks, in order. */
+function staysIn(mask: Mask, attackerToMove: ArrayLike<number>, start: number, end: number): Stay[] {
+  const stays: Stay[] = [];
   let first = -1;
   let last = -1;
-  let out = 0;
   for (let n = start; n < end; ++n) {
     if (attackerToMove[n] !== 1) continue;
     if (mask[n]) {
       if (first < 0) first = n;
       last = n;
-      out = 0;
-      if (!best || last - first > best[1] - best[0]) best = [first, last];
-    } else if (++out > 1) first = -1;
+    } else if (first >= 0 && n - last > PLIES) {
+      stays.push([first, last]);
+      first = -1;
+    }
   }
-  return best;
+  return first < 0 ? stays : [...stays, [first, last]];
 }
+
+/** How positions are tallied: the places that count. */
+const TALLIED: Readonly<
+  Record<
+    Tally["how"],
+    (mask: Mask, attackerToMove: ArrayLike<number>, start: number, end: number) => number[]
+  >
+> = {
+  count: (mask, _, start, end) => metIn(mask, start, end),
+  streak: (mask, _, start, end) => longestStreak(mask, start, end),
+  stays: (...looked) => staysIn(...looked).map(([first]) => first),
+};
 
 const COMPARED: Readonly<Record<Operator, (one: number, other: number) => boolean>> = {
   "=": (one, other) => one === other,

@@ -73,10 +73,13 @@ export interface Run {
   readonly part: Question;
   readonly moves: number;
 }
-/** How many positions of the ending meet a condition: all told, or at most on end, each side's turns counted by themselves. */
+/**
+ * How many positions of the ending meet a condition: all told, or at most on end, each side's turns counted by themselves; or
+ * how many stays in it there are.
+ */
 export interface Tally {
   readonly kind: "tally";
-  readonly how: "count" | "streak";
+  readonly how: "count" | "streak" | "stays";
   readonly part: Question;
   readonly operator: Operator;
   readonly value: number;

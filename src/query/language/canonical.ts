@@ -5,7 +5,7 @@
 //   all        = one { [ "," | "and" | "with" | "where" | "but" ] one }
 //   one        = single { "then" [ "within" number "moves" ] single } | single "within" number "moves" "of" single
 //              | "held" single "for" number "moves"
-//              | ( "count" | "streak" ) single operator number
+//              | ( "count" | "streak" | "stays" ) single operator number
 //              | "left" single [ "by" single ] | "reached" single ( "by" single | "from" single [ "within" number "moves" ] )
 //              | "first" single "within" number "moves" "of" ( "entry" | [ "entering" ] single )
 //   single     = "everything" | "not" one | quantifier single | "(" question ")" | comparison | set-up | flag
@@ -40,6 +40,7 @@ const COURSE_WORDS = [
   "held",
   "count",
   "streak",
+  "stays",
   "left",
   "reached",
   "first",
@@ -171,7 +172,7 @@ export class CanonicalParser extends CanonicalValues {
       const part = this.position("held");
       return { kind: "run", part, moves: this.countOfMoves("for") };
     }
-    for (const how of ["count", "streak"] as const)
+    for (const how of ["count", "streak", "stays"] as const)
       if (this.take(how)) return { kind: "tally", how, part: this.position(how), ...this.compared(how) };
     if (this.take("left")) return { kind: "change", how: "left", part: this.position("left"), by: this.by() };
     if (this.take("reached")) {

@@ -31,6 +31,7 @@ import {
   gathered,
   goingWith,
   inOrder,
+  isLasting,
   negated,
   never,
   part,
@@ -309,7 +310,8 @@ export class Composer extends ItemCursor {
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
       } else if (item?.kind === "times" && levelOf(whole.node) === "position") {
         ++this.p;
-        whole = part(this.conditions.read(`count (${formatQuestion(whole.node)}) ${item.compared}`));
+        const how = isLasting(whole.node) ? "stays" : "count";
+        whole = part(this.conditions.read(`${how} (${formatQuestion(whole.node)}) ${item.compared}`));
       } else if (item?.kind === "within" && comesAtTheEnd(whole.node)) {
         // "agreed drawn within 20 moves": of the ending
         ++this.p;

@@ -191,9 +191,9 @@ function clause(node: Question, inside = false): string {
     case "run":
       return `${clause(node.part, true)} for ${moves(node.moves)} on end`;
     case "tally":
-      return node.how === "count"
-        ? `${times(node)} ${clause(node.part, true)}`
-        : `${clause(node.part, true)} ${times(node)} in a row`;
+      return node.how === "streak"
+        ? `${clause(node.part, true)} ${times(node)} in a row`
+        : `${times(node)}${node.how === "stays" ? ", at different times," : ""} ${clause(node.part, true)}`;
     case "change":
       return `a time in which ${clause(node.part, true)} ${node.how === "left" ? "ends" : "begins"}${node.by ? ` by a move with which ${clause(node.by, true)}` : ""}`;
     case "first":

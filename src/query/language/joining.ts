@@ -41,7 +41,7 @@ export const isOneValue = (node: Question): boolean =>
   node.fact.type !== "text";
 
 /** Something that holds for a while, and not of one move only. */
-const isLasting = (node: Question): boolean =>
+export const isLasting = (node: Question): boolean =>
   levelOf(node) === "position" &&
   leavesOf(node).every(
     (leaf) =>
@@ -77,6 +77,13 @@ export function gathered(lists: readonly Part[]): Part[] {
     if (one.node.kind === "or" && before && isSingle(before) && sortOf(before) === sortOf(one.node))
       result[result.length - 1] = part(join("or", [before, one.node]));
     const last = result.at(-1)?.node;
+    // "bullet, blitz or rapid games with …": what stands behind belongs to all
+    const first = one.node.kind === "and" ? one.node.parts[0] : undefined;
+    if (first?.kind === "or" && before && isSingle(before) && sortOf(before) === sortOf(first)) {
+      const rest = one.node.kind === "and" ? one.node.parts.slice(1) : [];
+      result[result.length - 1] = part(join("and", [join("or", [before, first]), ...rest]), one.result);
+      continue;
+    }
     const said =
       one.node.kind === "or" &&
       last?.kind === "or" &&

@@ -215,7 +215,7 @@ export const FILLERS: ReadonlySet<string> = new Set(
     "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about      someone somebody himself itself  seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
-    "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together"
+    "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
   ).split(" "),
 );
 
@@ -284,6 +284,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   holding: ["holding", "drawing", "saving", "defending", "defensive"],
   theory: [
     "theoretically",
+    "theoretical",
     "objectively",
     "technically",
     "on paper",
@@ -457,7 +458,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["somewhere", "somewhere"],
     ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
     [
-      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way|[for] the whole ending)",
+      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way [through]|[for] the whole ending)",
       "throughout",
     ],
     ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],
@@ -607,7 +608,7 @@ const RESULTS: readonly Phrase[] = [
       "drew",
       "(only|merely|just) (draw|get [a] draw)",
       "(draws|drawing)",
-      "(get|secure|make|achieve|reach|earn|split) [a|the] (draw|half point|point)",
+      "(get|secure|make|achieve|reach|earn|split|scrape|scraped|salvage|salvaged|snatch|snatched|force|forced) [a|the] (draw|half point|point)",
       "end [up] [in] [a] draw",
       "share [the] point",
     ],
@@ -887,6 +888,7 @@ const ENDS: readonly Phrase[] = [
     "[attacker] bishop (lose|take|capture|drop)",
     "(take|capture|win) [the] bishop",
     "loss of [the] bishop",
+    "last piece (take|capture) [was|is] [the] [attacker] bishop",
   ),
   say(
     'captured = "defender\'s rook"',
@@ -925,7 +927,7 @@ const ENDS: readonly Phrase[] = [
       "(in|from) [a] [@theory] {verdict} position",
       "(although|though|despite|while|when|even though) [being] [@theory] [a] {verdict} [position|game]",
       "(in|from) [a] position (that|which) (was|is) [@theory] {verdict}",
-      "(although|though|while|when|but|even though) (it|position|ending) (was|is) [@theory] [a] {verdict} [position|game]",
+      "(although|though|while|when|but|even though) (it|position|ending) (was|is) [still] [@theory] [a] {verdict} [position|game]",
     ],
     means: "verdict = {verdict}",
     atEnd: "final-verdict = {verdict}",
@@ -952,10 +954,12 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "entry-verdict = won",
     "[already] won (at|from|in) [the] @begin",
+    "(win|won) for [the] {side=winner} (at|from|in) [the] @begin",
     "(win|win for [the] attacker) @atbegin",
     "@theory win @atbegin",
     "lose [for [the] defender] @atbegin",
     "start [out] (win|lose)",
+    "(start|begin) [out] as [a] [@theory] win",
     "@atbegin (win|lose)",
     "entry (win|lose)",
     "lose ending",
@@ -965,6 +969,7 @@ const VERDICTS: readonly Phrase[] = [
     "drawn (at|from|in) [the] @begin",
     "[@theory] draw @atbegin",
     "start [out] [as] [a] draw",
+    "(start|begin) [out] as [a] [@theory] draw",
     "@atbegin [a] draw",
     "entry draw",
     "(draw|drawn) ending",
@@ -1032,6 +1037,7 @@ const VERDICTS: readonly Phrase[] = [
     "distance to mate [of|is] {rel} [move]",
     "=win (that|which) (take|need|require|last) {rel} [move]",
     "=win (take|need|require) {rel} [move]",
+    "(take|need|require) {rel} move to (mate|win)",
     "=win in {rel} [move]",
   ),
   say(
@@ -1043,6 +1049,7 @@ const VERDICTS: readonly Phrase[] = [
     "fifty move [rule] come first",
     "fifty move rule (save|rescue) [the] [defender]",
     "outside [the] fifty [move] [rule]",
+    "(win|won) [but] (spoil|ruined|prevented|stopped|barred) by [the] fifty move [rule]",
   ),
   say(
     "fifty-verdict = {verdict}",
@@ -1127,6 +1134,12 @@ const MISTAKES: readonly Phrase[] = [
   say("{mover}first-mistake", "first @mistake [of ending] make by {who}"),
   say("{mover}decisive-mistake", "(decisive|last) @mistake [of ending] make by {who}"),
   { say: ["(decisive|game losing|final) @mistake (by|of|from) {who}"], means: "{mover}decisive-mistake" },
+  say(
+    "to-move = {x} and decisive-mistake",
+    "move (that|which) cost [the] {side=x} [the] (game|draw|win|point)",
+    "@mistake (that|which) cost [the] {side=x} [the] (game|draw|win|point)",
+  ),
+  say("to-move = {x} and first-mistake", "first @mistake [of [the] ending] (was|is) [the] {side=x}"),
   say("{mover}first-mistake", "first @mistake"),
   { say: ["first @mistake [make] (by|of|from) {who}"], means: "{mover}first-mistake" },
   { say: ["first @mistake after {rel} [move]"], means: "{mover}first-mistake and moves-in {rel}" },
@@ -1165,6 +1178,21 @@ const MISTAKES: readonly Phrase[] = [
       "(@err|@mistake) (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
     ],
     means: "first ({mover}error != none) within {n} moves of entry",
+  },
+  {
+    say: ["before move {n} [of [the] ending]"],
+    means: "moves-in < {n}",
+    atEnd: "length < {n}",
+    weak: true,
+    example: "mistake before move 30",
+  },
+  {
+    say: [
+      "@err (right|immediately|directly|at once) after [a] check",
+      "@err (in reply|in answer|in response) to [a] check",
+      "[answer|meet|reply to] [a] check (with|by) [a] @mistake",
+    ],
+    means: "{mover}error != none and in-check",
   },
   { say: ["(@err|@mistake) after {rel} [move]"], means: "{mover}error != none and moves-in {rel}" },
   {
@@ -1277,6 +1305,7 @@ const MISTAKES: readonly Phrase[] = [
       "win (position|game|ending) [was|is] (throw away|spoil|squander|blow|let slip|wasted)",
       "let [the] (win|attacker) slip",
       "give [the] win (back|away)",
+      "give it [all|straight] back",
       "let [the] win go",
     ],
     means: {
@@ -1359,7 +1388,7 @@ const MISTAKES: readonly Phrase[] = [
     say: [
       "miss [an|the] only move",
       "not find [the] only move",
-      "only move (was|be) miss",
+      "only move [was|be] miss",
       "fail to (find|play) [the] only move",
     ],
     means: {
@@ -1370,7 +1399,7 @@ const MISTAKES: readonly Phrase[] = [
     },
   },
   {
-    say: ["(find|play|see|spot) [an|the] only [@holding] move [(for|to) [a] draw]"],
+    say: ["(find|play|see|spot) [an|the] only move [(for|to) [a] draw]"],
     means: {
       nobody: "only-move and error = none",
       defender: "to-move = defender and verdict = drawn and only-move and error = none",
@@ -1397,6 +1426,8 @@ const MISTAKES: readonly Phrase[] = [
   say(
     "to-move = defender and verdict = drawn and only-move and error = none",
     "(find|play|see) [the] @onlyone @holding move",
+    "@onlyone @holding move [was|be] find",
+    "@onlyone move to (@hold|draw) [was|be] find",
   ),
   say(
     "to-move = defender and verdict = drawn and keeping {cmp}",
@@ -1670,6 +1701,7 @@ const MOVES: readonly Phrase[] = [
     "{kind} by [the] {who}",
     "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move] by [the] {who}",
   ),
+  say("kind = {kind}", "(parry|parried|met|meet|answer|answered) (by|with) [a|an] {kind}"),
   say(
     "{mover}possible = {kind}",
     "(can|could|may|able to) [give|play|make] [a] {kind}",
@@ -1689,6 +1721,10 @@ const MOVES: readonly Phrase[] = [
     ],
     means: { nobody: "kind = switch", side: "{mover}kind = switch" },
   },
+  say(
+    "to-move = defender and kind = switch",
+    "(defending|defender) rook (move|switch|change|swing) [to] [the] [other] side [of its king]",
+  ),
   say("{mover}kind = leaves rank", "rook leave [its|the] rank"),
   {
     say: ["king (go|step|move|run|walk) (to|into|towards) [the] corner"],
@@ -1783,7 +1819,13 @@ const TURNS: readonly Phrase[] = [
     },
   },
   {
-    say: ["threaten mate", "[with] [a] mate (threat|threaten)", "mate threaten", "mating threat"],
+    say: [
+      "threaten mate",
+      "[with] [a] mate (threat|threaten)",
+      "mate threaten",
+      "mating threat",
+      "[with] mate hanging over (him|her|it|them|[the] defender|@king)",
+    ],
     means: {
       nobody: "mate-threat",
       attacker: "to-move = defender and mate-threat",
@@ -1804,11 +1846,7 @@ const TURNS: readonly Phrase[] = [
     },
   },
   {
-    say: [
-      "threaten mate and [the] rook [at once|together]",
-      "double threat",
-      "threaten mate and [to win|win] [the] rook",
-    ],
+    say: ["threaten mate and [the] rook [at once|together]", "threaten mate and [to win|win] [the] rook"],
     means: "to-move = defender and mate-threat and loss-threat = rook",
   },
   {
@@ -1835,7 +1873,7 @@ const TURNS: readonly Phrase[] = [
   say(
     "{mover}free-piece = {moved}",
     "{moved} (can|could) be (take|capture) for (nothing|free)",
-    "(can|could) (take|capture|win) [the] {moved} for (nothing|free)",
+    "(can|could) (take|capture|win|grab|grabbed) [the] {moved} for (nothing|free)",
     "(take|capture|win) [the] {moved} for (nothing|free)",
   ),
   say("{mover}free-piece = {moved} and error != none", "(overlook|miss) [a|the] (free|hanging) {moved}"),
@@ -1873,12 +1911,19 @@ const TURNS: readonly Phrase[] = [
     say: [
       "skewer (by|from|of) {who}",
       "{who} skewer [with [its|a] rook]",
-      "{who} skewer [the] (king and rook|rook and king)",
+      "{who} skewer [the] (king and rook|rook and king|attacker|defender)",
     ],
     means: { side: "skewer = {side}" },
   },
   { say: ["fork", "give [a] fork"], means: { nobody: "fork != none", side: "fork = {side} or fork = both" } },
   { say: ["fork (by|from|of) {who}"], means: { side: "fork = {side}" } },
+  say(
+    "(to-move = attacker and kind = bishop) then within 1 moves (to-move = defender and fork = attacker)",
+    "bishop fork [of|on] [the] [defending|defender] (king and [the] rook|rook and [the] king)",
+    "bishop fork",
+    "fork (by|with) [the|a] bishop",
+    "bishop (attack|hit) [the] (king and [the] rook|rook and [the] king) [at [the] same time|at once|simultaneously]",
+  ),
   {
     say: [
       "fork [the] [(attacker|defender)] (piece|king and rook|king and bishop) [with [a] check]",
@@ -2047,11 +2092,17 @@ const PLACES: readonly Phrase[] = [
     "@king {rel} (step|square) (from|away from) [the] [nearest] corner",
     "@king (near|close to) [the] corner {rel}",
   ),
-  say("corner-steps <= 1", "@king (near|close to|by) [the|a] corner"),
+  say(
+    "corner-steps <= 1",
+    "@king (at most|no more than) (a|one) (step|square) from [the|a] corner",
+    "@king (near|close to|by) [the|a] corner",
+  ),
   say(
     "corner-steps = 0 and bishop-colour = corner's",
     "(right corner|right coloured corner|right colour corner|corner of [the] bishop [own] colour|bishop corner)",
     "@king in [the] corner of [the] bishop colour",
+    "@king (drive|driven|force|forced|go|run|in) [to|into] [a|the] bishop coloured corner",
+    "(in|into) [a|the] bishop coloured corner",
     "@king in [the] right corner [for [the] bishop]",
   ),
   say(
@@ -2061,6 +2112,7 @@ const PLACES: readonly Phrase[] = [
     "@king (trapped|stuck|caught) in [the] wrong [coloured|colour] corner",
     "corner of [the] wrong colour",
     "@king in [the] wrong corner bishop not of [the] corner colour",
+    "@king in [the|a] corner [of] opposite colour (to|of|from) [the] bishop",
   ),
   say(
     "bishop-colour = corner's",
@@ -2148,7 +2200,7 @@ const PLACES: readonly Phrase[] = [
     "@king confined to [the] back rank",
   ),
   {
-    say: ["@king [is] cut off on [the] {rank} rank"],
+    say: ["@king [is] cut off (on|along|at|by) [the] {rank} rank"],
     means: "king-cut-off = rank and attacker-rook-board-rank = {rank}",
   },
   say(
@@ -2229,6 +2281,7 @@ const PLACES: readonly Phrase[] = [
   say("spare-moves-on-file {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] file"),
   say("equal-edges", "two [equal] edge", "[two] edge (equally|as) near"),
   say('{mover}kind = "edge switch"', "(switch|change) [of|the] edge", "edge switch"),
+  say("rook-attacked and rook-guarded = no", "@rook under fire and (unprotected|unguarded|undefended)"),
   say("rook-guarded", "@rook [is] (guard|guarded|protect|protected|covered)"),
   say("rook-attacked", "@rook [is] (attacked|under attack)"),
   say(
@@ -2249,13 +2302,25 @@ const PLACES: readonly Phrase[] = [
     means: "{spot.piece}",
     example: "defender's king on a8 or the h file",
   },
+  say(
+    "(attacker = white and {spot.attacker-king} and {second.king}) or (attacker = black and {spot.king} and {second.attacker-king})",
+    "white king {spot} [,] [and] black king {spot=second}",
+  ),
+  say(
+    "(attacker = black and {spot.attacker-king} and {second.king}) or (attacker = white and {spot.king} and {second.attacker-king})",
+    "black king {spot} [,] [and] white king {spot=second}",
+  ),
+  say("rook-guarded", "@rook (next to|beside) (its|his|her|own|the defending|the defender) [own] king"),
   say("{spot.piece} and {second.piece}", "{piece} {spot} [,] (on|at|in) {spot=second}"),
   say(
     "not ({spot.piece})",
     "{piece} (not|neither|anywhere but|off|away from|outside|other than) [neither] [on] {spot}",
     "{piece} (not|never) (get|go|come|reach) {spot}",
   ),
-  say("throughout ({spot.piece})", "{piece} (stay|keep|kept|glued|tied|live) {spot}"),
+  say(
+    "throughout ({spot.piece})",
+    "{piece} (stay|keep|kept|glued|tied|live) {spot} [throughout|always|all the time|the whole time|to the end]",
+  ),
   {
     say: ["(in|on|at|into) [the] {spot}"],
     means: "{spot.king}",
@@ -2445,14 +2510,14 @@ const PLAYERS: readonly Phrase[] = [
   },
   say(
     "rating-difference < 0",
-    "@weaker player had [the] bishop",
-    "@stronger player (defend|had [the] rook)",
+    "@weaker player have [the] bishop",
+    "@stronger player (defend|have [the] rook)",
     "@weaker player attack",
   ),
   say(
     "rating-difference > 0",
-    "@stronger player had [the] bishop",
-    "@weaker player (defend|had [the] rook)",
+    "@stronger player have [the] bishop",
+    "@weaker player (defend|have [the] rook)",
     "@stronger player attack",
   ),
   say(
@@ -2476,6 +2541,7 @@ const PLAYERS: readonly Phrase[] = [
       "outrate [the] (opponent|defender|attacker|other) by {least} [@points]",
       "{least} [@points] (stronger|higher rated|higher|better) [than] [the] [opponent|defender|attacker|other]",
       "(higher rated|stronger|rated higher) by {least} [@points]",
+      "[the] favourite by {least} [@points]",
     ],
     means: {
       attacker: "rating-difference {least}",
@@ -2534,12 +2600,12 @@ const PLAYERS: readonly Phrase[] = [
   { say: ["{side=role} {name}"], means: "{role}-name ~ {name}" },
   { say: ["{name} (as|was|is|be) [the] {side=role}"], means: "{role}-name ~ {name}" },
   {
-    say: ["{name} (defend|had [the] [lone] rook|with [the] rook|in defence)"],
+    say: ["{name} (defend|have [the] [lone] rook|with [the] rook|in defence)"],
     means: "defender-name ~ {name}",
     of: "defender",
   },
   {
-    say: ["{name} (attack|had [the] bishop|with [the] bishop|in attack|press)"],
+    say: ["{name} (attack|have [the] bishop|with [the] bishop|in attack|press)"],
     means: "attacker-name ~ {name}",
     of: "attacker",
   },
@@ -2548,11 +2614,11 @@ const PLAYERS: readonly Phrase[] = [
     means: { name: "{role}-name ~ {name}" },
   },
   {
-    say: ["(defend|had [the] [lone] rook)"],
+    say: ["(defend|have [the] [lone] rook)"],
     means: DEFENDED,
   },
   {
-    say: ["(attack|had [the] bishop)"],
+    say: ["(attack|have [the] bishop)"],
     means: ATTACKED,
   },
   {
@@ -2573,6 +2639,7 @@ const PLAYERS: readonly Phrase[] = [
     "{name=one} and {name=two}",
   ),
   say("player ~ {name}", "(game of|game by|played by|with) {name}"),
+  say("player ~ {one} or player ~ {two}", "{name=one} or {name=two} [on either side]"),
   {
     say: ["(with|as|playing|had) [the] white [piece]"],
     means: {
@@ -2677,6 +2744,9 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "(for|of|in|after|last|within) {rel} move",
     "(ending|last|lasted|game) {rel} move [long]",
     "end (lasted|last) {rel} move",
+    "(go|run|drag|continue) [on] [for] {rel} move",
+    "(go|run|drag) (past|beyond|over) {rel} move",
+    "(over|finished|done) (in|after|within) {rel} move",
     "length {rel} [move]",
     "long ending {rel} move",
     "(longer|shorter) {rel} move",
@@ -2706,11 +2776,12 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
   {
-    say: ["(in|within|during) [the] (first|opening) {n} move [of [the] ending]"],
+    say: ["(in|within|inside|during) [the] (first|opening) {n} move [of [the] ending]"],
     means: "moves-in < {n}",
     weak: true,
     example: "decisive mistake in the first ten moves",
   },
+  say("game-moves > {n}", "[whole] game (go|run|last) [on] (past|beyond|over) move {n}"),
   say("game-moves {rel}", "game (of|last|lasted) {rel} move", "whole game [last|take] {rel} move"),
   // clocks
   {
@@ -2751,6 +2822,13 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     ],
     means: "{mover}spent {time} and error != none",
   },
+  {
+    say: [
+      "(have|had) {time} [@clock] (when|as) [he|she|it|they] @err",
+      "@err (with|at|having) {time} [@clock]",
+    ],
+    means: "{mover}error != none and clock {time}",
+  },
   say("clock-before {time}", "{time} [@clock] before [the] move"),
   {
     say: ["(in time trouble|in zeitnot|short of time|low on time|time trouble)"],
@@ -2773,6 +2851,16 @@ const SET_UPS: readonly Phrase[] = [
     "(defend|sit|stand) (on|from|along) [the] {rankOfSetUp=setup}",
   ),
   say("never ({setup})", "never (on|in) [the] {rankOfSetUp=setup}"),
+  say(
+    "never ({setup})",
+    "{setup} never (show up|showed up|appear|arise|occur|happen|come about|came about|reach)",
+  ),
+  say(
+    "never (verdict = won)",
+    "attacker never =winning [at any (point|time|stage|moment)]",
+    "never =winning [at any (point|time|stage|moment)]",
+    "attacker never (have|had) [a] (won|winning) position",
+  ),
   {
     say: ["(defend|play|answer|respond) (with|by|in) [the] {setup}", "(play|use|choose|adopt) [the] {setup}"],
     means: {
@@ -2796,7 +2884,7 @@ const SET_UPS: readonly Phrase[] = [
     "(hold|keep|keep up|maintain|stay in|stand in|sit in|keep to|stick to|stay with|last in|defend) [up] [the] {setup} [up] (for|over) [at least] {n} move",
     "{setup} (hold|keep|keep up|maintain|last) [up] [for] [at least] {n} move",
     "(hold|keep|keep up|maintain|stay in|stick to) [the] {setup} [for] {n} move or (more|longer)",
-    "{setup} for [at least] {n} move [or more|or longer]",
+    "{setup} for [at least] {n} move [or more|or longer|and more|and longer]",
     "{n} move (in|of) [the] {setup}",
     "{setup} [that] last {n} move",
   ),
@@ -2830,6 +2918,7 @@ const SET_UPS: readonly Phrase[] = [
     "first [the] {setup=a} [,] (then|later|afterwards|after that) [the] {setup=b}",
     "{setup=a} [,] [but] later [come to|reach] [the] {setup=b}",
     "{setup=a} first [,] {setup=b} (later|afterwards|after that)",
+    "{setup=a} first [,] [and] then [the] {setup=b}",
     "from [the] {rankOfSetUp=a} (to|into) [the] {setup=b} [,] (any number of move later|at some point|sooner or later|eventually|some time later|later)",
   ),
   say(
@@ -2856,6 +2945,8 @@ const SET_UPS: readonly Phrase[] = [
   say(
     "left {setup} by ({mover}error != none)",
     "(leave|give up|abandon|break) [the] {setup} (with|by|through) [a] @mistake",
+    "(leave|give up|abandon|break) [the] {setup} (too early|too soon|prematurely|wrongly)",
+    "{setup} [was] (leave|left|give up|abandon|broken) (too early|too soon|prematurely|wrongly)",
   ),
   say(
     "left {setup}",
@@ -2898,6 +2989,7 @@ const IDIOMS: readonly Phrase[] = [
     "never (king-rank = 1)",
     "@king [was|is] never (drive|driven|force|forced|pushed|confined) to [the] (edge|back rank)",
     "@king never reach [the] edge",
+    "never (get|come|go|drive|driven) to [the] edge",
   ),
   {
     say: ["end in [a] loss for {who}", "be [a] loss for {who}", "lose by {who}"],
@@ -2936,7 +3028,11 @@ const IDIOMS: readonly Phrase[] = [
   },
   say("white ~ {other}", "white {name=other}"),
   say("black ~ {other}", "black {name=other}"),
-  say("verdict = won", "(have|had) [a|the] =win", "(position|ending) (was|is) lose"),
+  {
+    say: ["have [a|the] =win", "(position|ending) (was|is) lose", "[still] have [a|the] =win"],
+    means: "verdict = won",
+    atEnd: "final-verdict = won",
+  },
   say("{a} then within {n} moves {b}", "[the] {setup=a} to [the] {setup=b} within {n} move"),
   { say: ["from {year}"], means: "year = {year}", or: [["year >= {year}", "that year and later"]] },
   { say: ["(lower rated|outrated|weaker rated) attacker"], means: "rating-difference < 0", of: "attacker" },
@@ -3033,10 +3129,17 @@ const IDIOMS: readonly Phrase[] = [
     "@king on [a|the] (central|centre|middle) file",
   ),
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
+  say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence"),
+  say("first-rank-defence", "passive @rook (on|along) [the] (first|back|last) rank"),
+  say("active-rook-behind-the-king", "@rook [is|was] active", "with [an] active @rook"),
+  say("kings-apart {cmp}", "king {cmp} (square|step) apart", "{cmp} (square|step) between [the] [two] king"),
   say('rook-place = "in front"', "@rook in front of it"),
   say("rook-place = behind", "@rook behind it"),
   say("rook-place = beside", "@rook beside it"),
-  say("opposition = direct", "king (oppose|opposed|facing each other|opposite each other)"),
+  say(
+    "opposition = direct",
+    "king (oppose|opposed|facing each other|opposite each other) [two square apart]",
+  ),
   say(
     "never (to-move = defender and verdict = drawn and only-move and error != none)",
     "defender (find|play|see) (every|all) [the] only move",
@@ -3048,11 +3151,11 @@ const IDIOMS: readonly Phrase[] = [
   ),
   say("never ({a} or {b})", "neither {setup=a} nor {setup=b}", "(without|no) {setup=a} (or|nor) {setup=b}"),
   {
-    say: ["(with|having) [the] bishop"],
+    say: ["(with|having) [the] bishop", "on [the] (attacking|stronger) side"],
     means: ATTACKED,
   },
   {
-    say: ["(with|having) [the] [lone] rook"],
+    say: ["(with|having) [the] [lone] rook", "without [the] bishop", "on [the] (defending|weaker) side"],
     means: DEFENDED,
   },
   {

@@ -139,7 +139,7 @@ export function filledIn(
 ): string | undefined {
   const filled = text
     .replaceAll("{mover}", moverText(subject))
-    .replace(/\{([\w-]+)(?:\.(\w+))?\}/g, (whole, name: string, of: string | undefined) => {
+    .replace(/\{([\w-]+)(?:\.([\w-]+))?\}/g, (whole, name: string, of: string | undefined) => {
       const value = bound[name] ?? (name === "name" && subject.kind === "name" ? subject.name : undefined);
       if (value === undefined) return whole;
       // where a piece stands: the piece that was named, or a certain one

@@ -7,7 +7,7 @@
 // joined: a comma binds weaker than "or", "or" weaker than "and", conditions of one sort joined by "or" are one; and
 // whom a word is about is settled by the nearest one spoken of before it.
 
-import { EVERYTHING, type Question, sameness } from "./ast.js";
+import { EVERYTHING, type Question, aboutEndings, sameness } from "./ast.js";
 import { CanonicalParser, type KnownSetUps } from "./canonical.js";
 import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
@@ -283,7 +283,7 @@ class Chart {
         const composer = this.composer(items);
         const question = composer.compose();
         if (!question) continue;
-        const key = sameness(question);
+        const key = sameness(aboutEndings(question));
         if (seen.has(key)) continue;
         seen.add(key);
         readings.push({ question, cost: way.cost, composer, order: orderIn(items) });

@@ -8,7 +8,7 @@ import { QueryError, UnknownWord } from "./query-error.js";
 import { type KnownNames, vocabularyWords } from "./categories.js";
 import { type Understood, readWords } from "./reading.js";
 import { examplesWith } from "./phrase-examples.js";
-import { nearestWords } from "./tokens.js";
+import { entryOf, nearestWords } from "./tokens.js";
 
 /** The error for words that could be read up to a place; `fault` is what the canonical form makes of them. */
 export function refusal(
@@ -25,6 +25,8 @@ export function refusal(
   // signs belong to the canonical form, and so does what it read farther than the words, or found wrong in a known word
   const canonical = /[=<>~]/.test(text) || fault.at > word.at;
   if (canonical || (fault.at === word.at && !(fault instanceof UnknownWord))) return fault;
+  const undefinedName = words.map((one) => entryOf(UNDEFINED, one.word)).find((one) => one !== undefined);
+  if (undefinedName) return new QueryError(text, word.at, word.end - word.at, ...undefinedName);
   const end = at >= words.length;
   const message = end
     ? "the question stops in the middle of a condition"
@@ -43,6 +45,14 @@ export function refusal(
     `${said}${hint || "search the vocabulary: longside words WORD"}`,
   );
 }
+
+/** Names of the trade that the catalogue has no definition for: what is said of each, and what to do. */
+const UNDEFINED: Readonly<Record<string, readonly [message: string, hint: string]>> = {
+  lolli: [
+    "Lolli's position is not in the catalogue: no source says exactly what belongs to it",
+    "near it are Philidor, next to Philidor and bishop behind its king; or define it in a file of your own (--set-ups; see: longside help set-ups)",
+  ],
+};
 
 /** Words that are read to find what remains of a question: a long one is not read again and again. */
 const MOST_READ_AGAIN = 240;

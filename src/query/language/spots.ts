@@ -11,6 +11,8 @@ const SPOTS = [
   { name: "edge", said: ["edge"] },
   { name: "edge", said: ["rim"] },
   { name: "edge", said: ["side", "of", "the", "board"] },
+  { name: "back", said: ["back", "rank"] },
+  { name: "back", said: ["last", "rank"] },
   { name: "centre", said: ["centre", "of", "the", "board"] },
   { name: "centre", said: ["centre"] },
   { name: "centre", said: ["middle", "of", "the", "board"] },
@@ -60,6 +62,7 @@ export function spotOf(value: string, piece: string): string {
   const places: Readonly<Record<string, string>> = {
     corner: `(${file} = a or ${file} = h) and (${rank} = 1 or ${rank} = 8)`,
     edge: `${file} = a or ${file} = h or ${rank} = 1 or ${rank} = 8`,
+    back: `${piece}-rank = 1`,
     centre: `${file} = c..f and ${rank} = 3..6`,
     ...(piece === "king" ? { corner: "corner-steps = 0", edge: "king-rank = 1" } : {}),
   };

@@ -623,9 +623,9 @@ export const COURSES: readonly { readonly write: string; readonly meaning: strin
       "a stay in A of thirty moves or more, looked at after each of the defender's moves; a check that is answered, and a step out that is taken back at once, do not end it",
   },
   {
-    write: "count A >= 3, streak A >= 3",
+    write: "count A >= 3, streak A >= 3, stays A >= 3",
     meaning:
-      "three positions or more of the ending with A; of streak: three turns of one side on end, none left out",
+      "three positions or more of the ending with A; of streak: three turns of one side on end, none left out; of stays: three stays in A, others between them",
   },
   { write: "reached A from B", meaning: "B then within 10 moves A; another number may be said behind it" },
   {

@@ -5,7 +5,7 @@ import type { Connection } from "../../store/connection.js";
 import type { Suggestable } from "../../query/language/completion.js";
 import { identityOf, targetOf } from "../../store/database.js";
 import { namesIn } from "../../store/names.js";
-import { skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
+import { heldFileCount, heldFiles, skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/faults.js";
 import { Evaluation } from "../../query/engine/evaluate.js";
 import { QueryError } from "../../query/language/query-error.js";
@@ -23,6 +23,7 @@ import { topicOf } from "../../documents/lesson/topic.js";
 import { sharesChart } from "../../documents/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
 import { countAsked } from "../../app/count.js";
+import { GEOMETRY } from "../../geometry/fact-table.js";
 import { type Found, findAsked, heldMoves, readAsked } from "../../app/find.js";
 import type { Workspace } from "../../app/workspace.js";
 import { changeText, lookMove } from "../../documents/look-text.js";
@@ -50,6 +51,8 @@ export function words(workspace: Workspace) {
       })),
     ],
     setUps: workspace.catalogue.setUps.map(({ name, picture, known }) => ({ name, picture, known })),
+    /** Facts that every position of the table has. */
+    geometry: GEOMETRY.map(({ name, meaning }) => ({ name, meaning })),
     target: workspace.target().name,
   };
 }
@@ -281,8 +284,21 @@ export function holds(workspace: Workspace) {
   const db = workspace.dbIfAny();
   return {
     games: db ? identityOf(db, workspace.settings.db) : "",
-    held: db ? { ...totalsOf(db), target: targetOf(db).name, skipped: skippedCount(db) } : null,
+    held: db
+      ? {
+          ...totalsOf(db),
+          target: targetOf(db).name,
+          skipped: skippedCount(db),
+          files: heldFileCount(db),
+        }
+      : null,
   };
+}
+
+/** The files whose games are held. */
+export function files(workspace: Workspace, { from, size }: Input<"files">) {
+  const db = workspace.dbIfAny();
+  return { all: db ? heldFileCount(db) : 0, rows: db ? heldFiles(db, from, size) : [] };
 }
 
 /** Games that could not be read, or not to their end. */

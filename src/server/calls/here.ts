@@ -25,6 +25,11 @@ export const hereCalls = (settings: Settings, folders: Folders, indexing: Indexi
       indexing.index(paths.map((path) => (given(path) ? path : folders.confined(path))));
       return {};
     },
+    /** Takes a file's games out of the database; the file itself stays where it is. */
+    drop: ({ name }: Input<"drop">) => {
+      indexing.drop(name);
+      return {};
+    },
     stop: () => {
       indexing.stop();
       return {};

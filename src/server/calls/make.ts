@@ -2,7 +2,10 @@
 
 import { chooseExercises, exerciseMaker } from "../../app/exercises.js";
 import { fillLesson, outlineOf } from "../../app/lesson.js";
+import { manifestOf } from "../../app/manifest.js";
+import { reportOn } from "../../app/report.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
+import { reportPage } from "../../documents/report/page.js";
 import { collectionOutline, collectionPgn } from "../../documents/collection.js";
 import { exercisesPage } from "../../documents/exercise-set.js";
 import { gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
@@ -71,4 +74,32 @@ export function sheet(workspace: Workspace, { title, items }: Input<"sheet">) {
 export function pgn(workspace: Workspace, { title, items }: Input<"pgn">) {
   const content = collectionPgn(title, items, { db: workspace.dbIfAny(), prober: workspace.prober });
   return { made: { name: "collected.pgn", type: "application/vnd.chess-pgn", content } };
+}
+
+/** What people did, in numbers, as one page; nothing where no ending answers the question. */
+export async function report(
+  workspace: Workspace,
+  { question: text }: Input<"report">,
+  onProgress: OnProgress,
+) {
+  const question = workspace.question(text);
+  const {
+    report: found,
+    found: counted,
+    setUps,
+  } = await reportOn(workspace, { question }, onProgress, () => {});
+  if (!found) return { made: null };
+  const manifest = manifestOf(workspace, {
+    command: MADE_WITH,
+    question: found.asked,
+    counted: counted.matching,
+    unit: "ending",
+    leftOut: counted.leftOut,
+  });
+  const named = new Set(setUps.map(({ name }) => name));
+  const content = reportPage(found, {
+    manifest,
+    setUps: workspace.catalogue.setUps.filter(({ name }) => named.has(name)),
+  });
+  return { made: { name: "report.html", type: "text/html", content } };
 }

@@ -1,9 +1,12 @@
-// Calls about the whole table: rules, what set-ups turn into, in what order they are best learnt.
+// Calls about the whole table: rules, what set-ups turn into, in what order they are best learnt, a win in stages,
+// how placements come out.
 
-import { changesFound, orderFound, rulesFor } from "../../app/theory.js";
+import { changesFound, orderFound, planFound, rulesFor, surveyOf } from "../../app/theory.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
+import { TURNS } from "../../documents/drawings.js";
 import { changeMapSvg, orderSvg } from "../../documents/change-map.js";
 import { ruleInWords } from "../../documents/rule-text.js";
+import { stageInWords, stageLine } from "../../survey/plan.js";
 import type { Input } from "../api.js";
 
 /** The sample that rules are searched on is the same for everybody. */
@@ -34,4 +37,41 @@ export async function learning(workspace: Workspace, _input: Input<"learning">, 
   const { basic, wanted, start, order } = await orderFound(workspace, onProgress);
   const drawing = orderSvg({ says: "what everybody holds", kept: start }, order, wanted);
   return { basic, wanted, start, order, drawing };
+}
+
+/** How a position is won, in stages that can be forced one after another. */
+export async function plan(workspace: Workspace, { fen }: Input<"plan">, onProgress: OnProgress) {
+  const { stages, dtm, dtc } = await planFound(workspace, fen, onProgress);
+  const begins = [fen, ...stages.map((stage) => stage.fen)];
+  return {
+    dtm,
+    dtc,
+    stages: stages.map((stage, n) => ({
+      says: stageInWords(stage),
+      line: stageLine(begins[n], stage.line),
+      fen: stage.fen,
+    })),
+  };
+}
+
+/** How every placement that fits a question comes out, for each side to move, by a fact if one is named. */
+export async function survey(workspace: Workspace, { question, by }: Input<"survey">) {
+  const { groups, all, examples } = await surveyOf(workspace, question, by || null);
+  return {
+    rows: (groups.length > 0 ? groups : [all]).flatMap((group) =>
+      TURNS.map(({ turn, side }) => ({
+        value: group.value === null ? null : String(group.value),
+        side,
+        ...group[turn].counts,
+        longestWin: group[turn].longest.won,
+      })).filter(({ won, drawn, lost }) => won + drawn + lost > 0),
+    ),
+    examples: examples
+      .filter(({ fens }) => fens.length > 0)
+      .map(({ verdict, attackerToMove, fens }) => ({
+        verdict,
+        side: attackerToMove ? "attacker" : "defender",
+        fens: fens.slice(0, 3),
+      })),
+  };
 }

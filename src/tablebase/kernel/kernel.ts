@@ -840,6 +840,31 @@ export function keepNothing(): void {
   keeping = false;
 }
 
+/**
+ * Adds the placements of a set, loser to move, to those that are lost at once: call after `conversionStart`. Only those of a
+ * set that are open are taken.
+ */
+export function reachLosses(set: usize): void {
+  for (let word = 0; word < words; ++word) {
+    const bits = load<u64>(set + ((<usize>word) << 3)) & load<u64>(openLosses + ((<usize>word) << 3));
+    if (!bits) continue;
+    close(openLosses, word, bits);
+    reserve(logEnd + 12);
+    log(word, bits);
+  }
+  noteAll();
+}
+/** The same with the winner to move: they are logged as wins, from which `conversionLosses` goes on. */
+export function reachWins(set: usize): void {
+  for (let word = 0; word < words; ++word) {
+    const bits = load<u64>(set + ((<usize>word) << 3)) & load<u64>(openWins + ((<usize>word) << 3));
+    if (!bits) continue;
+    close(openWins, word, bits);
+    reserve(logEnd + 12);
+    log(word, bits);
+  }
+}
+
 /** Writes to a set the placements with the loser to move from which a quiet move leads into another set. Call after `legal`. */
 export function leadInto(into: usize, out: usize): void {
   marking = openLosses;
