@@ -905,6 +905,8 @@ const ENDS: readonly Phrase[] = [
   say(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] skewer",
+    "[defender] rook (lose|win|fall) (to|by|through) [a] skewer",
+    "skewer [that] (win|won|gain) [the] rook",
   ),
   say(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
@@ -1919,7 +1921,7 @@ const TURNS: readonly Phrase[] = [
   { say: ["fork (by|from|of) {who}"], means: { side: "fork = {side}" } },
   say(
     "(to-move = attacker and kind = bishop) then within 1 moves (to-move = defender and fork = attacker)",
-    "bishop fork [of|on] [the] [defending|defender] (king and [the] rook|rook and [the] king)",
+    "bishop [check] fork [of|on] [the] [defending|defender] (king and [the] rook|rook and [the] king)",
     "bishop fork",
     "fork (by|with) [the|a] bishop",
     "bishop (attack|hit) [the] (king and [the] rook|rook and [the] king) [at [the] same time|at once|simultaneously]",
@@ -2311,6 +2313,25 @@ const PLACES: readonly Phrase[] = [
     "black king {spot} [,] [and] white king {spot=second}",
   ),
   say("rook-guarded", "@rook (next to|beside) (its|his|her|own|the defending|the defender) [own] king"),
+  say(
+    "{spot.king} and {second.attacker-king}",
+    "@king {spot} [,] [and] attacker [one|king] {spot=second}",
+    "@king {spot} [,] [and] @aking {spot=second}",
+  ),
+  say("{spot.attacker-king} and {second.king}", "@aking {spot} [,] [and] defender [one|king] {spot=second}"),
+  {
+    say: ["bishop {spot} [,] [and] rook {spot=second}", "rook {spot=second} [,] [and] bishop {spot}"],
+    means: "{spot.bishop} and {second.attacker-rook}",
+    or: [["{spot.bishop} and {second.rook}", "the defender's rook"]],
+  },
+  say(
+    "(king-board-file = a and king-board-rank = 1) or (king-board-file = h and king-board-rank = 8)",
+    "@king in [a|the] dark [squared|coloured] corner",
+  ),
+  say(
+    "(king-board-file = a and king-board-rank = 8) or (king-board-file = h and king-board-rank = 1)",
+    "@king in [a|the] light [squared|coloured] corner",
+  ),
   say("{spot.piece} and {second.piece}", "{piece} {spot} [,] (on|at|in) {spot=second}"),
   say(
     "not ({spot.piece})",
@@ -3284,7 +3305,11 @@ const IDIOMS: readonly Phrase[] = [
     "bishop pin to [its|the] king from behind",
     "pin [the] bishop to [its|the] king from behind",
   ),
-  { say: ["(get|be|getting) stalemate", "stalemated"], means: "ended-by = stalemate", end: true },
+  {
+    say: ["(get|be|getting) stalemate", "stalemated [defender|king]"],
+    means: "ended-by = stalemate",
+    end: true,
+  },
   say('to-move = defender and kind = "into wedge"', "(step|go|move|walk) into [the] [bishop] wedge"),
   say('to-move = defender and kind = "out of wedge"', "(step|go|move|walk) out of [the] [bishop] wedge"),
   say(
