@@ -44,7 +44,8 @@ export async function stagesBlock(means: LessonMeans, block: Block): Promise<str
   const begins = [fen, ...plan.stages.map((stage) => stage.fen)];
   const boards = [
     { fen, turn: true, title: "The start" },
-    ...plan.stages.map((stage, n) => ({
+    // mate, or a piece taken, needs no board
+    ...plan.stages.slice(0, -1).map((stage, n) => ({
       fen: stage.fen,
       turn: true,
       title: `After stage ${n + 1}`,

@@ -75,7 +75,7 @@ function factInWords({ fact, operator, value }: Compare): string {
   if (fact.name === "year") return `it was played ${WHEN[operator]}${text}`;
   if (typeof told === "object") {
     if (operator === "=") return told[text] ?? `${fact.name} is ${text}`;
-    if (told.none !== undefined && text === "none") return ANY[fact.name] ?? denied(told.none);
+    if (told.none !== undefined && text === "none") return ANY[fact.name] ?? denied(told.none, true);
     return `it is not so that ${told[text] ?? `${fact.name} is ${text}`}`;
   }
   // "wedge-depth >= 1" says no more than that the king is in it
@@ -108,7 +108,11 @@ const ANY: Readonly<Record<string, string>> = {
   "attacker-king-barred": "the defender's rook bars the attacker's king",
   opposition: "the kings are in opposition",
 };
-const denied = (text: string) => `it is not so that ${text}`;
+/** What is not so: "the rook is not on the long side" where one thing is said, else "it is not so that …". */
+function denied(text: string, isOne: boolean): string {
+  const said = isOne ? text.replace(/ (is|are|was|were) (?!not )/, " $1 not ") : text;
+  return said === text ? `it is not so that ${text}` : said;
+}
 
 const QUANTIFIED: Readonly<Record<Quantifier, string>> = {
   somewhere: "at some moment ",
@@ -174,7 +178,10 @@ function clause(node: Question, inside = false): string {
     case "set-up":
       return `the set-up is ${node.label}`;
     case "not":
-      return denied(clause(node.part, true));
+      return denied(
+        clause(node.part, true),
+        node.part.kind === "compare" || node.part.kind === "range" || node.part.kind === "set-up",
+      );
     case "and": {
       const text = list(together(node.parts), "and");
       return inside && node.parts.some(({ kind }) => kind === "or") ? `(${text})` : text;

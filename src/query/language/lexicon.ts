@@ -1950,6 +1950,8 @@ const PLACES: readonly Phrase[] = [
     "{sided} short side",
     "short side {sided}",
   ),
+  say("{sided}-side != long", "{sided} not on [the] long side"),
+  say("{sided}-side != short", "{sided} not on [the] short side"),
   say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
   say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
   say(
