@@ -85,7 +85,7 @@ function printProbe(probe: Probe): void {
   print(verdictLine(probe));
   const fifty = fiftyText(probe);
   if (fifty) print(fifty);
-  print(`set-up: ${probe.setUps.length > 0 ? probe.setUps.join(", ") : "none of the catalogue"}`);
+  print(`set-up: ${probe.setUps.length > 0 ? probe.setUpsSaid.join(", ") : "none of the catalogue"}`);
   print("");
   for (const sentence of probe.explanation.sentences) print(wrap(sentence, terminalWidth(), 2));
   print("");

@@ -20,6 +20,7 @@ import { Tables, type Value, unpack } from "../tablebase/tables.js";
 import { isZugzwang } from "../tablebase/zugzwang.js";
 import { type Explanation, type Zugzwang, explain } from "./explain.js";
 import type { ProbedMove, Valued } from "./valued.js";
+import { aFile } from "./wording.js";
 import { type Variation, solutionAfter } from "./variations.js";
 
 /** A move of the best line, and how many moves of that position are as good (itself included). */
@@ -51,6 +52,8 @@ export interface Probe extends Value {
     readonly setUps: readonly string[];
   })[];
   readonly setUps: readonly string[];
+  /** The same as they are told, with the file of those that come out differently by it. */
+  readonly setUpsSaid: readonly string[];
   readonly explanation: Explanation;
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
   readonly halfmoves: number;
@@ -176,6 +179,7 @@ export class Prober {
         setUps: verdict === value.verdict ? this.namesAfter(placed, { from, to }, { verdict, dtm, dtc }) : [],
       })),
       setUps,
+      setUpsSaid: setUps.map((name) => this.said(name, facts[geometryIndex("king-file")]!)),
       zugzwang,
       explanation: explain(this, position, valued, this.geometerFor(placed), setUps, zugzwang),
       facts: Object.fromEntries(GEOMETRY.map((fact, n) => [fact.name, shownFact(fact, facts[n])])),
@@ -184,6 +188,12 @@ export class Prober {
       beyondFifty: isBeyondFifty(score, value.dtc, attackerToMove, halfmoves),
       claimMove: fullmoves + Math.floor((position.turn === "white" ? left - 1 : left) / 2),
     };
+  }
+
+  /** A set-up with the file of its king, where that matters. */
+  private said(name: string, kingFile: number): string {
+    const isFamily = this.catalogue.setUps.some((one) => one.name === name && one["by-file"]);
+    return isFamily ? `${name} on ${aFile(kingFile)}` : name;
   }
 
   /** The set-ups that a move keeps or enters; none after a capture, which leads to another ending. */

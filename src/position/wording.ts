@@ -56,3 +56,10 @@ export function errorInWords(
 /** How an ending came to its end: "agreed", or "capture of the rook". */
 export const endedInWords = ({ endedBy, captured }: Pick<EndingAnswer, "endedBy" | "captured">): string =>
   captured === null ? endedBy : `capture of the ${captured}`;
+
+/** What the files are called, by their number from 0. */
+export const FILE_NAMES = ["edge", "knight's", "bishop's", "centre"] as const;
+export const fileName = (file: number): string => FILE_NAMES[Math.min(file, 7 - file)];
+
+/** A file from 1, the edge, to 4, with its article: "a bishop's file". */
+export const aFile = (file: number): string => `${file === 1 ? "an" : "a"} ${fileName(file - 1)} file`;

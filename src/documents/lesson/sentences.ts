@@ -34,10 +34,6 @@ export function shareInWords(share: number): string {
 export const shareWithNumbers = (count: number, of: number): string =>
   `${shareInWords(count / of)} (${count.toLocaleString("en")} of ${of.toLocaleString("en")})`;
 
-/** What the files are called, by their number from 0. */
-export const FILE_NAMES = ["edge", "knight's", "bishop's", "centre"] as const;
-export const fileName = (file: number): string => FILE_NAMES[Math.min(file, 7 - file)];
-
 /** Set-ups whose names are no nouns, or want another article. */
 const PHRASES: Readonly<Record<string, string>> = {
   Szén: "the Szén set-up",

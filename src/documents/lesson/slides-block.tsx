@@ -8,13 +8,13 @@ import { fileOf, squareName } from "../../chess/squares.js";
 import type { Verdict } from "../../chess/verdict.js";
 import { type Slid, slides } from "../../position/slide.js";
 import { winnerInWords } from "../../position/variations.js";
-import { capital, sentence } from "../../position/wording.js";
+import { FILE_NAMES, fileName, capital, sentence } from "../../position/wording.js";
 import { diagramsSvg } from "../diagram.js";
 import { edgeStrip } from "../drawings.js";
 import { Figure } from "../printed-page.js";
 import { type LessonMeans, needed } from "./means.js";
 import type { Block } from "./outline.js";
-import { FILE_NAMES, fileName, listed } from "./sentences.js";
+import { listed } from "./sentences.js";
 import { uprightFen } from "./upright.js";
 
 /** Boards that are drawn. */

@@ -227,7 +227,7 @@ const SettingUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }
               </p>
               <p class="verdict">
                 the {position.sideToMove} ({colourName(turnOf(fen))}) to move
-                {position.setUps.length > 0 && `: ${position.setUps.join(", ")}`}
+                {position.setUps.length > 0 && `: ${position.setUpsSaid.join(", ")}`}
               </p>
               <p>
                 <Link class="main" to={addressOf("/board", { fen })}>

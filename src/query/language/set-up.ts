@@ -9,6 +9,8 @@ export interface SetUp {
   readonly side?: "attacker" | "defender";
   /** Names that need not be said of a position that this one fits. */
   readonly "instead-of"?: readonly string[];
+  /** Its members are told apart by the file of the defender's king: they come out differently. */
+  readonly "by-file"?: boolean;
   /** Everybody holds it without knowing its name: repertoires count it as known. */
   readonly basic?: boolean;
   readonly means: string;
