@@ -647,7 +647,7 @@ const RESULTS: readonly Phrase[] = [
   {
     say: [
       "lose",
-      "(lose [the] game|go down|be beaten|be defeated|collapse|fail to (hold|draw|survive)|not (hold|draw))",
+      "(lose [the] game|go down|be beaten|be defeated|collapse|fail to (hold|draw|survive)|not (hold|=draw))",
       "(defeat|defeated|beaten)",
     ],
     means: {
@@ -753,6 +753,7 @@ const RESULTS: readonly Phrase[] = [
     unsaid: "attacker",
     result: true,
   },
+  say("not defender-result = drew", "not (=drawn|[a] =draw)"),
   say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
   say("outcome = open", "(unfinished|no result|without [a] result|undecided)"),
 ];
@@ -777,7 +778,7 @@ const ENDS: readonly Phrase[] = [
     end: true,
   },
   {
-    say: ["(deliver|give) mate"],
+    say: ["(deliver|give) mate", "mate (delivered|given)"],
     means: {
       nobody: "ended-by = mate",
       attacker: "ended-by = mate and outcome = lost",
@@ -911,6 +912,8 @@ const ENDS: readonly Phrase[] = [
   say(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
+    "[defender] rook (lose|win|fall) (to|by|through) [a] fork",
+    "fork [that] (win|won|gain) [the] rook",
   ),
   say(
     'captured = "attacker\'s rook"',
@@ -1249,6 +1252,8 @@ const MISTAKES: readonly Phrase[] = [
     means: SO_MANY_MISTAKES,
   },
   say("{whose}-errors {cmp}", "{cmp} {side=whose} @mistake"),
+  say("defender-errors {cmp}", "{cmp} (defensive|defending) @mistake"),
+  say("attacker-errors {cmp}", "{cmp} attacking @mistake"),
   {
     say: ["{cmp} @mistake [make] (by|of|from) {who}"],
     means: { side: "{side}-errors {cmp}", both: "attacker-errors {cmp} and defender-errors {cmp}" },
@@ -1551,7 +1556,7 @@ const OFTEN: readonly Phrase[] = [
       "only move {least} (time|move) @inarow",
       "(series|run|row|string|sequence) of {least} only move",
       "only move [found] [on|for] {least} @onend move",
-      "{least} only move [found] @inarow",
+      "{least} only move [found] @inarow [found]",
     ],
     means: {
       nobody: "streak (only-move and error = none) {least}",
@@ -2111,7 +2116,7 @@ const PLACES: readonly Phrase[] = [
   ),
   say(
     "corner-steps = 0 and bishop-colour = other",
-    "@king in [the] wrong corner [for [the] bishop]",
+    "@king in [the] wrong [coloured|colour] corner [for [the] bishop]",
     "wrong [coloured|colour] corner [for [the] bishop]",
     "@king (trapped|stuck|caught) in [the] wrong [coloured|colour] corner",
     "corner of [the] wrong colour",
@@ -2314,7 +2319,10 @@ const PLACES: readonly Phrase[] = [
     "(attacker = black and {spot.attacker-king} and {second.king}) or (attacker = white and {spot.king} and {second.attacker-king})",
     "black king {spot} [,] [and] white king {spot=second}",
   ),
-  say("rook-guarded", "@rook (next to|beside) (its|his|her|own|the defending|the defender) [own] king"),
+  say(
+    "rook-guarded",
+    "@rook (next to|beside|adjacent to) (its|his|her|own|the defending|the defender) [own] king",
+  ),
   say(
     "{spot.king} and {second.attacker-king}",
     "@king {spot} [,] [and] attacker [one|king] {spot=second}",
@@ -2821,6 +2829,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     say: [
       "(have|had) more time [left] [than [the] {side=other}]",
       "more time [on [the] clock] [than [the] {side=other}]",
+      "ahead on [the] (clock|time)",
     ],
     means: { defender: "defender-clock > attacker-clock", attacker: "attacker-clock > defender-clock" },
   },
@@ -2828,6 +2837,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     say: [
       "(have|had) less time [left] [than [the] {side=other}]",
       "less time [on [the] clock] [than [the] {side=other}]",
+      "behind on [the] (clock|time)",
     ],
     means: { defender: "defender-clock < attacker-clock", attacker: "attacker-clock < defender-clock" },
   },
@@ -2971,6 +2981,12 @@ const SET_UPS: readonly Phrase[] = [
     "(leave|give up|abandon|break) [the] {setup} (too early|too soon|prematurely|wrongly)",
     "{setup} [was] (leave|left|give up|abandon|broken) (too early|too soon|prematurely|wrongly)",
   ),
+  {
+    say: ["[be] (save|rescue) (by|with|through|thanks to) [a] stalemate (trick|resource|idea|trap)"],
+    means: "outcome = held and somewhere (stalemate-resource)",
+    of: "defender",
+    result: true,
+  },
   say(
     "left {setup}",
     "(leave|give up|abandon|step out of|break|break up|dissolve|drop) [the] {setup}",

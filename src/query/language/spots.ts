@@ -48,7 +48,8 @@ export function spotsAt(words: readonly SpokenWord[], quantities: Quantities, at
     } else return found;
     found.push({ end: n, value: `${SPOT}${places.join(" ")}` });
     if (!joinsSpots(words[n])) return found;
-    n = quantities.skipLight(n + 1);
+    // "a8" begins with a word that says nothing elsewhere
+    n = quantities.squares(n + 1).length > 0 ? n + 1 : quantities.skipLight(n + 1);
   }
   return found;
 }
