@@ -1,5 +1,6 @@
 // Practice in numbers, as it is asked for: the splits, the set-up from which survival is counted, what theory says.
 
+import { reportPage } from "../documents/report/page.js";
 import { type Report, makeReport } from "../documents/report/report.js";
 import { USUAL_SPLITS } from "../documents/report/outcomes.js";
 import { LongsideError } from "../errors.js";
@@ -11,6 +12,8 @@ import { type Count, count } from "../statistics/count.js";
 import type { Rule } from "../statistics/moves-made.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { theoryOfSetUps } from "../survey/theory.js";
+import type { Manifest } from "../statistics/manifest.js";
+import { manifestOf } from "./manifest.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 export interface ReportWanted {
@@ -87,3 +90,30 @@ export async function reportOn(
     setUps,
   };
 }
+
+/** What a report was made from, by `command`. Looks at the whole database. */
+export const reportManifest = (
+  workspace: Workspace,
+  { found }: ReportMade,
+  report: Report,
+  command: string,
+): Manifest =>
+  manifestOf(workspace, {
+    command,
+    question: report.asked,
+    counted: found.matching,
+    unit: "ending",
+    leftOut: found.leftOut,
+  });
+
+/** A report as one page. */
+export const reportAsPage = (
+  { catalogue }: Workspace,
+  { setUps }: ReportMade,
+  report: Report,
+  manifest: Manifest,
+): string =>
+  reportPage(report, {
+    manifest,
+    setUps: catalogue.setUps.filter(({ name }) => setUps.some((one) => one.name === name)),
+  });

@@ -6,14 +6,15 @@ import { placementOf, readFen } from "../chess/fen.js";
 import { type Material, parseMaterial } from "../chess/material.js";
 import { type Placement, placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
-import { formatQuestion, levelOf, writtenOut } from "../query/language/ast.js";
+import { type Question, formatQuestion, levelOf, writtenOut } from "../query/language/ast.js";
+import type { SetUp } from "../query/language/set-up.js";
 import { nearest, spoken } from "../query/language/tokens.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { type SetUpChange, changesOf } from "../statistics/changes.js";
 import { Study } from "../statistics/moves-made.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { type Changes, changesOver } from "../survey/changes.js";
-import { readSealed, writeSealed } from "../survey/sealed-json.js";
+import { readSealed, writeSealed } from "../survey/remembered.js";
 import { type Region, Regions, placeOf } from "../survey/regions.js";
 import {
   type Known,
@@ -31,7 +32,6 @@ import { type RulesFor, rulesOf } from "../survey/rule.js";
 import { type Survey, survey } from "../survey/survey.js";
 import { type Stations, Stages, forcedFrom } from "../survey/stages.js";
 import { hasBit } from "../tablebase/keep.js";
-import { longestConversion } from "../tablebase/table-file.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 /** The material that is asked about: that of the settings. */
@@ -39,9 +39,7 @@ const materialOf = (workspace: Workspace): Material => parseMaterial(workspace.s
 
 async function stagesOf(workspace: Workspace, material: Material, onProgress: OnProgress): Promise<Stages> {
   await workspace.prepare([material], "head");
-  const { folder, threads } = workspace.settings;
-  const longest = longestConversion(folder, material);
-  return Stages.of(material, workspace.catalogue, { folder, threads, longest }, onProgress);
+  return Stages.of(material, workspace.catalogue, workspace.settings, onProgress);
 }
 
 /** The plan of a position that is won, in stages. Throws `bad-fen`, `bad-usage`. */
@@ -88,12 +86,14 @@ export async function surveyOf(
   text: string,
   by: string | null,
   target?: Material,
-): Promise<Survey> {
+): Promise<{ readonly question: Question; readonly setUp: SetUp | undefined; readonly found: Survey }> {
   const { settings, catalogue } = workspace;
-  const setUp = catalogue.named(aboutPlacements(workspace, text, "a survey"));
+  const question = aboutPlacements(workspace, text, "a survey");
+  const setUp = catalogue.named(question);
   const material = target ?? (setUp?.material ? parseMaterial(setUp.material) : materialOf(workspace));
   await workspace.prepare([material], "head");
-  return survey(material, { question: text, setUps: settings.setUps, by }, settings.threads);
+  const asked = { question: text, setUps: settings.setUps, by };
+  return { question, setUp, found: await survey(material, asked, settings.threads) };
 }
 
 /** Rules for the placements that fit a question. Throws `QueryError`, `bad-usage`. */

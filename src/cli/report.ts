@@ -4,13 +4,11 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, readdirSync, rmSync } from "node:fs";
 import { basename, join } from "node:path";
 
-import { manifestOf } from "../app/manifest.js";
 import type { Manifest } from "../statistics/manifest.js";
-import { reportOn } from "../app/report.js";
+import { reportAsPage, reportManifest, reportOn } from "../app/report.js";
 import { LongsideError } from "../errors.js";
 import { escapeXml } from "../documents/diagram.js";
 import { type Report, chartsOf, tablesOf } from "../documents/report/report.js";
-import { reportPage } from "../documents/report/page.js";
 import { safeJson } from "../plain-text.js";
 import { tableCsv, tableJsonLines } from "../documents/tables.js";
 import type { Command } from "./command.js";
@@ -80,7 +78,7 @@ function clearOwn(folder: string): void {
 
 export const run: Command = async (words, options, workspace) => {
   const { db } = workspace.settings;
-  const { report, found, leftOut, setUps } = await reportOn(
+  const made = await reportOn(
     workspace,
     {
       question: workspace.question(words.join(" ")),
@@ -92,8 +90,9 @@ export const run: Command = async (words, options, workspace) => {
     noteProgress,
     note,
   );
+  const { report } = made;
   if (!report) {
-    note(`No ending in ${db} answers that; ${leftOut}.`);
+    note(`No ending in ${db} answers that; ${made.leftOut}.`);
     return 1;
   }
   if (options.json) {
@@ -103,21 +102,11 @@ export const run: Command = async (words, options, workspace) => {
     for (const line of report.summary) print(paragraph(line));
   }
   // its signature looks at the whole database
-  let made: Manifest | undefined;
-  const manifest = () =>
-    (made ??= manifestOf(workspace, {
-      command: typedCommand(),
-      question: report.asked,
-      counted: found.matching,
-      unit: "ending",
-      leftOut: found.leftOut,
-    }));
+  let madeFrom: Manifest | undefined;
+  const manifest = () => (madeFrom ??= reportManifest(workspace, made, report, typedCommand()));
   if (options.tables !== undefined) writeTables(report, options.tables, manifest(), options.rawCsv);
   await writePage(options.json ? options : { html: "report.html", ...options }, () =>
-    reportPage(report, {
-      manifest: manifest(),
-      setUps: workspace.catalogue.setUps.filter(({ name }) => setUps.some((one) => one.name === name)),
-    }),
+    reportAsPage(workspace, made, report, manifest()),
   );
   return 0;
 };

@@ -1,6 +1,6 @@
 // `survey`: how every placement of a table that fits a question comes out.
 
-import { aboutPlacements, surveyOf } from "../app/theory.js";
+import { surveyOf } from "../app/theory.js";
 import { parseMaterial } from "../chess/material.js";
 import { VERDICTS, totalOf } from "../chess/verdict.js";
 import { understood } from "../query/engine/evaluate.js";
@@ -123,10 +123,8 @@ function printRows(found: Survey, options: Options): void {
 export const run: Command = async (words, options, workspace) => {
   const { settings } = workspace;
   const text = words.join(" ");
-  const question = aboutPlacements(workspace, text, "a survey");
-  const setUp = workspace.catalogue.named(question);
   const target = options.target === undefined ? undefined : parseMaterial(settings.target);
-  const found = await surveyOf(workspace, text, options.by ?? null, target);
+  const { question, setUp, found } = await surveyOf(workspace, text, options.by ?? null, target);
   const fitting = totalOf(found.all.attackerToMove.counts) + totalOf(found.all.defenderToMove.counts);
   const limit = limitOf(options);
   if (options.json || options.csv) {

@@ -1,23 +1,19 @@
 // Which placements of a whole table, with one side to move, are in which set-up: a plane of bits for each, found in one
 // sweep for all that are asked about, and kept packed in the cache folder by their definitions. A visitor of `sweep`.
 
-import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
-import { writeWhole } from "../write-whole.js";
 import { compress, decompress } from "zstd-napi";
 
 import type { Material } from "../chess/material.js";
 import { cacheFolder } from "../places.js";
-import { SCHEMA_VERSION } from "../store/schema.js";
 import { type Question, formatQuestion, writtenOut } from "../query/language/ast.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type Plane, wordsOf } from "../tablebase/keep.js";
 import { halvesOf } from "../tablebase/half.js";
 import { kingNumbering } from "../tablebase/solver-kernel.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
-import { FORMAT_VERSION } from "../tablebase/table-file.js";
+import { keyOf, readSealedBytes, writeSealedBytes } from "./remembered.js";
 import { placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** Whose move it is in the placements of a plane. */
@@ -65,26 +61,18 @@ export function visit(_: null, pair: SweptPair): void {
 
 export const merge = (): null => null;
 
-/** Bytes at the head of a file: what it is, and the SHA-256 of what follows. */
-const MAGIC = "longside plane 1";
+/** Begins the files of planes. */
+const NAME = "longside plane 1";
 
 function readPlane(path: string, words: number): Plane | undefined {
-  if (!existsSync(path)) return undefined;
-  const bytes = readFileSync(path);
-  const head = MAGIC.length;
-  const packed = bytes.subarray(head + 32);
-  const sum = createHash("sha256").update(packed).digest();
-  if (bytes.subarray(0, head).toString() !== MAGIC || !sum.equals(bytes.subarray(head, head + 32)))
-    return undefined;
-  const plane = new Uint8Array(decompress(packed));
+  const packed = readSealedBytes(path, NAME);
+  if (!packed) return undefined;
+  const plane = new Uint8Array(decompress(Buffer.from(packed)));
   return plane.length === words * 8 ? new Uint32Array(plane.buffer, 0, words * 2) : undefined;
 }
 
-function writePlane(path: string, plane: Plane): void {
-  const packed = compress(Buffer.from(plane.buffer, plane.byteOffset, plane.byteLength));
-  const sum = createHash("sha256").update(packed).digest();
-  writeWhole(path, Buffer.concat([Buffer.from(MAGIC), sum, packed]));
-}
+const writePlane = (path: string, plane: Plane): void =>
+  writeSealedBytes(path, NAME, compress(Buffer.from(plane.buffer, plane.byteOffset, plane.byteLength)));
 
 /** Definitions looked at in one sweep: each takes as much memory as a plane has. */
 const AT_ONCE = 8;
@@ -103,14 +91,10 @@ export async function planesOf(
   const words = wordsOf(halvesOf(material)[0]);
   const definitions = questions.map((question) => formatQuestion(writtenOut(question)));
   const folder = cacheFolder();
-  const paths = definitions.map((definition) => {
-    const key = createHash("sha256")
-      .update(
-        `${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}${turn === "attacker" ? "" : ", defender to move"}`,
-      )
-      .digest("hex");
-    return join(folder, `${material.id}.${key.slice(0, 24)}.plane`);
-  });
+  const ofTurn = turn === "attacker" ? "" : ", defender to move";
+  const paths = definitions.map((definition) =>
+    join(folder, `${material.id}.${keyOf(definition + ofTurn)}.plane`),
+  );
   const planes = paths.map((path) => readPlane(path, words));
   const missing = [...planes.keys()].filter((n) => planes[n] === undefined);
   if (missing.length > 0) onMissing(missing.length);
@@ -123,7 +107,6 @@ export async function planesOf(
       const plane = new Uint32Array(new Uint32Array(buffers[m]));
       planes[n] = plane;
       try {
-        mkdirSync(folder, { recursive: true });
         writePlane(paths[n], plane);
       } catch {
         // it will be found again the next time

@@ -5,25 +5,21 @@
 // in the cache folder for each station, in blocks like a table's; what the stations have to do with each other is remembered
 // beside them. Both are worked out again when definitions change.
 
-import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import type { Material } from "../chess/material.js";
 import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE } from "../chess/placement.js";
 import type { Moves, Square } from "../chess/units.js";
-import { writeWhole } from "../write-whole.js";
 import type { Catalogue, NamedSetUp } from "../query/language/catalogue.js";
 import { formatQuestion, writtenOut } from "../query/language/ast.js";
 import { BLOCK, decodeBlock } from "../tablebase/codec.js";
 import { halvesOf } from "../tablebase/half.js";
 import { type BothTurns, KeepSolver, bitOf, countPlane, ones, weights } from "../tablebase/keep.js";
 import type { PackedSlice } from "../tablebase/solve.js";
-import { FORMAT_VERSION } from "../tablebase/table-file.js";
-import { SCHEMA_VERSION } from "../store/schema.js";
+import { longestConversion } from "../tablebase/table-file.js";
 import { planesOf } from "./planes.js";
 import { both } from "./regions.js";
-import { readSealed, writeSealed } from "./sealed-json.js";
+import { keyOf, readSealed, readSealedBytes, writeSealed, writeSealedBytes } from "./remembered.js";
 
 /** A set-up of the attacker's. */
 export interface Station {
@@ -52,14 +48,11 @@ export interface Stations {
   readonly goals: readonly Goal[];
 }
 
-const keyOf = (text: string) =>
-  createHash("sha256").update(`${FORMAT_VERSION} ${SCHEMA_VERSION} ${text}`).digest("hex").slice(0, 24);
+/** Begins the files of moves to stations. */
+const NAME = "longside stage 1";
 
-const MAGIC = "longside stage 1";
-const SUM = 32;
-
-/** Writes a plane of moves: a checksum, the lengths of the blocks (u16), the blocks. */
-function writeMoves(path: string, slices: Iterable<PackedSlice>): void {
+/** A plane of moves as it is kept: how many blocks (u32), their lengths (u16), the blocks. */
+function packed(slices: Iterable<PackedSlice>): Uint8Array {
   const blocks: Uint8Array[] = [];
   const lengths: Uint8Array[] = [];
   for (const slice of slices) {
@@ -68,8 +61,7 @@ function writeMoves(path: string, slices: Iterable<PackedSlice>): void {
   }
   const count = Buffer.alloc(4);
   count.writeUInt32LE(lengths.reduce((sum, { length }) => sum + length / 2, 0));
-  const body = Buffer.concat([count, ...lengths, ...blocks]);
-  writeWhole(path, Buffer.concat([Buffer.from(MAGIC), createHash("sha256").update(body).digest(), body]));
+  return Buffer.concat([count, ...lengths, ...blocks]);
 }
 
 /** The moves that it takes to force a station, with the defender to move. */
@@ -77,7 +69,7 @@ class StationMoves {
   private readonly starts: Uint32Array;
   private readonly read = new Map<number, Uint8Array>();
 
-  private constructor(
+  constructor(
     private readonly bytes: Uint8Array,
     private readonly pieces: number,
   ) {
@@ -90,18 +82,6 @@ class StationMoves {
       at += numbers.getUint16(4 + 2 * n, true);
     }
     this.starts[count] = at;
-  }
-
-  /** Opens what was written; undefined where it is not there, or not what was written. */
-  static open(path: string, pieces: number): StationMoves | undefined {
-    if (!existsSync(path)) return undefined;
-    const bytes = readFileSync(path);
-    const body = bytes.subarray(MAGIC.length + SUM);
-    const sum = createHash("sha256").update(body).digest();
-    const whole =
-      bytes.subarray(0, MAGIC.length).toString() === MAGIC &&
-      sum.equals(bytes.subarray(MAGIC.length, MAGIC.length + SUM));
-    return whole ? new StationMoves(body, pieces) : undefined;
   }
 
   /** Moves at most; undefined where it can't be forced. */
@@ -179,38 +159,49 @@ export class Stages {
   ) {}
 
   /**
-   * The stations that a catalogue has for a material. What is not remembered is worked out over the whole table, on `threads`
-   * threads; `longest` is the longest way to conversion in the table; `onWork` is told what is done.
+   * The stations that a catalogue has for a material, whose tables are in `folder`. What is not remembered there is worked out
+   * over the whole table, on `threads` threads; `onWork` is told what is done. What cannot be written is worked out again.
    */
   static async of(
     material: Material,
     catalogue: Catalogue,
-    { folder, threads, longest }: { folder: string; threads: number; longest: Moves },
+    { folder, threads }: { folder: string; threads: number },
     onWork: (what: string) => void,
   ): Promise<Stages> {
     const tests = stationsIn(catalogue, material);
-    const definitions = tests.map(({ test }) => formatQuestion(writtenOut(test.means)));
+    const definitions = definitionsOf(tests);
+    const longest = longestConversion(folder, material);
     const limits = [...new Set(NEAR.map((part) => Math.ceil(part * longest)))];
-    const key = keyOf(`stations ${definitions.join("; ")}; ${limits.join(" ")}`);
-    const summary = join(folder, `${material.id}.stations.${key}.json`);
-    const path = (station: number, limit: Moves) =>
-      join(folder, `${material.id}.${keyOf(`station ${definitions[station]}; ${limit}`)}.stage`);
-    const open = ({ goals }: Stations) =>
-      goals.map(({ station, within }) => StationMoves.open(path(station, within), material.men - 2));
+    const summary = join(
+      folder,
+      `${material.id}.stations.${keyOf(`stations ${definitions.join("; ")}; ${limits.join(" ")}`)}.json`,
+    );
+    const path = ({ station, within }: Pick<Goal, "station" | "within">) =>
+      join(folder, `${material.id}.${keyOf(`station ${definitions[station]}; ${within}`)}.stage`);
+    const stages = (found: Stations, moves: readonly Uint8Array[]) =>
+      new Stages(
+        found,
+        moves.map((bytes) => new StationMoves(bytes, material.men - 2)),
+      );
     const remembered = readSealed(summary) as Stations | undefined;
-    const files = remembered && open(remembered);
-    if (remembered && files!.every((file) => file !== undefined)) return new Stages(remembered, files);
+    const kept = remembered?.goals.map((goal) => readSealedBytes(path(goal), NAME));
+    if (remembered && kept!.every((bytes) => bytes !== undefined)) return stages(remembered, kept!);
     const sets = await setsOf(material, tests, threads, onWork);
-    mkdirSync(folder, { recursive: true });
+    const moves: Uint8Array[] = [];
     const found = workOut(
       material,
       tests.map(({ name }, n) => ({ name, set: sets[n] })),
       limits,
-      ({ station, within }, slices) => writeMoves(path(station, within), slices),
+      (slices) => moves.push(packed(slices)),
       onWork,
     );
-    writeSealed(summary, found);
-    return new Stages(found, open(found) as StationMoves[]);
+    try {
+      found.goals.forEach((goal, n) => writeSealedBytes(path(goal), NAME, moves[n]));
+      writeSealed(summary, found);
+    } catch {
+      // it will be worked out again the next time
+    }
+    return stages(found, moves);
   }
 
   /** Moves at most until a goal, or a win before it, with the defender to move; undefined where it is not lost. */
@@ -235,6 +226,8 @@ export class Stages {
 
 const stationsIn = (catalogue: Catalogue, material: Material) =>
   catalogue.tests(material).filter(({ side }) => side === "attacker");
+const definitionsOf = (tests: readonly NamedSetUp[]) =>
+  tests.map(({ test }) => formatQuestion(writtenOut(test.means)));
 
 /** The placements of stations, won or not. */
 async function setsOf(
@@ -261,8 +254,7 @@ export async function forcedFrom(
   onWork: (what: string) => void,
 ): Promise<readonly number[]> {
   const tests = stationsIn(catalogue, material);
-  const definitions = tests.map(({ test }) => formatQuestion(writtenOut(test.means)));
-  const path = join(folder, `${material.id}.forced.${keyOf(definitions.join("; "))}.json`);
+  const path = join(folder, `${material.id}.forced.${keyOf(definitionsOf(tests).join("; "))}.json`);
   const remembered = readSealed(path) as readonly number[] | undefined;
   if (remembered) return remembered;
   const sets = await setsOf(material, tests, threads, onWork);
@@ -275,16 +267,20 @@ export async function forcedFrom(
     solver.forced(set, "nothing", tally.add);
     return tally.counts[0][0].placements;
   });
-  writeSealed(path, found);
+  try {
+    writeSealed(path, found);
+  } catch {
+    // it will be worked out again the next time
+  }
   return found;
 }
 
-/** Works out what there is to know of stations; `onGoal` takes the moves to each goal. */
+/** Works out what there is to know of stations; `onGoal` takes the moves to each goal, in order. */
 function workOut(
   material: Material,
   stations: readonly { readonly name: string; readonly set: BothTurns }[],
   limits: readonly Moves[],
-  onGoal: (goal: Pick<Goal, "station" | "within">, slices: Generator<PackedSlice>) => void,
+  onGoal: (slices: Generator<PackedSlice>) => void,
   onWork: (what: string) => void,
 ): Stations {
   const solver = new KeepSolver(halvesOf(material)[0], 1);
@@ -301,7 +297,7 @@ function workOut(
   const fromGoals = real.map((goal, done) => {
     onWork(`working out how far the stations of a win are: ${done + 1} of ${real.length} (once)`);
     const tally = new Tally(sets, near, pairShift);
-    onGoal(goal, solver.forced(within(sets[goal.station], near[goal.n]), "a win", tally.add)());
+    onGoal(solver.forced(within(sets[goal.station], near[goal.n]), "a win", tally.add)());
     return real.map(({ station, n }) => tally.counts[station][n].longest);
   });
   return {

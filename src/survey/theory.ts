@@ -1,20 +1,17 @@
 // What the whole table says of each set-up: how many of its placements are won, drawn and lost. Counted in one sweep
 // for all that are asked about, and remembered in the cache folder by their definitions. A visitor of `sweep`.
 
-import { createHash } from "node:crypto";
 import { join } from "node:path";
 
 import type { Material } from "../chess/material.js";
 import type { VerdictCounts } from "../chess/verdict.js";
 import { causeOf } from "../errors.js";
 import { cacheFolder } from "../places.js";
-import { SCHEMA_VERSION } from "../store/schema.js";
 import { formatQuestion, writtenOut } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
-import { FORMAT_VERSION } from "../tablebase/table-file.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
-import { readSealed, writeSealed } from "./sealed-json.js";
+import { keyOf, readSealed, writeSealed } from "./remembered.js";
 import { verdictPlace, placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** Every placement of a set-up, each counted with all its twins. */
@@ -77,13 +74,7 @@ export async function theoryOfSetUps(
   onLost: (cause: string) => void = () => {},
 ): Promise<Theory[]> {
   const definitions = setUps.map(({ test }) => formatQuestion(writtenOut(test.means)));
-  const keys = definitions.map((definition) =>
-    // another schema may compute facts another way
-    createHash("sha256")
-      .update(`${FORMAT_VERSION} ${SCHEMA_VERSION} ${definition}`)
-      .digest("hex")
-      .slice(0, 24),
-  );
+  const keys = definitions.map(keyOf);
   const folder = cacheFolder();
   const path = join(folder, `${material.name.replace(/[^A-Za-z+]/g, "")}.theory.json`);
   const known = remembered(path);

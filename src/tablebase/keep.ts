@@ -184,25 +184,22 @@ export class KeepSolver {
       kernel.conversionLosses(before);
       kernel.resetLog();
     }
-    const segments: Segment[] = [];
-    const look = (turn: keyof BothTurns, from: number, to: number, distance: number) => {
-      this.eachEntry(from, to, (word, low, high) => count(turn, word, low, high, distance));
-      if (turn === "loser") segments.push({ metric: "conversion", turn, distance, from, to });
-    };
-    const from = kernel.logTop();
-    if (from > begin)
-      segments.push({ metric: "conversion", turn: "loser", distance: 0, from: begin, to: from });
+    // the first losses are logged in three parts, each of which is in order
+    const bounds = [begin, kernel.logTop()];
     kernel.reachLosses(sets[1]);
     const wins = kernel.logTop();
-    segments.push({ metric: "conversion", turn: "loser", distance: 0, from, to: wins });
     kernel.reachWins(sets[0]);
     this.eachEntry(wins, kernel.logTop(), (word, low, high) => count("winner", word, low, high, 0));
     kernel.conversionLosses(wins);
-    segments.push({ metric: "conversion", turn: "loser", distance: 0, from: wins, to: kernel.logTop() });
-    // the parts are in order by themselves, and painted one after another; together they are the first step
-    const painted = segments.splice(0);
-    this.eachStep(begin, or === "nothing" ? 2 : 1, look);
-    segments.splice(0, 1, ...painted);
+    bounds.push(wins, kernel.logTop());
+    const segments: Segment[] = [];
+    this.eachStep(begin, or === "nothing" ? 2 : 1, (turn, from, to, distance) => {
+      this.eachEntry(from, to, (word, low, high) => count(turn, word, low, high, distance));
+      if (turn === "winner") return;
+      const parts = distance === 0 ? bounds : [from, to];
+      for (let n = 1; n < parts.length; ++n)
+        segments.push({ metric: "conversion", turn, distance, from: parts[n - 1], to: parts[n] });
+    });
     return () => packPlane({ kernel, segments }, this.half, "conversion", BLOCK);
   }
 

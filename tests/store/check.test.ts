@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 
 import { Connection } from "../../src/store/connection.js";
 import { contentSignature } from "../../src/store/signature.js";
-import { readSealed, writeSealed } from "../../src/survey/sealed-json.js";
+import { readSealed, writeSealed } from "../../src/survey/remembered.js";
 import { gamesFolder } from "../../src/places.js";
 import { longside, temporaryFolder } from "../support.js";
 

@@ -1,7 +1,7 @@
 // From where a goal can be forced, against a slow twin that plays every move with the generator (which the rules libraries
 // check), on rook against bishop; and plans, played out.
 
-import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { readFileSync, readdirSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { makeFen } from "chessops/fen";
@@ -24,6 +24,7 @@ import { Stages } from "../../src/survey/stages.js";
 import { halvesOf } from "../../src/tablebase/half.js";
 import { type BothTurns, KeepSolver, hasBit } from "../../src/tablebase/keep.js";
 import { kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
+import { tableFile } from "../../src/tablebase/table-file.js";
 import { unpack } from "../../src/tablebase/tables.js";
 import { openTables, temporaryFolder } from "../support.js";
 
@@ -184,7 +185,10 @@ describe("a plan", () => {
   );
   const catalogue = catalogueWith(file);
   const prober = new Prober(cacheFolder(), catalogue);
-  const options = { folder, threads: 2, longest: 18 };
+  // what is remembered lies beside the table
+  const [half] = halvesOf(material);
+  symlinkSync(tableFile(cacheFolder(), half), tableFile(folder, half));
+  const options = { folder, threads: 2 };
   let stages: Stages;
   beforeAll(async () => {
     stages = await Stages.of(material, catalogue, options, () => undefined);

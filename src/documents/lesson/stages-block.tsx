@@ -7,7 +7,6 @@ import { counted } from "../../position/wording.js";
 import { planOf, stageInWords, stageLine } from "../../survey/plan.js";
 import { Stages } from "../../survey/stages.js";
 import { cacheFolder } from "../../places.js";
-import { longestConversion } from "../../tablebase/table-file.js";
 import { unpack } from "../../tablebase/tables.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
@@ -37,9 +36,7 @@ export async function stagesBlock(means: LessonMeans, block: Block): Promise<str
   const fen = await startOf(means, block);
   if (fen === undefined) return "";
   const { target, catalogue, threads } = means;
-  const folder = cacheFolder();
-  const longest = longestConversion(folder, target);
-  const stages = await Stages.of(target, catalogue, { folder, threads, longest }, () => undefined);
+  const stages = await Stages.of(target, catalogue, { folder: cacheFolder(), threads }, () => undefined);
   const plan = planOf(readFen(fen), means.prober, stages, catalogue);
   const begins = [fen, ...plan.stages.map((stage) => stage.fen)];
   const boards = [

@@ -65,7 +65,8 @@ export function isMet(node: Question, read: FactReader): boolean {
   }
 }
 
-function compared(value: Stored, operator: Operator, limit: Stored): boolean {
+/** Whether a value meets a comparison. */
+export function compared(value: Stored, operator: Operator, limit: Stored): boolean {
   switch (operator) {
     case "=":
       return value === limit;

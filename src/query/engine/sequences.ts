@@ -1,7 +1,8 @@
 // The course of an ending: conditions on its positions one after another, told from masks.
 
-import type { Course, Operator, Question, Scoped, Tally } from "../language/ast.js";
+import type { Course, Question, Scoped, Tally } from "../language/ast.js";
 import type { Mask } from "./masks.js";
+import { compared } from "./predicate.js";
 
 /** Half-moves in so many moves. */
 const PLIES = 2;
@@ -25,14 +26,14 @@ export function matcherOf(
       const mask = maskOf(node.part);
       return (start, end) => {
         const stay = longestStay(mask, attackerToMove, start, end);
-        return stay && stay[1] - stay[0] >= PLIES * node.moves ? [...stay] : undefined;
+        return stay && stay[1] - stay[0] >= PLIES * node.moves ? stay : undefined;
       };
     }
     case "tally": {
       const mask = maskOf(node.part);
       return (start, end) => {
         const met = TALLIED[node.how](mask, attackerToMove, start, end);
-        return COMPARED[node.operator](met.length, node.value) ? met : undefined;
+        return compared(met.length, node.operator, node.value) ? met : undefined;
       };
     }
     case "change": {
@@ -74,23 +75,27 @@ export function matcherOf(
  * attacker to move, count: a check that is answered does not end a stay. Nor does one move that steps out and is
  * followed by one that comes back.
  */
-export const longestStay = (
+export function longestStay(
   mask: Mask,
   attackerToMove: ArrayLike<number>,
   start: number,
   end: number,
-): Stay | undefined =>
-  staysIn(mask, attackerToMove, start, end).reduce<Stay | undefined>(
-    (best, stay) => (best && best[1] - best[0] >= stay[1] - stay[0] ? best : stay),
-    undefined,
-  );
+): [number, number] | undefined {
+  let best: [number, number] | undefined;
+  eachStay(mask, attackerToMove, start, end, (first, last) => {
+    if (!best || last - first > best[1] - best[0]) best = [first, last];
+  });
+  return best;
+}
 
-/** The first and the last place of a stay. */
-type Stay = readonly [first: number, last: number];
-
-/** Every stay in what a mask marks, in order. */
-function staysIn(mask: Mask, attackerToMove: ArrayLike<number>, start: number, end: number): Stay[] {
-  const stays: Stay[] = [];
+/** Calls `look` with the first and the last place of every stay in what a mask marks, in order. */
+function eachStay(
+  mask: Mask,
+  attackerToMove: ArrayLike<number>,
+  start: number,
+  end: number,
+  look: (first: number, last: number) => void,
+): void {
   let first = -1;
   let last = -1;
   for (let n = start; n < end; ++n) {
@@ -99,11 +104,11 @@ function staysIn(mask: Mask, attackerToMove: ArrayLike<number>, start: number, e
       if (first < 0) first = n;
       last = n;
     } else if (first >= 0 && n - last > PLIES) {
-      stays.push([first, last]);
+      look(first, last);
       first = -1;
     }
   }
-  return first < 0 ? stays : [...stays, [first, last]];
+  if (first >= 0) look(first, last);
 }
 
 /** How positions are tallied: the places that count. */
@@ -115,17 +120,11 @@ const TALLIED: Readonly<
 > = {
   count: (mask, _, start, end) => metIn(mask, start, end),
   streak: (mask, _, start, end) => longestStreak(mask, start, end),
-  stays: (...looked) => staysIn(...looked).map(([first]) => first),
-};
-
-const COMPARED: Readonly<Record<Operator, (one: number, other: number) => boolean>> = {
-  "=": (one, other) => one === other,
-  "!=": (one, other) => one !== other,
-  "<": (one, other) => one < other,
-  "<=": (one, other) => one <= other,
-  ">": (one, other) => one > other,
-  ">=": (one, other) => one >= other,
-  contains: () => false,
+  stays: (mask, attackerToMove, start, end) => {
+    const begins: number[] = [];
+    eachStay(mask, attackerToMove, start, end, (first) => begins.push(first));
+    return begins;
+  },
 };
 
 /** The places that are met. */
@@ -136,7 +135,7 @@ function metIn(mask: Mask, start: number, end: number): number[] {
 }
 
 /** The longest row of one side's turns, none left out, that are met. */
-export function longestStreak(mask: Mask, start: number, end: number): number[] {
+function longestStreak(mask: Mask, start: number, end: number): number[] {
   let [longest, last] = [0, start];
   for (let first = start; first < Math.min(start + PLIES, end); ++first) {
     let length = 0;

@@ -202,7 +202,7 @@ export class CanonicalParser extends CanonicalValues {
     const found = OPERATORS.find(([words]) => this.take(...words));
     const said = this.word(this.p) ?? "";
     if (!found || found[1] === "contains" || !/^\d{1,4}$/.test(said))
-      throw this.expected("a comparison", `write it like "${word} (check-given) >= 3"`);
+      throw this.expected("a comparison", `write it like "${word} (kind = check) >= 3"`);
     ++this.p;
     return { operator: found[1], value: Number(said) };
   }

@@ -150,14 +150,7 @@ function together(parts: readonly Question[]): string[] {
 
 /** "at least 3 times". */
 function times({ operator, value }: Tally): string {
-  const said: Readonly<Record<string, string>> = {
-    "=": "exactly ",
-    "!=": "not ",
-    "<": "fewer than ",
-    "<=": "at most ",
-    ">": "more than ",
-    ">=": "at least ",
-  };
+  const said: Readonly<Record<string, string>> = { ...COMPARED, "=": "exactly ", "<": "fewer than " };
   return `${said[operator]}${value === 1 ? "once" : value === 2 ? "twice" : `${value} times`}`;
 }
 

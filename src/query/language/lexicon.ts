@@ -2087,7 +2087,6 @@ const PLACES: readonly Phrase[] = [
     "@king (drive|push|force) [from [the] (centre|middle|open)] (to|onto|back to) [the] edge",
     "@king (drive|push|force) back [to [the] edge]",
   ),
-  say("king-rank >= 3 and king-file >= 3", "@king in [the] centre"),
   say(
     "corner-steps = 0",
     "@king (trapped|stuck) in [the] corner",

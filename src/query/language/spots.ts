@@ -65,7 +65,9 @@ export function spotOf(value: string, piece: string): string {
     edge: `${file} = a or ${file} = h or ${rank} = 1 or ${rank} = 8`,
     back: `${piece}-rank = 1`,
     centre: `${file} = c..f and ${rank} = 3..6`,
-    ...(piece === "king" ? { corner: "corner-steps = 0", edge: "king-rank = 1" } : {}),
+    ...(piece === "king"
+      ? { corner: "corner-steps = 0", edge: "king-rank = 1", centre: "king-rank >= 3 and king-file >= 3" }
+      : {}),
   };
   const one = (place: string) =>
     places[place] ??

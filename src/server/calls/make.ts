@@ -2,10 +2,8 @@
 
 import { chooseExercises, exerciseMaker } from "../../app/exercises.js";
 import { fillLesson, outlineOf } from "../../app/lesson.js";
-import { manifestOf } from "../../app/manifest.js";
-import { reportOn } from "../../app/report.js";
+import { reportAsPage, reportManifest, reportOn } from "../../app/report.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
-import { reportPage } from "../../documents/report/page.js";
 import { collectionOutline, collectionPgn } from "../../documents/collection.js";
 import { exercisesPage } from "../../documents/exercise-set.js";
 import { gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
@@ -83,23 +81,9 @@ export async function report(
   onProgress: OnProgress,
 ) {
   const question = workspace.question(text);
-  const {
-    report: found,
-    found: counted,
-    setUps,
-  } = await reportOn(workspace, { question }, onProgress, () => {});
-  if (!found) return { made: null };
-  const manifest = manifestOf(workspace, {
-    command: MADE_WITH,
-    question: found.asked,
-    counted: counted.matching,
-    unit: "ending",
-    leftOut: counted.leftOut,
-  });
-  const named = new Set(setUps.map(({ name }) => name));
-  const content = reportPage(found, {
-    manifest,
-    setUps: workspace.catalogue.setUps.filter(({ name }) => named.has(name)),
-  });
+  const made = await reportOn(workspace, { question }, onProgress, () => {});
+  if (!made.report) return { made: null };
+  const manifest = reportManifest(workspace, made, made.report, MADE_WITH);
+  const content = reportAsPage(workspace, made, made.report, manifest);
   return { made: { name: "report.html", type: "text/html", content } };
 }

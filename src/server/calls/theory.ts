@@ -56,7 +56,7 @@ export async function plan(workspace: Workspace, { fen }: Input<"plan">, onProgr
 
 /** How every placement that fits a question comes out, for each side to move, by a fact if one is named. */
 export async function survey(workspace: Workspace, { question, by }: Input<"survey">) {
-  const { groups, all, examples } = await surveyOf(workspace, question, by || null);
+  const { groups, all, examples } = (await surveyOf(workspace, question, by || null)).found;
   return {
     rows: (groups.length > 0 ? groups : [all]).flatMap((group) =>
       TURNS.map(({ turn, side }) => ({

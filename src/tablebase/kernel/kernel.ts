@@ -840,29 +840,24 @@ export function keepNothing(): void {
   keeping = false;
 }
 
-/**
- * Adds the placements of a set, loser to move, to those that are lost at once: call after `conversionStart`. Only those of a
- * set that are open are taken.
- */
-export function reachLosses(set: usize): void {
+/** Closes and logs those placements of a set that are open. */
+function reach(open: usize, set: usize): void {
   for (let word = 0; word < words; ++word) {
-    const bits = load<u64>(set + ((<usize>word) << 3)) & load<u64>(openLosses + ((<usize>word) << 3));
+    const bits = load<u64>(set + ((<usize>word) << 3)) & load<u64>(open + ((<usize>word) << 3));
     if (!bits) continue;
-    close(openLosses, word, bits);
+    close(open, word, bits);
     reserve(logEnd + 12);
     log(word, bits);
   }
+}
+/** Adds the placements of a set, loser to move, to those that are lost at once: call after `conversionStart`. */
+export function reachLosses(set: usize): void {
+  reach(openLosses, set);
   noteAll();
 }
 /** The same with the winner to move: they are logged as wins, from which `conversionLosses` goes on. */
 export function reachWins(set: usize): void {
-  for (let word = 0; word < words; ++word) {
-    const bits = load<u64>(set + ((<usize>word) << 3)) & load<u64>(openWins + ((<usize>word) << 3));
-    if (!bits) continue;
-    close(openWins, word, bits);
-    reserve(logEnd + 12);
-    log(word, bits);
-  }
+  reach(openWins, set);
 }
 
 /** Writes to a set the placements with the loser to move from which a quiet move leads into another set. Call after `legal`. */
