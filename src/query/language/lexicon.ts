@@ -211,9 +211,9 @@ export const LIGHT: ReadonlySet<string> = new Set(
 export const FILLERS: ReadonlySet<string> = new Set(
   (
     "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
-    "exercise exercises puzzle puzzles study studies forced must people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show " +
-    "  list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
-    "also so they he she him them you about      someone somebody himself itself  seen happened " +
+    "exercise exercises puzzle puzzles study studies forced must people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show" +
+    " list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
+    "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
     "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
   ).split(" "),
@@ -282,6 +282,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   hold: ["hold", "draw", "save", "hold draw", "hold on", "save draw", "save day", "save game", "keep draw"],
   holding: ["holding", "drawing", "saving", "defending", "defensive"],
+  overlook: ["overlook", "miss", "not see", "not find", "fail to (find|play|see)"],
   theory: [
     "theoretically",
     "theoretical",
@@ -675,9 +676,10 @@ const RESULTS: readonly Phrase[] = [
     say: [
       "(fail|failed) to win",
       "not win",
-      "(fail to|not) beat",
+      "(fail to|not|never) beat",
       "without winning",
-      "not (convert|manage to win)",
+      "(not|never) (convert|manage to win) [it]",
+      "(not|never) convert [the] (win|advantage)",
       "(fail|failed) to convert",
     ],
     means: {
@@ -960,9 +962,9 @@ const VERDICTS: readonly Phrase[] = [
     "entry-verdict = won",
     "[already] won (at|from|in) [the] @begin",
     "(win|won) for [the] {side=winner} (at|from|in) [the] @begin",
-    "(win|win for [the] attacker) @atbegin",
+    "[already] (win|win for [the] attacker) @atbegin",
     "@theory win @atbegin",
-    "lose [for [the] defender] @atbegin",
+    "[already] lose [for [the] defender] @atbegin",
     "start [out] (win|lose)",
     "(start|begin) [out] as [a] [@theory] win",
     "@atbegin (win|lose)",
@@ -1332,6 +1334,7 @@ const MISTAKES: readonly Phrase[] = [
       "(throw away|throw|give away|spoil|let slip|lose|overlook) [the|a] draw [away]",
       "(miss|overlook) [a|the] [@holding] (draw|defence|save)",
       "draw was throw away",
+      "let [the|a] draw (slip|go) [away]",
     ],
     means: {
       nobody: "to-move = defender and verdict = drawn and error != none",
@@ -1392,12 +1395,7 @@ const MISTAKES: readonly Phrase[] = [
     "@onlyone win",
   ),
   {
-    say: [
-      "miss [an|the] only move",
-      "not find [the] only move",
-      "only move [was|be] miss",
-      "fail to (find|play) [the] only move",
-    ],
+    say: ["@overlook [an|the] only move", "only move [was|be] (miss|overlook|not found)"],
     means: {
       nobody: "only-move and error != none",
       defender: "to-move = defender and verdict = drawn and only-move and error != none",
@@ -1416,8 +1414,8 @@ const MISTAKES: readonly Phrase[] = [
   },
   say(
     "to-move = attacker and verdict = won and only-move and error != none",
-    "miss [the] @onlyone win move",
-    "@onlyone win move (was|be) miss",
+    "@overlook [the] @onlyone win move",
+    "@onlyone win move [was|be] (miss|overlook|not found)",
     "(miss|overlook) [the] @onlyone win",
   ),
   say(
@@ -1426,9 +1424,8 @@ const MISTAKES: readonly Phrase[] = [
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and error != none",
-    "miss [the] @onlyone @holding move",
-    "@onlyone @holding move (was|be) miss",
-    "not find [the] @onlyone @holding move",
+    "@overlook [the] @onlyone @holding move",
+    "@onlyone @holding move [was|be] (miss|overlook|not found)",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and error = none",
@@ -1634,7 +1631,7 @@ const OFTEN: readonly Phrase[] = [
 /** In what order answers are wanted. */
 const SORTS: readonly Phrase[] = [
   {
-    say: ["(longest|lengthiest) [ever]"],
+    say: ["(longest|lengthiest) [ever]", "(longest|toughest|most stubborn) (resistance|defence|fight)"],
     means: "everything",
     order: "longest",
     example: "the longest wins",
@@ -1756,7 +1753,15 @@ const MOVES: readonly Phrase[] = [
   say('{mover}kind = "pin kept"', "keep [the] pin", "keep [the] (bishop|rook|piece) pin"),
   say('{mover}kind = "out of wedge"', "leave [the] [bishop] wedge"),
   say('{mover}kind = "into wedge"', "enter [the] [bishop] wedge"),
-  { say: ["{moved=first} {kind=next}"], means: "{mover}kind = {first} and kind = {next}", weak: true },
+  {
+    say: ["{moved=first} {kind=next}", "{moved=first} (give|deliver|make) [a] {kind=next}"],
+    means: "{mover}kind = {first} and kind = {next}",
+    weak: true,
+  },
+  say(
+    "count ({mover}kind = {first} and kind = {next}) {least}",
+    "{moved=first} (give|deliver|make) {kind=next} {least} time",
+  ),
   say("{mover}kind = attack", "attack [the] rook", "rook attacked by [a] move"),
   say(
     "{mover}kind = block",
@@ -2208,7 +2213,10 @@ const PLACES: readonly Phrase[] = [
     "@king confined to [the] back rank",
   ),
   {
-    say: ["@king [is] cut off (on|along|at|by) [the] {rank} rank"],
+    say: [
+      "@king [is] cut off (on|along|at|by) [the] {rank} rank",
+      "(rook|@arook) cut off [the] @king (on|along|at|by) [the] {rank} rank",
+    ],
     means: "king-cut-off = rank and attacker-rook-board-rank = {rank}",
   },
   say(
@@ -2999,6 +3007,7 @@ const SET_UPS: readonly Phrase[] = [
   {
     say: [
       "(misplay|mishandle|mishandled|botch|bungle|spoil|play badly) [the|a] {setup}",
+      "let [the] {setup} (slip|go) [away]",
       "{setup} (misplay|mishandled|botched|bungled|spoil)",
     ],
     means: "{setup} and {mover}error != none",
@@ -3167,7 +3176,7 @@ const IDIOMS: readonly Phrase[] = [
     "@king on [a|the] (central|centre|middle) file",
   ),
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
-  say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence"),
+  say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence", "(defend|play) passively"),
   say("first-rank-defence", "passive @rook (on|along) [the] (first|back|last) rank"),
   say("active-rook-behind-the-king", "@rook [is|was] active", "with [an] active @rook"),
   say("kings-apart {cmp}", "king {cmp} (square|step) apart", "{cmp} (square|step) between [the] [two] king"),

@@ -59,8 +59,8 @@ export const spoken = (text: string): string => text.toLowerCase().replaceAll("-
 /** A spoken name of a set-up without the word that says what kind of thing it is. */
 export const withoutKind = (name: string): string => name.replace(/ (?:defence|set up|position)$/, "");
 
-/** Edits within which an unknown word may be a slip for a known one: a letter in three, at least one. */
-const slips = (word: string): number => Math.max(1, Math.floor(word.length / 3));
+/** Edits within which an unknown word may be a slip for a known one: a letter in three, at least one; none in two letters. */
+const slips = (word: string): number => (word.length < 3 ? 0 : Math.max(1, Math.floor(word.length / 3)));
 
 /** Known words that an unknown one may be a slip for, the nearest first; two letters swapped count as one edit. */
 export function nearestWords(unknown: string, known: Iterable<string>): string[] {
