@@ -29,9 +29,7 @@ import zstd from "zstd-napi/binding.js";
 
 import { openForReading } from "../../src/store/database.js";
 import { DEFAULT_TARGET, allMaterials, parseMaterial } from "../../src/chess/material.js";
-import { placementFen } from "../../src/chess/fen.js";
-import { MoveList, Movement } from "../../src/chess/moves.js";
-import { quietSanCode, sanText } from "../../src/chess/san.js";
+import { Movement } from "../../src/chess/moves.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
 import { FileReader, findFiles } from "../../src/pgn/files/find.js";
 import { PACKAGE, cacheFolder } from "../../src/places.js";
@@ -44,6 +42,7 @@ import { count } from "../../src/statistics/count.js";
 import { readSplit } from "../../src/query/engine/splits.js";
 import { Answers } from "../../src/query/engine/find.js";
 import { survey } from "../../src/survey/survey.js";
+import { randomGames } from "./random-games.js";
 
 const MAIN = join(PACKAGE, "dist", "src", "cli", "main.js");
 const WATCH = join(PACKAGE, "dist", "tests", "bench", "watch.js");
@@ -382,52 +381,10 @@ const COURSES_ASKED = [
   "held king in the corner for 10 moves, defender held",
 ];
 
-/** A million positions: games from a FEN, random moves that take nothing, invented players. */
-function millionGames(path: string): void {
-  const random = randomNumbers(2718);
-  const target = parseMaterial(DEFAULT_TARGET);
-  const movement = new Movement(target);
-  const [list, replies] = [new MoveList(), new MoveList()];
-  const pick = <T>(from: readonly T[]) => from[Math.floor(random() * from.length)];
-  const names = [
-    "Vastrel, Orrin",
-    "Mirrovan, Teo",
-    "Lindorf-Aske, Jette",
-    "Pellamine, Rosa",
-    "Harrowdal, Pim",
-  ];
-  const results = ["1-0", "1/2-1/2", "1/2-1/2", "0-1"];
-  const file = openSync(path, "w");
-  for (let game = 0; game < 20_000; ++game) {
-    const { squares: placed, attackerToMove } = randomPlacement(target, random);
-    const squares = [...placed];
-    const start = placementFen({ squares, attackerToMove }, target, "white");
-    const words: string[] = [];
-    let turn = attackerToMove;
-    for (let ply = 0; ply < 50; ++ply) {
-      movement.legalMoves(squares, turn, list);
-      const quiet = Array.from({ length: list.count }, (_, n) => n).filter((n) => list.captured[n] < 0);
-      if (quiet.length === 0) break;
-      const n = pick(quiet);
-      const move = { piece: list.piece[n], to: list.to[n] };
-      words.push(sanText(quietSanCode(movement, squares, turn, list, n, replies)));
-      squares[move.piece] = move.to;
-      turn = !turn;
-    }
-    const rating = () => 1800 + Math.floor(900 * random());
-    const result = pick(results);
-    writeSync(
-      file,
-      `[Event "${pick(["Lanternside Open", "Harbour League", "Winter Cup"])} ${game}"]\n[Date "${2005 + (game % 20)}.01.01"]\n[White "${pick(names)}"]\n[Black "${pick(names)}"]\n[WhiteElo "${rating()}"]\n[BlackElo "${rating()}"]\n[Result "${result}"]\n[SetUp "1"]\n[FEN "${start}"]\n\n${words.join(" ")} ${result}\n\n`,
-    );
-  }
-  closeSync(file);
-}
-
 function benchQuestions(): void {
   const games = join(folder, "million.pgn");
   const db = join(folder, "million.db");
-  millionGames(games);
+  randomGames(games, 20_000);
   report("`index` of 20,000 endings with a million positions", [command(["index", games, "--db", db])]);
   out(`| size of that database | ${(statSync(db).size / 1e6).toFixed(0)} MB | | | |`);
   for (const [name, questions] of [
