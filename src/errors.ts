@@ -50,6 +50,7 @@ export const ERRORS = {
     "{path} is damaged: {what} is not what was written",
     "see what is hurt, and mend it from the games: longside check {path} --mend",
   ],
+  "database-changed": ["{path} was changed by another run in the meantime", "ask again"],
   "database-file-damaged": [
     "the file {path} itself is damaged: {cause}",
     "index the games again into a new file",

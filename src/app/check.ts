@@ -5,7 +5,7 @@ import { statSync } from "node:fs";
 import { dirname } from "node:path";
 
 import { type Checked, checkDatabase } from "../store/check.js";
-import { dropAllChunks } from "../store/chunks.js";
+import { dropDamaged } from "../store/chunks.js";
 import { openForReading, openForWriting, targetOf } from "../store/database.js";
 import { IndexWriter } from "../store/writer.js";
 import { type IndexObserver, indexInto } from "./index-games.js";
@@ -43,21 +43,23 @@ export async function mend(settings: Settings, { hurt }: Checked, observer: Inde
   const reading = openForReading(settings.db);
   const target = targetOf(reading);
   reading.close();
-  const again = new Map<string, string>();
+  const again = new Map<string, { readonly name: string; readonly file: string }>();
   const gone: string[] = [];
   const db = openForWriting(settings.db, target);
   try {
     const writer = new IndexWriter(db, settings.db);
     try {
-      dropAllChunks(db);
-      for (const { what, source, game } of hurt) {
-        const file = source && fileAt(source.path);
-        if (source && file) again.set(source.path, file);
-        else if (game !== null) {
-          writer.takeOut(game);
-          gone.push(what);
+      for (const { chunk } of hurt) if (chunk !== null) dropDamaged(db, chunk);
+      const lost = new Set<number>();
+      for (const { what, games } of hurt) {
+        for (const { game, source } of games) {
+          const file = source && fileAt(source.path);
+          if (source && file) again.set(source.path, { name: source.name, file });
+          else lost.add(game);
         }
+        if (games.some(({ game }) => lost.has(game))) gone.push(what);
       }
+      for (const game of lost) writer.takeOut(game);
       for (const path of again.keys()) writer.drop(writer.source(path)!);
     } finally {
       writer.release();
@@ -65,10 +67,12 @@ export async function mend(settings: Settings, { hurt }: Checked, observer: Inde
   } finally {
     db.close();
   }
-  const names = new Set(
-    hurt.flatMap(({ source }) => (source && again.has(source.path) ? [source.name] : [])),
-  );
+  const found = [...again.values()];
   if (again.size > 0)
-    await indexInto({ ...settings, target: target.name }, { paths: [...new Set(again.values())] }, observer);
-  return { again: [...names], gone };
+    await indexInto(
+      { ...settings, target: target.name },
+      { paths: [...new Set(found.map(({ file }) => file))] },
+      observer,
+    );
+  return { again: found.map(({ name }) => name), gone };
 }

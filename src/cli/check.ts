@@ -9,6 +9,8 @@ import { TableBuild } from "./progress.js";
 
 /** Hurt things that are named. */
 const SHOWN = 20;
+/** Files of a hurt thing that are named. */
+const NAMED = 3;
 
 export const run: Command = async (args, options, { settings }) => {
   const asked = { ...settings, db: args[0] ?? settings.db };
@@ -19,17 +21,19 @@ export const run: Command = async (args, options, { settings }) => {
     print(
       `${asked.db}: looked at ${counted(games, "game")}, ${counted(endings, "ending")} and ${counted(chunks, "chunk")} of columns.`,
     );
-    for (const { what, source } of hurt.slice(0, SHOWN))
-      print(`  hurt: ${what}${source ? `, of ${source.name}` : ", which is made again from the endings"}`);
+    for (const { what, games: of } of hurt.slice(0, SHOWN)) {
+      const names = [...new Set(of.map(({ source }) => source?.name ?? "no file"))];
+      print(
+        `  hurt: ${what}, of ${names.slice(0, NAMED).join(", ")}${names.length > NAMED ? " and more" : ""}`,
+      );
+    }
     if (hurt.length > SHOWN) print(`  … and ${hurt.length - SHOWN} more`);
     if (hurt.length === 0) print("Everything is what was written.");
   }
   if (file.length > 0) throw new LongsideError("database-file-damaged", { path: asked.db, cause: file[0] });
   if (hurt.length === 0) return 0;
   if (!options.mend) {
-    note(
-      "Mend it with --mend: what is derived is made again, and files with hurt games are read again where they are there.",
-    );
+    note("Mend it with --mend: files with hurt games are read again where they are there.");
     return 1;
   }
   const { again, gone } = await mend(asked, checked, {

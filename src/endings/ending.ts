@@ -220,13 +220,13 @@ export class Classifier {
     const outcome = outcomeOf(end.result, span.attacker);
     const captured = endsGame ? null : this.capturedBy(span.positions[count - 1]);
     const errors = (attacker: number) => {
-      const turns = positions.columns[ATTACKER_TO_MOVE];
+      const turns = positions.column(ATTACKER_TO_MOVE);
       const of = (size: number) =>
-        positions.columns[ERROR].filter((error, n) => error === size && turns[n] === attacker).length;
+        positions.column(ERROR).filter((error, n) => error === size && turns[n] === attacker).length;
       return [of(1), of(2)] as const;
     };
     const clock = (attacker: number) => {
-      const turns = positions.columns[ATTACKER_TO_MOVE];
+      const turns = positions.column(ATTACKER_TO_MOVE);
       for (let n = 0; n < count; ++n) {
         const left = turns[n] === attacker ? positions.get(CLOCK, n) : null;
         if (left !== null) return left;
@@ -284,7 +284,7 @@ function howEnded(positions: PositionColumns, halfmoves: number, end: GameEnd): 
   if (end.result === "*") return "cut off";
   if (/\btime\b|forfeit/i.test(end.termination ?? "")) return "time";
   if (end.result !== "1/2-1/2") return "resignation";
-  const placements = positions.columns[PLACEMENT];
+  const placements = positions.column(PLACEMENT);
   const last = placements[positions.count - 1];
   // only pieces of the ending have moved since it began, so that repetitions of its positions lie within it
   if (placements.filter((placement) => placement === last).length >= 3) return "repetition";

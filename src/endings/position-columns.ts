@@ -103,21 +103,80 @@ export interface PositionRecord {
   readonly facts: readonly (number | null)[];
 }
 
-/** The columns of positions that follow each other. */
-export class PositionColumns {
+/** Positions that follow each other, to be read: their columns are got when they are first asked for. */
+export class PositionReader {
+  private readonly known: (ColumnArray | undefined)[] = [];
+
+  /** `columnOf` gives a column by its place in `POSITION_COLUMNS`. */
+  constructor(
+    readonly count: number,
+    private readonly columnOf: (column: number) => ColumnArray,
+  ) {}
+
+  /** The values of a column. */
+  column(column: number): ColumnArray {
+    return (this.known[column] ??= this.columnOf(column));
+  }
+
+  /** A value; null where there is none. */
+  get(column: number, n: number): number | null {
+    const value = this.column(column)[n];
+    return value === noneOf(POSITION_COLUMNS[column].width) ? null : value;
+  }
+
+  placement(n: number, pieces: number): Placement {
+    return placementAt(this.column(PLACEMENT)[n], pieces);
+  }
+
+  /** Position `n` as an object, for readers of few positions. */
+  record(n: number): PositionRecord {
+    const san = this.get(SAN, n);
+    const seconds = (column: number) => {
+      const milliseconds = this.get(column, n);
+      return milliseconds === null ? null : milliseconds / 1000;
+    };
+    return {
+      placement: this.column(PLACEMENT)[n],
+      attackerToMove: this.column(ATTACKER_TO_MOVE)[n] === 1,
+      verdict: this.get(VERDICT, n) as Score | null,
+      dtm: this.get(DTM, n) as Moves | null,
+      dtc: this.get(DTC, n) as Moves | null,
+      legal: this.column(LEGAL)[n],
+      keeping: this.get(KEEPING, n),
+      san: san === null ? null : sanText(san),
+      clock: seconds(CLOCK),
+      clockBefore: seconds(CLOCK_BEFORE),
+      spent: seconds(SPENT),
+      error: this.get(ERROR, n),
+      beyondFifty: this.column(BEYOND_FIFTY)[n] === 1,
+      fiftyKeeping: this.get(FIFTY_KEEPING, n),
+      fiftyError: this.get(FIFTY_ERROR, n),
+      facts: GEOMETRY.map((_, m) => this.get(FIRST_FACT + m, n)),
+    };
+  }
+
+  records(): PositionRecord[] {
+    return Array.from({ length: this.count }, (_, n) => this.record(n));
+  }
+}
+
+/** Positions with their columns in one buffer, to be filled, sent and stored. */
+export class PositionColumns extends PositionReader {
   /** In the order of `POSITION_COLUMNS`. */
-  readonly columns: readonly ColumnArray[];
+  private readonly columns: readonly ColumnArray[];
 
   private constructor(
     readonly bytes: Uint8Array<ArrayBuffer>,
-    readonly count: number,
+    count: number,
   ) {
     let offset = bytes.byteOffset;
-    this.columns = POSITION_COLUMNS.map(({ width }) => {
+    const columns = POSITION_COLUMNS.map(({ width }) => {
       const column = columnArray(width, bytes.buffer, offset, count);
       offset += width * count;
       return column;
     });
+    super(count, (column) => columns[column]);
+    this.columns = columns;
   }
 
   /** Columns to be filled; every value is absent. */
@@ -133,10 +192,11 @@ export class PositionColumns {
     return new PositionColumns(new Uint8Array(bytes), bytes.length / POSITION_BYTES);
   }
 
-  /** A value; null where there is none. */
-  get(column: number, n: number): number | null {
-    const value = this.columns[column][n];
-    return value === noneOf(POSITION_COLUMNS[column].width) ? null : value;
+  /** A copy of positions, all of their columns. */
+  static copyOf(positions: PositionReader): PositionColumns {
+    const copy = new PositionColumns(new Uint8Array(positions.count * POSITION_BYTES), positions.count);
+    copy.columns.forEach((column, n) => column.set(positions.column(n)));
+    return copy;
   }
 
   set(column: number, n: number, value: number | null): void {
@@ -147,41 +207,6 @@ export class PositionColumns {
   setFacts(n: number, facts: ArrayLike<number>): void {
     for (let m = 0; m < GEOMETRY.length; ++m)
       if (facts[m] !== NO_FACT) this.columns[FIRST_FACT + m][n] = facts[m];
-  }
-
-  placement(n: number, pieces: number): Placement {
-    return placementAt(this.columns[PLACEMENT][n], pieces);
-  }
-
-  /** Position `n` as an object, for readers of few positions. */
-  record(n: number): PositionRecord {
-    const san = this.get(SAN, n);
-    const seconds = (column: number) => {
-      const milliseconds = this.get(column, n);
-      return milliseconds === null ? null : milliseconds / 1000;
-    };
-    return {
-      placement: this.columns[PLACEMENT][n],
-      attackerToMove: this.columns[ATTACKER_TO_MOVE][n] === 1,
-      verdict: this.get(VERDICT, n) as Score | null,
-      dtm: this.get(DTM, n) as Moves | null,
-      dtc: this.get(DTC, n) as Moves | null,
-      legal: this.columns[LEGAL][n],
-      keeping: this.get(KEEPING, n),
-      san: san === null ? null : sanText(san),
-      clock: seconds(CLOCK),
-      clockBefore: seconds(CLOCK_BEFORE),
-      spent: seconds(SPENT),
-      error: this.get(ERROR, n),
-      beyondFifty: this.columns[BEYOND_FIFTY][n] === 1,
-      fiftyKeeping: this.get(FIFTY_KEEPING, n),
-      fiftyError: this.get(FIFTY_ERROR, n),
-      facts: GEOMETRY.map((_, m) => this.get(FIRST_FACT + m, n)),
-    };
-  }
-
-  records(): PositionRecord[] {
-    return Array.from({ length: this.count }, (_, n) => this.record(n));
   }
 }
 

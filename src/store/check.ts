@@ -1,16 +1,24 @@
 // Looking at a whole database: what is hurt, in which file's games, and what can be made again.
 
-import { POSITION_BYTES } from "../endings/position-columns.js";
+import { POSITION_BYTES, POSITION_COLUMNS } from "../endings/position-columns.js";
 import { GameChecksums, type StoredBlob, blobChecksum } from "./checksums.js";
-import { chunksOf } from "./chunks.js";
+import { type Chunk, chunksOf, readColumn } from "./chunks.js";
 import type { Connection } from "./connection.js";
+
+/** A file that games come from. */
+export interface HurtSource {
+  readonly id: number;
+  readonly name: string;
+  readonly path: string;
+}
 
 export interface Hurt {
   /** In words: "the positions of ending 12". */
   readonly what: string;
-  /** The number of the game's row, and its file; null where it is only what is derived from others, which is made again. */
-  readonly game: number | null;
-  readonly source: { readonly id: number; readonly name: string; readonly path: string } | null;
+  /** The numbers of the rows of its games, and their files. */
+  readonly games: readonly { readonly game: number; readonly source: HurtSource | null }[];
+  /** The number of a chunk whose positions cannot be trusted. */
+  readonly chunk: number | null;
 }
 
 export interface Checked {
@@ -33,11 +41,9 @@ export function checkDatabase(db: Connection): Checked {
   }
   if (file.length > 0) return { games: 0, endings: 0, chunks: 0, hurt, file };
   const sources = new Map(
-    (db.prepare("SELECT id, name, path FROM sources").all() as NonNullable<Hurt["source"]>[]).map((one) => [
-      one.id,
-      one,
-    ]),
+    (db.prepare("SELECT id, name, path FROM sources").all() as HurtSource[]).map((one) => [one.id, one]),
   );
+  const of = (game: number, source: number) => ({ game, source: sources.get(source) ?? null });
   const checksums = new GameChecksums(db);
   let games = 0;
   for (const { id, source, number, checksum } of db
@@ -47,27 +53,60 @@ export function checkDatabase(db: Connection): Checked {
     if (checksums.of(id) !== checksum)
       hurt.push({
         what: `game ${number} of ${sources.get(source)?.name ?? "no file"}`,
-        game: id,
-        source: sources.get(source) ?? null,
+        games: [of(id, source)],
+        chunk: null,
       });
   }
-  let endings = 0;
-  const plies = db.prepare(
-    `SELECT e.id, e.positions, g.id AS game, g.source_id AS source, p.data, p.checksum FROM endings e
-     JOIN games g ON g.id = e.game_id LEFT JOIN plies p ON p.ending_id = e.id ORDER BY e.id`,
-  );
-  for (const { id, positions, game, source, data, checksum } of plies.iterate() as IterableIterator<
-    Partial<StoredBlob> & { id: number; positions: number; game: number; source: number }
-  >) {
-    ++endings;
-    if (!data || data.length !== positions * POSITION_BYTES || blobChecksum(data) !== checksum)
-      hurt.push({ what: `the positions of ending ${id}`, game, source: sources.get(source) ?? null });
+  const endings = db
+    .prepare(
+      "SELECT e.id, e.positions, g.id AS game, g.source_id AS source FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id",
+    )
+    .all() as { id: number; positions: number; game: number; source: number }[];
+  const chunks = db
+    .prepare("SELECT id, first_ending AS first, last_ending AS last FROM chunks ORDER BY first_ending")
+    .all() as { id: number; first: number; last: number }[];
+  const held = new Map<number, number>();
+  for (const { id, first, last } of chunks) {
+    const fault = faultOf(db, id, held);
+    if (fault !== undefined)
+      hurt.push({
+        what: `${fault}, endings ${first} to ${last}`,
+        games: endings
+          .filter((one) => one.id >= first && one.id <= last)
+          .map((one) => of(one.game, one.source)),
+        chunk: id,
+      });
   }
-  const chunks = chunksOf(db);
-  const columns = db.prepare("SELECT name, data, checksum FROM columns WHERE chunk_id = ?");
-  for (const chunk of chunks)
-    for (const { name, data, checksum } of columns.all(chunk.id) as (StoredBlob & { name: string })[])
-      if (blobChecksum(data) !== checksum)
-        hurt.push({ what: `a chunk of the column ${name}`, game: null, source: null });
-  return { games, endings, chunks: chunks.length, hurt, file };
+  const inHurt = (ending: number) =>
+    chunks.some(
+      ({ id, first, last }) => ending >= first && ending <= last && hurt.some(({ chunk }) => chunk === id),
+    );
+  const loose = db.prepare("SELECT data, checksum FROM loose WHERE ending_id = ?");
+  for (const { id, positions, game, source } of endings) {
+    const blob = loose.get(id) as StoredBlob | undefined;
+    const whole = blob
+      ? blob.data.length === positions * POSITION_BYTES && blobChecksum(blob.data) === blob.checksum
+      : held.get(id) === positions || inHurt(id);
+    if (!whole) hurt.push({ what: `the positions of ending ${id}`, games: [of(game, source)], chunk: null });
+  }
+  return { games, endings: endings.length, chunks: chunks.length, hurt, file };
+}
+
+/** What is wrong with a chunk, in words; undefined where nothing is. Notes how many positions it has of each ending. */
+function faultOf(db: Connection, id: number, held: Map<number, number>): string | undefined {
+  let chunk: Chunk;
+  try {
+    chunk = chunksOf(db, id)[0];
+  } catch {
+    return "a chunk's list of endings";
+  }
+  for (const [column, { name }] of POSITION_COLUMNS.entries()) {
+    try {
+      if (readColumn(db, chunk, column)?.length !== chunk.positions) return `a chunk of the column ${name}`;
+    } catch {
+      return `a chunk of the column ${name}`;
+    }
+  }
+  chunk.ids.forEach((ending, n) => held.set(ending, chunk.counts[n]));
+  return undefined;
 }

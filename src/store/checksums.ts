@@ -34,9 +34,9 @@ export class GameChecksums {
 
   constructor(db: Connection) {
     const columns = (table: string) =>
-      (db.prepare(`PRAGMA table_info(${table})`).all() as { name: string }[])
-        .map(({ name }) => name)
-        .filter((name) => !LOCAL.has(name))
+      (db.prepare(`PRAGMA table_info(${table})`).all() as { name: string; type: string }[])
+        .filter(({ name }) => !LOCAL.has(name))
+        .map(({ name, type }) => (type === "BLOB" ? `hex(${name})` : name))
         .join(", ");
     this.game = db.prepare(`SELECT ${columns("games")} FROM games WHERE id = ?`).raw();
     this.endings = db

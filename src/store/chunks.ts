@@ -1,99 +1,303 @@
-// Chunks: the positions of many endings stored column by column, so that a question about a million positions
-// reads some millions of bytes and looks at nothing it does not ask about.
+// Chunks: the positions of many endings, column by column, each column packed. A question about a million positions reads some
+// millions of bytes, and looks at nothing it does not ask about.
 //
-// Chunks are derived from `plies` and may be missing: a run builds what is not in one yet when it ends, and a run
-// that was killed leaves endings outside, which are then read from `plies`. A chunk is dropped whole when one of its
-// endings goes.
+// While a run writes, positions are loose: one value for each ending, since a run may be killed at any moment and must
+// have lost nothing that was written. They are gathered into a chunk as soon as they fill one, and when the run ends. A
+// chunk whose endings are not all to stay is loosened first. Numbers of endings rise from chunk to chunk.
 
-import { POSITION_COLUMNS, PositionColumns } from "../endings/position-columns.js";
+import {
+  type ColumnArray,
+  POSITION_COLUMNS,
+  PositionColumns,
+  PositionReader,
+  columnArray,
+  noneOf,
+} from "../endings/position-columns.js";
+import { LongsideError } from "../errors.js";
 import { type StoredBlob, blobChecksum, wholeBlob } from "./checksums.js";
 import type { Connection } from "./connection.js";
+import { type Bounds, boundsOf, packColumn, unpackColumn } from "./packing.js";
 
-/** Positions that a chunk holds at least, the last one aside. */
-const CHUNK = 1 << 16;
+/** Positions that fill a chunk. */
+export const CHUNK = 1 << 16;
+/** Smaller chunks are gathered again with what comes beside them. */
+const SMALL = CHUNK / 2;
 
-export interface ChunkRow {
+/** A chunk, and where in it the positions of each ending lie. */
+export interface Chunk {
+  readonly id: number;
+  readonly firstEnding: number;
+  readonly lastEnding: number;
+  readonly positions: number;
+  /** Numbers of the endings, how many positions each has, and its first ply and half-move count. */
+  readonly ids: Int32Array;
+  readonly counts: Int32Array;
+  readonly firstPlies: Int32Array;
+  readonly firstHalfmoves: Int32Array;
+}
+
+interface ChunkRow extends StoredBlob {
   readonly id: number;
   readonly first_ending: number;
   readonly last_ending: number;
   readonly positions: number;
 }
 
-/** Every chunk, in the order of their endings. */
-export const chunksOf = (db: Connection): ChunkRow[] =>
-  db.prepare("SELECT * FROM chunks ORDER BY first_ending").all() as ChunkRow[];
-
-function dropChunk(db: Connection, id: number): void {
-  db.prepare("DELETE FROM columns WHERE chunk_id = ?").run(id);
-  db.prepare("DELETE FROM chunks WHERE id = ?").run(id);
+/** An ending's positions on their way into a chunk. */
+interface Part {
+  readonly id: number;
+  readonly firstPly: number;
+  readonly firstHalfmoves: number;
+  readonly positions: PositionReader;
 }
 
-/** Drops the chunks that hold endings of a source. */
-export function dropChunksOf(db: Connection, source: number): void {
-  const ids = db
-    .prepare(
-      `SELECT DISTINCT c.id FROM chunks c JOIN endings e ON e.id BETWEEN c.first_ending AND c.last_ending
-       JOIN games g ON g.id = e.game_id WHERE g.source_id = ?`,
-    )
-    .pluck()
-    .all(source) as number[];
-  for (const id of ids) dropChunk(db, id);
-}
+const whatIs = (chunk: Pick<ChunkRow, "first_ending" | "last_ending">): string =>
+  `the chunk of endings ${chunk.first_ending} to ${chunk.last_ending}`;
 
-/** Drops every chunk. */
-export function dropAllChunks(db: Connection): void {
-  db.transaction(() => {
-    db.prepare("DELETE FROM columns").run();
-    db.prepare("DELETE FROM chunks").run();
-  }).immediate();
-}
-
-/** Writes a chunk of endings that follow each other. */
-function writeChunk(db: Connection, ids: readonly number[]): void {
-  const read = db.prepare("SELECT data, checksum FROM plies WHERE ending_id = ?");
-  const parts = ids.map((id) =>
-    PositionColumns.from(wholeBlob(read.get(id) as StoredBlob, db, `ending ${id}`)),
+function readChunk(db: Connection, row: ChunkRow): Chunk {
+  const bytes = wholeBlob(row, db, whatIs(row));
+  const length = new DataView(bytes.buffer).getUint32(0, true);
+  const numbers = unpackColumn(bytes.subarray(4), 4, 4 * length) as Int32Array;
+  const [ids, counts, firstPlies, firstHalfmoves] = [0, 1, 2, 3].map((n) =>
+    numbers.subarray(n * length, (n + 1) * length),
   );
-  const positions = parts.reduce((sum, part) => sum + part.count, 0);
-  const { lastInsertRowid } = db
-    .prepare("INSERT INTO chunks VALUES (NULL, ?, ?, ?)")
-    .run(ids[0], ids[ids.length - 1], positions);
-  const insert = db.prepare("INSERT INTO columns VALUES (?, ?, ?, ?)");
-  POSITION_COLUMNS.forEach(({ name, width }, n) => {
-    const data = Buffer.allocUnsafe(positions * width);
-    let offset = 0;
-    for (const { columns } of parts) {
-      const { buffer, byteOffset, byteLength } = columns[n];
-      data.set(new Uint8Array(buffer, byteOffset, byteLength), offset);
-      offset += byteLength;
-    }
-    insert.run(lastInsertRowid, name, data, blobChecksum(data));
+  return {
+    id: row.id,
+    firstEnding: row.first_ending,
+    lastEnding: row.last_ending,
+    positions: row.positions,
+    ids: ids.map((id) => id + row.first_ending),
+    counts,
+    firstPlies,
+    firstHalfmoves,
+  };
+}
+
+/** Every chunk, in the order of their endings, or the one of a number. Throws `database-damaged`. */
+export function chunksOf(db: Connection, id?: number): Chunk[] {
+  const rows =
+    id === undefined
+      ? db.prepare("SELECT * FROM chunks ORDER BY first_ending").all()
+      : db.prepare("SELECT * FROM chunks WHERE id = ?").all(id);
+  return (rows as ChunkRow[]).map((row) => readChunk(db, row));
+}
+
+/** The chunk that an ending is in, if it is in one. */
+function chunkOf(db: Connection, ending: number): Chunk | undefined {
+  const row = db
+    .prepare(
+      "SELECT * FROM chunks WHERE first_ending <= ? AND last_ending >= ? ORDER BY first_ending DESC LIMIT 1",
+    )
+    .get(ending, ending) as ChunkRow | undefined;
+  const chunk = row && readChunk(db, row);
+  return chunk?.ids.includes(ending) ? chunk : undefined;
+}
+
+type ColumnRow = StoredBlob & Bounds;
+
+/** The values of a column, by its place in `POSITION_COLUMNS`; undefined where the chunk is there no longer. Throws `database-damaged`. */
+export function readColumn(
+  db: Connection,
+  { id, positions }: Chunk,
+  column: number,
+): ColumnArray | undefined {
+  const { name, width } = POSITION_COLUMNS[column];
+  const row = db
+    .prepare("SELECT least, absent, data, checksum FROM columns WHERE name = ? AND chunk_id = ?")
+    .get(name, id) as ColumnRow | undefined;
+  if (!row) return undefined;
+  const bytes = wholeBlob(row, db, `a chunk of the column ${name}`);
+  if (bytes.length > 0) return unpackColumn(bytes, width, positions);
+  return columnArray(width, new ArrayBuffer(width * positions), 0, positions).fill(
+    row.least ?? noneOf(width),
+  );
+}
+
+/** What every chunk's part of a column holds at least and at most, by the numbers of the chunks. */
+export function boundsByChunk(db: Connection, name: string): Map<number, Bounds> {
+  const rows = db
+    .prepare("SELECT chunk_id AS id, least, greatest, absent FROM columns WHERE name = ?")
+    .all(name) as (Bounds & { id: number })[];
+  return new Map(rows.map(({ id, ...bounds }) => [id, bounds]));
+}
+
+/** The positions of an ending that is in no chunk. Throws `database-damaged`. */
+function readLoose(db: Connection, ending: number): PositionReader | undefined {
+  const row = db.prepare("SELECT data, checksum FROM loose WHERE ending_id = ?").get(ending) as
+    StoredBlob | undefined;
+  return row && PositionColumns.from(wholeBlob(row, db, `the positions of ending ${ending}`));
+}
+
+/** The positions of each ending of a chunk, which are read as they are asked for. `read` gives the chunk's columns. */
+function partsOf(chunk: Chunk, read: (column: number) => ColumnArray): Part[] {
+  let start = 0;
+  return [...chunk.ids].map((id, n) => {
+    const [from, to] = [start, (start += chunk.counts[n])];
+    return {
+      id,
+      firstPly: chunk.firstPlies[n],
+      firstHalfmoves: chunk.firstHalfmoves[n],
+      positions: new PositionReader(to - from, (column) => read(column).subarray(from, to)),
+    };
   });
 }
 
-/** Gathers the endings that are in no chunk yet. A last chunk that is not full is written again with them. */
-export function buildChunks(db: Connection): void {
-  db.transaction(() => {
-    const outside = `SELECT e.id, e.positions FROM endings e
-      WHERE NOT EXISTS (SELECT 1 FROM chunks c WHERE e.id BETWEEN c.first_ending AND c.last_ending) ORDER BY e.id`;
-    if (db.prepare(`${outside} LIMIT 1`).get() === undefined) return;
-    for (const { id, positions } of chunksOf(db)) if (positions < CHUNK) dropChunk(db, id);
-    const chunks = chunksOf(db);
-    let ids: number[] = [];
-    let positions = 0;
-    let next = 0;
-    const flush = () => {
-      if (ids.length > 0) writeChunk(db, ids);
-      ids = [];
-      positions = 0;
-    };
-    for (const one of db.prepare(outside).all() as { id: number; positions: number }[]) {
-      // a chunk covers every ending from its first to its last
-      for (; next < chunks.length && chunks[next].last_ending < one.id; ++next) flush();
-      ids.push(one.id);
-      positions += one.positions;
+/** Reads a chunk's columns, each once. Throws `database-damaged`. */
+export function columnsRead(db: Connection, chunk: Chunk): (column: number) => ColumnArray {
+  const known: ColumnArray[] = [];
+  return (column) => (known[column] ??= readColumn(db, chunk, column) ?? gone(db));
+}
+
+function gone(db: Connection): never {
+  throw new LongsideError("database-changed", { path: db.name });
+}
+
+/** The positions of an ending, wherever they lie now. Throws `database-damaged`, `database-changed`. */
+export function positionsOf(db: Connection, ending: number): PositionReader {
+  const loose = readLoose(db, ending);
+  if (loose) return loose;
+  const chunk = chunkOf(db, ending);
+  // a run may have gathered it between the two looks
+  if (!chunk) return readLoose(db, ending) ?? gone(db);
+  const at = chunk.ids.indexOf(ending);
+  return partsOf(chunk, columnsRead(db, chunk))[at].positions;
+}
+
+function dropChunk(db: Connection, id: number): void {
+  const drop = db.prepare("DELETE FROM columns WHERE name = ? AND chunk_id = ?");
+  for (const { name } of POSITION_COLUMNS) drop.run(name, id);
+  db.prepare("DELETE FROM chunks WHERE id = ?").run(id);
+}
+
+/** Takes a chunk apart: its endings are loose then, but for those that are not there any more, or that are hurt. */
+function loosen(db: Connection, chunk: Chunk): void {
+  const isThere = db.prepare("SELECT 1 FROM endings WHERE id = ?");
+  const insert = db.prepare("INSERT INTO loose VALUES (?, ?, ?)");
+  for (const { id, positions } of partsOf(chunk, columnsRead(db, chunk))) {
+    if (!isThere.get(id)) continue;
+    const { bytes } = PositionColumns.copyOf(positions);
+    insert.run(id, bytes, blobChecksum(bytes));
+  }
+  dropChunk(db, chunk.id);
+}
+
+/** Loosens the chunks that hold some endings, given by their numbers, which rise. */
+function loosenThoseOf(db: Connection, endings: readonly number[]): void {
+  let next = 0;
+  for (const row of db.prepare("SELECT * FROM chunks ORDER BY first_ending").all() as ChunkRow[]) {
+    while (next < endings.length && endings[next] < row.first_ending) ++next;
+    if (endings[next] <= row.last_ending) loosen(db, readChunk(db, row));
+  }
+}
+
+const ENDINGS_OF = "SELECT e.id FROM endings e JOIN games g ON g.id = e.game_id";
+
+/** Loosens the chunks that hold endings of a source. Throws `database-damaged`. */
+export const loosenSource = (db: Connection, source: number): void =>
+  loosenThoseOf(
+    db,
+    db.prepare(`${ENDINGS_OF} WHERE g.source_id = ? ORDER BY e.id`).pluck().all(source) as number[],
+  );
+
+/** Loosens the chunk that holds endings of a game. Throws `database-damaged`. */
+export const loosenGame = (db: Connection, game: number): void =>
+  loosenThoseOf(db, db.prepare(`${ENDINGS_OF} WHERE g.id = ? ORDER BY e.id`).pluck().all(game) as number[]);
+
+/** Drops a chunk that is damaged, with the positions of its endings. */
+export const dropDamaged = (db: Connection, chunk: number): void => dropChunk(db, chunk);
+
+/** Writes a chunk of endings that follow each other. */
+function writeChunk(db: Connection, parts: readonly Part[]): void {
+  const first = parts[0].id;
+  const positions = parts.reduce((sum, part) => sum + part.positions.count, 0);
+  const numbers = Int32Array.from([
+    ...parts.map(({ id }) => id - first),
+    ...parts.map((part) => part.positions.count),
+    ...parts.map(({ firstPly }) => firstPly),
+    ...parts.map(({ firstHalfmoves }) => firstHalfmoves),
+  ]);
+  const length = Buffer.alloc(4);
+  length.writeUInt32LE(parts.length);
+  const data = Buffer.concat([length, packColumn(numbers)]);
+  const { lastInsertRowid } = db
+    .prepare("INSERT INTO chunks VALUES (NULL, ?, ?, ?, ?, ?)")
+    .run(first, parts[parts.length - 1].id, positions, data, blobChecksum(data));
+  const insert = db.prepare("INSERT INTO columns VALUES (?, ?, ?, ?, ?, ?, ?)");
+  POSITION_COLUMNS.forEach(({ name, width }, n) => {
+    const values = columnArray(width, new ArrayBuffer(width * positions), 0, positions);
+    let at = 0;
+    for (const part of parts) {
+      values.set(part.positions.column(n), at);
+      at += part.positions.count;
+    }
+    const { least, greatest, absent } = boundsOf(values);
+    const same = absent === positions || (absent === 0 && least === greatest);
+    const column = same ? Buffer.alloc(0) : packColumn(values);
+    insert.run(lastInsertRowid, name, least, greatest, absent, column, blobChecksum(column));
+  });
+}
+
+interface LooseRow {
+  readonly id: number;
+  readonly positions: number;
+  readonly firstPly: number;
+  readonly firstHalfmoves: number;
+}
+
+/** Gathers loose endings into chunks: those that fill one, or, at the end of a run, all. */
+export function gatherLoose(db: Connection, all: boolean): void {
+  db.transaction(() => gather(db, all)).immediate();
+}
+
+function gather(db: Connection, all: boolean): void {
+  const loose = db
+    .prepare(
+      `SELECT e.id, e.positions, e.first_ply AS firstPly, e.first_halfmoves AS firstHalfmoves
+       FROM loose l JOIN endings e ON e.id = l.ending_id ORDER BY e.id`,
+    )
+    .all() as LooseRow[];
+  const chunks = db.prepare("SELECT * FROM chunks ORDER BY first_ending").all() as ChunkRow[];
+  let group: (LooseRow | ChunkRow)[] = [];
+  let positions = 0;
+  const flush = () => {
+    const worth = all ? group.length > 1 || group.some((one) => !("data" in one)) : positions >= CHUNK;
+    if (worth) writeGroup(db, group);
+    group = [];
+    positions = 0;
+  };
+  let next = 0;
+  const passChunks = (before: number) => {
+    for (; next < chunks.length && chunks[next].first_ending < before; ++next) {
+      const chunk = chunks[next];
+      if (all && chunk.positions < SMALL) {
+        group.push(chunk);
+        positions += chunk.positions;
+      } else flush();
       if (positions >= CHUNK) flush();
     }
-    flush();
-  }).immediate();
+  };
+  for (const one of loose) {
+    passChunks(one.id);
+    group.push(one);
+    positions += one.positions;
+    if (positions >= CHUNK) flush();
+  }
+  passChunks(Infinity);
+  flush();
+}
+
+/** Writes loose endings and small chunks that follow each other as one chunk. */
+function writeGroup(db: Connection, group: readonly (LooseRow | ChunkRow)[]): void {
+  const parts = group.flatMap((one): Part[] => {
+    if (!("data" in one)) return [{ ...one, positions: readLoose(db, one.id)! }];
+    const chunk = readChunk(db, one);
+    return partsOf(chunk, columnsRead(db, chunk));
+  });
+  const drop = db.prepare("DELETE FROM loose WHERE ending_id = ?");
+  // they are read as they are written, so that what they came from goes afterwards
+  writeChunk(db, parts);
+  for (const one of group) {
+    if ("data" in one) dropChunk(db, one.id);
+    else drop.run(one.id);
+  }
 }

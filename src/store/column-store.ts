@@ -1,17 +1,19 @@
-// Every ending and position of a database, as arrays: what questions are answered from. A column is read when it is
-// first asked for, and kept as long as the database does not change.
+// Every ending and position of a database, as arrays: what questions are answered from, all at once or slice by slice. A
+// column is read when it is first asked for. What has been read is kept while the database does not change: of slices, as
+// much as fits into some megabytes; of the whole, all.
 
 import {
+  type ColumnArray,
+  PositionReader,
   POSITION_COLUMNS,
-  PositionColumns,
   noneOf,
-  columnArray,
   positionColumn,
 } from "../endings/position-columns.js";
-import { chunksOf } from "./chunks.js";
-import { type StoredBlob, wholeBlob } from "./checksums.js";
+import { CHUNK, type Chunk, boundsByChunk, chunksOf, positionsOf, readColumn } from "./chunks.js";
+import { LongsideError } from "../errors.js";
 import type { Connection } from "./connection.js";
 import { EXCLUSIONS, type Exclusion } from "./exclusions.js";
+import type { Bounds } from "./packing.js";
 
 /** Values by position or by ending, and the number that stands for none of them. */
 export interface Values {
@@ -19,6 +21,142 @@ export interface Values {
   readonly none: number;
 }
 
+/** Bytes of columns that are kept for slices. */
+const KEPT = 96 << 20;
+
+/** Things worked out of all endings that are kept. */
+const REMEMBERED = 64;
+
+/** Endings that follow each other, by their places, and the chunk that holds them all; none where they are loose. */
+interface Slice {
+  readonly from: number;
+  readonly to: number;
+  readonly chunk: Chunk | undefined;
+}
+
+/** Where everything lies in one state of a database. */
+class Layout {
+  /** See `ColumnStore`, over all endings. */
+  readonly ids: Int32Array;
+  readonly starts: Int32Array;
+  readonly firstPlies: Int32Array;
+  readonly firstHalfmoves: Int32Array;
+  readonly slices: readonly Slice[];
+  /** Arrays over all endings that others have worked out, by a name of theirs. */
+  readonly derived = new Map<string, unknown>();
+  private readonly bounds = new Map<string, Map<number, Bounds>>();
+  /** Columns of slices, the one that was asked for last at the end. */
+  private readonly kept = new Map<string, ColumnArray>();
+  private keptBytes = 0;
+
+  constructor(readonly db: Connection) {
+    const slices: Slice[] = [];
+    const parts: Pick<Chunk, "ids" | "counts" | "firstPlies" | "firstHalfmoves">[] = [];
+    let endings = 0;
+    const add = (part: (typeof parts)[number], chunk: Chunk | undefined) => {
+      parts.push(part);
+      slices.push({ from: endings, to: (endings += part.ids.length), chunk });
+    };
+    const loose = this.loose();
+    let next = 0;
+    const addLoose = (before: number) => {
+      while (next < loose.length && loose[next][0] < before) {
+        const rows: (typeof loose)[number][] = [];
+        for (let positions = 0; positions < CHUNK && next < loose.length && loose[next][0] < before; ++next) {
+          rows.push(loose[next]);
+          positions += loose[next][1];
+        }
+        const [ids, counts, firstPlies, firstHalfmoves] = [0, 1, 2, 3].map((n) =>
+          Int32Array.from(rows, (row) => row[n]),
+        );
+        add({ ids, counts, firstPlies, firstHalfmoves }, undefined);
+      }
+    };
+    for (const chunk of chunksOf(db)) {
+      addLoose(chunk.firstEnding);
+      add(chunk, chunk);
+    }
+    addLoose(Infinity);
+    const joined = (of: (part: (typeof parts)[number]) => Int32Array) => {
+      const all = new Int32Array(endings);
+      parts.forEach((part, n) => all.set(of(part), slices[n].from));
+      return all;
+    };
+    this.ids = joined(({ ids }) => ids);
+    this.firstPlies = joined(({ firstPlies }) => firstPlies);
+    this.firstHalfmoves = joined(({ firstHalfmoves }) => firstHalfmoves);
+    const counts = joined((part) => part.counts);
+    this.starts = new Int32Array(endings + 1);
+    for (let n = 0; n < endings; ++n) this.starts[n + 1] = this.starts[n] + counts[n];
+    this.slices = slices;
+    // what is lost is told, not left out of answers
+    if (db.prepare("SELECT count(*) FROM endings").pluck().get() !== endings)
+      throw new LongsideError("database-damaged", { path: db.name, what: "the list of positions" });
+  }
+
+  private loose(): [id: number, positions: number, firstPly: number, firstHalfmoves: number][] {
+    return this.db
+      .prepare(
+        `SELECT e.id, e.positions, e.first_ply, e.first_halfmoves FROM loose l JOIN endings e ON e.id = l.ending_id
+         ORDER BY e.id`,
+      )
+      .raw()
+      .all() as [number, number, number, number][];
+  }
+
+  /** The slice that an ending's place is in. */
+  sliceOf(place: number): Slice {
+    let low = 0;
+    let high = this.slices.length - 1;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.slices[middle].to <= place) low = middle + 1;
+      else high = middle;
+    }
+    return this.slices[low];
+  }
+
+  /** A column of a slice, by its place in `POSITION_COLUMNS`; not to be changed. */
+  column(slice: Slice, column: number): ColumnArray {
+    const key = `${slice.from} ${column}`;
+    const known = this.kept.get(key);
+    if (known) {
+      this.kept.delete(key);
+      this.kept.set(key, known);
+      return known;
+    }
+    const values = (slice.chunk && readColumn(this.db, slice.chunk, column)) ?? this.gathered(slice, column);
+    this.kept.set(key, values);
+    this.keptBytes += values.byteLength;
+    for (const [oldest, { byteLength }] of this.kept) {
+      if (this.keptBytes <= KEPT) break;
+      this.kept.delete(oldest);
+      this.keptBytes -= byteLength;
+    }
+    return values;
+  }
+
+  /** A column of endings that are loose, or that a run has moved. */
+  private gathered({ from, to }: Slice, column: number): ColumnArray {
+    const { ids, starts } = this;
+    const { width } = POSITION_COLUMNS[column];
+    const type = width === 1 ? Int8Array : width === 2 ? Int16Array : Int32Array;
+    const values = new type(starts[to] - starts[from]);
+    for (let n = from; n < to; ++n)
+      values.set(positionsOf(this.db, ids[n]).column(column), starts[n] - starts[from]);
+    return values;
+  }
+
+  /** What a column of a slice holds at least and at most; undefined where that is not known. */
+  boundsOf({ chunk }: Slice, name: string): Bounds | undefined {
+    if (!chunk) return undefined;
+    let bounds = this.bounds.get(name);
+    if (!bounds) this.bounds.set(name, (bounds = boundsByChunk(this.db, name)));
+    return bounds.get(chunk.id);
+  }
+}
+
+/** The endings between two places and their positions; both are counted from the first of them. */
 export class ColumnStore {
   /** Numbers of the endings, rising. */
   readonly ids: Int32Array;
@@ -26,22 +164,26 @@ export class ColumnStore {
   readonly starts: Int32Array;
   readonly firstPlies: Int32Array;
   readonly firstHalfmoves: Int32Array;
-  private readonly columns = new Map<string, Values>();
-  private readonly endingFlags = new Map<string, Uint8Array>();
-  private endingPlaces: Int32Array | undefined;
   /** Arrays that others have worked out of these, by a name of theirs. */
   readonly derived = new Map<string, unknown>();
+  private readonly columns = new Map<string, Values>();
+  private endingPlaces: Int32Array | undefined;
 
-  constructor(private readonly db: Connection) {
-    const rows = db
-      .prepare("SELECT id, positions, first_ply, first_halfmoves FROM endings ORDER BY id")
-      .raw()
-      .all() as [number, number, number, number][];
-    this.ids = Int32Array.from(rows, ([id]) => id);
-    this.firstPlies = Int32Array.from(rows, (row) => row[2]);
-    this.firstHalfmoves = Int32Array.from(rows, (row) => row[3]);
-    this.starts = new Int32Array(rows.length + 1);
-    rows.forEach(([, positions], n) => (this.starts[n + 1] = this.starts[n] + positions));
+  /** `from` and `to` are the places of its first ending and of the one behind its last, among all endings. */
+  constructor(
+    private readonly layout: Layout,
+    readonly from: number,
+    readonly to: number,
+  ) {
+    const { ids, starts, firstPlies, firstHalfmoves } = layout;
+    this.ids = ids.subarray(from, to);
+    this.firstPlies = firstPlies.subarray(from, to);
+    this.firstHalfmoves = firstHalfmoves.subarray(from, to);
+    this.starts = from === 0 ? starts.subarray(0, to + 1) : starts.slice(from, to + 1);
+    if (from > 0) {
+      const first = starts[from];
+      for (let n = 0; n < this.starts.length; ++n) this.starts[n] -= first;
+    }
   }
 
   get endings(): number {
@@ -51,8 +193,20 @@ export class ColumnStore {
     return this.starts[this.endings];
   }
 
-  /** Place of the ending with a number, or of the first with a greater one. */
-  placeOf(id: number): number {
+  /** The same endings in parts of a size that fits into a processor's cache, in their order. */
+  slices(): ColumnStore[] {
+    return this.layout.slices
+      .filter(({ from, to }) => from < this.to && to > this.from)
+      .map(({ from, to }) => new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to)));
+  }
+
+  /** The ending at a place, and nothing else. */
+  only(place: number): ColumnStore {
+    return new ColumnStore(this.layout, this.from + place, this.from + place + 1);
+  }
+
+  /** Place of the ending with a number; undefined if there is none. */
+  placeOf(id: number): number | undefined {
     let low = 0;
     let high = this.endings;
     while (low < high) {
@@ -60,7 +214,17 @@ export class ColumnStore {
       if (this.ids[middle] < id) low = middle + 1;
       else high = middle;
     }
-    return low;
+    return this.ids[low] === id ? low : undefined;
+  }
+
+  /** The positions of the ending at a place; a column is read when it is asked for. */
+  positionsAt(place: number): PositionReader {
+    const { layout } = this;
+    const at = this.from + place;
+    const slice = layout.sliceOf(at);
+    const first = layout.starts[slice.from];
+    const [from, to] = [layout.starts[at] - first, layout.starts[at + 1] - first];
+    return new PositionReader(to - from, (column) => layout.column(slice, column).subarray(from, to));
   }
 
   /** Place of the ending of each position; worked out once, not to be changed. */
@@ -79,54 +243,81 @@ export class ColumnStore {
   }
 
   private read(name: string): Values {
+    const { layout } = this;
     const n = positionColumn(name);
-    const { width } = POSITION_COLUMNS[n];
     // one type of array whatever the width: loops over it are compiled once, and stay fast
     const values = new Int32Array(this.positions);
-    const chunk = this.db.prepare("SELECT data, checksum FROM columns WHERE chunk_id = ? AND name = ?");
-    let next = 0;
-    for (const { id, first_ending, last_ending, positions } of chunksOf(this.db)) {
-      next = this.readOutside(values, n, next, this.placeOf(first_ending));
-      const bytes = wholeBlob(chunk.get(id, name) as StoredBlob, this.db, `a chunk of the column ${name}`);
-      values.set(columnArray(width, bytes.buffer, 0, positions), this.starts[next]);
-      next = this.placeOf(last_ending + 1);
+    const origin = layout.starts[this.from];
+    for (let at = this.from; at < this.to;) {
+      const slice = layout.sliceOf(at);
+      const end = Math.min(slice.to, this.to);
+      const first = layout.starts[slice.from];
+      values.set(
+        layout.column(slice, n).subarray(layout.starts[at] - first, layout.starts[end] - first),
+        layout.starts[at] - origin,
+      );
+      at = end;
     }
-    this.readOutside(values, n, next, this.endings);
-    return { values, none: noneOf(width) };
+    return { values, none: noneOf(POSITION_COLUMNS[n].width) };
   }
 
-  /** Reads the endings from place `from` up to and without `to`, which no chunk holds. */
-  private readOutside(values: Int32Array, column: number, from: number, to: number): number {
-    const read = this.db.prepare("SELECT data, checksum FROM plies WHERE ending_id = ?");
-    for (let n = from; n < to; ++n) {
-      const blob = wholeBlob(read.get(this.ids[n]) as StoredBlob, this.db, `ending ${this.ids[n]}`);
-      values.set(PositionColumns.from(blob).columns[column], this.starts[n]);
-    }
-    return to;
+  /** What a column holds at least and at most, where that is known without reading it. */
+  boundsOf(name: string): Bounds | undefined {
+    const slice = this.layout.sliceOf(this.from);
+    return slice.from <= this.from && this.to <= slice.to ? this.layout.boundsOf(slice, name) : undefined;
+  }
+
+  /** What others have worked out of all endings of the database, by a name of theirs; `make` works it out, for all. */
+  ofAllEndings<T>(name: string, make: (ids: Int32Array) => T): T {
+    const { derived, ids } = this.layout;
+    const known = derived.has(name) ? (derived.get(name) as T) : make(ids);
+    // the one that was asked for last stands at the end
+    derived.delete(name);
+    derived.set(name, known);
+    if (derived.size > REMEMBERED) derived.delete(derived.keys().next().value!);
+    return known;
   }
 
   /** Whether each ending is of a sort that numbers may leave out: 0 or 1. */
   endingFlag(name: Exclusion): Uint8Array {
-    let flags = this.endingFlags.get(name);
-    if (!flags) {
+    const flags = this.ofAllEndings(`flag ${name}`, (ids) => {
       const { sql } = EXCLUSIONS.find((one) => one.name === name)!;
-      const rows = this.db.prepare(
-        `SELECT ${sql} FROM endings e JOIN games g ON g.id = e.game_id ORDER BY e.id`,
-      );
-      flags = Uint8Array.from(rows.pluck().all() as number[]);
-      this.endingFlags.set(name, flags);
-    }
-    return flags;
+      const found = this.layout.db
+        .prepare(`SELECT e.id FROM endings e JOIN games g ON g.id = e.game_id WHERE ${sql} ORDER BY e.id`)
+        .pluck()
+        .all() as number[];
+      return marked(ids, found);
+    });
+    return flags.subarray(this.from, this.to);
   }
 }
 
-const stores = new WeakMap<Connection, { readonly version: string; readonly columns: ColumnStore }>();
+/** 1 for each of some numbers that is among others; both rise. */
+export function marked(ids: Int32Array, found: readonly number[]): Uint8Array {
+  const marks = new Uint8Array(ids.length);
+  let place = 0;
+  for (const id of found) {
+    while (ids[place] < id) ++place;
+    if (ids[place] === id) marks[place] = 1;
+  }
+  return marks;
+}
+
+interface Known {
+  readonly version: string;
+  readonly store: ColumnStore;
+}
+const stores = new WeakMap<Connection, Known>();
 
 /** The columns of a database as it is now. */
 export function columnStoreOf(db: Connection): ColumnStore {
   // changes by others, and by this connection itself
   const version = `${String(db.setting("data_version"))} ${String(db.prepare("SELECT total_changes()").pluck().get())}`;
   let known = stores.get(db);
-  if (known?.version !== version) stores.set(db, (known = { version, columns: new ColumnStore(db) }));
-  return known!.columns;
+  if (known?.version !== version) {
+    // one look at a database that others may be writing to
+    const layout = db.transaction(() => new Layout(db))();
+    stores.set(db, (known = { version, store: new ColumnStore(layout, 0, layout.ids.length) }));
+  }
+  return known!.store;
 }

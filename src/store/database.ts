@@ -102,6 +102,8 @@ export function openForWriting(path: string, target: Material): Connection {
       throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
     }
     if (empty) {
+      // room that is given back at the end of a run; must be said before the first table
+      db.exec("PRAGMA auto_vacuum = INCREMENTAL");
       db.transaction(() => {
         db.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
         db.exec(`PRAGMA user_version = ${SCHEMA_VERSION}`);

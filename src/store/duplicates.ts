@@ -20,10 +20,10 @@ interface StoredGame {
   readonly id: number;
   readonly white: string | null;
   readonly black: string | null;
-  readonly opening: string;
-  readonly long: string | null;
+  readonly opening: Buffer;
+  readonly long: Buffer | null;
   /** Equal for equal scores. */
-  readonly digest: string;
+  readonly digest: Buffer;
   readonly plies: number;
   readonly source: string;
   readonly number: number;
@@ -33,15 +33,15 @@ interface StoredGame {
 
 /** What copies of a game have in common: `opening` all, `long` those of long scores. */
 export function copyKeys({ start, moves }: { readonly start: string | null; readonly moves: string }): {
-  readonly opening: string;
-  readonly long: string | null;
+  readonly opening: Buffer;
+  readonly long: Buffer | null;
 } {
   const all = moves === "" ? [] : moves.split(" ");
   const key = (plies: number) =>
     createHash("sha256")
       .update(`${start ?? ""} ${all.slice(0, plies).join(" ")}`)
-      .digest("hex")
-      .slice(0, 24);
+      .digest()
+      .subarray(0, 12);
   return { opening: key(OPENING_PLIES), long: all.length < LONG_PLIES ? null : key(LONG_PLIES) };
 }
 
@@ -114,10 +114,10 @@ export class Duplicates {
   /** Whether one score is the beginning of the other, or both are the same, by players whose names agree. */
   private isBeginning(short: StoredGame, long: StoredGame): boolean {
     if (!namesAgree(short.white, long.white) || !namesAgree(short.black, long.black)) return false;
-    if (short.digest === long.digest) return true;
+    if (short.digest.equals(long.digest)) return true;
     if (short.plies >= long.plies) return false;
-    const [beginning, moves] = [short, long].map(({ id }) => this.moves.get(id) as string);
-    return moves.startsWith(beginning) && (beginning === "" || moves[beginning.length] === " ");
+    const [beginning, moves] = [short, long].map(({ id }) => this.moves.get(id) as Buffer);
+    return moves.subarray(0, beginning.length).equals(beginning);
   }
 
   /** Games of other files that are marked as copies of a file's, freed of that mark. */

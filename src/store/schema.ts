@@ -1,9 +1,8 @@
-// The database's tables. Games and endings are rows; the positions of an ending are one value, column by column
-// (see endings/position-columns.ts), and stand a second time in chunks of many endings, so that a question reads the columns
-// it asks about and nothing else.
+// The database's tables. Games and endings are rows; positions stand in chunks of many endings, column by column
+// (see chunks.ts), so that a question reads the columns it asks about and nothing else.
 
 /** Written to every database; a file of another version is refused, never guessed at. */
-export const SCHEMA_VERSION = 8;
+export const SCHEMA_VERSION = 9;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 
@@ -40,11 +39,11 @@ export const SCHEMA = `
     result TEXT NOT NULL,
     fischer_random INTEGER NOT NULL,
     start TEXT,                      -- FEN, null for the usual start
-    moves TEXT NOT NULL,             -- coordinates, one space between
+    moves BLOB NOT NULL,             -- see packing.ts
     plies INTEGER NOT NULL,
-    digest TEXT NOT NULL,            -- of start and moves
-    opening TEXT NOT NULL,           -- of the start and the first moves, see duplicates.ts
-    long TEXT,                       -- the same of more moves; null for a shorter game
+    digest BLOB NOT NULL,            -- of start and moves
+    opening BLOB NOT NULL,           -- of the start and the first moves, see duplicates.ts
+    long BLOB,                       -- the same of more moves; null for a shorter game
     encoding TEXT NOT NULL,          -- of the names in the file
     duplicate_of INTEGER REFERENCES games (id),
     stopped_at INTEGER, stop_reason TEXT,
@@ -78,26 +77,31 @@ export const SCHEMA = `
   );
   CREATE INDEX endings_by_game ON endings (game_id);
 
-  -- what is true of an ending's positions: see endings/position-columns.ts
-  CREATE TABLE plies (
+  -- positions of endings that are in no chunk yet: see endings/position-columns.ts
+  CREATE TABLE loose (
     ending_id INTEGER PRIMARY KEY REFERENCES endings (id),
     data BLOB NOT NULL,
     checksum INTEGER NOT NULL
   );
 
-  -- the same, column by column: each chunk covers every ending from its first to its last
+  -- positions of all other endings: each chunk covers every ending from its first to its last
   CREATE TABLE chunks (
     id INTEGER PRIMARY KEY,
     first_ending INTEGER NOT NULL,
     last_ending INTEGER NOT NULL,
-    positions INTEGER NOT NULL
+    positions INTEGER NOT NULL,
+    data BLOB NOT NULL,              -- numbers of the endings and what is needed to find their positions, see chunks.ts
+    checksum INTEGER NOT NULL
   );
   CREATE TABLE columns (
     chunk_id INTEGER NOT NULL REFERENCES chunks (id),
     name TEXT NOT NULL,
-    data BLOB NOT NULL,
+    least INTEGER,                   -- of its values; null where all are absent
+    greatest INTEGER,
+    absent INTEGER NOT NULL,         -- how many are
+    data BLOB NOT NULL,              -- see packing.ts; empty where all values are the same
     checksum INTEGER NOT NULL,
-    PRIMARY KEY (chunk_id, name)
+    PRIMARY KEY (name, chunk_id)
   );
 
   CREATE TABLE skipped (

@@ -4,12 +4,13 @@
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
-import { dropChunksOf, buildChunks } from "./chunks.js";
+import { CHUNK, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import { GameChecksums, blobChecksum } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { setMeta } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
+import { packMoves } from "./packing.js";
 
 export interface SourceRow {
   readonly id: number;
@@ -56,7 +57,7 @@ const bit = (truth: boolean) => (truth ? 1 : 0);
 export class IndexWriter {
   private readonly insertGame;
   private readonly insertEnding;
-  private readonly insertPlies;
+  private readonly insertLoose;
   private readonly insertSkipped;
   private readonly setChecksum;
   private readonly checksums;
@@ -65,6 +66,8 @@ export class IndexWriter {
   private readonly advance;
   private readonly complete;
   private unwritten: Unwritten | undefined;
+  /** Positions written loose since positions were gathered last. */
+  private loose = 0;
 
   private readonly lock: WriteLock;
   readonly duplicates: Duplicates;
@@ -85,7 +88,7 @@ export class IndexWriter {
          @plies, @digest, @opening, @long, @encoding, @stoppedAt, @stopReason)`,
     );
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
-    this.insertPlies = db.prepare("INSERT INTO plies VALUES (?, ?, ?)");
+    this.insertLoose = db.prepare("INSERT INTO loose VALUES (?, ?, ?)");
     this.setChecksum = db.prepare("UPDATE games SET checksum = ? WHERE id = ?");
     this.checksums = new GameChecksums(db);
     this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
@@ -160,10 +163,11 @@ export class IndexWriter {
     this.db.transaction(() => this.forget(source.id)).immediate();
   }
 
-  /** Takes out one game with its endings; their chunks have been dropped. */
+  /** Takes out one game with its endings. */
   takeOut(game: number): void {
     const { db } = this;
     db.transaction(() => {
+      loosenGame(db, game);
       const heirs = db.prepare("SELECT id FROM games WHERE duplicate_of = ?").pluck().all(game) as number[];
       db.prepare("UPDATE games SET duplicate_of = NULL WHERE duplicate_of = ?").run(game);
       this.deleteGames("id", game);
@@ -175,7 +179,7 @@ export class IndexWriter {
   private deleteGames(column: "id" | "source_id", value: number): void {
     const { db } = this;
     const endings = `SELECT e.id FROM endings e JOIN games g ON g.id = e.game_id WHERE g.${column} = ?`;
-    db.prepare(`DELETE FROM plies WHERE ending_id IN (${endings})`).run(value);
+    db.prepare(`DELETE FROM loose WHERE ending_id IN (${endings})`).run(value);
     db.prepare(`DELETE FROM endings WHERE id IN (${endings})`).run(value);
     db.prepare(`UPDATE games SET duplicate_of = NULL WHERE ${column} = ?`).run(value);
     db.prepare(`DELETE FROM games WHERE ${column} = ?`).run(value);
@@ -200,6 +204,9 @@ export class IndexWriter {
   private flush(): void {
     if (this.unwritten) this.db.transaction(() => this.write(this.unwritten!)).immediate();
     this.unwritten = undefined;
+    if (this.loose < CHUNK) return;
+    gatherLoose(this.db, false);
+    this.loose = 0;
   }
 
   private write({ source, records, done }: Unwritten): void {
@@ -229,8 +236,10 @@ export class IndexWriter {
   release(): void {
     try {
       this.flush();
-      buildChunks(this.db);
+      gatherLoose(this.db, true);
       this.db.exec("PRAGMA optimize");
+      // gives back the room of positions that were loose
+      this.db.exec("PRAGMA incremental_vacuum");
       try {
         this.db.exec("PRAGMA journal_mode = DELETE");
       } catch {
@@ -249,6 +258,8 @@ export class IndexWriter {
       number: numbered + game.game,
       fischerRandom: bit(game.fischerRandom),
       engineGame: PROGRAM_CLASSES.indexOf(game.engineGame),
+      moves: packMoves(game.moves),
+      digest: Buffer.from(game.digest, "hex"),
       ...copyKeys(game),
     });
     for (const one of endings) {
@@ -272,7 +283,8 @@ export class IndexWriter {
         ...one.attackerErrors,
         ...one.defenderErrors,
       ).lastInsertRowid;
-      this.insertPlies.run(ending, one.columns, blobChecksum(one.columns));
+      this.insertLoose.run(ending, one.columns, blobChecksum(one.columns));
+      this.loose += one.positions;
     }
     this.seal(lastInsertRowid);
     this.duplicates.link(lastInsertRowid);
@@ -287,7 +299,7 @@ export class IndexWriter {
   private forget(source: number): void {
     const { db } = this;
     const heirs = this.duplicates.heirsOf(source);
-    dropChunksOf(db, source);
+    loosenSource(db, source);
     this.deleteGames("source_id", source);
     db.prepare("DELETE FROM skipped WHERE source_id = ?").run(source);
     db.prepare("DELETE FROM sources WHERE id = ?").run(source);

@@ -10,7 +10,7 @@ import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
-import { type ColumnStore, type Values, columnStoreOf } from "../../store/column-store.js";
+import { type ColumnStore, type Values, columnStoreOf, marked } from "../../store/column-store.js";
 import {
   type Compare,
   type CompareFacts,
@@ -51,6 +51,16 @@ import { type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 /** What an answer's row is. */
 export type Unit = "ending" | "position";
 
+/** Lets SQL compare names as people write them. */
+function withNames(db: Connection): void {
+  db.function("fold", { deterministic: true }, (text: unknown) =>
+    typeof text === "string" ? foldAgain(text) : text,
+  );
+  db.function("named", { deterministic: true }, (name: unknown, sought: unknown) =>
+    typeof name === "string" && isNamed(foldAgain(name), foldAgain(String(sought))) ? 1 : 0,
+  );
+}
+
 function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask): Mask {
   let mask = masks.get(node);
   if (!mask) masks.set(node, (mask = make()));
@@ -58,7 +68,6 @@ function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask):
 }
 
 export class Evaluation {
-  readonly store: ColumnStore;
   private readonly target: Material;
   private readonly derived: DerivedColumns;
   /** Masks worked out so far: a condition on games has one over the endings and another over their positions. */
@@ -68,17 +77,14 @@ export class Evaluation {
   private readonly likenesses = new Map<Like, Uint8Array>();
   private otherEdge: OtherEdge | undefined;
 
-  constructor(private readonly db: Connection) {
-    this.store = columnStoreOf(db);
+  /** Of all endings, or of those of a part of the store. */
+  constructor(
+    private readonly db: Connection,
+    readonly store: ColumnStore = columnStoreOf(db),
+  ) {
     this.target = targetOf(db);
     this.derived = new DerivedColumns(this.store, this.target, () =>
       this.endingValues(factNamed("attacker")!),
-    );
-    db.function("fold", { deterministic: true }, (text: unknown) =>
-      typeof text === "string" ? foldAgain(text) : text,
-    );
-    db.function("named", { deterministic: true }, (name: unknown, sought: unknown) =>
-      typeof name === "string" && isNamed(foldAgain(name), foldAgain(String(sought))) ? 1 : 0,
     );
   }
 
@@ -115,19 +121,16 @@ export class Evaluation {
   }
 
   private plain(node: Question): Mask {
-    const { endings, ids } = this.store;
-    const mask = roomFor(endings);
+    const { store } = this;
+    const mask = roomFor(store.endings);
     if (isEverything(node)) return mask.fill(1);
     const { text, values } = compilePlain(node);
-    const found = this.db
-      .prepare(`SELECT e.id FROM ${tablesFor(text)} WHERE ${text} ORDER BY e.id`)
-      .pluck()
-      .all(...values) as number[];
-    let place = 0;
-    for (const id of found) {
-      while (ids[place] < id) ++place;
-      mask[place] = 1;
-    }
+    const all = store.ofAllEndings(`where ${text} ${JSON.stringify(values)}`, (ids) => {
+      withNames(this.db);
+      const rows = this.db.prepare(`SELECT e.id FROM ${tablesFor(text)} WHERE ${text} ORDER BY e.id`);
+      return marked(ids, rows.pluck().all(...values) as number[]);
+    });
+    mask.set(all.subarray(store.from, store.to));
     return mask;
   }
 
@@ -326,12 +329,23 @@ export class Evaluation {
   }
 
   /** A fact of games or endings for every ending. Null where it is unknown. */
-  endingValues(fact: Fact): (Stored | null)[] {
+  endingValues(fact: Fact): readonly (Stored | null)[] {
+    const { store } = this;
     const sql = fact.sql!;
-    return this.db
-      .prepare(`SELECT ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`)
-      .pluck()
-      .all() as (Stored | null)[];
+    const all = store.ofAllEndings(`values ${sql}`, (ids) => {
+      const rows = this.db
+        .prepare(`SELECT e.id, ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`)
+        .raw()
+        .all() as [number, Stored | null][];
+      const values = new Array<Stored | null>(ids.length).fill(null);
+      let place = 0;
+      for (const [id, value] of rows) {
+        while (ids[place] < id) ++place;
+        if (ids[place] === id) values[place] = value;
+      }
+      return values;
+    });
+    return all.length === store.endings ? all : all.slice(store.from, store.to);
   }
 
   /** Steps from each position to a placement (see `Likeness`), where they are no more than the question allows. */

@@ -196,7 +196,7 @@ export class StoredEnding {
   fenAt(n: number): string {
     const { row, target, plies } = this;
     const attacker = row.attacker as Color;
-    const first = plies.columns[ATTACKER_TO_MOVE][0] === 1;
+    const first = plies.column(ATTACKER_TO_MOVE)[0] === 1;
     return placementFen(
       plies.placement(n, target.men),
       target,
@@ -268,9 +268,9 @@ export class StoredEnding {
     let lastError: Ply | undefined;
     for (let n = 0; n < plies.count; ++n) {
       const ply = this.firstPly + n;
-      if (plies.columns[ERROR][n] > 0) lastError = ply;
+      if (plies.column(ERROR)[n] > 0) lastError = ply;
       const verdict = maybeVerdict(plies.get(VERDICT, n) as Score | null);
-      const onPaper = plies.columns[BEYOND_FIFTY][n] === 1;
+      const onPaper = plies.column(BEYOND_FIFTY)[n] === 1;
       const last = story.at(-1);
       if (verdict !== null && (last?.verdict !== verdict || last.onPaper !== onPaper))
         story.push({ ply, verdict, onPaper });

@@ -4,6 +4,7 @@ import type { GameRecord } from "../../endings/game-reader.js";
 import { LongsideError } from "../../errors.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
+import { unpackMoves } from "../../store/packing.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
 /** What of a game is shown beside its ending. */
@@ -38,10 +39,10 @@ export function readEnding(db: Connection, id: number): FullEnding {
          g.round, g.result, g.fischer_random AS fischerRandom, g.start, g.moves
        FROM games g JOIN endings e ON e.game_id = g.id WHERE e.id = ?`,
     )
-    .get(id) as Omit<GameText, "fischerRandom"> & { fischerRandom: number };
+    .get(id) as Omit<GameText, "fischerRandom" | "moves"> & { fischerRandom: number; moves: Buffer };
   return {
     ending: ending.answer(),
     positions: ending.positions(),
-    game: { ...game, fischerRandom: game.fischerRandom === 1 },
+    game: { ...game, moves: unpackMoves(game.moves), fischerRandom: game.fischerRandom === 1 },
   };
 }
