@@ -61,6 +61,10 @@ export const ERRORS = {
   ],
   "older-database": [
     "{path} was written by an older longside (schema {found}, this one needs {known})",
+    "bring it up to date, losing nothing: longside check {path} --mend",
+  ],
+  "much-older-database": [
+    "{path} was written by a much older longside (schema {found}, this one needs {known})",
     "index the games again into a new file; nothing was changed",
   ],
   "other-target": [

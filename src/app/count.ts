@@ -1,7 +1,6 @@
 // Counts as they are asked for: how many answer, split by facts, and in what share something else is true.
 
 import { LongsideError } from "../errors.js";
-import { Evaluation } from "../query/engine/evaluate.js";
 import { type Split, readSplits } from "../query/engine/splits.js";
 import type { Question } from "../query/language/ast.js";
 import { type Count, count, unitFor } from "../statistics/count.js";
@@ -43,10 +42,8 @@ export function countAsked(workspace: Workspace, asked: CountAsked): Counted {
   const read = readAsked(workspace, asked.question, unit, asked.reading, "count");
   const sharing = asked.share === undefined ? undefined : readAsked(workspace, asked.share, unit);
   const leaveOut = asked.leaveOut ?? usualExclusions(read.question, by);
-  const evaluation = new Evaluation(db);
-  const counted = count(db, read.question, { by, unit, leaveOut, share: sharing?.question }, evaluation);
-  const countOf = (question: Question) =>
-    count(db, question, { by: [], unit: "ending", leaveOut }, evaluation).matching;
+  const counted = count(db, read.question, { by, unit, leaveOut, share: sharing?.question });
+  const countOf = (question: Question) => count(db, question, { by: [], unit: "ending", leaveOut }).matching;
   const idle = () => (unit === "position" ? [] : idleOf(read.question, countOf));
   return { ...counted, ...read, by, sharing, idle };
 }

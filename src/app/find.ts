@@ -10,7 +10,7 @@ import { DEFAULT_ORDER, type Order } from "../query/language/orders.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, aboutEndings, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
-import { type LeftOut, exclusionsOf, leftOutOf, usualExclusions } from "../statistics/exclusions.js";
+import { type LeftOut, exclusionsOf, leftOutBy, usualExclusions } from "../statistics/exclusions.js";
 import type { Exclusion } from "../store/exclusions.js";
 import type { Workspace } from "./workspace.js";
 
@@ -125,7 +125,7 @@ export function findAsked(workspace: Workspace, asked: FindAsked): Found {
     order,
     answers,
     count: answers.tally(each),
-    leftOut: leftOutOf(answers.everyEnding(each), excluded, leaveOut),
+    leftOut: leftOutBy(answers.without(each), leaveOut),
     idle: () => (each === "position" ? [] : idleOf(question, answers.countOf)),
     nothing: () => whyNothing(question, answers.countOf),
   };

@@ -2,6 +2,7 @@
 
 import { checkAsked, mend } from "../app/check.js";
 import { LongsideError } from "../errors.js";
+import { bringUpToDate } from "../store/database.js";
 import { counted } from "../position/wording.js";
 import type { Command } from "./command.js";
 import { note, print, printJson } from "./messages.js";
@@ -14,6 +15,7 @@ const NAMED = 3;
 
 export const run: Command = async (args, options, { settings }) => {
   const asked = { ...settings, db: args[0] ?? settings.db };
+  if (options.mend && bringUpToDate(asked.db)) print(`${asked.db} was brought up to date.`);
   const checked = checkAsked(asked);
   const { games, endings, chunks, hurt, file } = checked;
   if (options.json) printJson({ database: asked.db, games, endings, chunks, file, hurt });

@@ -1,7 +1,7 @@
 // `merge`: several databases into one.
 
 import { openForReading, openForWriting, targetOf } from "../store/database.js";
-import { mergeDatabase } from "../store/merge.js";
+import { mergeDatabases } from "../store/merge.js";
 import { totalsOf } from "../store/totals.js";
 import type { Command } from "./command.js";
 import { counted } from "../position/wording.js";
@@ -14,13 +14,7 @@ export const run: Command = (args, options, { settings }) => {
   const path = settings.db;
   const db = openForWriting(path, target);
   try {
-    let taken = 0;
-    let left = 0;
-    for (const from of args) {
-      const summary = mergeDatabase(db, path, from);
-      taken += summary.taken;
-      left += summary.left;
-    }
+    const { taken, left } = mergeDatabases(db, path, args);
     const totals = totalsOf(db);
     if (options.json) {
       printJson({ taken, left, ...totals });

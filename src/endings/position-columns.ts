@@ -55,7 +55,8 @@ export function positionColumn(name: string): number {
   if (n === undefined) throw new Error(`no column ${name}`);
   return n;
 }
-const FIRST_FACT = positionColumn(GEOMETRY[0].name);
+/** The first fact of the geometry; the others follow it in the order of `GEOMETRY`. */
+export const FIRST_FACT = positionColumn(GEOMETRY[0].name);
 
 /** The number that means "no value" in a column of a width. */
 export const noneOf = (width: Width): number => -(2 ** (8 * width - 1));
@@ -99,8 +100,6 @@ export interface PositionRecord {
   /** `keeping` and `error` under the fifty-move rule. */
   readonly fiftyKeeping: number | null;
   readonly fiftyError: number | null;
-  /** In the order of `GEOMETRY`. */
-  readonly facts: readonly (number | null)[];
 }
 
 /** Positions that follow each other, to be read: their columns are got when they are first asked for. */
@@ -151,8 +150,12 @@ export class PositionReader {
       beyondFifty: this.column(BEYOND_FIFTY)[n] === 1,
       fiftyKeeping: this.get(FIFTY_KEEPING, n),
       fiftyError: this.get(FIFTY_ERROR, n),
-      facts: GEOMETRY.map((_, m) => this.get(FIRST_FACT + m, n)),
     };
+  }
+
+  /** The facts of position `n`, in the order of `GEOMETRY`. */
+  facts(n: number): (number | null)[] {
+    return GEOMETRY.map((_, m) => this.get(FIRST_FACT + m, n));
   }
 
   records(): PositionRecord[] {
@@ -230,4 +233,6 @@ export const FIFTY_KEEPING = positionColumn("fifty-keeping");
 export const FIFTY_ERROR = positionColumn("fifty-error");
 export const BEYOND_FIFTY = positionColumn("beyond-fifty");
 export const OTHER_TURN = positionColumn("other-turn");
+export const KING_RANK = positionColumn("king-rank");
+export const KING_FILE = positionColumn("king-file");
 export const IN_CHECK = positionColumn("in-check");

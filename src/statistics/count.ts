@@ -53,26 +53,30 @@ interface Tally {
   readonly shares: ClusteredTally | undefined;
 }
 
+/** The values of a second split where there is none. */
+const ALONE: readonly undefined[] = [undefined];
+
 /** Counts by the values of one or two splits: a row with several values of a split counts for each of them. */
 class Tallies {
-  private readonly found = new Map<string, Tally>();
+  /** By the value of the first split, then by that of the second; `undefined` where there is none. */
+  private readonly found = new Map<Key, Map<Key | undefined, Tally>>();
 
-  constructor(
-    private readonly keys: readonly ((row: number) => readonly Key[])[],
-    private readonly sharing: boolean,
-  ) {}
+  constructor(private readonly sharing: boolean) {}
 
-  add(row: number, ending: number, met: number): void {
-    if (this.keys.length === 0) return;
-    const [first, second] = this.keys.map((key) => key(row));
+  /** Counts a row whose values `keysOf` give, one function for each split. */
+  add(keysOf: readonly ((row: number) => readonly Key[])[], row: number, ending: number, met: number): void {
+    if (keysOf.length === 0) return;
+    const first = keysOf[0](row);
+    const second = keysOf.length > 1 ? keysOf[1](row) : ALONE;
     for (const one of first) {
-      for (const other of second ?? [undefined]) {
-        const keys = other === undefined ? [one] : [one, other];
-        const name = JSON.stringify(keys);
-        let tally = this.found.get(name);
+      let inner = this.found.get(one);
+      if (!inner) this.found.set(one, (inner = new Map<Key | undefined, Tally>()));
+      for (const other of second) {
+        let tally = inner.get(other);
         if (!tally) {
+          const keys = other === undefined ? [one] : [one, other];
           tally = { keys, count: 0, shares: this.sharing ? new ClusteredTally() : undefined };
-          this.found.set(name, tally);
+          inner.set(other, tally);
         }
         ++tally.count;
         tally.shares?.add(ending, met);
@@ -81,55 +85,54 @@ class Tallies {
   }
 
   sorted(): Tally[] {
-    return [...this.found.values()].sort(
-      (a, b) => compareKeys(a.keys[0], b.keys[0]) || compareKeys(a.keys[1] ?? null, b.keys[1] ?? null),
-    );
+    return [...this.found.values()]
+      .flatMap((inner) => [...inner.values()])
+      .sort((a, b) => compareKeys(a.keys[0], b.keys[0]) || compareKeys(a.keys[1] ?? null, b.keys[1] ?? null));
   }
 }
 
 const flat = (question: Question): readonly Question[] =>
   question.kind === "and" ? question.parts : [question];
 
-/** Counts what answers a question. An evaluation that has seen it, or parts of it, need not work them out again. */
-export function count(
-  db: Connection,
-  question: Question,
-  options: CountOptions,
-  evaluation: Evaluation = new Evaluation(db),
-): Count {
+/** Counts what answers a question. */
+export function count(db: Connection, question: Question, options: CountOptions): Count {
   const { unit, by, leaveOut, share } = options;
-  const { starts, endings } = columnStoreOf(db);
+  const store = columnStoreOf(db);
   const excluded = exclusionsOf(db, leaveOut);
-  const maskOf = (asked: Question) =>
-    unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
-  const mask = maskOf(question);
   // what is asked of positions is asked of the same ones as the question's
-  const met = share && maskOf({ kind: "and", parts: [question, share].flatMap(flat) });
-  const tallies = new Tallies(
-    by.map((split) => keysOf(db, evaluation, split, unit)),
-    share !== undefined,
-  );
+  const sharing: Question | undefined = share && { kind: "and", parts: [question, share].flatMap(flat) };
+  const tallies = new Tallies(share !== undefined);
   const shares = share && new ClusteredTally();
   const leftOut = nothingLeftOut(leaveOut);
   let matching = 0;
   let of = 0;
-  const add = (row: number, ending: number) => {
-    const meets = met?.[row] ?? 0;
-    ++matching;
-    shares?.add(ending, meets);
-    tallies.add(row, ending, meets);
-  };
-  for (let n = 0; n < endings; ++n) {
-    const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
-    if (excluded[n] >= 0) {
-      leftOut[EXCLUSIONS[excluded[n]].name] += size;
-      continue;
-    }
-    of += size;
-    if (unit === "ending") {
-      if (mask[n]) add(n, n);
-    } else {
-      for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p, n);
+  for (const slice of store.slices()) {
+    const evaluation = new Evaluation(db, slice);
+    const maskOf = (asked: Question) =>
+      unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
+    const mask = maskOf(question);
+    const met = sharing && maskOf(sharing);
+    const keys = by.map((split) => keysOf(evaluation, split, unit));
+    const add = (row: number, ending: number) => {
+      const meets = met?.[row] ?? 0;
+      ++matching;
+      shares?.add(ending, meets);
+      tallies.add(keys, row, ending, meets);
+    };
+    const { starts } = slice;
+    for (let n = 0; n < slice.endings; ++n) {
+      const place = slice.from + n;
+      const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
+      if (excluded[place] >= 0) {
+        leftOut[EXCLUSIONS[excluded[place]].name] += size;
+        continue;
+      }
+      of += size;
+      if (unit === "ending") {
+        if (mask[n]) add(n, place);
+      } else {
+        for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p, place);
+      }
     }
   }
   return {

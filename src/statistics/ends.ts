@@ -68,7 +68,7 @@ export function endsOf(
   { from = [], split }: { from?: readonly Question[]; split?: Split },
 ): EndStudy {
   const masks = from.map((question) => study.evaluation.positions(question));
-  const keys = split && keysOf(study.db, study.evaluation, split, "ending");
+  const keys = split && keysOf(study.evaluation, split, "ending");
   const { defenders } = playersOf(study.db);
   const ends = new EndReader(study, masks);
   const all: Ended[] = [];

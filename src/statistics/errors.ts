@@ -36,7 +36,7 @@ interface Tally {
  */
 export function errorsBy(study: Study, split?: Split, within?: Question): ErrorGroup[] {
   const mask = within && study.evaluation.positions(within);
-  const keys = split && keysOf(study.db, study.evaluation, split, "position");
+  const keys = split && keysOf(study.evaluation, split, "position");
   const tallies = new Map<string, Tally>();
   study.eachMove((p, ending, { side, stood, error, keeping, legal }) => {
     if (mask && !mask[p]) return;

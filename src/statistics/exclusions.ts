@@ -41,6 +41,12 @@ export function usualExclusions(question: Question, by: readonly Split[] = []): 
 export const nothingLeftOut = (leaveOut: readonly Exclusion[]): Record<string, number> =>
   Object.fromEntries(EXCLUSIONS.filter(({ name }) => leaveOut.includes(name)).map(({ name }) => [name, 0]));
 
+/** How many were left out, from numbers by the places of their reasons in `EXCLUSIONS`. */
+export const leftOutBy = (without: ReadonlyMap<number, number>, leaveOut: readonly Exclusion[]): LeftOut => ({
+  ...nothingLeftOut(leaveOut),
+  ...Object.fromEntries([...without].map(([reason, count]) => [EXCLUSIONS[reason].name, count])),
+});
+
 /** How many of some endings (by their places in the store) are left out, by reason. */
 export function leftOutOf(
   places: readonly number[],

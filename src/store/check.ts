@@ -1,8 +1,9 @@
 // Looking at a whole database: what is hurt, in which file's games, and what can be made again.
 
-import { POSITION_BYTES, POSITION_COLUMNS } from "../endings/position-columns.js";
+import { KING_FILE, KING_RANK, POSITION_BYTES, POSITION_COLUMNS } from "../endings/position-columns.js";
+import { GEOMETRY } from "../geometry/facts.js";
 import { GameChecksums, type StoredBlob, blobChecksum } from "./checksums.js";
-import { type Chunk, chunksOf, readColumn } from "./chunks.js";
+import { type Chunk, chunksOf, readColumn, readFromOtherEdge, twoEdgesIn } from "./chunks.js";
 import type { Connection } from "./connection.js";
 
 /** A file that games come from. */
@@ -103,6 +104,15 @@ function faultOf(db: Connection, id: number, held: Map<number, number>): string 
   for (const [column, { name }] of POSITION_COLUMNS.entries()) {
     try {
       if (readColumn(db, chunk, column)?.length !== chunk.positions) return `a chunk of the column ${name}`;
+    } catch {
+      return `a chunk of the column ${name}`;
+    }
+  }
+  const rows = twoEdgesIn(readColumn(db, chunk, KING_RANK)!, readColumn(db, chunk, KING_FILE)!);
+  for (const [fact, { name }] of GEOMETRY.entries()) {
+    try {
+      if (readFromOtherEdge(db, chunk, fact, rows.length) === undefined)
+        return `a chunk of the column ${name}`;
     } catch {
       return `a chunk of the column ${name}`;
     }

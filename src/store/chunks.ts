@@ -5,15 +5,23 @@
 // have lost nothing that was written. They are gathered into a chunk as soon as they fill one, and when the run ends. A
 // chunk whose endings are not all to stay is loosened first. Numbers of endings rise from chunk to chunk.
 
+import type { Material } from "../chess/material.js";
+import { placementAt } from "../chess/placement.js";
 import {
   type ColumnArray,
+  FIRST_FACT,
+  KING_FILE,
+  KING_RANK,
+  PLACEMENT,
   POSITION_COLUMNS,
   PositionColumns,
   PositionReader,
+  type Width,
   columnArray,
   noneOf,
 } from "../endings/position-columns.js";
 import { LongsideError } from "../errors.js";
+import { GEOMETRY, Geometer, NO_FACT } from "../geometry/facts.js";
 import { type StoredBlob, blobChecksum, wholeBlob } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { type Bounds, boundsOf, packColumn, unpackColumn } from "./packing.js";
@@ -57,7 +65,7 @@ const whatIs = (chunk: Pick<ChunkRow, "first_ending" | "last_ending">): string =
 function readChunk(db: Connection, row: ChunkRow): Chunk {
   const bytes = wholeBlob(row, db, whatIs(row));
   const length = new DataView(bytes.buffer).getUint32(0, true);
-  const numbers = unpackColumn(bytes.subarray(4), 4, 4 * length) as Int32Array;
+  const numbers = unpackColumn(bytes.subarray(4), 4, 4 * length);
   const [ids, counts, firstPlies, firstHalfmoves] = [0, 1, 2, 3].map((n) =>
     numbers.subarray(n * length, (n + 1) * length),
   );
@@ -95,22 +103,51 @@ function chunkOf(db: Connection, ending: number): Chunk | undefined {
 
 type ColumnRow = StoredBlob & Bounds;
 
-/** The values of a column, by its place in `POSITION_COLUMNS`; undefined where the chunk is there no longer. Throws `database-damaged`. */
-export function readColumn(
+/** Stands for a column of facts from the other edge that differs nowhere from that of the first. */
+export const AS_FROM_THE_FIRST = "as from the first edge";
+
+/** What is stored of a column of a chunk; undefined where it is not there. Throws `database-damaged`. */
+function storedColumn(
   db: Connection,
-  { id, positions }: Chunk,
-  column: number,
-): ColumnArray | undefined {
-  const { name, width } = POSITION_COLUMNS[column];
+  chunk: number,
+  name: string,
+  width: Width,
+  count: number,
+): Int32Array | typeof AS_FROM_THE_FIRST | undefined {
   const row = db
     .prepare("SELECT least, absent, data, checksum FROM columns WHERE name = ? AND chunk_id = ?")
-    .get(name, id) as ColumnRow | undefined;
+    .get(name, chunk) as ColumnRow | undefined;
   if (!row) return undefined;
   const bytes = wholeBlob(row, db, `a chunk of the column ${name}`);
-  if (bytes.length > 0) return unpackColumn(bytes, width, positions);
-  return columnArray(width, new ArrayBuffer(width * positions), 0, positions).fill(
-    row.least ?? noneOf(width),
-  );
+  if (bytes.length > 0) return unpackColumn(bytes, width, count);
+  if (row.least === null && row.absent === 0) return AS_FROM_THE_FIRST;
+  return new Int32Array(count).fill(row.least ?? noneOf(width));
+}
+
+/** The values of a column, by its place in `POSITION_COLUMNS`; undefined where the chunk is there no longer. Throws `database-damaged`. */
+export function readColumn(db: Connection, { id, positions }: Chunk, column: number): Int32Array | undefined {
+  const { name, width } = POSITION_COLUMNS[column];
+  return storedColumn(db, id, name, width, positions) as Int32Array | undefined;
+}
+
+/** What a column of facts from the other edge is called. */
+const fromOtherEdge = (name: string): string => `${name} from the other edge`;
+
+/**
+ * A fact of the geometry, by its place in `GEOMETRY`, seen from the other of two equally near edges, in the positions of a
+ * chunk that have two, of which there are `count`; undefined where the
+ * chunk is there no longer. Throws `database-damaged`.
+ */
+export const readFromOtherEdge = (db: Connection, { id }: Chunk, fact: number, count: number) =>
+  storedColumn(db, id, fromOtherEdge(GEOMETRY[fact].name), 1, count);
+
+/** Places of the positions in which the defender's king is as near to two edges, by the columns of its rank and its file. */
+export function twoEdgesIn(ranks: ColumnArray, files: ColumnArray): Int32Array {
+  let count = 0;
+  for (let n = 0; n < ranks.length; ++n) if (ranks[n] === files[n]) ++count;
+  const found = new Int32Array(count);
+  for (let n = 0, row = 0; row < count; ++n) if (ranks[n] === files[n]) found[row++] = n;
+  return found;
 }
 
 /** What every chunk's part of a column holds at least and at most, by the numbers of the chunks. */
@@ -166,6 +203,7 @@ export function positionsOf(db: Connection, ending: number): PositionReader {
 function dropChunk(db: Connection, id: number): void {
   const drop = db.prepare("DELETE FROM columns WHERE name = ? AND chunk_id = ?");
   for (const { name } of POSITION_COLUMNS) drop.run(name, id);
+  for (const { name } of GEOMETRY) drop.run(fromOtherEdge(name), id);
   db.prepare("DELETE FROM chunks WHERE id = ?").run(id);
 }
 
@@ -207,7 +245,7 @@ export const loosenGame = (db: Connection, game: number): void =>
 export const dropDamaged = (db: Connection, chunk: number): void => dropChunk(db, chunk);
 
 /** Writes a chunk of endings that follow each other. */
-function writeChunk(db: Connection, parts: readonly Part[]): void {
+function writeChunk(db: Connection, target: Material, parts: readonly Part[]): void {
   const first = parts[0].id;
   const positions = parts.reduce((sum, part) => sum + part.positions.count, 0);
   const numbers = Int32Array.from([
@@ -219,22 +257,43 @@ function writeChunk(db: Connection, parts: readonly Part[]): void {
   const length = Buffer.alloc(4);
   length.writeUInt32LE(parts.length);
   const data = Buffer.concat([length, packColumn(numbers)]);
-  const { lastInsertRowid } = db
+  const { lastInsertRowid: chunk } = db
     .prepare("INSERT INTO chunks VALUES (NULL, ?, ?, ?, ?, ?)")
     .run(first, parts[parts.length - 1].id, positions, data, blobChecksum(data));
   const insert = db.prepare("INSERT INTO columns VALUES (?, ?, ?, ?, ?, ?, ?)");
-  POSITION_COLUMNS.forEach(({ name, width }, n) => {
+  const write = (name: string, bounds: Bounds, column: Buffer) =>
+    insert.run(chunk, name, bounds.least, bounds.greatest, bounds.absent, column, blobChecksum(column));
+  const written = POSITION_COLUMNS.map(({ name, width }, n) => {
     const values = columnArray(width, new ArrayBuffer(width * positions), 0, positions);
     let at = 0;
     for (const part of parts) {
       values.set(part.positions.column(n), at);
       at += part.positions.count;
     }
-    const { least, greatest, absent } = boundsOf(values);
-    const same = absent === positions || (absent === 0 && least === greatest);
-    const column = same ? Buffer.alloc(0) : packColumn(values);
-    insert.run(lastInsertRowid, name, least, greatest, absent, column, blobChecksum(column));
+    const bounds = boundsOf(values);
+    write(name, bounds, packedUnlessSame(values, bounds));
+    return values;
   });
+  const geometer = new Geometer(target);
+  const rows = twoEdgesIn(written[KING_RANK], written[KING_FILE]);
+  const facts = GEOMETRY.map(() => new Int8Array(rows.length));
+  rows.forEach((at, n) => {
+    const values = geometer.valuesFromOtherEdge(placementAt(written[PLACEMENT][at], target.men))!;
+    for (let fact = 0; fact < facts.length; ++fact)
+      facts[fact][n] = values[fact] === NO_FACT ? noneOf(1) : values[fact];
+  });
+  GEOMETRY.forEach(({ name }, fact) => {
+    const own = written[FIRST_FACT + fact];
+    const same = facts[fact].every((value, n) => value === own[rows[n]]);
+    const bounds = same ? { least: null, greatest: null, absent: 0 } : boundsOf(facts[fact]);
+    write(fromOtherEdge(name), bounds, same ? Buffer.alloc(0) : packedUnlessSame(facts[fact], bounds));
+  });
+}
+
+/** A column's bytes, none where all its values are the same. */
+function packedUnlessSame(values: ColumnArray, { least, greatest, absent }: Bounds): Buffer {
+  const same = absent === values.length || (absent === 0 && least === greatest);
+  return same ? Buffer.alloc(0) : packColumn(values);
 }
 
 interface LooseRow {
@@ -245,11 +304,11 @@ interface LooseRow {
 }
 
 /** Gathers loose endings into chunks: those that fill one, or, at the end of a run, all. */
-export function gatherLoose(db: Connection, all: boolean): void {
-  db.transaction(() => gather(db, all)).immediate();
+export function gatherLoose(db: Connection, target: Material, all: boolean): void {
+  db.transaction(() => gather(db, target, all)).immediate();
 }
 
-function gather(db: Connection, all: boolean): void {
+function gather(db: Connection, target: Material, all: boolean): void {
   const loose = db
     .prepare(
       `SELECT e.id, e.positions, e.first_ply AS firstPly, e.first_halfmoves AS firstHalfmoves
@@ -261,7 +320,7 @@ function gather(db: Connection, all: boolean): void {
   let positions = 0;
   const flush = () => {
     const worth = all ? group.length > 1 || group.some((one) => !("data" in one)) : positions >= CHUNK;
-    if (worth) writeGroup(db, group);
+    if (worth) writeGroup(db, target, group);
     group = [];
     positions = 0;
   };
@@ -287,7 +346,7 @@ function gather(db: Connection, all: boolean): void {
 }
 
 /** Writes loose endings and small chunks that follow each other as one chunk. */
-function writeGroup(db: Connection, group: readonly (LooseRow | ChunkRow)[]): void {
+function writeGroup(db: Connection, target: Material, group: readonly (LooseRow | ChunkRow)[]): void {
   const parts = group.flatMap((one): Part[] => {
     if (!("data" in one)) return [{ ...one, positions: readLoose(db, one.id)! }];
     const chunk = readChunk(db, one);
@@ -295,9 +354,47 @@ function writeGroup(db: Connection, group: readonly (LooseRow | ChunkRow)[]): vo
   });
   const drop = db.prepare("DELETE FROM loose WHERE ending_id = ?");
   // they are read as they are written, so that what they came from goes afterwards
-  writeChunk(db, parts);
+  writeChunk(db, target, parts);
   for (const one of group) {
     if ("data" in one) dropChunk(db, one.id);
     else drop.run(one.id);
+  }
+}
+
+/**
+ * Takes over the positions of the endings that have just been copied from another database, which is attached as `other`: their
+ * numbers have grown by `shift`. Chunks that are here whole stay as they are; of others the endings that are here come loose.
+ */
+export function copyChunks(db: Connection, other: Connection, shift: number): void {
+  db.prepare(
+    `INSERT INTO main.loose SELECT l.ending_id + @shift, l.data, l.checksum FROM other.loose l
+     JOIN main.endings e ON e.id = l.ending_id + @shift`,
+  ).run({ shift });
+  const here = db.prepare("SELECT count(*) FROM main.endings WHERE id BETWEEN ? AND ?").pluck();
+  const chunks = chunksOf(other);
+  const whole = chunks.filter(
+    ({ ids, firstEnding, lastEnding }) => here.get(firstEnding + shift, lastEnding + shift) === ids.length,
+  );
+  const insert = db.prepare(
+    `INSERT INTO main.chunks SELECT NULL, first_ending + @shift, last_ending + @shift, positions, data, checksum
+     FROM other.chunks WHERE id = @id`,
+  );
+  db.exec("CREATE TEMP TABLE copied (old INTEGER PRIMARY KEY, new INTEGER NOT NULL)");
+  const note = db.prepare("INSERT INTO temp.copied VALUES (?, ?)");
+  for (const { id } of whole) note.run(id, insert.run({ shift, id }).lastInsertRowid);
+  db.prepare(
+    `INSERT INTO main.columns SELECT t.new, c.name, c.least, c.greatest, c.absent, c.data, c.checksum
+     FROM other.columns c JOIN temp.copied t ON t.old = c.chunk_id`,
+  ).run();
+  db.exec("DROP TABLE temp.copied");
+  const isHere = db.prepare("SELECT 1 FROM main.endings WHERE id = ?");
+  const loosened = db.prepare("INSERT INTO main.loose VALUES (?, ?, ?)");
+  for (const chunk of chunks) {
+    if (whole.includes(chunk)) continue;
+    for (const { id, positions } of partsOf(chunk, columnsRead(other, chunk))) {
+      if (!isHere.get(id + shift)) continue;
+      const { bytes } = PositionColumns.copyOf(positions);
+      loosened.run(id + shift, bytes, blobChecksum(bytes));
+    }
   }
 }

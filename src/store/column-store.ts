@@ -3,13 +3,30 @@
 // much as fits into some megabytes; of the whole, all.
 
 import {
-  type ColumnArray,
+  FIRST_FACT,
+  KING_FILE,
+  KING_RANK,
+  PLACEMENT,
   PositionReader,
   POSITION_COLUMNS,
   noneOf,
   positionColumn,
 } from "../endings/position-columns.js";
-import { CHUNK, type Chunk, boundsByChunk, chunksOf, positionsOf, readColumn } from "./chunks.js";
+import {
+  AS_FROM_THE_FIRST,
+  CHUNK,
+  type Chunk,
+  boundsByChunk,
+  chunksOf,
+  positionsOf,
+  readColumn,
+  readFromOtherEdge,
+  twoEdgesIn,
+} from "./chunks.js";
+import { targetOf } from "./database.js";
+import { Geometer, NO_FACT } from "../geometry/facts.js";
+import type { Material } from "../chess/material.js";
+import { placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
 import type { Connection } from "./connection.js";
 import { EXCLUSIONS, type Exclusion } from "./exclusions.js";
@@ -22,7 +39,7 @@ export interface Values {
 }
 
 /** Bytes of columns that are kept for slices. */
-const KEPT = 96 << 20;
+const KEPT = 128 << 20;
 
 /** Things worked out of all endings that are kept. */
 const REMEMBERED = 64;
@@ -42,14 +59,17 @@ class Layout {
   readonly firstPlies: Int32Array;
   readonly firstHalfmoves: Int32Array;
   readonly slices: readonly Slice[];
+  /** The material whose endings these are. */
+  readonly target: Material;
   /** Arrays over all endings that others have worked out, by a name of theirs. */
   readonly derived = new Map<string, unknown>();
   private readonly bounds = new Map<string, Map<number, Bounds>>();
   /** Columns of slices, the one that was asked for last at the end. */
-  private readonly kept = new Map<string, ColumnArray>();
+  private readonly kept = new Map<string, Int32Array>();
   private keptBytes = 0;
 
   constructor(readonly db: Connection) {
+    this.target = targetOf(db);
     const slices: Slice[] = [];
     const parts: Pick<Chunk, "ids" | "counts" | "firstPlies" | "firstHalfmoves">[] = [];
     let endings = 0;
@@ -116,18 +136,13 @@ class Layout {
     return this.slices[low];
   }
 
-  /** A column of a slice, by its place in `POSITION_COLUMNS`; not to be changed. */
-  column(slice: Slice, column: number): ColumnArray {
-    const key = `${slice.from} ${column}`;
-    const known = this.kept.get(key);
-    if (known) {
-      this.kept.delete(key);
-      this.kept.set(key, known);
-      return known;
-    }
-    const values = (slice.chunk && readColumn(this.db, slice.chunk, column)) ?? this.gathered(slice, column);
+  /** What is worked out of a slice, by a name; kept while there is room. */
+  private keep(slice: Slice, name: string | number, make: () => Int32Array): Int32Array {
+    const key = `${slice.from} ${name}`;
+    let values = this.kept.get(key);
+    if (values) this.kept.delete(key);
+    else this.keptBytes += (values = make()).byteLength;
     this.kept.set(key, values);
-    this.keptBytes += values.byteLength;
     for (const [oldest, { byteLength }] of this.kept) {
       if (this.keptBytes <= KEPT) break;
       this.kept.delete(oldest);
@@ -136,12 +151,46 @@ class Layout {
     return values;
   }
 
+  /** A column of a slice, by its place in `POSITION_COLUMNS`; not to be changed. */
+  column(slice: Slice, column: number): Int32Array {
+    return this.keep(
+      slice,
+      column,
+      () => (slice.chunk && readColumn(this.db, slice.chunk, column)) ?? this.gathered(slice, column),
+    );
+  }
+
+  /** Places of a slice's positions with two equally near edges; not to be changed. */
+  twoEdges(slice: Slice): Int32Array {
+    return this.keep(slice, "two edges", () =>
+      twoEdgesIn(this.column(slice, KING_RANK), this.column(slice, KING_FILE)),
+    );
+  }
+
+  /** A fact from the other edge, in those places; not to be changed. */
+  fromOtherEdge(slice: Slice, fact: number): Int32Array {
+    return this.keep(slice, `other ${fact}`, () => {
+      const rows = this.twoEdges(slice);
+      const stored = slice.chunk && readFromOtherEdge(this.db, slice.chunk, fact, rows.length);
+      if (stored === AS_FROM_THE_FIRST) {
+        const own = this.column(slice, FIRST_FACT + fact);
+        return rows.map((at) => own[at]);
+      }
+      if (stored) return stored;
+      const numbers = this.column(slice, PLACEMENT);
+      const { target } = this;
+      const geometer = new Geometer(target);
+      return rows.map((at) => {
+        const value = geometer.factFromOtherEdge(fact, placementAt(numbers[at], target.men));
+        return value === NO_FACT ? noneOf(1) : value;
+      });
+    });
+  }
+
   /** A column of endings that are loose, or that a run has moved. */
-  private gathered({ from, to }: Slice, column: number): ColumnArray {
+  private gathered({ from, to }: Slice, column: number): Int32Array {
     const { ids, starts } = this;
-    const { width } = POSITION_COLUMNS[column];
-    const type = width === 1 ? Int8Array : width === 2 ? Int16Array : Int32Array;
-    const values = new type(starts[to] - starts[from]);
+    const values = new Int32Array(starts[to] - starts[from]);
     for (let n = from; n < to; ++n)
       values.set(positionsOf(this.db, ids[n]).column(column), starts[n] - starts[from]);
     return values;
@@ -167,6 +216,8 @@ export class ColumnStore {
   /** Arrays that others have worked out of these, by a name of theirs. */
   readonly derived = new Map<string, unknown>();
   private readonly columns = new Map<string, Values>();
+  private readonly otherEdge = new Map<number, Int32Array>();
+  private rowsOfTwoEdges: Int32Array | undefined;
   private endingPlaces: Int32Array | undefined;
 
   /** `from` and `to` are the places of its first ending and of the one behind its last, among all endings. */
@@ -186,6 +237,10 @@ export class ColumnStore {
     }
   }
 
+  /** The material whose endings these are. */
+  get target(): Material {
+    return this.layout.target;
+  }
   get endings(): number {
     return this.ids.length;
   }
@@ -207,14 +262,8 @@ export class ColumnStore {
 
   /** Place of the ending with a number; undefined if there is none. */
   placeOf(id: number): number | undefined {
-    let low = 0;
-    let high = this.endings;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (this.ids[middle] < id) low = middle + 1;
-      else high = middle;
-    }
-    return this.ids[low] === id ? low : undefined;
+    const place = lowerBound(this.ids, id);
+    return this.ids[place] === id ? place : undefined;
   }
 
   /** The positions of the ending at a place; a column is read when it is asked for. */
@@ -243,22 +292,78 @@ export class ColumnStore {
   }
 
   private read(name: string): Values {
-    const { layout } = this;
     const n = positionColumn(name);
-    // one type of array whatever the width: loops over it are compiled once, and stay fast
+    return {
+      values: this.joined((slice) => this.layout.column(slice, n)),
+      none: noneOf(POSITION_COLUMNS[n].width),
+    };
+  }
+
+  /** Values of all positions, from those of the slices that they lie in. */
+  private joined(of: (slice: Slice) => Int32Array): Int32Array {
+    const { layout, from, to } = this;
+    const first = layout.sliceOf(from);
+    if (from < to && first.from === from && first.to === to) return of(first);
     const values = new Int32Array(this.positions);
-    const origin = layout.starts[this.from];
-    for (let at = this.from; at < this.to;) {
+    const origin = layout.starts[from];
+    for (let at = from; at < to;) {
       const slice = layout.sliceOf(at);
-      const end = Math.min(slice.to, this.to);
-      const first = layout.starts[slice.from];
+      const end = Math.min(slice.to, to);
+      const start = layout.starts[slice.from];
       values.set(
-        layout.column(slice, n).subarray(layout.starts[at] - first, layout.starts[end] - first),
+        of(slice).subarray(layout.starts[at] - start, layout.starts[end] - start),
         layout.starts[at] - origin,
       );
       at = end;
     }
-    return { values, none: noneOf(POSITION_COLUMNS[n].width) };
+    return values;
+  }
+
+  /** The slices that this lies in, and which of their positions with two edges belong to it. */
+  private overlapping(): { readonly slice: Slice; readonly from: number; readonly to: number }[] {
+    const { layout } = this;
+    return layout.slices
+      .filter(({ from, to }) => from < this.to && to > this.from)
+      .map((slice) => {
+        const rows = layout.twoEdges(slice);
+        const start = layout.starts[slice.from];
+        const within = (place: number) => lowerBound(rows, layout.starts[place] - start);
+        return {
+          slice,
+          from: within(Math.max(slice.from, this.from)),
+          to: within(Math.min(slice.to, this.to)),
+        };
+      });
+  }
+
+  /** Places of the positions in which the defender's king is as near to two edges; not to be changed. */
+  twoEdges(): Int32Array {
+    if (this.rowsOfTwoEdges) return this.rowsOfTwoEdges;
+    const { layout } = this;
+    const origin = layout.starts[this.from];
+    const parts = this.overlapping().map(({ slice, from, to }) => {
+      const shift = layout.starts[slice.from] - origin;
+      return layout
+        .twoEdges(slice)
+        .subarray(from, to)
+        .map((at) => at + shift);
+    });
+    return (this.rowsOfTwoEdges = concatenated(parts));
+  }
+
+  /**
+   * A fact of the geometry, by its place in `GEOMETRY`, in the positions of `twoEdges`: seen from the other edge. Like all
+   * columns of one byte it has its own number for no value.
+   */
+  fromOtherEdge(fact: number): Int32Array {
+    let values = this.otherEdge.get(fact);
+    if (!values) {
+      const parts = this.overlapping().map(({ slice, from, to }) =>
+        this.layout.fromOtherEdge(slice, fact).subarray(from, to),
+      );
+      this.otherEdge.set(fact, (values = concatenated(parts)));
+    }
+    return values;
   }
 
   /** What a column holds at least and at most, where that is known without reading it. */
@@ -290,6 +395,29 @@ export class ColumnStore {
     });
     return flags.subarray(this.from, this.to);
   }
+}
+
+/** Place of the first of some rising numbers that is not less than another. */
+function lowerBound(numbers: Int32Array, least: number): number {
+  let low = 0;
+  let high = numbers.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (numbers[middle] < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function concatenated(parts: readonly Int32Array[]): Int32Array {
+  if (parts.length === 1) return parts[0];
+  const all = new Int32Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
 }
 
 /** 1 for each of some numbers that is among others; both rise. */

@@ -7,7 +7,9 @@ import { type Material, parseMaterial } from "../chess/material.js";
 import { LongsideError, causeOf, notReadable } from "../errors.js";
 import { version } from "../places.js";
 import { Connection } from "./connection.js";
+import { OLDEST_SCHEMA, convert } from "./convert.js";
 import { APPLICATION_ID, SCHEMA, SCHEMA_VERSION } from "./schema.js";
+import { lockForWriting } from "./write-lock.js";
 
 /** Files that SQLite and runs keep beside a database, by what their names end in. */
 export const SIDE_FILES = ["-journal", "-wal", "-shm", "-run"] as const;
@@ -54,8 +56,46 @@ function check(db: Connection, path: string): void {
   }
   const found = db.setting("user_version") as number;
   if (found !== SCHEMA_VERSION) {
-    const code = found > SCHEMA_VERSION ? "newer-database" : "older-database";
+    const code =
+      found > SCHEMA_VERSION
+        ? "newer-database"
+        : found >= OLDEST_SCHEMA
+          ? "older-database"
+          : "much-older-database";
     throw new LongsideError(code, { path, found, known: SCHEMA_VERSION });
+  }
+}
+
+/** Brings a database that an older longside wrote up to this schema, where that can be done; says whether it was. */
+function convertIfOlder(db: Connection, path: string): boolean {
+  const found = db.setting("user_version") as number;
+  const known = db.setting("application_id") === APPLICATION_ID;
+  if (!known || found < OLDEST_SCHEMA || found >= SCHEMA_VERSION) return false;
+  // nobody else may be writing while every row is written anew
+  const lock = lockForWriting(path);
+  try {
+    convert(db, found, targetOf(db));
+  } finally {
+    lock.release();
+  }
+  return true;
+}
+
+/** The same for a file. Throws `database-busy`, `not-a-database`, `cannot-write`. */
+export function bringUpToDate(path: string): boolean {
+  if (!isThere(path)) return false;
+  refuseNoFile(path);
+  refuseManyNames(path);
+  try {
+    const db = new Connection(path);
+    try {
+      return convertIfOlder(db, path);
+    } finally {
+      db.close();
+    }
+  } catch (thrown) {
+    if (thrown instanceof LongsideError) throw thrown;
+    throw new LongsideError("not-a-database", { path, cause: causeOf(thrown) });
   }
 }
 
@@ -82,8 +122,8 @@ export function openForReading(path: string): Connection {
 }
 
 /**
- * Opens a database for indexing `target`, making it if there is none (or an empty file). Throws `other-target`
- * if it holds another material.
+ * Opens a database for indexing `target`, making it if there is none (or an empty file), and bringing it up to this
+ * schema if an older longside wrote it. Throws `other-target` if it holds another material.
  */
 export function openForWriting(path: string, target: Material): Connection {
   refuseNoFile(path);
@@ -113,6 +153,7 @@ export function openForWriting(path: string, target: Material): Connection {
         setMeta(db, "identity", randomUUID());
       }).immediate();
     }
+    convertIfOlder(db, path);
     check(db, path);
     const found = targetOf(db);
     if (found.id !== target.id) {

@@ -1,6 +1,8 @@
-// Merging databases: what they hold together, as if all had been indexed in one go.
+// Merging databases: what they hold together, as if all had been indexed in one go. Rows keep their order and get new numbers,
+// each the old one and what was the greatest here before; chunks are taken over as they are.
 
 import { LongsideError } from "../errors.js";
+import { copyChunks } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { openForReading, targetOf } from "./database.js";
 import { IndexWriter, type SourceRow } from "./writer.js";
@@ -18,43 +20,6 @@ const columnsOf = (db: Connection, table: string, but: readonly string[]): strin
     .filter((name) => !but.includes(name))
     .join(", ");
 
-/** Copies rows of one source from the database attached as `other`. */
-class Copier {
-  constructor(
-    private readonly db: Connection,
-    private readonly writer: IndexWriter,
-  ) {}
-
-  private insert(table: string, links: readonly string[], but: readonly string[], from: string) {
-    const columns = columnsOf(this.db, table, [...links, ...but]);
-    return this.db.prepare(
-      `INSERT INTO ${table} (${[...links, columns].join(", ")})
-       SELECT ${links.map(() => "?").join(", ")}, ${columns} FROM other.${table} WHERE ${from}`,
-    );
-  }
-
-  /** Takes over a source with all that it holds. */
-  source(row: SourceRow): void {
-    const { db, writer } = this;
-    const source = writer.begin(row, false);
-    const { complete, hash, done, numbers, games, replayed } = row;
-    db.prepare(
-      "UPDATE sources SET complete = ?, hash = ?, done = ?, numbers = ?, games = ?, replayed = ? WHERE id = ?",
-    ).run(complete, hash, done, numbers, games, replayed, source.id);
-    const game = this.insert("games", ["source_id"], ["id", "duplicate_of"], "id = ?");
-    const ending = this.insert("endings", ["game_id"], ["id"], "id = ?");
-    const plies = this.insert("plies", ["ending_id"], [], "ending_id = ?");
-    const ids = (sql: string, id: unknown) => db.prepare(sql).pluck().all(id) as number[];
-    for (const id of ids("SELECT id FROM other.games WHERE source_id = ? ORDER BY number, part", row.id)) {
-      const gameId = game.run(source.id, id).lastInsertRowid;
-      for (const one of ids("SELECT id FROM other.endings WHERE game_id = ? ORDER BY first_ply", id))
-        plies.run(ending.run(gameId, one).lastInsertRowid, one);
-      writer.duplicates.link(gameId);
-    }
-    this.insert("skipped", ["source_id"], [], "source_id = ?").run(source.id, row.id);
-  }
-}
-
 /** Whether what is stored of a file is to stay when another database offers a state of it. */
 const isBetter = (stored: SourceRow, offered: SourceRow): boolean =>
   stored.complete !== offered.complete
@@ -63,37 +28,92 @@ const isBetter = (stored: SourceRow, offered: SourceRow): boolean =>
       ? stored.done >= offered.done
       : stored.modified >= offered.modified;
 
+const greatest = (db: Connection, table: string): number =>
+  db.prepare(`SELECT coalesce(max(id), 0) FROM main.${table}`).pluck().get() as number;
+
+/** Takes over sources with all that they hold, from the database that `other` reads and that is attached as `other`. */
+function takeOver(db: Connection, writer: IndexWriter, other: Connection, rows: readonly SourceRow[]): void {
+  db.exec("CREATE TEMP TABLE taken (old INTEGER PRIMARY KEY, new INTEGER NOT NULL)");
+  const note = db.prepare("INSERT INTO temp.taken VALUES (?, ?)");
+  const update = db.prepare(
+    "UPDATE main.sources SET complete = ?, hash = ?, done = ?, numbers = ?, games = ?, replayed = ? WHERE id = ?",
+  );
+  for (const row of rows) {
+    const { complete, hash, done, numbers, games, replayed } = row;
+    const { id } = writer.begin(row, false);
+    update.run(complete, hash, done, numbers, games, replayed, id);
+    note.run(row.id, id);
+  }
+  const [game, ending] = [greatest(db, "games"), greatest(db, "endings")];
+  const copy = (
+    table: string,
+    links: Readonly<Record<string, string>>,
+    but: readonly string[],
+    from: string,
+  ) => {
+    const columns = columnsOf(db, table, [...Object.keys(links), ...but]);
+    db.prepare(
+      `INSERT INTO main.${table} (${Object.keys(links).join(", ")}, ${columns})
+       SELECT ${Object.values(links).join(", ")}, ${columns.replace(/(^|, )/g, "$1o.")} FROM other.${table} o ${from}`,
+    ).run();
+  };
+  copy(
+    "games",
+    { id: `o.id + ${game}`, source_id: "t.new" },
+    ["duplicate_of"],
+    "JOIN temp.taken t ON t.old = o.source_id ORDER BY o.id",
+  );
+  copy(
+    "endings",
+    { id: `o.id + ${ending}`, game_id: `o.game_id + ${game}` },
+    [],
+    "JOIN other.games g ON g.id = o.game_id JOIN temp.taken t ON t.old = g.source_id ORDER BY o.id",
+  );
+  copy("skipped", { source_id: "t.new" }, [], "JOIN temp.taken t ON t.old = o.source_id");
+  copyChunks(db, other, ending);
+  for (const id of db
+    .prepare("SELECT id FROM main.games WHERE id > ? ORDER BY id")
+    .pluck()
+    .all(game) as number[])
+    writer.duplicates.link(id);
+  db.exec("DROP TABLE temp.taken");
+}
+
 /**
- * Adds the contents of the database at `from` to `db` (at `path`), file by file, each in one transaction. Throws
- * `other-target`, `database-busy`, and what opening throws.
+ * Adds the contents of other databases to `db` (at `path`), each in one transaction. Throws `other-target`,
+ * `database-busy`, and what opening throws.
  */
-export function mergeDatabase(db: Connection, path: string, from: string): MergeSummary {
-  const reading = openForReading(from);
-  const offered = targetOf(reading);
-  reading.close();
+export function mergeDatabases(db: Connection, path: string, others: readonly string[]): MergeSummary {
   const target = targetOf(db);
-  if (offered.id !== target.id)
-    throw new LongsideError("other-target", { path: from, found: offered.name, wanted: target.name });
   const writer = new IndexWriter(db, path);
+  let taken = 0;
+  let left = 0;
   try {
-    db.prepare("ATTACH DATABASE ? AS other").run(from);
-    try {
-      const copier = new Copier(db, writer);
-      let taken = 0;
-      let left = 0;
-      for (const row of db.prepare("SELECT * FROM other.sources ORDER BY name").all() as SourceRow[]) {
-        const stored = writer.source(row.path);
-        if (stored && isBetter(stored, row)) {
-          ++left;
-          continue;
+    for (const from of others) {
+      const other = openForReading(from);
+      try {
+        const offered = targetOf(other);
+        if (offered.id !== target.id)
+          throw new LongsideError("other-target", { path: from, found: offered.name, wanted: target.name });
+        const rows = other.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
+        const wanted = rows.filter((row) => {
+          const stored = writer.source(row.path);
+          return !stored || !isBetter(stored, row);
+        });
+        left += rows.length - wanted.length;
+        if (wanted.length === 0) continue;
+        db.prepare("ATTACH DATABASE ? AS other").run(from);
+        try {
+          db.transaction(() => takeOver(db, writer, other, wanted)).immediate();
+        } finally {
+          db.exec("DETACH DATABASE other");
         }
-        db.transaction(() => copier.source(row)).immediate();
-        ++taken;
+        taken += wanted.length;
+      } finally {
+        other.close();
       }
-      return { taken, left };
-    } finally {
-      db.exec("DETACH DATABASE other");
     }
+    return { taken, left };
   } finally {
     writer.release();
   }

@@ -6,24 +6,7 @@ export const SCHEMA_VERSION = 9;
 /** "long" in ASCII, in SQLite's application_id, so that a database of another program is told apart. */
 export const APPLICATION_ID = 0x6c6f6e67;
 
-export const SCHEMA = `
-  CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
-
-  -- one row per file: the journal that lets a run resume
-  CREATE TABLE sources (
-    id INTEGER PRIMARY KEY,
-    path TEXT NOT NULL UNIQUE,       -- absolute
-    name TEXT NOT NULL UNIQUE,       -- as shown: relative to the folder given
-    size INTEGER NOT NULL,
-    modified INTEGER NOT NULL,       -- milliseconds since 1970
-    hash TEXT,                       -- of the bytes (see pgn/files/digest.ts), when complete
-    done INTEGER NOT NULL,           -- bytes read, always between two games
-    numbers INTEGER NOT NULL,        -- game numbers given so far
-    games INTEGER NOT NULL,
-    replayed INTEGER NOT NULL,
-    complete INTEGER NOT NULL
-  );
-
+export const GAMES_TABLE = `
   -- games that reach the target
   CREATE TABLE games (
     id INTEGER PRIMARY KEY,
@@ -54,6 +37,49 @@ export const SCHEMA = `
   CREATE INDEX originals_by_opening ON games (opening) WHERE duplicate_of IS NULL;
   CREATE INDEX originals_by_moves ON games (long) WHERE duplicate_of IS NULL;
   CREATE INDEX games_by_original ON games (duplicate_of) WHERE duplicate_of IS NOT NULL;
+`;
+
+export const CHUNK_TABLES = `
+  -- positions of all other endings: each chunk covers every ending from its first to its last
+  CREATE TABLE chunks (
+    id INTEGER PRIMARY KEY,
+    first_ending INTEGER NOT NULL,
+    last_ending INTEGER NOT NULL,
+    positions INTEGER NOT NULL,
+    data BLOB NOT NULL,              -- numbers of the endings and what is needed to find their positions, see chunks.ts
+    checksum INTEGER NOT NULL
+  );
+  CREATE TABLE columns (
+    chunk_id INTEGER NOT NULL REFERENCES chunks (id),
+    name TEXT NOT NULL,
+    least INTEGER,                   -- of its values; null where all are absent
+    greatest INTEGER,
+    absent INTEGER NOT NULL,         -- how many are
+    data BLOB NOT NULL,              -- see packing.ts; empty where all values are the same
+    checksum INTEGER NOT NULL,
+    PRIMARY KEY (name, chunk_id)
+  );
+`;
+
+export const SCHEMA = `
+  CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
+
+  -- one row per file: the journal that lets a run resume
+  CREATE TABLE sources (
+    id INTEGER PRIMARY KEY,
+    path TEXT NOT NULL UNIQUE,       -- absolute
+    name TEXT NOT NULL UNIQUE,       -- as shown: relative to the folder given
+    size INTEGER NOT NULL,
+    modified INTEGER NOT NULL,       -- milliseconds since 1970
+    hash TEXT,                       -- of the bytes (see pgn/files/digest.ts), when complete
+    done INTEGER NOT NULL,           -- bytes read, always between two games
+    numbers INTEGER NOT NULL,        -- game numbers given so far
+    games INTEGER NOT NULL,
+    replayed INTEGER NOT NULL,
+    complete INTEGER NOT NULL
+  );
+
+${GAMES_TABLE}
 
   CREATE TABLE endings (
     id INTEGER PRIMARY KEY,
@@ -84,26 +110,7 @@ export const SCHEMA = `
     checksum INTEGER NOT NULL
   );
 
-  -- positions of all other endings: each chunk covers every ending from its first to its last
-  CREATE TABLE chunks (
-    id INTEGER PRIMARY KEY,
-    first_ending INTEGER NOT NULL,
-    last_ending INTEGER NOT NULL,
-    positions INTEGER NOT NULL,
-    data BLOB NOT NULL,              -- numbers of the endings and what is needed to find their positions, see chunks.ts
-    checksum INTEGER NOT NULL
-  );
-  CREATE TABLE columns (
-    chunk_id INTEGER NOT NULL REFERENCES chunks (id),
-    name TEXT NOT NULL,
-    least INTEGER,                   -- of its values; null where all are absent
-    greatest INTEGER,
-    absent INTEGER NOT NULL,         -- how many are
-    data BLOB NOT NULL,              -- see packing.ts; empty where all values are the same
-    checksum INTEGER NOT NULL,
-    PRIMARY KEY (name, chunk_id)
-  );
-
+${CHUNK_TABLES}
   CREATE TABLE skipped (
     source_id INTEGER NOT NULL REFERENCES sources (id),
     number INTEGER NOT NULL,

@@ -1,6 +1,7 @@
 // Writing what a scan found. Some blocks are one transaction, with the journal that says how far their file has been
 // read, so that a run killed at any moment leaves whole blocks and goes on behind them.
 
+import type { Material } from "../chess/material.js";
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
@@ -8,7 +9,7 @@ import { CHUNK, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import { GameChecksums, blobChecksum } from "./checksums.js";
 import type { Connection } from "./connection.js";
-import { setMeta } from "./database.js";
+import { setMeta, targetOf } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
 import { packMoves } from "./packing.js";
 
@@ -69,6 +70,7 @@ export class IndexWriter {
   /** Positions written loose since positions were gathered last. */
   private loose = 0;
 
+  private readonly target: Material;
   private readonly lock: WriteLock;
   readonly duplicates: Duplicates;
 
@@ -78,6 +80,7 @@ export class IndexWriter {
     path: string,
   ) {
     this.lock = lockForWriting(path);
+    this.target = targetOf(db);
     this.duplicates = new Duplicates(db);
     this.insertGame = db.prepare(
       `INSERT INTO games (source_id, number, part, byte_start, byte_end, white, black, white_rating, black_rating,
@@ -205,7 +208,7 @@ export class IndexWriter {
     if (this.unwritten) this.db.transaction(() => this.write(this.unwritten!)).immediate();
     this.unwritten = undefined;
     if (this.loose < CHUNK) return;
-    gatherLoose(this.db, false);
+    gatherLoose(this.db, this.target, false);
     this.loose = 0;
   }
 
@@ -236,7 +239,7 @@ export class IndexWriter {
   release(): void {
     try {
       this.flush();
-      gatherLoose(this.db, true);
+      gatherLoose(this.db, this.target, true);
       this.db.exec("PRAGMA optimize");
       // gives back the room of positions that were loose
       this.db.exec("PRAGMA incremental_vacuum");

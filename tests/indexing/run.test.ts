@@ -19,7 +19,7 @@ import { describe, expect, it } from "vitest";
 
 import { parseMaterial } from "../../src/chess/material.js";
 import { lockForWriting } from "../../src/store/write-lock.js";
-import { PositionColumns } from "../../src/endings/position-columns.js";
+import { positionsOf } from "../../src/store/chunks.js";
 import { openForReading, openForWriting } from "../../src/store/database.js";
 import { indexGames } from "../../src/indexing/run.js";
 import { SCHEMA_VERSION } from "../../src/store/schema.js";
@@ -70,14 +70,15 @@ function content(db: string) {
       })),
       positions: (
         all(
-          `SELECT s.name, g.number, e.first_ply, t.data FROM plies t JOIN endings e ON e.id = t.ending_id JOIN games g ON g.id = e.game_id
+          `SELECT s.name, g.number, e.id, e.first_ply FROM endings e JOIN games g ON g.id = e.game_id
            JOIN sources s ON s.id = g.source_id ORDER BY s.name, g.number, e.first_ply`,
-        ) as { name: string; number: number; first_ply: number; data: Buffer }[]
-      ).flatMap(({ name, number, first_ply, data }) =>
-        PositionColumns.from(data)
+        ) as { name: string; number: number; id: number; first_ply: number }[]
+      ).flatMap(({ name, number, id, first_ply }) => {
+        const positions = positionsOf(connection, id);
+        return positions
           .records()
-          .map((record, n) => ({ name, number, ply: first_ply + n, ...record })),
-      ),
+          .map((record, n) => ({ name, number, ply: first_ply + n, facts: positions.facts(n), ...record }));
+      }),
     };
   } finally {
     connection.close();

@@ -9,7 +9,7 @@ import { placementAt } from "../../src/chess/placement.js";
 import { GEOMETRY, Geometer } from "../../src/geometry/facts.js";
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
-import { PositionColumns } from "../../src/endings/position-columns.js";
+import { positionsOf } from "../../src/store/chunks.js";
 import { type Question, aboutEndings } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
@@ -37,18 +37,13 @@ const findEndings = (on: Connection, question: Question) => new Answers(on, ques
 const findPositions = (on: Connection, question: Question) => new Answers(on, question).positions();
 /** Every position of the database, with the number of its ending and its ply. */
 const stored = () =>
-  (
-    db
-      .prepare("SELECT e.id, e.first_ply, t.data FROM endings e JOIN plies t ON t.ending_id = e.id")
-      .all() as {
-      id: number;
-      first_ply: number;
-      data: Buffer;
-    }[]
-  ).flatMap(({ id, first_ply, data }) =>
-    PositionColumns.from(data)
-      .records()
-      .map((record, n) => ({ ending: id, ply: first_ply + n, ...record })),
+  (db.prepare("SELECT id, first_ply FROM endings").all() as { id: number; first_ply: number }[]).flatMap(
+    ({ id, first_ply }) => {
+      const positions = positionsOf(db, id);
+      return positions
+        .records()
+        .map((record, n) => ({ ending: id, ply: first_ply + n, facts: positions.facts(n), ...record }));
+    },
   );
 
 const parse = (text: string) => parseQuestion(text, standardCatalogue().known);

@@ -10,8 +10,10 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Connection } from "../../src/store/connection.js";
 import { openForReading, openForWriting } from "../../src/store/database.js";
 import { indexGames } from "../../src/indexing/run.js";
+import { GEOMETRY } from "../../src/geometry/facts.js";
 import { POSITION_COLUMNS } from "../../src/endings/position-columns.js";
 import { SCHEMA_VERSION } from "../../src/store/schema.js";
+import { loosenSource } from "../../src/store/chunks.js";
 import { columnStoreOf } from "../../src/store/column-store.js";
 import { findFiles } from "../../src/pgn/files/find.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
@@ -224,13 +226,20 @@ describe("likeness in a database", () => {
 });
 
 describe("chunks", () => {
-  it("give the same columns as the endings one by one, and are made again when endings go", async () => {
+  it("give the same columns as loose positions, and are made again when endings go", async () => {
     const bare = join(folder, "bare.db");
     copyFileSync(path, bare);
     const other = new Connection(bare);
-    other.exec("DELETE FROM columns; DELETE FROM chunks");
+    for (const source of other.prepare("SELECT id FROM sources").pluck().all() as number[])
+      loosenSource(other, source);
+    expect(other.prepare("SELECT count(*) FROM chunks").pluck().get()).toBe(0);
+    const [loose, packed] = [columnStoreOf(other), columnStoreOf(db)];
     for (const { name } of POSITION_COLUMNS)
-      expect(columnStoreOf(other).column(name).values, name).toEqual(columnStoreOf(db).column(name).values);
+      expect(loose.column(name).values, name).toEqual(packed.column(name).values);
+    expect(loose.twoEdges()).toEqual(packed.twoEdges());
+    expect(loose.twoEdges().length).toBeGreaterThan(100);
+    for (const [n, { name }] of GEOMETRY.entries())
+      expect(loose.fromOtherEdge(n), name).toEqual(packed.fromOtherEdge(n));
     expect(ids(other, "second-rank defence")).toEqual(ids(db, "second-rank defence"));
     other.close();
     // a run gathers them, also after a file has gone

@@ -100,7 +100,7 @@ describe("the keys of endings and positions", () => {
     (text) => {
       const split = readSplit(text, []);
       const { values, none } = evaluation.values(factNamed(split.name)!);
-      const keys = keysOf(db, evaluation, split, "position");
+      const keys = keysOf(evaluation, split, "position");
       let known = 0;
       for (let p = 0; p < values.length; ++p) {
         const [key] = keys(p);
@@ -117,7 +117,7 @@ describe("the keys of endings and positions", () => {
 
   it("of an ending's entry are those of its first position, for all its positions", () => {
     const keys = (name: string, unit: "ending" | "position") =>
-      keysOf(db, evaluation, readSplit(name, setUps) satisfies Split, unit);
+      keysOf(evaluation, readSplit(name, setUps) satisfies Split, unit);
     const own = keys("set-up", "position");
     const entry = keys("entry-set-up", "ending");
     const entryOfPosition = keys("entry-set-up", "position");

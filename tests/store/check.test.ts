@@ -49,11 +49,11 @@ describe("damage", () => {
   });
 
   it.each<[string, string, string[] | undefined]>([
-    ["an ending's positions", `UPDATE plies SET data = ${FLIPPED} WHERE ending_id = 1`, ["show", "1"]],
+    ["the list of a chunk's endings", `UPDATE chunks SET data = ${FLIPPED}`, ["show", "1"]],
     ["a column", `UPDATE columns SET data = ${FLIPPED} WHERE name = 'verdict'`, ["find", "verdict = won"]],
     [
-      "an ending that is cut",
-      "UPDATE plies SET data = substr(data, 1, length(data) - 7) WHERE ending_id = 2",
+      "a column that is cut",
+      "UPDATE columns SET data = substr(data, 1, length(data) - 7) WHERE name = 'placement'",
       ["show", "2"],
     ],
     ["a player's name", "UPDATE games SET white = 'Other' WHERE id = 1", undefined],
@@ -63,7 +63,12 @@ describe("damage", () => {
       undefined,
     ],
     ["how an ending ended", "UPDATE endings SET ended_by = 'time' WHERE id = 3", undefined],
-    ["an ending that is gone", "DELETE FROM plies WHERE ending_id = 4", undefined],
+    ["a column that is gone", "DELETE FROM columns WHERE name = 'error'", undefined],
+    [
+      "another column that is gone",
+      "DELETE FROM columns WHERE name = 'king-rank from the other edge'",
+      undefined,
+    ],
   ])("of %s is found, told, and mended from the games", (_, sql, question) => {
     const path = damaged(sql);
     if (question) {
@@ -82,14 +87,17 @@ describe("damage", () => {
   });
 
   it("whose file is gone is taken out, and told", () => {
-    const path = damaged(`UPDATE plies SET data = ${FLIPPED} WHERE ending_id = 1`);
+    const path = damaged(`UPDATE columns SET data = ${FLIPPED} WHERE name = 'san'`);
     const text = readFileSync(games);
     rmSync(games);
     const { stdout, status } = longside(["check", path, "--mend"]);
     writeFileSync(games, text);
-    expect(stdout).toMatch(/Taken out, since the files are no longer there: the positions of ending 1/);
+    expect(stdout).toMatch(
+      /Taken out, since the files are no longer there: a chunk of the column san, endings 1 to \d+/,
+    );
     expect(status).toBe(0);
-    expect(longside(["find", "--db", path]).status).toBe(0);
+    // all games were in that chunk: nothing is found, and nothing fails
+    expect(longside(["find", "--db", path]).status).toBe(1);
   });
 });
 

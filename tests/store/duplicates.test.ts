@@ -1,10 +1,12 @@
 // Which games are one game: made cases, two thousand copies and as many games that only begin alike.
 
+import { makeUci } from "chessops";
 import { beforeEach, describe, expect, it } from "vitest";
 
 import { join } from "node:path";
 
 import type { Connection } from "../../src/store/connection.js";
+import { packMoves } from "../../src/store/packing.js";
 import { openForWriting } from "../../src/store/database.js";
 import { Duplicates, copyKeys } from "../../src/store/duplicates.js";
 import { namesAgree } from "../../src/store/names-agree.js";
@@ -48,9 +50,9 @@ function store({ moves, white = "Vastrel, Ilja", black = "Orme, Kit", source = 1
     engine_game: 0,
     result: "*",
     fischer_random: 0,
-    moves: text,
+    moves: packMoves(text),
     plies: moves.length,
-    digest: text,
+    digest: Buffer.from(text),
     encoding: "utf-8",
     ...copyKeys({ start: null, moves: text }),
   };
@@ -64,9 +66,12 @@ function store({ moves, white = "Vastrel, Ilja", black = "Orme, Kit", source = 1
 const originalOf = (id: number) =>
   db.prepare("SELECT duplicate_of FROM games WHERE id = ?").pluck().get(id) as number | null;
 
-/** Made-up moves: only their being equal matters. `seed` tells games apart, from ply `from` on. */
+/** The number of two squares as a move between them. */
+const madeUp = (number: number): string =>
+  makeUci({ from: number & 63, to: (number >> 6) & 63, promotion: undefined });
+/** Made-up moves: only their being equal matters. `seed`, below 4,096, tells games apart, from ply `from` on. */
 const game = (seed: number, plies: number, from = 0): string[] =>
-  Array.from({ length: plies }, (_, ply) => `m${ply}${ply < from ? "" : `s${seed}`}`);
+  Array.from({ length: plies }, (_, ply) => madeUp((13 * ply + (ply < from ? 0 : 977 * (seed + 1))) % 4096));
 
 describe("a copy", () => {
   const long = game(1, 150);
@@ -78,7 +83,7 @@ describe("a copy", () => {
     ["without names", { moves: long, white: null, black: null }],
     ["that breaks off", { moves: long.slice(0, 100) }],
     ["that breaks off early, the names agreeing", { moves: long.slice(0, 60), white: "Vastrel" }],
-    ["with another end", { moves: [...long.slice(0, 144), "x", "y"] }],
+    ["with another end", { moves: [...long.slice(0, 144), "h8h1", "y"] }],
   ])("%s is one", (_, copy) => {
     const first = store({ moves: long });
     const second = store(copy);
@@ -104,7 +109,7 @@ describe("no copy", () => {
   it.each<[string, Made]>([
     ["is a game that leaves after 79 half-moves", { moves: game(2, 150, 79) }],
     ["is a short score of other people", { moves: game(1, 60), white: "Nobody", black: "Else" }],
-    ["is a short score that goes another way", { moves: [...game(1, 59), "x"] }],
+    ["is a short score that goes another way", { moves: [...game(1, 59), "h8h1"] }],
     ["is a score of thirty half-moves", { moves: game(1, 30) }],
   ])("%s", (_, other) => {
     const first = store({ moves: game(1, 150) });
@@ -129,7 +134,7 @@ it("finds all of 2,000 made copies, and takes none of 2,000 games that begin ali
       const white = [names[n % 4], null, `${names[n % 4]}, X`, "Misspelt"][n % 4];
       const copies = [
         store({ moves: moves.slice(0, Math.max(80, moves.length - (n % 30))), white, source: 2 }),
-        store({ moves: [...moves.slice(0, 80 + (n % 10)), "x"], white: null, source: 2 }),
+        store({ moves: [...moves.slice(0, 80 + (n % 10)), "h8h1"], white: null, source: 2 }),
       ];
       for (const copy of copies)
         expect(originalOf(copy) === original || originalOf(original) === copy).toBe(true);

@@ -52,7 +52,6 @@ export const heldOf = (study: Study, asked: ReportAsked, by: readonly Split[] = 
     study.db,
     { kind: "and", parts: [asked.question, DECIDED, ...more] },
     { by, unit: "ending", leaveOut: asked.leaveOut, share: HELD },
-    study.evaluation,
   );
 
 export function outcomeSection(study: Study, asked: ReportAsked): Section {

@@ -9,7 +9,6 @@ import type { Material } from "../../chess/material.js";
 import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
-import { targetOf } from "../../store/database.js";
 import { type ColumnStore, type Values, columnStoreOf, marked } from "../../store/column-store.js";
 import {
   type Compare,
@@ -36,10 +35,12 @@ import {
   type ValueRange,
   both,
   combine,
-  compareTo,
+  compareNumbers,
+  comparePairs,
+  limitsIn,
   fill,
+  isEmpty,
   inverse,
-  limitsOf,
   narrow,
   roomFor,
   words,
@@ -60,6 +61,9 @@ function withNames(db: Connection): void {
     typeof name === "string" && isNamed(foldAgain(name), foldAgain(String(sought))) ? 1 : 0,
   );
 }
+
+/** Below every value that a column can have. */
+const NONE_AT_ALL = -(2 ** 31);
 
 function remember(masks: Map<Question, Mask>, node: Question, make: () => Mask): Mask {
   let mask = masks.get(node);
@@ -82,7 +86,7 @@ export class Evaluation {
     private readonly db: Connection,
     readonly store: ColumnStore = columnStoreOf(db),
   ) {
-    this.target = targetOf(db);
+    this.target = store.target;
     this.derived = new DerivedColumns(this.store, this.target, () =>
       this.endingValues(factNamed("attacker")!),
     );
@@ -109,9 +113,14 @@ export class Evaluation {
         case "or": {
           // what SQL can answer is one statement
           const plain = node.parts.filter(isPlain);
-          const rest = node.parts.filter((part) => !isPlain(part)).map((part) => this.ending(part));
-          const all = plain.length > 0 ? [this.plain({ kind: node.kind, parts: plain }), ...rest] : rest;
-          return combine(node.kind, all);
+          const rest = node.parts.filter((part) => !isPlain(part));
+          const masks = plain.length > 0 ? [this.plain({ kind: node.kind, parts: plain })] : [];
+          for (const part of rest) {
+            // nothing is left that the others could leave over
+            if (node.kind === "and" && masks.some((mask) => isEmpty(mask))) break;
+            masks.push(this.ending(part));
+          }
+          return combine(node.kind, masks);
         }
         default:
           if (!isCourse(node)) throw new Error(`${node.kind} is about positions`);
@@ -139,11 +148,12 @@ export class Evaluation {
     if (levelOf(node) === "ending" || !isOfFrame(node)) return this.seen(node);
     return remember(this.fromEitherEdge, node, () => {
       const mask = this.seen(node).slice();
-      this.otherEdge ??= new OtherEdge(this.store, this.target);
-      this.otherEdge.correct(node, mask, {
+      this.otherEdge ??= new OtherEdge(this.store, {
         valuesOf: (fact) => this.values(fact),
+        numbersOf: (fact) => this.numbers(fact),
         maskOf: (part) => this.seen(part),
       });
+      this.otherEdge.correct(node, mask);
       return mask;
     });
   }
@@ -191,8 +201,13 @@ export class Evaluation {
   /** Positions that meet every one of some conditions: what the first leave over is all that the others look at. */
   private allOf(parts: readonly Question[]): Mask {
     // a set-up that is known already need not be worked out again
-    const flat = parts.flatMap((part) => conditionsOf(part, (one) => this.overPositions.has(one)));
+    const all = parts.flatMap((part) => conditionsOf(part, (one) => this.overPositions.has(one)));
     const mask = roomFor(this.store.positions);
+    const foreseen = all.map((part) => this.foreseen(part));
+    if (foreseen.includes(false)) return mask;
+    const flat = all.filter((_, n) => foreseen[n] === undefined);
+    // what is about endings and rules out all of them leaves nothing to look at
+    for (const part of flat) if (levelOf(part) === "ending" && isEmpty(this.ending(part))) return mask;
     // the dearest last, when few positions are left; those that are no ranges are passes of their own
     const ranges = flat.map((part) => this.rangeOf(part));
     const others = flat.filter((_, n) => ranges[n] === undefined).map((part) => this.seen(part));
@@ -204,6 +219,21 @@ export class Evaluation {
     return mask;
   }
 
+  /** Whether all positions meet a condition, or none does, where what a column holds at least and at most says so. */
+  private foreseen(node: Question): boolean | undefined {
+    const inside = node.kind !== "not";
+    const asked = node.kind === "not" ? node.part : node;
+    if (asked.kind !== "compare" && asked.kind !== "range") return undefined;
+    const { column, type } = asked.fact;
+    if (column === undefined || type === "text" || type === "kinds") return undefined;
+    const bounds = this.store.boundsOf(column);
+    const limits = limitsIn(asked, NONE_AT_ALL);
+    if (!bounds || !limits) return undefined;
+    const { least, greatest, absent } = bounds;
+    if (least === null || greatest === null || greatest < limits.low || least > limits.high) return !inside;
+    return absent === 0 && least >= limits.low && greatest <= limits.high ? inside : undefined;
+  }
+
   /** A condition that holds where a whole number lies in a range, or does not; undefined for any other. */
   private rangeOf(node: Question): ValueRange | undefined {
     const inside = node.kind !== "not";
@@ -213,23 +243,18 @@ export class Evaluation {
     if (fact.sql !== undefined || fact.type === "text" || fact.type === "kinds") return undefined;
     const { values, none } = this.values(fact);
     if (!(values instanceof Int32Array)) return undefined;
-    if (asked.kind === "range")
-      return { values, low: Math.max(none + 1, Math.ceil(asked.from)), high: Math.floor(asked.to), inside };
-    const limits = limitsOf(asked.operator, Number(asked.value), none);
+    const limits = limitsIn(asked, none);
     return limits && { values, ...limits, inside };
   }
 
   private compare(node: Compare): Mask {
+    const foreseen = this.foreseen(node);
+    if (foreseen !== undefined) return roomFor(this.store.positions).fill(foreseen ? 1 : 0);
     const { fact, operator, value } = node;
     if (fact.derived === "mover") return this.byMover(node);
     const { values, none } = this.values(fact);
     if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
     const mask = roomFor(this.store.positions);
-    const range = this.rangeOf(node);
-    if (range) {
-      fill(mask, range);
-      return mask;
-    }
     if (fact.type === "kinds") {
       const bit = 1 << Number(value);
       const wanted = operator === "!=" ? 0 : bit;
@@ -237,7 +262,7 @@ export class Evaluation {
         mask[n] = values[n] !== none && (values[n] & bit) === wanted ? 1 : 0;
       return mask;
     }
-    compareTo(mask, values, none, operator, Number(value));
+    compareNumbers(mask, { values, none }, node);
     return mask;
   }
 
@@ -255,8 +280,8 @@ export class Evaluation {
     return mask;
   }
 
-  /** The values of a fact over positions; of one about games and endings, each as often as it has positions. */
-  private spreadValues(fact: Fact): ArrayLike<number> {
+  /** The values of a fact over positions, not a number where there is none; of one about games and endings, each as often as it has positions. */
+  private numbers(fact: Fact): Float64Array {
     if (fact.sql === undefined) {
       const { values, none } = this.values(fact);
       return Float64Array.from(values, (value) => (value === none ? NaN : value));
@@ -270,19 +295,8 @@ export class Evaluation {
   }
 
   private compareFacts({ fact, operator, other }: CompareFacts): Mask {
-    const [one, two] = [this.spreadValues(fact), this.spreadValues(other)];
     const mask = roomFor(this.store.positions);
-    // unknown values are not numbers, and compare with nothing
-    const compared: Readonly<Record<string, (a: number, b: number) => boolean>> = {
-      "=": (a, b) => a === b,
-      "!=": (a, b) => a < b || a > b,
-      "<": (a, b) => a < b,
-      "<=": (a, b) => a <= b,
-      ">": (a, b) => a > b,
-      ">=": (a, b) => a >= b,
-    };
-    const meets = compared[operator];
-    for (let n = 0; n < mask.length; ++n) mask[n] = meets(one[n], two[n]) ? 1 : 0;
+    comparePairs(mask, this.numbers(fact), operator, this.numbers(other));
     return mask;
   }
 
@@ -308,14 +322,10 @@ export class Evaluation {
   }
 
   private range(node: Range): Mask {
+    const foreseen = this.foreseen(node);
+    if (foreseen !== undefined) return roomFor(this.store.positions).fill(foreseen ? 1 : 0);
     const mask = roomFor(this.store.positions);
-    const range = this.rangeOf(node);
-    if (range) {
-      fill(mask, range);
-      return mask;
-    }
-    const { values } = this.values(node.fact);
-    for (let n = 0; n < mask.length; ++n) mask[n] = values[n] >= node.from && values[n] <= node.to ? 1 : 0;
+    compareNumbers(mask, this.values(node.fact), node);
     return mask;
   }
 

@@ -2,12 +2,11 @@
 
 import { placementAt } from "../../chess/placement.js";
 import { squareName } from "../../chess/squares.js";
-import { kindNameOf } from "../../chess/material.js";
+import { type Material, kindNameOf } from "../../chess/material.js";
 import type { Ply } from "../../chess/units.js";
 import { GEOMETRY, Geometer, isCoordinate } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
-import { targetOf } from "../../store/database.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import { type Like, type Question, partsOf } from "../language/ast.js";
 import { type Covered, coverageOf } from "./coverage.js";
@@ -15,7 +14,6 @@ import { Evaluation, type Unit } from "./evaluate.js";
 import { rankBy } from "./order.js";
 import { DEFAULT_ORDER, type Order } from "../language/orders.js";
 import { coveredPositions, shownPlies } from "./shown.js";
-import type { Mask } from "./masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
 /** How near a position is to the one a question asks to be like, and what differs. */
@@ -35,29 +33,8 @@ export type FoundEnding = EndingAnswer & {
 };
 export type FoundPosition = PositionAnswer & { readonly like?: Nearness };
 
-/** Places of a mask that are met, in order. */
-function placesOf(mask: Mask): number[] {
-  const places: number[] = [];
-  for (let n = 0; n < mask.length; ++n) if (mask[n]) places.push(n);
-  return places;
-}
-
 /** Facts that say more than where a piece stands: these make positions with pieces on other squares alike. */
 const RELATIONS = GEOMETRY.map((fact, n) => ({ ...fact, n })).filter(({ name }) => !isCoordinate(name));
-
-/** The nearest position of each ending, and its steps. */
-function nearestOf(
-  { starts, endings }: ColumnStore,
-  steps: Uint8Array,
-): { steps: Uint8Array; at: Int32Array } {
-  const least = new Uint8Array(endings).fill(255);
-  const at = new Int32Array(endings);
-  for (let n = 0; n < endings; ++n) {
-    for (let p = starts[n]; p < starts[n + 1]; ++p)
-      if (steps[p] < least[n]) [least[n], at[n]] = [steps[p], p];
-  }
-  return { steps: least, at };
-}
 
 /** The likeness that a question asks about, if it does: its answers come nearest first. */
 function likenessIn(node: Question): Like | undefined {
@@ -75,19 +52,45 @@ function likenessIn(node: Question): Like | undefined {
 
 export interface AnswerOptions {
   readonly order?: Order;
+  /** For each ending of the store why it is no answer, -1 where it may be one. */
   readonly leftOut?: Int8Array;
-  /** One that has seen the question, or parts of it, need not work them out again. */
-  readonly evaluation?: Evaluation;
 }
+
+/** A position that answers a question about likeness. */
+interface Near {
+  /** Place of its ending in the store, and of the position in its ending. */
+  readonly ending: number;
+  readonly at: number;
+  readonly steps: number;
+  /** Number of its placement. */
+  readonly number: number;
+}
+
+/** What one look at every ending has found, before any limit. */
+interface Gathered {
+  /** Places of the endings that answer, as they are to be given. */
+  readonly endings: readonly number[];
+  /** How many positions of each answer; not of a likeness. */
+  readonly counts: readonly number[];
+  /** What answers a question about likeness, nearest first: the nearest of each ending, or every position. */
+  readonly near: readonly Near[];
+  /** Answers that may be given, and those that are left out, by the reason's number. */
+  readonly all: number;
+  readonly without: ReadonlyMap<number, number>;
+}
+
+/** Endings that are read together, in the order in which they lie in the database: at first, and when many are wanted. */
+const FIRST = 32;
+const TOGETHER = 256;
 
 /** The answers to one question in one database. */
 export class Answers {
   private readonly store: ColumnStore;
-  readonly evaluation: Evaluation;
+  private readonly target: Material;
   private readonly like: Like | undefined;
-  private readonly steps: Uint8Array | undefined;
-  private endingPlaces: ReturnType<Answers["sortedEndings"]> | undefined;
-  private positionPlaces: number[] | undefined;
+  private readonly order: Order;
+  private readonly leftOut: Int8Array | undefined;
+  private readonly gathered = new Map<Unit, Gathered>();
   private likeness: Likeness | undefined;
   private geometer: Geometer | undefined;
   /** Relations that differ, by the placement's number: the same positions come again and again. */
@@ -95,133 +98,195 @@ export class Answers {
   /** Facts of the position that a likeness asks about. */
   private asked: (number | null)[] | undefined;
 
-  private readonly order: Order;
-  private readonly leftOut: Int8Array | undefined;
-
-  /** `leftOut` says for each ending of the store why it is no answer, -1 where it may be one. */
   constructor(
     private readonly db: Connection,
     private readonly question: Question,
-    { order = DEFAULT_ORDER, leftOut, evaluation = new Evaluation(db) }: AnswerOptions = {},
+    { order = DEFAULT_ORDER, leftOut }: AnswerOptions = {},
   ) {
     this.store = columnStoreOf(db);
+    this.target = this.store.target;
     this.order = order;
     this.leftOut = leftOut;
-    this.evaluation = evaluation;
     this.like = likenessIn(question);
-    this.steps = this.like && this.evaluation.steps(this.like);
   }
 
   /**
-   * Endings that answer, in the order asked for, or the nearest first. At most `limit`, skipping the first `from`; each
-   * is read when it is asked for.
+   * Endings that answer, in the order asked for, or the nearest first. At most `limit`, skipping the first `from`; they are
+   * read as they are asked for.
    */
   *endings(limit = Infinity, from = 0): Generator<FoundEnding> {
-    const { store, evaluation, question, like } = this;
-    const reader = new EndingReader(this.db, targetOf(this.db));
-    const { places, nearest } = (this.endingPlaces ??= this.sortedEndings());
-    for (const place of places.slice(from, from + limit)) {
-      const ending = reader.read(store.ids[place])!;
-      if (!like || !nearest) {
-        yield { ...ending.answer(shownPlies(evaluation, question, place)), covers: this.covers(place) };
-        continue;
-      }
-      const ply = store.firstPlies[place] + nearest.at[place] - store.starts[place];
-      yield {
-        ...ending.answer([ply]),
-        covers: this.covers(place),
-        like: this.nearness(like, nearest.at[place], nearest.steps[place]),
-      };
-    }
-  }
-
-  private covers(place: number): Covered[] {
-    return coverageOf(this.evaluation, this.question, place);
+    const { question, like } = this;
+    const { endings, near } = this.gather("ending");
+    const nearest = new Map(near.map((one) => [one.ending, one]));
+    const reader = new EndingReader(this.db, this.target);
+    yield* this.asTheyLie(endings.slice(from, from + limit), (place) => {
+      const evaluation = this.evaluationOf(place);
+      const ending = reader.read(this.store.ids[place])!;
+      const covers = coverageOf(evaluation, question, 0);
+      const twin = nearest.get(place);
+      if (!like || !twin) return { ...ending.answer(shownPlies(evaluation, question, 0)), covers };
+      const ply = (ending.firstPly + twin.at) as Ply;
+      return { ...ending.answer([ply]), covers, like: this.nearness(like, twin) };
+    });
   }
 
   /** Positions that answer, ending by ending in the order asked for, or the nearest first. */
   *positions(limit = Infinity, from = 0): Generator<FoundPosition> {
-    const { store, like, steps } = this;
-    const reader = new EndingReader(this.db, targetOf(this.db));
-    const of = store.endingOf();
-    let last = -1;
-    let ending;
-    const places = (this.positionPlaces ??= this.sortedPositions());
-    for (const at of places.slice(from, from + limit)) {
-      const place = of[at];
-      if (place !== last) ending = reader.read(store.ids[(last = place)])!;
-      const position = ending!.position((store.firstPlies[place] + at - store.starts[place]) as Ply);
-      yield like && steps ? { ...position, like: this.nearness(like, at, steps[at]) } : position;
+    const { like, store } = this;
+    const { endings, counts, near } = this.gather("position");
+    const reader = new EndingReader(this.db, this.target);
+    if (like) {
+      const some = near.slice(from, from + limit);
+      yield* this.asTheyLie(some, (one) => {
+        const ending = reader.read(store.ids[one.ending])!;
+        return {
+          ...ending.position((ending.firstPly + one.at) as Ply),
+          like: this.nearness(like, one),
+        };
+      });
+      return;
+    }
+    // the endings among whose positions are those from the first to the last wanted
+    let [first, skip] = [0, from];
+    while (first < endings.length && skip >= counts[first]) skip -= counts[first++];
+    let [last, wanted] = [first, skip + limit];
+    while (last < endings.length && wanted > 0) wanted -= counts[last++];
+    let left = limit;
+    const each = this.asTheyLie(endings.slice(first, last), (place) => {
+      const mask = this.evaluationOf(place).positions(this.question);
+      const ending = reader.read(store.ids[place])!;
+      return [...mask.keys()]
+        .filter((at) => mask[at])
+        .map((at) => ending.position((ending.firstPly + at) as Ply));
+    });
+    for (const positions of each) {
+      for (const position of positions.slice(skip)) if (left-- > 0) yield position;
+      skip = 0;
     }
   }
 
-  /** Places of the endings that answer, as they are given; found once, since answers are often read page by page. */
-  private sortedEndings() {
-    const { store, steps } = this;
-    const nearest = steps && nearestOf(store, steps);
-    const places = this.kept(placesOf(this.evaluation.endings(this.question)), (place) => place);
-    if (nearest) this.sortByNearness(places, nearest.steps, (place) => nearest.at[place]);
-    else this.sortByRank(places);
-    return { places, nearest };
+  /** What is made of places, in their order; of many they are made in the order in which they lie in the database. */
+  private *asTheyLie<P extends number | Near, T>(places: readonly P[], make: (place: P) => T): Generator<T> {
+    const placeOf = (one: P): number => (typeof one === "number" ? one : one.ending);
+    for (let from = 0, size = FIRST; from < places.length; from += size, size = TOGETHER) {
+      const some = places.slice(from, from + size);
+      const made = new Map<P, T>();
+      for (const one of [...some].sort((a, b) => placeOf(a) - placeOf(b))) made.set(one, make(one));
+      for (const one of some) yield made.get(one)!;
+    }
   }
 
-  /** Without the endings that are left out. */
-  private kept(places: number[], endingOf: (place: number) => number): number[] {
-    const { leftOut } = this;
-    return leftOut ? places.filter((place) => leftOut[endingOf(place)] < 0) : places;
+  /** An evaluation of the ending at a place only, which is its first. */
+  private evaluationOf(place: number): Evaluation {
+    return new Evaluation(this.db, this.store.only(place));
   }
 
-  private sortByRank(places: number[]): void {
-    const { evaluation, question } = this;
+  /** Looks at every ending, slice by slice; once, since answers are often read page by page. */
+  private gather(unit: Unit): Gathered {
+    let gathered = this.gathered.get(unit);
+    if (!gathered) this.gathered.set(unit, (gathered = this.look(unit)));
+    return gathered;
+  }
+
+  private look(unit: Unit): Gathered {
+    const { store, question, like, leftOut } = this;
+    const endings: number[] = [];
+    const counts: number[] = [];
+    const ranks: number[] = [];
+    const near: Near[] = [];
+    const without = new Map<number, number>();
+    let all = 0;
     const parts = partsOf(question);
-    const covered = (place: number) =>
-      Math.max(0, ...parts.map((part) => coveredPositions(evaluation, part, place)));
-    const rank = rankBy(this.order, evaluation, covered);
-    const ranks = new Map(places.map((place) => [place, rank(place)]));
-    places.sort((a, b) => ranks.get(b)! - ranks.get(a)! || a - b);
-  }
-
-  private sortedPositions(): number[] {
-    const { store } = this;
-    const of = store.endingOf();
-    const places = this.kept(placesOf(this.evaluation.positions(this.question)), (at) => of[at]);
-    if (this.steps) this.sortByNearness(places, this.steps, (at) => at);
-    else if (this.order !== "file") {
-      const endings = [...new Set(places.map((at) => of[at]))];
-      this.sortByRank(endings);
-      const rank = new Map(endings.map((ending, n) => [ending, n]));
-      places.sort((a, b) => rank.get(of[a])! - rank.get(of[b])! || a - b);
+    const rankOf = like ? () => 0 : rankBy(this.order, new Evaluation(this.db, store));
+    for (const slice of store.slices()) {
+      const evaluation = new Evaluation(this.db, slice);
+      const met = unit === "ending" ? evaluation.endings(question) : undefined;
+      const positions = met ? undefined : evaluation.positions(question);
+      const steps = like && evaluation.steps(like);
+      const numbers = like && slice.column("placement").values;
+      for (let n = 0; n < slice.endings; ++n) {
+        const [start, end] = [slice.starts[n], slice.starts[n + 1]];
+        let count = 1;
+        if (met) {
+          if (!met[n]) continue;
+        } else {
+          count = 0;
+          for (let p = start; p < end; ++p) count += positions![p];
+          if (count === 0) continue;
+        }
+        const place = slice.from + n;
+        const reason = leftOut ? leftOut[place] : -1;
+        if (reason >= 0) {
+          without.set(reason, (without.get(reason) ?? 0) + count);
+          continue;
+        }
+        all += count;
+        if (steps && numbers) {
+          const found: Near[] = [];
+          for (let p = start; p < end; ++p)
+            if (met ? found.length === 0 || steps[p] < found[0].steps : positions![p]) {
+              const one = { ending: place, at: p - start, steps: steps[p], number: numbers[p] };
+              if (met) found[0] = one;
+              else found.push(one);
+            }
+          near.push(...found);
+          continue;
+        }
+        endings.push(place);
+        counts.push(count);
+        ranks.push(
+          rankOf(place, () => Math.max(0, ...parts.map((part) => coveredPositions(evaluation, part, n)))),
+        );
+      }
     }
-    return places;
+    if (like) {
+      this.sortByNearness(near);
+      return { endings: near.map(({ ending }) => ending), counts: [], near, all, without };
+    }
+    const order = Array.from(endings, (_, n) => n);
+    if (this.order !== "file") order.sort((a, b) => ranks[b] - ranks[a] || a - b);
+    return {
+      endings: order.map((n) => endings[n]),
+      counts: order.map((n) => counts[n]),
+      near,
+      all,
+      without,
+    };
   }
 
   /** How many answer, before any limit. */
   tally(unit: Unit): number {
-    if (unit === "position") return (this.positionPlaces ??= this.sortedPositions()).length;
-    return (this.endingPlaces ??= this.sortedEndings()).places.length;
+    return this.gather(unit).all;
   }
 
-  /** The place of the ending of every answer, those that are left out among them. */
-  everyEnding(unit: Unit): number[] {
-    if (unit === "ending") return placesOf(this.evaluation.endings(this.question));
-    const of = this.store.endingOf();
-    return placesOf(this.evaluation.positions(this.question)).map((at) => of[at]);
+  /** How many answers are left out, by the number of the reason. */
+  without(unit: Unit): ReadonlyMap<number, number> {
+    return this.gather(unit).without;
   }
 
   /** How many endings answer another question, of those that are not left out. */
-  readonly countOf = (question: Question): number =>
-    this.kept(placesOf(this.evaluation.endings(question)), (place) => place).length;
+  readonly countOf = (question: Question): number => {
+    let count = 0;
+    for (const slice of this.store.slices()) {
+      const mask = new Evaluation(this.db, slice).endings(question);
+      for (let n = 0; n < mask.length; ++n)
+        if (mask[n] && !(this.leftOut && this.leftOut[slice.from + n] >= 0)) ++count;
+    }
+    return count;
+  };
 
-  /** Sorts places by steps, then by how many relations differ, then in order. `positionOf` gives a place's position. */
-  private sortByNearness(places: number[], steps: Uint8Array, positionOf: (place: number) => number): void {
-    const relations = new Map(places.map((place) => [place, this.relations(positionOf(place)).length]));
-    places.sort((a, b) => steps[a] - steps[b] || relations.get(a)! - relations.get(b)! || a - b);
+  /** Sorts by steps, then by how many relations differ, then as they lie. */
+  private sortByNearness(near: Near[]): void {
+    const relations = new Map(near.map((one) => [one, this.relations(one.number).length]));
+    near.sort(
+      (a, b) =>
+        a.steps - b.steps || relations.get(a)! - relations.get(b)! || a.ending - b.ending || a.at - b.at,
+    );
   }
 
-  /** Relations in which a position differs from the one asked about. */
-  private relations(at: number): string[] {
+  /** Relations in which the placement of a number differs from the one asked about. */
+  private relations(number: number): string[] {
     const { material, placement } = this.like!;
-    const number = this.store.column("placement").values[at];
     const known = this.differing.get(number);
     if (known) return known;
     this.geometer ??= new Geometer(material);
@@ -233,8 +298,7 @@ export class Answers {
     return found;
   }
 
-  private nearness(like: Like, at: number, steps: number): Nearness {
-    const number = this.store.column("placement").values[at];
+  private nearness(like: Like, { number, steps }: Near): Nearness {
     this.likeness ??= new Likeness(like.placement, like.turn);
     const twin = this.likeness.nearest(number);
     const differs = twin.moved.map(
@@ -243,7 +307,7 @@ export class Answers {
     return {
       steps,
       differs: twin.otherTurn ? [...differs, "the other side to move"] : differs,
-      relations: this.relations(at),
+      relations: this.relations(number),
     };
   }
 }

@@ -1,7 +1,8 @@
 // Masks over positions or endings, 1 where a condition is met and 0 where it is not, and the passes over columns that
 // make them. Everything here is a loop over an array; the arrays are few and of few types, so that the loops stay fast.
 
-import type { Operator } from "../language/ast.js";
+import type { Values } from "../../store/column-store.js";
+import type { Compare, Operator, Range } from "../language/ast.js";
 
 /** 1 where a condition is met, 0 where it is not; made by `roomFor`, and never changed once it is known. */
 export type Mask = Uint8Array;
@@ -11,6 +12,9 @@ export const words = ({ buffer }: Mask): Uint32Array => new Uint32Array(buffer);
 /** Room for a mask that can be read in words. */
 export const roomFor = (length: number): Mask =>
   new Uint8Array(new ArrayBuffer((length + 3) & ~3), 0, length);
+
+/** Whether a mask is met nowhere. */
+export const isEmpty = (mask: Mask): boolean => !mask.includes(1);
 
 export function inverse(mask: Mask): Mask {
   const result = roomFor(mask.length);
@@ -120,3 +124,38 @@ export function compareTo(
       throw new Error("only text contains text");
   }
 }
+
+/** The whole numbers that a comparison lets through, `none` and below left out; undefined where these are not all in one range. */
+export const limitsIn = (asked: Compare | Range, none: number): { low: number; high: number } | undefined =>
+  asked.kind === "range"
+    ? { low: Math.max(none + 1, Math.ceil(asked.from)), high: Math.floor(asked.to) }
+    : limitsOf(asked.operator, Number(asked.value), none);
+
+/** Marks the numbers that are met by a comparison with a number, or that lie in a range. */
+export function compareNumbers(mask: Mask, { values, none }: Values, asked: Compare | Range): void {
+  const limits = values instanceof Int32Array ? limitsIn(asked, none) : undefined;
+  if (limits) fill(mask, { values: values as Int32Array, ...limits, inside: true });
+  else if (asked.kind === "compare") compareTo(mask, values, none, asked.operator, Number(asked.value));
+  else
+    for (let n = 0; n < mask.length; ++n) mask[n] = values[n] >= asked.from && values[n] <= asked.to ? 1 : 0;
+}
+
+/** Marks where two numbers compare as asked. Unknown ones are not numbers, and compare with nothing. */
+export function comparePairs(
+  mask: Mask,
+  one: ArrayLike<number>,
+  operator: Operator,
+  other: ArrayLike<number>,
+): void {
+  const meets = PAIRS[operator];
+  if (!meets) throw new Error("only text contains text");
+  for (let n = 0; n < mask.length; ++n) mask[n] = meets(one[n], other[n]) ? 1 : 0;
+}
+const PAIRS: Readonly<Partial<Record<Operator, (a: number, b: number) => boolean>>> = {
+  "=": (a, b) => a === b,
+  "!=": (a, b) => a < b || a > b,
+  "<": (a, b) => a < b,
+  "<=": (a, b) => a <= b,
+  ">": (a, b) => a > b,
+  ">=": (a, b) => a >= b,
+};

@@ -4,8 +4,8 @@ import { factNamed } from "../language/vocabulary.js";
 import type { Evaluation } from "./evaluate.js";
 import type { Order } from "../language/orders.js";
 
-/** A value for each ending; the greater comes first. */
-export type Rank = (place: number) => number;
+/** A value for each ending, by its place in the store; the greater comes first. `covered` says how many of its positions the question covers. */
+export type Rank = (place: number, covered: () => number) => number;
 
 /** Moves from which on a longer stay makes no better example. */
 const LONG = 60;
@@ -14,11 +14,11 @@ const WEAKEST = 1800;
 const STRONGEST = 2800;
 
 /**
- * The rank of each ending under an order. `covered` says how many of its positions the question covers. Best: the
+ * The rank of each ending under an order; `evaluation` is of all endings. Best: the
  * share of the ending that is covered (weight 2), how long that is up to sixty moves (1), the players' mean rating
  * between 1800 and 2800 (1); one less where the game has no result or could not be read to its end.
  */
-export function rankBy(order: Order, evaluation: Evaluation, covered: Rank): Rank {
+export function rankBy(order: Order, evaluation: Evaluation): Rank {
   const numbers = (name: string) => evaluation.endingValues(factNamed(name)!) as (number | string | null)[];
   switch (order) {
     case "file":
@@ -47,10 +47,10 @@ export function rankBy(order: Order, evaluation: Evaluation, covered: Rank): Ran
       const strength = strengthOf(numbers("attacker-rating"), numbers("defender-rating"));
       const outcomes = numbers("outcome");
       const unreadable = numbers("unreadable");
-      return (place) => {
-        const positions = covered(place);
+      return (place, covered) => {
+        const positions = covered();
         const share = positions / Math.max(1, evaluation.positionsOf(place));
-        const rating = Math.min(1, Math.max(0, (strength(place) - WEAKEST) / (STRONGEST - WEAKEST)));
+        const rating = Math.min(1, Math.max(0, (strength(place, covered) - WEAKEST) / (STRONGEST - WEAKEST)));
         const fragment = outcomes[place] === "open" || unreadable[place] === 1 ? 1 : 0;
         return 2 * share + Math.min(1, positions / 2 / LONG) + rating - fragment;
       };

@@ -4,23 +4,26 @@
 import type { Color } from "chessops";
 
 import { placementFen } from "../../chess/fen.js";
+import { sanText } from "../../chess/san.js";
 import type { Material } from "../../chess/material.js";
 import type { Moves, Ply } from "../../chess/units.js";
 import type { EndedBy, Outcome } from "../../endings/ending.js";
 import {
   ATTACKER_TO_MOVE,
   BEYOND_FIFTY,
+  DTM,
   ERROR,
   HOLDING,
   KIND,
   NEEDED,
   POSSIBLE,
-  PositionColumns,
+  SAN,
+  type PositionReader,
   VERDICT,
 } from "../../endings/position-columns.js";
-import { GEOMETRY } from "../../geometry/facts.js";
+import { GEOMETRY, Geometer } from "../../geometry/facts.js";
 import { kindNames } from "../../geometry/move-kinds.js";
-import { type StoredBlob, wholeBlob } from "../../store/checksums.js";
+import { columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import { fullmoveAt } from "../../chess/move-numbers.js";
 import { type Score, type Verdict, verdictOf } from "../../chess/verdict.js";
@@ -124,10 +127,9 @@ export interface PositionAnswer {
   readonly facts: Readonly<Record<string, number | string | boolean | null>>;
 }
 
-/** Joins of every answer: `s` sources, `g` games, `e` endings, `t` their positions. */
-const ANSWERS_FROM = `endings e JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id
-  JOIN plies t ON t.ending_id = e.id`;
-const ANSWER_COLUMNS = `e.*, t.data, t.checksum, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
+/** Joins of every answer: `s` sources, `g` games, `e` endings. */
+const ANSWERS_FROM = `endings e JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id`;
+const ANSWER_COLUMNS = `e.*, s.name AS file, g.number, g.part, g.white, g.black, g.white_rating, g.black_rating,
   g.event, g.date, g.result, g.stopped_at, g.duplicate_of,
   (SELECT ds.name || char(10) || d.number FROM games d JOIN sources ds ON ds.id = d.source_id WHERE d.id = g.duplicate_of) AS original,
   (SELECT count(*) FROM games c WHERE c.duplicate_of = coalesce(g.duplicate_of, g.id)) + 1 AS copies`;
@@ -149,33 +151,37 @@ const ERRORS_OF_MOVES = ["none", "half", "full"] as const;
 /** Reads endings and their positions by number. */
 export class EndingReader {
   private readonly row;
+  /** Facts are worked out for the few positions that are shown: that is done sooner than their columns are unpacked. */
+  private readonly geometer: Geometer;
 
   constructor(
     private readonly db: Connection,
     private readonly target: Material,
   ) {
+    this.geometer = new Geometer(target);
     this.row = db.prepare(`SELECT ${ANSWER_COLUMNS} FROM ${ANSWERS_FROM} WHERE e.id = ?`);
   }
 
   /** An ending with its positions; undefined if there is none of this number. */
   read(id: number): StoredEnding | undefined {
     const row = this.row.get(id) as Row | undefined;
-    if (!row) return undefined;
-    wholeBlob(row as unknown as StoredBlob, this.db, `ending ${id}`);
-    return new StoredEnding(row, this.target);
+    const store = columnStoreOf(this.db);
+    const place = store.placeOf(id);
+    if (!row || place === undefined) return undefined;
+    return new StoredEnding(row, store.positionsAt(place), this.target, this.geometer);
   }
 }
 
 /** One ending of the database. */
 export class StoredEnding {
-  private readonly plies: PositionColumns;
   readonly firstPly: Ply;
 
   constructor(
     private readonly row: Row,
+    private readonly plies: PositionReader,
     private readonly target: Material,
+    private readonly geometer: Geometer,
   ) {
-    this.plies = PositionColumns.from(row.data as Buffer);
     this.firstPly = row.first_ply as Ply;
   }
 
@@ -211,6 +217,7 @@ export class StoredEnding {
     const { row, plies } = this;
     const n = ply - this.firstPly;
     const record = plies.record(n);
+    const facts = this.geometer.facts(plies.placement(n, this.target.men));
     return {
       ...this.game(),
       result: row.result as string,
@@ -235,25 +242,28 @@ export class StoredEnding {
       beyondFifty: record.beyondFifty,
       fiftyError: record.fiftyError === null ? null : ERRORS_OF_MOVES[record.fiftyError],
       fiftyKeeping: record.fiftyKeeping,
-      facts: Object.fromEntries(GEOMETRY.map((fact, m) => [fact.name, shownFact(fact, record.facts[m])])),
+      facts: Object.fromEntries(GEOMETRY.map((fact, m) => [fact.name, shownFact(fact, facts[m])])),
     };
   }
 
   private lookAt(ply: Ply): EndingAnswer["look"] {
     const n = ply - this.firstPly;
-    const record = this.plies.record(n);
-    const after = n + 1 < this.plies.count ? this.plies.record(n + 1) : undefined;
+    const { plies } = this;
+    // a whole record would have every column of the chunk unpacked
+    const san = plies.get(SAN, n);
+    const error = plies.get(ERROR, n);
+    const standing = (at: number) => ({
+      verdict: maybeVerdict(plies.get(VERDICT, at) as Score | null),
+      onPaper: plies.column(BEYOND_FIFTY)[at] === 1,
+    });
     return {
       ply,
       fen: this.fenAt(n),
-      move: record.san,
-      sideToMove: record.attackerToMove ? "attacker" : "defender",
-      verdict: maybeVerdict(record.verdict),
-      onPaper: record.beyondFifty,
-      error: record.error === null ? null : ERRORS_OF_MOVES[record.error],
-      then: after
-        ? { verdict: maybeVerdict(after.verdict), dtm: after.dtm, onPaper: after.beyondFifty }
-        : null,
+      move: san === null ? null : sanText(san),
+      sideToMove: plies.column(ATTACKER_TO_MOVE)[n] === 1 ? "attacker" : "defender",
+      ...standing(n),
+      error: error === null ? null : ERRORS_OF_MOVES[error],
+      then: n + 1 < plies.count ? { ...standing(n + 1), dtm: plies.get(DTM, n + 1) as Moves | null } : null,
     };
   }
 

@@ -2,8 +2,7 @@
 
 import { LongsideError } from "../../errors.js";
 import { sanText } from "../../chess/san.js";
-import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
-import type { Connection } from "../../store/connection.js";
+import type { ColumnStore } from "../../store/column-store.js";
 import { isPositionFact } from "../language/ast.js";
 import type { NamedSetUp } from "../language/catalogue.js";
 import { moversOf } from "./movers.js";
@@ -130,14 +129,9 @@ export function compareKeys(a: Key, b: Key): number {
   return a < b ? -1 : 1;
 }
 
-/** The keys of a split for each ending or position, by its place on the store: several where it is a set. */
-export function keysOf(
-  db: Connection,
-  evaluation: Evaluation,
-  split: Split,
-  unit: Unit,
-): (place: number) => readonly Key[] {
-  const store = columnStoreOf(db);
+/** The keys of a split for each ending or position of an evaluation, by its place: several where it is a set. */
+export function keysOf(evaluation: Evaluation, split: Split, unit: Unit): (place: number) => readonly Key[] {
+  const { store } = evaluation;
   if (split.kind === "set-up") return setUpKeys(store, evaluation, split, unit);
   const { fact, band } = split;
   const banded = (value: Stored) => (band === undefined ? value : bandOf(band, Number(value)));
