@@ -60,7 +60,7 @@ export async function mend(settings: Settings, { hurt }: Checked, observer: Inde
         if (games.some(({ game }) => lost.has(game))) gone.push(what);
       }
       for (const game of lost) writer.takeOut(game);
-      for (const path of again.keys()) writer.drop(writer.source(path)!);
+      for (const path of again.keys()) writer.drop(writer.sources().find((one) => one.path === path)!);
     } finally {
       writer.release();
     }

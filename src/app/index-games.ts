@@ -5,7 +5,7 @@ import { type IndexSummary, indexGames } from "../indexing/run.js";
 import { findFiles } from "../pgn/files/find.js";
 import { LongsideError } from "../errors.js";
 import { openForWriting } from "../store/database.js";
-import { IndexWriter } from "../store/writer.js";
+import { type FilePart, IndexWriter } from "../store/writer.js";
 import { type BuildObserver, buildMissing } from "./tables.js";
 import type { Settings } from "./workspace.js";
 
@@ -22,6 +22,8 @@ export interface IndexAsked {
   readonly recheck?: boolean;
   /** Takes packed files whose unpacking needs up to 2 GB. */
   readonly largeWindows?: boolean;
+  /** Reads one part of all, so that several machines can share the work. */
+  readonly part?: FilePart;
 }
 
 /** Who follows a run, and may stop it. */

@@ -93,6 +93,7 @@ async function indexWithProgress(
         dropMissing: options.dropMissing,
         recheck: options.recheck,
         largeWindows: options.largeWindows,
+        part: options.part,
       },
       {
         stopping,

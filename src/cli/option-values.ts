@@ -14,6 +14,12 @@ export const whole =
       );
     return value;
   };
+/** Reads one of several parts, as in "3/8". */
+export function readPart(text: string): { readonly part: number; readonly of: number } {
+  const [part, of] = /^(\d{1,4})\/(\d{1,4})$/.exec(text)?.slice(1).map(Number) ?? [0, 0];
+  if (part < 1 || part > of) throw new Error(`${text} is no part of a whole; write it like 3/8`);
+  return { part, of };
+}
 /** Reads one of some words. */
 export const oneOf =
   <T extends string>(...choices: T[]) =>

@@ -5,7 +5,7 @@ import { SOURCES, TASKS } from "../exercises/tasks.js";
 import { THEMES } from "../exercises/themes/theme.js";
 import { DEFAULT_ORDER, ORDERS, type Order } from "../query/language/orders.js";
 import { EXCLUSIONS, EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
-import { oneOf, readLeaveOut, readThemes, readToken, whole } from "./option-values.js";
+import { oneOf, readLeaveOut, readPart, readThemes, readToken, whole } from "./option-values.js";
 
 /** The database where none is named. */
 export const DEFAULT_DB = "longside.db";
@@ -34,6 +34,11 @@ export const OPTIONS = {
     flags: "--skipped <file>",
     file: "output",
     help: "write every skipped game to a file, as JSON Lines",
+  },
+  part: {
+    flags: "--part <which>",
+    help: 'read one part of all games, as in "3/8", for several machines to share: merge puts the parts together',
+    read: readPart,
   },
   recheck: {
     flags: "--recheck",
@@ -292,11 +297,12 @@ export const COMMANDS: readonly CommandSpec[] = [
       "strict",
       "dropMissing",
       "recheck",
+      "part",
       "largeWindows",
       "reject",
       "json",
     ],
-    examples: ["index games/ --db games.db"],
+    examples: ["index games/ --db games.db", "index games/ --part 3/8 --db part-3.db"],
   },
   {
     name: "merge",

@@ -9,7 +9,7 @@ import { type Crossing, landed } from "../errors.js";
 import { RANGE_BYTES, rangesOf } from "../pgn/files/block-reader.js";
 import { combinedDigest } from "../pgn/files/digest.js";
 import { FileReader, type FoundFile, isPlain } from "../pgn/files/find.js";
-import type { BlockRecord } from "../store/writer.js";
+import { type BlockRecord, type FilePart, WHOLE } from "../store/writer.js";
 import { type Threads, startThreads } from "../threads.js";
 import { OrderedQueue } from "./ordered-queue.js";
 import { Readers } from "./reading-threads.js";
@@ -63,6 +63,12 @@ const recordOf = ({ games, numbers, skipped }: FoundCandidates, read: ReadGames)
   skipped: [...skipped, ...read.skipped].sort((a, b) => a.byte - b.byte),
 });
 
+/** The ranges of a plain file that are a part of it, from the first up to and without the last. */
+export const rangesOfPart = ({ size }: FoundFile, { part, of }: FilePart): { from: number; to: number } => {
+  const limit = (n: number) => Math.floor((rangesOf(size) * n) / of);
+  return { from: limit(part - 1), to: limit(part) };
+};
+
 export class BlockPipeline {
   /** Blocks of several files may be in hand at once. */
   readonly queue: OrderedQueue;
@@ -94,13 +100,14 @@ export class BlockPipeline {
 
   /**
    * The blocks or ranges of a file in order, each when there is room for it; none any more when the queue is over. Games
-   * that end at `done` or before are not scanned again.
+   * that end at `done` or before are not scanned again. Of a plain file only the ranges of one part are read.
    */
-  async *scansOf(file: FoundFile, done: ByteOffset): AsyncGenerator<PendingScan> {
+  async *scansOf(file: FoundFile, done: ByteOffset, part: FilePart = WHOLE): AsyncGenerator<PendingScan> {
     const way: ScanWay = { done, noReject: this.options.noReject ?? false };
     if (isPlain(file)) {
       const { path, size } = file;
-      for (let range = 0; range < rangesOf(size); ++range) {
+      const { from, to } = rangesOfPart(file, part);
+      for (let range = from; range < to; ++range) {
         await this.queue.room();
         if (this.queue.isOver) return;
         yield { task: { path, size, range, ...way } };

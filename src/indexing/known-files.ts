@@ -28,7 +28,7 @@ export class GoneFiles {
 
   constructor(known: readonly SourceRow[]) {
     for (const source of known) {
-      if (source.complete === 0 || source.size === 0) continue;
+      if (source.complete === 0 || source.size === 0 || source.file_parts > 1) continue;
       const same = this.bySize.get(source.size);
       if (same) same.push(source);
       else this.bySize.set(source.size, [source]);

@@ -3,11 +3,12 @@
 
 import type { ByteOffset } from "../chess/units.js";
 import { LongsideError, notReadable } from "../errors.js";
+import { rangesOf } from "../pgn/files/block-reader.js";
 import { combinedDigest } from "../pgn/files/digest.js";
 import { type FoundFile, type FoundFiles, isPlain } from "../pgn/files/find.js";
 import { STANDARD_INPUT } from "../pgn/files/unpack.js";
 import type { Connection } from "../store/connection.js";
-import { IndexWriter, type SourceRow } from "../store/writer.js";
+import { type FilePart, IndexWriter, type SourceRow, WHOLE } from "../store/writer.js";
 import { BlockPipeline, type FoundBlock, type PendingScan, type PipelineOptions } from "./block-pipeline.js";
 import { GoneFiles, vanishedFrom } from "./known-files.js";
 
@@ -18,6 +19,8 @@ export interface IndexOptions extends PipelineOptions {
   readonly dropMissing?: boolean;
   /** Look at the contents of files that have the size and time they had. */
   readonly recheck?: boolean;
+  /** Read one part of all that was found: of large plain files some ranges, of the others every so manieth. */
+  readonly part?: FilePart;
 }
 
 export interface IndexSummary {
@@ -42,12 +45,21 @@ export interface IndexSummary {
 interface OpenFile {
   readonly file: FoundFile;
   readonly source: SourceRow;
-  /** Where the blocks stored so far end. */
-  reached: ByteOffset;
+  readonly part: FilePart;
+  /** Where the blocks stored so far end; undefined before the first of a part. */
+  reached: ByteOffset | undefined;
   /** Of its blocks or ranges, as far as these have been stored. */
   readonly digests: Uint8Array[];
   /** It could not be read on; what is still in hand of it is left aside. */
   failed: boolean;
+}
+
+/** What a run reads when it reads one part of all: parts of those plain files that have a range for each, else whole files. */
+function partsToRead(files: readonly FoundFile[], part: FilePart): { file: FoundFile; part: FilePart }[] {
+  return files.flatMap((file, n) => {
+    if (isPlain(file) && rangesOf(file.size) >= part.of) return [{ file, part }];
+    return n % part.of === part.part - 1 ? [{ file, part: WHOLE }] : [];
+  });
 }
 
 /** Whether something is wrong with a file, and with nothing else. */
@@ -81,21 +93,22 @@ class Run {
 
   async run({ files, unreadable, paths }: FoundFiles): Promise<IndexSummary> {
     this.unreadable.push(...unreadable);
-    this.total = files.reduce((sum, file) => sum + file.size, 0);
-    this.writer.expect(files.map(({ path }) => path));
+    const wanted = partsToRead(files, this.options.part ?? WHOLE);
+    this.total = wanted.reduce((sum, { file, part }) => sum + file.size / part.of, 0);
+    this.writer.expect(wanted.map(({ file }) => file.path));
     try {
-      for (const file of files) {
+      for (const { file, part } of wanted) {
         if (this.isOver) break;
         ++this.counts.files;
         try {
-          await this.file(file);
+          await this.file(file, part);
         } catch (thrown) {
           this.leaveOut(thrown);
         }
       }
       await this.pipeline.finished();
       if (!this.isOver) {
-        this.lookForVanished(files, paths);
+        if (this.options.part === undefined) this.lookForVanished(files, paths);
         this.writer.allSeen(this.unreadable.length);
       }
     } catch (thrown) {
@@ -116,27 +129,30 @@ class Run {
     };
   }
 
-  private async file(file: FoundFile): Promise<void> {
+  private async file(file: FoundFile, part: FilePart): Promise<void> {
     if (file.path === STANDARD_INPUT) return this.standardInput(file);
     const { writer, pipeline } = this;
-    const before = writer.source(file.path);
+    // a file that is there as a whole has this part too
+    const before = writer.source(file.path, part) ?? writer.source(file.path);
     const sameSize = before !== undefined && before.size === file.size;
     const untouched = before?.modified === file.modified && !this.options.recheck;
     if (sameSize && before.complete && untouched) return this.leave(file);
-    const isSame = sameSize && before.complete && (await pipeline.digestOf(file)) === before.hash;
+    const isSame =
+      sameSize && before.complete && part.of === 1 && (await pipeline.digestOf(file)) === before.hash;
     if (this.isOver) return;
     if (isSame) {
       writer.touch(before, file);
       return this.leave(file);
     }
-    const moved = before === undefined && (await this.gone.take(file, (one) => pipeline.digestOf(one)));
+    const moved =
+      before === undefined && part.of === 1 && (await this.gone.take(file, (one) => pipeline.digestOf(one)));
     if (this.isOver) return;
     if (moved) {
       writer.rename(moved, file);
       return this.leave(file);
     }
     const resume = sameSize && !before.complete && before.modified === file.modified;
-    await this.read(file, writer.begin(file, resume));
+    await this.read(file, writer.begin(file, resume, part), part);
   }
 
   /**
@@ -156,19 +172,25 @@ class Run {
     await this.read(file, this.writer.begin({ ...file, ...numbered(n) }, false));
   }
 
-  private async read(file: FoundFile, source: SourceRow): Promise<void> {
+  private async read(file: FoundFile, source: SourceRow, part = WHOLE): Promise<void> {
     this.pipeline.prepare(file);
-    const open: OpenFile = { file, source, reached: 0, digests: [], failed: false };
-    for await (const pending of this.pipeline.scansOf(file, source.done)) {
+    const reached = part.part === 1 ? 0 : undefined;
+    const open: OpenFile = { file, source, part, reached, digests: [], failed: false };
+    for await (const pending of this.pipeline.scansOf(file, source.done, part)) {
       if (open.failed) break;
       this.storeLater(open, pending);
     }
     this.pipeline.queue.inOrder(() => {
       if (open.failed) return;
       // every byte of a plain file is in one of its blocks
-      if (isPlain(file) && !this.isOver && open.reached !== file.size)
+      const isLast = part.part === part.of;
+      if (isPlain(file) && isLast && !this.isOver && open.reached !== file.size)
         return this.leaveOut(notReadable(file.path, "its blocks do not add up to it", open.reached));
-      this.finish(file, source, combinedDigest(open.digests));
+      const digest =
+        part.of === 1
+          ? combinedDigest(open.digests)
+          : open.digests.map((one) => Buffer.from(one).toString("hex")).join("");
+      this.finish(file, source, digest);
     });
   }
 
@@ -182,7 +204,7 @@ class Run {
         const found = await result;
         queue.giveBack(0, found.held);
         if (open.failed || this.isOver) return;
-        if (found.end - found.length !== open.reached)
+        if (found.end - found.length !== (open.reached ?? found.end - found.length))
           throw notReadable(file.path, "it has changed while it was read", open.reached);
         open.reached = found.end;
         this.store(source, found);
@@ -211,7 +233,8 @@ class Run {
         .some(({ id, path, hash }) => id !== source.id && path.startsWith(STANDARD_INPUT) && hash === digest);
       if (same) return this.writer.drop(source);
     }
-    if (this.writer.finish(source, digest).games === 0) this.empty.push(file.name);
+    const { games, file_parts } = this.writer.finish(source, digest);
+    if (games === 0 && file_parts === 1) this.empty.push(file.name);
   }
 
   private lookForVanished(files: readonly FoundFile[], paths: readonly string[]): void {

@@ -6,7 +6,7 @@ import { gatherLoose } from "./chunks.js";
 import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { packMoves } from "./packing.js";
-import { CHUNK_TABLES, GAMES_TABLE, SCHEMA_VERSION } from "./schema.js";
+import { CHUNK_TABLES, GAMES_TABLE, SCHEMA_VERSION, SOURCES_TABLE } from "./schema.js";
 
 /** The oldest schema that can be brought up to this one. */
 export const OLDEST_SCHEMA = 8;
@@ -49,6 +49,11 @@ function fromEight(db: Connection): void {
     DROP TABLE games;
     ${GAMES_TABLE}
     INSERT INTO games (${names.join(", ")}) SELECT ${names.map(value).join(", ")} FROM before;
+    DROP TABLE before;
+    CREATE TEMP TABLE before AS SELECT *, 1 AS file_part, 1 AS file_parts FROM sources;
+    DROP TABLE sources;
+    ${SOURCES_TABLE}
+    INSERT INTO sources SELECT * FROM before;
     DROP TABLE before;
   `);
   const checksums = new GameChecksums(db);

@@ -5,7 +5,8 @@ import { LongsideError } from "../errors.js";
 import { copyChunks } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { openForReading, targetOf } from "./database.js";
-import { IndexWriter, type SourceRow } from "./writer.js";
+import { IndexWriter, type SourceRow, partOf } from "./writer.js";
+import { plainName } from "./parts.js";
 
 export interface MergeSummary {
   /** Files taken over. */
@@ -40,7 +41,7 @@ function takeOver(db: Connection, writer: IndexWriter, other: Connection, rows: 
   );
   for (const row of rows) {
     const { complete, hash, done, numbers, games, replayed } = row;
-    const { id } = writer.begin(row, false);
+    const { id } = writer.begin({ ...row, name: plainName(row) }, false, partOf(row));
     update.run(complete, hash, done, numbers, games, replayed, id);
     note.run(row.id, id);
   }
@@ -97,7 +98,7 @@ export function mergeDatabases(db: Connection, path: string, others: readonly st
           throw new LongsideError("other-target", { path: from, found: offered.name, wanted: target.name });
         const rows = other.prepare("SELECT * FROM sources ORDER BY name").all() as SourceRow[];
         const wanted = rows.filter((row) => {
-          const stored = writer.source(row.path);
+          const stored = writer.source(row.path, partOf(row));
           return !stored || !isBetter(stored, row);
         });
         left += rows.length - wanted.length;

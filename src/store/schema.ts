@@ -61,24 +61,30 @@ export const CHUNK_TABLES = `
   );
 `;
 
-export const SCHEMA = `
-  CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
-
+export const SOURCES_TABLE = `
   -- one row per file: the journal that lets a run resume
   CREATE TABLE sources (
     id INTEGER PRIMARY KEY,
-    path TEXT NOT NULL UNIQUE,       -- absolute
+    path TEXT NOT NULL,              -- absolute
     name TEXT NOT NULL UNIQUE,       -- as shown: relative to the folder given
     size INTEGER NOT NULL,
     modified INTEGER NOT NULL,       -- milliseconds since 1970
-    hash TEXT,                       -- of the bytes (see pgn/files/digest.ts), when complete
+    hash TEXT,                       -- of the bytes (see pgn/files/digest.ts), when complete; of a part the digests of its ranges
     done INTEGER NOT NULL,           -- bytes read, always between two games
     numbers INTEGER NOT NULL,        -- game numbers given so far
     games INTEGER NOT NULL,
     replayed INTEGER NOT NULL,
-    complete INTEGER NOT NULL
+    complete INTEGER NOT NULL,
+    file_part INTEGER NOT NULL,      -- which part of the file this is, and of how many: 1 of 1 is the whole
+    file_parts INTEGER NOT NULL,
+    UNIQUE (path, file_part, file_parts)
   );
+`;
 
+export const SCHEMA = `
+  CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
+
+${SOURCES_TABLE}
 ${GAMES_TABLE}
 
   CREATE TABLE endings (

@@ -19,6 +19,8 @@ function columnsOf(db: Connection, table: string): string {
     "checksum",
     "path",
     "modified",
+    "file_part",
+    "file_parts",
   ]);
   const columns = db.prepare(`PRAGMA table_info(${table})`).all() as { name: string; type: string }[];
   return columns

@@ -12,6 +12,7 @@ import type { Connection } from "./connection.js";
 import { setMeta, targetOf } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
 import { packMoves } from "./packing.js";
+import { joinParts, nameOfPart } from "./parts.js";
 
 export interface SourceRow {
   readonly id: number;
@@ -25,6 +26,14 @@ export interface SourceRow {
   readonly games: number;
   readonly replayed: number;
   readonly complete: number;
+  readonly file_part: number;
+  readonly file_parts: number;
+}
+
+/** One of several parts that a file is read in, from 1 on. */
+export interface FilePart {
+  readonly part: number;
+  readonly of: number;
 }
 
 /** What a file looks like before it is read. */
@@ -50,6 +59,14 @@ interface Unwritten {
   games: number;
   done: number;
 }
+
+/** A file that is read as a whole. */
+export const WHOLE: FilePart = { part: 1, of: 1 };
+/** Which part of its file a source is. */
+export const partOf = ({ file_part, file_parts }: SourceRow): FilePart => ({
+  part: file_part,
+  of: file_parts,
+});
 
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
@@ -98,29 +115,38 @@ export class IndexWriter {
     this.advance = db.prepare(
       "UPDATE sources SET done = ?, numbers = numbers + ?, games = games + ?, replayed = replayed + ? WHERE id = ?",
     );
-    this.sourceAt = db.prepare("SELECT * FROM sources WHERE path = ?");
+    this.sourceAt = db.prepare("SELECT * FROM sources WHERE path = ? AND file_part = ? AND file_parts = ?");
     this.numbersOf = db.prepare("SELECT numbers FROM sources WHERE id = ?").pluck();
     this.complete = db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?");
   }
 
-  source(path: string): SourceRow | undefined {
-    return this.sourceAt.get(path) as SourceRow | undefined;
+  /** What is stored of a file, or of a part of it. */
+  source(path: string, { part, of }: FilePart = WHOLE): SourceRow | undefined {
+    return this.sourceAt.get(path, part, of) as SourceRow | undefined;
   }
 
-  /** Begins a file, or continues it if `resume` says that what is stored still holds. */
-  begin(state: SourceState, resume: boolean): SourceRow {
+  /** Begins a file or a part of it, or continues it if `resume` says that what is stored still holds. */
+  begin(state: SourceState, resume: boolean, part: FilePart = WHOLE): SourceRow {
     this.flush();
     return this.db
       .transaction(() => {
-        const before = this.source(state.path);
+        const before = this.source(state.path, part);
         if (before && !resume) this.forget(before.id);
         if (!before || !resume) {
-          const taken = this.db.prepare("SELECT 1 FROM sources WHERE name = ?").get(state.name);
+          const name = nameOfPart(state.name, part);
+          const taken = this.db.prepare("SELECT 1 FROM sources WHERE name = ?").get(name);
           this.db
-            .prepare("INSERT INTO sources VALUES (NULL, ?, ?, ?, ?, NULL, 0, 0, 0, 0, 0)")
-            .run(state.path, taken ? state.path : state.name, state.size, state.modified);
+            .prepare("INSERT INTO sources VALUES (NULL, ?, ?, ?, ?, NULL, 0, 0, 0, 0, 0, ?, ?)")
+            .run(
+              state.path,
+              taken ? nameOfPart(state.path, part) : name,
+              state.size,
+              state.modified,
+              part.part,
+              part.of,
+            );
         }
-        return this.source(state.path)!;
+        return this.source(state.path, part)!;
       })
       .immediate();
   }
@@ -232,13 +258,14 @@ export class IndexWriter {
       })
       .immediate();
     this.unwritten = undefined;
-    return this.source(source.path)!;
+    return this.source(source.path, partOf(source))!;
   }
 
   /** Gives the database back, as one plain file that can be read where nothing may be written. */
   release(): void {
     try {
       this.flush();
+      joinParts(this.db, this.duplicates);
       gatherLoose(this.db, this.target, true);
       this.db.exec("PRAGMA optimize");
       // gives back the room of positions that were loose

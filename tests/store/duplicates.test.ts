@@ -20,7 +20,7 @@ beforeEach(() => {
   db = openForWriting(join(folder, `${++made}.db`), TARGET);
   duplicates = new Duplicates(db);
   for (const id of [1, 2])
-    db.prepare("INSERT INTO sources VALUES (?, ?, ?, 0, 0, NULL, 0, 0, 0, 0, 1)").run(
+    db.prepare("INSERT INTO sources VALUES (?, ?, ?, 0, 0, NULL, 0, 0, 0, 0, 1, 1, 1)").run(
       id,
       `/${id}`,
       `${id}.pgn`,
@@ -83,7 +83,7 @@ describe("a copy", () => {
     ["without names", { moves: long, white: null, black: null }],
     ["that breaks off", { moves: long.slice(0, 100) }],
     ["that breaks off early, the names agreeing", { moves: long.slice(0, 60), white: "Vastrel" }],
-    ["with another end", { moves: [...long.slice(0, 144), "h8h1", "y"] }],
+    ["with another end", { moves: [...long.slice(0, 144), "h8h1", "h8g1"] }],
   ])("%s is one", (_, copy) => {
     const first = store({ moves: long });
     const second = store(copy);

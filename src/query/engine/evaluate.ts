@@ -9,7 +9,7 @@ import type { Material } from "../../chess/material.js";
 import { ACTIVE_KINDS } from "../../geometry/move-kinds.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
-import { type ColumnStore, type Values, columnStoreOf, marked } from "../../store/column-store.js";
+import { type ColumnStore, type Values, columnStoreOf } from "../../store/column-store.js";
 import {
   type Compare,
   type CompareFacts,
@@ -24,7 +24,6 @@ import {
   conditionsOf,
   formatQuestion,
   isCourse,
-  isEverything,
   levelOf,
 } from "../language/ast.js";
 import { DerivedColumns } from "./derived-columns.js";
@@ -45,22 +44,12 @@ import {
   roomFor,
   words,
 } from "./masks.js";
-import { foldAgain, isNamed } from "../../store/names.js";
-import { compilePlain, isPlain, tablesFor } from "./sql.js";
+import { endingsWhere, valuesOfEndings } from "./endings-by-sql.js";
+import { isPlain } from "./sql.js";
 import { type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 
 /** What an answer's row is. */
 export type Unit = "ending" | "position";
-
-/** Lets SQL compare names as people write them. */
-function withNames(db: Connection): void {
-  db.function("fold", { deterministic: true }, (text: unknown) =>
-    typeof text === "string" ? foldAgain(text) : text,
-  );
-  db.function("named", { deterministic: true }, (name: unknown, sought: unknown) =>
-    typeof name === "string" && isNamed(foldAgain(name), foldAgain(String(sought))) ? 1 : 0,
-  );
-}
 
 /** Below every value that a column can have. */
 const NONE_AT_ALL = -(2 ** 31);
@@ -105,7 +94,7 @@ export class Evaluation {
   /** The mask over the endings of a condition whose scopes are explicit. */
   private ending(node: Question): Mask {
     return remember(this.overEndings, node, () => {
-      if (isPlain(node)) return this.plain(node);
+      if (isPlain(node)) return endingsWhere(this.db, this.store, node);
       switch (node.kind) {
         case "not":
           return inverse(this.ending(node.part));
@@ -114,7 +103,8 @@ export class Evaluation {
           // what SQL can answer is one statement
           const plain = node.parts.filter(isPlain);
           const rest = node.parts.filter((part) => !isPlain(part));
-          const masks = plain.length > 0 ? [this.plain({ kind: node.kind, parts: plain })] : [];
+          const masks =
+            plain.length > 0 ? [endingsWhere(this.db, this.store, { kind: node.kind, parts: plain })] : [];
           for (const part of rest) {
             // nothing is left that the others could leave over
             if (node.kind === "and" && masks.some((mask) => isEmpty(mask))) break;
@@ -127,20 +117,6 @@ export class Evaluation {
           return this.course(node);
       }
     });
-  }
-
-  private plain(node: Question): Mask {
-    const { store } = this;
-    const mask = roomFor(store.endings);
-    if (isEverything(node)) return mask.fill(1);
-    const { text, values } = compilePlain(node);
-    const all = store.ofAllEndings(`where ${text} ${JSON.stringify(values)}`, (ids) => {
-      withNames(this.db);
-      const rows = this.db.prepare(`SELECT e.id FROM ${tablesFor(text)} WHERE ${text} ORDER BY e.id`);
-      return marked(ids, rows.pluck().all(...values) as number[]);
-    });
-    mask.set(all.subarray(store.from, store.to));
-    return mask;
   }
 
   /** The mask over the positions of a condition, seen from either edge where two are as near. */
@@ -269,7 +245,7 @@ export class Evaluation {
   /** Positions in which a player of some name is to move. */
   private byMover(node: Compare): Mask {
     const [attackers, defenders] = ["attacker-name", "defender-name"].map((name) =>
-      this.plain({ ...node, fact: factNamed(name)! }),
+      endingsWhere(this.db, this.store, { ...node, fact: factNamed(name)! }),
     );
     const { values: attackerToMove } = this.store.column("attacker-to-move");
     const { starts, endings } = this.store;
@@ -340,22 +316,7 @@ export class Evaluation {
 
   /** A fact of games or endings for every ending. Null where it is unknown. */
   endingValues(fact: Fact): readonly (Stored | null)[] {
-    const { store } = this;
-    const sql = fact.sql!;
-    const all = store.ofAllEndings(`values ${sql}`, (ids) => {
-      const rows = this.db
-        .prepare(`SELECT e.id, ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`)
-        .raw()
-        .all() as [number, Stored | null][];
-      const values = new Array<Stored | null>(ids.length).fill(null);
-      let place = 0;
-      for (const [id, value] of rows) {
-        while (ids[place] < id) ++place;
-        if (ids[place] === id) values[place] = value;
-      }
-      return values;
-    });
-    return all.length === store.endings ? all : all.slice(store.from, store.to);
+    return valuesOfEndings(this.db, this.store, fact);
   }
 
   /** Steps from each position to a placement (see `Likeness`), where they are no more than the question allows. */

@@ -1,0 +1,186 @@
+// Where everything lies in one state of a database: which endings there are, in which chunk each is, and the columns of
+// chunks that have been read, as many of them as fit into some megabytes.
+
+import { FIRST_FACT, KING_FILE, KING_RANK, PLACEMENT, noneOf } from "../endings/position-columns.js";
+import type { Material } from "../chess/material.js";
+import { placementAt } from "../chess/placement.js";
+import { LongsideError } from "../errors.js";
+import { Geometer, NO_FACT } from "../geometry/facts.js";
+import {
+  AS_FROM_THE_FIRST,
+  CHUNK,
+  type Chunk,
+  boundsByChunk,
+  chunksOf,
+  positionsOf,
+  readColumn,
+  readFromOtherEdge,
+  twoEdgesIn,
+} from "./chunks.js";
+import type { Connection } from "./connection.js";
+import { targetOf } from "./database.js";
+import type { Bounds } from "./packing.js";
+
+/** Bytes of columns that are kept for slices. */
+const KEPT = 128 << 20;
+
+/** Endings that follow each other, by their places, and the chunk that holds them all; none where they are loose. */
+export interface Slice {
+  readonly from: number;
+  readonly to: number;
+  readonly chunk: Chunk | undefined;
+}
+
+/** Where everything lies in one state of a database. */
+export class Layout {
+  /** See `ColumnStore`, over all endings. */
+  readonly ids: Int32Array;
+  readonly starts: Int32Array;
+  readonly firstPlies: Int32Array;
+  readonly firstHalfmoves: Int32Array;
+  readonly slices: readonly Slice[];
+  /** The material whose endings these are. */
+  readonly target: Material;
+  /** Arrays over all endings that others have worked out, by a name of theirs. */
+  readonly derived = new Map<string, unknown>();
+  private readonly bounds = new Map<string, Map<number, Bounds>>();
+  /** Columns of slices, the one that was asked for last at the end. */
+  private readonly kept = new Map<string, Int32Array>();
+  private keptBytes = 0;
+
+  constructor(readonly db: Connection) {
+    this.target = targetOf(db);
+    const slices: Slice[] = [];
+    const parts: Pick<Chunk, "ids" | "counts" | "firstPlies" | "firstHalfmoves">[] = [];
+    let endings = 0;
+    const add = (part: (typeof parts)[number], chunk: Chunk | undefined) => {
+      parts.push(part);
+      slices.push({ from: endings, to: (endings += part.ids.length), chunk });
+    };
+    const loose = this.loose();
+    let next = 0;
+    const addLoose = (before: number) => {
+      while (next < loose.length && loose[next][0] < before) {
+        const rows: (typeof loose)[number][] = [];
+        for (let positions = 0; positions < CHUNK && next < loose.length && loose[next][0] < before; ++next) {
+          rows.push(loose[next]);
+          positions += loose[next][1];
+        }
+        const [ids, counts, firstPlies, firstHalfmoves] = [0, 1, 2, 3].map((n) =>
+          Int32Array.from(rows, (row) => row[n]),
+        );
+        add({ ids, counts, firstPlies, firstHalfmoves }, undefined);
+      }
+    };
+    for (const chunk of chunksOf(db)) {
+      addLoose(chunk.firstEnding);
+      add(chunk, chunk);
+    }
+    addLoose(Infinity);
+    const joined = (of: (part: (typeof parts)[number]) => Int32Array) => {
+      const all = new Int32Array(endings);
+      parts.forEach((part, n) => all.set(of(part), slices[n].from));
+      return all;
+    };
+    this.ids = joined(({ ids }) => ids);
+    this.firstPlies = joined(({ firstPlies }) => firstPlies);
+    this.firstHalfmoves = joined(({ firstHalfmoves }) => firstHalfmoves);
+    const counts = joined((part) => part.counts);
+    this.starts = new Int32Array(endings + 1);
+    for (let n = 0; n < endings; ++n) this.starts[n + 1] = this.starts[n] + counts[n];
+    this.slices = slices;
+    // what is lost is told, not left out of answers
+    if (db.prepare("SELECT count(*) FROM endings").pluck().get() !== endings)
+      throw new LongsideError("database-damaged", { path: db.name, what: "the list of positions" });
+  }
+
+  private loose(): [id: number, positions: number, firstPly: number, firstHalfmoves: number][] {
+    return this.db
+      .prepare(
+        `SELECT e.id, e.positions, e.first_ply, e.first_halfmoves FROM loose l JOIN endings e ON e.id = l.ending_id
+         ORDER BY e.id`,
+      )
+      .raw()
+      .all() as [number, number, number, number][];
+  }
+
+  /** The slice that an ending's place is in. */
+  sliceOf(place: number): Slice {
+    let low = 0;
+    let high = this.slices.length - 1;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.slices[middle].to <= place) low = middle + 1;
+      else high = middle;
+    }
+    return this.slices[low];
+  }
+
+  /** What is worked out of a slice, by a name; kept while there is room. */
+  private keep(slice: Slice, name: string | number, make: () => Int32Array): Int32Array {
+    const key = `${slice.from} ${name}`;
+    let values = this.kept.get(key);
+    if (values) this.kept.delete(key);
+    else this.keptBytes += (values = make()).byteLength;
+    this.kept.set(key, values);
+    for (const [oldest, { byteLength }] of this.kept) {
+      if (this.keptBytes <= KEPT) break;
+      this.kept.delete(oldest);
+      this.keptBytes -= byteLength;
+    }
+    return values;
+  }
+
+  /** A column of a slice, by its place in `POSITION_COLUMNS`; not to be changed. */
+  column(slice: Slice, column: number): Int32Array {
+    return this.keep(
+      slice,
+      column,
+      () => (slice.chunk && readColumn(this.db, slice.chunk, column)) ?? this.gathered(slice, column),
+    );
+  }
+
+  /** Places of a slice's positions with two equally near edges; not to be changed. */
+  twoEdges(slice: Slice): Int32Array {
+    return this.keep(slice, "two edges", () =>
+      twoEdgesIn(this.column(slice, KING_RANK), this.column(slice, KING_FILE)),
+    );
+  }
+
+  /** A fact from the other edge, in those places; not to be changed. */
+  fromOtherEdge(slice: Slice, fact: number): Int32Array {
+    return this.keep(slice, `other ${fact}`, () => {
+      const rows = this.twoEdges(slice);
+      const stored = slice.chunk && readFromOtherEdge(this.db, slice.chunk, fact, rows.length);
+      if (stored === AS_FROM_THE_FIRST) {
+        const own = this.column(slice, FIRST_FACT + fact);
+        return rows.map((at) => own[at]);
+      }
+      if (stored) return stored;
+      const numbers = this.column(slice, PLACEMENT);
+      const { target } = this;
+      const geometer = new Geometer(target);
+      return rows.map((at) => {
+        const value = geometer.factFromOtherEdge(fact, placementAt(numbers[at], target.men));
+        return value === NO_FACT ? noneOf(1) : value;
+      });
+    });
+  }
+
+  /** A column of endings that are loose, or that a run has moved. */
+  private gathered({ from, to }: Slice, column: number): Int32Array {
+    const { ids, starts } = this;
+    const values = new Int32Array(starts[to] - starts[from]);
+    for (let n = from; n < to; ++n)
+      values.set(positionsOf(this.db, ids[n]).column(column), starts[n] - starts[from]);
+    return values;
+  }
+
+  /** What a column of a slice holds at least and at most; undefined where that is not known. */
+  boundsOf({ chunk }: Slice, name: string): Bounds | undefined {
+    if (!chunk) return undefined;
+    let bounds = this.bounds.get(name);
+    if (!bounds) this.bounds.set(name, (bounds = boundsByChunk(this.db, name)));
+    return bounds.get(chunk.id);
+  }
+}
