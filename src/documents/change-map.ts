@@ -4,6 +4,7 @@
 import type { SetUpChange } from "../statistics/changes.js";
 import type { Changes } from "../survey/changes.js";
 import { escapeXml } from "./diagram.js";
+import { linesOf } from "./text-lines.js";
 
 const WIDTH = 860;
 const INK = "#1d1d1b";
@@ -14,6 +15,8 @@ const FONT = `font-family="Georgia, 'Times New Roman', serif"`;
 const LEAST = 0.03;
 /** Arrows out of one set-up: the strongest. */
 const MOST = 3;
+/** Letters of a line of a name. */
+const NAME_LETTERS = 11;
 /** Games from which on it is said how often a change cost the draw. */
 const ENOUGH = 10;
 
@@ -22,17 +25,6 @@ interface Node {
   readonly x: number;
   readonly y: number;
   readonly radius: number;
-}
-
-/** A name broken into lines of about ten letters. */
-function linesOf(name: string): string[] {
-  const lines: string[] = [];
-  for (const word of name.split(" ")) {
-    const last = lines.at(-1);
-    if (last !== undefined && (last + word).length < 11) lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
 }
 
 /** The map of changes as SVG; `games` says how often a change cost the draw. */
@@ -98,7 +90,7 @@ export function changeMapSvg(table: readonly Changes[], games: readonly SetUpCha
       return `<g data-from="${escapeXml(from.name)}" data-to="${escapeXml(to.name)}"><title>${escapeXml(title)}</title><path d="M${start.x.toFixed(1)} ${start.y.toFixed(1)} Q${control.x.toFixed(1)} ${control.y.toFixed(1)} ${stop.x.toFixed(1)} ${stop.y.toFixed(1)}" fill="none" stroke="${colour}" stroke-width="${width.toFixed(1)}" opacity="${length > 0 ? Math.min(1, 0.35 + 6 * share).toFixed(2) : 1}" marker-end="url(#${cost >= 10 ? "dear" : "plain"})"/></g>`;
     });
   const circles = [...nodes.values()].map(({ name, x, y, radius }) => {
-    const lines = linesOf(name);
+    const lines = linesOf(name, NAME_LETTERS);
     const text = lines
       .map(
         (line, n) =>

@@ -200,6 +200,18 @@ describe("a rule", () => {
       expect(rule.right).toBe(usual + other);
       expect(rule.of).toBe(all.won + all.drawn + all.lost);
       expect(rule.wonThough + rule.notWonThough).toBe(rule.of - rule.right);
+      // a leaf holds what meets its term and none of the terms before it
+      for (const [n, { when, says, of, right, example, exception }] of rule.leaves.entries()) {
+        const before = rule.unless.slice(0, n).map((term) => ` and not (${term.join(" and ")})`);
+        const here = when.length === 0 ? "" : ` and ${when.join(" and ")}`;
+        const { won, drawn, lost } = await counts(asked.question + here + before.join(""));
+        expect(of).toBe(won + drawn + lost);
+        expect(right).toBe(says === "won" ? won : drawn + lost);
+        expect(example === null).toBe(right === 0);
+        expect(exception === null).toBe(right === of);
+        if (example) expect(example.verdict === "won").toBe(says === "won");
+        if (exception) expect(exception.verdict === "won").toBe(says !== "won");
+      }
     }
   });
 });

@@ -1,14 +1,17 @@
 // What the whole table teaches: rules, what set-ups turn into, in what order they are best learnt. Each is worked out when
 // it is asked for, and says how far it has come.
 
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 
+import { TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
+import { LinkedDrawing } from "../linked-drawing.js";
 import { ErrorMessage, Working, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
+import { screenBody, screenSize } from "../screen-board.js";
 import { useServerState } from "../server-state.js";
 
 type RuleSets = AnswerTo<"rules">["rules"];
@@ -19,38 +22,49 @@ const percent = (part: number, whole: number) => `${((100 * part) / whole).toFix
 /** Exceptions of one kind: how many, and the shortest of them. */
 const Exceptions = ({ count, says, fens }: { count: number; says: string; fens: readonly string[] }) =>
   count === 0 ? null : (
-    <li>
+    <li class="small">
+      {count.toLocaleString("en")} {says}
       {fens[0] && (
-        <Link to={addressOf("/board", { fen: fens[0] })}>
-          <SmallBoard fen={fens[0]} />
-        </Link>
+        <>
+          ; <Link to={addressOf("/board", { fen: fens[0] })}>the shortest</Link>
+        </>
       )}
-      <span class="small">
-        {count.toLocaleString("en")} {says}
-        {fens[0] && "; the shortest"}
-      </span>
     </li>
   );
 
-const RuleShown = ({ rule }: { rule: Rule }) => (
-  <section class="rule">
-    <p class="rule-says">
-      <b>{percent(rule.right, rule.of)}</b> {rule.says}.
-    </p>
-    <ul class="boards">
-      <Exceptions
-        count={rule.wonThough}
-        says="are won, though the rule says drawn"
-        fens={rule.examples.wonThough}
-      />
-      <Exceptions
-        count={rule.notWonThough}
-        says="are not won, though the rule says won"
-        fens={rule.examples.notWonThough}
-      />
-    </ul>
-  </section>
-);
+/** Boards of a tree as the page draws them, each a link to it. */
+const TREE_LOOK: TreeLook = {
+  board: (fen) => ({ body: screenBody({ fen, coordinates: false }), ...screenSize({ coordinates: false }) }),
+  linkOf: (fen) => addressOf("/board", { fen }),
+};
+
+/** A rule in a sentence, as a tree, and what it gets wrong. */
+const RuleShown = ({ rule }: { rule: Rule }) => {
+  const trees = useMemo(
+    () => TREE_SHAPES.map((shape) => ruleTreeSvg(rule.tree, shape, "The rule as a tree", TREE_LOOK)).join(""),
+    [rule],
+  );
+  return (
+    <section class="rule">
+      <p class="rule-says">
+        <b>{percent(rule.right, rule.of)}</b> {rule.says}.
+      </p>
+      <LinkedDrawing svg={trees} />
+      <ul class="entries">
+        <Exceptions
+          count={rule.wonThough}
+          says="are won, though the rule says drawn"
+          fens={rule.examples.wonThough}
+        />
+        <Exceptions
+          count={rule.notWonThough}
+          says="are not won, though the rule says won"
+          fens={rule.examples.notWonThough}
+        />
+      </ul>
+    </section>
+  );
+};
 
 /** When a set-up holds, as a rule that can be remembered, with its exceptions. */
 const Rules = () => {
@@ -84,6 +98,10 @@ const Rules = () => {
           {set.rules.map((rule) => (
             <RuleShown key={rule.says} rule={rule} />
           ))}
+          <p class="small">
+            The boards are drawn by lot from the whole table; in a dashed frame stands what the rule gets
+            wrong.
+          </p>
         </section>
       ))}
     </section>

@@ -5,7 +5,7 @@ import { changesFound, orderFound, planFound, rulesFor, surveyOf } from "../../a
 import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { TURNS } from "../../documents/drawings.js";
 import { changeMapSvg, orderSvg } from "../../documents/change-map.js";
-import { ruleInWords } from "../../documents/rule-text.js";
+import { ruleInWords, treeLeaves } from "../../documents/rule-text.js";
 import { stageInWords, stageLine } from "../../survey/plan.js";
 import type { Input } from "../api.js";
 
@@ -21,7 +21,11 @@ export async function rules(workspace: Workspace, { question }: Input<"rules">, 
       .map((one) => ({
         attackerToMove: one.attackerToMove,
         of: one.rules[0].of,
-        rules: one.rules.map((rule) => ({ ...rule, says: ruleInWords(rule) })),
+        rules: one.rules.map(({ leaves, ...rule }) => ({
+          ...rule,
+          says: ruleInWords(rule),
+          tree: treeLeaves(leaves),
+        })),
       })),
   };
 }
