@@ -31,7 +31,7 @@ import { type Plan, planOf } from "../survey/plan.js";
 import { type RulesFor, rulesOf } from "../survey/rule.js";
 import { type Survey, survey } from "../survey/survey.js";
 import { type Stations, Stages, forcedFrom } from "../survey/stages.js";
-import { hasBit } from "../tablebase/keep.js";
+import { type Plane, hasBit } from "../tablebase/keep.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 /** The material that is asked about: that of the settings. */
@@ -113,8 +113,8 @@ export async function rulesFor(
 }
 
 /** The set-ups with these names, or all of the defender's. Throws `bad-usage` for a name that is none. */
-function chosen(regions: Regions, names: readonly string[], workspace: Workspace): Region[] {
-  const own = regions.regions.filter(({ side }) => side === "defender");
+function chosen(regions: Regions, names: readonly string[], workspace: Workspace): readonly Region[] {
+  const own = regions.regions;
   if (names.length === 0) return own;
   return names.map((name) => {
     const found = workspace.catalogue.known.get(spoken(name));
@@ -155,7 +155,7 @@ export async function changesFound(
 ): Promise<ChangesFound> {
   const regions = await regionsOf(workspace, onProgress);
   const wanted = new Set(chosen(regions, names, workspace).map(({ name }) => name));
-  const all = regions.regions.filter(({ side }) => side === "defender");
+  const all = regions.regions;
   const table = changesOver(regions, all).filter(({ setUp }) => wanted.has(setUp));
   const db = workspace.dbIfAny();
   const { material } = regions;
@@ -201,20 +201,20 @@ export async function repertoireFound(
   const known = [...basic, ...asked.filter((one) => !one.basic)];
   const others = chosen(regions, [], workspace).filter((one) => !known.includes(one));
   onProgress("working out what can be kept");
+  const kept = keptPlane(regions, known);
   return {
     material: regions.material.name,
     basic: basic.map(({ name }) => name),
-    ...repertoireOf(regions, known),
+    ...repertoireOf(regions, known, kept),
     next: nextOf(regions, known, others),
-    met: metIn(workspace, regions, known),
-    position: placement && knownAt(regions, known, placement),
+    met: metIn(workspace, regions, kept),
+    position: placement && knownAt(regions, known, kept, placement),
   };
 }
 
-function metIn(workspace: Workspace, regions: Regions, known: readonly Region[]): Met | undefined {
+function metIn(workspace: Workspace, regions: Regions, kept: Plane): Met | undefined {
   const db = workspace.dbIfAny();
   if (!db || workspace.target().id !== regions.material.id) return undefined;
-  const kept = keptPlane(regions, known);
   const study = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
   const column = (name: string) => study.column(name);
   const [verdict, turn, rank, placements] = [

@@ -35,8 +35,8 @@ beforeAll(async () => {
   regions = await Regions.of(
     material,
     [
-      { name: "corner", side: "defender", basic: false, question: question(ONE) },
-      { name: "edge", side: "defender", basic: false, question: question(OTHER) },
+      { name: "corner", basic: false, question: question(ONE) },
+      { name: "edge", basic: false, question: question(OTHER) },
     ],
     2,
   );
