@@ -10,10 +10,10 @@ import { type Question, formatQuestion, levelOf, writtenOut } from "../query/lan
 import type { SetUp } from "../query/language/set-up.js";
 import { nearest, spoken } from "../query/language/tokens.js";
 import { aboutGames } from "../query/engine/placement-test.js";
-import { type SetUpChange, changesOf } from "../statistics/changes.js";
+import { type SetUpChange, changeQuestion, changesOf } from "../statistics/changes.js";
 import { Study } from "../statistics/moves-made.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
-import { type Changes, changesOver } from "../survey/changes.js";
+import { type Changes, arrowsOf, changesOver } from "../survey/changes.js";
 import { readSealed, writeSealed } from "../survey/remembered.js";
 import { type Region, Regions, placeOf } from "../survey/regions.js";
 import {
@@ -139,12 +139,25 @@ async function regionsOf(workspace: Workspace, onProgress: OnProgress): Promise<
   );
 }
 
+/** Endings that show one set-up become another from one look to the next (see `changeQuestion`). */
+export interface ChangeShown {
+  readonly from: string;
+  readonly to: string;
+  /** In canonical form. */
+  readonly question: string;
+  readonly endings: number;
+}
+
 export interface ChangesFound {
   readonly material: string;
   /** Over the whole table. */
   readonly table: readonly Changes[];
+  /** For each set-up, asked about or not, its placements that are not won. */
+  readonly sizes: Readonly<Record<string, number>>;
   /** In the games of the database, if there is one; those of people. */
   readonly games: readonly SetUpChange[] | undefined;
+  /** Where the games of each arrow of the map are found, if there is a database. */
+  readonly shown: readonly ChangeShown[] | undefined;
 }
 
 /** What set-ups turn into: by name, or every one of the defender's. */
@@ -156,18 +169,29 @@ export async function changesFound(
   const regions = await regionsOf(workspace, onProgress);
   const wanted = new Set(chosen(regions, names, workspace).map(({ name }) => name));
   const all = regions.regions;
-  const table = changesOver(regions, all).filter(({ setUp }) => wanted.has(setUp));
+  const whole = changesOver(regions, all);
+  const table = whole.filter(({ setUp }) => wanted.has(setUp));
   const db = workspace.dbIfAny();
   const { material } = regions;
-  const holds = db !== undefined && workspace.target().id === material.id;
-  const names_ = new Set(all.map(({ name }) => name));
-  const games = holds
-    ? changesOf(
-        new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT),
-        workspace.catalogue.tests(material).filter(({ name }) => names_.has(name)),
-      ).filter(({ from }) => wanted.has(from))
-    : undefined;
-  return { material: material.name, table, games };
+  const found = {
+    material: material.name,
+    table,
+    sizes: Object.fromEntries(whole.map(({ setUp, held }) => [setUp, held])),
+  };
+  if (db === undefined || workspace.target().id !== material.id)
+    return { ...found, games: undefined, shown: undefined };
+  const setUps = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
+  const everything = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
+  const one = (name: string) => setUps.find((setUp) => setUp.name === name)!;
+  return {
+    ...found,
+    games: changesOf(everything, setUps).filter(({ from }) => wanted.has(from)),
+    shown: arrowsOf(table).map(({ from, to }) => {
+      const question = changeQuestion(one(from), one(to));
+      const { endings } = new Study(db, question, EXCLUDED_BY_DEFAULT);
+      return { from, to, question: formatQuestion(question), endings: endings.length };
+    }),
+  };
 }
 
 /** Drawn positions that people met with the attacker to move, and how many of them a repertoire keeps. */

@@ -37,3 +37,25 @@ export function changesOver(regions: Regions, setUps: readonly Region[]): Change
     nameless: none,
   }));
 }
+
+/** Arrows of the map of changes: what at least this share of the attacker's moves forces. */
+const LEAST = 0.03;
+/** Arrows out of one set-up: the strongest. */
+const MOST = 3;
+
+/** One set-up that is forced into another, and by which share of the attacker's quiet moves. */
+export interface ChangeArrow {
+  readonly from: string;
+  readonly to: string;
+  readonly share: number;
+}
+
+/** The changes that a map shows: the strongest of each set-up of a table, if they are frequent. */
+export function arrowsOf(table: readonly Changes[]): ChangeArrow[] {
+  return table.flatMap(({ setUp, moves, into }) =>
+    into
+      .filter(({ moves: n }) => n / moves >= LEAST)
+      .slice(0, MOST)
+      .map(({ setUp: to, moves: n }) => ({ from: setUp, to, share: n / moves })),
+  );
+}

@@ -3,6 +3,7 @@
 
 import { useMemo, useState } from "preact/hooks";
 
+import { changeMapSvg } from "../../documents/change-map.js";
 import { TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
@@ -205,7 +206,17 @@ const Survey = () => {
 };
 
 /** A drawing that takes its time: asked for by a button. */
-const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: string; says: string }) => {
+const Drawing = ({
+  name,
+  title,
+  says,
+  draw,
+}: {
+  name: string;
+  title: string;
+  says: string;
+  draw: (stopped: AbortSignal) => Promise<string>;
+}) => {
   const { progress } = useServerState();
   const [drawing, setDrawing] = useState<string>();
   const task = useTask();
@@ -217,7 +228,7 @@ const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: s
         <button
           type="button"
           class="quiet"
-          onClick={() => task.run(async (stopped) => setDrawing((await call(name, {}, stopped)).drawing))}
+          onClick={() => task.run(async (stopped) => setDrawing(await draw(stopped)))}
         >
           Work it out
         </button>
@@ -225,13 +236,25 @@ const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: s
       {task.busy && <Working progress={progress} onStop={task.stop} />}
       <ErrorMessage error={task.error} />
       {drawing !== undefined && (
-        <div class="wide" tabIndex={0} role="region" aria-label={title}>
-          <img class="theory-drawing" alt={title} src={`data:image/svg+xml,${encodeURIComponent(drawing)}`} />
+        <div class="wide theory-drawing" tabIndex={0} role="region" aria-label={title}>
+          <LinkedDrawing svg={drawing} />
         </div>
       )}
     </section>
   );
 };
+
+/** The map of changes, each arrow a link to the endings that show it. */
+async function drawChanges(stopped: AbortSignal): Promise<string> {
+  const { shown, ...found } = await call("changes", {}, stopped);
+  const links = shown?.map(({ from, to, endings, question }) => ({
+    from,
+    to,
+    endings,
+    link: addressOf("/ask", { q: question }),
+  }));
+  return changeMapSvg({ ...found, links });
+}
 
 export const TheoryPlace = () => {
   useTitle("Theory");
@@ -242,11 +265,13 @@ export const TheoryPlace = () => {
       <Survey />
       <Drawing
         name="changes"
+        draw={drawChanges}
         title="What turns into what"
-        says="Circles are set-ups, as large as they are frequent; arrows are what a quiet move of the attacker can force."
+        says="Circles are set-ups, as large as they are frequent; arrows are what a quiet move of the attacker can force. An arrow opens the endings in which the one, not won and with the attacker to move, has become the other a move later; whether a better reply would have kept it is not asked."
       />
       <Drawing
         name="learning"
+        draw={async (stopped) => (await call("learning", {}, stopped)).drawing}
         title="In what order to learn set-ups"
         says="How much of what is drawn can be kept for ever with some set-ups alone, and which adds most."
       />
