@@ -59,6 +59,7 @@ export interface StationsFound extends Stations {
 /** The stations of a win: how many of their placements are won, and how far they are. */
 export async function stationsFound(workspace: Workspace, onProgress: OnProgress): Promise<StationsFound> {
   const material = materialOf(workspace);
+  needSetUps(workspace, material, "attacker");
   const { found } = await stagesOf(workspace, material, onProgress);
   const forced = await forcedFrom(material, workspace.catalogue, workspace.settings, onProgress);
   return { material: material.name, ...found, forced };
@@ -131,8 +132,18 @@ function chosen(regions: Regions, names: readonly string[], workspace: Workspace
   });
 }
 
+/** Throws `bad-usage` where the catalogue has no set-up of a side for a material: there is nothing to tell then. */
+function needSetUps(workspace: Workspace, material: Material, side: "attacker" | "defender"): void {
+  if (workspace.catalogue.tests(material).some((one) => one.side === side)) return;
+  throw new LongsideError("bad-usage", {
+    message: `the catalogue has no set-up of the ${side}'s for ${material.name}`,
+    hint: "add your own with --set-ups; how they are written: longside help set-ups",
+  });
+}
+
 async function regionsOf(workspace: Workspace, onProgress: OnProgress): Promise<Regions> {
   const material = materialOf(workspace);
+  needSetUps(workspace, material, "defender");
   await workspace.prepare([material], "head");
   return Regions.ofCatalogue(material, workspace.catalogue, workspace.settings.threads, (missing) =>
     onProgress(`looking at the whole table for ${missing} set-ups (once; they are remembered)`),
@@ -272,6 +283,7 @@ export interface OrderFound {
 /** The order in which set-ups are best learnt, remembered by their definitions. */
 export async function orderFound(workspace: Workspace, onProgress: OnProgress): Promise<OrderFound> {
   const material = materialOf(workspace);
+  needSetUps(workspace, material, "defender");
   const tests = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
   const key = orderKey(tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`));
   const path = join(workspace.settings.folder, `${material.id}.learning.${key}.json`);
