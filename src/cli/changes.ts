@@ -20,13 +20,13 @@ function printChanges(
   const rows = [
     { says: "a reply keeps it", moves: stay, to: "" },
     { says: "only a capture saves, and ends it", moves: captures, to: "" },
-    ...into.map((one) => ({ says: `left: into ${one.setUp}`, moves: one.moves, to: one.setUp })),
-    { says: "left: into nothing named", moves: nameless, to: "" },
+    ...into.map((one) => ({ says: `into ${one.setUp}`, moves: one.moves, to: one.setUp })),
+    { says: "into nothing named", moves: nameless, to: "" },
   ].filter((row) => row.moves >= LEAST * moves);
   const inGames = (to: string) => found.games?.find((one) => one.from === setUp && one.to === to);
   print(
     tableText([
-      { head: "after a quiet move of the attacker", cells: rows.map(({ says }) => says), shrinksTo: 16 },
+      { head: "a quiet move is answered", cells: rows.map(({ says }) => says), shrinksTo: 32 },
       { head: "of its moves", cells: rows.map((row) => percent(row.moves / moves)), right: true },
       ...(found.games
         ? [
