@@ -10,10 +10,10 @@ import { type Question, formatQuestion, levelOf, writtenOut } from "../query/lan
 import type { SetUp } from "../query/language/set-up.js";
 import { nearest, spoken } from "../query/language/tokens.js";
 import { aboutGames } from "../query/engine/placement-test.js";
-import { type SetUpChange, changesOf } from "../statistics/changes.js";
+import { type SetUpChange, changeQuestion, changesOf } from "../statistics/changes.js";
 import { Study } from "../statistics/moves-made.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
-import { type Changes, changesOver } from "../survey/changes.js";
+import { type Changes, arrowsOf, changesOver } from "../survey/changes.js";
 import { readSealed, writeSealed } from "../survey/remembered.js";
 import { type Region, Regions, placeOf } from "../survey/regions.js";
 import {
@@ -31,7 +31,7 @@ import { type Plan, planOf } from "../survey/plan.js";
 import { type RulesFor, rulesOf } from "../survey/rule.js";
 import { type Survey, survey } from "../survey/survey.js";
 import { type Stations, Stages, forcedFrom } from "../survey/stages.js";
-import { hasBit } from "../tablebase/keep.js";
+import { type Plane, hasBit } from "../tablebase/keep.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 /** The material that is asked about: that of the settings. */
@@ -59,6 +59,7 @@ export interface StationsFound extends Stations {
 /** The stations of a win: how many of their placements are won, and how far they are. */
 export async function stationsFound(workspace: Workspace, onProgress: OnProgress): Promise<StationsFound> {
   const material = materialOf(workspace);
+  needSetUps(workspace, material, "attacker");
   const { found } = await stagesOf(workspace, material, onProgress);
   const forced = await forcedFrom(material, workspace.catalogue, workspace.settings, onProgress);
   return { material: material.name, ...found, forced };
@@ -113,8 +114,8 @@ export async function rulesFor(
 }
 
 /** The set-ups with these names, or all of the defender's. Throws `bad-usage` for a name that is none. */
-function chosen(regions: Regions, names: readonly string[], workspace: Workspace): Region[] {
-  const own = regions.regions.filter(({ side }) => side === "defender");
+function chosen(regions: Regions, names: readonly string[], workspace: Workspace): readonly Region[] {
+  const own = regions.regions;
   if (names.length === 0) return own;
   return names.map((name) => {
     const found = workspace.catalogue.known.get(spoken(name));
@@ -131,20 +132,43 @@ function chosen(regions: Regions, names: readonly string[], workspace: Workspace
   });
 }
 
+/** Throws `bad-usage` where the catalogue has no set-up of a side for a material: there is nothing to tell then. */
+function needSetUps(workspace: Workspace, material: Material, side: "attacker" | "defender"): void {
+  if (workspace.catalogue.tests(material).some((one) => one.side === side)) return;
+  throw new LongsideError("bad-usage", {
+    message: `the catalogue has no set-up of the ${side}'s for ${material.name}`,
+    hint: "add your own with --set-ups; how they are written: longside help set-ups",
+  });
+}
+
 async function regionsOf(workspace: Workspace, onProgress: OnProgress): Promise<Regions> {
   const material = materialOf(workspace);
+  needSetUps(workspace, material, "defender");
   await workspace.prepare([material], "head");
   return Regions.ofCatalogue(material, workspace.catalogue, workspace.settings.threads, (missing) =>
     onProgress(`looking at the whole table for ${missing} set-ups (once; they are remembered)`),
   );
 }
 
+/** Endings that show one set-up become another from one look to the next (see `changeQuestion`). */
+export interface ChangeShown {
+  readonly from: string;
+  readonly to: string;
+  /** In canonical form. */
+  readonly question: string;
+  readonly endings: number;
+}
+
 export interface ChangesFound {
   readonly material: string;
   /** Over the whole table. */
   readonly table: readonly Changes[];
+  /** For each set-up, asked about or not, its placements that are not won. */
+  readonly sizes: Readonly<Record<string, number>>;
   /** In the games of the database, if there is one; those of people. */
   readonly games: readonly SetUpChange[] | undefined;
+  /** Where the games of each arrow of the map are found, if there is a database. */
+  readonly shown: readonly ChangeShown[] | undefined;
 }
 
 /** What set-ups turn into: by name, or every one of the defender's. */
@@ -155,19 +179,30 @@ export async function changesFound(
 ): Promise<ChangesFound> {
   const regions = await regionsOf(workspace, onProgress);
   const wanted = new Set(chosen(regions, names, workspace).map(({ name }) => name));
-  const all = regions.regions.filter(({ side }) => side === "defender");
-  const table = changesOver(regions, all).filter(({ setUp }) => wanted.has(setUp));
+  const all = regions.regions;
+  const whole = changesOver(regions, all);
+  const table = whole.filter(({ setUp }) => wanted.has(setUp));
   const db = workspace.dbIfAny();
   const { material } = regions;
-  const holds = db !== undefined && workspace.target().id === material.id;
-  const names_ = new Set(all.map(({ name }) => name));
-  const games = holds
-    ? changesOf(
-        new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT),
-        workspace.catalogue.tests(material).filter(({ name }) => names_.has(name)),
-      ).filter(({ from }) => wanted.has(from))
-    : undefined;
-  return { material: material.name, table, games };
+  const found = {
+    material: material.name,
+    table,
+    sizes: Object.fromEntries(whole.map(({ setUp, held }) => [setUp, held])),
+  };
+  if (db === undefined || workspace.target().id !== material.id)
+    return { ...found, games: undefined, shown: undefined };
+  const setUps = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
+  const everything = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
+  const one = (name: string) => setUps.find((setUp) => setUp.name === name)!;
+  return {
+    ...found,
+    games: changesOf(everything, setUps).filter(({ from }) => wanted.has(from)),
+    shown: arrowsOf(table).map(({ from, to }) => {
+      const question = changeQuestion(one(from), one(to));
+      const { endings } = new Study(db, question, EXCLUDED_BY_DEFAULT);
+      return { from, to, question: formatQuestion(question), endings: endings.length };
+    }),
+  };
 }
 
 /** Drawn positions that people met with the attacker to move, and how many of them a repertoire keeps. */
@@ -201,20 +236,20 @@ export async function repertoireFound(
   const known = [...basic, ...asked.filter((one) => !one.basic)];
   const others = chosen(regions, [], workspace).filter((one) => !known.includes(one));
   onProgress("working out what can be kept");
+  const kept = keptPlane(regions, known);
   return {
     material: regions.material.name,
     basic: basic.map(({ name }) => name),
-    ...repertoireOf(regions, known),
+    ...repertoireOf(regions, known, kept),
     next: nextOf(regions, known, others),
-    met: metIn(workspace, regions, known),
-    position: placement && knownAt(regions, known, placement),
+    met: metIn(workspace, regions, kept),
+    position: placement && knownAt(regions, known, kept, placement),
   };
 }
 
-function metIn(workspace: Workspace, regions: Regions, known: readonly Region[]): Met | undefined {
+function metIn(workspace: Workspace, regions: Regions, kept: Plane): Met | undefined {
   const db = workspace.dbIfAny();
   if (!db || workspace.target().id !== regions.material.id) return undefined;
-  const kept = keptPlane(regions, known);
   const study = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
   const column = (name: string) => study.column(name);
   const [verdict, turn, rank, placements] = [
@@ -248,6 +283,7 @@ export interface OrderFound {
 /** The order in which set-ups are best learnt, remembered by their definitions. */
 export async function orderFound(workspace: Workspace, onProgress: OnProgress): Promise<OrderFound> {
   const material = materialOf(workspace);
+  needSetUps(workspace, material, "defender");
   const tests = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
   const key = orderKey(tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`));
   const path = join(workspace.settings.folder, `${material.id}.learning.${key}.json`);

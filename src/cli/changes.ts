@@ -20,13 +20,13 @@ function printChanges(
   const rows = [
     { says: "a reply keeps it", moves: stay, to: "" },
     { says: "only a capture saves, and ends it", moves: captures, to: "" },
-    ...into.map((one) => ({ says: `left: into ${one.setUp}`, moves: one.moves, to: one.setUp })),
-    { says: "left: into nothing named", moves: nameless, to: "" },
+    ...into.map((one) => ({ says: `into ${one.setUp}`, moves: one.moves, to: one.setUp })),
+    { says: "into nothing named", moves: nameless, to: "" },
   ].filter((row) => row.moves >= LEAST * moves);
   const inGames = (to: string) => found.games?.find((one) => one.from === setUp && one.to === to);
   print(
     tableText([
-      { head: "after a quiet move of the attacker", cells: rows.map(({ says }) => says), shrinksTo: 16 },
+      { head: "a quiet move is answered", cells: rows.map(({ says }) => says), shrinksTo: 32 },
       { head: "of its moves", cells: rows.map((row) => percent(row.moves / moves)), right: true },
       ...(found.games
         ? [
@@ -59,15 +59,28 @@ export const run: Command = async (words, options, workspace) => {
   // a database that is named must be there
   if (options.db !== undefined) workspace.db();
   const found = await changesFound(workspace, names, noteProgress);
-  writeDrawing(options, () => changeMapSvg(found.table, found.games));
+  writeDrawing(options, () => changeMapSvg(found));
   if (options.json) {
     for (const row of found.table)
-      printJson({ ...row, games: found.games?.filter(({ from }) => from === row.setUp) ?? null });
+      printJson({
+        ...row,
+        games: found.games?.filter(({ from }) => from === row.setUp) ?? null,
+        shown: found.shown?.filter(({ from }) => from === row.setUp) ?? null,
+      });
     return 0;
   }
   for (const changes of found.table) printChanges(changes, found);
   const note =
     "Each placement counts with all its twins. One move can be answered so as to reach several set-ups, so that shares of “into” may add up to more than what is left.";
   print(`\n${dim(paragraph(note))}`);
+  // how the games of a change are asked for, by the example that has most
+  const [example] = [...(found.shown ?? [])].sort((a, b) => b.endings - a.endings);
+  if (example && example.endings > 0) {
+    const many = `${example.endings} ${example.endings === 1 ? "ending" : "endings"}`;
+    print(
+      `\n${paragraph(`The games of a change are a question too; ${example.from} into ${example.to}, ${many}:`)}`,
+    );
+    print(`  longside find "${example.question}"`);
+  }
   return 0;
 };

@@ -479,8 +479,8 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "rule",
     arguments: "[question...]",
     summary: "say when placements hold, as a rule to remember, with every exception counted",
-    options: ["target", "setUps", "seed", "limit", "threads", "json"],
-    examples: ["rule Szén", 'rule "rear pin"'],
+    options: ["target", "setUps", "seed", "limit", "threads", "json", "svg", "png"],
+    examples: ["rule Szén", 'rule "rear pin" --png rule.png'],
   },
   {
     name: "changes",

@@ -1,10 +1,12 @@
 // `rule`: when a set-up holds, as a rule that a person can remember, with every exception counted.
 
 import { rulesFor } from "../app/theory.js";
-import { ruleInWords } from "../documents/rule-text.js";
+import { ruleInWords, treeLeaves } from "../documents/rule-text.js";
+import { ruleTreesSvg } from "../documents/rule-tree.js";
 import type { Rule } from "../survey/rule.js";
 import type { Command } from "./command.js";
 import { note, noteProgress, print, printJson } from "./messages.js";
+import { writeDrawing } from "./output.js";
 import { bold, dim, paragraph } from "./terminal.js";
 
 /** FENs shown of each kind of exception, unless told otherwise. */
@@ -41,6 +43,15 @@ export const run: Command = async (words, options, workspace) => {
     note("No placement fits that.");
     return 1;
   }
+  // of the rules for each side to move the finest: it has the parts of the others
+  writeDrawing(options, () =>
+    ruleTreesSvg(
+      fitting.map(({ attackerToMove, rules }) => ({
+        title: `The ${attackerToMove ? "attacker" : "defender"} to move`,
+        leaves: treeLeaves(rules[rules.length - 1].leaves),
+      })),
+    ),
+  );
   const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
   for (const { attackerToMove, rules } of fitting) {
     const side = attackerToMove ? "attacker" : "defender";

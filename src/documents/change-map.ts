@@ -2,18 +2,17 @@
 // as thick as it is often. And the order of learning as bars.
 
 import type { SetUpChange } from "../statistics/changes.js";
-import type { Changes } from "../survey/changes.js";
+import { type ChangeArrow, type Changes, arrowsOf } from "../survey/changes.js";
 import { escapeXml } from "./diagram.js";
+import { linesOf } from "./text-lines.js";
 
 const WIDTH = 860;
 const INK = "#1d1d1b";
 const ARROW = "#6b6459";
 const PAPER = "#fdfcf8";
 const FONT = `font-family="Georgia, 'Times New Roman', serif"`;
-/** Arrows that are drawn: what at least this share of the attacker's moves forces. */
-const LEAST = 0.03;
-/** Arrows out of one set-up: the strongest. */
-const MOST = 3;
+/** Letters of a line of a name. */
+const NAME_LETTERS = 11;
 /** Games from which on it is said how often a change cost the draw. */
 const ENOUGH = 10;
 
@@ -24,24 +23,62 @@ interface Node {
   readonly radius: number;
 }
 
-/** A name broken into lines of about ten letters. */
-function linesOf(name: string): string[] {
-  const lines: string[] = [];
-  for (const word of name.split(" ")) {
-    const last = lines.at(-1);
-    if (last !== undefined && (last + word).length < 11) lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
+/** Where the games of an arrow are found, and how many endings answer there. */
+export interface ArrowLink {
+  readonly from: string;
+  readonly to: string;
+  readonly endings: number;
+  readonly link: string;
 }
 
-/** The map of changes as SVG; `games` says how often a change cost the draw. */
-export function changeMapSvg(table: readonly Changes[], games: readonly SetUpChange[] = []): string {
-  const most = Math.max(...table.map(({ held }) => held));
+/** An arrow in a sentence or two: what the table says, what games say, and where it leads. */
+function arrowInWords(
+  { from, to, share }: ChangeArrow,
+  change: SetUpChange | undefined,
+  linked: ArrowLink | undefined,
+): string {
+  const table = `From ${from} into ${to}: forced by ${inHundred(share)} of the attacker's moves.`;
+  const kept = change && change.of > 0 ? `; the draw was kept in ${change.count} of ${change.of}` : "";
+  const games = change
+    ? ` In games ${change.changes} ${change.changes === 1 ? "time" : "times"}${kept}.`
+    : "";
+  if (!linked) return table + games;
+  const { endings } = linked;
+  const shown =
+    endings === 0
+      ? "No ending shows"
+      : endings === 1
+        ? "Open the ending that shows"
+        : `Open the ${endings} endings that show`;
+  return `${table}${games} ${shown} it from one look to the next.`;
+}
+
+const inHundred = (share: number) => `${Math.round(100 * share)} of 100`;
+
+/** What a map is drawn from. */
+export interface ChangeMap {
+  readonly table: readonly Changes[];
+  /** For each set-up, in the table or not, its placements that are not won. */
+  readonly sizes: Readonly<Record<string, number>>;
+  /** How often a change was made in games, and what it cost. */
+  readonly games?: readonly SetUpChange[] | undefined;
+  /** Where the games of arrows are found. */
+  readonly links?: readonly ArrowLink[] | undefined;
+}
+
+/** The map of changes as SVG: the set-ups of a table, and what they are forced into. */
+export function changeMapSvg({ table, sizes, games = [], links = [] }: ChangeMap): string {
+  const drawnArrows = arrowsOf(table);
+  const named = new Set([
+    ...table.map(({ setUp }) => setUp),
+    ...drawnArrows.flatMap(({ from, to }) => [from, to]),
+  ]);
+  const circles = Object.entries(sizes).filter(([setUp]) => named.has(setUp));
+  const most = Math.max(...Object.values(sizes));
   const centre = { x: WIDTH / 2, y: 465 };
   const nodes = new Map<string, Node>(
-    table.map(({ setUp, held }, n) => {
-      const angle = (2 * Math.PI * n) / table.length - Math.PI / 2;
+    circles.map(([setUp, held], n) => {
+      const angle = (2 * Math.PI * n) / circles.length - Math.PI / 2;
       return [
         setUp,
         {
@@ -53,20 +90,18 @@ export function changeMapSvg(table: readonly Changes[], games: readonly SetUpCha
       ];
     }),
   );
-  const arrows = table.flatMap(({ setUp, moves, into }) =>
-    into
-      .filter(({ setUp: to, moves: n }) => nodes.has(to) && n / moves >= LEAST)
-      .slice(0, MOST)
-      .map(({ setUp: to, moves: n }) => {
-        const change = games.find((one) => one.from === setUp && one.to === to);
-        return { from: nodes.get(setUp)!, to: nodes.get(to)!, share: n / moves, change };
-      }),
-  );
+  const arrows = drawnArrows.map((arrow) => {
+    const isIt = (one: { readonly from: string; readonly to: string }) =>
+      one.from === arrow.from && one.to === arrow.to;
+    return { arrow, change: games.find(isIt), linked: links.find(isIt) };
+  });
   /** They come behind all arrows, so that none runs over them. */
   const labels: string[] = [];
   const drawn = arrows
-    .sort((a, b) => a.share - b.share)
-    .map(({ from, to, share, change }) => {
+    .sort((a, b) => a.arrow.share - b.arrow.share)
+    .map(({ arrow, change, linked }) => {
+      const { share } = arrow;
+      const [from, to] = [nodes.get(arrow.from)!, nodes.get(arrow.to)!];
       const [dx, dy] = [to.x - from.x, to.y - from.y];
       const length = Math.hypot(dx, dy);
       // arrows there and back bend to different sides
@@ -85,20 +120,25 @@ export function changeMapSvg(table: readonly Changes[], games: readonly SetUpCha
       const lost = change && change.of >= ENOUGH ? change.of - change.count : 0;
       const cost = change && change.of >= ENOUGH ? Math.round((100 * lost) / change.of) : 0;
       const colour = cost >= 10 ? "#9a3b26" : ARROW;
-      const label = `${Math.round(100 * share)} of 100${cost > 0 ? ` · costs ${cost}` : ""}`;
+      const label = `${inHundred(share)}${cost > 0 ? ` · costs ${cost}` : ""}`;
       // near its beginning, where few arrows cross
       const near = (a: number, b: number, c: number) => 0.49 * a + 0.42 * b + 0.09 * c;
       const at = { x: near(start.x, control.x, stop.x), y: near(start.y, control.y, stop.y) };
-      const title = `From ${from.name} into ${to.name}: after ${label} of the attacker's moves`;
-      const told =
-        share > 0
-          ? `<text x="${at.x.toFixed(1)}" y="${(at.y - 3).toFixed(1)}" text-anchor="middle" font-size="11" fill="${colour}" stroke="${PAPER}" stroke-width="3" paint-order="stroke">${label}</text>`
-          : "";
-      labels.push(told);
-      return `<g data-from="${escapeXml(from.name)}" data-to="${escapeXml(to.name)}"><title>${escapeXml(title)}</title><path d="M${start.x.toFixed(1)} ${start.y.toFixed(1)} Q${control.x.toFixed(1)} ${control.y.toFixed(1)} ${stop.x.toFixed(1)} ${stop.y.toFixed(1)}" fill="none" stroke="${colour}" stroke-width="${width.toFixed(1)}" opacity="${length > 0 ? Math.min(1, 0.35 + 6 * share).toFixed(2) : 1}" marker-end="url(#${cost >= 10 ? "dear" : "plain"})"/></g>`;
+      const title = escapeXml(arrowInWords(arrow, change, linked));
+      labels.push(
+        `<text x="${at.x.toFixed(1)}" y="${(at.y - 3).toFixed(1)}" text-anchor="middle" font-size="11" fill="${colour}" stroke="${PAPER}" stroke-width="3" paint-order="stroke" pointer-events="none">${label}</text>`,
+      );
+      const path = `M${start.x.toFixed(1)} ${start.y.toFixed(1)} Q${control.x.toFixed(1)} ${control.y.toFixed(1)} ${stop.x.toFixed(1)} ${stop.y.toFixed(1)}`;
+      const drawn = `<path class="arrow" d="${path}" fill="none" stroke="${colour}" stroke-width="${width.toFixed(1)}" opacity="${length > 0 ? Math.min(1, 0.35 + 6 * share).toFixed(2) : 1}" marker-end="url(#${cost >= 10 ? "dear" : "plain"})"/>`;
+      // a finger is wider than an arrow
+      const touch = `<path d="${path}" fill="none" stroke="#000" stroke-opacity="0" stroke-width="22" pointer-events="stroke"/>`;
+      const inside = linked
+        ? `<a href="${escapeXml(linked.link)}" aria-label="${title}"><title>${title}</title>${touch}${drawn}</a>`
+        : `<title>${title}</title>${drawn}`;
+      return `<g data-from="${escapeXml(arrow.from)}" data-to="${escapeXml(arrow.to)}">${inside}</g>`;
     });
-  const circles = [...nodes.values()].map(({ name, x, y, radius }) => {
-    const lines = linesOf(name);
+  const discs = [...nodes.values()].map(({ name, x, y, radius }) => {
+    const lines = linesOf(name, NAME_LETTERS);
     const text = lines
       .map(
         (line, n) =>
@@ -109,7 +149,7 @@ export function changeMapSvg(table: readonly Changes[], games: readonly SetUpCha
   });
   const marker = (id: string, colour: string) =>
     `<marker id="${id}" viewBox="0 0 10 10" refX="3" refY="5" markerWidth="9" markerHeight="9" markerUnits="userSpaceOnUse" orient="auto"><path d="M0 0 10 5 0 10z" fill="${colour}"/></marker>`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} role="img" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", "#9a3b26")}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often,</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">the three strongest from each. “Costs 12” says that in games the draw was lost in 12 of 100 such changes.</text>${drawn.join("")}${labels.join("")}${circles.join("")}</svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} class="change-map" role="${links.length > 0 ? "group" : "img"}" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", "#9a3b26")}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often,</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">the three strongest from each. “Costs 12” says that in games the draw was lost in 12 of 100 such changes.</text>${drawn.join("")}${labels.join("")}${discs.join("")}</svg>\n`;
 }
 
 /** The order of learning as SVG: a bar for what is kept after each set-up. */

@@ -2,13 +2,63 @@
 
 import { clauseInWords } from "../query/language/describe.js";
 import { parseQuestion } from "../query/language/parse.js";
-import type { Rule } from "../survey/rule.js";
+import type { Leaf, LeafExample, Rule } from "../survey/rule.js";
+import type { TreeLeaf } from "./rule-tree.js";
 
-const inWords = (condition: string): string => clauseInWords(parseQuestion(condition));
+const FILES = ["", "an edge file", "a knight's file", "a bishop's file", "a centre file"];
+const ORDINALS = ["", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
+const MEN: Readonly<Record<string, string>> = {
+  king: "the defender's king",
+  rook: "the defender's rook",
+  bishop: "the bishop",
+  "attacker-king": "the attacker's king",
+  "attacker-rook": "the attacker's rook",
+};
+
+/** A condition as a teacher says it. Files are counted from the edge that the defender's king is nearer to. */
+export function conditionInWords(condition: string): string {
+  const [, fact, sign, value] = /^([\w-]+) (=|<=|>=) (\d+)$/.exec(condition) ?? [];
+  const plainly = () => clauseInWords(parseQuestion(condition));
+  if (fact === "king-file" && sign === "=") return `the defender's king is on ${FILES[Number(value)]}`;
+  const [, man, line] = /^([\w-]+)-(file|rank)$/.exec(fact ?? "") ?? [];
+  if (man === undefined || MEN[man] === undefined || fact === "king-rank") return plainly();
+  const far = sign === "=" ? "" : sign === ">=" ? " or farther" : " or nearer";
+  const side = line === "file" ? "nearer side" : "edge";
+  return `${MEN[man]} is on the ${ORDINALS[Number(value)]} ${line} from the ${side}${far}`;
+}
+
+/** What must be met for a term of a rule. */
+export const termInWords = (term: readonly string[]): string => term.map(conditionInWords).join(" and ");
 
 /** What the rule says, as a person would say it. */
 export function ruleInWords({ usually, unless }: Pick<Rule, "usually" | "unless">): string {
-  if (unless.length === 0) return usually;
-  const terms = unless.map((term) => term.map(inWords).join(" and "));
-  return `${usually}, unless ${terms.join(", or ")}`;
+  return unless.length === 0 ? usually : `${usually}, unless ${unless.map(termInWords).join(", or ")}`;
+}
+
+/** "a draw", "won in 12", by the attacker's result. */
+const resultInWords = ({ verdict, moves }: LeafExample): string =>
+  verdict === "drawn" ? "a draw" : `${verdict} in ${moves}`;
+
+/** The leaves of a rule as they are drawn; `more` may add lines under a board, and turn it. */
+export function treeLeaves(
+  leaves: readonly Leaf[],
+  show: (example: LeafExample) => { readonly fen: string; readonly more: readonly string[] } = ({ fen }) => ({
+    fen,
+    more: [],
+  }),
+): TreeLeaf[] {
+  return leaves.map(({ when, says, of, right, example, exception }) => ({
+    when: termInWords(when),
+    says,
+    of,
+    right,
+    boards: [
+      { one: example, says: "" },
+      { one: exception, says: "exception: " },
+    ].flatMap(({ one, says: before }) => {
+      if (!one) return [];
+      const { fen, more } = show(one);
+      return { fen, isException: before !== "", caption: [`${before}${resultInWords(one)}`, ...more] };
+    }),
+  }));
 }

@@ -57,6 +57,16 @@ export function go(to: string, how: "push" | "replace" = "push"): void {
   address.set(read());
 }
 
+/** Goes where a click on a link leads, without loading the page anew. */
+export function followed(event: MouseEvent, to: string): void {
+  // a click that asks for a tab of its own is the browser's
+  if (event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey)
+    return;
+  event.preventDefault();
+  go(to);
+  scrollTo(0, 0);
+}
+
 /** A link within the page. */
 export const Link = ({
   to,
@@ -69,18 +79,7 @@ export const Link = ({
   "aria-current"?: "page" | "true";
   "aria-label"?: string;
 }) => (
-  <a
-    href={to}
-    {...rest}
-    onClick={(event) => {
-      // a click that asks for a tab of its own is the browser's
-      if (event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey)
-        return;
-      event.preventDefault();
-      go(to);
-      scrollTo(0, 0);
-    }}
-  >
+  <a href={to} {...rest} onClick={(event) => followed(event, to)}>
     {children}
   </a>
 );

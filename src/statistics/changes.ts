@@ -1,6 +1,9 @@
-// Changes from set-up to set-up: how often one became another, and whether the draw was kept.
+// Changes from set-up to set-up: how often one became another, whether the draw was kept, and the question that finds them.
 
+import { type Question, formatQuestion } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
+import { spoken } from "../query/language/tokens.js";
+import { parseQuestion } from "../query/language/parse.js";
 import { ClusteredTally, playersOf } from "./players.js";
 import type { Proportion } from "./proportion.js";
 import type { Study } from "./moves-made.js";
@@ -68,4 +71,18 @@ export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpCha
       ...kept.proportion(players),
     }))
     .sort((a, b) => b.changes - a.changes || (a.from + a.to < b.from + b.to ? -1 : 1));
+}
+
+/**
+ * The question whose answers show one set-up become another from one look to the next: with the attacker to move the first is
+ * on the board, not won, and a move later, with the attacker to move again, it is gone and the other is there that was not.
+ * Whether some reply would have kept the first, as the counts over the table ask, no question can say; a capture by the
+ * attacker needs no mention, since it ends the ending.
+ */
+export function changeQuestion(from: NamedSetUp, to: NamedSetUp): Question {
+  const [left, reached] = [from, to].map(({ test }) => formatQuestion(test));
+  return parseQuestion(
+    `(${left} and not ${reached} and to-move = attacker and verdict != won) then within 1 move (${reached} and not ${left} and to-move = attacker)`,
+    new Map([from, to].map(({ test }) => [spoken(test.name), test])),
+  );
 }

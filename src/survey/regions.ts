@@ -7,52 +7,77 @@ import { LongsideError } from "../errors.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import type { Question } from "../query/language/ast.js";
 import { type BitPlace, KeepSolver, type Plane, bitOf, countPlane } from "../tablebase/keep.js";
-import { halvesOf } from "../tablebase/half.js";
-import { planesOf } from "./planes.js";
+import { type Half, halvesOf } from "../tablebase/half.js";
+import { type PackedPlane, planesOf, rememberedPlane } from "./planes.js";
 
 /** A set-up, or another question about placements, with its plane (attacker to move). */
 export interface Region {
   readonly name: string;
-  readonly side: "attacker" | "defender";
   /** Everybody holds it without knowing its name. */
   readonly basic: boolean;
   /** Every placement that fits. */
-  readonly plane: Plane;
+  readonly plane: PackedPlane;
 }
 
 /** The place of a placement's pieces in planes. */
 export const placeOf = ({ squares }: Pick<Placement, "squares">): BitPlace =>
   bitOf(squares[ATTACKER_KING], squares[DEFENDER_KING], squares.slice(FIRST_PIECE));
 
-/** Those placements of a plane that are in another too. */
-export function both(one: Plane, other: Plane): Plane {
-  const found = new Uint32Array(one.length);
-  for (let n = 0; n < found.length; ++n) found[n] = one[n] & other[n];
-  return found;
+/** Leaves in a plane what is in another too, and gives it. */
+export function keepOnly(plane: Plane, other: Plane): Plane {
+  for (let n = 0; n < plane.length; ++n) plane[n] &= other[n];
+  return plane;
 }
-/** Those that are in one of several planes. */
-export function either(planes: readonly Plane[], words: number): Plane {
-  const found = new Uint32Array(words);
-  for (const plane of planes) for (let n = 0; n < found.length; ++n) found[n] |= plane[n];
-  return found;
+/** Adds to a plane what is in another, and gives it. */
+export function addAll(plane: Plane, other: Plane): Plane {
+  for (let n = 0; n < plane.length; ++n) plane[n] |= other[n];
+  return plane;
 }
+
+/** Names the plane of what is not won, as definitions name those of questions. */
+const NOT_WON = "not won, by the solver";
 
 /** What is known of a material's placements with the attacker to move. */
 export class Regions {
-  readonly solver: KeepSolver;
   /** Legal placements that the attacker does not win. */
   readonly notWon: Plane;
   /** How many these are, with all twins. */
   readonly held: number;
+  private readonly half: Half;
+  private keeper: KeepSolver | undefined;
+  /** What regions are unpacked to, one after the other. */
+  private spare: Plane | undefined;
 
   private constructor(
     readonly material: Material,
     readonly regions: readonly Region[],
   ) {
-    this.solver = new KeepSolver(halvesOf(material)[0], regions.length + 1);
-    const { notWon } = this.solver.planes();
-    this.notWon = notWon;
-    this.held = countPlane(notWon);
+    this.half = halvesOf(material)[0];
+    this.notWon = rememberedPlane(material, NOT_WON, () => this.solver.planes().notWon)();
+    this.held = countPlane(this.notWon);
+  }
+
+  /** Tells what can be kept. Its memory is taken when it is first asked for. */
+  get solver(): KeepSolver {
+    return (this.keeper ??= new KeepSolver(this.half, 1));
+  }
+
+  /** A solver with room for so many sets, in place of the other: there is memory for one. */
+  solverFor(sets: number): KeepSolver {
+    this.keeper = undefined;
+    return new KeepSolver(this.half, sets);
+  }
+
+  /** The placements of some regions that are not won. */
+  inside(regions: readonly Region[]): Plane {
+    return keepOnly(this.addTo(new Uint32Array(this.notWon.length), regions), this.notWon);
+  }
+
+  /** Adds the placements of some regions to a plane, and gives it. */
+  addTo(plane: Plane, regions: readonly Region[]): Plane {
+    const spare = (this.spare ??= new Uint32Array(plane.length));
+    for (const region of regions) addAll(plane, region.plane(spare));
+    return plane;
   }
 
   /**
@@ -79,11 +104,11 @@ export class Regions {
     );
     return new Regions(
       material,
-      asked.map(({ name, side, basic }, n) => ({ name, side, basic, plane: planes[n] })),
+      asked.map(({ name, basic }, n) => ({ name, basic, plane: planes[n] })),
     );
   }
 
-  /** The same for every set-up of a catalogue that belongs to the material. */
+  /** The same for every set-up of the defender's in a catalogue that belongs to the material. */
   static ofCatalogue(
     material: Material,
     catalogue: Catalogue,
@@ -92,7 +117,8 @@ export class Regions {
   ): Promise<Regions> {
     const asked = catalogue
       .tests(material)
-      .map(({ name, side, basic, test }) => ({ name, side, basic, question: test }));
+      .filter(({ side }) => side === "defender")
+      .map(({ name, basic, test }) => ({ name, basic, question: test }));
     return Regions.of(material, asked, threads, onMissing);
   }
 

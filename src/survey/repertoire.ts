@@ -10,7 +10,7 @@ import { createHash } from "node:crypto";
 
 import type { Placement } from "../chess/placement.js";
 import { type Plane, countPlane, hasBit } from "../tablebase/keep.js";
-import { type Region, type Regions, both, either, placeOf } from "./regions.js";
+import { type Region, type Regions, addAll, keepOnly, placeOf } from "./regions.js";
 
 /** What a list of set-ups keeps; placements with the attacker to move, each with all its twins. */
 export interface Repertoire {
@@ -30,13 +30,7 @@ export interface Repertoire {
  * learnt are of these.
  */
 export const toBeHeld = (regions: Regions): Plane =>
-  both(
-    either(
-      regions.regions.filter(({ side, basic }) => side === "defender" && !basic).map(({ plane }) => plane),
-      regions.notWon.length,
-    ),
-    regions.notWon,
-  );
+  regions.inside(regions.regions.filter(({ basic }) => !basic));
 
 /** A set-up that could be learnt next, and how many of the placements to be held would be kept with it. */
 export interface Next {
@@ -47,20 +41,15 @@ export interface Next {
 const namesOf = (regions: readonly Region[]) => regions.map(({ name }) => name);
 
 /** What the defender keeps with some set-ups. */
-export function keptPlane(regions: Regions, known: readonly Region[]): Plane {
-  const inside = both(
-    either(
-      known.map(({ plane }) => plane),
-      regions.notWon.length,
-    ),
-    regions.notWon,
-  );
-  return regions.solver.kept(inside);
-}
+export const keptPlane = (regions: Regions, known: readonly Region[]): Plane =>
+  regions.solver.kept(regions.inside(known));
 
-/** What some set-ups keep together. */
-export function repertoireOf(regions: Regions, known: readonly Region[]): Repertoire {
-  const kept = keptPlane(regions, known);
+/** What some set-ups keep together; `kept` is their plane, where it is known. */
+export function repertoireOf(
+  regions: Regions,
+  known: readonly Region[],
+  kept: Plane = keptPlane(regions, known),
+): Repertoire {
   const wanted = toBeHeld(regions);
   return {
     wanted: countPlane(wanted),
@@ -68,19 +57,38 @@ export function repertoireOf(regions: Regions, known: readonly Region[]): Repert
     setUps: namesOf(known),
     held: regions.held,
     kept: countPlane(kept),
-    own: known.map(({ name, plane }) => ({
-      setUp: name,
-      held: countPlane(plane, regions.notWon),
-      kept: countPlane(plane, kept),
-    })),
+    own: known.map((one) => {
+      const plane = one.plane();
+      return {
+        setUp: one.name,
+        held: countPlane(plane, regions.notWon),
+        kept: countPlane(plane, kept),
+      };
+    }),
   };
+}
+
+/** How many of some placements would be kept with each further set-up. */
+function* keptWith(
+  regions: Regions,
+  known: readonly Region[],
+  others: readonly Region[],
+  wanted: Plane,
+): Generator<{ readonly region: Region; readonly kept: number }> {
+  const inside = regions.inside(known);
+  for (const region of others) {
+    const kept = regions.solver.keep(
+      (set) => addAll(keepOnly(regions.addTo(set, [region]), regions.notWon), inside),
+      (plane) => countPlane(plane, wanted),
+    );
+    yield { region, kept };
+  }
 }
 
 /** What would be kept with each further set-up, the one that adds most first. */
 export function nextOf(regions: Regions, known: readonly Region[], others: readonly Region[]): Next[] {
-  const wanted = toBeHeld(regions);
-  return others
-    .map((one) => ({ setUp: one.name, kept: countPlane(keptPlane(regions, [...known, one]), wanted) }))
+  return [...keptWith(regions, known, others, toBeHeld(regions))]
+    .map(({ region, kept }) => ({ setUp: region.name, kept }))
     .sort((a, b) => b.kept - a.kept);
 }
 
@@ -98,11 +106,10 @@ export function orderOf(
   let done = 0;
   while (order.length < setUps.length) {
     let best: { readonly region: Region; readonly kept: number } | undefined;
-    for (const region of setUps) {
-      if (known.includes(region)) continue;
-      const kept = countPlane(keptPlane(regions, [...known, region]), wanted);
+    const others = setUps.filter((region) => !known.includes(region));
+    for (const one of keptWith(regions, known, others, wanted)) {
       onStep(++done, of);
-      if (!best || kept > best.kept) best = { region, kept };
+      if (!best || one.kept > best.kept) best = one;
     }
     known.push(best!.region);
     order.push({ setUp: best!.region.name, kept: best!.kept });
@@ -120,10 +127,15 @@ export interface Known {
   readonly needed: readonly string[];
 }
 
-/** How a placement, attacker to move, stands with a list of set-ups. */
-export function knownAt(regions: Regions, known: readonly Region[], placement: Placement): Known {
+/** How a placement, attacker to move, stands with a list of set-ups, which keep a plane. */
+export function knownAt(
+  regions: Regions,
+  known: readonly Region[],
+  keeps: Plane,
+  placement: Placement,
+): Known {
   const place = placeOf(placement);
-  const kept = hasBit(keptPlane(regions, known), place);
+  const kept = hasBit(keeps, place);
   const needed = !kept
     ? []
     : known.filter((one) => {
@@ -132,7 +144,7 @@ export function knownAt(regions: Regions, known: readonly Region[], placement: P
       });
   return {
     kept,
-    in: known.filter(({ plane }) => hasBit(plane, place)).map(({ name }) => name),
+    in: known.filter(({ plane }) => hasBit(plane(), place)).map(({ name }) => name),
     needed: namesOf(needed),
   };
 }

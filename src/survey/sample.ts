@@ -4,7 +4,9 @@
 import type { Material } from "../chess/material.js";
 import { type Placement, placementAt, placementNumber } from "../chess/placement.js";
 import { placementHash } from "../chess/random.js";
-import type { PlacementTest } from "../query/engine/placement-test.js";
+import { catalogueWith } from "../query/language/catalogue.js";
+import { parseQuestion } from "../query/language/parse.js";
+import { type PlacementTest, asksForValues } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import { placementTest, visitorModule, walkPair } from "./walk.js";
 
@@ -74,7 +76,9 @@ export async function samplePlacements(
   threads: number,
 ): Promise<Placement[]> {
   const visitor = visitorModule("sample");
-  const found = await sweep<Found>(material, { threads, visitor, asked });
+  const { known } = catalogueWith(asked.setUps);
+  const values = asksForValues(parseQuestion(asked.question, known));
+  const found = await sweep<Found>(material, { threads, visitor, asked, values });
   trim(found);
   const { drawn } = found;
   return drawn.sort(byHash).map(({ number }) => placementAt(number, material.men));

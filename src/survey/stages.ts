@@ -18,7 +18,7 @@ import { type BothTurns, KeepSolver, bitOf, countPlane, ones, weights } from "..
 import type { PackedSlice } from "../tablebase/solve.js";
 import { longestConversion } from "../tablebase/table-file.js";
 import { planesOf } from "./planes.js";
-import { both } from "./regions.js";
+import { keepOnly } from "./regions.js";
 import { keyOf, readSealed, readSealedBytes, writeSealed, writeSealedBytes } from "./remembered.js";
 
 /** A set-up of the attacker's. */
@@ -139,12 +139,11 @@ class Tally {
 
 /** Takes out of a set what is not in another. */
 function keepWithin(set: BothTurns, limit: BothTurns): void {
-  for (const turn of ["winner", "loser"] as const)
-    for (let n = 0; n < set[turn].length; ++n) set[turn][n] &= limit[turn][n];
+  for (const turn of ["winner", "loser"] as const) keepOnly(set[turn], limit[turn]);
 }
 const within = (set: BothTurns, limit: BothTurns): BothTurns => ({
-  winner: both(set.winner, limit.winner),
-  loser: both(set.loser, limit.loser),
+  winner: keepOnly(set.winner.slice(), limit.winner),
+  loser: keepOnly(set.loser.slice(), limit.loser),
 });
 const empty = ({ winner, loser }: BothTurns): BothTurns => ({
   winner: new Uint32Array(winner.length),
@@ -235,12 +234,12 @@ async function setsOf(
   tests: readonly NamedSetUp[],
   threads: number,
   onWork: (what: string) => void,
-): Promise<BothTurns[]> {
+): Promise<(() => BothTurns)[]> {
   onWork("looking at the whole table for the stations of a win (once; they are remembered)");
   const questions = tests.map(({ test }) => test);
   const winner = await planesOf(material, questions, threads);
   const loser = await planesOf(material, questions, threads, undefined, "defender");
-  return winner.map((plane, n) => ({ winner: plane, loser: loser[n] }));
+  return winner.map((plane, n) => () => ({ winner: plane(), loser: loser[n]() }));
 }
 
 /**
@@ -261,7 +260,8 @@ export async function forcedFrom(
   onWork("working out from where each station can be forced (once)");
   const solver = new KeepSolver(halvesOf(material)[0], 1);
   const [all] = solver.decided([Infinity]);
-  const found = sets.map((set) => {
+  const found = sets.map((unpacked) => {
+    const set = unpacked();
     keepWithin(set, all);
     const tally = new Tally([all], [all], 6 * (material.men - 3));
     solver.forced(set, "nothing", tally.add);
@@ -278,7 +278,7 @@ export async function forcedFrom(
 /** Works out what there is to know of stations; `onGoal` takes the moves to each goal, in order. */
 function workOut(
   material: Material,
-  stations: readonly { readonly name: string; readonly set: BothTurns }[],
+  stations: readonly { readonly name: string; readonly set: () => BothTurns }[],
   limits: readonly Moves[],
   onGoal: (slices: Generator<PackedSlice>) => void,
   onWork: (what: string) => void,
@@ -286,7 +286,7 @@ function workOut(
   const solver = new KeepSolver(halvesOf(material)[0], 1);
   const pairShift = 6 * (material.men - 3);
   const [all, ...near] = solver.decided([Infinity, ...limits]);
-  const sets = stations.map(({ set }) => set);
+  const sets = stations.map(({ set }) => set());
   for (const set of sets) keepWithin(set, all);
   const everywhere = new Tally(sets, [all, ...near], pairShift);
   solver.forced(empty(all), "a win", everywhere.add);

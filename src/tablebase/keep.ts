@@ -72,8 +72,10 @@ export function countPlane(plane: Plane, within?: Plane): number {
 /** Iterates over one half; its kernel and memory serve one question after the other. */
 export class KeepSolver {
   private readonly prepared: Prepared;
+  /** Bounds of the log that `kept` begins with, as long as nothing else has used it. */
+  private begun: { readonly begin: number; readonly top: number } | undefined;
 
-  /** `sets`: how many sets beside one the kernel keeps room for (see `countMoves`). */
+  /** `sets`: how many sets beside one the kernel keeps room for: `kept` needs one, `countMoves` has its own. */
   constructor(
     readonly half: Half,
     sets = 0,
@@ -92,10 +94,16 @@ export class KeepSolver {
     return address;
   }
 
+  /** Empties the log for another iteration, and with it what `kept` had begun with. */
+  private reset(): void {
+    this.begun = undefined;
+    this.prepared.kernel.resetLog();
+  }
+
   /** Begins an iteration with the mates and what captures decide. Returns where the log begins. */
   private begin(): number {
     const { kernel } = this.prepared;
-    kernel.resetLog();
+    this.reset();
     const begin = kernel.logTop();
     kernel.legal();
     kernel.conversionStart();
@@ -116,7 +124,7 @@ export class KeepSolver {
    * limit, in rising order.
    */
   decided(limits: readonly number[]): BothTurns[] {
-    const { kernel, words } = this.prepared;
+    const { words } = this.prepared;
     const empty = () => new Uint32Array(words * 2);
     const sets = limits.map((): BothTurns => ({ winner: empty(), loser: empty() }));
     this.eachStep(this.begin(), 1, (turn, from, to, distance) =>
@@ -129,7 +137,7 @@ export class KeepSolver {
         }
       }),
     );
-    kernel.resetLog();
+    this.reset();
     return sets;
   }
 
@@ -182,7 +190,7 @@ export class KeepSolver {
       const before = kernel.logTop();
       kernel.conversionWins(1, begin, before);
       kernel.conversionLosses(before);
-      kernel.resetLog();
+      this.reset();
     }
     // the first losses are logged in three parts, each of which is in order
     const bounds = [begin, kernel.logTop()];
@@ -209,34 +217,50 @@ export class KeepSolver {
    * it well. It is the greatest such set.
    */
   kept(inside: Plane): Plane {
-    const { kernel } = this.prepared;
-    const set = this.load(inside, 0);
-    kernel.resetLog();
-    const begin = kernel.logTop();
-    kernel.legal();
-    kernel.keepInside(set);
-    this.eachStep(begin, 1);
+    return this.keep(
+      (set) => set.set(inside),
+      (kept) => kept.slice(),
+    );
+  }
+
+  /**
+   * The same without planes of one's own: `fill` adds to a set that is empty, and `read` is shown what is kept of it; both see
+   * the kernel's memory, which is used again.
+   */
+  keep<Result>(fill: (set: Plane) => void, read: (kept: Plane) => Result): Result {
+    const { kernel, sets } = this.prepared;
+    // what every question begins with is worked out once: what is open after it, and the end of its log
+    if (!this.begun) {
+      const begin = this.begin();
+      kernel.keepLosses(sets[1]);
+      this.begun = { begin, top: kernel.logTop() };
+    }
+    kernel.cutLog(this.begun.top);
+    fill(this.view(sets[0]).fill(0));
+    kernel.keepInside(sets[0], sets[1]);
+    this.eachStep(this.begun.begin, 1);
     kernel.keepNothing();
-    return this.view(kernel.winsAddress()).slice();
+    return read(this.view(kernel.winsAddress()));
   }
 
   /**
    * For each of some sets: the winner's quiet moves from its placements, counted by where the replies can lead: all of them,
    * those after which some reply leads back into the set, of the others those that a capture saves, of the rest those after
    * which a reply leads into each of the others (in the order of `sets`), and those after which none of these is so. Each placement counts
-   * with all its twins. The last piece must be the loser's.
+   * with all its twins. The last piece must be the loser's. The kernel must have one set more than these.
    */
-  countMoves(sets: readonly Plane[]): MoveCounts[] {
+  countMoves(sets: readonly (() => Plane)[]): MoveCounts[] {
     const { kernel, sets: rooms } = this.prepared;
-    kernel.resetLog();
+    this.reset();
     kernel.legal();
     sets.forEach((plane, n) => {
-      const from = this.load(plane, 0);
+      const from = this.load(plane(), 0);
       kernel.leadInto(from, rooms[1 + n]);
     });
     const captures = rooms[1 + sets.length];
     kernel.saveByCapture(captures);
-    return sets.map((plane, own) => {
+    return sets.map((unpacked, own) => {
+      const plane = unpacked();
       const from = this.load(plane, 0);
       kernel.beginCount(captures);
       kernel.countInto(rooms[1 + own]);
@@ -246,7 +270,14 @@ export class KeepSolver {
       const counts = new Float64Array(kernel.memory.buffer, kernel.countsAddress(), sets.length + 3);
       const into = sets.map(() => 0);
       others.forEach((n, place) => (into[n] = counts[3 + place]));
-      return { all: counts[0], stay: counts[1], captures: counts[2], into, none: counts[sets.length + 2] };
+      return {
+        placements: countPlane(plane),
+        all: counts[0],
+        stay: counts[1],
+        captures: counts[2],
+        into,
+        none: counts[sets.length + 2],
+      };
     });
   }
 }
@@ -259,6 +290,8 @@ export interface BothTurns {
 
 /** What the winner's quiet moves from the placements of a set leave to the loser (see `countMoves`). */
 export interface MoveCounts {
+  /** Placements of the set. */
+  readonly placements: number;
   readonly all: number;
   readonly stay: number;
   readonly into: readonly number[];

@@ -13,7 +13,9 @@ export interface Kernel {
   addSub(side: number, slot: number): number;
   addSet(): number;
   settle(): void;
-  keepInside(set: number): void;
+  keepInside(set: number, losses: number): void;
+  keepLosses(out: number): void;
+  cutLog(top: number): void;
   keepNothing(): void;
   reachLosses(set: number): void;
   reachWins(set: number): void;

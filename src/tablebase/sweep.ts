@@ -3,13 +3,21 @@
 // The table is solved again for it, one thread a half, which takes no longer than unpacking it and working out
 // the turns that files leave out. The values lie in shared memory; then the threads share out the king pairs and
 // run the visitor on them. A visitor is the export of a module, since a function cannot be sent to a thread.
+// Who asks for no values is shown what is legal: a bit for each placement instead of a byte for each half.
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
-import { startThreads } from "../threads.js";
+import { type Threads, startThreads } from "../threads.js";
 import { type Half, halfNamed, halvesOf, isEmpty } from "./half.js";
-import { KING_PAIRS, kingNumbering, kingsOfPairs, placementsOf } from "./solver-kernel.js";
+import {
+  KING_PAIRS,
+  declare,
+  kingNumbering,
+  kingsOfPairs,
+  newKernel,
+  placementsOf,
+} from "./solver-kernel.js";
 import { paintBoth, solveHalf } from "./solve.js";
 
 /** Bytes of a swept value: 0 drawn, 1–127 won in n − 1 moves, 128–254 lost in n − 128, 255 not legal. */
@@ -49,13 +57,17 @@ interface Planes {
   readonly loser: SharedArrayBuffer;
 }
 
+/** What the visited placements are known by: the values of both halves, or the attacker's half's legal bits. */
+type Values =
+  { readonly attacker: Planes; readonly defender: Planes | undefined } | { readonly legal: Planes };
+
 export type SweepTask =
   | { readonly kind: "solve"; readonly half: string; readonly planes: Planes; readonly illegal: boolean }
+  | { readonly kind: "legal"; readonly half: string; readonly planes: Planes }
   | {
       readonly kind: "visit";
       readonly target: string;
-      readonly attacker: Planes;
-      readonly defender: Planes | undefined;
+      readonly values: Values;
       readonly first: number;
       readonly pairs: number;
       readonly visitor: string;
@@ -76,15 +88,15 @@ export async function sweepTask(task: SweepTask): Promise<unknown> {
     );
     return undefined;
   }
+  if (task.kind === "legal") {
+    findLegal(halfNamed(task.half), task.planes);
+    return undefined;
+  }
   const material = parseMaterial(task.target);
   const visitor = (await import(task.visitor)) as Visitor<unknown>;
   const found = visitor.start(task.asked, material);
-  const size = 64 ** (material.men - 2);
   const kings = kingsOfPairs();
-  const attacker = {
-    winner: new Uint8Array(task.attacker.winner),
-    loser: new Uint8Array(task.attacker.loser),
-  };
+  const valuesOf = valueReader(task.values, 64 ** (material.men - 2));
   for (let n = task.first; n < task.first + task.pairs; ++n) {
     const [attackerKing, defenderKing] = kings[n];
     const onDiagonal = [attackerKing, defenderKing].every((square) => square >> 3 === (square & 7));
@@ -92,14 +104,55 @@ export async function sweepTask(task: SweepTask): Promise<unknown> {
       attackerKing,
       defenderKing,
       weight: onDiagonal ? 4 : 8,
-      attackerToMove: attacker.winner.subarray(n * size, (n + 1) * size),
-      defenderToMove: attacker.loser.subarray(n * size, (n + 1) * size),
+      ...valuesOf(n),
       material,
     };
-    if (task.defender) addLosses(pair, task.defender);
+    if ("attacker" in task.values && task.values.defender) addLosses(pair, task.values.defender);
     visitor.visit(found, pair);
   }
   return found;
+}
+
+/** Gives the values of a pair of kings, each array of `size` placements; what is shown of one is used again for the next. */
+function valueReader(
+  values: Values,
+  size: number,
+): (pair: number) => Pick<SweptPair, "attackerToMove" | "defenderToMove"> {
+  if ("attacker" in values) {
+    const [winner, loser] = [new Uint8Array(values.attacker.winner), new Uint8Array(values.attacker.loser)];
+    return (n) => ({
+      attackerToMove: winner.subarray(n * size, (n + 1) * size),
+      defenderToMove: loser.subarray(n * size, (n + 1) * size),
+    });
+  }
+  const bits = [new Uint32Array(values.legal.winner), new Uint32Array(values.legal.loser)];
+  const [attackerToMove, defenderToMove] = [new Uint8Array(size), new Uint8Array(size)];
+  return (n) => {
+    spreadLegal(bits[0], n, attackerToMove);
+    spreadLegal(bits[1], n, defenderToMove);
+    return { attackerToMove, defenderToMove };
+  };
+}
+
+/** Marks what is not legal among a pair's placements. Bits are words by the other pieces; in a sweep the last piece comes first. */
+function spreadLegal(bits: Uint32Array, pair: number, values: Uint8Array): void {
+  values.fill(SWEPT_ILLEGAL);
+  const words = values.length / 64;
+  for (let word = 0; word < words; ++word)
+    for (const half of [0, 1])
+      for (let rest = bits[2 * (pair * words + word) + half]; rest !== 0; rest &= rest - 1)
+        values[(32 * half + 31 - Math.clz32(rest & -rest)) * words + word] = 0;
+}
+
+/** Writes which placements of a half are legal, with each side to move: a bit for each, 64 of a word by the last piece's square. */
+function findLegal(half: Half, { winner, loser }: Planes): void {
+  const kernel = newKernel();
+  const words = declare(kernel, half);
+  kernel.legal();
+  // the winner's set comes first, the loser's right behind it
+  const bits = new Uint8Array(kernel.memory.buffer, kernel.winsAddress(), 2 * words * 8);
+  new Uint8Array(winner).set(bits.subarray(0, words * 8));
+  new Uint8Array(loser).set(bits.subarray(words * 8));
 }
 
 /** Writes the defender's wins, which are numbered with the kings' parts exchanged, into a pair's values. */
@@ -142,12 +195,37 @@ export interface SweepOptions {
   /** Address (file URL) of the visitor's module. */
   readonly visitor: string;
   readonly asked?: unknown;
+  /** False where nobody asks how a placement comes out: all that are legal are then shown as drawn. */
+  readonly values?: boolean;
 }
 
 const planesFor = (half: Half): Planes => ({
   winner: new SharedArrayBuffer(placementsOf(half)),
   loser: new SharedArrayBuffer(placementsOf(half)),
 });
+
+type Pool = Threads<SweepTask, unknown>;
+
+/** Solves both halves of a material. */
+async function solved(material: Material, pool: Pool): Promise<Values> {
+  const halves = halvesOf(material);
+  const [attacker, defender] = halves.map((half) => (isEmpty(half) ? undefined : planesFor(half)));
+  await Promise.all(
+    [attacker, defender].map(async (planes, n) => {
+      if (planes) await pool.run({ kind: "solve", half: halves[n].name, planes, illegal: n === 0 });
+    }),
+  );
+  return { attacker: attacker!, defender };
+}
+
+/** Finds what is legal. */
+async function legalOf(material: Material, pool: Pool): Promise<Values> {
+  const [half] = halvesOf(material);
+  const size = placementsOf(half) / 8;
+  const planes = { winner: new SharedArrayBuffer(size), loser: new SharedArrayBuffer(size) };
+  await pool.run({ kind: "legal", half: half.name, planes });
+  return { legal: planes };
+}
 
 /** King pairs in a task: small enough to share the work out evenly. */
 const PAIRS_AT_ONCE = 11;
@@ -156,13 +234,7 @@ const PAIRS_AT_ONCE = 11;
 export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
   const pool = startThreads<SweepTask, unknown>("sweep", { most: options.threads, least: options.threads });
   try {
-    const halves = halvesOf(material);
-    const [attacker, defender] = halves.map((half) => (isEmpty(half) ? undefined : planesFor(half)));
-    await Promise.all(
-      [attacker, defender].map(async (planes, n) => {
-        if (planes) await pool.run({ kind: "solve", half: halves[n].name, planes, illegal: n === 0 });
-      }),
-    );
+    const values = await (options.values === false ? legalOf : solved)(material, pool);
     const tasks: Promise<unknown>[] = [];
     for (let first = 0; first < KING_PAIRS; first += PAIRS_AT_ONCE) {
       const pairs = Math.min(PAIRS_AT_ONCE, KING_PAIRS - first);
@@ -171,8 +243,7 @@ export async function sweep<Found>(material: Material, options: SweepOptions): P
         pool.run({
           kind: "visit",
           target: material.name,
-          attacker: attacker!,
-          defender,
+          values,
           first,
           pairs,
           visitor,

@@ -310,3 +310,19 @@ describe("words", () => {
     expect(longside(["words", "xyzzy"]).status).toBe(1);
   });
 });
+
+describe("theory of set-ups", () => {
+  it("says so where the catalogue has none for an ending, in place of empty tables", () => {
+    for (const [side, ...words] of [
+      ["defender", "changes"],
+      ["defender", "repertoire"],
+      ["defender", "repertoire", "--order"],
+      ["attacker", "plan"],
+    ]) {
+      const { status, stdout, stderr } = longside([...words, "--target", "Q v R"]);
+      expect(stderr, words.join(" ")).toContain(`no set-up of the ${side}'s for Q v R`);
+      expect(stdout).toBe("");
+      expect(status).toBe(2);
+    }
+  });
+});

@@ -38,7 +38,8 @@ describe("the map of changes", () => {
       effect: 1,
     },
   ];
-  const page = read(changeMapSvg(table, games));
+  const sizes = { "first <fort>": 400, second: 100, third: 4 };
+  const page = read(changeMapSvg({ table, sizes, games }));
 
   it("has a circle for each set-up, the greater the more frequent", () => {
     const radii = [...page.querySelectorAll("circle")].map((circle) => Number(circle.getAttribute("r")));
@@ -56,6 +57,41 @@ describe("the map of changes", () => {
     expect(said).toContain("30 of 100 · costs 25");
     expect(said).toContain("12 of 100");
     expect(page.querySelector("fort")).toBeNull();
+  });
+
+  it("says in the title of each arrow what the table and games say, and links to nothing on paper", () => {
+    const title = page.querySelector('g[data-to="second"] title')!.textContent;
+    expect(title).toBe(
+      "From first <fort> into second: forced by 30 of 100 of the attacker's moves. In games 22 times; the draw was kept in 15 of 20.",
+    );
+    expect(page.querySelector("a")).toBeNull();
+  });
+
+  it("has arrows that lead where they are told to, with a name, and room for a finger", () => {
+    const links = [
+      { from: "first <fort>", to: "second", endings: 2, link: "/ask?q=a+%26+b&each=ending" },
+      { from: "second", to: "first <fort>", endings: 0, link: "/ask?q=c" },
+    ];
+    const linked = read(changeMapSvg({ table, sizes, games, links }));
+    const found = [...linked.querySelectorAll("g[data-from] > a")];
+    expect(found.map((link) => link.getAttribute("href")).sort()).toEqual(
+      links.map(({ link }) => link).sort(),
+    );
+    for (const link of found) {
+      expect(link.getAttribute("aria-label")).toBe(link.querySelector("title")!.textContent);
+      const widths = [...link.querySelectorAll("path")].map((path) =>
+        Number(path.getAttribute("stroke-width")),
+      );
+      expect(Math.max(...widths)).toBeGreaterThanOrEqual(20);
+    }
+    expect(linked.querySelector("svg")!.textContent).toMatch(/Open the 2 endings that show it/);
+    expect(linked.querySelector("svg")!.textContent).toMatch(/No ending shows it/);
+  });
+
+  it("of one set-up has those that it is forced into beside it, and no others", () => {
+    const one = read(changeMapSvg({ table: table.slice(1, 2), sizes }));
+    expect(one.querySelectorAll("circle")).toHaveLength(2);
+    expect(one.querySelectorAll("g[data-from]")).toHaveLength(1);
   });
 });
 

@@ -220,6 +220,74 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       expect(await rows.nth(1).innerText()).toMatch(/2\s+attacker\s+[\d,]+\s+100\.0 %\s+0\.0 %/);
     });
 
+    it("opens the endings of a change by its arrow, with the keyboard, the mouse and a finger", async () => {
+      await open("/theory", { hasTouch: true });
+      const map = page.locator(".change-map");
+      await page
+        .locator("section[aria-labelledby=changes]")
+        .getByRole("button", { name: "Work it out" })
+        .click();
+      await map.waitFor({ timeout: 240_000 });
+      const arrows = map.getByRole("link", { name: /Open the \d+ endings that show it/ });
+      const says = await arrows.first().getAttribute("aria-label");
+      const [, from, into, endings] = /^From (.+) into (.+): .* Open the (\d+) endings/.exec(says!)!;
+      const asked = await page.evaluate(() => location.href);
+      await arrows.first().focus();
+      await page.keyboard.press("Enter");
+      await page.waitForURL(/\/ask\?q=/);
+      await said(new RegExp(`the set-up is ${from},.*then within one move.*the set-up is ${into}`));
+      await soon(() => page.locator("main [role=status] b").first().innerText()).toBe(endings);
+      // an arrow is hit beside its line too: by the middle of what a finger may touch
+      for (const hit of ["click", "tap"] as const) {
+        await page.goto(asked);
+        await page
+          .locator("section[aria-labelledby=changes]")
+          .getByRole("button", { name: "Work it out" })
+          .click();
+        const link = map.getByRole("link", { name: says! });
+        await link.waitFor({ timeout: 240_000 });
+        await link.scrollIntoViewIfNeeded();
+        const [x, y] = await link.locator("path.arrow").evaluate((arrow) => {
+          const path = arrow as unknown as SVGPathElement;
+          const [at, matrix] = [path.getPointAtLength(path.getTotalLength() / 3), path.getScreenCTM()!];
+          const point = new DOMPoint(at.x, at.y).matrixTransform(matrix);
+          return [point.x, point.y];
+        });
+        if (hit === "click") await page.mouse.click(x + 3, y + 3);
+        else await page.touchscreen.tap(x + 3, y + 3);
+        await page.waitForURL(/\/ask\?q=/);
+      }
+    }, 600_000);
+
+    it("draws a rule as a tree, as wide as the window allows, whose boards open", async () => {
+      const options = optionsFor(join(server.folder, "none.db"));
+      // a smaller ending, since a rule is counted over the whole table
+      const own = await serve({ ...options, settings: { ...options.settings, target: "R v B" } });
+      try {
+        await open("/theory?q=king-rank+%3D+1+and+corner-steps+%3C%3D+1", { baseURL: own.address });
+        await page.getByRole("button", { name: "Find rules" }).click();
+        const trees = page.locator(".rule").last().locator(".rule-tree");
+        await trees.first().waitFor({ timeout: 120_000 });
+        const shownAt = async (width: number) => {
+          await page.setViewportSize({ width, height: 800 });
+          expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+          return Promise.all(
+            ["wide", "narrow"].map((shape) => trees.and(page.locator(`.${shape}`)).isVisible()),
+          );
+        };
+        expect(await shownAt(1200)).toEqual([true, false]);
+        expect(await shownAt(360)).toEqual([false, true]);
+        const board = trees.and(page.locator(".narrow")).getByRole("link").first();
+        const fen = await board.locator("xpath=..").getAttribute("data-fen");
+        await board.click();
+        await page.waitForURL(/\/board\?fen=/);
+        expect(new URL(page.url()).searchParams.get("fen")).toBe(fen);
+      } finally {
+        await page.goto("about:blank");
+        await own.close();
+      }
+    });
+
     it("tells a win in stages", async () => {
       // a smaller ending with a station of its own, since the whole table is worked out for it
       const setUps = join(server.folder, "stations.yaml");

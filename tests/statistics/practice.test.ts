@@ -11,7 +11,7 @@ import { usualExclusions } from "../../src/statistics/exclusions.js";
 import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { catalogueWith, standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
-import { changesOf } from "../../src/statistics/changes.js";
+import { changeQuestion, changesOf } from "../../src/statistics/changes.js";
 import { count } from "../../src/statistics/count.js";
 import { endsOf } from "../../src/statistics/ends.js";
 import { startOf } from "../../src/statistics/late.js";
@@ -299,6 +299,34 @@ describe("changes of set-up", () => {
     }
     const found = changesOf(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), setUps);
     expect(new Map(found.map(({ from, to, changes }) => [`${from} > ${to}`, changes]))).toEqual(wanted);
+  });
+
+  it("from one look to the next are answered by a question of their own, in canonical form", () => {
+    const fits = setUps.map(({ name }) => {
+      const at = new Set<string>();
+      for (const { id, ply } of new Answers(db, parse(name)).positions()) at.add(`${id} ${ply}`);
+      return at;
+    });
+    let shown = 0;
+    setUps.forEach((from, n) =>
+      setUps.forEach((to, m) => {
+        if (n === m || from.side !== "defender" || to.side !== "defender") return;
+        const question = changeQuestion(from, to);
+        expect(formatQuestion(parse(formatQuestion(question)))).toBe(formatQuestion(question));
+        const wanted = endings.filter(({ ending: { id }, positions }) =>
+          positions.some(({ ply, sideToMove, verdict }, p) => {
+            const [here, next] = [`${id} ${ply}`, `${id} ${ply + 2}`];
+            if (sideToMove !== "attacker" || verdict === "won" || positions[p + 2]?.ply !== ply + 2)
+              return false;
+            return fits[n].has(here) && !fits[m].has(here) && fits[m].has(next) && !fits[n].has(next);
+          }),
+        );
+        const found = new Study(db, question, EXCLUDED_BY_DEFAULT).endings.length;
+        expect(found, formatQuestion(question)).toBe(wanted.length);
+        shown += found;
+      }),
+    );
+    expect(shown).toBeGreaterThan(10);
   });
 });
 

@@ -81,8 +81,8 @@ describe("what can be forced", () => {
     solver = new KeepSolver(halvesOf(material)[0], 1);
     [all] = solver.decided([Infinity]);
     goal = {
-      winner: winner.map((word, n) => word & all.winner[n]),
-      loser: loser.map((word, n) => word & all.loser[n]),
+      winner: winner().map((word, n) => word & all.winner[n]),
+      loser: loser().map((word, n) => word & all.loser[n]),
     };
   });
 

@@ -10,11 +10,14 @@ import { Geometer } from "../../src/geometry/facts.js";
 import { placementReader } from "../../src/position/probe.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
+import { asksForValues } from "../../src/query/engine/placement-test.js";
 import { meets } from "../../src/query/engine/predicate.js";
 import { changesOver } from "../../src/survey/changes.js";
+import { planesOf } from "../../src/survey/planes.js";
 import { Regions, placeOf } from "../../src/survey/regions.js";
 import { keptPlane, nextOf, orderOf, repertoireOf } from "../../src/survey/repertoire.js";
 import { rulesOf } from "../../src/survey/rule.js";
+import { samplePlacements } from "../../src/survey/sample.js";
 import { survey } from "../../src/survey/survey.js";
 import { countPlane, hasBit } from "../../src/tablebase/keep.js";
 import { kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
@@ -35,8 +38,8 @@ beforeAll(async () => {
   regions = await Regions.of(
     material,
     [
-      { name: "corner", side: "defender", basic: false, question: question(ONE) },
-      { name: "edge", side: "defender", basic: false, question: question(OTHER) },
+      { name: "corner", basic: false, question: question(ONE) },
+      { name: "edge", basic: false, question: question(OTHER) },
     ],
     2,
   );
@@ -144,8 +147,49 @@ describe("what is kept", () => {
     expect(nextOf(regions, [corner], [edge])).toEqual([{ setUp: "edge", kept: both }]);
   });
 
+  it("is the same whatever the solver was asked before", () => {
+    const [corner, edge] = regions.named(["corner", "edge"]);
+    const fresh = keptPlane(regions, [corner]);
+    keptPlane(regions, [edge]);
+    expect(keptPlane(regions, [corner])).toEqual(fresh);
+    // another iteration on the same kernel
+    expect(regions.solver.planes().notWon).toEqual(regions.notWon);
+    expect(keptPlane(regions, [corner])).toEqual(fresh);
+  });
+
   it("everything that is not won can be kept by whoever knows everything", () => {
     expect(countPlane(regions.solver.kept(regions.notWon))).toBe(regions.held);
+  });
+});
+
+describe("a question that asks for no values", () => {
+  // met by everything, but only a solved table can tell
+  const anyhow = (text: string) => `(${text}) and (verdict = won or verdict = drawn or verdict = lost)`;
+  const PLAIN = "corner-steps <= 1 and attacker-rook-rank >= 3 and not in-check";
+
+  it("is known from one that does", () => {
+    expect(asksForValues(question(PLAIN))).toBe(false);
+    expect(asksForValues(question(`${PLAIN} and to-move = defender`))).toBe(false);
+    for (const fact of ["verdict = drawn", "dtm < 5", "dtc < 5", "only-move", "not (verdict = won)"])
+      expect(asksForValues(question(`${PLAIN} and ${fact}`)), fact).toBe(true);
+  });
+
+  it("draws the same sample from what is legal as from the solved table", async () => {
+    const sample = (text: string) =>
+      samplePlacements(material, { question: text, setUps: null, seed: 5, size: 300 }, 2);
+    const [plain, solved] = [await sample(PLAIN), await sample(anyhow(PLAIN))];
+    expect(plain).toEqual(solved);
+    expect(plain).toHaveLength(300);
+    expect(new Set(plain.map(({ attackerToMove }) => attackerToMove)).size).toBe(2);
+  });
+
+  it("has the same plane, with each side to move", async () => {
+    for (const turn of ["attacker", "defender"] as const) {
+      const asked = [question(PLAIN), question(anyhow(PLAIN))];
+      const [plain, solved] = (await planesOf(material, asked, 2, undefined, turn)).map((plane) => plane());
+      expect(plain).toEqual(solved);
+      expect(countPlane(plain)).toBeGreaterThan(0);
+    }
   });
 });
 
@@ -200,6 +244,18 @@ describe("a rule", () => {
       expect(rule.right).toBe(usual + other);
       expect(rule.of).toBe(all.won + all.drawn + all.lost);
       expect(rule.wonThough + rule.notWonThough).toBe(rule.of - rule.right);
+      // a leaf holds what meets its term and none of the terms before it
+      for (const [n, { when, says, of, right, example, exception }] of rule.leaves.entries()) {
+        const before = rule.unless.slice(0, n).map((term) => ` and not (${term.join(" and ")})`);
+        const here = when.length === 0 ? "" : ` and ${when.join(" and ")}`;
+        const { won, drawn, lost } = await counts(asked.question + here + before.join(""));
+        expect(of).toBe(won + drawn + lost);
+        expect(right).toBe(says === "won" ? won : drawn + lost);
+        expect(example === null).toBe(right === 0);
+        expect(exception === null).toBe(right === of);
+        if (example) expect(example.verdict === "won").toBe(says === "won");
+        if (exception) expect(exception.verdict === "won").toBe(says !== "won");
+      }
     }
   });
 });

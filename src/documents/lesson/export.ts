@@ -66,10 +66,20 @@ function positionsOf(root: Element): Position[] {
       said = [];
     } else if (name !== "figure") said.push(textOf(element));
     else if (!element.querySelector("figcaption.task")) {
-      const fen = element.querySelector("svg")?.getAttribute("data-fen");
-      if (!fen) continue;
-      positions.push({ fen, section, said, caption: textOf(element.querySelector("figcaption") ?? element) });
-      said = [];
+      // of several drawings of the same, for several widths, the first
+      const drawing = element.querySelector("svg");
+      if (!drawing) continue;
+      const own = drawing.getAttribute("data-fen");
+      const boards = own
+        ? [{ fen: own, caption: textOf(element.querySelector("figcaption") ?? element) }]
+        : [...drawing.querySelectorAll("[data-fen]")].map((board) => ({
+            fen: board.getAttribute("data-fen")!,
+            caption: board.getAttribute("data-caption") ?? "",
+          }));
+      for (const board of boards) {
+        positions.push({ ...board, section, said });
+        said = [];
+      }
     }
   }
   return positions;

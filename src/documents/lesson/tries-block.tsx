@@ -140,8 +140,7 @@ async function changesInWords(means: LessonMeans, block: Block): Promise<string 
   const name = catalogue.named(questionOf(means, block))?.name;
   if (name === undefined) return null;
   const regions = await Regions.ofCatalogue(target, catalogue, threads);
-  const defenders = regions.regions.filter(({ side }) => side === "defender");
-  const found = changesOver(regions, defenders).find(({ setUp }) => setUp === name);
+  const found = changesOver(regions, regions.regions).find(({ setUp }) => setUp === name);
   if (!found || found.moves === 0) return null;
   const { moves, stay, captures, into, nameless } = found;
   const left = moves - stay - captures;

@@ -1,14 +1,18 @@
 // What the whole table teaches: rules, what set-ups turn into, in what order they are best learnt. Each is worked out when
 // it is asked for, and says how far it has come.
 
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 
+import { changeMapSvg } from "../../documents/change-map.js";
+import { TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
+import { LinkedDrawing } from "../linked-drawing.js";
 import { ErrorMessage, Working, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
+import { screenBody, screenSize } from "../screen-board.js";
 import { useServerState } from "../server-state.js";
 
 type RuleSets = AnswerTo<"rules">["rules"];
@@ -19,38 +23,49 @@ const percent = (part: number, whole: number) => `${((100 * part) / whole).toFix
 /** Exceptions of one kind: how many, and the shortest of them. */
 const Exceptions = ({ count, says, fens }: { count: number; says: string; fens: readonly string[] }) =>
   count === 0 ? null : (
-    <li>
+    <li class="small">
+      {count.toLocaleString("en")} {says}
       {fens[0] && (
-        <Link to={addressOf("/board", { fen: fens[0] })}>
-          <SmallBoard fen={fens[0]} />
-        </Link>
+        <>
+          ; <Link to={addressOf("/board", { fen: fens[0] })}>the shortest</Link>
+        </>
       )}
-      <span class="small">
-        {count.toLocaleString("en")} {says}
-        {fens[0] && "; the shortest"}
-      </span>
     </li>
   );
 
-const RuleShown = ({ rule }: { rule: Rule }) => (
-  <section class="rule">
-    <p class="rule-says">
-      <b>{percent(rule.right, rule.of)}</b> {rule.says}.
-    </p>
-    <ul class="boards">
-      <Exceptions
-        count={rule.wonThough}
-        says="are won, though the rule says drawn"
-        fens={rule.examples.wonThough}
-      />
-      <Exceptions
-        count={rule.notWonThough}
-        says="are not won, though the rule says won"
-        fens={rule.examples.notWonThough}
-      />
-    </ul>
-  </section>
-);
+/** Boards of a tree as the page draws them, each a link to it. */
+const TREE_LOOK: TreeLook = {
+  board: (fen) => ({ body: screenBody({ fen, coordinates: false }), ...screenSize({ coordinates: false }) }),
+  linkOf: (fen) => addressOf("/board", { fen }),
+};
+
+/** A rule in a sentence, as a tree, and what it gets wrong. */
+const RuleShown = ({ rule }: { rule: Rule }) => {
+  const trees = useMemo(
+    () => TREE_SHAPES.map((shape) => ruleTreeSvg(rule.tree, shape, "The rule as a tree", TREE_LOOK)).join(""),
+    [rule],
+  );
+  return (
+    <section class="rule">
+      <p class="rule-says">
+        <b>{percent(rule.right, rule.of)}</b> {rule.says}.
+      </p>
+      <LinkedDrawing svg={trees} />
+      <ul class="entries">
+        <Exceptions
+          count={rule.wonThough}
+          says="are won, though the rule says drawn"
+          fens={rule.examples.wonThough}
+        />
+        <Exceptions
+          count={rule.notWonThough}
+          says="are not won, though the rule says won"
+          fens={rule.examples.notWonThough}
+        />
+      </ul>
+    </section>
+  );
+};
 
 /** When a set-up holds, as a rule that can be remembered, with its exceptions. */
 const Rules = () => {
@@ -84,6 +99,10 @@ const Rules = () => {
           {set.rules.map((rule) => (
             <RuleShown key={rule.says} rule={rule} />
           ))}
+          <p class="small">
+            The boards are drawn by lot from the whole table; in a dashed frame stands what the rule gets
+            wrong.
+          </p>
         </section>
       ))}
     </section>
@@ -187,7 +206,17 @@ const Survey = () => {
 };
 
 /** A drawing that takes its time: asked for by a button. */
-const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: string; says: string }) => {
+const Drawing = ({
+  name,
+  title,
+  says,
+  draw,
+}: {
+  name: string;
+  title: string;
+  says: string;
+  draw: (stopped: AbortSignal) => Promise<string>;
+}) => {
   const { progress } = useServerState();
   const [drawing, setDrawing] = useState<string>();
   const task = useTask();
@@ -199,7 +228,7 @@ const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: s
         <button
           type="button"
           class="quiet"
-          onClick={() => task.run(async (stopped) => setDrawing((await call(name, {}, stopped)).drawing))}
+          onClick={() => task.run(async (stopped) => setDrawing(await draw(stopped)))}
         >
           Work it out
         </button>
@@ -207,13 +236,25 @@ const Drawing = ({ name, title, says }: { name: "changes" | "learning"; title: s
       {task.busy && <Working progress={progress} onStop={task.stop} />}
       <ErrorMessage error={task.error} />
       {drawing !== undefined && (
-        <div class="wide" tabIndex={0} role="region" aria-label={title}>
-          <img class="theory-drawing" alt={title} src={`data:image/svg+xml,${encodeURIComponent(drawing)}`} />
+        <div class="wide theory-drawing" tabIndex={0} role="region" aria-label={title}>
+          <LinkedDrawing svg={drawing} />
         </div>
       )}
     </section>
   );
 };
+
+/** The map of changes, each arrow a link to the endings that show it. */
+async function drawChanges(stopped: AbortSignal): Promise<string> {
+  const { shown, ...found } = await call("changes", {}, stopped);
+  const links = shown?.map(({ from, to, endings, question }) => ({
+    from,
+    to,
+    endings,
+    link: addressOf("/ask", { q: question }),
+  }));
+  return changeMapSvg({ ...found, links });
+}
 
 export const TheoryPlace = () => {
   useTitle("Theory");
@@ -224,11 +265,13 @@ export const TheoryPlace = () => {
       <Survey />
       <Drawing
         name="changes"
+        draw={drawChanges}
         title="What turns into what"
-        says="Circles are set-ups, as large as they are frequent; arrows are what a quiet move of the attacker can force."
+        says="Circles are set-ups, as large as they are frequent; arrows are what a quiet move of the attacker can force. An arrow opens the endings in which the one, not won and with the attacker to move, has become the other a move later; whether a better reply would have kept it is not asked."
       />
       <Drawing
         name="learning"
+        draw={async (stopped) => (await call("learning", {}, stopped)).drawing}
         title="In what order to learn set-ups"
         says="How much of what is drawn can be kept for ever with some set-ups alone, and which adds most."
       />

@@ -45,6 +45,10 @@ const factsIn = (node: Question): (Fact | "like")[] =>
     return leaf.kind === "compare" || leaf.kind === "range" ? [leaf.fact] : ["like"];
   });
 
+/** Whether a question asks how placements come out: for the verdict, for moves, or for what single moves do. */
+export const asksForValues = (node: Question): boolean =>
+  factsIn(node).some((fact) => fact !== "like" && fact.name !== "to-move" && geometryIndex(fact.name) < 0);
+
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
   /** Conditions made into functions, since millions of placements are put to each. */

@@ -76,7 +76,7 @@ function factInWords({ fact, operator, value }: Compare): string {
   if (typeof told === "object") {
     if (operator === "=") return told[text] ?? `${fact.name} is ${text}`;
     if (told.none !== undefined && text === "none") return ANY[fact.name] ?? denied(told.none, true);
-    return `it is not so that ${told[text] ?? `${fact.name} is ${text}`}`;
+    return denied(told[text] ?? `${fact.name} is ${text}`, true);
   }
   // "wedge-depth >= 1" says no more than that the king is in it
   if (fact.name === "wedge-depth" && operator === ">=" && value === 1)
@@ -112,6 +112,39 @@ const ANY: Readonly<Record<string, string>> = {
 function denied(text: string, isOne: boolean): string {
   const said = isOne ? text.replace(/ (is|are|was|were) (?!not )/, " $1 not ") : text;
   return said === text ? `it is not so that ${text}` : said;
+}
+
+const STANDING: Readonly<Record<string, string>> = {
+  king: "the defender's king",
+  rook: "the defender's rook",
+  bishop: "the bishop",
+  "attacker-king": "the attacker's king",
+  "attacker-rook": "the attacker's rook",
+};
+
+/** Where two pieces stand, compared: "the bishop and the attacker's rook are on one rank". */
+function linesCompared({ fact, operator, other }: Extract<Question, { kind: "facts" }>): string | undefined {
+  const [, one, line] = /^([a-z-]+)-(rank|file)$/.exec(fact.name) ?? [];
+  const [, two, same] = /^([a-z-]+)-(rank|file)$/.exec(other.name) ?? [];
+  const [first, second] = [entryOf(STANDING, one ?? ""), entryOf(STANDING, two ?? "")];
+  if (!first || !second || line !== same) return undefined;
+  const edge = line === "rank" ? "the defender's edge" : "the defender's short side";
+  switch (operator) {
+    case "=":
+      return `${first} and ${second} are on one ${line}`;
+    case "!=":
+      return `${first} and ${second} are not on one ${line}`;
+    case "<":
+      return `${first} is nearer to ${edge} than ${second}`;
+    case ">":
+      return `${first} is farther from ${edge} than ${second}`;
+    case "<=":
+      return `${first} is no farther from ${edge} than ${second}`;
+    case ">=":
+      return `${first} is no nearer to ${edge} than ${second}`;
+    default:
+      return undefined;
+  }
 }
 
 const QUANTIFIED: Readonly<Record<Quantifier, string>> = {
@@ -167,7 +200,10 @@ function clause(node: Question, inside = false): string {
         ).replace("#", `${node.from} to ${node.to}`),
       );
     case "facts":
-      return `${node.fact.name.replaceAll("-", " ")} is ${COMPARED[node.operator] || "the same as "}${node.other.name.replaceAll("-", " ")}`;
+      return (
+        linesCompared(node) ??
+        `${node.fact.name.replaceAll("-", " ")} is ${COMPARED[node.operator] || "the same as "}${node.other.name.replaceAll("-", " ")}`
+      );
     case "set-up":
       return `the set-up is ${node.label}`;
     case "not":

@@ -4,8 +4,8 @@
 import { changesFound, orderFound, planFound, rulesFor, surveyOf } from "../../app/theory.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { TURNS } from "../../documents/drawings.js";
-import { changeMapSvg, orderSvg } from "../../documents/change-map.js";
-import { ruleInWords } from "../../documents/rule-text.js";
+import { orderSvg } from "../../documents/change-map.js";
+import { ruleInWords, treeLeaves } from "../../documents/rule-text.js";
 import { stageInWords, stageLine } from "../../survey/plan.js";
 import type { Input } from "../api.js";
 
@@ -21,16 +21,18 @@ export async function rules(workspace: Workspace, { question }: Input<"rules">, 
       .map((one) => ({
         attackerToMove: one.attackerToMove,
         of: one.rules[0].of,
-        rules: one.rules.map((rule) => ({ ...rule, says: ruleInWords(rule) })),
+        rules: one.rules.map(({ leaves, ...rule }) => ({
+          ...rule,
+          says: ruleInWords(rule),
+          tree: treeLeaves(leaves),
+        })),
       })),
   };
 }
 
-/** What each set-up turns into when the attacker tests it, as a drawing and in numbers. */
-export async function changes(workspace: Workspace, _input: Input<"changes">, onProgress: OnProgress) {
-  const { table, games } = await changesFound(workspace, [], onProgress);
-  return { table, drawing: changeMapSvg(table, games) };
-}
+/** What each set-up turns into when the attacker tests it, in the table and in games; the page draws it. */
+export const changes = (workspace: Workspace, _input: Input<"changes">, onProgress: OnProgress) =>
+  changesFound(workspace, [], onProgress);
 
 /** The order in which set-ups are best learnt. */
 export async function learning(workspace: Workspace, _input: Input<"learning">, onProgress: OnProgress) {

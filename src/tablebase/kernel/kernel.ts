@@ -185,6 +185,10 @@ export function settle(): void {
 export function resetLog(): void {
   logEnd = smaller;
 }
+/** Cuts the log off at an end that it had. */
+export function cutLog(top: usize): void {
+  logEnd = top;
+}
 /** End of the log: the caller remembers it as the bound of a segment. */
 export function logTop(): usize {
   return logEnd;
@@ -810,17 +814,22 @@ export function encodeBlocks(block: usize, first: i32, count: i32, out: usize, l
 
 // ---------------------------------------------------------------- sets of placements: what can be kept, where moves lead
 
+/** Writes the open losses to a set: call after `conversionStart`, for `keepInside`. */
+export function keepLosses(out: usize): void {
+  memory.copy(out, openLosses, (<usize>words) << 3);
+}
+
 /**
- * Begins the iteration with a set that the loser must not leave: call in place of `conversionStart`. Placements with the loser
- * to move, not in check, from which every quiet move leads out of it are lost too, unless a capture saves or there is no move.
- * Any answer to a check that is not lost will do.
+ * Begins the iteration with a set that the loser must not leave, from the losses that were open after `conversionStart`.
+ * Placements with the loser to move, not in check, from which every quiet move leads out of it are lost too, unless a capture
+ * saves or there is no move. Any answer to a check that is not lost will do.
  */
-export function keepInside(set: usize): void {
-  conversionStart();
+export function keepInside(set: usize, losses: usize): void {
+  memory.copy(openLosses, losses, (<usize>words) << 3);
   keeping = true;
   for (let word = 0; word < words; ++word) {
     const offset = (<usize>word) << 3;
-    store<u64>(openWins + offset, load<u64>(openWins + offset) & load<u64>(set + offset));
+    store<u64>(openWins + offset, load<u64>(legalWins + offset) & load<u64>(set + offset));
   }
   for (let word = 0; word < words; ++word) {
     const offset = (<usize>word) << 3;
