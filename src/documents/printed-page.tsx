@@ -18,6 +18,8 @@ export interface PageMade {
   readonly command: string;
   readonly date?: string;
   readonly paper?: Paper;
+  /** On a screen as on paper: its size, letters and margins, to be looked at before it is printed. */
+  readonly asPrinted?: boolean;
   /** Letters of the pieces in moves; English ones where it is left out. */
   readonly letters?: PieceLetters;
 }
@@ -88,6 +90,16 @@ footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-
 @media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer, .solution { font-size: 9.5pt; line-height: 1.35; } .solution { margin: .5rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
 `;
 
+/** Millimetres that a sheet is wide. */
+const WIDTHS: Readonly<Record<Paper, number>> = { A4: 210, letter: 215.9 };
+
+/** The style of a page that is shown on a screen as it will be printed. */
+const printedStyle = (title: string, paper: Paper) =>
+  `${style(title, paper).replace("@media print {", "@media all {")}
+html { background: #ddd; }
+body { width: ${WIDTHS[paper]}mm; padding: 20mm 17mm 18mm; margin: 0 auto; background: #fff; }
+`;
+
 /** Options that take a path; a reader of the page has nothing from the folders of its author. */
 const PATHS = /(--(?:db|html|pdf|outline|write-outline|set-ups|folder|tables) )("[^"]*"|\S+)/g;
 const withoutFolders = (command: string): string =>
@@ -128,14 +140,15 @@ export const today = (): string => new Date().toISOString().slice(0, 10);
 
 /** A whole document; without a date the same command gives the same bytes every day. */
 export function renderPage(page: PageMade & { body: ComponentChildren }): string {
-  const { title, paper = "A4", letters } = page;
+  const { title, paper = "A4", letters, asPrinted = false } = page;
+  const css = (asPrinted ? printedStyle : style)(title, paper);
   const html = renderToString(
     <html lang="en">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <title>{title}</title>
-        <style dangerouslySetInnerHTML={{ __html: style(title, paper) }} />
+        <style dangerouslySetInnerHTML={{ __html: css }} />
       </head>
       <body>
         <main>{page.body}</main>

@@ -6,12 +6,14 @@ import { useEffect, useRef } from "preact/hooks";
 import { Link, useAddress } from "./address.js";
 import { useStored } from "./browser-storage.js";
 import { useAnswer } from "./call-hooks.js";
+import { keepFocus } from "./keep-focus.js";
 import { counted } from "./parts.js";
 import { AskPlace } from "./places/ask.js";
 import { BoardPlace } from "./places/board.js";
 import { CollectionPlace } from "./places/collection.js";
 import { EndingPlace } from "./places/ending.js";
 import { GamesPlace } from "./places/games.js";
+import { LessonPlace } from "./places/lesson.js";
 import { PlayPlace } from "./places/play.js";
 import { PractisePlace } from "./places/practise.js";
 import { TheoryPlace } from "./places/theory.js";
@@ -23,6 +25,7 @@ const LINKS = {
   "/practise": "Practise",
   "/theory": "Theory",
   "/tray": "Tray",
+  "/lesson": "Lesson",
   "/games": "Games",
 } as const;
 
@@ -59,6 +62,7 @@ const Place = ({ path, ending }: { path: string; ending: string | undefined }) =
   if (path === "/practise") return <PractisePlace />;
   if (path === "/theory") return <TheoryPlace />;
   if (path === "/tray") return <CollectionPlace />;
+  if (path === "/lesson") return <LessonPlace />;
   if (path === "/games") return <GamesPlace />;
   if (path === "/ask" || path === "/") return <AskPlace />;
   return (
@@ -98,4 +102,5 @@ const Page = () => {
 };
 
 listenToServer();
+keepFocus();
 render(<Page />, document.getElementById("page")!);

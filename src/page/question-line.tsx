@@ -169,6 +169,7 @@ export const QuestionLine = ({
   value,
   label,
   submit,
+  quiet = false,
   onAsk,
   onChange,
 }: {
@@ -176,6 +177,8 @@ export const QuestionLine = ({
   label: string;
   /** What the button says; none where the line is part of a form. */
   submit?: string;
+  /** Whether another line has the one filled button of the place. */
+  quiet?: boolean;
   onAsk?: (question: string) => void;
   onChange?: (question: string) => void;
 }) => {
@@ -195,7 +198,7 @@ export const QuestionLine = ({
       </label>
       <div class="field">
         <Field id={id} input={input} text={text} completion={completion} hint={submit && label} />
-        {submit && <button class="main">{submit}</button>}
+        {submit && <button class={quiet ? "quiet" : "main"}>{submit}</button>}
       </div>
       <Suggestions id={id} completion={completion} />
     </div>

@@ -26,6 +26,7 @@ export const PLACES = [
   "/practise",
   "/theory",
   "/tray",
+  "/lesson",
   "/games",
 ];
 

@@ -26,7 +26,7 @@ const AnswersPlace = () => {
   if (error?.code === "no-database") return <NoGames />;
   return (
     <div class="with-margin">
-      <div>
+      <div class="head">
         {/* an error in the question is shown under it */}
         {error?.place.at === undefined && <ErrorMessage error={error} />}
         {first ? (
@@ -46,21 +46,24 @@ const AnswersPlace = () => {
                 onChange={(change) => go(to(change), "replace")}
               />
             )}
-            <AnswerList answers={answers} each={each} />
           </>
         ) : (
           !error && (
-            <>
-              <p role="status" class="summary">
-                Looking …
-              </p>
-              <AnswersToCome />
-            </>
+            <p role="status" class="summary">
+              Looking …
+            </p>
           )
         )}
-        <EveryWord question={q} onAsk={(question) => go(to({ q: question, reading: "" }))} />
       </div>
+      {/* before the list, which grows as one goes through it: behind it neither a key nor a finger would come to it */}
       <Margin question={q} each={each} sort={sort} reading={reading} answers={answers} to={to} />
+      <div class="list">
+        {first ? <AnswerList answers={answers} each={each} /> : !error && <AnswersToCome />}
+        {/* nothing that stands below what is still to come */}
+        {(first ?? error) && (
+          <EveryWord question={q} onAsk={(question) => go(to({ q: question, reading: "" }))} />
+        )}
+      </div>
     </div>
   );
 };

@@ -43,7 +43,7 @@ const SetUpList = ({ setUps }: { setUps: readonly SetUp[] }) => (
           <span class="set-up-name">{name}</span>
         </Link>
         <span class="small">
-          {met ? `in ${counted(met.endings, "ending")}, held in ${met.held}` : "\u00a0"}
+          {met ? `${counted(met.endings, "ending")}, ${met.held.toLocaleString("en")} held` : "\u00a0"}
         </span>
       </li>
     ))}
