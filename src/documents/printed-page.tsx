@@ -27,6 +27,13 @@ export interface PageMade {
 /** Text as a string of a style sheet. */
 const quoted = (text: string) => `"${text.replace(/[\\"<]/g, (c) => `\\${c.charCodeAt(0).toString(16)} `)}"`;
 
+/** Letters that one line at the top of a page has room for. */
+const HEAD = 90;
+
+/** A title at the top of each page: in one line, cut between words. */
+const runningTitle = (title: string): string =>
+  title.length <= HEAD ? title : `${title.slice(0, title.lastIndexOf(" ", HEAD))} …`;
+
 /** Paper first: black on white, a book's letters, nothing loaded from elsewhere. */
 const style = (title: string, paper: Paper) => `
 :root { color-scheme: light; }
@@ -85,7 +92,7 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
 @media (max-width: 34rem) { .beside { display: block; } }
 .report figure svg { max-width: 31rem; }
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
-@page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(title)}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
+@page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
 @media print { body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer, .solution { font-size: 9.5pt; line-height: 1.35; } .solution { margin: .5rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
 `;

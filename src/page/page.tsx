@@ -3,12 +3,13 @@
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
-import { Link, useAddress } from "./address.js";
+import { Link, currentAddress, useAddress } from "./address.js";
 import { useStored } from "./browser-storage.js";
 import { useAnswer } from "./call-hooks.js";
+import { callEarly } from "./calls.js";
 import { keepFocus } from "./keep-focus.js";
 import { counted } from "./parts.js";
-import { AskPlace } from "./places/ask.js";
+import { AskPlace, beginAsking } from "./places/ask.js";
 import { BoardPlace } from "./places/board.js";
 import { CollectionPlace } from "./places/collection.js";
 import { EndingPlace } from "./places/ending.js";
@@ -101,6 +102,13 @@ const Page = () => {
   );
 };
 
-listenToServer();
-keepFocus();
-render(<Page />, document.getElementById("page")!);
+// what is asked for is on its way while what is there already is painted: the head of the document, with its style
+beginAsking(currentAddress());
+callEarly("holds", {});
+requestAnimationFrame(() =>
+  setTimeout(() => {
+    listenToServer();
+    keepFocus();
+    render(<Page />, document.getElementById("page")!);
+  }),
+);
