@@ -496,7 +496,8 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       const own = await serve(optionsFor(path));
       try {
         await open("/ask?each=ending", { baseURL: own.address });
-        await page.getByRole("button", { name: "Into the tray" }).first().click();
+        const rows = page.getByRole("list", { name: "Answers" });
+        await rows.getByRole("button", { name: "Into the tray" }).first().click();
         await page.getByRole("link", { name: "Tray (1)" }).waitFor();
         const other = new Database(copyOf(server.db(), join(server.folder, "other.db")));
         other.prepare("UPDATE meta SET value = 'another' WHERE key = 'identity'").run();
