@@ -1,5 +1,7 @@
 // Lessons: the outline of one or several questions, and the page that an outline is filled to.
 
+import { statSync } from "node:fs";
+
 import { type LessonTopic, topicOf, withExample } from "../documents/lesson/topic.js";
 import type { FilledLesson } from "../documents/lesson/export.js";
 import type { EndingAt } from "../documents/lesson/game-story.js";
@@ -24,6 +26,8 @@ export interface LessonAsked {
   readonly leaveOut?: readonly Exclusion[];
   readonly seed?: number;
   readonly paper?: Paper;
+  /** Whether the page is to look on a screen as on paper. */
+  readonly asPrinted?: boolean;
   readonly letters?: PieceLetters;
 }
 
@@ -62,6 +66,45 @@ export async function fillLesson(
   asked: LessonAsked,
   onProgress: OnProgress,
 ): Promise<FilledLesson & { readonly page: string }> {
+  const { command, paper, letters, asPrinted } = asked;
+  const lesson = await filledOnce(workspace, asked, onProgress);
+  const body = Raw({ html: lesson.body });
+  const page = renderPage({ title: lesson.title, command, date: today(), paper, letters, asPrinted, body });
+  return { ...lesson, page };
+}
+
+/** The lesson that was filled last in a workspace, and what it was filled from. */
+const lastFilled = new WeakMap<Workspace, { readonly from: string; readonly lesson: FilledLesson }>();
+
+/** When a file was written last, and its size; the same file gives the same. */
+function stampOf(path: string): string {
+  const stat = statSync(path, { throwIfNoEntry: false, bigint: true });
+  return stat ? `${stat.mtimeNs} ${stat.size} ${stat.ino}` : "";
+}
+
+/** A filled lesson. Who looks at it and then saves it does not wait twice: nothing it is filled from has changed. */
+async function filledOnce(
+  workspace: Workspace,
+  asked: LessonAsked,
+  onProgress: OnProgress,
+): Promise<FilledLesson> {
+  const { outline, path, leaveOut, seed } = asked;
+  const { db } = workspace.settings;
+  // what is written to a database goes to the file beside it first
+  const stamps = [db, `${db}-wal`].map(stampOf);
+  const from = JSON.stringify([outline, path, leaveOut, seed, stamps]);
+  const last = lastFilled.get(workspace);
+  if (last?.from === from) return last.lesson;
+  const lesson = await filledLesson(workspace, asked, onProgress);
+  lastFilled.set(workspace, { from, lesson });
+  return lesson;
+}
+
+async function filledLesson(
+  workspace: Workspace,
+  asked: LessonAsked,
+  onProgress: OnProgress,
+): Promise<FilledLesson> {
   const { setUps, threads } = workspace.settings;
   const target = workspace.target();
   await workspace.prepare([target]);
@@ -80,11 +123,8 @@ export async function fillLesson(
     drawn: new Map(),
   });
   const { title, html } = await renderOutline(asked.outline, asked.path, (block) => {
-    onProgress(`line ${block.line}: ${block.name}`);
+    onProgress(block.name.replaceAll("-", " "));
     return filler.fill(block);
   });
-  const body = html + filler.solutions();
-  const { command, paper, letters } = asked;
-  const page = renderPage({ title, command, date: today(), paper, letters, body: Raw({ html: body }) });
-  return { title, body, exercises: filler.exercises, games, page };
+  return { title, body: html + filler.solutions(), exercises: filler.exercises, games };
 }

@@ -6,7 +6,7 @@ import { type Settings, Workspace } from "../app/workspace.js";
 import { DEFAULT_TARGET, parseMaterial } from "../chess/material.js";
 import { cacheFolder } from "../places.js";
 import { refuseNoFile } from "../store/database.js";
-import { findBrowser } from "./browser.js";
+import { findBrowser } from "../documents/browser.js";
 import { guardFiles } from "./guard-files.js";
 import { type CommandSpec, DEFAULT_DB, type Options } from "./options.js";
 import { TableBuild } from "./progress.js";

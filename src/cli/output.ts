@@ -7,7 +7,7 @@ import { writeWhole } from "../write-whole.js";
 
 import { LongsideError, causeOf } from "../errors.js";
 import { pngOf } from "../documents/png.js";
-import { pdfOf } from "./browser.js";
+import { pdfOf } from "../documents/browser.js";
 import type { Options } from "./options.js";
 import { note } from "./messages.js";
 

@@ -1,10 +1,11 @@
 // A set of exercises as a sheet to print: boards, hints, and the solutions at its end.
 
-import { capital, counted } from "../position/wording.js";
+import { capital } from "../position/wording.js";
 import { fenFields } from "../chess/fen-text.js";
 import { numbered } from "../chess/move-numbers.js";
 import type { Exercise } from "../exercises/exercise.js";
 import type { NotTaken } from "../exercises/refusals.js";
+import { numberWord } from "./lesson/sentences.js";
 import { diagramsSvg } from "./diagram.js";
 import {
   FIFTY_NOTE,
@@ -58,7 +59,9 @@ export const ExerciseHints = ({ exercises }: { exercises: readonly Exercise[] })
         const hint = hintOf(one);
         return hint === undefined ? null : (
           <span>
-            <b>{one.number}</b> {hint}{" "}
+            <b>{one.number}</b>
+            {"\u00a0"}
+            {hint}{" "}
           </span>
         );
       })}
@@ -142,7 +145,7 @@ function judgedInWords(exercise: Exercise): string {
 function introduction(exercises: readonly Exercise[]): string {
   const graded = exercises.some(({ grade }) => grade !== null);
   return joined([
-    `${counted(exercises.length, "exercise")}${graded ? ", from easy to hard: one star for what nearly everybody finds, five for what one player in three or more gets wrong" : ""}`,
+    `${capital(numberWord(exercises.length))} exercise${exercises.length === 1 ? "" : "s"}${graded ? ", from easy to hard: one star for what nearly everybody finds, five for what one player in three or more gets wrong" : ""}`,
     exercises.some(({ pair }) => pair !== null)
       ? "the two boards of a row differ by a little and come out otherwise"
       : null,

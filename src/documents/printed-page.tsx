@@ -18,12 +18,21 @@ export interface PageMade {
   readonly command: string;
   readonly date?: string;
   readonly paper?: Paper;
+  /** On a screen as on paper: its size, letters and margins, to be looked at before it is printed. */
+  readonly asPrinted?: boolean;
   /** Letters of the pieces in moves; English ones where it is left out. */
   readonly letters?: PieceLetters;
 }
 
 /** Text as a string of a style sheet. */
 const quoted = (text: string) => `"${text.replace(/[\\"<]/g, (c) => `\\${c.charCodeAt(0).toString(16)} `)}"`;
+
+/** Letters that one line at the top of a page has room for. */
+const HEAD = 90;
+
+/** A title at the top of each page: in one line, cut between words. */
+const runningTitle = (title: string): string =>
+  title.length <= HEAD ? title : `${title.slice(0, title.lastIndexOf(" ", HEAD))} …`;
 
 /** Paper first: black on white, a book's letters, nothing loaded from elsewhere. */
 const style = (title: string, paper: Paper) => `
@@ -85,9 +94,19 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
 @media screen and (max-width: 34rem) { .rule-tree.narrow { display: inline; } .rule-tree.wide { display: none; } }
 .report figure svg { max-width: 31rem; }
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
-@page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(title)}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
+@page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
 @media print { .rule-tree.wide { width: 34rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer, .solution { font-size: 9.5pt; line-height: 1.35; } .solution { margin: .5rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
+`;
+
+/** Millimetres that a sheet is wide. */
+const WIDTHS: Readonly<Record<Paper, number>> = { A4: 210, letter: 215.9 };
+
+/** The style of a page that is shown on a screen as it will be printed. */
+const printedStyle = (title: string, paper: Paper) =>
+  `${style(title, paper).replace("@media print {", "@media all {")}
+html { background: #ddd; }
+body { width: ${WIDTHS[paper]}mm; padding: 20mm 17mm 18mm; margin: 0 auto; background: #fff; }
 `;
 
 /** Options that take a path; a reader of the page has nothing from the folders of its author. */
@@ -130,14 +149,15 @@ export const today = (): string => new Date().toISOString().slice(0, 10);
 
 /** A whole document; without a date the same command gives the same bytes every day. */
 export function renderPage(page: PageMade & { body: ComponentChildren }): string {
-  const { title, paper = "A4", letters } = page;
+  const { title, paper = "A4", letters, asPrinted = false } = page;
+  const css = (asPrinted ? printedStyle : style)(title, paper);
   const html = renderToString(
     <html lang="en">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <title>{title}</title>
-        <style dangerouslySetInnerHTML={{ __html: style(title, paper) }} />
+        <style dangerouslySetInnerHTML={{ __html: css }} />
       </head>
       <body>
         <main>{page.body}</main>

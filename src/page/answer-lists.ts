@@ -4,7 +4,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 
 import { type CallError, callErrorOf } from "./call-error.js";
-import { type AnswerTo, type Input, call } from "./calls.js";
+import { type AnswerTo, type Input, call, callEarly } from "./calls.js";
 import { useServerState } from "./server-state.js";
 
 export type First = AnswerTo<"ask">;
@@ -81,6 +81,10 @@ export async function upTo(
   }
   return found;
 }
+
+/** Asks for the first answers of an address ahead of everything that is drawn. */
+export const askEarly = (question: string, way: Way): void =>
+  callEarly("ask", { question, ...way, from: 0, size: SIZE });
 
 export function useAnswers(question: string, way: Way): Answers {
   const { each, sort, reading } = way;

@@ -17,8 +17,9 @@ const HINTS: Readonly<Partial<Record<ErrorCode, string>>> = {
   "table-damaged": "remove that file, then build the tables again on the board",
   "large-window": "unpack it first, then read the unpacked file",
   "bad-set-up": "correct that file, then reload the page",
-  "bad-outline": "compare it with a newly drafted one",
-  "bad-block": "compare it with the blocks of a newly drafted outline",
+  "bad-outline": "put it right, or draft the lesson anew",
+  "bad-block": "put it right, or take this part out",
+  "no-browser": "save it as a page, open that, and print it from there",
   "no-such-ending": "go there from an answer under Ask",
   "bad-option": "change it and try again",
   "time-limit": "ask for something narrower",
@@ -35,9 +36,9 @@ function hintFor({ code, values, hint }: ErrorAnswer): string {
   return HINTS[code] ?? hint;
 }
 
-/** An option is named for the terminal, and what is wrong with it for everybody. */
+/** An option and the file of an outline are named for the terminal, and what is wrong with it for everybody. */
 const messageFor = ({ code, values, message }: ErrorAnswer): string =>
-  code === "bad-option" ? String(values.cause) : message;
+  code === "bad-option" || code === "bad-outline" ? String(values.cause) : message;
 
 /** Where in a question, or on which line of an outline (from 1), something is wrong. */
 type Place = Pick<ErrorAnswer, "question" | "at" | "length" | "line">;

@@ -71,7 +71,9 @@ export function useAnswer<Name extends CallName>(
   const key = input === undefined ? undefined : JSON.stringify(input);
   const known = key === undefined ? undefined : (kept.get(`${name} ${key}`) as AnswerTo<Name> | undefined);
   useEffect(() => {
-    if (input === undefined || key === undefined) return set({});
+    // nothing is drawn again where nothing was there
+    if (input === undefined || key === undefined)
+      return set((before) => (before.key === undefined ? before : {}));
     if (known !== undefined) return set({ key, answer: known });
     const leaving = new AbortController();
     askOnce(name, input, leaving.signal).then(

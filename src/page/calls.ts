@@ -36,12 +36,29 @@ async function request(path: string, init: RequestInit): Promise<unknown> {
   return answer;
 }
 
+/** What was asked before anything was drawn, by the call and its input; taken once. */
+const early = new Map<string, Promise<unknown>>();
+
+/** Asks for what the page will call for as soon as it is drawn, so that the answer is on its way while it is. */
+export function callEarly<Name extends CallName>(name: Name, input: Input<Name>): void {
+  const asked = call(name, input);
+  // it will be told where it is taken
+  asked.catch(() => {});
+  early.set(`${name} ${JSON.stringify(input)}`, asked);
+}
+
 /** Calls the server. Throws `CallError`; an abort is thrown as it is. */
 export async function call<Name extends CallName>(
   name: Name,
   input: Input<Name>,
   signal?: AbortSignal,
 ): Promise<AnswerTo<Name>> {
+  const key = `${name} ${JSON.stringify(input)}`;
+  const asked = early.get(key) as Promise<AnswerTo<Name>> | undefined;
+  if (asked) {
+    early.delete(key);
+    return asked;
+  }
   const headers = { "content-type": "application/json", "x-page": PAGE };
   return (await request(`/api/${name}`, {
     headers,

@@ -3,15 +3,18 @@
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
-import { Link, useAddress } from "./address.js";
+import { Link, currentAddress, useAddress } from "./address.js";
 import { useStored } from "./browser-storage.js";
 import { useAnswer } from "./call-hooks.js";
+import { callEarly } from "./calls.js";
+import { keepFocus } from "./keep-focus.js";
 import { counted } from "./parts.js";
-import { AskPlace } from "./places/ask.js";
+import { AskPlace, beginAsking } from "./places/ask.js";
 import { BoardPlace } from "./places/board.js";
 import { CollectionPlace } from "./places/collection.js";
 import { EndingPlace } from "./places/ending.js";
 import { GamesPlace } from "./places/games.js";
+import { LessonPlace } from "./places/lesson.js";
 import { PlayPlace } from "./places/play.js";
 import { PractisePlace } from "./places/practise.js";
 import { TheoryPlace } from "./places/theory.js";
@@ -23,6 +26,7 @@ const LINKS = {
   "/practise": "Practise",
   "/theory": "Theory",
   "/tray": "Tray",
+  "/lesson": "Lesson",
   "/games": "Games",
 } as const;
 
@@ -59,6 +63,7 @@ const Place = ({ path, ending }: { path: string; ending: string | undefined }) =
   if (path === "/practise") return <PractisePlace />;
   if (path === "/theory") return <TheoryPlace />;
   if (path === "/tray") return <CollectionPlace />;
+  if (path === "/lesson") return <LessonPlace />;
   if (path === "/games") return <GamesPlace />;
   if (path === "/ask" || path === "/") return <AskPlace />;
   return (
@@ -97,5 +102,13 @@ const Page = () => {
   );
 };
 
-listenToServer();
-render(<Page />, document.getElementById("page")!);
+// what is asked for is on its way while what is there already is painted: the head of the document, with its style
+beginAsking(currentAddress());
+callEarly("holds", {});
+requestAnimationFrame(() =>
+  setTimeout(() => {
+    listenToServer();
+    keepFocus();
+    render(<Page />, document.getElementById("page")!);
+  }),
+);

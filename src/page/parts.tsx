@@ -93,6 +93,9 @@ export const TextField = ({
 export const counted = (count: number, noun: string): string =>
   `${count.toLocaleString("en")} ${noun}${count === 1 ? "" : "s"}`;
 
+/** With a great first letter. */
+export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
 /** A result for print: "½-½". */
 export const resultText = (result: string): string => result.replaceAll("1/2", "½");
 

@@ -65,7 +65,9 @@ const Slides = ({ fen }: { fen: string }) => {
             <p class="small">
               {slide.changes
                 .slice(0, 4)
-                .map(({ fact, from, to }) => `${fact}: ${from ?? "none"} → ${to ?? "none"}`)
+                .map(
+                  ({ fact, from, to }) => `${fact.replaceAll("-", " ")}: ${from ?? "none"} → ${to ?? "none"}`,
+                )
                 .join("; ")}
             </p>
           )}

@@ -12,7 +12,7 @@ import { useStored } from "./browser-storage.js";
 import { useAnswer, useTask } from "./call-hooks.js";
 import { type AnswerTo, type Verdict, call } from "./calls.js";
 import { type Square, colourName, colourOf, otherColour, turnOf } from "./fen.js";
-import { Choice, Collect, Copy, ErrorMessage, Sign, TurnBoard, save } from "./parts.js";
+import { Choice, Collect, Copy, ErrorMessage, Sign, TurnBoard, capital, save } from "./parts.js";
 import { signFor, valueFor } from "./play-judgement.js";
 import { PositionDetails } from "./position-details.js";
 import type { Arrow, ScreenMark } from "./screen-board.js";
@@ -125,7 +125,7 @@ const PointingChoice = ({
     {shows === "map" && (
       <p role="status">
         {answer
-          ? `${answer.title}: the attacker wins with it on ${answer.counts.won} squares, ${answer.counts.drawn} are drawn, the defender wins on ${answer.counts.lost}.`
+          ? `${capital(answer.title)}: the attacker wins with it on ${answer.counts.won} squares, ${answer.counts.drawn} are drawn, the defender wins on ${answer.counts.lost}.`
           : "Point at a piece to see what each other square would be for it; no sign where it cannot stand."}
         <ErrorMessage error={error} />
       </p>

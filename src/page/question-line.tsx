@@ -41,7 +41,9 @@ function useCompletion(
   text: string,
   write: (text: string) => void,
 ) {
-  const { answer: vocabulary } = useAnswer("words", {});
+  // a hundred kilobytes: asked for when somebody is about to type
+  const [isNear, setNear] = useState(false);
+  const { answer: vocabulary } = useAnswer("words", isNear ? {} : undefined);
   /** Where in the text something is to be completed; undefined where nothing is. */
   const [cursor, setCursor] = useState<number>();
   const [chosen, setChosen] = useState(-1);
@@ -81,7 +83,7 @@ function useCompletion(
       take(suggestions[chosen]);
     }
   };
-  return { suggestions, chosen, take, type, press, close };
+  return { suggestions, chosen, take, type, press, close, come: () => setNear(true) };
 }
 
 type Completion = ReturnType<typeof useCompletion>;
@@ -90,7 +92,7 @@ const Field = ({
   id,
   input,
   text,
-  completion: { suggestions, chosen, type, press, close },
+  completion: { suggestions, chosen, type, press, close, come },
   hint,
 }: {
   hint: string | undefined;
@@ -116,6 +118,7 @@ const Field = ({
     maxLength={2000}
     onInput={(event) => type(event.currentTarget.value, event.currentTarget.selectionStart ?? 0)}
     onKeyDown={press}
+    onFocus={come}
     onBlur={() => setTimeout(close, LINGER)}
   />
 );
@@ -169,6 +172,7 @@ export const QuestionLine = ({
   value,
   label,
   submit,
+  quiet = false,
   onAsk,
   onChange,
 }: {
@@ -176,6 +180,8 @@ export const QuestionLine = ({
   label: string;
   /** What the button says; none where the line is part of a form. */
   submit?: string;
+  /** Whether another line has the one filled button of the place. */
+  quiet?: boolean;
   onAsk?: (question: string) => void;
   onChange?: (question: string) => void;
 }) => {
@@ -195,7 +201,7 @@ export const QuestionLine = ({
       </label>
       <div class="field">
         <Field id={id} input={input} text={text} completion={completion} hint={submit && label} />
-        {submit && <button class="main">{submit}</button>}
+        {submit && <button class={quiet ? "quiet" : "main"}>{submit}</button>}
       </div>
       <Suggestions id={id} completion={completion} />
     </div>

@@ -57,6 +57,18 @@ export interface Settings {
   readonly tell: "at-once" | "asked";
 }
 
+type Part = NonNullable<Input<"lesson">["parts"]>[number];
+
+/** A part of a lesson, by a key that it keeps wherever it is moved to. */
+export type StoredPart = Part & { readonly key: string };
+
+/** A lesson, its parts in order. */
+export interface StoredLesson {
+  readonly title: string;
+  readonly paper: NonNullable<Input<"lesson">["paper"]>;
+  readonly parts: readonly StoredPart[];
+}
+
 export interface Stored {
   readonly collection: readonly CollectionItem[];
   readonly session: ExerciseSession | null;
@@ -64,7 +76,9 @@ export interface Stored {
   /** The last days on which something was tried, in order. */
   readonly days: readonly PractiseDay[];
   readonly settings: Settings;
-  /** The outline of a lesson, as far as it has been written. */
+  /** The lesson that is being put together. */
+  readonly lesson: StoredLesson | null;
+  /** The outline of a lesson that was written before lessons were put together from parts. */
   readonly outline: string | null;
 }
 
@@ -74,6 +88,7 @@ export const NOTHING_STORED: Stored = {
   learning: [],
   days: [],
   settings: { below: "white", opponent: "table", tell: "at-once" },
+  lesson: null,
   outline: null,
 };
 

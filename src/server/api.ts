@@ -3,6 +3,8 @@
 
 import Type, { type Static } from "typebox";
 
+import { BLOCKS, type BlockName } from "../documents/lesson/outline.js";
+import { PAPERS, type Paper } from "../documents/printed-page.js";
 import { OPPONENTS } from "../exercises/opponent.js";
 import { PLAYED_TASKS, SOURCES } from "../exercises/tasks.js";
 import { ORDERS, type Order } from "../query/language/orders.js";
@@ -14,6 +16,9 @@ export const ROW_LIMIT = 2000;
 const MOST_MOVES = 600;
 /** Things in a tray. */
 const MOST_COLLECTED = 200;
+
+/** What a lesson can be had as: a page, the page as it will be printed, a PDF, games and positions in PGN. */
+export const LESSON_FORMS = ["page", "printed", "pdf", "pgn"] as const;
 
 /** An object of which every field is known. */
 const fields = <T extends Type.TProperties>(properties: T) =>
@@ -35,6 +40,19 @@ const Collection = fields({
   ply: Type.Optional(Whole),
   note: Type.Optional(Type.String({ maxLength: 2000 })),
 });
+const LessonPart = Type.Union([
+  fields({
+    kind: Type.Literal("heading"),
+    depth: Type.Union([Type.Literal(2), Type.Literal(3)]),
+    text: Text,
+  }),
+  fields({ kind: Type.Literal("text"), text: Type.String({ maxLength: 20_000 }) }),
+  fields({
+    kind: Type.Literal("block"),
+    name: oneOf(Object.keys(BLOCKS) as BlockName[]),
+    values: Type.Record(Type.String({ maxLength: 40 }), Type.String({ maxLength: 10_000 })),
+  }),
+]);
 const Path = Type.String({ minLength: 1, maxLength: 4096 });
 
 /** Queues: questions, positions, and what takes its time; `here` is answered by the server itself. */
@@ -135,9 +153,21 @@ export const CALLS = {
       title: Text,
       items: Type.Optional(Type.Array(Collection, { maxItems: MOST_COLLECTED })),
       question: Type.Optional(Question),
+      /** An outline that has been written, to be read into its parts. */
+      outline: Type.Optional(Type.String({ maxLength: 200_000 })),
     }),
   },
-  lesson: { queue: "make", takes: fields({ outline: Type.String({ maxLength: 200_000 }) }) },
+  lesson: {
+    queue: "make",
+    takes: fields({
+      /** The whole outline, or the title and the parts that it is written from. */
+      outline: Type.Optional(Type.String({ maxLength: 200_000 })),
+      title: Type.Optional(Text),
+      parts: Type.Optional(Type.Array(LessonPart, { maxItems: 400 })),
+      paper: Type.Optional(oneOf(Object.keys(PAPERS) as Paper[])),
+      as: Type.Optional(oneOf(LESSON_FORMS)),
+    }),
+  },
   practise: {
     queue: "make",
     takes: fields({ items: Type.Array(Collection, { minItems: 1, maxItems: MOST_COLLECTED }) }),

@@ -18,7 +18,7 @@ export const newToken = (): string => randomBytes(18).toString("base64url");
 /** What every answer says of itself: nothing from elsewhere, nothing framed, nothing guessed. */
 export const HEADERS: Readonly<Record<string, string>> = {
   "content-security-policy":
-    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
   "x-content-type-options": "nosniff",
   "x-frame-options": "DENY",
   "referrer-policy": "no-referrer",
@@ -28,9 +28,9 @@ export const HEADERS: Readonly<Record<string, string>> = {
   "cache-control": "no-store",
 };
 
-/** Of what was made to be read or printed: its own style, no script, no address of its own. */
+/** Of what was made to be read or printed: its own style, no script, no address of its own; framed by the page alone. */
 export const MADE_POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox allow-modals allow-popups";
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'; sandbox allow-modals allow-popups";
 
 /** Names and addresses under which this machine can be reached. */
 function ownNames(host: string): string[] {

@@ -12,6 +12,8 @@ import type { Made } from "./answering-thread.js";
 import { MADE_POLICY } from "./guard.js";
 import { isAlive } from "../processes.js";
 
+/** Types whose content comes as base64. */
+const BINARY: readonly string[] = ["image/png", "application/pdf"];
 /** Files kept at most, and their bytes in all. */
 const MOST = 200;
 const MOST_BYTES = 256 * 2 ** 20;
@@ -47,7 +49,7 @@ export class MadeFiles {
 
   /** Keeps a file; the oldest are removed where there are too many. Throws `cannot-write`. */
   add({ name, type, content }: Made): { readonly address: string; readonly name: string } {
-    const bytes = Buffer.from(content, type === "image/png" ? "base64" : "utf8");
+    const bytes = Buffer.from(content, BINARY.includes(type) ? "base64" : "utf8");
     if (bytes.length > this.mostBytes)
       throw new LongsideError("bad-input", { cause: `what was made has more than ${this.mostBytes} bytes` });
     const id = randomUUID();
@@ -83,6 +85,7 @@ export class MadeFiles {
     const isText = kept.type.startsWith("text/") || kept.type.endsWith("pgn");
     return reply
       .header("content-security-policy", MADE_POLICY)
+      .header("x-frame-options", "SAMEORIGIN")
       .header(
         "content-disposition",
         `${save === undefined ? "inline" : "attachment"}; filename="${kept.name}"`,

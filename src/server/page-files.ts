@@ -1,11 +1,13 @@
 // The files of the page, held in memory: nothing that is asked for by address is looked up on the disk.
 
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import type { FastifyInstance, FastifyReply } from "fastify";
 
 import { pageFolder } from "../places.js";
+import { HEADERS } from "./guard.js";
 import { identityOf, isThere, openForReading } from "../store/database.js";
 
 /** Files of the page by the address they are fetched from. */
@@ -26,6 +28,7 @@ export const PLACES = [
   "/practise",
   "/theory",
   "/tray",
+  "/lesson",
   "/games",
 ];
 
@@ -47,10 +50,18 @@ function gamesOf(path: string): string {
 
 /** Serves the page. Returns what sends its document, for addresses that are wrong. */
 export function addPage(app: FastifyInstance, db: string): (reply: FastifyReply) => FastifyReply {
-  const document = readFileSync(join(pageFolder(), "page.html"), "utf8");
+  // the style comes with the document: one journey less before anything is painted
+  const css = readFileSync(join(pageFolder(), "page.css"), "utf8");
+  const document = readFileSync(join(pageFolder(), "page.html"), "utf8").replace(
+    '<link rel="stylesheet" href="/page.css" />',
+    () => `<style>${css}</style>`,
+  );
+  const own = `'sha256-${createHash("sha256").update(css).digest("base64")}'`;
+  const policy = HEADERS["content-security-policy"].replace("style-src 'self'", `style-src 'self' ${own}`);
   // what a browser stores belongs to the games of one database; another may come to lie at the same path
   const sendPage = (reply: FastifyReply) =>
     reply
+      .header("content-security-policy", policy)
       .type("text/html; charset=utf-8")
       .send(document.replace('<html lang="en"', `<html lang="en" data-games="${gamesOf(db)}"`));
   for (const place of PLACES) app.get(place, (_request, reply) => sendPage(reply));

@@ -9,7 +9,7 @@ import { join } from "node:path";
 
 import { chromium } from "playwright-core";
 
-import { findBrowser } from "../../src/cli/browser.js";
+import { findBrowser } from "../../src/documents/browser.js";
 import { PACKAGE } from "../../src/places.js";
 import { measureScreens } from "./page-screens.js";
 

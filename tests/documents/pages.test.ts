@@ -8,7 +8,7 @@ import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { readParquet } from "parquet-wasm/node";
 import { beforeAll, describe, expect, it } from "vitest";
 
-import { findBrowser } from "../../src/cli/browser.js";
+import { findBrowser } from "../../src/documents/browser.js";
 import {
   type Diagram,
   boardInWords,

@@ -412,20 +412,14 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await said(/A sheet of \d+ exercises?:/);
     // a lesson
     await page.getByRole("button", { name: "Draft a lesson" }).click();
-    const outline = page.getByLabel("Outline");
-    await outline.waitFor();
-    await outline.fill(`${await outline.inputValue()}\n\nMy own *last word*.\n`);
-    await page.getByRole("button", { name: "Make the lesson" }).click();
-    await said(/The lesson:/);
-    const [lesson] = await Promise.all([
-      page.context().waitForEvent("page"),
-      page.getByRole("link", { name: "open it" }).click(),
-    ]);
-    await lesson.waitForLoadState();
-    expect(await lesson.locator("h1").innerText()).toBe("My lesson");
+    await page.getByRole("list", { name: "Parts of the lesson" }).waitFor();
+    await page.getByRole("button", { name: "Text", exact: true }).click();
+    await page.getByLabel("Text", { exact: true }).last().fill("My own *last word*.");
+    await page.getByRole("button", { name: "See it as it will print" }).click();
+    const lesson = page.frameLocator("iframe");
+    await soon(() => lesson.locator("h1").innerText()).toBe("My lesson");
     expect(await lesson.locator("svg").count()).toBeGreaterThanOrEqual(6);
     expect(await lesson.locator("em", { hasText: "last word" }).count()).toBe(1);
-    await lesson.close();
     // exercises: lost once, then won
     await page.getByRole("link", { name: "Practise", exact: true }).click();
     await page.getByRole("combobox").fill("second-rank defence");
@@ -570,7 +564,8 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       const own = await serve(optionsFor(path));
       try {
         await open("/ask?each=ending", { baseURL: own.address });
-        await page.getByRole("button", { name: "Into the tray" }).first().click();
+        const rows = page.getByRole("list", { name: "Answers" });
+        await rows.getByRole("button", { name: "Into the tray" }).first().click();
         await page.getByRole("link", { name: "Tray (1)" }).waitFor();
         const other = new Database(copyOf(server.db(), join(server.folder, "other.db")));
         other.prepare("UPDATE meta SET value = 'another' WHERE key = 'identity'").run();

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { type Browser, type Page, chromium } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
 
-import { findBrowser } from "../../src/cli/browser.js";
+import { findBrowser } from "../../src/documents/browser.js";
 import { DEFAULT_TARGET } from "../../src/chess/material.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
 import { type RunningServer, type ServerOptions, serve } from "../../src/server/server.js";

@@ -6,7 +6,7 @@ import type { Exercise } from "../../exercises/exercise.js";
 import { ExerciseMaker } from "../../exercises/maker.js";
 import { TASKS } from "../../exercises/tasks.js";
 import { THEMES, type Theme } from "../../exercises/themes/theme.js";
-import { capital, counted } from "../../position/wording.js";
+import { capital } from "../../position/wording.js";
 import { notTakenInWords } from "../exercise-words.js";
 import { type LessonMeans, badBlock, gamesFor, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
@@ -93,6 +93,6 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
   const note =
     fromTable === 0 || fromGames === 0
       ? null
-      : `${capital(numberWord(fromGames))} of the ${counted(exercises.length, "exercise")} ${fromGames === 1 ? "comes" : "come"} from games; the others are drawn from the whole table.`;
+      : `${capital(numberWord(fromGames))} of the ${numberWord(exercises.length)} exercises ${fromGames === 1 ? "comes" : "come"} from games; the others are drawn from the whole table.`;
   return { exercises, comments, note };
 }

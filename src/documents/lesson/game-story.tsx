@@ -39,7 +39,16 @@ function playedBetween(positions: readonly PositionAnswer[], from: number, to: n
   if (moves.length === 0) return "";
   const { turn, fullmove } = fenFields(positions[from].fen);
   const skipped = Math.round((to - end) / 2);
-  const rest = end < to ? ` and ${skipped === 0 ? "on" : `after ${counted(skipped, "more move")}`}:` : "";
+  const more = `${numberWord(skipped)} more move${skipped === 1 ? "" : "s"}`;
+  const rest =
+    end >= to
+      ? ""
+      : skipped === 0
+        ? " and on."
+        : // at the end no board follows that the moves lead to
+          to === positions.length
+          ? `, and ${more}.`
+          : ` and, after ${more}:`;
   return numbered(turn, fullmove, moves).join(" ") + rest;
 }
 

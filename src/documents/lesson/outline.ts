@@ -70,7 +70,8 @@ const isClosed = (lines: readonly string[], fence: string) =>
 const isElsewhere = (address: string): boolean =>
   /^(?:[a-z][a-z0-9+.-]*:|[\\/]{2})/i.test(address) && !/^data:/i.test(address);
 
-const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
+/** Whether a word is the name of a block. */
+export const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS, word);
 
 /** A value as text: lists as lines, "3: look" as it was written. */
 function textOf(value: unknown): string {
@@ -82,7 +83,7 @@ function textOf(value: unknown): string {
 }
 
 /** Reads a block. Throws `bad-outline`. */
-function readBlock(name: BlockName, content: string, line: number, path: string): Block {
+export function readBlock(name: BlockName, content: string, line: number, path: string): Block {
   const fail = (cause: string) => new LongsideError("bad-outline", { path, cause }, { file: path, line });
   let read: unknown;
   try {

@@ -43,15 +43,17 @@ const Nothing = ({
 }) => (
   <div class="nothing">
     <p>Nothing answers all of that.</p>
-    {nothing?.without.slice(0, 3).map(({ condition, answers }) => (
+    {nothing?.without.slice(0, 3).map(({ condition, said, answers }) => (
       <p key={condition}>
-        Without {condition}: {answers.toLocaleString("en")}.
+        Without the condition that {said}: {answers.toLocaleString("en")}.
       </p>
     ))}
-    {nothing?.instead.map(({ question, answers }) => (
+    {nothing !== null && nothing.instead.length > 0 && (
+      <p>No position has both set-ups. One after the other:</p>
+    )}
+    {nothing?.instead.map(({ question, said, answers }) => (
       <p key={question}>
-        No position has both set-ups. One after the other: <Link to={toQuestion(question)}>{question}</Link> (
-        {answers.toLocaleString("en")})
+        <Link to={toQuestion(question)}>{said}</Link>: {answers.toLocaleString("en")}.
       </p>
     ))}
   </div>
@@ -129,10 +131,14 @@ const Answer = ({ row, each }: { row: Row; each: Each }) => {
         <h2>
           <Link to={to}>{players}</Link>
         </h2>
+        {/* a long event is cut short, never the result */}
         <p class="when">
-          {[row.where, resultText(row.result), row.copies > 1 && `in ${row.copies} files`]
-            .filter((part) => part)
-            .join(" · ")}
+          <span>{row.where}</span>
+          <span>
+            {[resultText(row.result), row.copies > 1 && `in ${row.copies} files`]
+              .filter((part) => part)
+              .join(" · ")}
+          </span>
         </p>
         <Why row={row} each={each} />
         <div class="over-time">

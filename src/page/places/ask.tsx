@@ -1,24 +1,38 @@
 // Asking: a question, and below it its answers (answers.tsx) with order and filters in the margin (margin.tsx), or how
 // often by any fact (counts.tsx); while nothing is asked, what there is to ask (first-screen.tsx).
 
-import { addressOf, go, useAddress } from "../address.js";
+import { type Address, addressOf, go, useAddress } from "../address.js";
 import { useAnswer } from "../call-hooks.js";
 import { ErrorMessage, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
 import { AnswerList, AnswersToCome, Summary } from "./answers.js";
-import { type Sort, useAnswers } from "../answer-lists.js";
+import { type Sort, type Way, askEarly, useAnswers } from "../answer-lists.js";
 import { CountsForm } from "./counts.js";
 import { EveryWord, FirstScreen, NoGames } from "./first-screen.js";
 import { Margin, isOrder } from "./margin.js";
 
+/** How the answers of an address are to be had. */
+const wayOf = (query: Address["query"]): Way => ({
+  each: query.each === "position" ? "position" : "ending",
+  // none: the order that the question asks for, or the best example first
+  sort: isOrder(query.sort ?? "") ? (query.sort as Sort) : undefined,
+  reading: Math.max(1, Number(query.reading) || 1),
+});
+
+/** Whether an address of the place asks for answers. */
+const asks = ({ q = "", each, by = "" }: Address["query"]): boolean =>
+  q !== "" || each !== undefined || by !== "";
+
+/** Has what an address of this place shows on its way before anything is drawn. */
+export function beginAsking({ path, query }: Address): void {
+  if ((path === "/ask" || path === "/") && asks(query)) askEarly(query.q ?? "", wayOf(query));
+}
+
 const AnswersPlace = () => {
   const { query } = useAddress();
   const { q = "", by = "", share = "" } = query;
-  const each = query.each === "position" ? "position" : "ending";
-  // none: the order that the question asks for, or the best example first
-  const sort = isOrder(query.sort ?? "") ? (query.sort as Sort) : undefined;
-  const reading = Math.max(1, Number(query.reading) || 1);
-  const { answer: vocabulary } = useAnswer("words", {});
+  const { each, sort, reading } = wayOf(query);
+  const { answer: vocabulary } = useAnswer("words", by === "" ? undefined : {});
   const answers = useAnswers(q, { each, sort, reading });
   const { first, error } = answers;
   const to = (change: Record<string, string>) =>
@@ -26,7 +40,7 @@ const AnswersPlace = () => {
   if (error?.code === "no-database") return <NoGames />;
   return (
     <div class="with-margin">
-      <div>
+      <div class="head">
         {/* an error in the question is shown under it */}
         {error?.place.at === undefined && <ErrorMessage error={error} />}
         {first ? (
@@ -46,21 +60,24 @@ const AnswersPlace = () => {
                 onChange={(change) => go(to(change), "replace")}
               />
             )}
-            <AnswerList answers={answers} each={each} />
           </>
         ) : (
           !error && (
-            <>
-              <p role="status" class="summary">
-                Looking …
-              </p>
-              <AnswersToCome />
-            </>
+            <p role="status" class="summary">
+              Looking …
+            </p>
           )
         )}
-        <EveryWord question={q} onAsk={(question) => go(to({ q: question, reading: "" }))} />
       </div>
+      {/* before the list, which grows as one goes through it: behind it neither a key nor a finger would come to it */}
       <Margin question={q} each={each} sort={sort} reading={reading} answers={answers} to={to} />
+      <div class="list">
+        {first ? <AnswerList answers={answers} each={each} /> : !error && <AnswersToCome />}
+        {/* nothing that stands below what is still to come */}
+        {(first ?? error) && (
+          <EveryWord question={q} onAsk={(question) => go(to({ q: question, reading: "" }))} />
+        )}
+      </div>
     </div>
   );
 };
@@ -69,7 +86,7 @@ export const AskPlace = () => {
   const { query } = useAddress();
   const { q = "" } = query;
   const { answer } = useAnswer("holds", {});
-  const isAsking = q !== "" || query.each !== undefined || (query.by ?? "") !== "";
+  const isAsking = asks(query);
   useTitle(q === "" ? "Ask" : q);
   return (
     <>

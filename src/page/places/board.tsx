@@ -226,7 +226,7 @@ const SettingUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }
                 <Sign verdict={position.verdict}>{position.value}</Sign>
               </p>
               <p class="verdict">
-                the {position.sideToMove} ({colourName(turnOf(fen))}) to move
+                The {position.sideToMove} ({colourName(turnOf(fen))}) to move
                 {position.setUps.length > 0 && `: ${position.setUpsSaid.join(", ")}`}
               </p>
               <p>

@@ -13,7 +13,7 @@ import { ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js
 import { type Made, MadeLinks } from "../made-links.js";
 import { useServerState } from "../server-state.js";
 import type { CollectionItem } from "../stored.js";
-import { LessonForm, useOutline } from "./lesson-form.js";
+import { mayReplaceLesson, takeDraft } from "./lesson.js";
 
 const change = (key: string, how: (items: CollectionItem[], n: number) => void) =>
   changeStored(({ collection }) => {
@@ -81,8 +81,7 @@ const leftOut = (count: number): string | undefined =>
 
 /** The work of the place: at most one thing is made at a time, and shown when it is done. */
 function useMaking(title: string) {
-  const { collection, session } = useStored();
-  const outline = useOutline();
+  const { collection, session, lesson } = useStored();
   const [made, setMade] = useState<{ made: Made; what: string }>();
   const [note, setNote] = useState<string>();
   const task = useTask();
@@ -103,7 +102,6 @@ function useMaking(title: string) {
       });
   return {
     task,
-    outline,
     made,
     note,
     sheet: run(async (stopped) => {
@@ -115,11 +113,13 @@ function useMaking(title: string) {
       const { made } = await call("pgn", { title, items }, stopped);
       setMade({ made, what: "The games and positions" });
     }),
-    draft: run(async (stopped) => outline.draft((await call("outline", { title, items }, stopped)).outline)),
-    lesson: run(async (stopped) => {
-      const { made } = await call("lesson", { outline: outline.text ?? "" }, stopped);
-      setMade({ made, what: "The lesson" });
-    }),
+    draft: run(
+      async (stopped) => {
+        takeDraft(await call("outline", { title, items }, stopped), false);
+        go("/lesson");
+      },
+      () => mayReplaceLesson(lesson),
+    ),
     practise: run(
       async (stopped) => {
         const { exercises, idle } = await call("practise", { items }, stopped);
@@ -191,12 +191,11 @@ export const CollectionPlace = () => {
       {collection.length === 0 ? (
         <p class="note">
           It is empty. Put positions and games into it while you <Link to="/ask">ask</Link> and look; here
-          they become an exercise sheet, a lesson, or a file of games.
+          they become an exercise sheet, a <Link to="/lesson">lesson</Link>, or a file of games.
         </p>
       ) : (
         <Items title={title} setTitle={setTitle} making={making} />
       )}
-      <LessonForm outline={making.outline} busy={task.busy} onMake={making.lesson} />
       {task.busy && <Working progress={progress} onStop={task.stop} />}
       <ErrorMessage error={task.error} />
       {note && <p class="note">{note}</p>}

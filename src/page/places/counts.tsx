@@ -18,7 +18,7 @@ const Totals = ({ counts, share }: { counts: Counts; share: string }) => (
     {counts.share && counts.share.share !== null && (
       <>
         ; in {counts.share.count} of {counts.share.of} of them ({percent(counts.share.share)}, 95 % interval{" "}
-        {percent(counts.share.low)} to {percent(counts.share.high)}) {share}
+        {percent(counts.share.low)} to {percent(counts.share.high)}): {share}
       </>
     )}
     . <span class="small">{counts.leftOut}.</span>

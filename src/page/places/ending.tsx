@@ -112,7 +112,7 @@ const Heading = ({ ending }: { ending: Ending }) => (
     <h1>{ending.players}</h1>
     <p class="when">
       {[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} ·{" "}
-      {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy}){" "}
+      {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy})
       <span class="small from-file">
         {ending.file}, game {ending.game}
         {ending.duplicateOf &&

@@ -43,7 +43,7 @@ const SetUpList = ({ setUps }: { setUps: readonly SetUp[] }) => (
           <span class="set-up-name">{name}</span>
         </Link>
         <span class="small">
-          {met ? `in ${counted(met.endings, "ending")}, held in ${met.held}` : "\u00a0"}
+          {met ? `${counted(met.endings, "ending")}, ${met.held.toLocaleString("en")} held` : "\u00a0"}
         </span>
       </li>
     ))}
@@ -67,13 +67,9 @@ const SetUpBoards = () => {
 };
 
 /** Every word that is understood: looked for, and put into the question by a click. */
-export const Vocabulary = ({
-  words,
-  onChoose,
-}: {
-  words: AnswerTo<"words">["words"];
-  onChoose: (say: string) => void;
-}) => {
+export const Vocabulary = ({ onChoose }: { onChoose: (say: string) => void }) => {
+  const { answer } = useAnswer("words", {});
+  const words = answer?.words ?? [];
   const [wanted, setWanted] = useState("");
   const fits = (one: (typeof words)[number]) =>
     wanted.trim() === "" || `${one.say} ${one.meaning}`.toLowerCase().includes(wanted.trim().toLowerCase());
@@ -110,22 +106,18 @@ export const Vocabulary = ({
 };
 
 /** The folded vocabulary; a word that is chosen is added to the question. */
-export const EveryWord = ({ question, onAsk }: { question: string; onAsk: (question: string) => void }) => {
-  const { answer } = useAnswer("words", {});
-  return (
-    <Folded title="Every word that is understood">
-      {() => (
-        <Vocabulary
-          words={answer?.words ?? []}
-          onChoose={(say) => {
-            onAsk(question.trim() === "" ? say : `${question}, ${say}`);
-            scrollTo(0, 0);
-          }}
-        />
-      )}
-    </Folded>
-  );
-};
+export const EveryWord = ({ question, onAsk }: { question: string; onAsk: (question: string) => void }) => (
+  <Folded title="Every word that is understood">
+    {() => (
+      <Vocabulary
+        onChoose={(say) => {
+          onAsk(question.trim() === "" ? say : `${question}, ${say}`);
+          scrollTo(0, 0);
+        }}
+      />
+    )}
+  </Folded>
+);
 
 /** The empty database: a place to drop files, and the bundled games one click away. */
 export const NoGames = () => {

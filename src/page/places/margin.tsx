@@ -198,35 +198,44 @@ export const Margin = ({
   reading: number;
   answers: Answers;
   to: (change: Record<string, string>) => string;
-}) => (
-  <aside class="margin" aria-label="Order and filters">
-    <p>
-      {(["ending", "position"] as const).map((one) => (
-        <Link key={one} to={to({ each: one })} aria-current={one === each ? "true" : undefined}>
-          {one}s
-        </Link>
-      ))}
-    </p>
-    <p>
-      {(Object.keys(ORDERS) as Sort[]).map((one) => (
-        <Link
-          key={one}
-          to={to({ sort: one })}
-          aria-current={one === (sort ?? answers.first?.order) ? "true" : undefined}
-        >
-          {ORDERS[one]}
-        </Link>
-      ))}{" "}
-      first
-    </p>
-    {answers.first && answers.first.answers > 0 && (
-      <>
-        <Filters question={question} toQuestion={(next) => to({ q: next, reading: "" })} />
-        <WithAll answers={answers} asked={{ question, each, sort, reading }} />
-      </>
-    )}
-    <p class="small">
-      <Link to={addressOf("/ask", { q: question, each, by: "outcome" })}>Count by any fact</Link>
-    </p>
-  </aside>
-);
+}) => {
+  const [unfolded, setUnfolded] = useState(false);
+  return (
+    <aside class={unfolded ? "margin unfolded" : "margin"} aria-label="Order and filters">
+      {/* on a narrow screen all of it would push the answers out of sight */}
+      <p class="unfold">
+        <button type="button" class="plain" aria-expanded={unfolded} onClick={() => setUnfolded(!unfolded)}>
+          Order, filters, and what can be done with all
+        </button>
+      </p>
+      <p>
+        {(["ending", "position"] as const).map((one) => (
+          <Link key={one} to={to({ each: one })} aria-current={one === each ? "true" : undefined}>
+            {one}s
+          </Link>
+        ))}
+      </p>
+      <p>
+        {(Object.keys(ORDERS) as Sort[]).map((one) => (
+          <Link
+            key={one}
+            to={to({ sort: one })}
+            aria-current={one === (sort ?? answers.first?.order) ? "true" : undefined}
+          >
+            {ORDERS[one]}
+          </Link>
+        ))}{" "}
+        first
+      </p>
+      {answers.first && answers.first.answers > 0 && (
+        <>
+          <Filters question={question} toQuestion={(next) => to({ q: next, reading: "" })} />
+          <WithAll answers={answers} asked={{ question, each, sort, reading }} />
+        </>
+      )}
+      <p class="small">
+        <Link to={addressOf("/ask", { q: question, each, by: "outcome" })}>Count by any fact</Link>
+      </p>
+    </aside>
+  );
+};

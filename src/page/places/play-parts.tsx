@@ -6,7 +6,7 @@ import { parseSquare, squareName } from "../../chess/squares.js";
 import { Board } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { type Colour, type Square, colourName, colourOf } from "../fen.js";
-import { Choice, Sign, resultText } from "../parts.js";
+import { Choice, Sign, capital, resultText } from "../parts.js";
 import { ENOUGH, forSide } from "../play-judgement.js";
 import type { Settings } from "../stored.js";
 import type { Game, Play } from "../use-played-game.js";
@@ -30,8 +30,8 @@ export const Exercise = ({ play: { exercise, number } }: Props) => {
       </b>{" "}
       {grade !== null && <span aria-label={`grade ${grade} of 5`}>{"★".repeat(grade)}</span>}{" "}
       <span class="small">
-        {about} It is won when you have found {ENOUGH} moves that keep the result, or when the game ends with
-        it.
+        {capital(about)} It is won when you have found {ENOUGH} moves that keep the result, or when the game
+        ends with it.
       </span>
     </p>
   );

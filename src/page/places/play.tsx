@@ -118,8 +118,12 @@ const PlayedGame = ({ address, game, isCurrent, error }: PlayedGameProps) => {
           )}
           <Judgement play={play} />
           {!exercise && <PlaySettings play={play} />}
-          <h2>The moves</h2>
-          <ScoreSheet play={play} />
+          {game.moves.length > 0 && (
+            <>
+              <h2>The moves</h2>
+              <ScoreSheet play={play} />
+            </>
+          )}
           <div class="buttons">
             {/* the board tells the answer: not before the exercise is over */}
             {(!exercise || play.isTried) && (

@@ -118,7 +118,7 @@ const Learning = () => {
 const NUMBERS = [
   ["size", "how many", 1, 60],
   ["answers", "moves that keep the result", 1, 20],
-  ["seed", "choice number", 0, 999999],
+  ["seed", "another number, other exercises", 0, 999999],
 ] as const;
 
 /** What the exercises are to be like. */

@@ -131,6 +131,7 @@ const Survey = () => {
         value={found?.question ?? "Szén"}
         label="How does it come out, over the whole table? A set-up, or any facts"
         submit="Count"
+        quiet
         onAsk={(question) => ask(question, by)}
       />
       <p>

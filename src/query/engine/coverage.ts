@@ -1,6 +1,7 @@
 // How much of an ending the conditions of a question cover, and which condition leaves out little or everything.
 
 import { type Question, type Scoped, formatQuestion, levelOf, partsOf } from "../language/ast.js";
+import { clauseInWords, inOneSentence } from "../language/describe.js";
 import type { Evaluation } from "./evaluate.js";
 import { coveredPositions } from "./shown.js";
 
@@ -60,10 +61,14 @@ export function idleConditions(question: Question, countOf: (question: Question)
 
 /** Of a question that nothing answers: without which single condition something would, and what comes one after the other. */
 export interface Nothing {
-  /** What is asked without one condition, and how many endings answer that; the most first. */
-  readonly without: readonly { readonly condition: string; readonly answers: number }[];
+  /** What is asked without one condition, that condition in words, and how many endings answer that; the most first. */
+  readonly without: readonly {
+    readonly condition: string;
+    readonly said: string;
+    readonly answers: number;
+  }[];
   /** Set-ups that no position shows at once, one after the other, with the number of endings. */
-  readonly instead: readonly { readonly question: string; readonly answers: number }[];
+  readonly instead: readonly { readonly question: string; readonly said: string; readonly answers: number }[];
 }
 
 /** Why nothing answers a question. */
@@ -80,6 +85,7 @@ export function whyNothing(question: Question, countOf: (question: Question) => 
       : flat
           .map((part) => ({
             condition: formatQuestion(part),
+            said: clauseInWords(part),
             answers: countOf(joined(flat.filter((other) => other !== part))),
           }))
           .filter(({ answers }) => answers > 0)
@@ -91,7 +97,11 @@ export function whyNothing(question: Question, countOf: (question: Question) => 
     .map(([first, then]): Question => ({ kind: "sequence", first, then: [{ part: then, within: null }] }))
     .map((sequence) => {
       const asked = rest.length > 0 ? joined([...rest, sequence]) : sequence;
-      return { question: formatQuestion(asked), answers: countOf(asked) };
+      return {
+        question: formatQuestion(asked),
+        said: inOneSentence(asked, "ending"),
+        answers: countOf(asked),
+      };
     })
     .filter(({ answers }) => answers > 0);
   return { without, instead };

@@ -76,7 +76,8 @@ function factInWords({ fact, operator, value }: Compare): string {
   if (typeof told === "object") {
     if (operator === "=") return told[text] ?? `${fact.name} is ${text}`;
     if (told.none !== undefined && text === "none") return ANY[fact.name] ?? denied(told.none, true);
-    return denied(told[text] ?? `${fact.name} is ${text}`, true);
+    const said = told[text] ?? `${fact.name} is ${text}`;
+    return denied(said, !/ (?:and|or) /.test(said));
   }
   // "wedge-depth >= 1" says no more than that the king is in it
   if (fact.name === "wedge-depth" && operator === ">=" && value === 1)

@@ -5,11 +5,15 @@ import { fillLesson, outlineOf } from "../../app/lesson.js";
 import { reportAsPage, reportManifest, reportOn } from "../../app/report.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { collectionOutline, collectionPgn } from "../../documents/collection.js";
+import { pdfOf } from "../../documents/browser.js";
+import { lessonFiles } from "../../documents/lesson/export.js";
+import { outlineFrom, partAt, partsOf } from "../../documents/lesson/parts.js";
 import { exercisesPage } from "../../documents/exercise-set.js";
 import { gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
 import { today } from "../../documents/printed-page.js";
 import type { Exercise } from "../../exercises/exercise.js";
-import type { Input } from "../api.js";
+import { LongsideError } from "../../errors.js";
+import type { Input, LESSON_FORMS } from "../api.js";
 
 /** What a page made here says made it. */
 const MADE_WITH = "longside serve";
@@ -38,22 +42,55 @@ export async function exercises(workspace: Workspace, input: Input<"exercises">,
   return { ...chosen, exercises: chosen.exercises.map(played) };
 }
 
-/** An outline to be changed by hand: of what was collected, or of a question. */
-export async function outline(workspace: Workspace, { title, items, question }: Input<"outline">) {
-  return {
-    outline:
-      question === undefined
-        ? collectionOutline(title, items ?? [])
-        : await outlineOf(workspace, [workspace.question(question)]),
-  };
+/** What the outline of a lesson made here is called in its errors. */
+const OUTLINE = "outline.md";
+
+/** An outline to be changed by hand: of what was collected, of a question, or one that was written; also in parts. */
+export async function outline(workspace: Workspace, asked: Input<"outline">) {
+  const { title, items, question } = asked;
+  const outline =
+    asked.outline ??
+    (question === undefined
+      ? collectionOutline(title, items ?? [])
+      : await outlineOf(workspace, [workspace.question(question)]));
+  return { outline, ...partsOf(outline, OUTLINE) };
 }
 
-/** A lesson from its outline. */
+/** A lesson from its outline; of one that is put together from parts, the place of an error is the number of a part. */
 export async function lesson(workspace: Workspace, input: Input<"lesson">, onProgress: OnProgress) {
-  const asked = { outline: input.outline, path: "outline.md", command: MADE_WITH };
-  const { page: content } = await fillLesson(workspace, asked, onProgress);
-  return { made: { name: "lesson.html", type: "text/html", content } };
+  const { title = "", parts, paper, as = "page" } = input;
+  const { outline, lines } = parts
+    ? outlineFrom({ title, parts })
+    : { outline: input.outline ?? "", lines: undefined };
+  const asked = { outline, path: OUTLINE, command: MADE_WITH, paper, asPrinted: as === "printed" };
+  try {
+    return { made: await lessonAs(as, await fillLesson(workspace, asked, onProgress)) };
+  } catch (thrown) {
+    if (!(thrown instanceof LongsideError) || thrown.where.line === undefined || !lines) throw thrown;
+    throw thrown.placed({ line: partAt(lines, thrown.where.line) });
+  }
 }
+
+/** A filled lesson as a file. Throws `no-browser`. */
+async function lessonAs(
+  as: (typeof LESSON_FORMS)[number],
+  filled: Awaited<ReturnType<typeof fillLesson>>,
+): Promise<{ name: string; type: string; content: string }> {
+  if (as === "pgn") {
+    const content = lessonFiles(filled, "diagrams").pgn;
+    return { name: "lesson.pgn", type: "application/vnd.chess-pgn", content };
+  }
+  if (as !== "pdf") return { name: "lesson.html", type: "text/html", content: filled.page };
+  const printed = await pdfOf(alone(filled.page), "lesson.pdf");
+  return { name: "lesson.pdf", type: "application/pdf", content: Buffer.from(printed).toString("base64") };
+}
+
+/** A page that fetches nothing while it is printed here: its author may be elsewhere, and files of this machine are not theirs. */
+const alone = (page: string): string =>
+  page.replace(
+    "<head>",
+    `<head><meta http-equiv="content-security-policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
+  );
 
 /** Collected positions to be played as exercises, and those in which there is nothing to find. */
 export function practise(workspace: Workspace, { items }: Input<"practise">) {

@@ -1,0 +1,255 @@
+// The whole job on the page by the keyboard alone, and by a finger on a phone alone: ask, look, vary a move, learn a rule,
+// practise, put a lesson together, take the games of a file out.
+
+import { join } from "node:path";
+
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+
+import { serve } from "../../src/server/server.js";
+import { BROWSER, copyOf, optionsFor } from "../server/support.js";
+import { pageForTests, soon } from "./support.js";
+
+/** Tabs that are pressed at most to come to something. */
+const MOST_TABS = 400;
+/** Pixels that a finger needs. */
+const FINGER = 40;
+
+/** What has the focus, as those hear it who do not see the page. */
+const FOCUSED = `(() => {
+  const at = document.activeElement;
+  if (!at || at === document.body) return "";
+  return at.ariaLabel || (at.labels && at.labels[0] ? at.labels[0].innerText : at.innerText) || at.tagName;
+})()`;
+
+describe.skipIf(BROWSER === undefined)("the whole job", () => {
+  const { server, open, said } = pageForTests();
+
+  it("by the keyboard alone, the focus never lost", async () => {
+    const db = copyOf(server.db(), join(server.folder, "keyboard.db"));
+    const own = await serve(optionsFor(db));
+    const page = await open("/", { baseURL: own.address });
+    try {
+      page.on("dialog", (dialog) => void dialog.accept());
+      const focused = () => page.evaluate(FOCUSED) as Promise<string>;
+      /** Tabs to what is called so. */
+      const tabTo = async (name: RegExp) => {
+        for (let n = 0; n < MOST_TABS; ++n) {
+          if (name.test(await focused())) return;
+          await page.keyboard.press("Tab");
+        }
+        expect.fail(`no Tab leads to ${name}; at the end it is at "${await focused()}"`);
+      };
+      /** Presses what is called so, once it is there to be pressed. */
+      const press = async (name: RegExp, key = "Enter") => {
+        await tabTo(name);
+        await page.keyboard.press(key);
+      };
+      const isKept = () => soon(focused).not.toBe("");
+      // a question
+      await page.getByRole("heading", { name: "People ask" }).waitFor();
+      await tabTo(/^What happened/);
+      await page.keyboard.type("second-rank defence");
+      await page.keyboard.press("Enter");
+      await page.getByRole("list", { name: "Answers" }).getByRole("listitem").first().waitFor();
+      // an answer, stepped through, and the next one
+      await press(/^Look at .*, ending/);
+      await page.locator(".explanation").waitFor();
+      await page.keyboard.press("ArrowRight");
+      await press(/^The next answer/);
+      await page.getByText("2 of").waitFor();
+      await page.locator(".explanation").waitFor();
+      // what if: a move made on the board by keys
+      await press(/^What if/);
+      await page.waitForURL(/board/);
+      await page.locator(".explanation").waitFor();
+      const before = page.url();
+      await press(/^(Each of the|The only legal)/);
+      await page.getByRole("region", { name: "Every legal move" }).waitFor();
+      await press(/^[KRB][a-h]?[1-8]?x?[a-h][1-8]/);
+      await soon(() => page.url()).not.toBe(before);
+      await isKept();
+      // into the tray
+      await page.locator(".explanation").waitFor();
+      await press(/^Into the tray/);
+      await page.getByRole("link", { name: "Tray (1)" }).waitFor();
+      await isKept();
+      // a lesson out of the tray, a part moved
+      await press(/^Tray/);
+      await page.waitForURL(/tray/);
+      await press(/^Draft a lesson/);
+      await page.waitForURL(/lesson/);
+      await tabTo(/^Move .* part 2 of/);
+      await page.keyboard.press("ArrowUp");
+      await soon(focused).toMatch(/^Move .* part 1 of/);
+      await press(/^See it as it will print/);
+      await soon(() => page.frameLocator("iframe").locator("h1").innerText()).toBe("My lesson");
+      await isKept();
+      // taken out of the tray again
+      await press(/^Tray/);
+      await page.waitForURL(/tray/);
+      await press(/^Take out/);
+      await page.getByRole("link", { name: "Tray", exact: true }).waitFor();
+      // an exercise
+      await press(/^Practise$/);
+      await page.waitForURL(/practise/);
+      await tabTo(/^how many/);
+      await page.keyboard.press("ControlOrMeta+a");
+      await page.keyboard.type("2");
+      await press(/^Make exercises/);
+      await said(/2 exercises: 0 won/);
+      await isKept();
+      await press(/^Play exercise 1/);
+      await said(/0 of 5 found/);
+      await press(/^Help/);
+      await said(/keeps? the result/);
+      await isKept();
+      // the games of a file
+      await press(/^Games$/);
+      await page.waitForURL(/games/);
+      await press(/^\d+ files?$/);
+      await page.getByRole("region", { name: "Files whose games are held" }).waitFor();
+      const files = page.locator("summary").filter({ hasText: /\d+ files?/ });
+      const held = await files.innerText();
+      await press(/^take out/);
+      await soon(focused).toMatch(/^Take out \d/);
+      await page.keyboard.press("Enter");
+      await soon(() => files.innerText()).not.toBe(held);
+      await isKept();
+    } finally {
+      await page.goto("about:blank");
+      await own.close();
+    }
+  });
+
+  it("by a finger on a phone alone, everything as large as a finger and nothing wider than the screen", async () => {
+    const db = copyOf(server.db(), join(server.folder, "touch.db"));
+    const own = await serve(optionsFor(db));
+    const page = await open("/", {
+      baseURL: own.address,
+      viewport: { width: 390, height: 844 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    try {
+      page.on("dialog", (dialog) => void dialog.accept());
+      /** What is too small for a finger, and what reaches beyond the screen; links within sentences are as high as these. */
+      const faults = () =>
+        page.evaluate(`(() => {
+          const seen = (one) => { const { width, height } = one.getBoundingClientRect(); return width > 2 && height > 2; };
+          const size = (one) => one.getBoundingClientRect();
+          const pressed = "a, button, summary, select, input:not([type=checkbox], [type=radio], [type=file]), .choice label";
+          const small = [...document.querySelectorAll(pressed)].filter(seen)
+            .filter((one) => !one.closest("p, dt, .squares, .skip, .score, td, th, .stages"))
+            .filter((one) => size(one).height < ${FINGER} - 0.5)
+            .map((one) => one.outerHTML.slice(0, 80) + " " + Math.round(size(one).height));
+          const wide = document.documentElement.scrollWidth > innerWidth ? [document.documentElement.scrollWidth + " wide"] : [];
+          return [...small, ...wide];
+        })()`) as Promise<string[]>;
+      const isFit = (where: string) => soon(async () => [where, ...(await faults())]).toEqual([where]);
+      const place = (name: string | RegExp) => page.getByRole("link", { name }).first().tap();
+      await page.getByRole("heading", { name: "People ask" }).waitFor();
+      await isFit("the first screen");
+      // a question that is there to be tapped, then its order and filters
+      await page.getByRole("link", { name: "defender missed an only move" }).tap();
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await rows.first().waitFor();
+      await isFit("answers");
+      await page.getByRole("button", { name: /^Order, filters/ }).tap();
+      await page.getByRole("link", { name: "newest" }).tap();
+      await page.waitForURL(/sort=newest/);
+      await rows.first().waitFor();
+      await isFit("answers and margin");
+      await rows.first().getByRole("link").first().tap();
+      await page.locator(".explanation").waitFor();
+      await isFit("an ending");
+      await page.getByRole("button", { name: /^On:/ }).tap();
+      // what if: another move by two taps
+      await page.getByRole("link", { name: "What if …" }).tap();
+      await page.waitForURL(/board/);
+      await page.locator(".explanation").waitFor();
+      const before = page.url();
+      await page
+        .locator("summary")
+        .filter({ hasText: /Each of the|The only legal/ })
+        .tap();
+      const legal = page.getByRole("region", { name: "Every legal move" });
+      await legal.getByRole("button").first().tap();
+      await soon(() => page.url()).not.toBe(before);
+      await page.locator(".explanation").waitFor();
+      await isFit("the board");
+      await page.getByRole("button", { name: "Into the tray", exact: true }).tap();
+      await page.getByLabel("setting up").tap();
+      await page.getByRole("group", { name: "In hand" }).waitFor();
+      await isFit("setting up");
+      // a lesson out of the tray, a part dragged by a finger
+      await place(/^Tray/);
+      await page.getByRole("list", { name: "In the tray" }).waitFor();
+      await isFit("the tray");
+      await page.getByRole("button", { name: "Draft a lesson" }).tap();
+      const handles = page.locator("[data-handle]");
+      await handles.first().waitFor();
+      await isFit("a lesson");
+      const first = await handles.first().getAttribute("aria-label");
+      await dragByFinger(page);
+      await soon(() => handles.first().getAttribute("aria-label")).not.toBe(first);
+      await page.getByRole("button", { name: "See it as it will print" }).tap();
+      await page.locator("iframe, .error-message").first().waitFor();
+      expect(await page.locator(".error-message").allInnerTexts()).toEqual([]);
+      await soon(() => page.frameLocator("iframe").locator("h1").innerText()).toBe("My lesson");
+      await isFit("a lesson seen");
+      // exercises
+      await place("Practise");
+      await page.getByLabel("how many").fill("2");
+      await page.getByRole("button", { name: "Make exercises" }).tap();
+      await said(/2 exercises: 0 won/);
+      await isFit("exercises");
+      await page.getByRole("link", { name: "Play exercise 1" }).tap();
+      await said(/0 of 5 found/);
+      await isFit("an exercise");
+      await place("Theory");
+      await page.getByRole("button", { name: "Find rules" }).waitFor();
+      await isFit("theory");
+      // the games of a file
+      await place("Games");
+      const files = page.locator("summary").filter({ hasText: /\d+ files?/ });
+      await files.tap();
+      await page.getByRole("region", { name: "Files whose games are held" }).waitFor();
+      await isFit("games");
+      const held = await files.innerText();
+      await page
+        .getByRole("button", { name: /^take out/ })
+        .first()
+        .tap();
+      await page.getByRole("button", { name: /^Take out \d/ }).tap();
+      await soon(() => files.innerText()).not.toBe(held);
+    } finally {
+      await page.goto("about:blank");
+      await own.close();
+    }
+  });
+});
+
+/** Drags the first part of a lesson over the second, as a finger does. */
+async function dragByFinger(page: Page): Promise<void> {
+  const handle = page.locator("[data-handle]").first();
+  await handle.scrollIntoViewIfNeeded();
+  const [start, end] = [
+    (await handle.boundingBox())!,
+    (await page.locator(".parts > li").nth(1).boundingBox())!,
+  ];
+  const session = await page.context().newCDPSession(page);
+  // a finger that comes to rest before it is lifted: one that is lifted on the way throws, and the next tap only stops that
+  let now = Date.now() / 1000;
+  const touch = (type: string, y?: number) =>
+    session.send("Input.dispatchTouchEvent", {
+      type,
+      timestamp: (now += 0.2),
+      touchPoints: y === undefined ? [] : [{ x: start.x + 15, y }],
+    } as Parameters<typeof session.send<"Input.dispatchTouchEvent">>[1]);
+  const [from, to] = [start.y + 15, end.y + end.height - 5];
+  await touch("touchStart", from);
+  for (let n = 1; n <= 5; ++n) await touch("touchMove", from + ((to - from) * n) / 5);
+  await touch("touchMove", to);
+  await touch("touchEnd");
+}
