@@ -56,6 +56,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   cut: "cuts cutting",
   decide: "decided decides deciding",
   defend: "defended defending defends",
+  deliver: "delivered delivers delivering delivery",
   discover: "discovered discovers discovery discoveries",
   draw: "drew drawn draws drawing",
   end: "ended ending ends",
@@ -162,6 +163,21 @@ export const FORMS: Readonly<Record<string, string>> = {
   suffer: "suffered",
   abandon: "abandoned abandons abandoning",
   within: "inside",
+  swing: "swung swings swinging",
+  shift: "shifted shifts",
+  flip: "flipped flips",
+  stumble: "stumbled stumbles",
+  shield: "shielded shields shielding screened screens screening sheltered shelters covered covers",
+  interpose: "interposed interposes interposing",
+  pick: "picked picks picking",
+  net: "netted nets",
+  permit: "permitted permits",
+  accept: "accepted accepts",
+  falter: "faltered falters",
+  return: "returned returns",
+  punish: "punished punishes",
+  spot: "spotted spots",
+  quit: "quits",
 };
 
 export const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
@@ -202,7 +218,7 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 
 /** Words that may stand between any two others and say nothing there. */
 export const LIGHT: ReadonlySet<string> = new Set(
-  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as stands stand standing stood placed posted sits sit sat sitting".split(
+  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
     " ",
   ),
 );
@@ -216,6 +232,48 @@ export const FILLERS: ReadonlySet<string> = new Set(
     "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
     "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
+  ).split(" "),
+);
+
+/**
+ * Words that judge and say nothing that could be looked up. Where a question is not understood with them, it is read
+ * without, and they are told. Only words that take nothing away from the meaning: not "rare", not "quick", not "good".
+ */
+export const PASSED_OVER: ReadonlySet<string> = new Set(
+  (
+    "actual amazing astonishing astounding authentic awful beautiful boring brave brilliant celebrated certain clear " +
+    "clever complicated concrete cruel cunning curious cute decent desperate didactic difficult dramatic dreadful dull " +
+    "educational elegant enjoyable entertaining entire epic exciting fabulous famous fantastic fascinating fine funny " +
+    "genuine gorgeous great heroic historic horrible horrific illustrative important impressive incredible indeed " +
+    "informative ingenious instructive interesting legendary lovely lucky magnificent marvellous memorable " +
+    "miraculous model neat nice notable notorious obvious odd outright outstanding painful particular plain pretty " +
+    "proper practical quite rather real relevant remarkable sad sensational sharp shocking silly simple specific " +
+    "spectacular splendid straightforward strange striking stupid subtle suitable superb surprising tense terrible " +
+    "terrific textbook thematic thrilling tragic tricky trivial typical ugly unbelievable unfortunate unforgettable " +
+    "unlucky useful very weird wonderful worthwhile classic"
+  ).split(" "),
+);
+
+/** Words that are passed over only before some others: a forced win is a win. */
+export const PASSED_BEFORE: Readonly<Record<string, readonly string[]>> = {
+  forced: ["win", "mate", "draw", "loss"],
+  complete: ["draw", "game", "ending"],
+  textbook: ["example", "game", "defence", "win", "draw"],
+};
+
+/** Words in -ly that say something, or are no adverbs: a question with one that is not known is refused. */
+export const ADVERBS_THAT_MATTER: ReadonlySet<string> = new Set(
+  (
+    "hardly barely scarcely nearly rarely only early equally partly partially frequently regularly occasionally quickly " +
+    "slowly rapidly swiftly promptly instantly immediately shortly briefly recently lately newly formerly previously " +
+    "simultaneously diagonally vertically horizontally laterally frontally centrally remotely distantly closely directly " +
+    "actively passively correctly accurately precisely exactly rightly wrongly falsely poorly badly optimally legally " +
+    "needlessly voluntarily quietly likely possibly probably allegedly supposedly apparently exclusively solely purely " +
+    "respectively jointly individually separately doubly wholly nominally virtually narrowly vainly prematurely " +
+    "belatedly firstly secondly thirdly lastly daily weekly monthly yearly annually reply rely apply supply multiply " +
+    "assembly family ally july italy fly bully jelly belly elderly friendly mostly mainly usually chiefly largely " +
+    "differently similarly reciprocally mutually symmetrically continually repeatedly alternately randomly " +
+    "voluntarily forcibly necessarily decisively suddenly gradually consistently steadily temporarily constantly"
   ).split(" "),
 );
 
@@ -265,6 +323,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "when [the] ending (begin|arise|start|come about|was reached)",
     "when it (begin|arise|start)",
     "from [the] move one",
+    "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
   finish: ["end", "finish", "last position", "final position", "very end"],
   defence: ["defence", "position", "set-up", "formation", "system", "method", "structure"],
@@ -327,6 +386,31 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "without [a] (break|interruption)",
   ],
   onend: ["consecutive", "successive", "straight", "uninterrupted", "running"],
+  player: ["player", "grandmaster", "gm", "master", "im", "professional", "amateur", "club player"],
+  // a move that alone holds, or alone wins, and its being found
+  holdmove: [
+    "@onlyone @holding move",
+    "@onlyone move [that|which] @hold",
+    "@onlyone (way|move|defence) to (@hold|draw)",
+  ],
+  winmove: ["@onlyone win move", "@onlyone move [that|which] win", "@onlyone (way|move) to win"],
+  findit: [
+    "[,] (and|which|that|,) [the] [defender|attacker|white|black|he|she|they] (find|play|spot|see) [it]",
+    "[was|be] (found|played|spotted|seen)",
+  ],
+  missit: [
+    "[,] (and|but|which|that|,) [the] [defender|attacker|white|black|he|she|they] (miss|overlook|not find|not see) [it]",
+    "[was|be] (missed|overlooked|not found|not played)",
+  ],
+  crack: ["crack", "collapse", "crumble", "falter", "fail"],
+  fiftylimit: ["fifty move [rule|limit|mark|draw|point|claim]", "fifty move (run out|be up|up|expire)"],
+  sameside: ["same (side|half|wing|flank) [of [the] board]"],
+  otherside: [
+    "(opposite|different) (side|half|wing|flank) [of [the] board]",
+    "other (half|wing|flank) [of [the] board]",
+    "other side of [the] board",
+  ],
+  ownking: ["[its|the|his] [own] @king"],
   clock: ["on [the] clock", "left", "left on [the] clock", "remaining", "time left", "in hand", "to go"],
 };
 
@@ -505,6 +589,8 @@ export interface Phrase {
   readonly of?: "attacker" | "defender";
   /** Who is spoken of afterwards where nobody was before: "lost with one mistake" is about the defender. */
   readonly unsaid?: "attacker" | "defender";
+  /** Of nobody that is named, it is about whom the next words are about: "players under 2000 held". */
+  readonly ofNext?: boolean;
   /** It says how the game came out: "drew with X" means that most positions are X. */
   readonly result?: boolean;
   /** It says how the ending was ended, so that "in a won position" is about its last position. */
@@ -520,6 +606,8 @@ export interface Phrase {
 }
 
 const say = (means: Phrase["means"], ...patterns: string[]): Phrase => ({ say: patterns, means });
+/** Says how the ending was ended. */
+const ends = (means: Phrase["means"], ...patterns: string[]): Phrase => ({ say: patterns, means, end: true });
 
 // What is said in several ways below, once.
 
@@ -570,19 +658,59 @@ const SO_MANY_MISTAKES: Phrase["means"] = {
 };
 /** The one named had the lone rook. */
 const DEFENDED: Phrase["means"] = {
+  defender: "everything",
   name: "defender-name ~ {name}",
   white: "attacker = black",
   black: "attacker = white",
 };
 /** The one named had the bishop as well. */
 const ATTACKED: Phrase["means"] = {
+  attacker: "everything",
   name: "attacker-name ~ {name}",
   white: "attacker = white",
   black: "attacker = black",
 };
 
+/** So many of the five men on the edge of the board: some of them, in every choice. */
+function onTheEdge(n: 4 | 5): Phrase {
+  const men = ["king", "attacker-king", "rook", "attacker-rook", "bishop"];
+  const onEdge = (man: string) =>
+    `(${man}-board-file = a or ${man}-board-file = h or ${man}-board-rank = 1 or ${man}-board-rank = 8)`;
+  const all = (some: readonly string[]) => some.map(onEdge).join(" and ");
+  return n === 5
+    ? say(all(men), "(all|five) [five] (piece|men) on [the] edge [of [the] board]")
+    : say(
+        men.map((left) => `(${all(men.filter((man) => man !== left))})`).join(" or "),
+        "[at least] four [or more] (piece|men) on [the] edge [of [the] board]",
+      );
+}
+
 /** How the game came out. */
 const RESULTS: readonly Phrase[] = [
+  say(
+    "result != 1/2-1/2 and result != *",
+    "(end|finish) (decisively|with [a] decisive result|in [a] decision)",
+    "[have] [a] winner",
+    "(decisively|decided)",
+  ),
+  {
+    say: [
+      "(still|nevertheless|nonetheless|even so|yet|already) =winning",
+      "=winning (all the same|nonetheless|nevertheless|anyway|even so)",
+    ],
+    means: "verdict = won",
+    or: [["outcome = lost", "the game, not the position"]],
+  },
+  {
+    say: ["(still|nevertheless|nonetheless|yet) a =draw"],
+    means: "verdict = drawn",
+    or: [["defender-result = drew", "the game, not the position"]],
+  },
+  {
+    say: ["it =hold", "it (be|is) enough"],
+    means: "verdict = drawn",
+    or: [["outcome = held", "the game, not the position"]],
+  },
   {
     say: [
       "hold",
@@ -670,6 +798,7 @@ const RESULTS: readonly Phrase[] = [
       defender: "outcome = lost and entry-verdict = drawn",
       attacker: "defender-result = won and entry-verdict = drawn",
     },
+    unsaid: "defender",
     result: true,
   },
   {
@@ -763,6 +892,55 @@ const RESULTS: readonly Phrase[] = [
 /** How the ending was ended. */
 const ENDS: readonly Phrase[] = [
   {
+    say: [
+      "(mate|mated) (by|with|from|through) [the|a] {moved}",
+      "{moved} (deliver|give) [the] mate",
+      "mate [was] (delivered|given) (by|with) [the|a] {moved}",
+    ],
+    means:
+      "(to-move = attacker and kind = {moved} and kind = check) then within 1 moves (legal = 0 and in-check)",
+    example: "rook delivered mate",
+  },
+  {
+    say: ["(mate|mated) (by|with|from|through|in) [a] {kind}", "{kind} (deliver|give|was|is) [the] mate"],
+    means:
+      "(to-move = attacker and kind = {kind} and kind = check) then within 1 moves (legal = 0 and in-check)",
+    example: "mated by a discovered check",
+  },
+  ends(
+    'captured = "attacker\'s bishop" and somewhere (fork = defender)',
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] fork",
+    "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] [rook] fork",
+    "fork [that|which] (win|won|gain|pick up|cost) [the] bishop",
+  ),
+  ends(
+    'captured = "attacker\'s bishop" and somewhere (skewer = defender)',
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] skewer",
+    "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] [rook] skewer",
+    "skewer [that|which] (win|won|gain|pick up|cost) [the] bishop",
+  ),
+  {
+    say: [
+      "{kind} [that|which|to] (win|gain|pick up|net|collect|cost|take|capture|catch|grab) [the] [defender|defending] rook",
+      "[defender|defending] rook (lose|win|fall|drop) (to|by|through) [a] {kind}",
+      "(lose|drop|blunder) [its|the|a] rook (to|by|through) [a] {kind}",
+    ],
+    means:
+      "(to-move = attacker and kind = {kind}) then within 2 moves (to-move = attacker and kind = capture)",
+    example: "discovered check that wins the rook",
+  },
+  {
+    say: ["[the] win (was|is|be) [still] (there|on [the] board)"],
+    means: "verdict = won",
+    atEnd: "final-verdict = won",
+  },
+  say(
+    'ended-by = "fifty moves" and final-verdict = won',
+    "[the] win (was|is|be) [still] (there|on [the] board) [,] (but|and|when) [the] fifty move (run out|rule|be up|up|end it|come|intervene)",
+    "fifty move (run out|be up|up) (with|when|while) [the] win [was|is] still (there|on [the] board)",
+    "fifty move (run out|rule|draw) [came] in [a] win position",
+  ),
+  {
     say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board", "mate at [the] @finish"],
     means: "ended-by = mate",
     end: true,
@@ -780,7 +958,11 @@ const ENDS: readonly Phrase[] = [
     end: true,
   },
   {
-    say: ["(deliver|give) mate", "mate (delivered|given)"],
+    say: [
+      "(deliver|give) mate",
+      "mate (delivered|given)",
+      "mate [be] (played|delivered|given|happen) [on [the] board]",
+    ],
     means: {
       nobody: "ended-by = mate",
       attacker: "ended-by = mate and outcome = lost",
@@ -885,7 +1067,7 @@ const ENDS: readonly Phrase[] = [
   },
   { say: ["(by|through|in) resignation"], means: "ended-by = resignation", end: true },
   { say: ["(break|broken|cut) off", "[game] (score|record) stop"], means: 'ended-by = "cut off"', end: true },
-  say(
+  ends(
     'captured = "attacker\'s bishop"',
     "attacker (lose|drop|blunder|hang|give up|give away) [its] bishop",
     "[attacker] bishop (lose|take|capture|drop)",
@@ -893,41 +1075,44 @@ const ENDS: readonly Phrase[] = [
     "loss of [the] bishop",
     "last piece (take|capture) [was|is] [the] [attacker] bishop",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook"',
     "defender rook (take|capture)",
     "[defender] rook (take|capture)",
     "(take|capture) [the] [defender] rook",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook" and final-verdict = won',
     "rook lose",
     "defender (lose|drop|blunder|hang|give away) [its] rook",
     "(win|loss of) [the] [defender] rook",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] skewer",
     "[defender] rook (lose|win|fall) (to|by|through) [a] skewer",
     "skewer [that] (win|won|gain) [the] rook",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
     "[defender] rook (lose|win|fall) (to|by|through) [a] fork",
     "fork [that] (win|won|gain) [the] rook",
   ),
-  say(
+  ends(
     'captured = "attacker\'s rook"',
     "attacker rook (take|capture|lose)",
     "attacker (lose|drop|blunder|hang|give up|give away|leave) [its] rook",
   ),
-  say(
+  ends(
     'captured = "attacker\'s rook" or (captured = "defender\'s rook" and final-verdict = drawn)',
     "rook exchange [off]",
     "exchange [off] [of] [the] rook",
     "exchange rook [off]",
     "rook (come|came) off",
+    "(allow|let|permit|accept|offer|agree to|go for|force) [the|an|a] exchange of [the] [pair of] rook",
+    "(allow|let|permit|accept|offer|agree to|go for|force) [the|a] rook exchange",
+    "exchange of [the] [last] [pair of] rook",
   ),
   {
     say: [
@@ -958,6 +1143,24 @@ const ENDS: readonly Phrase[] = [
 
 /** The verdict of positions, and how far the mate is. */
 const VERDICTS: readonly Phrase[] = [
+  {
+    say: [
+      "(from|after|in|with) [a] [@theory] {verdict} (start|beginning|entry)",
+      "{verdict} (at|from) [the] [very] first (position|move)",
+    ],
+    means: "entry-verdict = {verdict}",
+  },
+  say(
+    "entry-verdict = won",
+    "[already] lose @atbegin [,] [through] no fault of (defender|its own|his own)",
+    "[already] lose @atbegin [,] (not|no) [the] defender fault",
+  ),
+  say(
+    "zugzwang and to-move = defender",
+    "(would|could) (@hold|draw) if [he|it|she|they|defender] (can|could) pass",
+    "(would|could) (@hold|draw) if (it|this) (was|were|be) [the] (other side|attacker|opponent) (turn|move)",
+    "would (@hold|draw) without having to move",
+  ),
   say(
     "entry-verdict = won",
     "[already] won (at|from|in) [the] @begin",
@@ -1036,6 +1239,8 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "verdict = won and dtm {rel}",
     "long win [,] mate in {rel}",
+    "{rel} move [to|from|until|before|till] =mate",
+    "{rel} move away from mate",
     "attacker need {rel} move to mate",
     "mate (need|take|require) {rel} [move]",
     "need {rel} move to mate",
@@ -1050,7 +1255,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "beyond-fifty",
     "beyond [the] fifty [move] [rule]",
-    "(too late|not in time) [for|under|because] [the] fifty [move] [rule]",
+    "(too late|too long|too slow|too far|too far away|not in time) [for|under|because|because of] [the] fifty [move] [rule|limit]",
     "(win|mate) [that|which] come too late [for|under] [the] [fifty move rule]",
     "[a] draw (could|can) [be] claim (under|by|with) [the] fifty move rule",
     "fifty move [rule] come first",
@@ -1081,7 +1286,7 @@ const VERDICTS: readonly Phrase[] = [
     "beyond-fifty and verdict = won",
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
     "(win|won) on paper [only] [,] [but|yet|though] [coming] (too late|too slow|not in time) [for|under] [the] fifty move [rule]",
-    "(win|won) [,] [but|yet|though] (too late|too slow|not in time) for [the] fifty move [rule]",
+    "(win|won) [,] [but|yet|though] (too late|too slow|too long|too far|too far away|too far off|not in time) for [the] fifty move [rule|limit]",
     "(win|won) on paper [,] [but|yet|though] [the] fifty move [rule] (come|comes) (first|too early)",
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
@@ -1190,6 +1395,7 @@ const MISTAKES: readonly Phrase[] = [
     say: ["before move {n} [of [the] ending]"],
     means: "moves-in < {n}",
     atEnd: "length < {n}",
+    or: [["ply < {n.before}", "the number of the move in the game"]],
     weak: true,
     example: "mistake before move 30",
   },
@@ -1206,6 +1412,107 @@ const MISTAKES: readonly Phrase[] = [
     say: ["(@err|@mistake) after move {n} [of [the] ending]"],
     means: "{mover}error != none and moves-in > {n}",
   },
+  {
+    say: ["(@err|@mistake) (after|past|beyond) move {n} of [the] [whole] game"],
+    means: "{mover}error != none and ply >= {n.double}",
+  },
+  say("ply >= {n.double}", "(after|past|beyond) move {n} of [the] [whole] game"),
+  say("ply < {n.before}", "before move {n} of [the] [whole] game"),
+  {
+    say: ["(after|past|beyond) move {n}"],
+    means: "moves-in > {n}",
+    atEnd: "length > {n}",
+    or: [["ply >= {n.double}", "the number of the move in the game"]],
+    weak: true,
+    example: "mistake after move 30",
+  },
+  {
+    say: ["@crack (with|under|in|at|having) {time} [@clock]"],
+    means: "{mover}error != none and clock {time}",
+    or: [["outcome = lost and {mover}clock {time}", "the game, not the move"]],
+    example: "defender failed with less than ten seconds left",
+  },
+  {
+    say: [
+      "(@crack|@err) (just|shortly|right) before [reach] [the] @fiftylimit",
+      "(@crack|@err) (close to|near|short of|on [the] brink of|on [the] verge of) [the] @fiftylimit",
+    ],
+    means: "{mover}error != none and halfmoves >= 90",
+  },
+  {
+    say: ["(@crack|@err) {n} move (before|from|short of|away from) [the] @fiftylimit"],
+    means: "{mover}error != none and halfmoves >= {n.fifty}",
+  },
+  say(
+    "halfmoves >= {n.fifty}",
+    "(in|within|during) [its|the] last {n} move before [the] @fiftylimit",
+    "{n} move [or less] (before|from|short of|away from) [the] @fiftylimit",
+    "{n} move [left] (to|until|till) [the] @fiftylimit",
+  ),
+  say(
+    "halfmoves >= 90",
+    "(just|shortly|right) before [reach] [the] @fiftylimit",
+    "(close to|near|short of|on [the] brink of|on [the] verge of) [the] @fiftylimit",
+  ),
+  {
+    say: [
+      "(walk|run|step|blunder|fall|go|stumble) [straight|right] into [a] [forced] mate [net]",
+      "(allow|let) [a] [forced] mate",
+    ],
+    means: {
+      nobody: "to-move = defender and verdict = drawn and error != none",
+      defender: "to-move = defender and verdict = drawn and error != none",
+      white: "turn = white and error != none",
+      black: "turn = black and error != none",
+      name: "mover ~ {name} and error != none",
+    },
+    unsaid: "defender",
+  },
+  {
+    say: [
+      "(walk|run|step|blunder|fall|go|stumble) [straight|right] into [a] mate in {n} [move]",
+      "allow [a] mate in {n} [move]",
+    ],
+    means:
+      "(to-move = defender and error != none) then within 1 moves (to-move = attacker and verdict = won and dtm = {n})",
+  },
+  say("to-move = defender and verdict = drawn and only-move and error = none", "@holdmove @findit"),
+  say("to-move = defender and verdict = drawn and only-move and error != none", "@holdmove @missit"),
+  say("to-move = attacker and verdict = won and only-move and error = none", "@winmove @findit"),
+  say("to-move = attacker and verdict = won and only-move and error != none", "@winmove @missit"),
+  {
+    say: [
+      "(result|verdict|evaluation|outcome|score|advantage|assessment) (change|swing|switch|flip|turn|shift|go back and forth) [hands|sides|over] {tallied}",
+      "{tallied=tallied} [a] (change|swing|turnaround) (of|in) [the] (result|verdict|evaluation)",
+    ],
+    means: "errors {tallied}",
+    example: "result changed hands at least four times",
+  },
+  say("errors {cmp}", "{cmp} (change|swing|turnaround) (of|in) [the] (result|verdict|evaluation|assessment)"),
+  say(
+    "((to-move = attacker and error != none) then within 1 moves (to-move = defender and error != none)) or ((to-move = defender and error != none) then within 1 moves (to-move = attacker and error != none))",
+    "(both|each) [side|player|of them] @err (@inarow|on (consecutive|successive) move|one move after (another|the other))",
+    "(both|each) [side|player] (miss|miss the win and the draw|miss the draw and the win|throw it away|@err) on (consecutive|successive) move",
+    "@mistake [immediately|at once|directly|promptly|straight away] (answered|followed|met|returned|repaid) (by|with) [a|another] @mistake",
+    "@mistake [was] [immediately|at once|directly|promptly] returned",
+    "@mistake on both side in succession",
+    "exchange of @mistake",
+  ),
+  {
+    say: ["mate in {n} [move] [was|be] (miss|overlook|not found)"],
+    means: "to-move = attacker and verdict = won and dtm = {n} and error != none",
+    unsaid: "attacker",
+  },
+  say(
+    "to-move = attacker and verdict = won and error = none and waiting-move",
+    "win waiting move",
+    "waiting move (that|which) (win|keep [the] win)",
+  ),
+  say(
+    "to-move = attacker and verdict = won and error = none and waiting-move and kind = {moved}",
+    "win waiting move (with|by|of) [the] {moved}",
+    "win {moved} waiting move",
+  ),
   say(
     'ended-by = "fifty moves" and somewhere (verdict = won)',
     "win position (save|saved|rescue|draw|drawn) by [the] fifty move [rule]",
@@ -1307,7 +1614,9 @@ const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
-      "miss [a|the] win",
+      "miss [a|the] [forced] win",
+      "let [the|a] (won|winning) (position|game|ending|one) (slip|go) [away]",
+      "let [the|a] win (slip|go) [away]",
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
       "=win [was|is] throw away",
@@ -1335,6 +1644,7 @@ const MISTAKES: readonly Phrase[] = [
       "(miss|overlook) [a|the] [@holding] (draw|defence|save)",
       "draw was throw away",
       "let [the|a] draw (slip|go) [away]",
+      "let [the|a] (drawn|drawing) (position|game|ending|one) (slip|go) [away]",
     ],
     means: {
       nobody: "to-move = defender and verdict = drawn and error != none",
@@ -1477,36 +1787,48 @@ const MISTAKES: readonly Phrase[] = [
     "(one|a single) {kind} (@hold|draw) [,] (all|every) (others|other|other move) lose",
     "@onlyone @holding {kind}",
     "{kind} (is|was|be) [the] only (draw|defence|save|way to draw|way to hold)",
-    "@onlyone @holding move (is|was|be) [a] {kind}",
+    "@holdmove (is|was|be) [a] {kind}",
     "@onlyone move [that] @hold (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone @holding move",
     "@onlyone {kind} @hold",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {moved}",
-    "@onlyone @holding move (is|was|be) (with|by|of) [the] {moved}",
+    "@holdmove (is|was|be) (with|by|of) [the] {moved}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {moved}",
-    "@onlyone win move (is|was|be) (with|by|of) [the] {moved}",
+    "@winmove (is|was|be) (with|by|of) [the] {moved}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind}",
     "@onlyone win {kind}",
     "{kind} (is|was|be) [the] only (win|way to win)",
-    "@onlyone win move (is|was|be) [a] {kind}",
+    "@winmove (is|was|be) [a] {kind}",
     "@onlyone move [that] win (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone win move",
     "@onlyone {kind} win",
   ),
   say(
+    "to-move = attacker and verdict = won and only-move and not (needed = check or needed = capture or needed = attack or needed = block or needed = pin)",
+    "@winmove (is|was|be) [a] [quiet|pure|simple] (waiting|tempo) [move|one]",
+    "only [a] [quiet] (waiting|tempo) move win",
+    "[a] [quiet] (waiting|tempo) move (is|was|be) [the] only (win|way to win|winning move)",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and not (needed = check or needed = capture or needed = attack or needed = block or needed = pin)",
+    "@holdmove (is|was|be) [a] [quiet|pure|simple] (waiting|tempo) [move|one]",
+    "only [a] [quiet] (waiting|tempo) move @hold",
+    "[a] [quiet] (waiting|tempo) move (is|was|be) [the] only (draw|defence|way to draw|way to hold|holding move|drawing move)",
+  ),
+  say(
     "to-move = attacker and verdict = won and only-move and not (needed = check or needed = capture)",
-    "@onlyone win move (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "@winmove (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
     "quiet [move] [that] (is|was) [the] @onlyone win [move]",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and not (needed = check or needed = capture)",
-    "@onlyone @holding move (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "@holdmove (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
   ),
   say(
     "to-move = defender and verdict = drawn and blunder-potential > 0.5",
@@ -1550,7 +1872,7 @@ const OFTEN: readonly Phrase[] = [
       "{least} @onend only move",
       "(find|play|make|need|see) {least} only move @inarow",
       "(find|play|make|need|see) {least} @onend only move",
-      "only move {least} (time|move) @inarow",
+      "[find|play|make|see] [the|an] only move {least} (time|move|turn) @inarow",
       "(series|run|row|string|sequence) of {least} only move",
       "only move [found] [on|for] {least} @onend move",
       "{least} only move [found] @inarow [found]",
@@ -1572,6 +1894,20 @@ const OFTEN: readonly Phrase[] = [
       black: "count (turn = black and only-move and error = none) {least}",
       name: "count (mover ~ {name} and only-move and error = none) {least}",
     },
+  },
+  {
+    say: [
+      "(need|require|must find|have to find|had to find|must play|have to play) {least} (only|precise|exact|accurate|perfect) move @inarow",
+      "(need|require|must find|have to find|must play|have to play) {least} @onend (only|precise|exact|accurate|perfect) move",
+    ],
+    means: {
+      nobody: "streak (only-move) {least}",
+      defender: "streak (to-move = defender and verdict = drawn and only-move) {least}",
+      attacker: "streak (to-move = attacker and verdict = won and only-move) {least}",
+      white: "streak (turn = white and only-move) {least}",
+      black: "streak (turn = black and only-move) {least}",
+    },
+    example: "attacker needs three precise moves in a row",
   },
   {
     say: ["{least} only move", "(face|have|had to find|have to find|need) {least} only move"],
@@ -1622,6 +1958,24 @@ const OFTEN: readonly Phrase[] = [
     "(not a|not one|without [a]) single {kind}",
     "no {kind} (given|played|made|at all)",
   ),
+  {
+    say: [
+      "check (endlessly|forever|for ever|incessantly|non stop|continuously|continually|on and on|again and again|over and over)",
+      "(endless|long|continuous|long series of|endless series of|barrage of|hail of|volley of) check",
+      "(keep|go on|carry on) [on] (checking|check)",
+    ],
+    means: "streak ({mover}kind = check) >= 5",
+  },
+  {
+    say: [
+      "check (endlessly|forever|for ever|incessantly|non stop|continuously|continually|on and on|again and again|over and over) from [the] (side|flank)",
+      "(endless|long|continuous|long series of|endless series of|barrage of) check from [the] (side|flank)",
+      "(keep|go on|carry on) [on] checking from [the] (side|flank)",
+      "(endless|long series of) (side|lateral|flank) check",
+    ],
+    means: "streak (to-move = defender and kind = check) >= 5 and somewhere (side-checks)",
+    of: "defender",
+  },
   say(
     "throughout (to-move = attacker or kind = check)",
     "defender (check|checked|give check) (on every move|every move|with every move|all the time)",
@@ -1667,30 +2021,52 @@ const SORTS: readonly Phrase[] = [
 const TWO_KINDS: readonly Phrase[] = [
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {first} and needed = {next}",
-    "@onlyone @holding move (is|was|be) [a] {kind=first} {kind=next}",
-    "@onlyone @holding move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
-    "@onlyone @holding move (is|was|be) [a] {moved=first} {kind=next}",
+    "@holdmove (is|was|be) [a] {kind=first} {kind=next}",
+    "@holdmove (is|was|be) [a] {kind=first} (with|and) {kind=next}",
+    "@holdmove (is|was|be) [a] {moved=first} {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {first} and needed = {next}",
-    "@onlyone win move (is|was|be) [a] {kind=first} {kind=next}",
-    "@onlyone win move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
-    "@onlyone win move (is|was|be) [a] {moved=first} {kind=next}",
+    "@winmove (is|was|be) [a] {kind=first} {kind=next}",
+    "@winmove (is|was|be) [a] {kind=first} (with|and) {kind=next}",
+    "@winmove (is|was|be) [a] {moved=first} {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind} and not (needed = check or needed = capture)",
     "[a] quiet {kind} (is|was|be) [the] only (win|winning move|way to win)",
-    "@onlyone win move (is|was|be) [a] quiet {kind}",
+    "@winmove (is|was|be) [a] quiet {kind}",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {kind} and not (needed = check or needed = capture)",
     "[a] quiet {kind} (is|was|be) [the] only (draw|defence|holding move|drawing move|way to draw|way to hold)",
-    "@onlyone @holding move (is|was|be) [a] quiet {kind}",
+    "@holdmove (is|was|be) [a] quiet {kind}",
   ),
 ];
 
 /** Moves: what the move played was, or could be. */
 const MOVES: readonly Phrase[] = [
+  say(
+    "to-move = attacker and in-check and kind = block and kind = bishop",
+    "bishop shield [its|the] [own] king [from [a|the] [rook] check]",
+    "bishop (interpose|block|step in|come between) [against [a|the] check]",
+    "interpose [the|its] bishop",
+    "(answer|meet|parry|block) [a|the] check (with|by|by interposing) [the|its] bishop",
+    "bishop (block|parry|interpose) [a|the] [rook] check",
+  ),
+  say(
+    "to-move = attacker and in-check and rook-place = behind",
+    "[@rook] [give] check [the] [king|attacker|@aking] from (behind|[the] rear)",
+    "check (by|from|with) [the] rook from (behind|[the] rear)",
+  ),
+  {
+    say: [
+      "(go|run|walk|step|head|move|flee|drift) (to|into|for|towards) [the] wrong [coloured|colour] corner",
+      "king (go|run|walk|step|head|move|flee) (to|into|for|towards) [the] wrong [coloured|colour] corner",
+    ],
+    means: 'to-move = defender and kind = "to corner" and error != none',
+    or: [["corner-steps = 0 and bishop-colour = other", "a corner that is not of the bishop's colour"]],
+    of: "defender",
+  },
   { say: ["{kind}"], means: "{mover}kind = {kind}", weak: true, example: "a king move" },
   say(
     "{mover}kind = {kind}",
@@ -1777,6 +2153,28 @@ const MOVES: readonly Phrase[] = [
 
 /** Whose move it is, and what threatens. */
 const TURNS: readonly Phrase[] = [
+  say(
+    "fork = attacker",
+    "(king and [the] rook|rook and [the] king) [both] attacked (at once|at [the] same time|simultaneously|together|by one piece)",
+    "attack [the] (king and [the] rook|rook and [the] king) (at once|at [the] same time|simultaneously|together)",
+  ),
+  say(
+    "fork = defender and rook-attacks != none",
+    "(king and [the] bishop|bishop and [the] king) [both] attacked (at once|at [the] same time|simultaneously|together)",
+  ),
+  {
+    say: ["(rook and bishop|bishop and rook) fork"],
+    means: "fork = attacker",
+    or: [["rook-attacks = both", "the defender's rook, which attacks both"]],
+  },
+  say(
+    "to-move = attacker and stalemate-resource",
+    "stalemate [trick|resource|idea|defence] (where|in which|with|when|by|through) [the] [defender] (sacrifice|offer|give up) [its|the|a] rook",
+    "stalemate [trick|resource|idea|defence] (with|by|through) [a] rook (sacrifice|offer)",
+    "(offer|sacrifice|give up) [its|the|a] rook [and|,|when|where|since|because] (taking|take|capturing|capture) [it] (is|be|would be|give|lead to|mean|allow) [a] stalemate",
+    "rook (sacrifice|offer) [and|,|when|where|since|because] (taking|take|capturing|capture) [it] (is|be|would be|give|lead to|mean|allow) [a] stalemate",
+    "rook (offered|sacrificed) for stalemate",
+  ),
   {
     say: [
       "(overlook|miss|allow|walk into|not see|ignore) [a|the] mate threat",
@@ -1947,6 +2345,71 @@ const TURNS: readonly Phrase[] = [
 
 /** Where pieces stand. */
 const PLACES: readonly Phrase[] = [
+  say(
+    "held ({spot.piece}) for {n} moves",
+    "{piece} (stay|keep|stand|sit|live) {spot} [for] [at least] {n} move [or (more|longer)]",
+    "{piece} {spot} for [at least] {n} move [or (more|longer)]",
+  ),
+  say(
+    "held ({spot.piece}) for {n} moves",
+    "{piece} (stay|keep|stand|sit|live) {spot} [for] (more than|longer than|over) {successor=n} move",
+    "{piece} {spot} for (more than|longer than|over) {successor=n} move",
+  ),
+  {
+    say: ["{piece} never (leave|quit|abandon) {spot}"],
+    means: "throughout ({spot.piece})",
+    // of the edge the set-up says it better
+    weak: true,
+    example: "king never left the centre",
+  },
+  say(
+    "(king-board-file = a..d and attacker-king-board-file = a..d) or (king-board-file = e..h and attacker-king-board-file = e..h)",
+    "[both|two] king [both] on [the] @sameside",
+  ),
+  say(
+    "(king-board-file = a..d and attacker-king-board-file = e..h) or (king-board-file = e..h and attacker-king-board-file = a..d)",
+    "[both|two] king on @otherside",
+  ),
+  say(
+    "(rook-board-file = a..d and king-board-file = a..d) or (rook-board-file = e..h and king-board-file = e..h)",
+    "@rook on [the] @sameside (as|of) @ownking",
+    "@rook and @king on [the] @sameside",
+  ),
+  say(
+    "(rook-board-file = a..d and king-board-file = e..h) or (rook-board-file = e..h and king-board-file = a..d)",
+    "@rook on [the] @otherside (from|of|to|as|than) @ownking",
+    "@rook and @king on @otherside",
+  ),
+  say(
+    "king-rank = 1 and rook-rank = 1 and rook-guarded",
+    "[passive] @rook on [the] (back|first|last) rank [right] (next to|beside|alongside|adjacent to) @ownking",
+    "[passive] @rook (next to|beside|alongside|adjacent to) @ownking on [the] (back|first|last) rank",
+  ),
+  say(
+    "king-rank = 1 and king-cut-off = rank",
+    "@king [is] (shut in|shut|boxed in|hemmed in|locked in|walled in|imprisoned|confined|trapped|held|kept|cut off) (on|along|at|to) [the] (edge|back rank|first rank|last rank) by [the] [attacking|attacker] rook",
+    "@king [is] (shut in|boxed in|hemmed in|locked in|walled in|imprisoned) (on|along|at) [the] (edge|back rank|first rank|last rank)",
+    "rook (shut|box|hem|lock|wall|confine|imprison) [in] [the] @king [in] (on|along|at|to) [the] (edge|back rank|first rank|last rank)",
+  ),
+  say(
+    "bishop-pin != none",
+    "bishop pin (against|to|on) [its|the] [own] king",
+    "bishop [is] pin [by [the] rook] (against|to|on) [its|the] [own] king [by [the] rook]",
+  ),
+  say(
+    "rook-pin = diagonal",
+    "@rook [is] pin by [the] bishop (against|to|on) [its|the] [own] king",
+    "@rook [is] pin (against|to|on) [its|the] [own] king by [the] bishop",
+  ),
+  say("rook-pin != none", "@rook [is] pin (against|to|on) [its|the] [own] king"),
+  say(
+    "side-checks",
+    "@rook (defend|check|hold|attack) from [the] (side|flank)",
+    "(defend|defence) from [the] (side|flank)",
+    "(lateral|sideways|flank) (check|defence)",
+  ),
+  onTheEdge(4),
+  onTheEdge(5),
   say(
     "{sided}-side = long",
     "{sided} on [the] long side [of [the] [defending|defender] king]",
@@ -2393,6 +2856,7 @@ const PLACES: readonly Phrase[] = [
   say(
     "bishop-squares = {tone}",
     "{tone} bishop",
+    "bishop [is|be] {tone}",
     "bishop (of|on) [the] {tone} [square]",
     "bishop (run|move|travel|work) on {tone} [square]",
   ),
@@ -2437,6 +2901,43 @@ const PLACES: readonly Phrase[] = [
 
 /** Players: ratings and names. */
 const PLAYERS: readonly Phrase[] = [
+  {
+    say: [
+      "@player [rated] {rating}",
+      "@player rated {level=rating}",
+      "{level=rating} [rated] @player",
+      "{rating} [rated] @player",
+      "{rating} rated @player",
+    ],
+    means: {
+      nobody: "(white-rating {rating} or black-rating {rating})",
+      side: "{side}-rating {rating}",
+      white: "white-rating {rating}",
+      black: "black-rating {rating}",
+      both: "white-rating {rating} and black-rating {rating}",
+    },
+    ofNext: true,
+    example: "players under 2000 held",
+  },
+  say(
+    "white-rating {rating} and black-rating {rating}",
+    "(between|among) [two] @player [rated] {rating}",
+    "(between|among) [two] @player rated {level=rating}",
+    "(between|among) [two] {level=rating} [rated] @player",
+    "(between|among) [two] {rating} [rated] @player",
+    "both @player [rated] {rating}",
+    "both @player rated {level=rating}",
+  ),
+  {
+    say: ["[by] [a] (grandmaster|gm)"],
+    ofNext: true,
+    means: {
+      nobody: "(white-rating >= 2500 or black-rating >= 2500)",
+      side: "{side}-rating >= 2500",
+      both: "white-rating >= 2500 and black-rating >= 2500",
+    },
+    example: "mate in three missed by a grandmaster",
+  },
   {
     say: [
       "[is|was] [rated|rating] {rating}",
@@ -2652,7 +3153,13 @@ const PLAYERS: readonly Phrase[] = [
     means: { name: "{role}-name ~ {name}" },
   },
   {
-    say: ["(defend|have [the] [lone] rook)"],
+    say: [
+      "(defend|have [the] [lone] rook)",
+      "(defend|play) [against] this ending (as [the] defender|with [the] rook)",
+      "defend (this|the|such an) (ending|position|material)",
+      "defend [against] {material}",
+      "defend against (rook and bishop|bishop and rook)",
+    ],
     means: DEFENDED,
   },
   {
@@ -2702,6 +3209,12 @@ const PLAYERS: readonly Phrase[] = [
 
 /** When, where, how fast, how long. */
 const CIRCUMSTANCES: readonly Phrase[] = [
+  say(
+    'site ~ ".com" or site ~ ".org" or site ~ ".net" or site ~ "internet" or site ~ "online" or event ~ "online" or event ~ "internet"',
+    "[play|played] online",
+    "(on|over) [the] internet",
+    "internet [game|chess]",
+  ),
   say("year = {year}", "(in|of|during) {year}", "(play|played) in {year}", "{year}"),
   say(
     "year >= {year}",
@@ -2832,6 +3345,16 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
   },
   { say: ["(with|under|in) {time} [@clock]", "{time} @clock", "{time}"], means: "{mover}clock {time}" },
+  say(
+    "{mover}clock {remaining}",
+    "(with|have|had|only|just) [only|just] {remaining} @clock",
+    "{remaining} @clock",
+    "down to [its|the] [last] {remaining}",
+  ),
+  {
+    say: ["@err (with|at|having|have|had) [only|just] {remaining} @clock"],
+    means: "{mover}error != none and clock {remaining}",
+  },
   {
     say: [
       "(have|had) more time [left] [than [the] {side=other}]",
@@ -2952,6 +3475,8 @@ const SET_UPS: readonly Phrase[] = [
   ),
   say(
     "{a} then {b}",
+    "(switch|go|change|turn|move|get|transpose|pass) [over] [from] [the] {setup=a} (to|into) [the] {setup=b} in [the] (same|one|single) (game|ending)",
+    "[from] [the] {setup=a} (to|into) [the] {setup=b} in [the] (same|one|single) (game|ending)",
     "{setup=a} (then|followed by|and then|and later|and afterwards|later|before) [the] {setup=b}",
     "{setup=b} after [the] {setup=a}",
     "{setup=b} (preceded by) [the] {setup=a}",
@@ -3178,7 +3703,13 @@ const IDIOMS: readonly Phrase[] = [
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
   say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence", "(defend|play) passively"),
   say("first-rank-defence", "passive @rook (on|along) [the] (first|back|last) rank"),
-  say("active-rook-behind-the-king", "@rook [is|was] active", "with [an] active @rook"),
+  say(
+    "active-rook-behind-the-king",
+    "@rook [is|was] active",
+    "with [an] active @rook",
+    "(defend|defended|play) actively",
+    "active defence",
+  ),
   say("kings-apart {cmp}", "king {cmp} (square|step) apart", "{cmp} (square|step) between [the] [two] king"),
   say('rook-place = "in front"', "@rook in front of it"),
   say("rook-place = behind", "@rook behind it"),
@@ -3731,7 +4262,7 @@ const IDIOMS: readonly Phrase[] = [
     "not {pace=this} or {pace=that}",
   ),
   say("not pace = {pace}", "(no|not) {pace} [game]"),
-  say("pace = {pace}", "{pace} [game] only", "only {pace} [game]"),
+  say("pace = {pace}", "{pace} [game] only", "only {pace} [game]", "[at] {pace} (pace|speed|tempo)"),
   {
     say: [
       "(start|begin|enter) [the] ending with {time}",

@@ -13,6 +13,7 @@ import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
+import { isContradictory } from "./joining.js";
 import { FILLERS, JOINING_WORDS, LIGHT, PHRASES, type Phrase } from "./lexicon.js";
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
@@ -30,6 +31,8 @@ export interface Reading {
   readonly guesses: readonly Guess[];
   /** The order of the answers, where one is asked for: "the longest". */
   readonly order: Order | undefined;
+  /** Words that say nothing that could be looked up, and were passed over. */
+  readonly passed?: readonly string[];
 }
 
 /** How far the words were understood, where they were not understood to the end. */
@@ -48,6 +51,11 @@ const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
 const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
+/** Said of a game that is to be drawn and not. */
+const CONTRADICTION = {
+  message: "no game can be both: this asks for one that is drawn and that somebody wins",
+  hint: 'a position can be won in a drawn game: "draw agreed in a won position"; or ask for one of the two',
+};
 /** A reading that costs more than the cheapest by this is not offered. */
 const NEARLY = 0.35;
 
@@ -283,10 +291,19 @@ class Chart {
         const composer = this.composer(items);
         const question = composer.compose();
         if (!question) continue;
-        const key = sameness(aboutEndings(question));
+        // "won, draw agreed": no game is both, so that another of the words' meanings is meant
+        const meant = isContradictory(question)
+          ? composer.guesses(question).find(({ other }) => !isContradictory(other))?.other
+          : question;
+        if (!meant) {
+          const { message, hint } = CONTRADICTION;
+          error ??= new QueryError(this.text, 0, this.text.length, message, hint);
+          continue;
+        }
+        const key = sameness(aboutEndings(meant));
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({ question, cost: way.cost, composer, order: orderIn(items) });
+        readings.push({ question: meant, cost: way.cost, composer, order: orderIn(items) });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
         error ??= thrown;

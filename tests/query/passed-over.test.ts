@@ -1,0 +1,82 @@
+// Words that judge: passed over and told where a question is not understood with them. And what no game can meet.
+
+import { describe, expect, it } from "vitest";
+
+import { formatQuestion } from "../../src/query/language/ast.js";
+import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { type KnownNames, readingsOf } from "../../src/query/language/parse.js";
+
+const { known } = standardCatalogue();
+const names: KnownNames = {
+  isPlayer: (text) => text === "Nice",
+  isEvent: (text) => text.toLowerCase() === "real",
+  isSite: () => false,
+};
+const read = (text: string) => readingsOf(text, known, names)[0];
+
+describe("words that judge", () => {
+  it.each([
+    ["famous draws in the Cochrane", ["famous"], "draws in the Cochrane"],
+    ["an instructive and typical Philidor win", ["instructive", "typical"], "Philidor win"],
+    ["tragically missed win", ["tragically"], "missed win"],
+    ["the Szén position drawn in a real game", ["real"], "the Szén position drawn in a game"],
+    ["Beautiful stalemate trick", ["Beautiful"], "stalemate trick"],
+    ["attacker missed a complete draw", ["complete"], "attacker missed a draw"],
+  ])("%s", (text, passed, same) => {
+    const reading = read(text);
+    expect(reading.passed).toEqual(passed);
+    expect(formatQuestion(reading.question)).toBe(formatQuestion(read(same).question));
+    for (const { words, at, length } of reading.guesses) expect(text.slice(at, at + length)).toBe(words);
+  });
+
+  it("are no more than told: a question that is understood with all its words has none", () => {
+    expect(read("defender played passively").passed).toBeUndefined();
+    expect(read("perfect defence").passed).toBeUndefined();
+  });
+
+  it.each([
+    // each of these changes what is asked
+    "hardly any mistakes by the defender",
+    "rarely seen Philidor",
+    "defender unsuccessfully tried the second-rank defence",
+    "defender nearly lost the bishop",
+    "quickly drawn Philidor",
+    // and what is written like a name is not passed over
+    "a Famous Philidor",
+  ])("but not where they matter: %s", (text) => {
+    expect(() => read(text)).toThrow();
+  });
+
+  it("offers no word for its contrary", () => {
+    expect(() => read("defender unsuccessfully tried the second-rank defence")).not.toThrow(/ successfully/);
+  });
+});
+
+describe("what nothing can meet", () => {
+  it("is taken for the other meaning of its words", () => {
+    expect(formatQuestion(read("won, draw agreed").question)).toBe("verdict = won and ended-by = agreed");
+  });
+  it("is refused where there is none", () => {
+    expect(() => read("attacker prevailed, stalemate")).toThrow(/no game can be both/);
+  });
+});
+
+describe("a refusal", () => {
+  const hint = (text: string): string => {
+    try {
+      read(text);
+    } catch (thrown) {
+      return (thrown as { hint: string }).hint;
+    }
+    return "understood";
+  };
+  it("offers what is wider than a word for which there is no fact", () => {
+    expect(hint("only winning move is a bishop retreat")).toContain('"only winning move is a bishop move"');
+    expect(hint("Lolli position with the attacker to move")).toContain(
+      '"Philidor position with the attacker to move"',
+    );
+  });
+  it("offers the beginning that is understood", () => {
+    expect(hint("only move was a rook retreat to the far end")).toContain('"only move was a rook move"');
+  });
+});
