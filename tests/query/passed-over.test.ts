@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 
 import { formatQuestion } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { NO_FACTS } from "../../src/query/language/lexicon.js";
 import { type KnownNames, readingsOf } from "../../src/query/language/parse.js";
 
 const { known } = standardCatalogue();
@@ -78,5 +79,26 @@ describe("a refusal", () => {
   });
   it("offers the beginning that is understood", () => {
     expect(hint("only move was a rook retreat to the far end")).toContain('"only move was a rook move"');
+  });
+});
+
+describe("what no fact tells", () => {
+  it.each([
+    ["defender lost in the last ten moves", /end of the game is no fact/],
+    ["repeated moves at least three times before winning", /how often a position came back/],
+    ["rook cut off from its king", /cut off from its own king/],
+    ["women's games", /not in the games/],
+    ["triangulation by the attacking king", /manoeuvre/],
+  ])("is refused, and its words are taken for nothing else: %s", (text, message) => {
+    expect(() => read(text)).toThrow(message);
+  });
+  it("is not found in other words", () => {
+    expect(formatQuestion(read("a game that lasted ten moves").question)).toBe("length >= 10");
+    expect(formatQuestion(read("king cut off by the rook").question)).toContain("king-cut-off");
+  });
+  it("offers questions that are understood", () => {
+    for (const { refused } of NO_FACTS)
+      for (const [, offered] of (refused?.[1] ?? "").matchAll(/"([^"]+)"(?!, event)/g))
+        if (!/^(?:Women|U20|World Championship|Carlsen .*)$/.test(offered)) read(offered);
   });
 });

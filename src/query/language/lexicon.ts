@@ -104,6 +104,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   stand: "stood stands standing",
   start: "started starts starting",
   stay: "stayed stays staying remained remains remain",
+  triangulate: "triangulated triangulates triangulating",
   step: "stepped steps stepping",
   switch: "switched switches switching",
   survive: "survived survives surviving",
@@ -599,6 +600,8 @@ export interface Phrase {
   readonly atEnd?: string;
   /** The order of the answers that it asks for: "the longest". */
   readonly order?: Order;
+  /** Why it can't be asked, and what can: of what people say and no fact tells. */
+  readonly refused?: readonly [message: string, hint: string];
   /** It begins to count only where nothing better is found. */
   readonly weak?: boolean;
   /** A question that shows it, where its first pattern does not. */
@@ -1239,6 +1242,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "verdict = won and dtm {rel}",
     "long win [,] mate in {rel}",
+    "[@theory] =win (of|in) {rel} move",
     "{rel} move [to|from|until|before|till] =mate",
     "{rel} move away from mate",
     "attacker need {rel} move to mate",
@@ -2089,7 +2093,7 @@ const MOVES: readonly Phrase[] = [
   ),
   say("{mover}holding = {kind}", "[a] {kind} =hold", "{kind} keep [the] (result|verdict|draw)"),
   {
-    say: ["waiting move", "(make|play) [a] waiting move", "mark time", "(wait|waits|waited)"],
+    say: ["(waiting|tempo) move", "(make|play) [a] (waiting|tempo) move", "mark time", "(wait|waits|waited)"],
     means: "{mover}waiting-move",
   },
   { say: ["waiting move (by|of|from) [the] {who}"], means: "{mover}waiting-move" },
@@ -3450,6 +3454,11 @@ const SET_UPS: readonly Phrase[] = [
     "{setup} for [at least] {n} move [or more|or longer|and more|and longer]",
     "{n} move (in|of) [the] {setup}",
     "{setup} [that] last {n} move",
+    "(@hold|defend|last|survive|hold out) [for] [at least] {n} move (with|in|using|by|thanks to) [the] {setup}",
+  ),
+  say(
+    "held {setup} for {n} moves",
+    "(@hold|defend|last|survive|hold out) [for] (more than|over) {successor=n} move (with|in|using|by|thanks to) [the] {setup}",
   ),
   say(
     "held {setup} for {n} moves",
@@ -4307,6 +4316,82 @@ const IDIOMS: readonly Phrase[] = [
     "@king always on [the] (back rank|first rank|last rank|edge)",
   ),
   say("to-move = defender and rook-attacked", "rook (attacked|under attack|hit)"),
+];
+
+/** What people say and no fact tells: refused, so that no word of it is taken for something else. */
+export const NO_FACTS: readonly Phrase[] = [
+  {
+    say: [
+      "(in|during|within|over|on) [the|its|his|their] [very] last {n} move",
+      "[the|its|his|their] last {n} move of [the] (game|ending)",
+    ],
+    means: "everything",
+    refused: [
+      "how far it is to the end of the game is no fact",
+      'the move that decided can be asked for: "decisive mistake after move 40", or how it stood at the end: "defender lost, drawn in the final position"',
+    ],
+    example: "in the last ten moves",
+  },
+  {
+    say: [
+      "repeat [the] (position|move) [at least|more than] [{n}|{tallied}] [time]",
+      "[at least|more than] {n} repetition",
+    ],
+    means: "everything",
+    weak: true,
+    refused: [
+      "how often a position came back is no fact",
+      'how the game ended is one: "draw by repetition", "draw by the fifty-move rule"',
+    ],
+    example: "repeated the position three times",
+  },
+  {
+    say: ["@rook cut off from [its|the] [own] [defending|defender] king"],
+    means: "everything",
+    refused: [
+      "whether a rook is cut off from its own king is no fact",
+      'where it stands is one: "rook on the long side", "rook on the opposite wing from its king", "unprotected rook"',
+    ],
+  },
+  {
+    say: [
+      "(woman|women|female|girl|lady|ladies|junior|boy|youth) (game|player|chess|event)",
+      "between (women|juniors)",
+    ],
+    means: "everything",
+    refused: [
+      "who is a woman or a junior is not in the games",
+      'the name of the event often tells it: event ~ "Women", event ~ "U20"',
+    ],
+  },
+  {
+    say: ["world champion", "[by] [the] world champion"],
+    means: "everything",
+    refused: [
+      "titles are not in the games",
+      'names and ratings are: "Carlsen defended", "attacker rated over 2750", event ~ "World Championship"',
+    ],
+  },
+  {
+    say: ["triangulate", "triangulation", "lose a tempo", "lose a move"],
+    means: "everything",
+    refused: [
+      "a manoeuvre of several moves to lose a move is no fact",
+      'near it are "waiting move", "zugzwang", "the only winning move is a waiting move"',
+    ],
+  },
+  {
+    say: [
+      "(most|least) often",
+      "most (frequent|common|frequently|commonly)",
+      "(best|worst|strongest) (defender|attacker)",
+    ],
+    means: "everything",
+    refused: [
+      "who or what comes most often is counted, not found",
+      'count it: longside count "second-rank defence" --by defender-name',
+    ],
+  },
 ];
 
 /** Everything that people say, in the order in which it is shown. */
