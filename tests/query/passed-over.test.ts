@@ -14,6 +14,15 @@ const names: KnownNames = {
   isSite: () => false,
 };
 const read = (text: string) => readingsOf(text, known, names)[0];
+/** What is offered instead of a question that is refused. */
+const hint = (text: string): string => {
+  try {
+    read(text);
+  } catch (thrown) {
+    return (thrown as { hint: string }).hint;
+  }
+  return "understood";
+};
 
 describe("words that judge", () => {
   it.each([
@@ -39,7 +48,7 @@ describe("words that judge", () => {
     // each of these changes what is asked
     "hardly any mistakes by the defender",
     "rarely seen Philidor",
-    "defender unsuccessfully tried the second-rank defence",
+    "defender unconvincingly held the second-rank defence",
     "defender nearly lost the bishop",
     "quickly drawn Philidor",
     // and what is written like a name is not passed over
@@ -49,7 +58,9 @@ describe("words that judge", () => {
   });
 
   it("offers no word for its contrary", () => {
-    expect(() => read("defender unsuccessfully tried the second-rank defence")).not.toThrow(/ successfully/);
+    const text = "defender uncomfortably held the second-rank defence";
+    expect(() => read(text)).toThrow();
+    expect(hint(text)).not.toContain("defender comfortably");
   });
 });
 
@@ -63,14 +74,6 @@ describe("what nothing can meet", () => {
 });
 
 describe("a refusal", () => {
-  const hint = (text: string): string => {
-    try {
-      read(text);
-    } catch (thrown) {
-      return (thrown as { hint: string }).hint;
-    }
-    return "understood";
-  };
   it("offers what is wider than a word for which there is no fact", () => {
     expect(hint("only winning move is a bishop retreat")).toContain('"only winning move is a bishop move"');
     expect(hint("Lolli position with the attacker to move")).toContain(
@@ -98,7 +101,7 @@ describe("what no fact tells", () => {
   });
   it("offers questions that are understood", () => {
     for (const { refused } of NO_FACTS)
-      for (const [, offered] of (refused?.[1] ?? "").matchAll(/"([^"]+)"(?!, event)/g))
-        if (!/^(?:Women|U20|World Championship|Carlsen .*)$/.test(offered)) read(offered);
+      for (const [, offered] of (refused?.[1] ?? "").replace(/ ~ "[^"]*"/g, "").matchAll(/"([^"]+)"/g))
+        if (!offered.startsWith("Carlsen")) read(offered);
   });
 });

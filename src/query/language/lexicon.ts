@@ -105,6 +105,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   start: "started starts starting",
   stay: "stayed stays staying remained remains remain",
   triangulate: "triangulated triangulates triangulating",
+  mess: "messed messes messing",
   step: "stepped steps stepping",
   switch: "switched switches switching",
   survive: "survived survives surviving",
@@ -690,6 +691,56 @@ function onTheEdge(n: 4 | 5): Phrase {
 
 /** How the game came out. */
 const RESULTS: readonly Phrase[] = [
+  {
+    say: ["(hold|keep|save|rescue|secure|preserve) [the|a] (=draw|half point)"],
+    means: {
+      nobody: "defender-result = drew",
+      side: "defender-result = drew",
+      white: "attacker = black and defender-result = drew",
+      black: "attacker = white and defender-result = drew",
+      name: "defender-name ~ {name} and defender-result = drew",
+    },
+    of: "defender",
+    result: true,
+    example: "held the draw",
+  },
+  {
+    say: ["(can|could) [{who}] [still] @hold", "(can|could) [{who}] [still] be (held|saved)"],
+    means: {
+      nobody: "verdict = drawn",
+      defender: "verdict = drawn",
+      white: "attacker = black and verdict = drawn",
+      black: "attacker = white and verdict = drawn",
+    },
+    example: "can the defender hold",
+  },
+  {
+    say: ["can [{who}] [still] win"],
+    means: {
+      nobody: "verdict = won",
+      attacker: "verdict = won",
+      white: "attacker = white and verdict = won",
+      black: "attacker = black and verdict = won",
+    },
+    example: "can the attacker win",
+  },
+  {
+    say: ["successful", "(with|having) success", "effective"],
+    means: { nobody: "outcome = held", defender: "outcome = held", attacker: "outcome = lost" },
+    result: true,
+    example: "second-rank defence successful",
+  },
+  {
+    say: ["(unsuccessful|unsuccessfully|in vain|to no avail|without success)"],
+    means: { nobody: "outcome = lost", defender: "outcome = lost", attacker: "outcome = held" },
+    result: true,
+    example: "tried the second-rank defence in vain",
+  },
+  {
+    say: ["(perfectly|flawlessly|faultlessly|accurately|correctly|precisely|impeccably) defended"],
+    means: "defender-errors = 0",
+    or: [["defender-errors = 0 and outcome = held", "the defence and its success"]],
+  },
   say(
     "result != 1/2-1/2 and result != *",
     "(end|finish) (decisively|with [a] decisive result|in [a] decision)",
@@ -894,6 +945,18 @@ const RESULTS: readonly Phrase[] = [
 
 /** How the ending was ended. */
 const ENDS: readonly Phrase[] = [
+  {
+    say: [
+      "[@hold|survive|last] (for|through|over) [the] (full|whole|entire|all) fifty move",
+      "[@hold|survive|hang on|last|hold out] (until|till) [the] fifty move [rule|limit|mark] [(save|rescue|come|help|apply) [him|her|them|the defender]]",
+      "(reach|get to|make it to) [the] fifty move (rule|limit|mark)",
+    ],
+    means: 'ended-by = "fifty moves"',
+    of: "defender",
+    end: true,
+    example: "held for the full fifty moves",
+  },
+  { say: ["=mate [game|ending]"], means: "ended-by = mate", weak: true, end: true, example: "show me mates" },
   {
     say: [
       "(mate|mated) (by|with|from|through) [the|a] {moved}",
@@ -1146,6 +1209,9 @@ const ENDS: readonly Phrase[] = [
 
 /** The verdict of positions, and how far the mate is. */
 const VERDICTS: readonly Phrase[] = [
+  say("verdict = won and dtm <= 10", "(easy|simple|quick|short) =win"),
+  say("entry-verdict = {verdict}", "{verdict} already @atbegin"),
+  say("entry-verdict = won", "lose already @atbegin"),
   {
     say: [
       "(from|after|in|with) [a] [@theory] {verdict} (start|beginning|entry)",
@@ -1322,6 +1388,28 @@ const VERDICTS: readonly Phrase[] = [
 
 /** Mistakes, and moves that were the only ones. */
 const MISTAKES: readonly Phrase[] = [
+  {
+    say: [
+      "@err (out of|in|inside|from|while in|when in) [the] {setup}",
+      "(@err|@mistake) (with|while|when) [being] (in|on) [the] {setup}",
+    ],
+    means: {
+      nobody: "{setup} and to-move = defender and error != none",
+      side: "{setup} and {mover}error != none",
+      white: "{setup} and {mover}error != none",
+      black: "{setup} and {mover}error != none",
+      name: "{setup} and {mover}error != none",
+    },
+    example: "blundered out of the Philidor",
+  },
+  {
+    say: [
+      "[an] easy win [that|which] [was|somebody|someone|attacker|they] [still] (miss|mess up|blow|spoil|throw away|ruin|squander|waste|botch|slip away)",
+      "(miss|mess up|blow|spoil|throw away|ruin|squander|waste|botch) [an] easy win",
+    ],
+    means: "to-move = attacker and verdict = won and dtm <= 10 and error != none",
+    example: "messed up an easy win",
+  },
   say("{mover}error != none", "@err", "@mistake"),
   { say: ["@mistake (by|of|from) {who}", "[a] @mistake [that] {who} made"], means: "{mover}error != none" },
   {
@@ -2051,11 +2139,25 @@ const TWO_KINDS: readonly Phrase[] = [
 const MOVES: readonly Phrase[] = [
   say(
     "to-move = attacker and in-check and kind = block and kind = bishop",
-    "bishop shield [its|the] [own] king [from [a|the] [rook] check]",
     "bishop (interpose|block|step in|come between) [against [a|the] check]",
     "interpose [the|its] bishop",
     "(answer|meet|parry|block) [a|the] check (with|by|by interposing) [the|its] bishop",
     "bishop (block|parry|interpose) [a|the] [rook] check",
+  ),
+  {
+    say: ["bishop shield [its|the] [own] king [from [a|the] [rook] check]"],
+    means: "to-move = attacker and in-check and kind = block and kind = bishop",
+    or: [["bishop-pin != none", "where the bishop stands, not a move"]],
+  },
+  say("bishop-pin != none", "bishop between [the] [defending|defender] rook and [the|its] (king|@aking)"),
+  say(
+    "to-move = defender and in-check and attacker-rook-place = behind",
+    "@arook [give] check [the] [@king] from (behind|[the] rear) [of] [the|its] [@king]",
+    "check (by|from|with) [the] @arook from (behind|[the] rear)",
+  ),
+  say(
+    "to-move = defender and in-check and attacker-rook-place = beside",
+    "@arook [give] check [the] [@king] from [the] (side|flank)",
   ),
   say(
     "to-move = attacker and in-check and rook-place = behind",
@@ -2157,6 +2259,15 @@ const MOVES: readonly Phrase[] = [
 
 /** Whose move it is, and what threatens. */
 const TURNS: readonly Phrase[] = [
+  {
+    say: [
+      "stalemate (trick|resource|idea|trap|chance) (save|rescue) [the] (defender|game|draw|day|half point)",
+    ],
+    means: "outcome = held and somewhere (stalemate-resource)",
+    or: [["ended-by = stalemate", "how the game ended"]],
+    of: "defender",
+    result: true,
+  },
   say(
     "fork = attacker",
     "(king and [the] rook|rook and [the] king) [both] attacked (at once|at [the] same time|simultaneously|together|by one piece)",
@@ -2397,8 +2508,7 @@ const PLACES: readonly Phrase[] = [
   ),
   say(
     "bishop-pin != none",
-    "bishop pin (against|to|on) [its|the] [own] king",
-    "bishop [is] pin [by [the] rook] (against|to|on) [its|the] [own] king [by [the] rook]",
+    "bishop [is] pin [by [the] rook] (against|to|on) [its|the] [own] (king|@aking) [by [the] rook]",
   ),
   say(
     "rook-pin = diagonal",
@@ -2775,6 +2885,16 @@ const PLACES: readonly Phrase[] = [
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
   {
+    say: ["@king in [the] (centre|middle) [of [the] board]"],
+    means: "king-rank >= 3 and king-file >= 3",
+    or: [
+      [
+        "(king-board-file = d or king-board-file = e) and (king-board-rank = 4 or king-board-rank = 5)",
+        "the four squares in the middle",
+      ],
+    ],
+  },
+  {
     say: [
       "{piece} on {spot}",
       "{piece} {spot}",
@@ -2889,7 +3009,13 @@ const PLACES: readonly Phrase[] = [
       "{piece} on [the] {rank}",
     ],
     means: "{piece}-board-rank = {rank}",
-    or: [["{piece}-rank = {rank.own}", "ranks counted from the edge at which the defender's king is held"]],
+    or: [
+      ["{piece}-rank = {rank.own}", "ranks counted from the edge at which the defender's king is held"],
+      [
+        "(attacker = {piece.white} and {piece}-board-rank = {rank}) or (attacker = {piece.black} and {piece}-board-rank = {rank.mirror})",
+        "ranks counted from that side of the board",
+      ],
+    ],
   },
   say(
     "{piece}-rank = {rank}",
@@ -3862,6 +3988,14 @@ const IDIOMS: readonly Phrase[] = [
     "[the] bishop [side] win against [a|the] @stronger [player]",
   ),
   say("rating-difference > 0 and outcome = lost", "@stronger player win (with|having) [the] bishop"),
+  say(
+    "rating-difference > 0 and defender-result = drew",
+    "@weaker player (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
+  ),
+  say(
+    "rating-difference < 0 and defender-result = drew",
+    "@stronger player (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
+  ),
   say("rating-difference > 0 and outcome = held", "@weaker player @hold [with [the] [lone] rook]"),
   say("rating-difference < 0 and outcome = held", "@stronger player @hold [with [the] [lone] rook]"),
   say(

@@ -121,6 +121,8 @@ export function byMover(phrase: Phrase): string {
 
 const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
 
+const isAttackers = (piece: string): boolean => /^(?:attacker|bishop)/.test(piece);
+
 /** A value as a template wants it. */
 function partOf(value: string, of: string | undefined, bound: Readonly<Record<string, string>>): string {
   switch (of) {
@@ -152,11 +154,16 @@ function partOf(value: string, of: string | undefined, bound: Readonly<Record<st
     }
     case "other":
       return value === "attacker" ? "defender" : "attacker";
+    // the attacker's colour if the piece is White's, or Black's
+    case "white":
+      return isAttackers(value) ? "white" : "black";
+    case "black":
+      return isAttackers(value) ? "black" : "white";
     case "rank":
       return value[1];
     // the attacker counts ranks from the side that it comes from
     case "own":
-      return /^(?:attacker|bishop)/.test(bound.piece) ? String(9 - Number(value)) : value;
+      return isAttackers(bound.piece) ? String(9 - Number(value)) : value;
     // "at least three squares away" is the fourth rank or farther
     case "next":
       return value.replace(/\d+/g, (n) => String(Number(n) + 1));
