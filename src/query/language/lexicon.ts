@@ -290,6 +290,7 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["or", "or"],
   ["but", "and"],
   ["because", "and"],
+  ["despite", "and"],
   ["then", "then"],
   ["afterwards", "then"],
   ["later", "then"],
@@ -1004,7 +1005,7 @@ const ENDS: readonly Phrase[] = [
     'ended-by = "fifty moves" and final-verdict = won',
     "[the] win (was|is|be) [still] (there|on [the] board) [,] (but|and|when) [the] fifty move (run out|rule|be up|up|end it|come|intervene)",
     "fifty move (run out|be up|up) (with|when|while) [the] win [was|is] still (there|on [the] board)",
-    "fifty move (run out|rule|draw) [came] in [a] win position",
+    "fifty move (run out|rule|draw) [came] (in|despite) [a] win position",
   ),
   {
     say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board", "mate at [the] @finish"],
@@ -1209,6 +1210,12 @@ const ENDS: readonly Phrase[] = [
 
 /** The verdict of positions, and how far the mate is. */
 const VERDICTS: readonly Phrase[] = [
+  say(
+    "halfmoves >= 100",
+    "(can|could) [have] claim [a|the] draw",
+    "[a] draw (can|could) [have|be] [been] claim",
+    "fifty move [rule] (could|can) [have] [be|been] claim",
+  ),
   say("verdict = won and dtm <= 10", "(easy|simple|quick|short) =win"),
   say("entry-verdict = {verdict}", "{verdict} already @atbegin"),
   say("entry-verdict = won", "lose already @atbegin"),
@@ -1223,12 +1230,6 @@ const VERDICTS: readonly Phrase[] = [
     "entry-verdict = won",
     "[already] lose @atbegin [,] [through] no fault of (defender|its own|his own)",
     "[already] lose @atbegin [,] (not|no) [the] defender fault",
-  ),
-  say(
-    "zugzwang and to-move = defender",
-    "(would|could) (@hold|draw) if [he|it|she|they|defender] (can|could) pass",
-    "(would|could) (@hold|draw) if (it|this) (was|were|be) [the] (other side|attacker|opponent) (turn|move)",
-    "would (@hold|draw) without having to move",
   ),
   say(
     "entry-verdict = won",
@@ -1384,6 +1385,12 @@ const VERDICTS: readonly Phrase[] = [
     },
   },
   say("reciprocal-zugzwang", "reciprocal zugzwang", "zugzwang for both [side]", "full point zugzwang"),
+  say(
+    "zugzwang and to-move = defender",
+    "(would|could) @hold if (he|it|she|they|defender) (could|can) pass",
+    "(would|could) (@hold|draw) if (it|this) (was|were|be) [the] (other side|attacker|opponent) (turn|move)",
+    "would (@hold|draw) without having to move",
+  ),
 ];
 
 /** Mistakes, and moves that were the only ones. */
@@ -1548,7 +1555,7 @@ const MISTAKES: readonly Phrase[] = [
   ),
   {
     say: [
-      "(walk|run|step|blunder|fall|go|stumble) [straight|right] into [a] [forced] mate [net]",
+      "[@king] (walk|run|step|blunder|fall|go|stumble) [straight|right] into [a] [forced] mate [net]",
       "(allow|let) [a] [forced] mate",
     ],
     means: {
@@ -1712,6 +1719,7 @@ const MISTAKES: readonly Phrase[] = [
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
       "=win [was|is] throw away",
+      "[forced] =win [was|is] (missed|overlooked|not found)",
       "win (position|game|ending) [was|is] (throw away|spoil|squander|blow|let slip|wasted)",
       "let [the] (win|attacker) slip",
       "give [the] win (back|away)",
@@ -2137,6 +2145,20 @@ const TWO_KINDS: readonly Phrase[] = [
 
 /** Moves: what the move played was, or could be. */
 const MOVES: readonly Phrase[] = [
+  say(
+    "{mover}kind = {first} and kind = {next} and error != none",
+    "{moved=first} {kind=next} (that|which) (lose|err|throw away|was [a] @mistake|is [a] @mistake)",
+  ),
+  say("{mover}kind = {kind} and error != none", "{kind} (that|which) lose"),
+  say(
+    "to-move = defender and kind = {kind} and verdict = drawn and error != none",
+    "{kind} (that|which) (lose|throw away|give away|cost) [the] draw",
+  ),
+  say(
+    "to-move = attacker and kind = {first} and kind = {next} and verdict = won and error = none",
+    "{moved=first} {kind=next} (that|which) win",
+  ),
+  say("to-move = attacker and kind = {kind} and verdict = won and error = none", "{kind} (that|which) win"),
   say(
     "to-move = attacker and in-check and kind = block and kind = bishop",
     "bishop (interpose|block|step in|come between) [against [a|the] check]",
@@ -3069,6 +3091,16 @@ const PLAYERS: readonly Phrase[] = [
     example: "mate in three missed by a grandmaster",
   },
   {
+    say: ["against [a] (grandmaster|gm)"],
+    means: {
+      nobody: "attacker-rating >= 2500",
+      defender: "attacker-rating >= 2500",
+      attacker: "defender-rating >= 2500",
+      white: "black-rating >= 2500",
+      black: "white-rating >= 2500",
+    },
+  },
+  {
     say: [
       "[is|was] [rated|rating] {rating}",
       "(rated|rating|with rating) [of] {rating}",
@@ -3475,6 +3507,10 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
   },
   { say: ["(with|under|in) {time} [@clock]", "{time} @clock", "{time}"], means: "{mover}clock {time}" },
+  say(
+    "{mover}clock < 10",
+    "(with|only|just|having) [only|just|mere] =second (left|remaining|to go|on [the] clock)",
+  ),
   say(
     "{mover}clock {remaining}",
     "(with|have|had|only|just) [only|just] {remaining} @clock",
