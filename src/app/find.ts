@@ -22,6 +22,8 @@ export interface Understanding {
   readonly canonical: string;
   /** What the words could mean instead: the reading's number, from 2 on, what rests on a guess, and the sentence. */
   readonly others: readonly OtherReading[];
+  /** Words that were passed over, since they say nothing that could be looked up. */
+  readonly passed: readonly string[];
 }
 export interface OtherReading {
   readonly reading: number;
@@ -75,7 +77,8 @@ export function readAsked(
   const others = all
     .map(({ question, words, about }, n) => ({ reading: n + 1, words, about, ...tell(question) }))
     .filter((_, n) => n !== reading - 1);
-  return { question: chosen.question, order: first.order, ...tell(chosen.question), others };
+  const { order, passed = [] } = first;
+  return { question: chosen.question, order, passed, ...tell(chosen.question), others };
 }
 
 export interface FindAsked {

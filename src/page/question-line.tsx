@@ -157,12 +157,13 @@ const Suggestions = ({
 /** How the question is understood, or what is wrong with it. */
 const Checked = ({ checked, asked }: { checked: AnswerTo<"check"> | undefined; asked: boolean }) => {
   if (!checked) return null;
-  const { fault, sentence, others } = checked;
+  const { fault, sentence, others, passed } = checked;
   if (fault) return <ErrorMessage error={answeredError(fault)} />;
   // above its answers stands what was understood
   return asked ? null : (
     <p class="understood">
       understood as: {sentence}
+      {passed.length > 0 && <b> (passed over: {passed.join(", ")})</b>}
       {others.length > 0 && <b> (one of {others.length + 1} meanings)</b>}
     </p>
   );

@@ -289,7 +289,14 @@ describe("questions", () => {
   it.each([
     ["won", ["outcome = lost", "verdict = won"]],
     ["drawn", ["defender-result = drew", "verdict = drawn"]],
-    ["rook on the seventh rank", ["rook-board-rank = 7", "rook-rank = 7"]],
+    [
+      "rook on the seventh rank",
+      [
+        "rook-board-rank = 7",
+        "rook-rank = 7",
+        "(attacker = black and rook-board-rank = 7) or (attacker = white and rook-board-rank = 2)",
+      ],
+    ],
   ])("tells what else %s can mean", (said, meanings) => {
     const [reading] = readingsOf(said, catalogue.known);
     const others = reading.guesses.map(({ other }) => formatQuestion(other));

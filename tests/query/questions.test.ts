@@ -52,7 +52,7 @@ function mean(one: Question, other: Question): boolean {
   return a.every((met, n) => met === b[n]);
 }
 
-describe.each(["coach", "researcher", "author"])("questions of a %s", (who) => {
+describe.each(["coach", "researcher", "author", "wordings"])("questions: %s", (who) => {
   const lines = readFileSync(join(PACKAGE, "tests", "query", "questions", `${who}.tsv`), "utf8")
     .split("\n")
     .filter((line) => line.includes("\t"))

@@ -18,6 +18,7 @@ const PLACES_HELD = 8;
 const Understanding = ({ first, toReading }: { first: First; toReading: (reading: number) => string }) => (
   <>
     {first.sentence}.{" "}
+    {first.passed.length > 0 && <>Passed over: {first.passed.map((word) => `“${word}”`).join(", ")}. </>}
     {first.others.map(({ reading, words, about, sentence }) => (
       <span key={reading}>
         {words === null ? (

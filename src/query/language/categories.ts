@@ -4,7 +4,7 @@ import { entryOf } from "./tokens.js";
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
 import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
-import { CATEGORIES, FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PHRASES } from "./lexicon.js";
+import { CATEGORIES, FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PASSED_OVER, PHRASES } from "./lexicon.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { Quantities, isWord } from "./quantities.js";
 import { QueryError } from "./query-error.js";
@@ -130,7 +130,14 @@ export class CategoryFinder {
           ...this.quantities.relations(at),
           ...this.quantities.plain(at).map(({ end, value }) => ({ end, value: `= ${value}` })),
         ];
+      case "level":
+        return this.quantities
+          .plain(at)
+          .filter(({ value }) => value >= 1000 && value < 4000)
+          .map(({ end, value }) => ({ end, value: `>= ${value}` }));
       case "least":
+        if (/^(?:exactly|precisely|just)$/.test(this.words[at].word))
+          return this.quantities.numbers(at + 1).map(({ end, value }) => ({ end, value: `= ${value}` }));
         return [
           ...this.quantities.relations(at),
           ...this.quantities.plain(at).map(({ end, value }) => ({ end, value: `>= ${value}` })),
@@ -160,6 +167,8 @@ export class CategoryFinder {
         return [...this.patternsAt(name, at), ...this.times(at)];
       case "spot":
         return spotsAt(this.words, this.quantities, at);
+      case "remaining":
+        return this.quantities.amounts(at);
       case "time":
         return this.quantities.times(at);
       case "setup":
@@ -291,6 +300,8 @@ export class CategoryFinder {
     if (!/^\p{L}/u.test(first.text)) return [];
     for (let length = Math.min(5, this.words.length - at); length > 0; --length) {
       const part = this.words.slice(at, at + length);
+      // "a real game" is not of the Real Estate Cup
+      if (part.every(({ word, capital }) => !capital && PASSED_OVER.has(word))) continue;
       if (part.some(({ text, quoted }) => quoted || !/^[\p{L}\p{N}.'’]+$/u.test(text))) continue;
       const text = part.map((word) => word.text).join(" ");
       // words that mean something else are a name only where they are written like one
@@ -340,7 +351,9 @@ export class CategoryFinder {
   material(at: number): { end: number; error: QueryError | undefined } | undefined {
     const strong = this.pieces(at);
     if (!strong || !this.is(strong.end, "against")) return undefined;
-    const weak = this.pieces(strong.end + 1);
+    // "pinned by the bishop against its king" speaks of one side's pieces
+    const own = /^(?:its|his|her|their|own)$/.test(this.words[strong.end + 1]?.word ?? "");
+    const weak = own ? undefined : this.pieces(strong.end + 1);
     if (!weak || strong.letters + weak.letters === "") return undefined;
     let material: Material;
     try {

@@ -6,12 +6,12 @@
 //   all      = course { [ "and" | "with" ] course }
 //   course   = unit { "then" [ within n moves ] unit } | unit within n moves of unit | unit ( "before" | "after" ) unit
 //   unit     = one { "or" one of the same sort }
-//   one      = [ quantifier | "not" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" | n "times" ]
+//   one      = [ quantifier | "not" | n "times" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" | n "times" ]
 
-import { type Question, formatQuestion, isEverything, join, levelOf, sameness } from "./ast.js";
+import { type Question, isEverything, join, levelOf, sameness } from "./ast.js";
 import { parseCanonical } from "./canonical.js";
 import type { ReadConditions } from "./read-conditions.js";
-import { type Subject, meantBy, filledIn, subjectOf } from "./meanings.js";
+import { type Subject, byMover, filledIn, meantBy, subjectOf } from "./meanings.js";
 import {
   BEGINS,
   type ConditionItem,
@@ -20,6 +20,7 @@ import {
   ItemCursor,
   orderIn,
   ownerByColour,
+  saysDistance,
   saysTurn,
 } from "./items.js";
 import {
@@ -28,10 +29,10 @@ import {
   allOf,
   comesAtTheEnd,
   continued,
+  counted,
   gathered,
   goingWith,
   inOrder,
-  isLasting,
   negated,
   never,
   part,
@@ -39,6 +40,7 @@ import {
   sortOf,
   withoutRepeatedNames,
 } from "./joining.js";
+import { endsBehind, hasWords, ownerBehind } from "./neighbours.js";
 import { QueryError, tooDeep } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
 
@@ -60,6 +62,8 @@ export class Composer extends ItemCursor {
   private ended = false;
   /** Whose move it is has been said, without a word about the game. */
   private readonly ofPositions: boolean;
+  /** How far the mate is has been said. */
+  private readonly ofDistance: boolean;
 
   constructor(
     items: readonly Item[],
@@ -68,6 +72,7 @@ export class Composer extends ItemCursor {
   ) {
     super(items);
     this.ofPositions = saysTurn(items);
+    this.ofDistance = saysDistance(items);
   }
 
   /** What was taken for one of several things it can mean in the question that was composed last. */
@@ -98,8 +103,7 @@ export class Composer extends ItemCursor {
 
   /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
   compose(): Question | undefined {
-    this.p = 0;
-    this.depth = 0;
+    [this.p, this.depth] = [0, 0];
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     [this.ended, this.somebodySaid] = [false, false];
@@ -232,8 +236,7 @@ export class Composer extends ItemCursor {
     try {
       const item = this.items[this.p];
       let found: Part | undefined;
-      if (item === undefined) return undefined;
-      if (item.kind === "within") return undefined;
+      if (item === undefined || item.kind === "within") return undefined;
       if (item.kind === "not" || item.kind === "without") {
         ++this.p;
         // "without A or B" is without either
@@ -243,6 +246,11 @@ export class Composer extends ItemCursor {
         ++this.p;
         const of = item.quantifier === "never" ? this.unit() : this.one();
         found = of && this.quantified(item.quantifier, of);
+      } else if (item.kind === "times") {
+        // "twice missed a win"
+        ++this.p;
+        const of = this.one();
+        found = of && counted(of, item.compared, this.conditions);
       } else if (item.kind === "open") {
         ++this.p;
         found = this.question();
@@ -285,8 +293,7 @@ export class Composer extends ItemCursor {
     ++this.p;
     this.lastCondition = item;
     const found = this.meaning(item);
-    if (!found) return undefined;
-    return item.quantifier === undefined ? found : this.quantified(item.quantifier, found, item);
+    return found && item.quantifier !== undefined ? this.quantified(item.quantifier, found, item) : found;
   }
 
   /** What stands behind a condition and belongs to it: how long, or when. */
@@ -310,8 +317,7 @@ export class Composer extends ItemCursor {
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
       } else if (item?.kind === "times" && levelOf(whole.node) === "position") {
         ++this.p;
-        const how = isLasting(whole.node) ? "stays" : "count";
-        whole = part(this.conditions.read(`${how} (${formatQuestion(whole.node)}) ${item.compared}`));
+        whole = counted(whole, item.compared, this.conditions)!;
       } else if (item?.kind === "within" && comesAtTheEnd(whole.node)) {
         // "agreed drawn within 20 moves": of the ending
         ++this.p;
@@ -322,11 +328,11 @@ export class Composer extends ItemCursor {
         whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
       } else if (
         item?.kind === "quantifier" &&
-        levelOf(whole.node) === "position" &&
-        this.endsHere(this.p + 1)
+        (levelOf(whole.node) === "position" || item.quantifier === "throughout") &&
+        (this.endsHere(this.p + 1) || hasWords(item, this.text))
       ) {
         ++this.p;
-        const quantified = this.quantified(item.quantifier, whole);
+        const quantified = this.quantified(item.quantifier, whole, this.lastCondition);
         if (!quantified) return undefined;
         whole = quantified;
       } else return whole;
@@ -349,13 +355,21 @@ export class Composer extends ItemCursor {
 
   private meaning(item: ConditionItem): Part | undefined {
     const { phrase, bound } = item;
-    const subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
+    let subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
     const wasSaid = bound.who !== undefined || this.somebodySaid;
     const taken = this.taken.get(item);
+    if (phrase.ofNext && subject.kind === "nobody") {
+      const owner = ownerBehind(this.items, item, this.text);
+      const either = owner === "mover" ? this.parsed(item, byMover(phrase)) : undefined;
+      if (either) return part(either);
+      if (owner && owner !== "mover") this.subject = subject = subjectOf(owner);
+    }
     const text = meantBy(phrase, subject, {
       taken,
       ended: this.ended,
-      ofPositions: this.ofPositions && !wasSaid,
+      ofPositions:
+        !wasSaid && (this.ofPositions || (this.ofDistance && phrase.or?.[0][0] === "verdict = won")),
+      endsBehind: endsBehind(this.items, item, this.text),
       near: bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who",
     });
     if (text === undefined) return undefined;
@@ -381,13 +395,6 @@ export class Composer extends ItemCursor {
   /** A condition's canonical form with everything filled in, read. */
   private parsed(item: ConditionItem, text: string, subject: Subject = this.subject): Question | undefined {
     const filled = filledIn(text, item.bound, subject);
-    if (filled === undefined) return undefined;
-    try {
-      return this.conditions.read(filled);
-    } catch (thrown) {
-      if (!(thrown instanceof QueryError)) throw thrown;
-      // what is wrong is shown in the words that were written
-      throw new QueryError(this.text, item.at, item.length, thrown.message, thrown.hint);
-    }
+    return filled === undefined ? undefined : this.conditions.readAs(filled, this.text, item);
   }
 }

@@ -54,13 +54,15 @@ export const BEGINS = new Set<Item["kind"]>([
   "without",
   "open",
   "within",
+  "times",
 ]);
 
+const says = (items: readonly Item[], means: RegExp): boolean =>
+  items.some((item) => item.kind === "condition" && means.test(String(item.phrase.means)));
 /** Whether an item says whose move it is. */
-export const saysTurn = (items: readonly Item[]): boolean =>
-  items.some(
-    (item) => item.kind === "condition" && /^(?:to-move|turn) = [\w{}]+$/.test(String(item.phrase.means)),
-  );
+export const saysTurn = (items: readonly Item[]): boolean => says(items, /^(?:to-move|turn) = [\w{}]+$/);
+/** Whether an item says how far the mate is, so that a win is the position's. */
+export const saysDistance = (items: readonly Item[]): boolean => says(items, /^verdict = won and dt[mc] /);
 
 /**
  * What the colour of a piece says of the attacker, "white king in the corner", for a condition that holds for either colour:

@@ -1,6 +1,7 @@
 // Joining conditions: what is of one sort, what lasts, what is denied, and what a list of conditions means together.
 
 import { type Question, formatQuestion, isEverything, join, leavesOf, levelOf } from "./ast.js";
+import type { ReadConditions } from "./read-conditions.js";
 
 /** A condition, and what has to be known of it to join it with others. */
 export interface Part {
@@ -51,12 +52,21 @@ export const isLasting = (node: Question): boolean =>
         !["to-move", "turn", "only-move", "in-check", "keeping"].includes(leaf.fact.name)),
   );
 
+/** How often: stays of what lasts, positions of anything else; undefined of what is about the whole ending. */
+export function counted({ node }: Part, compared: string, conditions: ReadConditions): Part | undefined {
+  if (levelOf(node) !== "position") return undefined;
+  const how = isLasting(node) ? "stays" : "count";
+  return part(conditions.read(`${how} (${formatQuestion(node)}) ${compared}`));
+}
+
 /** How the game came out, or how it was ended. */
 export const comesAtTheEnd = (node: Question): boolean =>
   leavesOf(node).some(
     (leaf) =>
       leaf.kind === "compare" &&
-      ["outcome", "defender-result", "result", "ended-by", "winner", "loser"].includes(leaf.fact.name),
+      ["outcome", "defender-result", "result", "ended-by", "captured", "winner", "loser"].includes(
+        leaf.fact.name,
+      ),
   );
 
 /** What is not: of a set-up, that it never stands on the board; of another condition, that the same position lacks it. */
@@ -145,7 +155,11 @@ export interface Step {
 /** One thing before or after another; "lost after the Philidor": what is about the whole ending comes after everything. */
 export function inOrder(first: Part, other: Part, kind: "before" | "after"): Part | undefined {
   const [earlier, later] = kind === "before" ? [first, other] : [other, first];
-  if (levelOf(earlier.node) !== "position") return undefined;
+  // "repetition after the attacker made no progress": what is about the whole game has no order of its own
+  if (levelOf(earlier.node) !== "position")
+    return kind === "after" && levelOf(later.node) !== "position" && sortOf(first.node) !== sortOf(other.node)
+      ? allOf([first, other])
+      : undefined;
   if (levelOf(later.node) !== "position") return allOf([first, other]);
   return continued(earlier, [{ part: later.node, within: null }]);
 }
@@ -169,4 +183,28 @@ export function goingWith(before: Part | undefined, one: Part, wasEnd: boolean):
   if (!isLasting(one.node)) return one;
   if (before?.result) return part({ kind: "scoped", quantifier: "mostly", part: one.node });
   return wasEnd ? part({ kind: "scoped", quantifier: "end", part: one.node }) : one;
+}
+
+/** Ways of ending that are draws. */
+const DRAWN_ENDS = new Set(["stalemate", "agreed", "fifty moves", "repetition"]);
+
+/** Whether nothing can meet a question, since a game or a position is to be drawn and not: "won, draw agreed". */
+export function isContradictory(node: Question): boolean {
+  if (node.kind !== "and") return false;
+  const said = (facts: string, value: (text: string) => boolean) =>
+    node.parts.some(
+      (one) =>
+        one.kind === "compare" && one.operator === "=" && facts === one.fact.name && value(String(one.value)),
+    );
+  const verdicts = node.parts.flatMap((one) =>
+    one.kind === "compare" && one.operator === "=" && one.fact.name === "verdict" ? [String(one.value)] : [],
+  );
+  if (new Set(verdicts).size > 1) return true;
+  const decided =
+    said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
+  return (
+    decided &&
+    (said("ended-by", (value) => DRAWN_ENDS.has(value)) ||
+      said("defender-result", (value) => value === "drew"))
+  );
 }

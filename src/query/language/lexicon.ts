@@ -56,6 +56,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   cut: "cuts cutting",
   decide: "decided decides deciding",
   defend: "defended defending defends",
+  deliver: "delivered delivers delivering delivery",
   discover: "discovered discovers discovery discoveries",
   draw: "drew drawn draws drawing",
   end: "ended ending ends",
@@ -103,6 +104,8 @@ export const FORMS: Readonly<Record<string, string>> = {
   stand: "stood stands standing",
   start: "started starts starting",
   stay: "stayed stays staying remained remains remain",
+  triangulate: "triangulated triangulates triangulating",
+  mess: "messed messes messing",
   step: "stepped steps stepping",
   switch: "switched switches switching",
   survive: "survived survives surviving",
@@ -162,6 +165,21 @@ export const FORMS: Readonly<Record<string, string>> = {
   suffer: "suffered",
   abandon: "abandoned abandons abandoning",
   within: "inside",
+  swing: "swung swings swinging",
+  shift: "shifted shifts",
+  flip: "flipped flips",
+  stumble: "stumbled stumbles",
+  shield: "shielded shields shielding screened screens screening sheltered shelters covered covers",
+  interpose: "interposed interposes interposing",
+  pick: "picked picks picking",
+  net: "netted nets",
+  permit: "permitted permits",
+  accept: "accepted accepts",
+  falter: "faltered falters",
+  return: "returned returns",
+  punish: "punished punishes",
+  spot: "spotted spots",
+  quit: "quits",
 };
 
 export const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
@@ -202,7 +220,7 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 
 /** Words that may stand between any two others and say nothing there. */
 export const LIGHT: ReadonlySet<string> = new Set(
-  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as stands stand standing stood placed posted sits sit sat sitting".split(
+  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
     " ",
   ),
 );
@@ -219,6 +237,48 @@ export const FILLERS: ReadonlySet<string> = new Set(
   ).split(" "),
 );
 
+/**
+ * Words that judge and say nothing that could be looked up. Where a question is not understood with them, it is read
+ * without, and they are told. Only words that take nothing away from the meaning: not "rare", not "quick", not "good".
+ */
+export const PASSED_OVER: ReadonlySet<string> = new Set(
+  (
+    "actual amazing astonishing astounding authentic awful beautiful boring brave brilliant celebrated certain clear " +
+    "clever complicated concrete cruel cunning curious cute decent desperate didactic difficult dramatic dreadful dull " +
+    "educational elegant enjoyable entertaining entire epic exciting fabulous famous fantastic fascinating fine funny " +
+    "genuine gorgeous great heroic historic horrible horrific illustrative important impressive incredible indeed " +
+    "informative ingenious instructive interesting legendary lovely lucky magnificent marvellous memorable " +
+    "miraculous model neat nice notable notorious obvious odd outright outstanding painful particular plain pretty " +
+    "proper practical quite rather real relevant remarkable sad sensational sharp shocking silly simple specific " +
+    "spectacular splendid straightforward strange striking stupid subtle suitable superb surprising tense terrible " +
+    "terrific textbook thematic thrilling tragic tricky trivial typical ugly unbelievable unfortunate unforgettable " +
+    "unlucky useful very weird wonderful worthwhile classic"
+  ).split(" "),
+);
+
+/** Words that are passed over only before some others: a forced win is a win. */
+export const PASSED_BEFORE: Readonly<Record<string, readonly string[]>> = {
+  forced: ["win", "mate", "draw", "loss"],
+  complete: ["draw", "game", "ending"],
+  textbook: ["example", "game", "defence", "win", "draw"],
+};
+
+/** Words in -ly that say something, or are no adverbs: a question with one that is not known is refused. */
+export const ADVERBS_THAT_MATTER: ReadonlySet<string> = new Set(
+  (
+    "hardly barely scarcely nearly rarely only early equally partly partially frequently regularly occasionally quickly " +
+    "slowly rapidly swiftly promptly instantly immediately shortly briefly recently lately newly formerly previously " +
+    "simultaneously diagonally vertically horizontally laterally frontally centrally remotely distantly closely directly " +
+    "actively passively correctly accurately precisely exactly rightly wrongly falsely poorly badly optimally legally " +
+    "needlessly voluntarily quietly likely possibly probably allegedly supposedly apparently exclusively solely purely " +
+    "respectively jointly individually separately doubly wholly nominally virtually narrowly vainly prematurely " +
+    "belatedly firstly secondly thirdly lastly daily weekly monthly yearly annually reply rely apply supply multiply " +
+    "assembly family ally july italy fly bully jelly belly elderly friendly mostly mainly usually chiefly largely " +
+    "differently similarly reciprocally mutually symmetrically continually repeatedly alternately randomly " +
+    "voluntarily forcibly necessarily decisively suddenly gradually consistently steadily temporarily constantly"
+  ).split(" "),
+);
+
 /** What a word between conditions does. */
 export type JoiningKind =
   "comma" | "and" | "or" | "then" | "before" | "after" | "with" | "not" | "without" | "open" | "close";
@@ -230,6 +290,7 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["or", "or"],
   ["but", "and"],
   ["because", "and"],
+  ["despite", "and"],
   ["then", "then"],
   ["afterwards", "then"],
   ["later", "then"],
@@ -265,6 +326,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "when [the] ending (begin|arise|start|come about|was reached)",
     "when it (begin|arise|start)",
     "from [the] move one",
+    "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
   finish: ["end", "finish", "last position", "final position", "very end"],
   defence: ["defence", "position", "set-up", "formation", "system", "method", "structure"],
@@ -327,6 +389,31 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "without [a] (break|interruption)",
   ],
   onend: ["consecutive", "successive", "straight", "uninterrupted", "running"],
+  player: ["player", "grandmaster", "gm", "master", "im", "professional", "amateur", "club player"],
+  // a move that alone holds, or alone wins, and its being found
+  holdmove: [
+    "@onlyone @holding move",
+    "@onlyone move [that|which] @hold",
+    "@onlyone (way|move|defence) to (@hold|draw)",
+  ],
+  winmove: ["@onlyone win move", "@onlyone move [that|which] win", "@onlyone (way|move) to win"],
+  findit: [
+    "[,] (and|which|that|,) [the] [defender|attacker|white|black|he|she|they] (find|play|spot|see) [it]",
+    "[was|be] (found|played|spotted|seen)",
+  ],
+  missit: [
+    "[,] (and|but|which|that|,) [the] [defender|attacker|white|black|he|she|they] (miss|overlook|not find|not see) [it]",
+    "[was|be] (missed|overlooked|not found|not played)",
+  ],
+  crack: ["crack", "collapse", "crumble", "falter", "fail"],
+  fiftylimit: ["fifty move [rule|limit|mark|draw|point|claim]", "fifty move (run out|be up|up|expire)"],
+  sameside: ["same (side|half|wing|flank) [of [the] board]"],
+  otherside: [
+    "(opposite|different) (side|half|wing|flank) [of [the] board]",
+    "other (half|wing|flank) [of [the] board]",
+    "other side of [the] board",
+  ],
+  ownking: ["[its|the|his] [own] @king"],
   clock: ["on [the] clock", "left", "left on [the] clock", "remaining", "time left", "in hand", "to go"],
 };
 
@@ -505,6 +592,8 @@ export interface Phrase {
   readonly of?: "attacker" | "defender";
   /** Who is spoken of afterwards where nobody was before: "lost with one mistake" is about the defender. */
   readonly unsaid?: "attacker" | "defender";
+  /** Of nobody that is named, it is about whom the next words are about: "players under 2000 held". */
+  readonly ofNext?: boolean;
   /** It says how the game came out: "drew with X" means that most positions are X. */
   readonly result?: boolean;
   /** It says how the ending was ended, so that "in a won position" is about its last position. */
@@ -513,6 +602,8 @@ export interface Phrase {
   readonly atEnd?: string;
   /** The order of the answers that it asks for: "the longest". */
   readonly order?: Order;
+  /** Why it can't be asked, and what can: of what people say and no fact tells. */
+  readonly refused?: readonly [message: string, hint: string];
   /** It begins to count only where nothing better is found. */
   readonly weak?: boolean;
   /** A question that shows it, where its first pattern does not. */
@@ -520,6 +611,8 @@ export interface Phrase {
 }
 
 const say = (means: Phrase["means"], ...patterns: string[]): Phrase => ({ say: patterns, means });
+/** Says how the ending was ended. */
+const ends = (means: Phrase["means"], ...patterns: string[]): Phrase => ({ say: patterns, means, end: true });
 
 // What is said in several ways below, once.
 
@@ -570,19 +663,109 @@ const SO_MANY_MISTAKES: Phrase["means"] = {
 };
 /** The one named had the lone rook. */
 const DEFENDED: Phrase["means"] = {
+  defender: "everything",
   name: "defender-name ~ {name}",
   white: "attacker = black",
   black: "attacker = white",
 };
 /** The one named had the bishop as well. */
 const ATTACKED: Phrase["means"] = {
+  attacker: "everything",
   name: "attacker-name ~ {name}",
   white: "attacker = white",
   black: "attacker = black",
 };
 
+/** So many of the five men on the edge of the board: some of them, in every choice. */
+function onTheEdge(n: 4 | 5): Phrase {
+  const men = ["king", "attacker-king", "rook", "attacker-rook", "bishop"];
+  const onEdge = (man: string) =>
+    `(${man}-board-file = a or ${man}-board-file = h or ${man}-board-rank = 1 or ${man}-board-rank = 8)`;
+  const all = (some: readonly string[]) => some.map(onEdge).join(" and ");
+  return n === 5
+    ? say(all(men), "(all|five) [five] (piece|men) on [the] edge [of [the] board]")
+    : say(
+        men.map((left) => `(${all(men.filter((man) => man !== left))})`).join(" or "),
+        "[at least] four [or more] (piece|men) on [the] edge [of [the] board]",
+      );
+}
+
 /** How the game came out. */
 const RESULTS: readonly Phrase[] = [
+  {
+    say: ["(hold|keep|save|rescue|secure|preserve) [the|a] (=draw|half point)"],
+    means: {
+      nobody: "defender-result = drew",
+      side: "defender-result = drew",
+      white: "attacker = black and defender-result = drew",
+      black: "attacker = white and defender-result = drew",
+      name: "defender-name ~ {name} and defender-result = drew",
+    },
+    of: "defender",
+    result: true,
+    example: "held the draw",
+  },
+  {
+    say: ["(can|could) [{who}] [still] @hold", "(can|could) [{who}] [still] be (held|saved)"],
+    means: {
+      nobody: "verdict = drawn",
+      defender: "verdict = drawn",
+      white: "attacker = black and verdict = drawn",
+      black: "attacker = white and verdict = drawn",
+    },
+    example: "can the defender hold",
+  },
+  {
+    say: ["can [{who}] [still] win"],
+    means: {
+      nobody: "verdict = won",
+      attacker: "verdict = won",
+      white: "attacker = white and verdict = won",
+      black: "attacker = black and verdict = won",
+    },
+    example: "can the attacker win",
+  },
+  {
+    say: ["successful", "(with|having) success", "effective"],
+    means: { nobody: "outcome = held", defender: "outcome = held", attacker: "outcome = lost" },
+    result: true,
+    example: "second-rank defence successful",
+  },
+  {
+    say: ["(unsuccessful|unsuccessfully|in vain|to no avail|without success)"],
+    means: { nobody: "outcome = lost", defender: "outcome = lost", attacker: "outcome = held" },
+    result: true,
+    example: "tried the second-rank defence in vain",
+  },
+  {
+    say: ["(perfectly|flawlessly|faultlessly|accurately|correctly|precisely|impeccably) defended"],
+    means: "defender-errors = 0",
+    or: [["defender-errors = 0 and outcome = held", "the defence and its success"]],
+  },
+  say(
+    "result != 1/2-1/2 and result != *",
+    "(end|finish) (decisively|with [a] decisive result|in [a] decision)",
+    "[have] [a] winner",
+    "(decisively|decided)",
+  ),
+  {
+    say: [
+      "(still|nevertheless|nonetheless|even so|yet|already) =winning",
+      "=winning (all the same|nonetheless|nevertheless|anyway|even so)",
+    ],
+    means: "verdict = won",
+    or: [["outcome = lost", "the game, not the position"]],
+  },
+  {
+    say: ["(still|nevertheless|nonetheless|yet) a =draw"],
+    means: "verdict = drawn",
+    or: [["defender-result = drew", "the game, not the position"]],
+  },
+  {
+    say: ["it =hold", "it (be|is) enough"],
+    means: "verdict = drawn",
+    or: [["outcome = held", "the game, not the position"]],
+  },
   {
     say: [
       "hold",
@@ -670,6 +853,7 @@ const RESULTS: readonly Phrase[] = [
       defender: "outcome = lost and entry-verdict = drawn",
       attacker: "defender-result = won and entry-verdict = drawn",
     },
+    unsaid: "defender",
     result: true,
   },
   {
@@ -763,6 +947,67 @@ const RESULTS: readonly Phrase[] = [
 /** How the ending was ended. */
 const ENDS: readonly Phrase[] = [
   {
+    say: [
+      "[@hold|survive|last] (for|through|over) [the] (full|whole|entire|all) fifty move",
+      "[@hold|survive|hang on|last|hold out] (until|till) [the] fifty move [rule|limit|mark] [(save|rescue|come|help|apply) [him|her|them|the defender]]",
+      "(reach|get to|make it to) [the] fifty move (rule|limit|mark)",
+    ],
+    means: 'ended-by = "fifty moves"',
+    of: "defender",
+    end: true,
+    example: "held for the full fifty moves",
+  },
+  { say: ["=mate [game|ending]"], means: "ended-by = mate", weak: true, end: true, example: "show me mates" },
+  {
+    say: [
+      "(mate|mated) (by|with|from|through) [the|a] {moved}",
+      "{moved} (deliver|give) [the] mate",
+      "mate [was] (delivered|given) (by|with) [the|a] {moved}",
+    ],
+    means:
+      "(to-move = attacker and kind = {moved} and kind = check) then within 1 moves (legal = 0 and in-check)",
+    example: "rook delivered mate",
+  },
+  {
+    say: ["(mate|mated) (by|with|from|through|in) [a] {kind}", "{kind} (deliver|give|was|is) [the] mate"],
+    means:
+      "(to-move = attacker and kind = {kind} and kind = check) then within 1 moves (legal = 0 and in-check)",
+    example: "mated by a discovered check",
+  },
+  ends(
+    'captured = "attacker\'s bishop" and somewhere (fork = defender)',
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] fork",
+    "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] [rook] fork",
+    "fork [that|which] (win|won|gain|pick up|cost) [the] bishop",
+  ),
+  ends(
+    'captured = "attacker\'s bishop" and somewhere (skewer = defender)',
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] skewer",
+    "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] [rook] skewer",
+    "skewer [that|which] (win|won|gain|pick up|cost) [the] bishop",
+  ),
+  {
+    say: [
+      "{kind} [that|which|to] (win|gain|pick up|net|collect|cost|take|capture|catch|grab) [the] [defender|defending] rook",
+      "[defender|defending] rook (lose|win|fall|drop) (to|by|through) [a] {kind}",
+      "(lose|drop|blunder) [its|the|a] rook (to|by|through) [a] {kind}",
+    ],
+    means:
+      "(to-move = attacker and kind = {kind}) then within 2 moves (to-move = attacker and kind = capture)",
+    example: "discovered check that wins the rook",
+  },
+  {
+    say: ["[the] win (was|is|be) [still] (there|on [the] board)"],
+    means: "verdict = won",
+    atEnd: "final-verdict = won",
+  },
+  say(
+    'ended-by = "fifty moves" and final-verdict = won',
+    "[the] win (was|is|be) [still] (there|on [the] board) [,] (but|and|when) [the] fifty move (run out|rule|be up|up|end it|come|intervene)",
+    "fifty move (run out|be up|up) (with|when|while) [the] win [was|is] still (there|on [the] board)",
+    "fifty move (run out|rule|draw) [came] (in|despite) [a] win position",
+  ),
+  {
     say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board", "mate at [the] @finish"],
     means: "ended-by = mate",
     end: true,
@@ -780,7 +1025,11 @@ const ENDS: readonly Phrase[] = [
     end: true,
   },
   {
-    say: ["(deliver|give) mate", "mate (delivered|given)"],
+    say: [
+      "(deliver|give) mate",
+      "mate (delivered|given)",
+      "mate [be] (played|delivered|given|happen) [on [the] board]",
+    ],
     means: {
       nobody: "ended-by = mate",
       attacker: "ended-by = mate and outcome = lost",
@@ -885,7 +1134,7 @@ const ENDS: readonly Phrase[] = [
   },
   { say: ["(by|through|in) resignation"], means: "ended-by = resignation", end: true },
   { say: ["(break|broken|cut) off", "[game] (score|record) stop"], means: 'ended-by = "cut off"', end: true },
-  say(
+  ends(
     'captured = "attacker\'s bishop"',
     "attacker (lose|drop|blunder|hang|give up|give away) [its] bishop",
     "[attacker] bishop (lose|take|capture|drop)",
@@ -893,41 +1142,44 @@ const ENDS: readonly Phrase[] = [
     "loss of [the] bishop",
     "last piece (take|capture) [was|is] [the] [attacker] bishop",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook"',
     "defender rook (take|capture)",
     "[defender] rook (take|capture)",
     "(take|capture) [the] [defender] rook",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook" and final-verdict = won',
     "rook lose",
     "defender (lose|drop|blunder|hang|give away) [its] rook",
     "(win|loss of) [the] [defender] rook",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] skewer",
     "[defender] rook (lose|win|fall) (to|by|through) [a] skewer",
     "skewer [that] (win|won|gain) [the] rook",
   ),
-  say(
+  ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
     "[defender] rook (lose|win|fall) (to|by|through) [a] fork",
     "fork [that] (win|won|gain) [the] rook",
   ),
-  say(
+  ends(
     'captured = "attacker\'s rook"',
     "attacker rook (take|capture|lose)",
     "attacker (lose|drop|blunder|hang|give up|give away|leave) [its] rook",
   ),
-  say(
+  ends(
     'captured = "attacker\'s rook" or (captured = "defender\'s rook" and final-verdict = drawn)',
     "rook exchange [off]",
     "exchange [off] [of] [the] rook",
     "exchange rook [off]",
     "rook (come|came) off",
+    "(allow|let|permit|accept|offer|agree to|go for|force) [the|an|a] exchange of [the] [pair of] rook",
+    "(allow|let|permit|accept|offer|agree to|go for|force) [the|a] rook exchange",
+    "exchange of [the] [last] [pair of] rook",
   ),
   {
     say: [
@@ -958,6 +1210,27 @@ const ENDS: readonly Phrase[] = [
 
 /** The verdict of positions, and how far the mate is. */
 const VERDICTS: readonly Phrase[] = [
+  say(
+    "halfmoves >= 100",
+    "(can|could) [have] claim [a|the] draw",
+    "[a] draw (can|could) [have|be] [been] claim",
+    "fifty move [rule] (could|can) [have] [be|been] claim",
+  ),
+  say("verdict = won and dtm <= 10", "(easy|simple|quick|short) =win"),
+  say("entry-verdict = {verdict}", "{verdict} already @atbegin"),
+  say("entry-verdict = won", "lose already @atbegin"),
+  {
+    say: [
+      "(from|after|in|with) [a] [@theory] {verdict} (start|beginning|entry)",
+      "{verdict} (at|from) [the] [very] first (position|move)",
+    ],
+    means: "entry-verdict = {verdict}",
+  },
+  say(
+    "entry-verdict = won",
+    "[already] lose @atbegin [,] [through] no fault of (defender|its own|his own)",
+    "[already] lose @atbegin [,] (not|no) [the] defender fault",
+  ),
   say(
     "entry-verdict = won",
     "[already] won (at|from|in) [the] @begin",
@@ -1036,6 +1309,9 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "verdict = won and dtm {rel}",
     "long win [,] mate in {rel}",
+    "[@theory] =win (of|in) {rel} move",
+    "{rel} move [to|from|until|before|till] =mate",
+    "{rel} move away from mate",
     "attacker need {rel} move to mate",
     "mate (need|take|require) {rel} [move]",
     "need {rel} move to mate",
@@ -1050,7 +1326,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "beyond-fifty",
     "beyond [the] fifty [move] [rule]",
-    "(too late|not in time) [for|under|because] [the] fifty [move] [rule]",
+    "(too late|too long|too slow|too far|too far away|not in time) [for|under|because|because of] [the] fifty [move] [rule|limit]",
     "(win|mate) [that|which] come too late [for|under] [the] [fifty move rule]",
     "[a] draw (could|can) [be] claim (under|by|with) [the] fifty move rule",
     "fifty move [rule] come first",
@@ -1081,7 +1357,7 @@ const VERDICTS: readonly Phrase[] = [
     "beyond-fifty and verdict = won",
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
     "(win|won) on paper [only] [,] [but|yet|though] [coming] (too late|too slow|not in time) [for|under] [the] fifty move [rule]",
-    "(win|won) [,] [but|yet|though] (too late|too slow|not in time) for [the] fifty move [rule]",
+    "(win|won) [,] [but|yet|though] (too late|too slow|too long|too far|too far away|too far off|not in time) for [the] fifty move [rule|limit]",
     "(win|won) on paper [,] [but|yet|though] [the] fifty move [rule] (come|comes) (first|too early)",
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
@@ -1109,10 +1385,38 @@ const VERDICTS: readonly Phrase[] = [
     },
   },
   say("reciprocal-zugzwang", "reciprocal zugzwang", "zugzwang for both [side]", "full point zugzwang"),
+  say(
+    "zugzwang and to-move = defender",
+    "(would|could) @hold if (he|it|she|they|defender) (could|can) pass",
+    "(would|could) (@hold|draw) if (it|this) (was|were|be) [the] (other side|attacker|opponent) (turn|move)",
+    "would (@hold|draw) without having to move",
+  ),
 ];
 
 /** Mistakes, and moves that were the only ones. */
 const MISTAKES: readonly Phrase[] = [
+  {
+    say: [
+      "@err (out of|in|inside|from|while in|when in) [the] {setup}",
+      "(@err|@mistake) (with|while|when) [being] (in|on) [the] {setup}",
+    ],
+    means: {
+      nobody: "{setup} and to-move = defender and error != none",
+      side: "{setup} and {mover}error != none",
+      white: "{setup} and {mover}error != none",
+      black: "{setup} and {mover}error != none",
+      name: "{setup} and {mover}error != none",
+    },
+    example: "blundered out of the Philidor",
+  },
+  {
+    say: [
+      "[an] easy win [that|which] [was|somebody|someone|attacker|they] [still] (miss|mess up|blow|spoil|throw away|ruin|squander|waste|botch|slip away)",
+      "(miss|mess up|blow|spoil|throw away|ruin|squander|waste|botch) [an] easy win",
+    ],
+    means: "to-move = attacker and verdict = won and dtm <= 10 and error != none",
+    example: "messed up an easy win",
+  },
   say("{mover}error != none", "@err", "@mistake"),
   { say: ["@mistake (by|of|from) {who}", "[a] @mistake [that] {who} made"], means: "{mover}error != none" },
   {
@@ -1190,6 +1494,7 @@ const MISTAKES: readonly Phrase[] = [
     say: ["before move {n} [of [the] ending]"],
     means: "moves-in < {n}",
     atEnd: "length < {n}",
+    or: [["ply < {n.before}", "the number of the move in the game"]],
     weak: true,
     example: "mistake before move 30",
   },
@@ -1206,6 +1511,107 @@ const MISTAKES: readonly Phrase[] = [
     say: ["(@err|@mistake) after move {n} [of [the] ending]"],
     means: "{mover}error != none and moves-in > {n}",
   },
+  {
+    say: ["(@err|@mistake) (after|past|beyond) move {n} of [the] [whole] game"],
+    means: "{mover}error != none and ply >= {n.double}",
+  },
+  say("ply >= {n.double}", "(after|past|beyond) move {n} of [the] [whole] game"),
+  say("ply < {n.before}", "before move {n} of [the] [whole] game"),
+  {
+    say: ["(after|past|beyond) move {n}"],
+    means: "moves-in > {n}",
+    atEnd: "length > {n}",
+    or: [["ply >= {n.double}", "the number of the move in the game"]],
+    weak: true,
+    example: "mistake after move 30",
+  },
+  {
+    say: ["@crack (with|under|in|at|having) {time} [@clock]"],
+    means: "{mover}error != none and clock {time}",
+    or: [["outcome = lost and {mover}clock {time}", "the game, not the move"]],
+    example: "defender failed with less than ten seconds left",
+  },
+  {
+    say: [
+      "(@crack|@err) (just|shortly|right) before [reach] [the] @fiftylimit",
+      "(@crack|@err) (close to|near|short of|on [the] brink of|on [the] verge of) [the] @fiftylimit",
+    ],
+    means: "{mover}error != none and halfmoves >= 90",
+  },
+  {
+    say: ["(@crack|@err) {n} move (before|from|short of|away from) [the] @fiftylimit"],
+    means: "{mover}error != none and halfmoves >= {n.fifty}",
+  },
+  say(
+    "halfmoves >= {n.fifty}",
+    "(in|within|during) [its|the] last {n} move before [the] @fiftylimit",
+    "{n} move [or less] (before|from|short of|away from) [the] @fiftylimit",
+    "{n} move [left] (to|until|till) [the] @fiftylimit",
+  ),
+  say(
+    "halfmoves >= 90",
+    "(just|shortly|right) before [reach] [the] @fiftylimit",
+    "(close to|near|short of|on [the] brink of|on [the] verge of) [the] @fiftylimit",
+  ),
+  {
+    say: [
+      "[@king] (walk|run|step|blunder|fall|go|stumble) [straight|right] into [a] [forced] mate [net]",
+      "(allow|let) [a] [forced] mate",
+    ],
+    means: {
+      nobody: "to-move = defender and verdict = drawn and error != none",
+      defender: "to-move = defender and verdict = drawn and error != none",
+      white: "turn = white and error != none",
+      black: "turn = black and error != none",
+      name: "mover ~ {name} and error != none",
+    },
+    unsaid: "defender",
+  },
+  {
+    say: [
+      "(walk|run|step|blunder|fall|go|stumble) [straight|right] into [a] mate in {n} [move]",
+      "allow [a] mate in {n} [move]",
+    ],
+    means:
+      "(to-move = defender and error != none) then within 1 moves (to-move = attacker and verdict = won and dtm = {n})",
+  },
+  say("to-move = defender and verdict = drawn and only-move and error = none", "@holdmove @findit"),
+  say("to-move = defender and verdict = drawn and only-move and error != none", "@holdmove @missit"),
+  say("to-move = attacker and verdict = won and only-move and error = none", "@winmove @findit"),
+  say("to-move = attacker and verdict = won and only-move and error != none", "@winmove @missit"),
+  {
+    say: [
+      "(result|verdict|evaluation|outcome|score|advantage|assessment) (change|swing|switch|flip|turn|shift|go back and forth) [hands|sides|over] {tallied}",
+      "{tallied=tallied} [a] (change|swing|turnaround) (of|in) [the] (result|verdict|evaluation)",
+    ],
+    means: "errors {tallied}",
+    example: "result changed hands at least four times",
+  },
+  say("errors {cmp}", "{cmp} (change|swing|turnaround) (of|in) [the] (result|verdict|evaluation|assessment)"),
+  say(
+    "((to-move = attacker and error != none) then within 1 moves (to-move = defender and error != none)) or ((to-move = defender and error != none) then within 1 moves (to-move = attacker and error != none))",
+    "(both|each) [side|player|of them] @err (@inarow|on (consecutive|successive) move|one move after (another|the other))",
+    "(both|each) [side|player] (miss|miss the win and the draw|miss the draw and the win|throw it away|@err) on (consecutive|successive) move",
+    "@mistake [immediately|at once|directly|promptly|straight away] (answered|followed|met|returned|repaid) (by|with) [a|another] @mistake",
+    "@mistake [was] [immediately|at once|directly|promptly] returned",
+    "@mistake on both side in succession",
+    "exchange of @mistake",
+  ),
+  {
+    say: ["mate in {n} [move] [was|be] (miss|overlook|not found)"],
+    means: "to-move = attacker and verdict = won and dtm = {n} and error != none",
+    unsaid: "attacker",
+  },
+  say(
+    "to-move = attacker and verdict = won and error = none and waiting-move",
+    "win waiting move",
+    "waiting move (that|which) (win|keep [the] win)",
+  ),
+  say(
+    "to-move = attacker and verdict = won and error = none and waiting-move and kind = {moved}",
+    "win waiting move (with|by|of) [the] {moved}",
+    "win {moved} waiting move",
+  ),
   say(
     'ended-by = "fifty moves" and somewhere (verdict = won)',
     "win position (save|saved|rescue|draw|drawn) by [the] fifty move [rule]",
@@ -1307,10 +1713,13 @@ const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
-      "miss [a|the] win",
+      "miss [a|the] [forced] win",
+      "let [the|a] (won|winning) (position|game|ending|one) (slip|go) [away]",
+      "let [the|a] win (slip|go) [away]",
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
       "=win [was|is] throw away",
+      "[forced] =win [was|is] (missed|overlooked|not found)",
       "win (position|game|ending) [was|is] (throw away|spoil|squander|blow|let slip|wasted)",
       "let [the] (win|attacker) slip",
       "give [the] win (back|away)",
@@ -1335,6 +1744,7 @@ const MISTAKES: readonly Phrase[] = [
       "(miss|overlook) [a|the] [@holding] (draw|defence|save)",
       "draw was throw away",
       "let [the|a] draw (slip|go) [away]",
+      "let [the|a] (drawn|drawing) (position|game|ending|one) (slip|go) [away]",
     ],
     means: {
       nobody: "to-move = defender and verdict = drawn and error != none",
@@ -1477,36 +1887,48 @@ const MISTAKES: readonly Phrase[] = [
     "(one|a single) {kind} (@hold|draw) [,] (all|every) (others|other|other move) lose",
     "@onlyone @holding {kind}",
     "{kind} (is|was|be) [the] only (draw|defence|save|way to draw|way to hold)",
-    "@onlyone @holding move (is|was|be) [a] {kind}",
+    "@holdmove (is|was|be) [a] {kind}",
     "@onlyone move [that] @hold (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone @holding move",
     "@onlyone {kind} @hold",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {moved}",
-    "@onlyone @holding move (is|was|be) (with|by|of) [the] {moved}",
+    "@holdmove (is|was|be) (with|by|of) [the] {moved}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {moved}",
-    "@onlyone win move (is|was|be) (with|by|of) [the] {moved}",
+    "@winmove (is|was|be) (with|by|of) [the] {moved}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind}",
     "@onlyone win {kind}",
     "{kind} (is|was|be) [the] only (win|way to win)",
-    "@onlyone win move (is|was|be) [a] {kind}",
+    "@winmove (is|was|be) [a] {kind}",
     "@onlyone move [that] win (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone win move",
     "@onlyone {kind} win",
   ),
   say(
+    "to-move = attacker and verdict = won and only-move and not (needed = check or needed = capture or needed = attack or needed = block or needed = pin)",
+    "@winmove (is|was|be) [a] [quiet|pure|simple] (waiting|tempo) [move|one]",
+    "only [a] [quiet] (waiting|tempo) move win",
+    "[a] [quiet] (waiting|tempo) move (is|was|be) [the] only (win|way to win|winning move)",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and not (needed = check or needed = capture or needed = attack or needed = block or needed = pin)",
+    "@holdmove (is|was|be) [a] [quiet|pure|simple] (waiting|tempo) [move|one]",
+    "only [a] [quiet] (waiting|tempo) move @hold",
+    "[a] [quiet] (waiting|tempo) move (is|was|be) [the] only (draw|defence|way to draw|way to hold|holding move|drawing move)",
+  ),
+  say(
     "to-move = attacker and verdict = won and only-move and not (needed = check or needed = capture)",
-    "@onlyone win move (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "@winmove (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
     "quiet [move] [that] (is|was) [the] @onlyone win [move]",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and not (needed = check or needed = capture)",
-    "@onlyone @holding move (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
+    "@holdmove (is|was|be) [a] quiet [one|move] [,] [(neither|not|no) [a] check (nor|or|and) [no] [a] capture]",
   ),
   say(
     "to-move = defender and verdict = drawn and blunder-potential > 0.5",
@@ -1550,7 +1972,7 @@ const OFTEN: readonly Phrase[] = [
       "{least} @onend only move",
       "(find|play|make|need|see) {least} only move @inarow",
       "(find|play|make|need|see) {least} @onend only move",
-      "only move {least} (time|move) @inarow",
+      "[find|play|make|see] [the|an] only move {least} (time|move|turn) @inarow",
       "(series|run|row|string|sequence) of {least} only move",
       "only move [found] [on|for] {least} @onend move",
       "{least} only move [found] @inarow [found]",
@@ -1572,6 +1994,20 @@ const OFTEN: readonly Phrase[] = [
       black: "count (turn = black and only-move and error = none) {least}",
       name: "count (mover ~ {name} and only-move and error = none) {least}",
     },
+  },
+  {
+    say: [
+      "(need|require|must find|have to find|had to find|must play|have to play) {least} (only|precise|exact|accurate|perfect) move @inarow",
+      "(need|require|must find|have to find|must play|have to play) {least} @onend (only|precise|exact|accurate|perfect) move",
+    ],
+    means: {
+      nobody: "streak (only-move) {least}",
+      defender: "streak (to-move = defender and verdict = drawn and only-move) {least}",
+      attacker: "streak (to-move = attacker and verdict = won and only-move) {least}",
+      white: "streak (turn = white and only-move) {least}",
+      black: "streak (turn = black and only-move) {least}",
+    },
+    example: "attacker needs three precise moves in a row",
   },
   {
     say: ["{least} only move", "(face|have|had to find|have to find|need) {least} only move"],
@@ -1622,6 +2058,24 @@ const OFTEN: readonly Phrase[] = [
     "(not a|not one|without [a]) single {kind}",
     "no {kind} (given|played|made|at all)",
   ),
+  {
+    say: [
+      "check (endlessly|forever|for ever|incessantly|non stop|continuously|continually|on and on|again and again|over and over)",
+      "(endless|long|continuous|long series of|endless series of|barrage of|hail of|volley of) check",
+      "(keep|go on|carry on) [on] (checking|check)",
+    ],
+    means: "streak ({mover}kind = check) >= 5",
+  },
+  {
+    say: [
+      "check (endlessly|forever|for ever|incessantly|non stop|continuously|continually|on and on|again and again|over and over) from [the] (side|flank)",
+      "(endless|long|continuous|long series of|endless series of|barrage of) check from [the] (side|flank)",
+      "(keep|go on|carry on) [on] checking from [the] (side|flank)",
+      "(endless|long series of) (side|lateral|flank) check",
+    ],
+    means: "streak (to-move = defender and kind = check) >= 5 and somewhere (side-checks)",
+    of: "defender",
+  },
   say(
     "throughout (to-move = attacker or kind = check)",
     "defender (check|checked|give check) (on every move|every move|with every move|all the time)",
@@ -1667,30 +2121,80 @@ const SORTS: readonly Phrase[] = [
 const TWO_KINDS: readonly Phrase[] = [
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {first} and needed = {next}",
-    "@onlyone @holding move (is|was|be) [a] {kind=first} {kind=next}",
-    "@onlyone @holding move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
-    "@onlyone @holding move (is|was|be) [a] {moved=first} {kind=next}",
+    "@holdmove (is|was|be) [a] {kind=first} {kind=next}",
+    "@holdmove (is|was|be) [a] {kind=first} (with|and) {kind=next}",
+    "@holdmove (is|was|be) [a] {moved=first} {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {first} and needed = {next}",
-    "@onlyone win move (is|was|be) [a] {kind=first} {kind=next}",
-    "@onlyone win move (is|was|be) [a] {kind=first} (with|and) {kind=next}",
-    "@onlyone win move (is|was|be) [a] {moved=first} {kind=next}",
+    "@winmove (is|was|be) [a] {kind=first} {kind=next}",
+    "@winmove (is|was|be) [a] {kind=first} (with|and) {kind=next}",
+    "@winmove (is|was|be) [a] {moved=first} {kind=next}",
   ),
   say(
     "to-move = attacker and verdict = won and only-move and needed = {kind} and not (needed = check or needed = capture)",
     "[a] quiet {kind} (is|was|be) [the] only (win|winning move|way to win)",
-    "@onlyone win move (is|was|be) [a] quiet {kind}",
+    "@winmove (is|was|be) [a] quiet {kind}",
   ),
   say(
     "to-move = defender and verdict = drawn and only-move and needed = {kind} and not (needed = check or needed = capture)",
     "[a] quiet {kind} (is|was|be) [the] only (draw|defence|holding move|drawing move|way to draw|way to hold)",
-    "@onlyone @holding move (is|was|be) [a] quiet {kind}",
+    "@holdmove (is|was|be) [a] quiet {kind}",
   ),
 ];
 
 /** Moves: what the move played was, or could be. */
 const MOVES: readonly Phrase[] = [
+  say(
+    "{mover}kind = {first} and kind = {next} and error != none",
+    "{moved=first} {kind=next} (that|which) (lose|err|throw away|was [a] @mistake|is [a] @mistake)",
+  ),
+  say("{mover}kind = {kind} and error != none", "{kind} (that|which) lose"),
+  say(
+    "to-move = defender and kind = {kind} and verdict = drawn and error != none",
+    "{kind} (that|which) (lose|throw away|give away|cost) [the] draw",
+  ),
+  say(
+    "to-move = attacker and kind = {first} and kind = {next} and verdict = won and error = none",
+    "{moved=first} {kind=next} (that|which) win",
+  ),
+  say("to-move = attacker and kind = {kind} and verdict = won and error = none", "{kind} (that|which) win"),
+  say(
+    "to-move = attacker and in-check and kind = block and kind = bishop",
+    "bishop (interpose|block|step in|come between) [against [a|the] check]",
+    "interpose [the|its] bishop",
+    "(answer|meet|parry|block) [a|the] check (with|by|by interposing) [the|its] bishop",
+    "bishop (block|parry|interpose) [a|the] [rook] check",
+  ),
+  {
+    say: ["bishop shield [its|the] [own] king [from [a|the] [rook] check]"],
+    means: "to-move = attacker and in-check and kind = block and kind = bishop",
+    or: [["bishop-pin != none", "where the bishop stands, not a move"]],
+  },
+  say("bishop-pin != none", "bishop between [the] [defending|defender] rook and [the|its] (king|@aking)"),
+  say(
+    "to-move = defender and in-check and attacker-rook-place = behind",
+    "@arook [give] check [the] [@king] from (behind|[the] rear) [of] [the|its] [@king]",
+    "check (by|from|with) [the] @arook from (behind|[the] rear)",
+  ),
+  say(
+    "to-move = defender and in-check and attacker-rook-place = beside",
+    "@arook [give] check [the] [@king] from [the] (side|flank)",
+  ),
+  say(
+    "to-move = attacker and in-check and rook-place = behind",
+    "[@rook] [give] check [the] [king|attacker|@aking] from (behind|[the] rear)",
+    "check (by|from|with) [the] rook from (behind|[the] rear)",
+  ),
+  {
+    say: [
+      "(go|run|walk|step|head|move|flee|drift) (to|into|for|towards) [the] wrong [coloured|colour] corner",
+      "king (go|run|walk|step|head|move|flee) (to|into|for|towards) [the] wrong [coloured|colour] corner",
+    ],
+    means: 'to-move = defender and kind = "to corner" and error != none',
+    or: [["corner-steps = 0 and bishop-colour = other", "a corner that is not of the bishop's colour"]],
+    of: "defender",
+  },
   { say: ["{kind}"], means: "{mover}kind = {kind}", weak: true, example: "a king move" },
   say(
     "{mover}kind = {kind}",
@@ -1713,7 +2217,7 @@ const MOVES: readonly Phrase[] = [
   ),
   say("{mover}holding = {kind}", "[a] {kind} =hold", "{kind} keep [the] (result|verdict|draw)"),
   {
-    say: ["waiting move", "(make|play) [a] waiting move", "mark time", "(wait|waits|waited)"],
+    say: ["(waiting|tempo) move", "(make|play) [a] (waiting|tempo) move", "mark time", "(wait|waits|waited)"],
     means: "{mover}waiting-move",
   },
   { say: ["waiting move (by|of|from) [the] {who}"], means: "{mover}waiting-move" },
@@ -1777,6 +2281,37 @@ const MOVES: readonly Phrase[] = [
 
 /** Whose move it is, and what threatens. */
 const TURNS: readonly Phrase[] = [
+  {
+    say: [
+      "stalemate (trick|resource|idea|trap|chance) (save|rescue) [the] (defender|game|draw|day|half point)",
+    ],
+    means: "outcome = held and somewhere (stalemate-resource)",
+    or: [["ended-by = stalemate", "how the game ended"]],
+    of: "defender",
+    result: true,
+  },
+  say(
+    "fork = attacker",
+    "(king and [the] rook|rook and [the] king) [both] attacked (at once|at [the] same time|simultaneously|together|by one piece)",
+    "attack [the] (king and [the] rook|rook and [the] king) (at once|at [the] same time|simultaneously|together)",
+  ),
+  say(
+    "fork = defender and rook-attacks != none",
+    "(king and [the] bishop|bishop and [the] king) [both] attacked (at once|at [the] same time|simultaneously|together)",
+  ),
+  {
+    say: ["(rook and bishop|bishop and rook) fork"],
+    means: "fork = attacker",
+    or: [["rook-attacks = both", "the defender's rook, which attacks both"]],
+  },
+  say(
+    "to-move = attacker and stalemate-resource",
+    "stalemate [trick|resource|idea|defence] (where|in which|with|when|by|through) [the] [defender] (sacrifice|offer|give up) [its|the|a] rook",
+    "stalemate [trick|resource|idea|defence] (with|by|through) [a] rook (sacrifice|offer)",
+    "(offer|sacrifice|give up) [its|the|a] rook [and|,|when|where|since|because] (taking|take|capturing|capture) [it] (is|be|would be|give|lead to|mean|allow) [a] stalemate",
+    "rook (sacrifice|offer) [and|,|when|where|since|because] (taking|take|capturing|capture) [it] (is|be|would be|give|lead to|mean|allow) [a] stalemate",
+    "rook (offered|sacrificed) for stalemate",
+  ),
   {
     say: [
       "(overlook|miss|allow|walk into|not see|ignore) [a|the] mate threat",
@@ -1947,6 +2482,70 @@ const TURNS: readonly Phrase[] = [
 
 /** Where pieces stand. */
 const PLACES: readonly Phrase[] = [
+  say(
+    "held ({spot.piece}) for {n} moves",
+    "{piece} (stay|keep|stand|sit|live) {spot} [for] [at least] {n} move [or (more|longer)]",
+    "{piece} {spot} for [at least] {n} move [or (more|longer)]",
+  ),
+  say(
+    "held ({spot.piece}) for {n} moves",
+    "{piece} (stay|keep|stand|sit|live) {spot} [for] (more than|longer than|over) {successor=n} move",
+    "{piece} {spot} for (more than|longer than|over) {successor=n} move",
+  ),
+  {
+    say: ["{piece} never (leave|quit|abandon) {spot}"],
+    means: "throughout ({spot.piece})",
+    // of the edge the set-up says it better
+    weak: true,
+    example: "king never left the centre",
+  },
+  say(
+    "(king-board-file = a..d and attacker-king-board-file = a..d) or (king-board-file = e..h and attacker-king-board-file = e..h)",
+    "[both|two] king [both] on [the] @sameside",
+  ),
+  say(
+    "(king-board-file = a..d and attacker-king-board-file = e..h) or (king-board-file = e..h and attacker-king-board-file = a..d)",
+    "[both|two] king on @otherside",
+  ),
+  say(
+    "(rook-board-file = a..d and king-board-file = a..d) or (rook-board-file = e..h and king-board-file = e..h)",
+    "@rook on [the] @sameside (as|of) @ownking",
+    "@rook and @king on [the] @sameside",
+  ),
+  say(
+    "(rook-board-file = a..d and king-board-file = e..h) or (rook-board-file = e..h and king-board-file = a..d)",
+    "@rook on [the] @otherside (from|of|to|as|than) @ownking",
+    "@rook and @king on @otherside",
+  ),
+  say(
+    "king-rank = 1 and rook-rank = 1 and rook-guarded",
+    "[passive] @rook on [the] (back|first|last) rank [right] (next to|beside|alongside|adjacent to) @ownking",
+    "[passive] @rook (next to|beside|alongside|adjacent to) @ownking on [the] (back|first|last) rank",
+  ),
+  say(
+    "king-rank = 1 and king-cut-off = rank",
+    "@king [is] (shut in|shut|boxed in|hemmed in|locked in|walled in|imprisoned|confined|trapped|held|kept|cut off) (on|along|at|to) [the] (edge|back rank|first rank|last rank) by [the] [attacking|attacker] rook",
+    "@king [is] (shut in|boxed in|hemmed in|locked in|walled in|imprisoned) (on|along|at) [the] (edge|back rank|first rank|last rank)",
+    "rook (shut|box|hem|lock|wall|confine|imprison) [in] [the] @king [in] (on|along|at|to) [the] (edge|back rank|first rank|last rank)",
+  ),
+  say(
+    "bishop-pin != none",
+    "bishop [is] pin [by [the] rook] (against|to|on) [its|the] [own] (king|@aking) [by [the] rook]",
+  ),
+  say(
+    "rook-pin = diagonal",
+    "@rook [is] pin by [the] bishop (against|to|on) [its|the] [own] king",
+    "@rook [is] pin (against|to|on) [its|the] [own] king by [the] bishop",
+  ),
+  say("rook-pin != none", "@rook [is] pin (against|to|on) [its|the] [own] king"),
+  say(
+    "side-checks",
+    "@rook (defend|check|hold|attack) from [the] (side|flank)",
+    "(defend|defence) from [the] (side|flank)",
+    "(lateral|sideways|flank) (check|defence)",
+  ),
+  onTheEdge(4),
+  onTheEdge(5),
   say(
     "{sided}-side = long",
     "{sided} on [the] long side [of [the] [defending|defender] king]",
@@ -2308,6 +2907,16 @@ const PLACES: readonly Phrase[] = [
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
   {
+    say: ["@king in [the] (centre|middle) [of [the] board]"],
+    means: "king-rank >= 3 and king-file >= 3",
+    or: [
+      [
+        "(king-board-file = d or king-board-file = e) and (king-board-rank = 4 or king-board-rank = 5)",
+        "the four squares in the middle",
+      ],
+    ],
+  },
+  {
     say: [
       "{piece} on {spot}",
       "{piece} {spot}",
@@ -2393,6 +3002,7 @@ const PLACES: readonly Phrase[] = [
   say(
     "bishop-squares = {tone}",
     "{tone} bishop",
+    "bishop [is|be] {tone}",
     "bishop (of|on) [the] {tone} [square]",
     "bishop (run|move|travel|work) on {tone} [square]",
   ),
@@ -2421,7 +3031,13 @@ const PLACES: readonly Phrase[] = [
       "{piece} on [the] {rank}",
     ],
     means: "{piece}-board-rank = {rank}",
-    or: [["{piece}-rank = {rank.own}", "ranks counted from the edge at which the defender's king is held"]],
+    or: [
+      ["{piece}-rank = {rank.own}", "ranks counted from the edge at which the defender's king is held"],
+      [
+        "(attacker = {piece.white} and {piece}-board-rank = {rank}) or (attacker = {piece.black} and {piece}-board-rank = {rank.mirror})",
+        "ranks counted from that side of the board",
+      ],
+    ],
   },
   say(
     "{piece}-rank = {rank}",
@@ -2437,6 +3053,53 @@ const PLACES: readonly Phrase[] = [
 
 /** Players: ratings and names. */
 const PLAYERS: readonly Phrase[] = [
+  {
+    say: [
+      "@player [rated] {rating}",
+      "@player rated {level=rating}",
+      "{level=rating} [rated] @player",
+      "{rating} [rated] @player",
+      "{rating} rated @player",
+    ],
+    means: {
+      nobody: "(white-rating {rating} or black-rating {rating})",
+      side: "{side}-rating {rating}",
+      white: "white-rating {rating}",
+      black: "black-rating {rating}",
+      both: "white-rating {rating} and black-rating {rating}",
+    },
+    ofNext: true,
+    example: "players under 2000 held",
+  },
+  say(
+    "white-rating {rating} and black-rating {rating}",
+    "(between|among) [two] @player [rated] {rating}",
+    "(between|among) [two] @player rated {level=rating}",
+    "(between|among) [two] {level=rating} [rated] @player",
+    "(between|among) [two] {rating} [rated] @player",
+    "both @player [rated] {rating}",
+    "both @player rated {level=rating}",
+  ),
+  {
+    say: ["[by] [a] (grandmaster|gm)"],
+    ofNext: true,
+    means: {
+      nobody: "(white-rating >= 2500 or black-rating >= 2500)",
+      side: "{side}-rating >= 2500",
+      both: "white-rating >= 2500 and black-rating >= 2500",
+    },
+    example: "mate in three missed by a grandmaster",
+  },
+  {
+    say: ["against [a] (grandmaster|gm)"],
+    means: {
+      nobody: "attacker-rating >= 2500",
+      defender: "attacker-rating >= 2500",
+      attacker: "defender-rating >= 2500",
+      white: "black-rating >= 2500",
+      black: "white-rating >= 2500",
+    },
+  },
   {
     say: [
       "[is|was] [rated|rating] {rating}",
@@ -2652,7 +3315,13 @@ const PLAYERS: readonly Phrase[] = [
     means: { name: "{role}-name ~ {name}" },
   },
   {
-    say: ["(defend|have [the] [lone] rook)"],
+    say: [
+      "(defend|have [the] [lone] rook)",
+      "(defend|play) [against] this ending (as [the] defender|with [the] rook)",
+      "defend (this|the|such an) (ending|position|material)",
+      "defend [against] {material}",
+      "defend against (rook and bishop|bishop and rook)",
+    ],
     means: DEFENDED,
   },
   {
@@ -2702,6 +3371,12 @@ const PLAYERS: readonly Phrase[] = [
 
 /** When, where, how fast, how long. */
 const CIRCUMSTANCES: readonly Phrase[] = [
+  say(
+    'site ~ ".com" or site ~ ".org" or site ~ ".net" or site ~ "internet" or site ~ "online" or event ~ "online" or event ~ "internet"',
+    "[play|played] online",
+    "(on|over) [the] internet",
+    "internet [game|chess]",
+  ),
   say("year = {year}", "(in|of|during) {year}", "(play|played) in {year}", "{year}"),
   say(
     "year >= {year}",
@@ -2832,6 +3507,20 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
   },
   { say: ["(with|under|in) {time} [@clock]", "{time} @clock", "{time}"], means: "{mover}clock {time}" },
+  say(
+    "{mover}clock < 10",
+    "(with|only|just|having) [only|just|mere] =second (left|remaining|to go|on [the] clock)",
+  ),
+  say(
+    "{mover}clock {remaining}",
+    "(with|have|had|only|just) [only|just] {remaining} @clock",
+    "{remaining} @clock",
+    "down to [its|the] [last] {remaining}",
+  ),
+  {
+    say: ["@err (with|at|having|have|had) [only|just] {remaining} @clock"],
+    means: "{mover}error != none and clock {remaining}",
+  },
   {
     say: [
       "(have|had) more time [left] [than [the] {side=other}]",
@@ -2927,6 +3616,11 @@ const SET_UPS: readonly Phrase[] = [
     "{setup} for [at least] {n} move [or more|or longer|and more|and longer]",
     "{n} move (in|of) [the] {setup}",
     "{setup} [that] last {n} move",
+    "(@hold|defend|last|survive|hold out) [for] [at least] {n} move (with|in|using|by|thanks to) [the] {setup}",
+  ),
+  say(
+    "held {setup} for {n} moves",
+    "(@hold|defend|last|survive|hold out) [for] (more than|over) {successor=n} move (with|in|using|by|thanks to) [the] {setup}",
   ),
   say(
     "held {setup} for {n} moves",
@@ -2952,6 +3646,8 @@ const SET_UPS: readonly Phrase[] = [
   ),
   say(
     "{a} then {b}",
+    "(switch|go|change|turn|move|get|transpose|pass) [over] [from] [the] {setup=a} (to|into) [the] {setup=b} in [the] (same|one|single) (game|ending)",
+    "[from] [the] {setup=a} (to|into) [the] {setup=b} in [the] (same|one|single) (game|ending)",
     "{setup=a} (then|followed by|and then|and later|and afterwards|later|before) [the] {setup=b}",
     "{setup=b} after [the] {setup=a}",
     "{setup=b} (preceded by) [the] {setup=a}",
@@ -3178,7 +3874,13 @@ const IDIOMS: readonly Phrase[] = [
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
   say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence", "(defend|play) passively"),
   say("first-rank-defence", "passive @rook (on|along) [the] (first|back|last) rank"),
-  say("active-rook-behind-the-king", "@rook [is|was] active", "with [an] active @rook"),
+  say(
+    "active-rook-behind-the-king",
+    "@rook [is|was] active",
+    "with [an] active @rook",
+    "(defend|defended|play) actively",
+    "active defence",
+  ),
   say("kings-apart {cmp}", "king {cmp} (square|step) apart", "{cmp} (square|step) between [the] [two] king"),
   say('rook-place = "in front"', "@rook in front of it"),
   say("rook-place = behind", "@rook behind it"),
@@ -3322,6 +4024,14 @@ const IDIOMS: readonly Phrase[] = [
     "[the] bishop [side] win against [a|the] @stronger [player]",
   ),
   say("rating-difference > 0 and outcome = lost", "@stronger player win (with|having) [the] bishop"),
+  say(
+    "rating-difference > 0 and defender-result = drew",
+    "@weaker player (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
+  ),
+  say(
+    "rating-difference < 0 and defender-result = drew",
+    "@stronger player (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
+  ),
   say("rating-difference > 0 and outcome = held", "@weaker player @hold [with [the] [lone] rook]"),
   say("rating-difference < 0 and outcome = held", "@stronger player @hold [with [the] [lone] rook]"),
   say(
@@ -3731,7 +4441,7 @@ const IDIOMS: readonly Phrase[] = [
     "not {pace=this} or {pace=that}",
   ),
   say("not pace = {pace}", "(no|not) {pace} [game]"),
-  say("pace = {pace}", "{pace} [game] only", "only {pace} [game]"),
+  say("pace = {pace}", "{pace} [game] only", "only {pace} [game]", "[at] {pace} (pace|speed|tempo)"),
   {
     say: [
       "(start|begin|enter) [the] ending with {time}",
@@ -3776,6 +4486,82 @@ const IDIOMS: readonly Phrase[] = [
     "@king always on [the] (back rank|first rank|last rank|edge)",
   ),
   say("to-move = defender and rook-attacked", "rook (attacked|under attack|hit)"),
+];
+
+/** What people say and no fact tells: refused, so that no word of it is taken for something else. */
+export const NO_FACTS: readonly Phrase[] = [
+  {
+    say: [
+      "(in|during|within|over|on) [the|its|his|their] [very] last {n} move",
+      "[the|its|his|their] last {n} move of [the] (game|ending)",
+    ],
+    means: "everything",
+    refused: [
+      "how far it is to the end of the game is no fact",
+      'the move that decided can be asked for: "decisive mistake after move 40", or how it stood at the end: "defender lost, drawn in the final position"',
+    ],
+    example: "in the last ten moves",
+  },
+  {
+    say: [
+      "repeat [the] (position|move) [at least|more than] [{n}|{tallied}] [time]",
+      "[at least|more than] {n} repetition",
+    ],
+    means: "everything",
+    weak: true,
+    refused: [
+      "how often a position came back is no fact",
+      'how the game ended is one: "draw by repetition", "draw by the fifty-move rule"',
+    ],
+    example: "repeated the position three times",
+  },
+  {
+    say: ["@rook cut off from [its|the] [own] [defending|defender] king"],
+    means: "everything",
+    refused: [
+      "whether a rook is cut off from its own king is no fact",
+      'where it stands is one: "rook on the long side", "rook on the opposite wing from its king", "unprotected rook"',
+    ],
+  },
+  {
+    say: [
+      "(woman|women|female|girl|lady|ladies|junior|boy|youth) (game|player|chess|event)",
+      "between (women|juniors)",
+    ],
+    means: "everything",
+    refused: [
+      "who is a woman or a junior is not in the games",
+      'the name of the event often tells it: event ~ "Women", event ~ "U20"',
+    ],
+  },
+  {
+    say: ["world champion", "[by] [the] world champion"],
+    means: "everything",
+    refused: [
+      "titles are not in the games",
+      'names and ratings are: "Carlsen defended", "attacker rated over 2750", event ~ "World Championship"',
+    ],
+  },
+  {
+    say: ["triangulate", "triangulation", "lose a tempo", "lose a move"],
+    means: "everything",
+    refused: [
+      "a manoeuvre of several moves to lose a move is no fact",
+      'near it are "waiting move", "zugzwang", "the only winning move is a waiting move"',
+    ],
+  },
+  {
+    say: [
+      "(most|least) often",
+      "most (frequent|common|frequently|commonly)",
+      "(best|worst|strongest) (defender|attacker)",
+    ],
+    means: "everything",
+    refused: [
+      "who or what comes most often is counted, not found",
+      'count it: longside count "second-rank defence" --by defender-name',
+    ],
+  },
 ];
 
 /** Everything that people say, in the order in which it is shown. */

@@ -70,6 +70,18 @@ export function moverText(subject: Subject): string {
   }
 }
 
+/** What each side did at some moment, of moves: "both players missed a win"; undefined of anything else. */
+function ofEach(means: Phrase["means"]): string | undefined {
+  const of = (side: "attacker" | "defender") => {
+    const said = typeof means === "string" ? means : (means[side] ?? means.side?.replaceAll("{side}", side));
+    return said?.replaceAll("{mover}", `to-move = ${side} and `);
+  };
+  const both = typeof means === "string" ? undefined : (means.both ?? means.together);
+  const texts = [of("attacker"), of("defender")];
+  const ofMoves = texts.every((text, n) => text?.startsWith(`to-move = ${["attacker", "defender"][n]} and `));
+  return both === undefined && ofMoves ? texts.map((text) => `somewhere (${text})`).join(" and ") : undefined;
+}
+
 /** What matters of the words around a phrase. */
 export interface Around {
   /** Which of its other meanings is wanted. */
@@ -78,6 +90,8 @@ export interface Around {
   readonly ended: boolean;
   /** Positions are spoken of, and nobody has been named. */
   readonly ofPositions: boolean;
+  /** "When" and how the ending was ended stand behind it. */
+  readonly endsBehind?: boolean;
   /** Who it is about was named right before it. */
   readonly near: boolean;
 }
@@ -86,12 +100,28 @@ export interface Around {
 export function meantBy(phrase: Phrase, subject: Subject, around: Around): string | undefined {
   if (around.taken !== undefined) return phrase.or![around.taken][0];
   if (phrase.atEnd !== undefined && around.ended) return phrase.atEnd;
+  if (subject.kind === "both" && around.near) {
+    const each = ofEach(phrase.means);
+    if (each) return each;
+  }
   // "defender to move, a draw": positions are spoken of
   if (phrase.or && around.ofPositions) return phrase.or[0][0];
-  return typeof phrase.means === "string" ? phrase.means : bySubject(phrase.means, subject, around.near);
+  const means =
+    typeof phrase.means === "string" ? phrase.means : bySubject(phrase.means, subject, around.near);
+  // "drawn when he resigned"
+  return around.endsBehind ? means?.replace(/^verdict = /, "final-verdict = ") : means;
+}
+
+/** What a phrase says of whoever made the move: "players over 2500 who erred". */
+export function byMover(phrase: Phrase): string {
+  const around = { taken: undefined, ended: false, ofPositions: false, near: true };
+  const of = (side: string) => `(to-move = ${side} and ${meantBy(phrase, subjectOf(side), around)})`;
+  return `${of("attacker")} or ${of("defender")}`;
 }
 
 const MIRRORED: Readonly<Record<string, string>> = { ">": "<", "<": ">", ">=": "<=", "<=": ">=", "=": "=" };
+
+const isAttackers = (piece: string): boolean => /^(?:attacker|bishop)/.test(piece);
 
 /** A value as a template wants it. */
 function partOf(value: string, of: string | undefined, bound: Readonly<Record<string, string>>): string {
@@ -106,6 +136,12 @@ function partOf(value: string, of: string | undefined, bound: Readonly<Record<st
     }
     case "double":
       return value.replace(/\d+(?:\.\d+)?/g, (n) => String(2 * Number(n)));
+    // half-moves without a capture when so many moves are left
+    case "fifty":
+      return String(100 - 2 * Number(value));
+    // half-moves that may have been played before a move of this number
+    case "before":
+      return String(2 * Number(value) - 2);
     // "more than 30" of a share is per cent
     case "share":
       return value.replace(/\d+(?:\.\d+)?/g, (n) => String(Number(n) > 1 ? Number(n) / 100 : Number(n)));
@@ -118,11 +154,16 @@ function partOf(value: string, of: string | undefined, bound: Readonly<Record<st
     }
     case "other":
       return value === "attacker" ? "defender" : "attacker";
+    // the attacker's colour if the piece is White's, or Black's
+    case "white":
+      return isAttackers(value) ? "white" : "black";
+    case "black":
+      return isAttackers(value) ? "black" : "white";
     case "rank":
       return value[1];
     // the attacker counts ranks from the side that it comes from
     case "own":
-      return /^(?:attacker|bishop)/.test(bound.piece) ? String(9 - Number(value)) : value;
+      return isAttackers(bound.piece) ? String(9 - Number(value)) : value;
     // "at least three squares away" is the fourth rank or farther
     case "next":
       return value.replace(/\d+/g, (n) => String(Number(n) + 1));

@@ -4,6 +4,7 @@ import { EVERYTHING, type Question, leavesOf } from "./ast.js";
 import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError, tooLong } from "./query-error.js";
 import type { KnownNames } from "./categories.js";
+import { withoutIdleWords } from "./passed-over.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
 
@@ -44,7 +45,18 @@ function understood(text: string, setUps: KnownSetUps, names?: KnownNames): read
   }
   const read = readWords(text, setUps, names);
   if (!("words" in read)) return read;
-  throw refusal(text, read, fault, setUps, names);
+  const bare = withoutIdleWords(text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
+  if (bare.passed.length === 0) throw refusal(text, read, fault, setUps, names);
+  const again = readWords(bare.text, setUps, names);
+  if ("words" in again) throw refusal(text, again.at > read.at ? again : read, fault, setUps, names);
+  return again.map((reading) => ({
+    ...reading,
+    passed: bare.passed,
+    guesses: reading.guesses.map((guess) => ({
+      ...guess,
+      words: text.slice(guess.at, guess.at + guess.length),
+    })),
+  }));
 }
 
 /** The most likely reading of a question. Throws `QueryError`. */

@@ -22,6 +22,8 @@ const SHOWN: Readonly<Record<string, string>> = {
   spot: "b7",
   second: "b7",
   time: "less than a minute",
+  remaining: "10 seconds",
+  level: "2500",
   setup: "Philidor",
   name: "Marlow",
   one: "Marlow",

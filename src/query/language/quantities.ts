@@ -235,12 +235,26 @@ export class Quantities {
       : [];
   }
 
+  private unitAt(at: number): number | undefined {
+    return [...(this.words[at]?.forms ?? [])].map((form) => entryOf(UNITS, form)).find((unit) => unit);
+  }
+
+  /** "5 seconds", "a minute", "half a minute": at most so many seconds, where they are what is left. */
+  amounts(at: number): Found[] {
+    const atMost = (end: number, amount: number): Found[] => {
+      const unit = this.unitAt(end);
+      return unit === undefined ? [] : [{ end: end + 1, value: `<= ${amount * unit}` }];
+    };
+    const half = this.words[at].word === "half" ? 0.5 : 1;
+    const article = half === 0.5 ? at + 1 : at;
+    if (/^an?$/.test(this.words[article]?.word ?? "")) return atMost(article + 1, half);
+    return this.plain(at).flatMap(({ end, value }) => atMost(end, value));
+  }
+
   /** "less than a minute", "under 30 seconds", in seconds. */
   times(at: number): Found[] {
-    const unitAt = (n: number) =>
-      [...(this.words[n]?.forms ?? [])].map((form) => entryOf(UNITS, form)).find((unit) => unit);
     const compared = this.relations(at).flatMap(({ end, value }) => {
-      const unit = unitAt(end);
+      const unit = this.unitAt(end);
       return unit === undefined
         ? []
         : [{ end: end + 1, value: value.replace(/\d+(?:\.\d+)?/g, (n) => String(Number(n) * unit)) }];
@@ -253,7 +267,7 @@ export class Quantities {
         const half = word === "half" ? 0.5 : 1;
         const start = half === 0.5 ? next + 1 : next;
         const article = this.words[start]?.word === "a" || this.words[start]?.word === "an" ? start + 1 : -1;
-        const unit = article < 0 ? undefined : unitAt(article);
+        const unit = article < 0 ? undefined : this.unitAt(article);
         if (unit !== undefined) compared.push({ end: article + 1, value: `${operator} ${unit * half}` });
       }
     return compared;

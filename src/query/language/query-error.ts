@@ -34,6 +34,9 @@ export class QueryError extends LongsideError {
 /** A word that canonical form does not know, or not at its place: in plain words it may well mean something. */
 export class UnknownWord extends QueryError {}
 
+/** Something that people say and no fact tells: understood, and no question. */
+export class NoFact extends QueryError {}
+
 /** Brackets and negations inside each other beyond what is read. */
 export const tooDeep = (text: string, at: number, deepest: number): QueryError =>
   new QueryError(

@@ -13,12 +13,13 @@ import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
-import { FILLERS, JOINING_WORDS, LIGHT, PHRASES, type Phrase } from "./lexicon.js";
+import { isContradictory } from "./joining.js";
+import { FILLERS, JOINING_WORDS, LIGHT, NO_FACTS, PHRASES, type Phrase } from "./lexicon.js";
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
 import type { Order } from "./orders.js";
-import { QueryError, tooLong } from "./query-error.js";
+import { NoFact, QueryError, tooLong } from "./query-error.js";
 import { type SpokenWord, spokenWords } from "./spoken.js";
 import { tokenize } from "./tokens.js";
 
@@ -30,6 +31,8 @@ export interface Reading {
   readonly guesses: readonly Guess[];
   /** The order of the answers, where one is asked for: "the longest". */
   readonly order: Order | undefined;
+  /** Words that say nothing that could be looked up, and were passed over. */
+  readonly passed?: readonly string[];
 }
 
 /** How far the words were understood, where they were not understood to the end. */
@@ -48,6 +51,11 @@ const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
 const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
+/** Said of a game that is to be drawn and not. */
+const CONTRADICTION = {
+  message: "no game can be both: this asks for one that is drawn and that somebody wins",
+  hint: 'a position can be won in a drawn game: "draw agreed in a won position"; or ask for one of the two',
+};
 /** A reading that costs more than the cheapest by this is not offered. */
 const NEARLY = 0.35;
 
@@ -82,8 +90,19 @@ function indexOf(patterns: readonly IndexedPattern[]): PatternIndex {
 let phraseIndex: PatternIndex | undefined;
 const phrases = (): PatternIndex =>
   (phraseIndex ??= indexOf(
-    PHRASES.flatMap((phrase) => phrase.say.map((text) => ({ phrase, pattern: new PhrasePattern(text) }))),
+    [...PHRASES, ...NO_FACTS].flatMap((phrase) =>
+      phrase.say.map((text) => ({ phrase, pattern: new PhrasePattern(text) })),
+    ),
   ));
+
+const noFactAt = ({ at, length }: Item, refused: NonNullable<Phrase["refused"]>, text: string): NoFact =>
+  new NoFact(text, at, length, ...refused);
+
+/** Throws `NoFact` where something stands among the items that no fact tells. */
+function refuseNoFact(items: readonly Item[], text: string): void {
+  for (const item of items)
+    if (item.kind === "condition" && item.phrase.refused) throw noFactAt(item, item.phrase.refused, text);
+}
 
 /** Reads one question. */
 class Chart {
@@ -180,7 +199,9 @@ class Chart {
           skipped * COST.light +
           (phrase.weak ? COST.weak : 0) +
           (quantifier ? COST.quantifier : 0);
-        items.push({ item: { kind: "condition", phrase, bound, quantifier, ...span(end) }, end, cost });
+        const item: Item = { kind: "condition", phrase, bound, quantifier, ...span(end) };
+        items.push({ item, end, cost });
+        if (phrase.refused) this.error ??= noFactAt(item, phrase.refused, this.text);
       }
     }
     for (const { end, value } of this.finder.categories("who", at))
@@ -277,23 +298,37 @@ class Chart {
     const readings: { question: Question; cost: number; composer: Composer; order: Order | undefined }[] = [];
     const seen = new Set<string>();
     let error: QueryError | undefined;
+    // what no fact tells stands in the cheapest way: its words are not taken for anything else
+    let noFact = Infinity;
     for (const way of best[words.length]) {
       try {
         const items = this.itemsOf(way);
+        refuseNoFact(items, this.text);
         const composer = this.composer(items);
         const question = composer.compose();
         if (!question) continue;
-        const key = sameness(aboutEndings(question));
+        // "won, draw agreed": no game is both, so that another of the words' meanings is meant
+        const meant = isContradictory(question)
+          ? composer.guesses(question).find(({ other }) => !isContradictory(other))?.other
+          : question;
+        if (!meant) {
+          const { message, hint } = CONTRADICTION;
+          error ??= new QueryError(this.text, 0, this.text.length, message, hint);
+          continue;
+        }
+        const key = sameness(aboutEndings(meant));
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({ question, cost: way.cost, composer, order: orderIn(items) });
+        readings.push({ question: meant, cost: way.cost, composer, order: orderIn(items) });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
+        if (thrown instanceof NoFact)
+          [noFact, error] = way.cost < noFact ? [way.cost, thrown] : [noFact, error];
         error ??= thrown;
       }
     }
     readings.sort((a, b) => a.cost - b.cost);
-    if (readings.length > 0)
+    if (readings.length > 0 && readings[0].cost <= noFact)
       return readings
         .filter(({ cost }) => cost <= readings[0].cost + NEARLY)
         .map(({ composer, ...read }) => ({ ...read, guesses: composer.guesses(read.question) }));

@@ -8,7 +8,8 @@ import { QueryError, UnknownWord } from "./query-error.js";
 import { type KnownNames, vocabularyWords } from "./categories.js";
 import { type Understood, readWords } from "./reading.js";
 import { examplesWith } from "./phrase-examples.js";
-import { entryOf, nearestWords } from "./tokens.js";
+import { type SpokenWord, spokenWords } from "./spoken.js";
+import { entryOf, nearestWords, tokenize } from "./tokens.js";
 
 /** The error for words that could be read up to a place; `fault` is what the canonical form makes of them. */
 export function refusal(
@@ -26,7 +27,11 @@ export function refusal(
   const canonical = /[=<>~]/.test(text) || fault.at > word.at;
   if (canonical || (fault.at === word.at && !(fault instanceof UnknownWord))) return fault;
   const undefinedName = words.map((one) => entryOf(UNDEFINED, one.word)).find((one) => one !== undefined);
-  if (undefinedName) return new QueryError(text, word.at, word.end - word.at, ...undefinedName);
+  const wider = broader(text, understood, setUps, names);
+  if (undefinedName) {
+    const [what, near] = undefinedName;
+    return new QueryError(text, word.at, word.end - word.at, what, [wider, near].filter(Boolean).join("; "));
+  }
   const end = at >= words.length;
   const message = end
     ? "the question stops in the middle of a condition"
@@ -34,9 +39,13 @@ export function refusal(
       ? `"${word.text}" is not understood here, and nobody of that name is in this database`
       : `"${word.text}" is not understood here`;
   const said = before ? `understood so far: ${formatQuestion(before)}. ` : "";
-  const offered = end ? "" : hintFor(text, understood, setUps, names);
+  const offered = end || wider !== "" ? wider : hintFor(text, understood, setUps, names);
   const rest = offered.startsWith(MEANT) ? "" : remainder(text, words.length, setUps, names);
-  const hint = [offered, rest].filter((one) => one !== "").join("; ");
+  const begun =
+    rest === "" && wider === "" && !offered.startsWith(MEANT)
+      ? beginning(text, at, words, setUps, names)
+      : "";
+  const hint = [offered, rest, begun].filter((one) => one !== "").join("; ");
   return new QueryError(
     text,
     word.at,
@@ -53,6 +62,60 @@ const UNDEFINED: Readonly<Record<string, readonly [message: string, hint: string
     "near it are Philidor, next to Philidor and bishop behind its king; or define it in a file of your own (--set-ups; see: longside help set-ups)",
   ],
 };
+
+/** Whether one word is the other or its contrary: "unsuccessfully" is no slip for "successfully". */
+const denies = (word: string, other: string): boolean =>
+  word === other ||
+  ["un", "in", "im", "ir", "dis", "non"].some((no) => no + other === word || no + word === other);
+
+/** Words for what no fact says, each with the nearest thing that can be asked for. */
+const BROADER: Readonly<Record<string, string>> = {
+  lolli: "Philidor",
+  retreat: "move",
+  withdrawal: "move",
+  advance: "move",
+  sidestep: "move",
+};
+
+/** The question that asks for more than was asked, where a word says what no fact does: "bishop move" for "bishop retreat". */
+function broader(
+  text: string,
+  { words, before }: Understood,
+  setUps: KnownSetUps,
+  names: KnownNames | undefined,
+): string {
+  let rest = text;
+  for (const { word, at, end } of [...words].reverse()) {
+    const instead = entryOf(BROADER, word);
+    if (instead !== undefined) rest = rest.slice(0, at) + instead + rest.slice(end);
+  }
+  if (rest === text) return "";
+  const [offered] = understoodOf([rest], before, setUps, names);
+  if (offered !== undefined) return `wider than that, and understood: ${offered}`;
+  const again = spokenWords(tokenize(rest));
+  return beginning(rest, again.length - 1, again, setUps, names).replace("its", "wider than that, its");
+}
+
+/** Words at the end of a question that are left out to find a beginning that is understood. */
+const MOST_LEFT_OUT = 12;
+
+/** The longest beginning of a question that is one by itself. */
+function beginning(
+  text: string,
+  at: number,
+  words: readonly SpokenWord[],
+  setUps: KnownSetUps,
+  names: KnownNames | undefined,
+): string {
+  const last = Math.min(at, words.length - 1);
+  for (let n = last; n > 0 && n > last - MOST_LEFT_OUT; --n) {
+    // without what joins it to the rest
+    if (JOINING_WORDS.has(words[n - 1].word) || LIGHT.has(words[n - 1].word)) continue;
+    const [offered] = understoodOf([text.slice(0, words[n - 1].end)], undefined, setUps, names);
+    if (offered !== undefined) return `its beginning is understood: ${offered}`;
+  }
+  return "";
+}
 
 /** Words that are read to find what remains of a question: a long one is not read again and again. */
 const MOST_READ_AGAIN = 240;
@@ -74,7 +137,7 @@ function hintFor(
 ): string {
   const word = words[at];
   const known = [...vocabularyWords(), ...[...setUps.keys()].flatMap((name) => name.split(" "))];
-  const near = nearestWords(word.word, known).filter((one) => one !== word.word);
+  const near = nearestWords(word.word, known).filter((one) => !denies(word.word, one));
   // a slip is seldom in the first letter
   const likely = near.filter((one) => one[0] === word.word[0]);
   // what is written like a name is one first of all
@@ -123,7 +186,7 @@ function remainder(text: string, length: number, setUps: KnownSetUps, names: Kno
     if (question) return answered(question) ? `${MEANT} "${rest.trim()}"?` : "";
     if (!word) return "";
     const mended = nearestWords(word.word, known)
-      .filter((one) => one !== word.word && one[0] === word.word[0])
+      .filter((one) => !denies(word.word, one) && one[0] === word.word[0])
       // "strong" is no slip for "stronger"
       .filter((one) => Math.abs(one.length - word.word.length) <= 1)
       .slice(0, MOST_SLIPS)

@@ -1,0 +1,35 @@
+// What the words beside a condition say of it: who it is about, and when.
+
+import type { ConditionItem, Item } from "./items.js";
+
+/** Whether "when" and how the ending was ended stand behind a condition: "drawn when he resigned". */
+export function endsBehind(items: readonly Item[], item: ConditionItem, text: string): boolean {
+  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "who");
+  if (next?.kind !== "condition" || next.phrase.end !== true) return false;
+  return /\bwhen\b|\bat the moment\b/i.test(text.slice(item.at + item.length, next.at));
+}
+
+/** Several words: "drawn from start to finish" is said of what stands before it, whatever follows. */
+export const hasWords = ({ at, length }: Item, text: string): boolean =>
+  text.slice(at, at + length).includes(" ");
+
+/** Whom the words behind a condition are about, where it is about them too: "players under 2000 held". */
+export function ownerBehind(
+  items: readonly Item[],
+  item: ConditionItem,
+  text: string,
+): "attacker" | "defender" | "mover" | undefined {
+  const next = items[items.indexOf(item) + 1];
+  if (next?.kind === "who" && next.subject.kind === "side") {
+    // "players under 2000 on the defending side"
+    return /\b(?:on|as)\b/.test(text.slice(item.at + item.length, next.at)) ? next.subject.side : undefined;
+  }
+  if (next?.kind !== "condition") return undefined;
+  const { of, unsaid, means } = next.phrase;
+  // "players under 2200 with the bishop"
+  if (typeof means !== "string" && (means.attacker ?? means.defender) === "everything")
+    return means.attacker ? "attacker" : "defender";
+  const said = typeof means === "string" ? means : (means.nobody ?? "");
+  const side = of ?? unsaid ?? (/^to-move = (attacker|defender) and/.exec(said)?.[1] as typeof of);
+  return side ?? (said.startsWith("{mover}") ? "mover" : undefined);
+}

@@ -1,0 +1,41 @@
+// Words that judge and say nothing that could be looked up: "a famous draw", "tragically lost". Where a question is not
+// understood with them it is read without, and whoever asked is told which words were passed over.
+
+import { vocabularyWords } from "./categories.js";
+import { ADVERBS_THAT_MATTER, FILLERS, JOINING_WORDS, LIGHT, PASSED_OVER, PASSED_BEFORE } from "./lexicon.js";
+import { type SpokenWord, spokenWords } from "./spoken.js";
+import { entryOf, tokenize } from "./tokens.js";
+
+/** An adverb that nobody knows: "tragically", but not "reply", nor "unsuccessfully", which denies something. */
+const isIdleAdverb = (word: string): boolean =>
+  /^(?!(?:un|in|im|ir|mis|non|dis))\p{L}{3,}ly$/u.test(word) &&
+  !ADVERBS_THAT_MATTER.has(word) &&
+  !vocabularyWords().has(word);
+
+function isPassedOver({ word, quoted }: SpokenWord, next: SpokenWord | undefined): boolean {
+  if (quoted || FILLERS.has(word) || LIGHT.has(word) || JOINING_WORDS.has(word)) return false;
+  const before = entryOf(PASSED_BEFORE, word);
+  if (before) return next !== undefined && before.some((one) => next.forms.has(one));
+  return PASSED_OVER.has(word) || isIdleAdverb(word);
+}
+
+/** A question with blanks for the words that can be passed over, each of which is given; every other word keeps its place. */
+export function withoutIdleWords(
+  text: string,
+  isName: (text: string) => boolean = () => false,
+): { readonly text: string; readonly passed: readonly string[] } {
+  const words = spokenWords(tokenize(text));
+  const isIdle = words.map(
+    (word, n) =>
+      isPassedOver(word, words[n + 1]) &&
+      // "Nice" may be a place; at the beginning every word has a capital
+      (!word.capital || (n === 0 && !isName(word.text))),
+  );
+  const idle = words.filter((_, n) => isIdle[n]);
+  // "a nice and typical win": what joins two of them goes with them
+  const joints = words.filter(({ word }, n) => /^(?:and|,)$/.test(word) && isIdle[n - 1] && isIdle[n + 1]);
+  let rest = text;
+  for (const { at, end } of [...idle, ...joints])
+    rest = rest.slice(0, at) + " ".repeat(end - at) + rest.slice(end);
+  return { text: rest, passed: idle.map((word) => word.text) };
+}
