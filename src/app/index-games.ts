@@ -5,7 +5,8 @@ import { type IndexSummary, indexGames } from "../indexing/run.js";
 import { findFiles } from "../pgn/files/find.js";
 import { LongsideError } from "../errors.js";
 import { openForWriting } from "../store/database.js";
-import { type FilePart, IndexWriter } from "../store/writer.js";
+import { IndexWriter } from "../store/writer.js";
+import type { FilePart } from "../store/sources.js";
 import { type BuildObserver, buildMissing } from "./tables.js";
 import type { Settings } from "./workspace.js";
 

@@ -4,7 +4,8 @@ import { type Stats, statSync } from "node:fs";
 import { dirname } from "node:path";
 
 import { type FoundFile, isBelow } from "../pgn/files/find.js";
-import type { IndexWriter, SourceRow } from "../store/writer.js";
+import type { IndexWriter } from "../store/writer.js";
+import type { SourceRow } from "../store/sources.js";
 
 /** Whether a file, or the zip that a member is in, is still in its place. */
 function isThere(path: string): boolean {

@@ -8,7 +8,8 @@ import { combinedDigest } from "../pgn/files/digest.js";
 import { type FoundFile, type FoundFiles, isPlain } from "../pgn/files/find.js";
 import { STANDARD_INPUT } from "../pgn/files/unpack.js";
 import type { Connection } from "../store/connection.js";
-import { type FilePart, IndexWriter, type SourceRow, WHOLE } from "../store/writer.js";
+import { IndexWriter } from "../store/writer.js";
+import { type FilePart, type SourceRow, WHOLE } from "../store/sources.js";
 import { BlockPipeline, type FoundBlock, type PendingScan, type PipelineOptions } from "./block-pipeline.js";
 import { GoneFiles, vanishedFrom } from "./known-files.js";
 

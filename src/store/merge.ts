@@ -5,7 +5,8 @@ import { LongsideError } from "../errors.js";
 import { copyChunks } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { openForReading, targetOf } from "./database.js";
-import { IndexWriter, type SourceRow, partOf } from "./writer.js";
+import { IndexWriter } from "./writer.js";
+import { type SourceRow, partOf } from "./sources.js";
 import { plainName } from "./parts.js";
 
 export interface MergeSummary {

@@ -5,7 +5,7 @@ import { combinedDigest } from "../pgn/files/digest.js";
 import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import type { Duplicates } from "./duplicates.js";
-import type { FilePart, SourceRow } from "./writer.js";
+import type { FilePart, SourceRow } from "./sources.js";
 
 /** What a part of a file is called. */
 export const nameOfPart = (name: string, { part, of }: FilePart): string =>

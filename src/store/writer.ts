@@ -13,36 +13,7 @@ import { setMeta, targetOf } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
 import { packMoves } from "./packing.js";
 import { joinParts, nameOfPart } from "./parts.js";
-
-export interface SourceRow {
-  readonly id: number;
-  readonly path: string;
-  readonly name: string;
-  readonly size: number;
-  readonly modified: number;
-  readonly hash: string | null;
-  readonly done: number;
-  readonly numbers: number;
-  readonly games: number;
-  readonly replayed: number;
-  readonly complete: number;
-  readonly file_part: number;
-  readonly file_parts: number;
-}
-
-/** One of several parts that a file is read in, from 1 on. */
-export interface FilePart {
-  readonly part: number;
-  readonly of: number;
-}
-
-/** What a file looks like before it is read. */
-export interface SourceState {
-  readonly path: string;
-  readonly name: string;
-  readonly size: number;
-  readonly modified: number;
-}
+import { type FilePart, type SourceRow, type SourceState, WHOLE, partOf } from "./sources.js";
 
 /** What is stored of a block: what was counted in it, and what its games hold. */
 export type BlockRecord = Pick<FoundCandidates, "games" | "numbers"> & ReadGames;
@@ -59,14 +30,6 @@ interface Unwritten {
   games: number;
   done: number;
 }
-
-/** A file that is read as a whole. */
-export const WHOLE: FilePart = { part: 1, of: 1 };
-/** Which part of its file a source is. */
-export const partOf = ({ file_part, file_parts }: SourceRow): FilePart => ({
-  part: file_part,
-  of: file_parts,
-});
 
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
