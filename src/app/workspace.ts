@@ -9,6 +9,8 @@ import { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import { type Catalogue, catalogueWith } from "../query/language/catalogue.js";
 import { Evaluation } from "../query/engine/evaluate.js";
+import { isEmpty } from "../query/engine/masks.js";
+import { columnStoreOf } from "../store/column-store.js";
 import { type KnownNames, type Reading, readingsOf } from "../query/language/parse.js";
 import type { Connection } from "../store/connection.js";
 import { namesIn } from "../store/names.js";
@@ -119,7 +121,10 @@ export class Workspace {
       isSite: (text) => namesIn(db).isSite(text),
       target: targetOf(db),
       near: (word) => namesIn(db).near(word),
-      answers: (question) => new Evaluation(db).endings(question).includes(1),
+      answers: (question) =>
+        columnStoreOf(db)
+          .slices()
+          .some((slice) => !isEmpty(new Evaluation(db, slice).endings(question))),
     };
   }
 

@@ -10,7 +10,7 @@ import { type DataColumn, codebook, positionColumns } from "../statistics/positi
 import type { Connection } from "../store/connection.js";
 
 /** Positions in a row group of a Parquet file, and written at a time. */
-const ROW_GROUP = 20_000;
+const ROW_GROUP = 1 << 16;
 
 /** A file's bytes and how many positions they hold. */
 export interface DataFile {

@@ -10,6 +10,7 @@ import type { Exclusion } from "../store/exclusions.js";
 import { type Question, formatQuestion, isEverything, levelOf } from "../query/language/ast.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { Evaluation } from "../query/engine/evaluate.js";
+import { isEmpty } from "../query/engine/masks.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { exclusionsOf } from "../statistics/exclusions.js";
 import { samplePlacements } from "../survey/sample.js";
@@ -81,17 +82,20 @@ export function candidatesFromGames(
   question: Question,
   leaveOut: readonly Exclusion[],
 ): Candidate[] {
-  const store = columnStoreOf(db);
-  const mask = new Evaluation(db).positions(question);
   const excluded = exclusionsOf(db, leaveOut);
-  const numbers = store.column("placement").values;
   const found: Candidate[] = [];
-  for (let n = 0; n < store.endings; ++n) {
-    if (excluded[n] >= 0) continue;
-    for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
-      if (!mask[p]) continue;
-      const from = { ending: store.ids[n], ply: store.firstPlies[n] + p - store.starts[n] };
-      found.push({ placement: placementAt(numbers[p], men), from });
+  for (const slice of columnStoreOf(db).slices()) {
+    const mask = new Evaluation(db, slice).positions(question);
+    if (isEmpty(mask)) continue;
+    const { ids, starts, firstPlies, endings, from } = slice;
+    const numbers = slice.column("placement").values;
+    for (let n = 0; n < endings; ++n) {
+      if (excluded[from + n] >= 0) continue;
+      for (let p = starts[n]; p < starts[n + 1]; ++p) {
+        if (!mask[p]) continue;
+        const at = { ending: ids[n], ply: firstPlies[n] + p - starts[n] };
+        found.push({ placement: placementAt(numbers[p], men), from: at });
+      }
     }
   }
   return found;

@@ -65,23 +65,25 @@ export class PeopleRecords {
   ) {}
 
   private read(): Map<string, PeopleMoves> {
-    const store = columnStoreOf(this.db);
-    const placements = store.column("placement").values;
-    const verdicts = store.column("verdict").values;
-    const { values: errors, none } = store.column("error");
-    const turns = store.column("attacker-to-move").values;
     const excluded = exclusionsOf(this.db, this.leaveOut);
     const groups = new Map<string, PeopleMoves>();
-    for (let n = 0; n < store.endings; ++n) {
-      if (excluded[n] >= 0) continue;
-      for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
-        if (errors[p] === none) continue;
-        const key = groupKey(turns[p] === 1, verdicts[p] as Score);
-        let group = groups.get(key);
-        if (!group) groups.set(key, (group = { endings: [], placements: [], failed: [] }));
-        group.endings.push(n);
-        group.placements.push(placements[p]);
-        group.failed.push(errors[p] > 0);
+    for (const slice of columnStoreOf(this.db).slices()) {
+      const placements = slice.column("placement").values;
+      const verdicts = slice.column("verdict").values;
+      const { values: errors, none } = slice.column("error");
+      const turns = slice.column("attacker-to-move").values;
+      const { starts, endings, from } = slice;
+      for (let n = 0; n < endings; ++n) {
+        if (excluded[from + n] >= 0) continue;
+        for (let p = starts[n]; p < starts[n + 1]; ++p) {
+          if (errors[p] === none) continue;
+          const key = groupKey(turns[p] === 1, verdicts[p] as Score);
+          let group = groups.get(key);
+          if (!group) groups.set(key, (group = { endings: [], placements: [], failed: [] }));
+          group.endings.push(from + n);
+          group.placements.push(placements[p]);
+          group.failed.push(errors[p] > 0);
+        }
       }
     }
     return groups;

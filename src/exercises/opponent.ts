@@ -52,26 +52,27 @@ interface Weighted {
 
 /** Moves that were played in a placement or a similar one, turned to stand as it does. */
 export function movesOfPeople(db: Connection, placement: Placement): Weighted[] {
-  const store = columnStoreOf(db);
   const { men } = targetOf(db);
-  const { values: numbers } = store.column("placement");
   const likeness = new Likeness(placement, true);
   const turn = placementNumber(placement) >>> (6 * men);
   const found: Weighted[] = [];
-  for (let ending = 0; ending < store.endings; ++ending) {
-    // the last position has no move that leads to another in the ending
-    for (let p = store.starts[ending]; p < store.starts[ending + 1] - 1; ++p) {
-      const number = numbers[p];
-      if (number >>> (6 * men) !== turn) continue;
-      const steps = likeness.of(number, SIMILAR_STEPS);
-      if (steps > SIMILAR_STEPS) continue;
-      const symmetry = likeness.towards(number);
-      const [before, after] = [number, numbers[p + 1]].map((one) =>
-        placementAt(one, men).squares.map((square) => imageOf(symmetry, square)),
-      );
-      const piece = before.findIndex((square, n) => square !== after[n]);
-      if (piece >= 0)
-        found.push({ from: placement.squares[piece], to: after[piece], weight: PER_STEP ** steps });
+  for (const slice of columnStoreOf(db).slices()) {
+    const { values: numbers } = slice.column("placement");
+    for (let ending = 0; ending < slice.endings; ++ending) {
+      // the last position has no move that leads to another in the ending
+      for (let p = slice.starts[ending]; p < slice.starts[ending + 1] - 1; ++p) {
+        const number = numbers[p];
+        if (number >>> (6 * men) !== turn) continue;
+        const steps = likeness.of(number, SIMILAR_STEPS);
+        if (steps > SIMILAR_STEPS) continue;
+        const symmetry = likeness.towards(number);
+        const [before, after] = [number, numbers[p + 1]].map((one) =>
+          placementAt(one, men).squares.map((square) => imageOf(symmetry, square)),
+        );
+        const piece = before.findIndex((square, n) => square !== after[n]);
+        if (piece >= 0)
+          found.push({ from: placement.squares[piece], to: after[piece], weight: PER_STEP ** steps });
+      }
     }
   }
   return found;

@@ -87,7 +87,7 @@ export class BlockPipeline {
     const tasks = () => (this.readers.areBehind ? Math.max(1, threads - 1) : AHEAD * threads);
     this.queue = new OrderedQueue(tasks, BYTES_AHEAD * threads, signal);
     this.files = new FileReader(options.largeWindows);
-    this.readers = new Readers(target, folder, threads, this.fail);
+    this.readers = new Readers(target, folder, threads, this.fail, () => this.allGiven || this.queue.isFull);
   }
 
   /** What goes wrong in a thread, whether or not it has been given something. */
@@ -140,8 +140,6 @@ export class BlockPipeline {
     this.queue.take(0, held);
     try {
       const read = await this.readers.read(candidates);
-      // the scanning threads have nothing to do then
-      if (this.allGiven || this.queue.isFull) this.readers.help();
       return { ...scanned, record: recordOf(scanned.found, read), held };
     } catch (thrown) {
       this.queue.giveBack(0, held);

@@ -83,6 +83,8 @@ export class Readers {
     private readonly folder: string,
     private readonly threads: number,
     private readonly onError: (thrown: unknown) => void,
+    /** Whether the scanning threads have nothing to do, so that another reading thread takes nothing from them. */
+    private readonly isQuiet: () => boolean = () => false,
   ) {}
 
   /** What the threads share: one reads the tables' files for all. */
@@ -130,6 +132,7 @@ export class Readers {
       if (games > 0) this.pace += LAST_WEIGHT * (pace - this.pace);
       --reader.inHand;
       this.share();
+      if (this.isQuiet()) this.help();
     }
   }
 

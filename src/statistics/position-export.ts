@@ -1,17 +1,18 @@
 // Positions as columns for other programs: every fact of the vocabulary, one row a position.
 
+import { placementFen } from "../chess/fen.js";
+import { fullmoveAt } from "../chess/move-numbers.js";
+import { placementAt } from "../chess/placement.js";
 import { moversOf } from "../query/engine/movers.js";
 import { kindNames } from "../geometry/move-kinds.js";
 import { sanText } from "../chess/san.js";
 import type { Connection } from "../store/connection.js";
-import { targetOf } from "../store/database.js";
-import { gamesOfEndings } from "../store/totals.js";
+import { gamesOfEndings, startsOfEndings } from "../store/totals.js";
 import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { Evaluation } from "../query/engine/evaluate.js";
 import { FACTS, type Fact, type Stored } from "../query/language/vocabulary.js";
-import { EndingReader, type StoredEnding } from "../query/engine/rows.js";
 
 export type DataType = "INT32" | "DOUBLE" | "STRING" | "BOOLEAN";
 
@@ -104,13 +105,42 @@ export const codebook = (): ColumnMeaning[] => [
   })),
 ];
 
+type Cell = number | string | boolean | null;
+
 /** A stored value as its fact writes it. */
-function shown(fact: Fact, value: Stored | null): number | string | boolean | null {
+function shown(fact: Fact, value: Stored | null): Cell {
   if (value === null) return null;
   if (fact.type === "flag") return value === 1;
   if (fact.type === "kinds") return kindNames(Number(value)).join(", ");
+  if (fact.name === "move") return sanText(Number(value));
   if (fact.values) return fact.values.find(({ stored }) => stored === value)?.name ?? String(value);
   return value;
+}
+
+/** What is shown of stored values, each worked out once. */
+function shownOnce(fact: Fact): (value: Stored | null) => Cell {
+  if (fact.type === "number") return (value) => value;
+  const known = new Map<Stored | null, Cell>();
+  return (value) => {
+    let cell = known.get(value);
+    if (cell === undefined) known.set(value, (cell = shown(fact, value)));
+    return cell;
+  };
+}
+
+/** Gives a fact's cell at a position of an ending, both by their places in an evaluation. */
+function cellsOf(evaluation: Evaluation, fact: Fact): (position: number, ending: number) => Cell {
+  const show = shownOnce(fact);
+  if (fact.sql !== undefined) {
+    const cells = evaluation.endingValues(fact).map(show);
+    return (_, ending) => cells[ending];
+  }
+  if (fact.derived === "mover") return moversOf(evaluation);
+  const { values, none } = evaluation.values(fact);
+  return (position) => {
+    const value = values[position];
+    return value === none || Number.isNaN(value) ? null : show(value);
+  };
 }
 
 /**
@@ -124,51 +154,51 @@ export function* positionColumns(
   rows: number,
 ): Generator<DataColumn[]> {
   const store = columnStoreOf(db);
-  const evaluation = new Evaluation(db);
-  const mask = evaluation.positions(question);
-  const reader = new EndingReader(db, targetOf(db));
-  const valuesOf = FACTS.map((fact) => {
-    if (fact.sql !== undefined) {
-      const values = evaluation.endingValues(fact);
-      return (_position: number, ending: number) => values[ending];
-    }
-    if (fact.derived === "mover") return moversOf(evaluation);
-    const { values, none } = evaluation.values(fact);
-    const isMove = fact.name === "move";
-    return (position: number) => {
-      const value = values[position];
-      if (value === none || Number.isNaN(value)) return null;
-      return isMove ? sanText(value) : value;
-    };
-  });
   const games = gamesOfEndings(db);
-  const masks = setUps.map(({ test }) => evaluation.positions(test));
+  const starts = startsOfEndings(db);
   const meanings = codebook();
-  const begin = (): DataColumn[] => meanings.map(({ name, type }) => ({ name, type, data: [] }));
-  let columns = begin();
   let given = false;
-  for (let n = 0; n < store.endings; ++n) {
-    let stored: StoredEnding | undefined;
-    for (let p = store.starts[n]; p < store.starts[n + 1]; ++p) {
-      if (!mask[p]) continue;
-      stored ??= reader.read(store.ids[n])!;
-      const [game, part, original] = games[n];
-      const fitting = setUps.flatMap(({ name }, m) => (masks[m][p] ? [name] : []));
-      const own = [
-        store.ids[n],
-        game,
-        part,
-        original,
-        stored.fenAt(p - store.starts[n]),
-        fitting.length === 0 ? null : fitting.join("; "),
-      ];
-      own.forEach((value, m) => columns[m].data.push(value));
-      FACTS.forEach((fact, m) => columns[own.length + m].data.push(shown(fact, valuesOf[m](p, n))));
-      if (columns[0].data.length < rows) continue;
-      yield columns;
+  for (const slice of store.slices()) {
+    const evaluation = new Evaluation(db, slice);
+    const mask = evaluation.positions(question);
+    const met: number[] = [];
+    for (let p = 0; p < mask.length; ++p) if (mask[p]) met.push(p);
+    if (met.length === 0) continue;
+    const { ids, starts: firsts, from } = slice;
+    const endingOf = slice.endingOf();
+    const numbers = slice.column("placement").values;
+    const turns = slice.column("attacker-to-move").values;
+    const masks = setUps.map(({ test }) => evaluation.positions(test));
+    const own: ((position: number, ending: number) => Cell)[] = [
+      (_, ending) => ids[ending],
+      ...[0, 1, 2].map((n) => (_: number, ending: number) => games[from + ending][n]),
+      (position, ending) => {
+        const [attacker, halfmoves, fullmove] = starts[from + ending];
+        const n = position - firsts[ending];
+        const attackerFirst = turns[firsts[ending]] === 1;
+        return placementFen(
+          placementAt(numbers[position], slice.target.men),
+          slice.target,
+          attacker,
+          halfmoves + n,
+          fullmoveAt(fullmove, attackerFirst === (attacker === "white"), n),
+        );
+      },
+      (position) => {
+        const fitting = setUps.filter((_, n) => masks[n][position]).map(({ name }) => name);
+        return fitting.length === 0 ? null : fitting.join("; ");
+      },
+    ];
+    const cells = [...own, ...FACTS.map((fact) => cellsOf(evaluation, fact))];
+    for (let at = 0; at < met.length; at += rows) {
+      const some = met.slice(at, at + rows);
+      yield meanings.map(({ name, type }, n) => ({
+        name,
+        type,
+        data: some.map((position) => cells[n](position, endingOf[position])),
+      }));
       given = true;
-      columns = begin();
     }
   }
-  if (!given || columns[0].data.length > 0) yield columns;
+  if (!given) yield meanings.map(({ name, type }) => ({ name, type, data: [] }));
 }

@@ -1,5 +1,7 @@
 // What a database has to say of itself after a run: how much it holds, and which games were not read.
 
+import type { Color } from "chessops";
+
 import type { Fault } from "../pgn/faults.js";
 import type { Connection } from "./connection.js";
 import { getMeta } from "./database.js";
@@ -133,6 +135,14 @@ export const gamesOfEndings = (db: Connection): [game: number, part: number, ori
     )
     .raw()
     .all() as [number, number, number | null][];
+
+/** For each ending, in their order: the attacker's colour, and the counts of half-moves and moves with which it begins. */
+export const startsOfEndings = (db: Connection): [attacker: Color, halfmoves: number, fullmove: number][] =>
+  db.prepare("SELECT attacker, first_halfmoves, first_fullmove FROM endings ORDER BY id").raw().all() as [
+    Color,
+    number,
+    number,
+  ][];
 
 /** A file whose games are held. */
 export interface HeldFile {

@@ -3,6 +3,7 @@
 import { csvText } from "../../documents/csv.js";
 import type { Connection } from "../../store/connection.js";
 import type { Suggestable } from "../../query/language/completion.js";
+import { columnStoreOf } from "../../store/column-store.js";
 import { identityOf, targetOf } from "../../store/database.js";
 import { namesIn } from "../../store/names.js";
 import { heldFileCount, heldFiles, skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
@@ -61,7 +62,11 @@ export function words(workspace: Workspace) {
 export function ready(workspace: Workspace) {
   const db = workspace.dbIfAny();
   if (!db) return {};
-  for (const { test } of workspace.catalogue.tests(targetOf(db))) new Evaluation(db).positions(test);
+  const tests = workspace.catalogue.tests(targetOf(db));
+  for (const slice of columnStoreOf(db).slices()) {
+    const evaluation = new Evaluation(db, slice);
+    for (const { test } of tests) evaluation.positions(test);
+  }
   ask(workspace, { question: "defender held", each: "ending", from: 0, size: 1 });
   return {};
 }
