@@ -306,3 +306,34 @@ export const GEOMETRY: readonly GeometryFact[] = [
     "files between the defender's rook and the attacker's king when it checks along the rank: the check it gives, or the best it could give from a safe square if it were the defender's move",
   ),
 ];
+
+/**
+ * Facts that say nothing of the edge from which a placement is seen: where the defender's king is as near to two, they are
+ * the same from both. (Those of the attacker's rook and bishop are left out: of two such pieces another is the first then.)
+ */
+export const SAME_FROM_BOTH_EDGES: ReadonlySet<string> = new Set([
+  "king-file",
+  "king-rank",
+  "short-room",
+  "long-room",
+  "kings-apart",
+  "opposition",
+  "lines-between-kings",
+  "corner-steps",
+  "equal-edges",
+  "checking-distance",
+  "king-escapes",
+  "rook-safe-squares",
+  "rook-attacked",
+  "rook-guarded",
+  "in-check",
+  "pinned",
+  "discovery",
+  "fork",
+  "skewer",
+  "capture",
+  "free-piece",
+  "loss-threat",
+  "mate-threat",
+  "stalemate-resource",
+]);

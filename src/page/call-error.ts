@@ -11,6 +11,7 @@ const HINTS: Readonly<Partial<Record<ErrorCode, string>>> = {
   "no-such-path": "check the spelling",
   "no-database": "read some games first, under Games",
   "database-damaged": "have it checked and mended where longside was started",
+  "older-database": "have it brought up to date where longside was started",
   "not-a-database": "start longside again with another database",
   "other-target": "start longside again with another database",
   "tables-missing": "look at the position on the board, where they can be built",

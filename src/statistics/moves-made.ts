@@ -3,7 +3,7 @@
 
 import type { Connection } from "../store/connection.js";
 import type { Exclusion } from "../store/exclusions.js";
-import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
+import { type ColumnStore, type Values, columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import { factNamed } from "../query/language/vocabulary.js";
 import { Evaluation } from "../query/engine/evaluate.js";
@@ -44,7 +44,7 @@ export class Study {
   }
 
   /** A column's values. */
-  column(name: string): Int32Array | Float64Array {
+  column(name: string): Values["values"] {
     return this.store.column(name).values;
   }
 

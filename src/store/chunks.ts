@@ -24,7 +24,14 @@ import { LongsideError } from "../errors.js";
 import { GEOMETRY, Geometer, NO_FACT } from "../geometry/facts.js";
 import { type StoredBlob, blobChecksum, wholeBlob } from "./checksums.js";
 import type { Connection } from "./connection.js";
-import { type Bounds, boundsOf, packColumn, unpackColumn } from "./packing.js";
+import {
+  type Bounds,
+  type ColumnValues,
+  boundsOf,
+  packColumn,
+  roomForColumn,
+  unpackColumn,
+} from "./packing.js";
 
 /** Positions that fill a chunk. */
 export const CHUNK = 1 << 16;
@@ -65,7 +72,7 @@ const whatIs = (chunk: Pick<ChunkRow, "first_ending" | "last_ending">): string =
 function readChunk(db: Connection, row: ChunkRow): Chunk {
   const bytes = wholeBlob(row, db, whatIs(row));
   const length = new DataView(bytes.buffer).getUint32(0, true);
-  const numbers = unpackColumn(bytes.subarray(4), 4, 4 * length);
+  const numbers = unpackColumn(bytes.subarray(4), 4, 4 * length) as Int32Array;
   const [ids, counts, firstPlies, firstHalfmoves] = [0, 1, 2, 3].map((n) =>
     numbers.subarray(n * length, (n + 1) * length),
   );
@@ -113,7 +120,7 @@ function storedColumn(
   name: string,
   width: Width,
   count: number,
-): Int32Array | typeof AS_FROM_THE_FIRST | undefined {
+): ColumnValues | typeof AS_FROM_THE_FIRST | undefined {
   const row = db
     .prepare("SELECT least, absent, data, checksum FROM columns WHERE name = ? AND chunk_id = ?")
     .get(name, chunk) as ColumnRow | undefined;
@@ -121,13 +128,17 @@ function storedColumn(
   const bytes = wholeBlob(row, db, `a chunk of the column ${name}`);
   if (bytes.length > 0) return unpackColumn(bytes, width, count);
   if (row.least === null && row.absent === 0) return AS_FROM_THE_FIRST;
-  return new Int32Array(count).fill(row.least ?? noneOf(width));
+  return roomForColumn(width, count).fill(row.least ?? noneOf(width));
 }
 
 /** The values of a column, by its place in `POSITION_COLUMNS`; undefined where the chunk is there no longer. Throws `database-damaged`. */
-export function readColumn(db: Connection, { id, positions }: Chunk, column: number): Int32Array | undefined {
+export function readColumn(
+  db: Connection,
+  { id, positions }: Chunk,
+  column: number,
+): ColumnValues | undefined {
   const { name, width } = POSITION_COLUMNS[column];
-  return storedColumn(db, id, name, width, positions) as Int32Array | undefined;
+  return storedColumn(db, id, name, width, positions) as ColumnValues | undefined;
 }
 
 /** What a column of facts from the other edge is called. */

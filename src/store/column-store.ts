@@ -2,18 +2,24 @@
 // column is read when it is first asked for.
 
 import type { Material } from "../chess/material.js";
-import { POSITION_COLUMNS, PositionReader, noneOf, positionColumn } from "../endings/position-columns.js";
+import {
+  POSITION_COLUMNS,
+  PositionReader,
+  type Width,
+  noneOf,
+  positionColumn,
+} from "../endings/position-columns.js";
 import type { Connection } from "./connection.js";
 import { EXCLUSIONS, type Exclusion } from "./exclusions.js";
 import { Layout, type Slice } from "./layout.js";
-import type { Bounds } from "./packing.js";
+import { type Bounds, type ColumnValues, roomForColumn } from "./packing.js";
 
 /** Things worked out of all endings that are kept. */
 const REMEMBERED = 64;
 
 /** Values by position or by ending, and the number that stands for none of them. */
 export interface Values {
-  readonly values: Int32Array | Float64Array;
+  readonly values: ColumnValues | Float64Array;
   readonly none: number;
 }
 
@@ -28,7 +34,7 @@ export class ColumnStore {
   /** Arrays that others have worked out of these, by a name of theirs. */
   readonly derived = new Map<string, unknown>();
   private readonly columns = new Map<string, Values>();
-  private readonly otherEdge = new Map<number, Int32Array>();
+  private readonly otherEdge = new Map<number, ColumnValues>();
   private rowsOfTwoEdges: Int32Array | undefined;
   private endingPlaces: Int32Array | undefined;
 
@@ -106,17 +112,17 @@ export class ColumnStore {
   private read(name: string): Values {
     const n = positionColumn(name);
     return {
-      values: this.joined((slice) => this.layout.column(slice, n)),
+      values: this.joined(POSITION_COLUMNS[n].width, (slice) => this.layout.column(slice, n)),
       none: noneOf(POSITION_COLUMNS[n].width),
     };
   }
 
   /** Values of all positions, from those of the slices that they lie in. */
-  private joined(of: (slice: Slice) => Int32Array): Int32Array {
+  private joined(width: Width, of: (slice: Slice) => ColumnValues): ColumnValues {
     const { layout, from, to } = this;
     const first = layout.sliceOf(from);
     if (from < to && first.from === from && first.to === to) return of(first);
-    const values = new Int32Array(this.positions);
+    const values = roomForColumn(width, this.positions);
     const origin = layout.starts[from];
     for (let at = from; at < to;) {
       const slice = layout.sliceOf(at);
@@ -160,20 +166,20 @@ export class ColumnStore {
         .subarray(from, to)
         .map((at) => at + shift);
     });
-    return (this.rowsOfTwoEdges = concatenated(parts));
+    return (this.rowsOfTwoEdges = concatenated(parts, (length) => new Int32Array(length)));
   }
 
   /**
    * A fact of the geometry, by its place in `GEOMETRY`, in the positions of `twoEdges`: seen from the other edge. Like all
    * columns of one byte it has its own number for no value.
    */
-  fromOtherEdge(fact: number): Int32Array {
+  fromOtherEdge(fact: number): ColumnValues {
     let values = this.otherEdge.get(fact);
     if (!values) {
       const parts = this.overlapping().map(({ slice, from, to }) =>
         this.layout.fromOtherEdge(slice, fact).subarray(from, to),
       );
-      this.otherEdge.set(fact, (values = concatenated(parts)));
+      this.otherEdge.set(fact, (values = concatenated(parts, (length) => new Int8Array(length))));
     }
     return values;
   }
@@ -221,9 +227,10 @@ function lowerBound(numbers: Int32Array, least: number): number {
   return low;
 }
 
-function concatenated(parts: readonly Int32Array[]): Int32Array {
+/** Values one behind the other; `into` gives room for all. */
+function concatenated<V extends ColumnValues>(parts: readonly V[], into: (length: number) => V): V {
   if (parts.length === 1) return parts[0];
-  const all = new Int32Array(parts.reduce((sum, { length }) => sum + length, 0));
+  const all = into(parts.reduce((sum, { length }) => sum + length, 0));
   let at = 0;
   for (const part of parts) {
     all.set(part, at);

@@ -1,7 +1,14 @@
 // Where everything lies in one state of a database: which endings there are, in which chunk each is, and the columns of
 // chunks that have been read, as many of them as fit into some megabytes.
 
-import { FIRST_FACT, KING_FILE, KING_RANK, PLACEMENT, noneOf } from "../endings/position-columns.js";
+import {
+  FIRST_FACT,
+  KING_FILE,
+  KING_RANK,
+  PLACEMENT,
+  POSITION_COLUMNS,
+  noneOf,
+} from "../endings/position-columns.js";
 import type { Material } from "../chess/material.js";
 import { placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
@@ -19,10 +26,10 @@ import {
 } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { targetOf } from "./database.js";
-import type { Bounds } from "./packing.js";
+import { type Bounds, type ColumnValues, roomForColumn } from "./packing.js";
 
 /** Bytes of columns that are kept for slices. */
-const KEPT = 128 << 20;
+const KEPT = 96 << 20;
 
 /** Endings that follow each other, by their places, and the chunk that holds them all; none where they are loose. */
 export interface Slice {
@@ -45,7 +52,7 @@ export class Layout {
   readonly derived = new Map<string, unknown>();
   private readonly bounds = new Map<string, Map<number, Bounds>>();
   /** Columns of slices, the one that was asked for last at the end. */
-  private readonly kept = new Map<string, Int32Array>();
+  private readonly kept = new Map<string, ColumnValues>();
   private keptBytes = 0;
 
   constructor(readonly db: Connection) {
@@ -117,9 +124,9 @@ export class Layout {
   }
 
   /** What is worked out of a slice, by a name; kept while there is room. */
-  private keep(slice: Slice, name: string | number, make: () => Int32Array): Int32Array {
+  private keep<V extends ColumnValues>(slice: Slice, name: string | number, make: () => V): V {
     const key = `${slice.from} ${name}`;
-    let values = this.kept.get(key);
+    let values = this.kept.get(key) as V | undefined;
     if (values) this.kept.delete(key);
     else this.keptBytes += (values = make()).byteLength;
     this.kept.set(key, values);
@@ -132,7 +139,7 @@ export class Layout {
   }
 
   /** A column of a slice, by its place in `POSITION_COLUMNS`; not to be changed. */
-  column(slice: Slice, column: number): Int32Array {
+  column(slice: Slice, column: number): ColumnValues {
     return this.keep(
       slice,
       column,
@@ -148,19 +155,19 @@ export class Layout {
   }
 
   /** A fact from the other edge, in those places; not to be changed. */
-  fromOtherEdge(slice: Slice, fact: number): Int32Array {
+  fromOtherEdge(slice: Slice, fact: number): ColumnValues {
     return this.keep(slice, `other ${fact}`, () => {
       const rows = this.twoEdges(slice);
       const stored = slice.chunk && readFromOtherEdge(this.db, slice.chunk, fact, rows.length);
       if (stored === AS_FROM_THE_FIRST) {
         const own = this.column(slice, FIRST_FACT + fact);
-        return rows.map((at) => own[at]);
+        return Int8Array.from(rows, (at) => own[at]);
       }
       if (stored) return stored;
       const numbers = this.column(slice, PLACEMENT);
       const { target } = this;
       const geometer = new Geometer(target);
-      return rows.map((at) => {
+      return Int8Array.from(rows, (at) => {
         const value = geometer.factFromOtherEdge(fact, placementAt(numbers[at], target.men));
         return value === NO_FACT ? noneOf(1) : value;
       });
@@ -168,9 +175,9 @@ export class Layout {
   }
 
   /** A column of endings that are loose, or that a run has moved. */
-  private gathered({ from, to }: Slice, column: number): Int32Array {
+  private gathered({ from, to }: Slice, column: number): ColumnValues {
     const { ids, starts } = this;
-    const values = new Int32Array(starts[to] - starts[from]);
+    const values = roomForColumn(POSITION_COLUMNS[column].width, starts[to] - starts[from]);
     for (let n = from; n < to; ++n)
       values.set(positionsOf(this.db, ids[n]).column(column), starts[n] - starts[from]);
     return values;

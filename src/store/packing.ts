@@ -35,12 +35,22 @@ export function packColumn(values: ColumnArray): Buffer {
   return Buffer.from(packed.subarray(0, compressor.compress(packed, spread, LEVEL)));
 }
 
-/**
- * The values of a column of some width that was packed: whole numbers of four bytes whatever the width, so that loops over
- * them are compiled once, and stay fast. Throws where the bytes are not those of so many values.
- */
-export function unpackColumn(data: Uint8Array, width: Width, count: number): Int32Array {
+/** Values of a column: of one byte each, or of four where they are wider; loops over two types of arrays stay fast. */
+export type ColumnValues = Int8Array | Int32Array;
+
+/** Room for so many values of a column of some width. */
+export const roomForColumn = (width: Width, count: number): ColumnValues =>
+  width === 1 ? new Int8Array(count) : new Int32Array(count);
+
+/** The values of a column of some width that was packed. Throws where the bytes are not those of so many values. */
+export function unpackColumn(data: Uint8Array, width: Width, count: number): ColumnValues {
   const size = width * count;
+  if (width === 1) {
+    const bytes = new Int8Array(count);
+    if (decompressor.decompress(new Uint8Array(bytes.buffer), data) !== size)
+      throw new Error("a column of another length");
+    return bytes;
+  }
   planes = roomIn(planes, size);
   const from = planes;
   if (decompressor.decompress(from.subarray(0, size), data) !== size)
@@ -48,9 +58,6 @@ export function unpackColumn(data: Uint8Array, width: Width, count: number): Int
   const values = new Int32Array(count);
   const [second, third, fourth] = [count, 2 * count, 3 * count];
   switch (width) {
-    case 1:
-      for (let n = 0; n < count; ++n) values[n] = (from[n] << 24) >> 24;
-      break;
     case 2:
       for (let n = 0; n < count; ++n) values[n] = ((from[n] << 16) | (from[second + n] << 24)) >> 16;
       break;

@@ -108,6 +108,7 @@ describe("the page", () => {
   const PLAIN = [
     "chess/fen-text.js",
     "chess/squares.js",
+    "documents/change-map.js",
     "documents/diagram.js",
     "documents/figurines.js",
     "query/language/completion.js",

@@ -424,7 +424,7 @@ describe("questions", () => {
           expect((thrown as QueryError).at).toBeLessThanOrEqual(text.length);
         }
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     );
   });
 });

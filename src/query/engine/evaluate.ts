@@ -37,6 +37,7 @@ import {
   compareNumbers,
   comparePairs,
   limitsIn,
+  markKinds,
   fill,
   isEmpty,
   inverse,
@@ -218,7 +219,7 @@ export class Evaluation {
     const { fact } = asked;
     if (fact.sql !== undefined || fact.type === "text" || fact.type === "kinds") return undefined;
     const { values, none } = this.values(fact);
-    if (!(values instanceof Int32Array)) return undefined;
+    if (values instanceof Float64Array) return undefined;
     const limits = limitsIn(asked, none);
     return limits && { values, ...limits, inside };
   }
@@ -232,10 +233,7 @@ export class Evaluation {
     if (fact.type === "text") return this.compareMoves(values, none, operator, String(value));
     const mask = roomFor(this.store.positions);
     if (fact.type === "kinds") {
-      const bit = 1 << Number(value);
-      const wanted = operator === "!=" ? 0 : bit;
-      for (let n = 0; n < mask.length; ++n)
-        mask[n] = values[n] !== none && (values[n] & bit) === wanted ? 1 : 0;
+      markKinds(mask, values as Int32Array, none, 1 << Number(value), operator !== "!=");
       return mask;
     }
     compareNumbers(mask, { values, none }, node);
@@ -277,12 +275,7 @@ export class Evaluation {
   }
 
   /** Moves by their text; each different move is looked at once. */
-  private compareMoves(
-    values: Int32Array | Float64Array,
-    none: number,
-    operator: Operator,
-    sought: string,
-  ): Mask {
+  private compareMoves(values: Values["values"], none: number, operator: Operator, sought: string): Mask {
     const mask = roomFor(this.store.positions);
     const known = new Int8Array(SAN_CODES).fill(-1);
     // the case of letters matters in a move: b is a file, B a bishop

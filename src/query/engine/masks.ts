@@ -2,6 +2,7 @@
 // make them. Everything here is a loop over an array; the arrays are few and of few types, so that the loops stay fast.
 
 import type { Values } from "../../store/column-store.js";
+import type { ColumnValues } from "../../store/packing.js";
 import type { Compare, Operator, Range } from "../language/ast.js";
 
 /** 1 where a condition is met, 0 where it is not; made by `roomFor`, and never changed once it is known. */
@@ -40,7 +41,7 @@ export function combine(kind: "and" | "or", masks: readonly Mask[]): Mask {
 
 /** A condition on a column: its values lie from `low` to `high`, or do not. */
 export interface ValueRange {
-  readonly values: Int32Array;
+  readonly values: ColumnValues;
   readonly low: number;
   readonly high: number;
   readonly inside: boolean;
@@ -89,6 +90,23 @@ export function narrow(mask: Mask, { values, low, high, inside }: ValueRange): v
   }
 }
 
+/** Marks the sets of kinds that have one, or have it not; an unknown set does neither. `bit` is that of the kind. */
+export function markKinds(mask: Mask, values: Int32Array, none: number, bit: number, has: boolean): void {
+  const wanted = has ? bit : 0;
+  for (let n = 0; n < mask.length; ++n) {
+    const kinds = values[n];
+    mask[n] = kinds !== none && (kinds & bit) === wanted ? 1 : 0;
+  }
+}
+
+/** Marks the whole numbers that are another than one; that there is none is no other number. */
+function markOthers(mask: Mask, values: ColumnValues, one: number, none: number): void {
+  for (let n = 0; n < mask.length; ++n) {
+    const value = values[n];
+    mask[n] = value !== one && value !== none ? 1 : 0;
+  }
+}
+
 /** Marks what compares with a limit as asked. Unknown fractions are not numbers, and compare with nothing. */
 export function compareTo(
   mask: Mask,
@@ -133,8 +151,10 @@ export const limitsIn = (asked: Compare | Range, none: number): { low: number; h
 
 /** Marks the numbers that are met by a comparison with a number, or that lie in a range. */
 export function compareNumbers(mask: Mask, { values, none }: Values, asked: Compare | Range): void {
-  const limits = values instanceof Int32Array ? limitsIn(asked, none) : undefined;
-  if (limits) fill(mask, { values: values as Int32Array, ...limits, inside: true });
+  const limits = values instanceof Float64Array ? undefined : limitsIn(asked, none);
+  if (limits) fill(mask, { values: values as ColumnValues, ...limits, inside: true });
+  else if (asked.kind === "compare" && asked.operator === "!=" && !(values instanceof Float64Array))
+    markOthers(mask, values, Number(asked.value), none);
   else if (asked.kind === "compare") compareTo(mask, values, none, asked.operator, Number(asked.value));
   else
     for (let n = 0; n < mask.length; ++n) mask[n] = values[n] >= asked.from && values[n] <= asked.to ? 1 : 0;

@@ -1,8 +1,10 @@
 // Positions in which the defender's king is as near to a second edge of the board: what is asked about a picture is looked
 // at from either edge. The columns hold the facts from the first; those from the other stand beside them in the database.
 
+import { SAME_FROM_BOTH_EDGES } from "../../geometry/fact-table.js";
 import { geometryIndex } from "../../geometry/facts.js";
 import type { ColumnStore, Values } from "../../store/column-store.js";
+import type { ColumnValues } from "../../store/packing.js";
 import type { Question } from "../language/ast.js";
 import { leavesOf } from "../language/ast.js";
 import type { Fact } from "../language/vocabulary.js";
@@ -21,7 +23,7 @@ import {
   words,
 } from "./masks.js";
 
-const isSeen = (fact: Fact): boolean => geometryIndex(fact.name) >= 0;
+const isSeen = (fact: Fact): boolean => geometryIndex(fact.name) >= 0 && !SAME_FROM_BOTH_EDGES.has(fact.name);
 
 /** An answer for each question, which is worked out once: it is asked for every slice. */
 function oncePerQuestion(work: (node: Question) => boolean): (node: Question) => boolean {
@@ -160,7 +162,7 @@ export class OtherEdge {
     return mask;
   }
 
-  private fromOther(fact: Fact): Int32Array {
+  private fromOther(fact: Fact): ColumnValues {
     return this.store.fromOtherEdge(geometryIndex(fact.name));
   }
 
