@@ -35,8 +35,6 @@ import {
 
 /** Positions that fill a chunk. */
 export const CHUNK = 1 << 16;
-/** Smaller chunks are gathered again with what comes beside them. */
-const SMALL = CHUNK / 2;
 
 /** A chunk, and where in it the positions of each ending lie. */
 export interface Chunk {
@@ -314,12 +312,15 @@ interface LooseRow {
   readonly firstHalfmoves: number;
 }
 
-/** Gathers loose endings into chunks: those that fill one, or, at the end of a run, all. */
-export function gatherLoose(db: Connection, target: Material, all: boolean): void {
-  db.transaction(() => gather(db, target, all)).immediate();
+/**
+ * Gathers loose endings into chunks: those that fill one, or, at the end of a run, all; then chunks that are not half full
+ * are gathered again with what comes beside them. `full` is how many positions fill one; another for tests.
+ */
+export function gatherLoose(db: Connection, target: Material, all: boolean, full = CHUNK): void {
+  db.transaction(() => gather(db, target, all, full)).immediate();
 }
 
-function gather(db: Connection, target: Material, all: boolean): void {
+function gather(db: Connection, target: Material, all: boolean, full: number): void {
   const loose = db
     .prepare(
       `SELECT e.id, e.positions, e.first_ply AS firstPly, e.first_halfmoves AS firstHalfmoves
@@ -330,7 +331,7 @@ function gather(db: Connection, target: Material, all: boolean): void {
   let group: (LooseRow | ChunkRow)[] = [];
   let positions = 0;
   const flush = () => {
-    const worth = all ? group.length > 1 || group.some((one) => !("data" in one)) : positions >= CHUNK;
+    const worth = all ? group.length > 1 || group.some((one) => !("data" in one)) : positions >= full;
     if (worth) writeGroup(db, target, group);
     group = [];
     positions = 0;
@@ -339,18 +340,18 @@ function gather(db: Connection, target: Material, all: boolean): void {
   const passChunks = (before: number) => {
     for (; next < chunks.length && chunks[next].first_ending < before; ++next) {
       const chunk = chunks[next];
-      if (all && chunk.positions < SMALL) {
+      if (all && 2 * chunk.positions < full) {
         group.push(chunk);
         positions += chunk.positions;
       } else flush();
-      if (positions >= CHUNK) flush();
+      if (positions >= full) flush();
     }
   };
   for (const one of loose) {
     passChunks(one.id);
     group.push(one);
     positions += one.positions;
-    if (positions >= CHUNK) flush();
+    if (positions >= full) flush();
   }
   passChunks(Infinity);
   flush();

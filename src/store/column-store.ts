@@ -201,6 +201,11 @@ export class ColumnStore {
     return known;
   }
 
+  /** Whether something has been worked out of all endings, and is still remembered. */
+  isKnown(name: string): boolean {
+    return this.layout.derived.has(name);
+  }
+
   /** Whether each ending is of a sort that numbers may leave out: 0 or 1. */
   endingFlag(name: Exclusion): Uint8Array {
     const flags = this.ofAllEndings(`flag ${name}`, (ids) => {

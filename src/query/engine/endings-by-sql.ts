@@ -32,21 +32,34 @@ export function endingsWhere(db: Connection, store: ColumnStore, node: Question)
   return mask;
 }
 
+/** What the values of a fact are remembered by. */
+const remembered = (fact: Fact): string => `values ${fact.sql}`;
+
 /** A fact of games or endings for every ending of a store. Null where it is unknown. */
 export function valuesOfEndings(db: Connection, store: ColumnStore, fact: Fact): readonly (Stored | null)[] {
-  const sql = fact.sql!;
-  const all = store.ofAllEndings(`values ${sql}`, (ids) => {
-    const rows = db
-      .prepare(`SELECT e.id, ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`)
-      .raw()
-      .all() as [number, Stored | null][];
-    const values = new Array<Stored | null>(ids.length).fill(null);
-    let place = 0;
-    for (const [id, value] of rows) {
-      while (ids[place] < id) ++place;
-      if (ids[place] === id) values[place] = value;
-    }
-    return values;
-  });
+  const all = store.ofAllEndings(remembered(fact), (ids) => readValues(db, ids, [fact])[0]);
   return all.length === store.endings ? all : all.slice(store.from, store.to);
+}
+
+/** Reads several facts in one pass, so that asking for each of them afterwards costs nothing. */
+export function readTogether(db: Connection, store: ColumnStore, facts: readonly Fact[]): void {
+  const missing = facts.filter((fact) => !store.isKnown(remembered(fact)));
+  if (missing.length < 2) return;
+  let read: (Stored | null)[][] | undefined;
+  missing.forEach((fact, n) =>
+    store.ofAllEndings(remembered(fact), (ids) => (read ??= readValues(db, ids, missing))[n]),
+  );
+}
+
+/** The values of some facts for the endings of some numbers, which rise. */
+function readValues(db: Connection, ids: Int32Array, facts: readonly Fact[]): (Stored | null)[][] {
+  const sql = facts.map((fact) => fact.sql!).join(", ");
+  const rows = db.prepare(`SELECT e.id, ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`).raw();
+  const values = facts.map(() => new Array<Stored | null>(ids.length).fill(null));
+  let place = 0;
+  for (const [id, ...row] of rows.iterate() as IterableIterator<[number, ...(Stored | null)[]]>) {
+    while (ids[place] < id) ++place;
+    if (ids[place] === id) row.forEach((value, n) => (values[n][place] = value));
+  }
+  return values;
 }

@@ -45,7 +45,7 @@ import {
   roomFor,
   words,
 } from "./masks.js";
-import { endingsWhere, valuesOfEndings } from "./endings-by-sql.js";
+import { endingsWhere, readTogether, valuesOfEndings } from "./endings-by-sql.js";
 import { isPlain } from "./sql.js";
 import { type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 
@@ -305,6 +305,11 @@ export class Evaluation {
     let values = derived.get(fact.name) as Values | undefined;
     if (!values) derived.set(fact.name, (values = this.derived.values(fact)));
     return values;
+  }
+
+  /** Reads several facts of games or endings in one pass. */
+  readTogether(facts: readonly Fact[]): void {
+    readTogether(this.db, this.store, facts);
   }
 
   /** A fact of games or endings for every ending. Null where it is unknown. */

@@ -44,6 +44,9 @@ export function rankBy(order: Order, evaluation: Evaluation): Rank {
       return strength;
     }
     case "best": {
+      evaluation.readTogether(
+        ["attacker-rating", "defender-rating", "outcome", "unreadable"].map((name) => factNamed(name)!),
+      );
       const strength = strengthOf(numbers("attacker-rating"), numbers("defender-rating"));
       const outcomes = numbers("outcome");
       const unreadable = numbers("unreadable");

@@ -1,0 +1,129 @@
+// Many chunks give the answers that one gives: what a question passes over, and where one slice ends and the next begins,
+// changes nothing.
+
+import { copyFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+
+import { Answers } from "../../src/query/engine/find.js";
+import { readSplits } from "../../src/query/engine/splits.js";
+import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
+import { count } from "../../src/statistics/count.js";
+import { positionColumns } from "../../src/statistics/position-export.js";
+import { CHUNK, chunksOf, gatherLoose, loosenSource } from "../../src/store/chunks.js";
+import { checkDatabase } from "../../src/store/check.js";
+import { columnStoreOf } from "../../src/store/column-store.js";
+import { Connection } from "../../src/store/connection.js";
+import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
+import { contentSignature } from "../../src/store/signature.js";
+import { TARGET, indexBundled, temporaryFolder } from "../support.js";
+
+const folder = temporaryFolder();
+let one: Connection;
+let many: Connection;
+let loose: Connection;
+const catalogue = standardCatalogue();
+
+beforeAll(async () => {
+  const path = join(folder, "one.db");
+  await indexBundled(path);
+  const taken = (name: string) => {
+    copyFileSync(path, join(folder, name));
+    const db = new Connection(join(folder, name));
+    for (const id of db.prepare("SELECT id FROM sources").pluck().all() as number[]) loosenSource(db, id);
+    return db;
+  };
+  one = new Connection(path, { readonly: true });
+  many = taken("many.db");
+  gatherLoose(many, TARGET, true, 400);
+  // as a run that was killed leaves it: whole chunks, and endings behind them that are in none
+  loose = taken("loose.db");
+  gatherLoose(loose, TARGET, false, 900);
+});
+afterAll(() => [one, many, loose].forEach((db) => db.close()));
+
+const QUESTIONS = [
+  "everything",
+  "second-rank defence",
+  "defender drew with the rook on the long side",
+  "never Philidor",
+  "king in the open then second-rank defence",
+  "held king on the edge for 10 moves",
+  "only move and defender errs",
+  "dtm 3..9",
+  "king-file = 4 and king-rank = 1 and not in-check",
+  "attacker-rating > 2400 and rook on the short side",
+  "zugzwang",
+  "attacker-rook-file = rook-file",
+  "waiting move",
+  "first mistake",
+  "like 3k4/5R2/3K4/3B4/8/8/4r3/8 w",
+  "fifty-verdict = drawn and verdict = won",
+];
+
+describe("a database in many chunks, or with loose endings", () => {
+  it("is in as many as was asked for, holds the same, and is whole", () => {
+    expect(chunksOf(one)).toHaveLength(1);
+    expect(CHUNK).toBe(65_536);
+    expect(chunksOf(many).length).toBeGreaterThan(10);
+    expect(chunksOf(loose).length).toBeGreaterThan(3);
+    expect(loose.prepare("SELECT count(*) FROM loose").pluck().get()).toBeGreaterThan(3);
+    expect(columnStoreOf(loose).slices().length).toBe(chunksOf(loose).length + 1);
+    for (const db of [many, loose]) {
+      expect(contentSignature(db)).toBe(contentSignature(one));
+      expect(checkDatabase(db).hurt).toEqual([]);
+    }
+  });
+
+  it.each(QUESTIONS)("answers %s alike", (text) => {
+    const question = parseQuestion(text, catalogue.known);
+    const answered = (db: Connection) => {
+      const answers = new Answers(db, question);
+      return [
+        [...answers.endings()],
+        [...new Answers(db, question, { order: "newest" }).endings(30, 5)].map(({ id }) => id),
+        [...answers.positions(300, 7)],
+        answers.tally("ending"),
+        answers.tally("position"),
+      ];
+    };
+    const wanted = answered(one);
+    expect(answered(many)).toEqual(wanted);
+    expect(answered(loose)).toEqual(wanted);
+  });
+
+  it.each([
+    ["position", ["rook-side", "verdict"]],
+    ["position", ["set-up", "year:5"]],
+    ["position", ["kind"]],
+    ["ending", ["outcome", "entry-set-up"]],
+  ] as const)("counts each %s by %s alike, with shares", (unit, by) => {
+    const counted = (db: Connection) =>
+      count(db, parseQuestion("king on the edge", catalogue.known), {
+        by: readSplits(by, catalogue.tests(TARGET)),
+        unit,
+        leaveOut: EXCLUDED_BY_DEFAULT,
+        share: parseQuestion("defender held"),
+      });
+    const wanted = counted(one);
+    expect(wanted.groups.length).toBeGreaterThan(1);
+    expect(counted(many)).toEqual(wanted);
+    expect(counted(loose)).toEqual(wanted);
+  });
+
+  it("exports the same rows, in the same order", () => {
+    const rows = (db: Connection) => {
+      const columns: unknown[][] = [];
+      const question = parseQuestion("second-rank defence", catalogue.known);
+      for (const some of positionColumns(db, question, catalogue.tests(TARGET), 100))
+        some.forEach(({ data }, n) => (columns[n] ??= []).push(...data));
+      return columns;
+    };
+    const wanted = rows(one);
+    expect(wanted[0].length).toBeGreaterThan(300);
+    expect(rows(many)).toEqual(wanted);
+    expect(rows(loose)).toEqual(wanted);
+  });
+});
