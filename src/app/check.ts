@@ -4,17 +4,20 @@
 import { statSync } from "node:fs";
 import { dirname } from "node:path";
 
-import { type Checked, checkDatabase } from "../store/check.js";
-import { dropDamaged } from "../store/chunks.js";
+import { type Checked, type HurtSource, checkDatabase } from "../store/check.js";
 import { openForReading, openForWriting, targetOf } from "../store/database.js";
 import { IndexWriter } from "../store/writer.js";
 import { type IndexObserver, indexInto } from "./index-games.js";
+import { buildMissing } from "./tables.js";
+import { workOutAgain } from "./work-out-again.js";
 import type { Settings } from "./workspace.js";
 
 /** What mending did. */
 export interface Mended {
   /** Files that were read again. */
   readonly again: readonly string[];
+  /** What was worked out again from the stored moves, since its file is no longer there. */
+  readonly workedOut: readonly string[];
   /** What was taken out, since its file is no longer there. */
   readonly gone: readonly string[];
 }
@@ -43,21 +46,37 @@ export async function mend(settings: Settings, { hurt }: Checked, observer: Inde
   const reading = openForReading(settings.db);
   const target = targetOf(reading);
   reading.close();
+  if (hurt.some(({ chunk }) => chunk !== null))
+    await buildMissing([target], "blocks", settings, observer.tables ?? {});
   const again = new Map<string, { readonly name: string; readonly file: string }>();
   const gone: string[] = [];
+  const workedOut: string[] = [];
   const db = openForWriting(settings.db, target);
   try {
     const writer = new IndexWriter(db, settings.db);
     try {
-      for (const { chunk } of hurt) if (chunk !== null) dropDamaged(db, chunk);
+      const fileOf = (source: HurtSource | null) => (source ? fileAt(source.path) : undefined);
+      const sources = new Map(hurt.flatMap(({ games }) => games.map(({ game, source }) => [game, source])));
+      const rescued = new Map<number, Set<number>>();
+      // games whose own rows are hurt cannot be trusted
+      const untrue = new Set(
+        hurt.flatMap(({ chunk, games }) => (chunk === null ? games.map(({ game }) => game) : [])),
+      );
+      for (const { chunk } of hurt) {
+        if (chunk === null) continue;
+        const wanted = (game: number) => !untrue.has(game) && !fileOf(sources.get(game) ?? null);
+        rescued.set(chunk, workOutAgain(db, target, settings.folder, chunk, wanted));
+      }
       const lost = new Set<number>();
-      for (const { what, games } of hurt) {
+      for (const { what, games, chunk } of hurt) {
+        const before = lost.size;
         for (const { game, source } of games) {
-          const file = source && fileAt(source.path);
+          const file = fileOf(source);
           if (source && file) again.set(source.path, { name: source.name, file });
-          else lost.add(game);
+          else if (chunk === null || !rescued.get(chunk)!.has(game)) lost.add(game);
         }
-        if (games.some(({ game }) => lost.has(game))) gone.push(what);
+        if (lost.size > before) gone.push(what);
+        else if (chunk !== null && rescued.get(chunk)!.size > 0) workedOut.push(what);
       }
       for (const game of lost) writer.takeOut(game);
       for (const path of again.keys()) writer.drop(writer.sources().find((one) => one.path === path)!);
@@ -74,5 +93,5 @@ export async function mend(settings: Settings, { hurt }: Checked, observer: Inde
       { paths: [...new Set(found.map(({ file }) => file))] },
       observer,
     );
-  return { again: found.map(({ name }) => name), gone };
+  return { again: found.map(({ name }) => name), gone, workedOut };
 }

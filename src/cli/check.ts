@@ -38,12 +38,14 @@ export const run: Command = async (args, options, { settings }) => {
     note("Mend it with --mend: files with hurt games are read again where they are there.");
     return 1;
   }
-  const { again, gone } = await mend(asked, checked, {
+  const { again, gone, workedOut } = await mend(asked, checked, {
     stopping: new AbortController(),
     progress: () => undefined,
     tables: new TableBuild(settings.folder),
   });
   if (again.length > 0) print(`Read again: ${again.join(", ")}.`);
+  if (workedOut.length > 0)
+    print(`Worked out again from the stored moves, the files being gone: ${workedOut.join(", ")}.`);
   if (gone.length > 0) print(`Taken out, since the files are no longer there: ${gone.join(", ")}.`);
   const left = checkAsked(asked).hurt.length;
   print(left === 0 ? "Everything is whole now." : `${counted(left, "thing")} still hurt.`);

@@ -175,7 +175,7 @@ function readLoose(db: Connection, ending: number): PositionReader | undefined {
 }
 
 /** The positions of each ending of a chunk, which are read as they are asked for. `read` gives the chunk's columns. */
-function partsOf(chunk: Chunk, read: (column: number) => ColumnArray): Part[] {
+export function partsOf(chunk: Chunk, read: (column: number) => ColumnArray): Part[] {
   let start = 0;
   return [...chunk.ids].map((id, n) => {
     const [from, to] = [start, (start += chunk.counts[n])];
@@ -219,12 +219,8 @@ function dropChunk(db: Connection, id: number): void {
 /** Takes a chunk apart: its endings are loose then, but for those that are not there any more, or that are hurt. */
 function loosen(db: Connection, chunk: Chunk): void {
   const isThere = db.prepare("SELECT 1 FROM endings WHERE id = ?");
-  const insert = db.prepare("INSERT INTO loose VALUES (?, ?, ?)");
-  for (const { id, positions } of partsOf(chunk, columnsRead(db, chunk))) {
-    if (!isThere.get(id)) continue;
-    const { bytes } = PositionColumns.copyOf(positions);
-    insert.run(id, bytes, blobChecksum(bytes));
-  }
+  for (const { id, positions } of partsOf(chunk, columnsRead(db, chunk)))
+    if (isThere.get(id)) addLoose(db, id, PositionColumns.copyOf(positions));
   dropChunk(db, chunk.id);
 }
 
@@ -249,6 +245,11 @@ export const loosenSource = (db: Connection, source: number): void =>
 /** Loosens the chunk that holds endings of a game. Throws `database-damaged`. */
 export const loosenGame = (db: Connection, game: number): void =>
   loosenThoseOf(db, db.prepare(`${ENDINGS_OF} WHERE g.id = ? ORDER BY e.id`).pluck().all(game) as number[]);
+
+/** Stores the positions of an ending that are in no chunk. */
+export function addLoose(db: Connection, ending: number, { bytes }: PositionColumns): void {
+  db.prepare("INSERT INTO main.loose VALUES (?, ?, ?)").run(ending, bytes, blobChecksum(bytes));
+}
 
 /** Drops a chunk that is damaged, with the positions of its endings. */
 export const dropDamaged = (db: Connection, chunk: number): void => dropChunk(db, chunk);
@@ -370,43 +371,5 @@ function writeGroup(db: Connection, target: Material, group: readonly (LooseRow 
   for (const one of group) {
     if ("data" in one) dropChunk(db, one.id);
     else drop.run(one.id);
-  }
-}
-
-/**
- * Takes over the positions of the endings that have just been copied from another database, which is attached as `other`: their
- * numbers have grown by `shift`. Chunks that are here whole stay as they are; of others the endings that are here come loose.
- */
-export function copyChunks(db: Connection, other: Connection, shift: number): void {
-  db.prepare(
-    `INSERT INTO main.loose SELECT l.ending_id + @shift, l.data, l.checksum FROM other.loose l
-     JOIN main.endings e ON e.id = l.ending_id + @shift`,
-  ).run({ shift });
-  const here = db.prepare("SELECT count(*) FROM main.endings WHERE id BETWEEN ? AND ?").pluck();
-  const chunks = chunksOf(other);
-  const whole = chunks.filter(
-    ({ ids, firstEnding, lastEnding }) => here.get(firstEnding + shift, lastEnding + shift) === ids.length,
-  );
-  const insert = db.prepare(
-    `INSERT INTO main.chunks SELECT NULL, first_ending + @shift, last_ending + @shift, positions, data, checksum
-     FROM other.chunks WHERE id = @id`,
-  );
-  db.exec("CREATE TEMP TABLE copied (old INTEGER PRIMARY KEY, new INTEGER NOT NULL)");
-  const note = db.prepare("INSERT INTO temp.copied VALUES (?, ?)");
-  for (const { id } of whole) note.run(id, insert.run({ shift, id }).lastInsertRowid);
-  db.prepare(
-    `INSERT INTO main.columns SELECT t.new, c.name, c.least, c.greatest, c.absent, c.data, c.checksum
-     FROM other.columns c JOIN temp.copied t ON t.old = c.chunk_id`,
-  ).run();
-  db.exec("DROP TABLE temp.copied");
-  const isHere = db.prepare("SELECT 1 FROM main.endings WHERE id = ?");
-  const loosened = db.prepare("INSERT INTO main.loose VALUES (?, ?, ?)");
-  for (const chunk of chunks) {
-    if (whole.includes(chunk)) continue;
-    for (const { id, positions } of partsOf(chunk, columnsRead(other, chunk))) {
-      if (!isHere.get(id + shift)) continue;
-      const { bytes } = PositionColumns.copyOf(positions);
-      loosened.run(id + shift, bytes, blobChecksum(bytes));
-    }
   }
 }

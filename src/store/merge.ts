@@ -2,7 +2,8 @@
 // each the old one and what was the greatest here before; chunks are taken over as they are.
 
 import { LongsideError } from "../errors.js";
-import { copyChunks } from "./chunks.js";
+import { PositionColumns } from "../endings/position-columns.js";
+import { addLoose, chunksOf, columnsRead, partsOf } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { openForReading, targetOf } from "./database.js";
 import { IndexWriter } from "./writer.js";
@@ -32,6 +33,41 @@ const isBetter = (stored: SourceRow, offered: SourceRow): boolean =>
 
 const greatest = (db: Connection, table: string): number =>
   db.prepare(`SELECT coalesce(max(id), 0) FROM main.${table}`).pluck().get() as number;
+
+/**
+ * Takes over the positions of the endings that have just been copied from another database, which is attached as `other`: their
+ * numbers have grown by `shift`. Chunks that are here whole stay as they are; of others the endings that are here come loose.
+ */
+function copyChunks(db: Connection, other: Connection, shift: number): void {
+  db.prepare(
+    `INSERT INTO main.loose SELECT l.ending_id + @shift, l.data, l.checksum FROM other.loose l
+     JOIN main.endings e ON e.id = l.ending_id + @shift`,
+  ).run({ shift });
+  const here = db.prepare("SELECT count(*) FROM main.endings WHERE id BETWEEN ? AND ?").pluck();
+  const chunks = chunksOf(other);
+  const whole = chunks.filter(
+    ({ ids, firstEnding, lastEnding }) => here.get(firstEnding + shift, lastEnding + shift) === ids.length,
+  );
+  const insert = db.prepare(
+    `INSERT INTO main.chunks SELECT NULL, first_ending + @shift, last_ending + @shift, positions, data, checksum
+     FROM other.chunks WHERE id = @id`,
+  );
+  db.exec("CREATE TEMP TABLE copied (old INTEGER PRIMARY KEY, new INTEGER NOT NULL)");
+  const note = db.prepare("INSERT INTO temp.copied VALUES (?, ?)");
+  for (const { id } of whole) note.run(id, insert.run({ shift, id }).lastInsertRowid);
+  db.prepare(
+    `INSERT INTO main.columns SELECT t.new, c.name, c.least, c.greatest, c.absent, c.data, c.checksum
+     FROM other.columns c JOIN temp.copied t ON t.old = c.chunk_id`,
+  ).run();
+  db.exec("DROP TABLE temp.copied");
+  const isHere = db.prepare("SELECT 1 FROM main.endings WHERE id = ?");
+  for (const chunk of chunks) {
+    if (whole.includes(chunk)) continue;
+    for (const { id, positions } of partsOf(chunk, columnsRead(other, chunk))) {
+      if (isHere.get(id + shift)) addLoose(db, id + shift, PositionColumns.copyOf(positions));
+    }
+  }
+}
 
 /** Takes over sources with all that they hold, from the database that `other` reads and that is attached as `other`. */
 function takeOver(db: Connection, writer: IndexWriter, other: Connection, rows: readonly SourceRow[]): void {

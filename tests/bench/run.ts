@@ -42,6 +42,7 @@ import { count } from "../../src/statistics/count.js";
 import { readSplit } from "../../src/query/engine/splits.js";
 import { Answers } from "../../src/query/engine/find.js";
 import { survey } from "../../src/survey/survey.js";
+import { totalsOf } from "../../src/store/totals.js";
 import { randomGames } from "./random-games.js";
 
 const MAIN = join(PACKAGE, "dist", "src", "cli", "main.js");
@@ -417,6 +418,70 @@ function benchQuestions(): void {
   }
 }
 
+/** Questions on a connection that has been asked before, and memory of this process. */
+const ASKED_AT_SCALE: readonly [text: string, goal: string][] = [
+  ["defender drew with the rook on the long side", "0.4 s"],
+  ["second-rank defence", "0.4 s"],
+  ["Szén, attacker to move", "0.4 s"],
+  ["only move, defender errs", "0.4 s"],
+  ["king in the open then second-rank defence", "1 s"],
+  ["held second-rank defence for 5 moves", "1 s"],
+];
+
+/** Ten million positions: ten databases by chance, merged. Takes some ten minutes; LONGSIDE_SCALE names a database to measure instead. */
+function benchScale(): void {
+  const given = process.env.LONGSIDE_SCALE;
+  const db = given ?? join(folder, "scale.db");
+  if (given === undefined) {
+    const parts = Array.from({ length: 10 }, (_, n) => {
+      const games = join(folder, `scale-${n}.pgn`);
+      randomGames(games, 20_000, 3000 + n);
+      const part = join(folder, `scale-${n}.db`);
+      report(
+        `\`index\` of a million positions, ${n + 1} of 10`,
+        [command(["index", games, "--db", part])],
+        "8 s, 300 MB",
+      );
+      return part;
+    });
+    report(
+      "`merge` of ten databases with ten million positions",
+      [command(["merge", ...parts, "--db", db])],
+      "60 s",
+    );
+  }
+  const connection = openForReading(db);
+  const { positions } = totalsOf(connection);
+  const size = statSync(db).size;
+  out(`| size | ${(size / 1e6).toFixed(0)} MB | ${(size / positions).toFixed(1)} bytes a position | | 30 |`);
+  for (const [text, goal] of ASKED_AT_SCALE) {
+    const question = parseQuestion(text, standardCatalogue().known);
+    const runs = times(4, () => {
+      const start = performance.now();
+      const answers = new Answers(connection, question);
+      for (const answer of answers.endings(20)) void answer;
+      return { seconds: (performance.now() - start) / 1000, memory: process.resourceUsage().maxRSS / 1024 };
+    });
+    const [first, ...warm] = runs.map(({ seconds }) => seconds);
+    out(
+      `| find: ${text} | ${median(warm).toFixed(2)} s | at first ${first.toFixed(2)} s | ${runs[3].memory.toFixed(0)} MB | ${goal}, 400 MB |`,
+    );
+  }
+  const counting = times(4, () => {
+    const start = performance.now();
+    count(connection, parseQuestion(""), {
+      by: [readSplit("rook-side", []), readSplit("verdict", [])],
+      unit: "position",
+      leaveOut: EXCLUDED_BY_DEFAULT,
+    });
+    return { seconds: (performance.now() - start) / 1000, memory: process.resourceUsage().maxRSS / 1024 };
+  });
+  report("count every position by two facts", counting.slice(1), "0.6 s, 400 MB");
+  connection.close();
+  report("`report`", [command(["report", "--db", db, "--html", join(folder, "scale.html")])], "15 s, 600 MB");
+  report("`exercises --size 24`", [command(["exercises", "--size", "24", "--db", db])], "15 s, 600 MB");
+}
+
 function benchArchive(): void {
   const games = unpackArchive();
   if (games === undefined) return;
@@ -471,6 +536,7 @@ try {
     ["sweep", benchSweep],
     ["questions", benchQuestions],
     ["archive", benchArchive],
+    ...(process.argv.includes("scale") ? [["scale", benchScale] as const] : []),
     ["scan", benchScan],
     ["everything", benchEverything],
   ] as const) {

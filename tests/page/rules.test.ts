@@ -111,6 +111,7 @@ describe("the page", () => {
     "documents/change-map.js",
     "documents/diagram.js",
     "documents/figurines.js",
+    "documents/rule-tree.js",
     "query/language/completion.js",
   ];
   const folder = join(PACKAGE, "src", "page");

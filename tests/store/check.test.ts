@@ -86,18 +86,36 @@ describe("damage", () => {
     expect(longside(["check", path]).status).toBe(0);
   });
 
-  it("whose file is gone is taken out, and told", () => {
-    const path = damaged(`UPDATE columns SET data = ${FLIPPED} WHERE name = 'san'`);
+  /** Mends a database while its games are not there. */
+  function mendedWithout(path: string) {
     const text = readFileSync(games);
     rmSync(games);
-    const { stdout, status } = longside(["check", path, "--mend"]);
+    const mended = longside(["check", path, "--mend"]);
     writeFileSync(games, text);
-    expect(stdout).toMatch(
-      /Taken out, since the files are no longer there: a chunk of the column san, endings 1 to \d+/,
-    );
+    return mended;
+  }
+
+  it.each(["san", "placement", "king-rank", "verdict"])(
+    "of the column %s whose file is gone is worked out again from the stored moves",
+    (name) => {
+      const path = damaged(`UPDATE columns SET data = ${FLIPPED} WHERE name = '${name}'`);
+      const { stdout, status } = mendedWithout(path);
+      expect(stdout).toMatch(
+        new RegExp(
+          `Worked out again from the stored moves, the files being gone: a chunk of the column ${name}, endings 1 to \\d+`,
+        ),
+      );
+      expect(status).toBe(0);
+      expect(signatureOf(path)).toBe(signatureOf(whole));
+    },
+  );
+
+  it("of a game's row whose file is gone is taken out, and told", () => {
+    const path = damaged("UPDATE games SET white = 'Other' WHERE id = 1");
+    const { stdout, status } = mendedWithout(path);
+    expect(stdout).toMatch(/Taken out, since the files are no longer there: game \d+ of/);
     expect(status).toBe(0);
-    // all games were in that chunk: nothing is found, and nothing fails
-    expect(longside(["find", "--db", path]).status).toBe(1);
+    expect(longside(["find", "--db", path]).status).toBe(0);
   });
 });
 
