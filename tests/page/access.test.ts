@@ -45,9 +45,8 @@ const PLACES: readonly (readonly [string, string, readonly string[]])[] = [
 ];
 const SCREENS = [
   { colorScheme: "light", width: 1280 },
-  { colorScheme: "dark", width: 768 },
   { colorScheme: "dark", width: 360 },
-  { colorScheme: "light", width: 360 },
+  { colorScheme: "light", width: 768 },
 ] as const;
 
 interface Violation {

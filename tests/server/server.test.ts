@@ -596,8 +596,10 @@ describe("bad requests", () => {
   const alive = async () => expect((await post("holds", {})).status).toBe(200);
 
   it("of any shape are refused in the one shape, and nothing falls over", async () => {
+    // what works for long, or changes things, is left out
     const calls = Object.keys(CALLS).filter(
-      (call) => !["index", "stop", "tables", "exercises", "lesson"].includes(call),
+      (call) =>
+        CALLS[call as keyof typeof CALLS].queue !== "make" && !["index", "stop", "tables"].includes(call),
     );
     const value = fc.oneof(
       fc.json(),

@@ -92,7 +92,6 @@ describe("a survey and a plain walk", () => {
   const material = parseMaterial("R v B");
   const tables = openTables(material);
   it.each([
-    "king-rank = 1, king-file = 1",
     "king in the corner, (mate threatens or loss-threat != none)",
     "king in the corner, not (attacker-rook-file = 3..5), defender to move, verdict won, dtm 3..9",
     "king in the corner, kings-apart = 2, only-move, attacker to move",
