@@ -55,30 +55,37 @@ describe("the facts of the trade (common practice, no source, in the design note
     for (const room of [3, 4, 5, 6]) expect(row(groups, room).defenderToMove.counts.won).toBe(0);
   });
 
-  it("in the wedge: the nearer to the corner and the deeper, the more often lost", async () => {
-    const quiet =
-      "king-rank = 1, attacker-king-rank = 3, kings-files-apart <= 1, wedge-depth >= 1, attacker to move, not capture, not (verdict = won and dtm = 1)";
-    const corner = await ask(quiet, "king-file");
-    const lost = [1, 2, 3, 4].map((value) => share(row(corner.groups, value).attackerToMove, "won"));
-    expect(lost).toEqual([...lost].sort((a, b) => b - a));
-    const depth = await ask(quiet, "wedge-depth");
-    const by = (value: number) => share(row(depth.groups, value).attackerToMove, "won");
-    // the fifth file breaks the row: by own count 44 %
-    const rising = [1, 2, 3, 4, 6, 7].map(by);
-    expect(rising).toEqual([...rising].sort((a, b) => a - b));
-  });
+  // two sweeps of the whole table: left to `npm test`, for the sake of CI's time
+  it.skipIf(process.env.CI)(
+    "in the wedge: the nearer to the corner and the deeper, the more often lost",
+    async () => {
+      const quiet =
+        "king-rank = 1, attacker-king-rank = 3, kings-files-apart <= 1, wedge-depth >= 1, attacker to move, not capture, not (verdict = won and dtm = 1)";
+      const corner = await ask(quiet, "king-file");
+      const lost = [1, 2, 3, 4].map((value) => share(row(corner.groups, value).attackerToMove, "won"));
+      expect(lost).toEqual([...lost].sort((a, b) => b - a));
+      const depth = await ask(quiet, "wedge-depth");
+      const by = (value: number) => share(row(depth.groups, value).attackerToMove, "won");
+      // the fifth file breaks the row: by own count 44 %
+      const rising = [1, 2, 3, 4, 6, 7].map(by);
+      expect(rising).toEqual([...rising].sort((a, b) => a - b));
+    },
+  );
 
-  it("Philidor, attacker to move: four in five won where nothing is taken or mated at once, on the knights' files fewer", async () => {
-    const { groups } = await ask(
-      "king-rank = 1 and attacker-king-rank = 3 and kings-files-apart = 0 and bishop-rank = 4 and bishop-files-apart = 0, attacker to move, not capture, not attacker-rook-attacked, not bishop-attacked, not (verdict = won and dtm = 1)",
-      "king-file",
-    );
-    for (const file of [1, 3, 4]) {
-      expect(share(row(groups, file).attackerToMove, "won")).toBeGreaterThan(78);
-      expect(share(row(groups, file).attackerToMove, "won")).toBeLessThan(86);
-    }
-    expect(share(row(groups, 2).attackerToMove, "won")).toBeLessThan(55);
-  });
+  it.skipIf(process.env.CI)(
+    "Philidor, attacker to move: four in five won where nothing is taken or mated at once, on the knights' files fewer",
+    async () => {
+      const { groups } = await ask(
+        "king-rank = 1 and attacker-king-rank = 3 and kings-files-apart = 0 and bishop-rank = 4 and bishop-files-apart = 0, attacker to move, not capture, not attacker-rook-attacked, not bishop-attacked, not (verdict = won and dtm = 1)",
+        "king-file",
+      );
+      for (const file of [1, 3, 4]) {
+        expect(share(row(groups, file).attackerToMove, "won")).toBeGreaterThan(78);
+        expect(share(row(groups, file).attackerToMove, "won")).toBeLessThan(86);
+      }
+      expect(share(row(groups, 2).attackerToMove, "won")).toBeLessThan(55);
+    },
+  );
 
   it("the rear pin is poorest on the edge line (de la Villa 2008)", async () => {
     const { groups } = await ask("rear pin, attacker to move", "king-file");
