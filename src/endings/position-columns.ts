@@ -78,6 +78,9 @@ export function columnArray(
   }
 }
 
+/** A fact as the geometry gives it, as it is stored. */
+export const storedFact = (value: number): number => (value === NO_FACT ? noneOf(1) : value);
+
 /** One position of an ending. Values are null where a king could still castle (outside the tables). */
 export interface PositionRecord {
   readonly placement: number;
@@ -208,8 +211,7 @@ export class PositionColumns extends PositionReader {
 
   /** The facts of the geometry as the kernel gives them. */
   setFacts(n: number, facts: ArrayLike<number>): void {
-    for (let m = 0; m < GEOMETRY.length; ++m)
-      if (facts[m] !== NO_FACT) this.columns[FIRST_FACT + m][n] = facts[m];
+    for (let m = 0; m < GEOMETRY.length; ++m) this.columns[FIRST_FACT + m][n] = storedFact(facts[m]);
   }
 }
 

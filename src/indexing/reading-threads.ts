@@ -84,7 +84,7 @@ export class Readers {
     private readonly threads: number,
     private readonly onError: (thrown: unknown) => void,
     /** Whether the scanning threads have nothing to do, so that another reading thread takes nothing from them. */
-    private readonly isQuiet: () => boolean = () => false,
+    private readonly isQuiet: () => boolean,
   ) {}
 
   /** What the threads share: one reads the tables' files for all. */

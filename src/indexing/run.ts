@@ -133,8 +133,7 @@ class Run {
   private async file(file: FoundFile, part: FilePart): Promise<void> {
     if (file.path === STANDARD_INPUT) return this.standardInput(file);
     const { writer, pipeline } = this;
-    // a file that is there as a whole has this part too
-    const before = writer.source(file.path, part) ?? writer.source(file.path);
+    const before = writer.source(file.path, part);
     const sameSize = before !== undefined && before.size === file.size;
     const untouched = before?.modified === file.modified && !this.options.recheck;
     if (sameSize && before.complete && untouched) return this.leave(file);
@@ -152,7 +151,8 @@ class Run {
       writer.rename(moved, file);
       return this.leave(file);
     }
-    const resume = sameSize && !before.complete && before.modified === file.modified;
+    const resume =
+      sameSize && !before.complete && before.modified === file.modified && before.file_parts === part.of;
     await this.read(file, writer.begin(file, resume, part), part);
   }
 

@@ -19,9 +19,10 @@ import {
   type Width,
   columnArray,
   noneOf,
+  storedFact,
 } from "../endings/position-columns.js";
 import { LongsideError } from "../errors.js";
-import { GEOMETRY, Geometer, NO_FACT } from "../geometry/facts.js";
+import { GEOMETRY, Geometer } from "../geometry/facts.js";
 import { type StoredBlob, blobChecksum, wholeBlob } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import {
@@ -144,8 +145,7 @@ const fromOtherEdge = (name: string): string => `${name} from the other edge`;
 
 /**
  * A fact of the geometry, by its place in `GEOMETRY`, seen from the other of two equally near edges, in the positions of a
- * chunk that have two, of which there are `count`; undefined where the
- * chunk is there no longer. Throws `database-damaged`.
+ * chunk that have two, of which there are `count`; undefined where the chunk is there no longer. Throws `database-damaged`.
  */
 export const readFromOtherEdge = (db: Connection, { id }: Chunk, fact: number, count: number) =>
   storedColumn(db, id, fromOtherEdge(GEOMETRY[fact].name), 1, count);
@@ -209,14 +209,15 @@ export function positionsOf(db: Connection, ending: number): PositionReader {
   return partsOf(chunk, columnsRead(db, chunk))[at].positions;
 }
 
-function dropChunk(db: Connection, id: number): void {
+/** Drops a chunk, with the positions of its endings. */
+export function dropChunk(db: Connection, id: number): void {
   const drop = db.prepare("DELETE FROM columns WHERE name = ? AND chunk_id = ?");
   for (const { name } of POSITION_COLUMNS) drop.run(name, id);
   for (const { name } of GEOMETRY) drop.run(fromOtherEdge(name), id);
   db.prepare("DELETE FROM chunks WHERE id = ?").run(id);
 }
 
-/** Takes a chunk apart: its endings are loose then, but for those that are not there any more, or that are hurt. */
+/** Takes a chunk apart: its endings are loose then, but for those that are not there any more. */
 function loosen(db: Connection, chunk: Chunk): void {
   const isThere = db.prepare("SELECT 1 FROM endings WHERE id = ?");
   for (const { id, positions } of partsOf(chunk, columnsRead(db, chunk)))
@@ -250,9 +251,6 @@ export const loosenGame = (db: Connection, game: number): void =>
 export function addLoose(db: Connection, ending: number, { bytes }: PositionColumns): void {
   db.prepare("INSERT INTO main.loose VALUES (?, ?, ?)").run(ending, bytes, blobChecksum(bytes));
 }
-
-/** Drops a chunk that is damaged, with the positions of its endings. */
-export const dropDamaged = (db: Connection, chunk: number): void => dropChunk(db, chunk);
 
 /** Writes a chunk of endings that follow each other. */
 function writeChunk(db: Connection, target: Material, parts: readonly Part[]): void {
@@ -289,8 +287,7 @@ function writeChunk(db: Connection, target: Material, parts: readonly Part[]): v
   const facts = GEOMETRY.map(() => new Int8Array(rows.length));
   rows.forEach((at, n) => {
     const values = geometer.valuesFromOtherEdge(placementAt(written[PLACEMENT][at], target.men))!;
-    for (let fact = 0; fact < facts.length; ++fact)
-      facts[fact][n] = values[fact] === NO_FACT ? noneOf(1) : values[fact];
+    for (let fact = 0; fact < facts.length; ++fact) facts[fact][n] = storedFact(values[fact]);
   });
   GEOMETRY.forEach(({ name }, fact) => {
     const own = written[FIRST_FACT + fact];
@@ -306,12 +303,22 @@ function packedUnlessSame(values: ColumnArray, { least, greatest, absent }: Boun
   return same ? Buffer.alloc(0) : packColumn(values);
 }
 
-interface LooseRow {
+/** An ending whose positions are in no chunk. */
+export interface LooseEnding {
   readonly id: number;
   readonly positions: number;
   readonly firstPly: number;
   readonly firstHalfmoves: number;
 }
+
+/** Every ending whose positions are in no chunk, by number. */
+export const looseEndings = (db: Connection): LooseEnding[] =>
+  db
+    .prepare(
+      `SELECT e.id, e.positions, e.first_ply AS firstPly, e.first_halfmoves AS firstHalfmoves
+       FROM loose l JOIN endings e ON e.id = l.ending_id ORDER BY e.id`,
+    )
+    .all() as LooseEnding[];
 
 /**
  * Gathers loose endings into chunks: those that fill one, or, at the end of a run, all; then chunks that are not half full
@@ -322,14 +329,8 @@ export function gatherLoose(db: Connection, target: Material, all: boolean, full
 }
 
 function gather(db: Connection, target: Material, all: boolean, full: number): void {
-  const loose = db
-    .prepare(
-      `SELECT e.id, e.positions, e.first_ply AS firstPly, e.first_halfmoves AS firstHalfmoves
-       FROM loose l JOIN endings e ON e.id = l.ending_id ORDER BY e.id`,
-    )
-    .all() as LooseRow[];
   const chunks = db.prepare("SELECT * FROM chunks ORDER BY first_ending").all() as ChunkRow[];
-  let group: (LooseRow | ChunkRow)[] = [];
+  let group: (LooseEnding | ChunkRow)[] = [];
   let positions = 0;
   const flush = () => {
     const worth = all ? group.length > 1 || group.some((one) => !("data" in one)) : positions >= full;
@@ -348,7 +349,7 @@ function gather(db: Connection, target: Material, all: boolean, full: number): v
       if (positions >= full) flush();
     }
   };
-  for (const one of loose) {
+  for (const one of looseEndings(db)) {
     passChunks(one.id);
     group.push(one);
     positions += one.positions;
@@ -359,7 +360,7 @@ function gather(db: Connection, target: Material, all: boolean, full: number): v
 }
 
 /** Writes loose endings and small chunks that follow each other as one chunk. */
-function writeGroup(db: Connection, target: Material, group: readonly (LooseRow | ChunkRow)[]): void {
+function writeGroup(db: Connection, target: Material, group: readonly (LooseEnding | ChunkRow)[]): void {
   const parts = group.flatMap((one): Part[] => {
     if (!("data" in one)) return [{ ...one, positions: readLoose(db, one.id)! }];
     const chunk = readChunk(db, one);

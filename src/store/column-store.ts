@@ -13,6 +13,7 @@ import type { Connection } from "./connection.js";
 import { EXCLUSIONS, type Exclusion } from "./exclusions.js";
 import { Layout, type Slice } from "./layout.js";
 import { type Bounds, type ColumnValues, roomForColumn } from "./packing.js";
+import { lowerBound, marked } from "./rising.js";
 
 /** Things worked out of all endings that are kept. */
 const REMEMBERED = 64;
@@ -68,8 +69,8 @@ export class ColumnStore {
 
   /** The same endings in parts of a size that fits into a processor's cache, in their order. */
   slices(): ColumnStore[] {
-    return this.layout.slices
-      .filter(({ from, to }) => from < this.to && to > this.from)
+    return this.layout
+      .slicesBetween(this.from, this.to)
       .map(({ from, to }) => new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to)));
   }
 
@@ -88,7 +89,7 @@ export class ColumnStore {
   positionsAt(place: number): PositionReader {
     const { layout } = this;
     const at = this.from + place;
-    const slice = layout.sliceOf(at);
+    const [slice] = layout.slicesBetween(at, at + 1);
     const first = layout.starts[slice.from];
     const [from, to] = [layout.starts[at] - first, layout.starts[at + 1] - first];
     return new PositionReader(to - from, (column) => layout.column(slice, column).subarray(from, to));
@@ -119,20 +120,17 @@ export class ColumnStore {
 
   /** Values of all positions, from those of the slices that they lie in. */
   private joined(width: Width, of: (slice: Slice) => ColumnValues): ColumnValues {
-    const { layout, from, to } = this;
-    const first = layout.sliceOf(from);
-    if (from < to && first.from === from && first.to === to) return of(first);
+    const { layout } = this;
+    const [only, ...others] = layout.slicesBetween(this.from, this.to);
+    if (only?.from === this.from && only.to === this.to) return of(only);
     const values = roomForColumn(width, this.positions);
-    const origin = layout.starts[from];
-    for (let at = from; at < to;) {
-      const slice = layout.sliceOf(at);
-      const end = Math.min(slice.to, to);
+    for (const slice of only ? [only, ...others] : []) {
       const start = layout.starts[slice.from];
+      const [from, to] = [Math.max(slice.from, this.from), Math.min(slice.to, this.to)];
       values.set(
-        of(slice).subarray(layout.starts[at] - start, layout.starts[end] - start),
-        layout.starts[at] - origin,
+        of(slice).subarray(layout.starts[from] - start, layout.starts[to] - start),
+        layout.starts[from] - layout.starts[this.from],
       );
-      at = end;
     }
     return values;
   }
@@ -140,18 +138,16 @@ export class ColumnStore {
   /** The slices that this lies in, and which of their positions with two edges belong to it. */
   private overlapping(): { readonly slice: Slice; readonly from: number; readonly to: number }[] {
     const { layout } = this;
-    return layout.slices
-      .filter(({ from, to }) => from < this.to && to > this.from)
-      .map((slice) => {
-        const rows = layout.twoEdges(slice);
-        const start = layout.starts[slice.from];
-        const within = (place: number) => lowerBound(rows, layout.starts[place] - start);
-        return {
-          slice,
-          from: within(Math.max(slice.from, this.from)),
-          to: within(Math.min(slice.to, this.to)),
-        };
-      });
+    return layout.slicesBetween(this.from, this.to).map((slice) => {
+      const rows = layout.twoEdges(slice);
+      const start = layout.starts[slice.from];
+      const within = (place: number) => lowerBound(rows, layout.starts[place] - start);
+      return {
+        slice,
+        from: within(Math.max(slice.from, this.from)),
+        to: within(Math.min(slice.to, this.to)),
+      };
+    });
   }
 
   /** Places of the positions in which the defender's king is as near to two edges; not to be changed. */
@@ -186,8 +182,8 @@ export class ColumnStore {
 
   /** What a column holds at least and at most, where that is known without reading it. */
   boundsOf(name: string): Bounds | undefined {
-    const slice = this.layout.sliceOf(this.from);
-    return slice.from <= this.from && this.to <= slice.to ? this.layout.boundsOf(slice, name) : undefined;
+    const [slice, ...others] = this.layout.slicesBetween(this.from, this.to);
+    return slice && others.length === 0 ? this.layout.boundsOf(slice, name) : undefined;
   }
 
   /** What others have worked out of all endings of the database, by a name of theirs; `make` works it out, for all. */
@@ -220,18 +216,6 @@ export class ColumnStore {
   }
 }
 
-/** Place of the first of some rising numbers that is not less than another. */
-function lowerBound(numbers: Int32Array, least: number): number {
-  let low = 0;
-  let high = numbers.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (numbers[middle] < least) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Values one behind the other; `into` gives room for all. */
 function concatenated<V extends ColumnValues>(parts: readonly V[], into: (length: number) => V): V {
   if (parts.length === 1) return parts[0];
@@ -242,17 +226,6 @@ function concatenated<V extends ColumnValues>(parts: readonly V[], into: (length
     at += part.length;
   }
   return all;
-}
-
-/** 1 for each of some numbers that is among others; both rise. */
-export function marked(ids: Int32Array, found: readonly number[]): Uint8Array {
-  const marks = new Uint8Array(ids.length);
-  let place = 0;
-  for (const id of found) {
-    while (ids[place] < id) ++place;
-    if (ids[place] === id) marks[place] = 1;
-  }
-  return marks;
 }
 
 interface Known {

@@ -120,6 +120,12 @@ export class Duplicates {
     return moves.subarray(0, beginning.length).equals(beginning);
   }
 
+  /** Looks again at a file's games and their copies: which one counts depends on the names of files and the numbers in them. */
+  linkFile(source: number): void {
+    const games = this.db.prepare("SELECT id FROM games WHERE source_id = ?").pluck().all(source) as number[];
+    for (const id of [...games, ...this.heirsOf(source)]) this.link(id);
+  }
+
   /** Games of other files that are marked as copies of a file's, freed of that mark. */
   heirsOf(source: number): number[] {
     const heirs = this.db

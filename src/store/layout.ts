@@ -7,18 +7,20 @@ import {
   KING_RANK,
   PLACEMENT,
   POSITION_COLUMNS,
-  noneOf,
+  storedFact,
 } from "../endings/position-columns.js";
 import type { Material } from "../chess/material.js";
 import { placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
-import { Geometer, NO_FACT } from "../geometry/facts.js";
+import { Geometer } from "../geometry/facts.js";
 import {
   AS_FROM_THE_FIRST,
   CHUNK,
   type Chunk,
+  type LooseEnding,
   boundsByChunk,
   chunksOf,
+  looseEndings,
   positionsOf,
   readColumn,
   readFromOtherEdge,
@@ -26,6 +28,7 @@ import {
 } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { targetOf } from "./database.js";
+import { lowerBound } from "./rising.js";
 import { type Bounds, type ColumnValues, roomForColumn } from "./packing.js";
 
 /** Bytes of columns that are kept for slices. */
@@ -46,6 +49,8 @@ export class Layout {
   readonly firstPlies: Int32Array;
   readonly firstHalfmoves: Int32Array;
   readonly slices: readonly Slice[];
+  /** Places behind the last ending of each slice. */
+  private readonly ends: Int32Array;
   /** The material whose endings these are. */
   readonly target: Material;
   /** Arrays over all endings that others have worked out, by a name of theirs. */
@@ -64,20 +69,32 @@ export class Layout {
       parts.push(part);
       slices.push({ from: endings, to: (endings += part.ids.length), chunk });
     };
-    const loose = this.loose();
+    const loose = looseEndings(db);
     let next = 0;
     const addLoose = (before: number) => {
-      while (next < loose.length && loose[next][0] < before) {
-        const rows: (typeof loose)[number][] = [];
-        for (let positions = 0; positions < CHUNK && next < loose.length && loose[next][0] < before; ++next) {
-          rows.push(loose[next]);
-          positions += loose[next][1];
-        }
-        const [ids, counts, firstPlies, firstHalfmoves] = [0, 1, 2, 3].map((n) =>
-          Int32Array.from(rows, (row) => row[n]),
-        );
-        add({ ids, counts, firstPlies, firstHalfmoves }, undefined);
+      let some: LooseEnding[] = [];
+      let positions = 0;
+      const flush = () => {
+        const of = (value: (one: LooseEnding) => number) => Int32Array.from(some, value);
+        if (some.length > 0)
+          add(
+            {
+              ids: of(({ id }) => id),
+              counts: of((one) => one.positions),
+              firstPlies: of(({ firstPly }) => firstPly),
+              firstHalfmoves: of(({ firstHalfmoves }) => firstHalfmoves),
+            },
+            undefined,
+          );
+        some = [];
+        positions = 0;
+      };
+      for (; next < loose.length && loose[next].id < before; ++next) {
+        some.push(loose[next]);
+        positions += loose[next].positions;
+        if (positions >= CHUNK) flush();
       }
+      flush();
     };
     for (const chunk of chunksOf(db)) {
       addLoose(chunk.firstEnding);
@@ -96,31 +113,16 @@ export class Layout {
     this.starts = new Int32Array(endings + 1);
     for (let n = 0; n < endings; ++n) this.starts[n + 1] = this.starts[n] + counts[n];
     this.slices = slices;
+    this.ends = Int32Array.from(slices, ({ to }) => to);
     // what is lost is told, not left out of answers
     if (db.prepare("SELECT count(*) FROM endings").pluck().get() !== endings)
       throw new LongsideError("database-damaged", { path: db.name, what: "the list of positions" });
   }
 
-  private loose(): [id: number, positions: number, firstPly: number, firstHalfmoves: number][] {
-    return this.db
-      .prepare(
-        `SELECT e.id, e.positions, e.first_ply, e.first_halfmoves FROM loose l JOIN endings e ON e.id = l.ending_id
-         ORDER BY e.id`,
-      )
-      .raw()
-      .all() as [number, number, number, number][];
-  }
-
-  /** The slice that an ending's place is in. */
-  sliceOf(place: number): Slice {
-    let low = 0;
-    let high = this.slices.length - 1;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (this.slices[middle].to <= place) low = middle + 1;
-      else high = middle;
-    }
-    return this.slices[low];
+  /** The slices in which endings from one place up to and without another lie. */
+  slicesBetween(from: number, to: number): readonly Slice[] {
+    const first = lowerBound(this.ends, from + 1);
+    return from < to ? this.slices.slice(first, lowerBound(this.ends, to) + 1) : [];
   }
 
   /** What is worked out of a slice, by a name; kept while there is room. */
@@ -167,10 +169,9 @@ export class Layout {
       const numbers = this.column(slice, PLACEMENT);
       const { target } = this;
       const geometer = new Geometer(target);
-      return Int8Array.from(rows, (at) => {
-        const value = geometer.factFromOtherEdge(fact, placementAt(numbers[at], target.men));
-        return value === NO_FACT ? noneOf(1) : value;
-      });
+      return Int8Array.from(rows, (at) =>
+        storedFact(geometer.factFromOtherEdge(fact, placementAt(numbers[at], target.men))),
+      );
     });
   }
 

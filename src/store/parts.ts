@@ -5,16 +5,13 @@ import { combinedDigest } from "../pgn/files/digest.js";
 import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import type { Duplicates } from "./duplicates.js";
-import type { FilePart, SourceRow } from "./sources.js";
-
-/** What a part of a file is called. */
-export const nameOfPart = (name: string, { part, of }: FilePart): string =>
-  of === 1 ? name : `${name} (part ${part} of ${of})`;
+import { type SourceRow, WHOLE, nameOfPart, partOf, shownName } from "./sources.js";
 
 /** The name of the file that a source is, or is a part of. */
-export const plainName = ({ name, file_part, file_parts }: SourceRow): string => {
-  const part = nameOfPart("", { part: file_part, of: file_parts });
-  return part !== "" && name.endsWith(part) ? name.slice(0, -part.length) : name;
+export const plainName = (source: SourceRow): string => {
+  const { name } = source;
+  const part = nameOfPart("", partOf(source));
+  return name.endsWith(part) ? name.slice(0, name.length - part.length) : name;
 };
 
 const SHA256_DIGITS = 64;
@@ -62,13 +59,11 @@ function join(db: Connection, duplicates: Duplicates, parts: readonly SourceRow[
     before += numbers;
   }
   const sum = (of: (row: SourceRow) => number) => parts.reduce((total, row) => total + of(row), 0);
-  const name = plainName(first);
-  const taken = db.prepare("SELECT 1 FROM sources WHERE name = ?").get(name);
   db.prepare(
     `UPDATE sources SET name = ?, hash = ?, done = ?, numbers = ?, games = ?, replayed = ?, file_part = 1, file_parts = 1
      WHERE id = ?`,
   ).run(
-    taken ? first.path : name,
+    shownName(db, { name: plainName(first), path: first.path }, WHOLE, first.id),
     digestOf(parts),
     first.size,
     before,
@@ -76,6 +71,5 @@ function join(db: Connection, duplicates: Duplicates, parts: readonly SourceRow[
     sum((row) => row.replayed),
     first.id,
   );
-  // which copy counts depends on the names of files and the numbers in them
-  for (const id of games.all(first.id) as number[]) duplicates.link(id);
+  duplicates.linkFile(first.id);
 }

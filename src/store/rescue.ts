@@ -2,7 +2,7 @@
 // file told, the clocks, is taken from what is whole of the chunk.
 
 import { CLOCK, CLOCK_BEFORE, PositionColumns, SPENT } from "../endings/position-columns.js";
-import { type Chunk, addLoose, chunksOf, dropDamaged, readColumn } from "./chunks.js";
+import { type Chunk, addLoose, chunksOf, dropChunk, readColumn } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { unpackMoves } from "./packing.js";
 
@@ -83,7 +83,7 @@ export function rescue(
   );
   const done = new Set<number>();
   db.transaction(() => {
-    dropDamaged(db, chunk);
+    dropChunk(db, chunk);
     for (const game of games) {
       const moves = unpackMoves(game.moves);
       const read = workOut({

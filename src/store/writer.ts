@@ -12,8 +12,8 @@ import type { Connection } from "./connection.js";
 import { setMeta, targetOf } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
 import { packMoves } from "./packing.js";
-import { joinParts, nameOfPart } from "./parts.js";
-import { type FilePart, type SourceRow, type SourceState, WHOLE, partOf } from "./sources.js";
+import { joinParts } from "./parts.js";
+import { type FilePart, type SourceRow, type SourceState, WHOLE, partOf, shownName } from "./sources.js";
 
 /** What is stored of a block: what was counted in it, and what its games hold. */
 export type BlockRecord = Pick<FoundCandidates, "games" | "numbers"> & ReadGames;
@@ -83,33 +83,40 @@ export class IndexWriter {
     this.complete = db.prepare("UPDATE sources SET complete = 1, hash = ? WHERE id = ?");
   }
 
-  /** What is stored of a file, or of a part of it. */
-  source(path: string, { part, of }: FilePart = WHOLE): SourceRow | undefined {
+  private exactly(path: string, { part, of }: FilePart): SourceRow | undefined {
     return this.sourceAt.get(path, part, of) as SourceRow | undefined;
   }
 
-  /** Begins a file or a part of it, or continues it if `resume` says that what is stored still holds. */
+  /** What is stored of a file, or of a part of it: that part, or the whole file. */
+  source(path: string, part = WHOLE): SourceRow | undefined {
+    return this.exactly(path, part) ?? this.exactly(path, WHOLE);
+  }
+
+  /**
+   * Begins a file or a part of it, or continues it if `resume` says that what is stored still holds. What was read of the file in
+   * other parts goes, since no game is to be there twice.
+   */
   begin(state: SourceState, resume: boolean, part: FilePart = WHOLE): SourceRow {
     this.flush();
-    return this.db
+    const { db } = this;
+    return db
       .transaction(() => {
-        const before = this.source(state.path, part);
-        if (before && !resume) this.forget(before.id);
-        if (!before || !resume) {
-          const name = nameOfPart(state.name, part);
-          const taken = this.db.prepare("SELECT 1 FROM sources WHERE name = ?").get(name);
-          this.db
-            .prepare("INSERT INTO sources VALUES (NULL, ?, ?, ?, ?, NULL, 0, 0, 0, 0, 0, ?, ?)")
-            .run(
-              state.path,
-              taken ? nameOfPart(state.path, part) : name,
-              state.size,
-              state.modified,
-              part.part,
-              part.of,
-            );
+        const { path, size, modified } = state;
+        const stored = db.prepare("SELECT * FROM sources WHERE path = ?").all(path) as SourceRow[];
+        for (const row of stored) {
+          const isThis = row.file_parts === part.of && row.file_part === part.part;
+          if (isThis ? !resume : row.file_parts !== part.of) this.forget(row.id);
         }
-        return this.source(state.path, part)!;
+        if (!this.exactly(path, part))
+          db.prepare("INSERT INTO sources VALUES (NULL, ?, ?, ?, ?, NULL, 0, 0, 0, 0, 0, ?, ?)").run(
+            path,
+            shownName(db, state, part),
+            size,
+            modified,
+            part.part,
+            part.of,
+          );
+        return this.exactly(path, part)!;
       })
       .immediate();
   }
@@ -133,18 +140,12 @@ export class IndexWriter {
 
   /** A file that was indexed and has gone from its place is this one, at its new place. */
   rename(source: SourceRow, state: SourceState): void {
-    const taken = this.db
-      .prepare("SELECT 1 FROM sources WHERE name = ? AND id <> ?")
-      .get(state.name, source.id);
     this.db
       .transaction(() => {
         this.db
           .prepare("UPDATE sources SET path = ?, name = ?, modified = ? WHERE id = ?")
-          .run(state.path, taken ? state.path : state.name, state.modified, source.id);
-        // which copy counts depends on the names of files
-        const games = this.db.prepare("SELECT id FROM games WHERE source_id = ?").pluck().all(source.id);
-        const heirs = this.duplicates.heirsOf(source.id);
-        for (const id of [...(games as number[]), ...heirs]) this.duplicates.link(id);
+          .run(state.path, shownName(this.db, state, WHOLE, source.id), state.modified, source.id);
+        this.duplicates.linkFile(source.id);
       })
       .immediate();
   }
@@ -221,7 +222,7 @@ export class IndexWriter {
       })
       .immediate();
     this.unwritten = undefined;
-    return this.source(source.path, partOf(source))!;
+    return this.exactly(source.path, partOf(source))!;
   }
 
   /** Gives the database back, as one plain file that can be read where nothing may be written. */

@@ -81,6 +81,30 @@ describe("a collection in parts", () => {
     expect(signatureOf(some)).toBe(signatureOf(db("whole")));
   });
 
+  it("holds no game twice where one file is read in parts and as a whole, whichever comes first", () => {
+    const both = db("both");
+    const read = (...more: string[]) => longside(["index", join(folder, "large.pgn"), ...more, "--db", both]);
+    expect(read("--part", "2/3").status).toBeLessThan(2);
+    expect(read().status).toBe(0);
+    const whole = signatureOf(both);
+    expect(longside(["check", both]).status).toBe(0);
+    // the whole file has this part too
+    expect(read("--part", "2/3").stdout).toMatch(/1 file indexed before and not changed/);
+    expect(longside(["merge", db("part-1"), db("part-3"), "--db", both]).stdout).toMatch(
+      /1 file there already|2 files there already/,
+    );
+    const alone = db("alone");
+    expect(longside(["index", join(folder, "large.pgn"), "--db", alone]).status).toBe(0);
+    expect(whole).toBe(signatureOf(alone));
+    // other parts take the place of those that were there
+    const other = db("other parts");
+    for (const part of ["1/2", "1/3", "2/3", "3/3"])
+      expect(
+        longside(["index", join(folder, "large.pgn"), "--part", part, "--db", other]).status,
+      ).toBeLessThan(2);
+    expect(signatureOf(other)).toBe(signatureOf(alone));
+  });
+
   it.each(["0/3", "4/3", "1", "a/b"])("is not read as part %s", (part) => {
     const { status, stderr } = longside(["index", folder, "--part", part, "--db", db("none")]);
     expect(status).toBe(2);

@@ -1,8 +1,9 @@
 // What SQL tells of games and endings as wholes: which endings meet a condition, and what a fact is in each.
 
 import type { Connection } from "../../store/connection.js";
-import { type ColumnStore, marked } from "../../store/column-store.js";
+import type { ColumnStore } from "../../store/column-store.js";
 import { foldAgain, isNamed } from "../../store/names.js";
+import { marked } from "../../store/rising.js";
 import { type Question, isEverything } from "../language/ast.js";
 import type { Fact, Stored } from "../language/vocabulary.js";
 import { type Mask, roomFor } from "./masks.js";
