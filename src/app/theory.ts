@@ -11,6 +11,7 @@ import type { SetUp } from "../query/language/set-up.js";
 import { nearest, spoken } from "../query/language/tokens.js";
 import { aboutGames } from "../query/engine/placement-test.js";
 import { type SetUpChange, changeQuestion, changesOf } from "../statistics/changes.js";
+import { count } from "../statistics/count.js";
 import { Study } from "../statistics/moves-made.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { type Changes, arrowsOf, changesOver } from "../survey/changes.js";
@@ -199,8 +200,8 @@ export async function changesFound(
     games: changesOf(everything, setUps).filter(({ from }) => wanted.has(from)),
     shown: arrowsOf(table).map(({ from, to }) => {
       const question = changeQuestion(one(from), one(to));
-      const { endings } = new Study(db, question, EXCLUDED_BY_DEFAULT);
-      return { from, to, question: formatQuestion(question), endings: endings.length };
+      const { matching } = count(db, question, { by: [], unit: "ending", leaveOut: EXCLUDED_BY_DEFAULT });
+      return { from, to, question: formatQuestion(question), endings: matching };
     }),
   };
 }

@@ -1,30 +1,22 @@
 // A rule in words: "drawn, unless the kings are on one file and …, or …".
 
-import { clauseInWords } from "../query/language/describe.js";
+import { STANDING, clauseInWords } from "../query/language/describe.js";
 import { parseQuestion } from "../query/language/parse.js";
 import type { Leaf, LeafExample, Rule } from "../survey/rule.js";
 import type { TreeLeaf } from "./rule-tree.js";
 
 const FILES = ["", "an edge file", "a knight's file", "a bishop's file", "a centre file"];
 const ORDINALS = ["", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
-const MEN: Readonly<Record<string, string>> = {
-  king: "the defender's king",
-  rook: "the defender's rook",
-  bishop: "the bishop",
-  "attacker-king": "the attacker's king",
-  "attacker-rook": "the attacker's rook",
-};
-
 /** A condition as a teacher says it. Files are counted from the edge that the defender's king is nearer to. */
 export function conditionInWords(condition: string): string {
   const [, fact, sign, value] = /^([\w-]+) (=|<=|>=) (\d+)$/.exec(condition) ?? [];
   const plainly = () => clauseInWords(parseQuestion(condition));
   if (fact === "king-file" && sign === "=") return `the defender's king is on ${FILES[Number(value)]}`;
   const [, man, line] = /^([\w-]+)-(file|rank)$/.exec(fact ?? "") ?? [];
-  if (man === undefined || MEN[man] === undefined || fact === "king-rank") return plainly();
+  if (man === undefined || STANDING[man] === undefined || fact === "king-rank") return plainly();
   const far = sign === "=" ? "" : sign === ">=" ? " or farther" : " or nearer";
   const side = line === "file" ? "nearer side" : "edge";
-  return `${MEN[man]} is on the ${ORDINALS[Number(value)]} ${line} from the ${side}${far}`;
+  return `${STANDING[man]} is on the ${ORDINALS[Number(value)]} ${line} from the ${side}${far}`;
 }
 
 /** What must be met for a term of a rule. */

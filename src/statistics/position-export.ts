@@ -1,7 +1,5 @@
 // Positions as columns for other programs: every fact of the vocabulary, one row a position.
 
-import { placementFen } from "../chess/fen.js";
-import { fullmoveAt } from "../chess/move-numbers.js";
 import { placementAt } from "../chess/placement.js";
 import { moversOf } from "../query/engine/movers.js";
 import { kindNames } from "../geometry/move-kinds.js";
@@ -12,6 +10,7 @@ import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { Evaluation } from "../query/engine/evaluate.js";
+import { fenInEnding } from "../query/engine/rows.js";
 import { FACTS, type Fact, type Stored } from "../query/language/vocabulary.js";
 
 export type DataType = "INT32" | "DOUBLE" | "STRING" | "BOOLEAN";
@@ -174,15 +173,10 @@ export function* positionColumns(
       ...[0, 1, 2].map((n) => (_: number, ending: number) => games[from + ending][n]),
       (position, ending) => {
         const [attacker, halfmoves, fullmove] = starts[from + ending];
-        const n = position - firsts[ending];
-        const attackerFirst = turns[firsts[ending]] === 1;
-        return placementFen(
-          placementAt(numbers[position], slice.target.men),
-          slice.target,
-          attacker,
-          halfmoves + n,
-          fullmoveAt(fullmove, attackerFirst === (attacker === "white"), n),
-        );
+        const attackerToMove = turns[firsts[ending]] === 1;
+        const placement = placementAt(numbers[position], slice.target.men);
+        const begins = { attacker, halfmoves, fullmove, attackerToMove };
+        return fenInEnding(placement, slice.target, begins, position - firsts[ending]);
       },
       (position) => {
         const fitting = setUps.filter((_, n) => masks[n][position]).map(({ name }) => name);

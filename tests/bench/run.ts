@@ -27,6 +27,7 @@ import { parsePgn, startingPosition } from "chessops/pgn";
 import { parseSan } from "chessops/san";
 import zstd from "zstd-napi/binding.js";
 
+import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
 import { DEFAULT_TARGET, allMaterials, parseMaterial } from "../../src/chess/material.js";
 import { Movement } from "../../src/chess/moves.js";
@@ -40,6 +41,7 @@ import { parseQuestion } from "../../src/query/language/parse.js";
 import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { count } from "../../src/statistics/count.js";
 import { readSplit } from "../../src/query/engine/splits.js";
+import type { Unit } from "../../src/query/engine/evaluate.js";
 import { Answers } from "../../src/query/engine/find.js";
 import { survey } from "../../src/survey/survey.js";
 import { totalsOf } from "../../src/store/totals.js";
@@ -79,7 +81,7 @@ function command(args: readonly string[], env: NodeJS.ProcessEnv = {}): Run {
 function report(name: string, runs: readonly Run[], note = ""): void {
   const seconds = runs.map((run) => run.seconds);
   const spread = `${Math.min(...seconds).toFixed(2)}–${Math.max(...seconds).toFixed(2)}`;
-  const memory = Math.max(...runs.map((run) => run.memory));
+  const memory = Math.round(Math.max(...runs.map((run) => run.memory)));
   out(`| ${name} | ${median(seconds).toFixed(2)} s | ${spread} s | ${memory} MB | ${note} |`);
 }
 
@@ -418,6 +420,35 @@ function benchQuestions(): void {
   }
 }
 
+/** Asks a question `runs` times of one connection, for its first answers and how many there are: seconds, and this process's memory. */
+function ask(connection: Connection, text: string, runs: number): Run[] {
+  const question = parseQuestion(text, standardCatalogue().known);
+  return here(runs, () => {
+    const answers = new Answers(connection, question);
+    for (const answer of answers.endings(20)) void answer;
+    answers.tally("ending");
+  });
+}
+
+/** Counts everything by two facts, `runs` times. */
+function countBy(connection: Connection, unit: Unit, by: readonly string[], runs: number): Run[] {
+  return here(runs, () =>
+    count(connection, parseQuestion(""), {
+      by: by.map((split) => readSplit(split, [])),
+      unit,
+      leaveOut: EXCLUDED_BY_DEFAULT,
+    }),
+  );
+}
+
+/** Times something in this process; memory is its peak so far. */
+const here = (runs: number, work: () => void): Run[] =>
+  times(runs, () => {
+    const start = performance.now();
+    work();
+    return { seconds: (performance.now() - start) / 1000, memory: process.resourceUsage().maxRSS / 1024 };
+  });
+
 /** Questions on a connection that has been asked before, and memory of this process. */
 const ASKED_AT_SCALE: readonly [text: string, goal: string][] = [
   ["defender drew with the rook on the long side", "0.4 s"],
@@ -455,28 +486,17 @@ function benchScale(): void {
   const size = statSync(db).size;
   out(`| size | ${(size / 1e6).toFixed(0)} MB | ${(size / positions).toFixed(1)} bytes a position | | 30 |`);
   for (const [text, goal] of ASKED_AT_SCALE) {
-    const question = parseQuestion(text, standardCatalogue().known);
-    const runs = times(4, () => {
-      const start = performance.now();
-      const answers = new Answers(connection, question);
-      for (const answer of answers.endings(20)) void answer;
-      return { seconds: (performance.now() - start) / 1000, memory: process.resourceUsage().maxRSS / 1024 };
-    });
-    const [first, ...warm] = runs.map(({ seconds }) => seconds);
+    const [first, ...warm] = ask(connection, text, 4);
+    const { memory } = warm[warm.length - 1];
     out(
-      `| find: ${text} | ${median(warm).toFixed(2)} s | at first ${first.toFixed(2)} s | ${runs[3].memory.toFixed(0)} MB | ${goal}, 400 MB |`,
+      `| find: ${text} | ${median(warm.map(({ seconds }) => seconds)).toFixed(2)} s | at first ${first.seconds.toFixed(2)} s | ${memory.toFixed(0)} MB | ${goal}, 400 MB |`,
     );
   }
-  const counting = times(4, () => {
-    const start = performance.now();
-    count(connection, parseQuestion(""), {
-      by: [readSplit("rook-side", []), readSplit("verdict", [])],
-      unit: "position",
-      leaveOut: EXCLUDED_BY_DEFAULT,
-    });
-    return { seconds: (performance.now() - start) / 1000, memory: process.resourceUsage().maxRSS / 1024 };
-  });
-  report("count every position by two facts", counting.slice(1), "0.6 s, 400 MB");
+  report(
+    "count every position by two facts",
+    countBy(connection, "position", ["rook-side", "verdict"], 4).slice(1),
+    "0.6 s, 400 MB",
+  );
   connection.close();
   report("`report`", [command(["report", "--db", db, "--html", join(folder, "scale.html")])], "15 s, 600 MB");
   report("`exercises --size 24`", [command(["exercises", "--size", "24", "--db", db])], "15 s, 600 MB");
@@ -495,31 +515,17 @@ function benchArchive(): void {
     times(3, () => command(["index", games, "--db", db(0)])),
   );
   const connection = openForReading(db(0));
-  for (const text of QUESTIONS) {
-    const question = parseQuestion(text, standardCatalogue().known);
-    const runs = times(9, () => {
-      const start = performance.now();
-      const answers = new Answers(connection, question);
-      for (const answer of answers.endings(20)) void answer;
-      answers.tally("ending");
-      return { seconds: (performance.now() - start) / 1000, memory: 0 };
-    });
-    const ms = runs.map((run) => run.seconds * 1000);
+  const inMilliseconds = (name: string, runs: readonly Run[], note: string) => {
+    const ms = runs.map(({ seconds }) => seconds * 1000);
     out(
-      `| find: ${text} | ${median(ms).toFixed(1)} ms | ${Math.min(...ms).toFixed(1)}–${Math.max(...ms).toFixed(1)} ms | | 13,700 positions |`,
+      `| ${name} | ${median(ms).toFixed(1)} ms | ${Math.min(...ms).toFixed(1)}–${Math.max(...ms).toFixed(1)} ms | | ${note} |`,
     );
-  }
-  const ms = times(9, () => {
-    const start = performance.now();
-    count(connection, parseQuestion(""), {
-      by: [readSplit("outcome", []), readSplit("defender-rating:200", [])],
-      unit: "ending",
-      leaveOut: EXCLUDED_BY_DEFAULT,
-    });
-    return { seconds: (performance.now() - start) / 1000, memory: 0 };
-  }).map((run) => run.seconds * 1000);
-  out(
-    `| count by outcome and defender's rating | ${median(ms).toFixed(1)} ms | ${Math.min(...ms).toFixed(1)}–${Math.max(...ms).toFixed(1)} ms | | |`,
+  };
+  for (const text of QUESTIONS) inMilliseconds(`find: ${text}`, ask(connection, text, 9), "13,700 positions");
+  inMilliseconds(
+    "count by outcome and defender's rating",
+    countBy(connection, "ending", ["outcome", "defender-rating:200"], 9),
+    "",
   );
   connection.close();
 }

@@ -14,6 +14,7 @@ import { Evaluation, type Unit } from "./evaluate.js";
 import { rankBy } from "./order.js";
 import { DEFAULT_ORDER, type Order } from "../language/orders.js";
 import { coveredPositions, shownPlies } from "./shown.js";
+import type { Mask } from "./masks.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
 /** How near a position is to the one a question asks to be like, and what differs. */
@@ -77,6 +78,19 @@ interface Gathered {
   /** Answers that may be given, and those that are left out, by the reason's number. */
   readonly all: number;
   readonly without: ReadonlyMap<number, number>;
+}
+
+/** An ending of a slice that is met, or has positions that are. */
+interface Met {
+  /** Of the slice: its mask is over endings or positions, as was asked for, and its places are those below. */
+  readonly evaluation: Evaluation;
+  readonly mask: Mask;
+  readonly n: number;
+  readonly start: number;
+  readonly end: number;
+  /** Place of the ending in the whole store, and how many answers it holds. */
+  readonly place: number;
+  readonly count: number;
 }
 
 /** Endings that are read together, in the order in which they lie in the database: at first, and when many are wanted. */
@@ -189,69 +203,70 @@ export class Answers {
   }
 
   private look(unit: Unit): Gathered {
-    const { store, question, like, leftOut } = this;
-    const endings: number[] = [];
-    const counts: number[] = [];
-    const ranks: number[] = [];
-    const near: Near[] = [];
-    const without = new Map<number, number>();
-    let all = 0;
-    const parts = partsOf(question);
-    const rankOf = like ? () => 0 : rankBy(this.order, new Evaluation(this.db, store));
-    for (const slice of store.slices()) {
+    return this.like ? this.lookForNear(unit, this.like) : this.lookForBest(unit);
+  }
+
+  /** The endings that answer, or have positions that do, slice by slice; counts them all, and those that are left out. */
+  private *met(unit: Unit, seen: { all: number; readonly without: Map<number, number> }): Generator<Met> {
+    const { question, leftOut } = this;
+    for (const slice of this.store.slices()) {
       const evaluation = new Evaluation(this.db, slice);
-      const met = unit === "ending" ? evaluation.endings(question) : undefined;
-      const positions = met ? undefined : evaluation.positions(question);
-      const steps = like && evaluation.steps(like);
-      const numbers = like && slice.column("placement").values;
+      const mask = unit === "ending" ? evaluation.endings(question) : evaluation.positions(question);
       for (let n = 0; n < slice.endings; ++n) {
         const [start, end] = [slice.starts[n], slice.starts[n + 1]];
-        let count = 1;
-        if (met) {
-          if (!met[n]) continue;
-        } else {
-          count = 0;
-          for (let p = start; p < end; ++p) count += positions![p];
-          if (count === 0) continue;
-        }
-        const place = slice.from + n;
-        const reason = leftOut ? leftOut[place] : -1;
-        if (reason >= 0) {
-          without.set(reason, (without.get(reason) ?? 0) + count);
-          continue;
-        }
-        all += count;
-        if (steps && numbers) {
-          const found: Near[] = [];
-          for (let p = start; p < end; ++p)
-            if (met ? found.length === 0 || steps[p] < found[0].steps : positions![p]) {
-              const one = { ending: place, at: p - start, steps: steps[p], number: numbers[p] };
-              if (met) found[0] = one;
-              else found.push(one);
-            }
-          near.push(...found);
-          continue;
-        }
-        endings.push(place);
-        counts.push(count);
-        ranks.push(
-          rankOf(place, () => Math.max(0, ...parts.map((part) => coveredPositions(evaluation, part, n)))),
-        );
+        let count = 0;
+        if (unit === "ending") count = mask[n];
+        else for (let p = start; p < end; ++p) count += mask[p];
+        if (count === 0) continue;
+        const reason = leftOut ? leftOut[slice.from + n] : -1;
+        if (reason < 0) {
+          seen.all += count;
+          yield { evaluation, mask, n, place: slice.from + n, count, start, end };
+        } else seen.without.set(reason, (seen.without.get(reason) ?? 0) + count);
       }
     }
-    if (like) {
-      this.sortByNearness(near);
-      return { endings: near.map(({ ending }) => ending), counts: [], near, all, without };
+  }
+
+  /** What answers, in the order asked for. */
+  private lookForBest(unit: Unit): Gathered {
+    const seen = { all: 0, without: new Map<number, number>() };
+    const parts = partsOf(this.question);
+    const rankOf = rankBy(this.order, new Evaluation(this.db, this.store));
+    const found: { readonly place: number; readonly count: number; readonly rank: number }[] = [];
+    for (const { evaluation, n, place, count } of this.met(unit, seen)) {
+      const covered = () => Math.max(0, ...parts.map((part) => coveredPositions(evaluation, part, n)));
+      found.push({ place, count, rank: rankOf(place, covered) });
     }
-    const order = Array.from(endings, (_, n) => n);
-    if (this.order !== "file") order.sort((a, b) => ranks[b] - ranks[a] || a - b);
+    found.sort((one, other) => other.rank - one.rank || one.place - other.place);
     return {
-      endings: order.map((n) => endings[n]),
-      counts: order.map((n) => counts[n]),
-      near,
-      all,
-      without,
+      endings: found.map(({ place }) => place),
+      counts: found.map(({ count }) => count),
+      near: [],
+      ...seen,
     };
+  }
+
+  /** What answers, the nearest to a placement first: the nearest position of each ending, or every position. */
+  private lookForNear(unit: Unit, like: Like): Gathered {
+    const seen = { all: 0, without: new Map<number, number>() };
+    const near: Near[] = [];
+    for (const { evaluation, mask, place, start, end } of this.met(unit, seen)) {
+      const steps = evaluation.steps(like);
+      const { values: numbers } = evaluation.store.column("placement");
+      const at = (p: number): Near => ({
+        ending: place,
+        at: p - start,
+        steps: steps[p],
+        number: numbers[p],
+      });
+      if (unit === "ending") {
+        let nearest = start;
+        for (let p = start; p < end; ++p) if (steps[p] < steps[nearest]) nearest = p;
+        near.push(at(nearest));
+      } else for (let p = start; p < end; ++p) if (mask[p]) near.push(at(p));
+    }
+    this.sortByNearness(near);
+    return { endings: near.map(({ ending }) => ending), counts: [], near, ...seen };
   }
 
   /** How many answer, before any limit. */

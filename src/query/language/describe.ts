@@ -115,7 +115,8 @@ function denied(text: string, isOne: boolean): string {
   return said === text ? `it is not so that ${text}` : said;
 }
 
-const STANDING: Readonly<Record<string, string>> = {
+/** Pieces by the beginnings of the facts that say where they stand. */
+export const STANDING: Readonly<Record<string, string>> = {
   king: "the defender's king",
   rook: "the defender's rook",
   bishop: "the bishop",

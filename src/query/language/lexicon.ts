@@ -3051,6 +3051,15 @@ const PLACES: readonly Phrase[] = [
   say("rook-rank = {rank}", "@rook on (its|his|their) [own] {rank} rank"),
 ];
 
+/** A player of some rating, whoever it is. */
+const rated = (rating: string): Phrase["means"] => ({
+  nobody: `(white-rating ${rating} or black-rating ${rating})`,
+  side: `{side}-rating ${rating}`,
+  white: `white-rating ${rating}`,
+  black: `black-rating ${rating}`,
+  both: `white-rating ${rating} and black-rating ${rating}`,
+});
+
 /** Players: ratings and names. */
 const PLAYERS: readonly Phrase[] = [
   {
@@ -3061,13 +3070,7 @@ const PLAYERS: readonly Phrase[] = [
       "{rating} [rated] @player",
       "{rating} rated @player",
     ],
-    means: {
-      nobody: "(white-rating {rating} or black-rating {rating})",
-      side: "{side}-rating {rating}",
-      white: "white-rating {rating}",
-      black: "black-rating {rating}",
-      both: "white-rating {rating} and black-rating {rating}",
-    },
+    means: rated("{rating}"),
     ofNext: true,
     example: "players under 2000 held",
   },
@@ -3107,13 +3110,7 @@ const PLAYERS: readonly Phrase[] = [
       "rated {rating}",
       "with [a] rating {rating}",
     ],
-    means: {
-      nobody: "(white-rating {rating} or black-rating {rating})",
-      side: "{side}-rating {rating}",
-      white: "white-rating {rating}",
-      black: "black-rating {rating}",
-      both: "white-rating {rating} and black-rating {rating}",
-    },
+    means: rated("{rating}"),
   },
   say(
     "defender-rating {one} and attacker-rating {two}",
