@@ -129,6 +129,8 @@ export const FORMS: Readonly<Record<string, string>> = {
   see: "saw seen sees",
   come: "came comes coming",
   run: "ran runs running",
+  fall: "fell falls falling fallen",
+  continue: "continued continues continuing",
   walk: "walked walks walking",
   ruin: "ruined ruins",
   squander: "squandered squanders",
@@ -168,7 +170,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   swing: "swung swings swinging",
   shift: "shifted shifts",
   flip: "flipped flips",
-  stumble: "stumbled stumbles",
+  stumble: "stumbled stumbles stumbling",
   shield: "shielded shields shielding screened screens screening sheltered shelters covered covers",
   interpose: "interposed interposes interposing",
   pick: "picked picks picking",
@@ -3491,7 +3493,11 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     weak: true,
     example: "decisive mistake in the first ten moves",
   },
-  say("game-moves > {n}", "[whole] game (go|run|last) [on] (past|beyond|over) move {n}"),
+  say(
+    "game-moves > {n}",
+    "[whole] game (go|run|last) [on] (past|beyond|over) move {n}",
+    "(go|run|last|continue) [on] (past|beyond) move {n}",
+  ),
   say("game-moves {rel}", "game (of|last|lasted) {rel} move", "whole game [last|take] {rel} move"),
   // clocks
   {
@@ -3568,6 +3574,7 @@ const SET_UPS: readonly Phrase[] = [
     "{setup}",
     "{setup}",
     "(reach|get|enter|obtain|have|had|adopt|use|choose|set up|arrive at) [into|to] [the|a] {setup}",
+    "(run|fall|walk|stumble|slip) into [the|a] {setup}",
     "{setup} (reach|arise|occur|on [the] board|appear|come about|was reached)",
     "with {setup} (reach|on [the] board)",
   ),
