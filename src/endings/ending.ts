@@ -106,6 +106,7 @@ export class Classifier {
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
   private readonly kinds = new Int32Array(128);
+  private readonly verdicts = new Int8Array(128);
 
   constructor(
     readonly material: Material,
@@ -120,9 +121,7 @@ export class Classifier {
     const { squares, attackerToMove } = at;
     const { list, kinds } = this;
     const placement = { squares, attackerToMove };
-    this.movement.legalMoves(squares, attackerToMove, list);
-    const kindOf = this.geometer.kindsOfMoves(placement);
-    for (let m = 0; m < list.count; ++m) kinds[m] = kindOf(list.piece[m], list.to[m]);
+    positions.setFacts(n, this.geometer.everything(placement, list, kinds));
     let played = -1;
     let possible: KindSet = 0;
     for (let m = 0; m < list.count; ++m) {
@@ -136,7 +135,6 @@ export class Classifier {
     positions.set(CLOCK, n, milliseconds(at.clock));
     positions.set(CLOCK_BEFORE, n, milliseconds(at.clockBefore));
     positions.set(SPENT, n, milliseconds(at.spent));
-    positions.setFacts(n, this.geometer.values(placement));
     if (played >= 0) positions.set(KIND, n, kinds[played]);
     if (at.move?.san) positions.set(SAN, n, parseSan(at.move.san)!);
     else if (at.move)
@@ -163,9 +161,14 @@ export class Classifier {
     let keeping = 0;
     let holding: KindSet = 0;
     let needed: KindSet = ~0;
+    // whoever is lost loses by every move, none of which lasts longer than the best
+    const isLost = score !== 0 && score > 0 !== attackerToMove && !beyond;
+    const { verdicts } = this;
+    if (isLost) verdicts.fill(score, 0, list.count);
+    else this.tables.verdictsAfter(squares, list, attackerToMove, score, verdicts);
     for (let m = 0; m < list.count; ++m) {
-      const after = this.tables.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
-      const fiftyAfter = this.fiftyAfter(squares, m, after, attackerToMove, halfmoves);
+      const after = verdicts[m] as Score;
+      const fiftyAfter = isLost ? fifty : this.fiftyAfter(squares, m, after, attackerToMove, halfmoves);
       if (fiftyAfter === fifty) ++fiftyKeeping;
       if (m === played) {
         positions.set(ERROR, n, Math.abs(after - score));
@@ -179,7 +182,7 @@ export class Classifier {
     positions.set(VERDICT, n, score);
     // whoever is in check cannot pass
     if (positions.get(IN_CHECK, n) === 0)
-      positions.set(OTHER_TURN, n, scoreOf(this.tables.probe(squares, !attackerToMove)));
+      positions.set(OTHER_TURN, n, this.tables.verdict(squares, !attackerToMove));
     positions.set(DTM, n, dtm);
     positions.set(DTC, n, dtc);
     positions.set(KEEPING, n, keeping);
@@ -199,7 +202,7 @@ export class Classifier {
   ): Score {
     const { list, tables } = this;
     // after a capture the count begins anew
-    if (after === 0 || squares.includes(list.to[m])) return after;
+    if (after === 0 || list.captured[m] >= 0) return after;
     const winnerToMove = after > 0 !== attackerToMove;
     return tables.verdictAfterWithin(
       squares,

@@ -58,8 +58,9 @@ export function positionColumn(name: string): number {
 /** The first fact of the geometry; the others follow it in the order of `GEOMETRY`. */
 export const FIRST_FACT = positionColumn(GEOMETRY[0].name);
 
-/** The number that means "no value" in a column of a width. */
-export const noneOf = (width: Width): number => -(2 ** (8 * width - 1));
+const NONE: Readonly<Record<Width, number>> = { 1: -128, 2: -32768, 4: -2147483648 };
+/** The number that means "no value" in a column of a width: the least of it. */
+export const noneOf = (width: Width): number => NONE[width];
 
 /** An array of a column's width over bytes that begin at `offset`, a multiple of the width. */
 export function columnArray(

@@ -42,13 +42,18 @@ export interface Span {
 export class SpanCollector {
   readonly spans: Span[] = [];
   private open: Span | undefined;
+  /** Equal pieces of a side are kept in the order of their squares, which a move may change. */
+  private readonly hasEqualPieces: boolean;
 
   /** `increment` in seconds a move, where the time control has one for the whole game. */
   constructor(
     private readonly material: Material,
     private readonly times: Partial<Pick<MainLine, "clocks" | "elapsed">> = {},
     private readonly increment?: number,
-  ) {}
+  ) {
+    const { attacker, defender } = material;
+    this.hasEqualPieces = [attacker, defender].some((pieces) => new Set(pieces).size < pieces.length);
+  }
 
   /** The mover's times at a ply: clocks are read with the increment already added (common practice, no source). */
   private timesAt(ply: Ply): Pick<SpanPosition, "clock" | "clockBefore" | "spent"> {
@@ -62,20 +67,35 @@ export class SpanCollector {
     return { clock, clockBefore, spent: spent >= 0 && spent <= clockBefore + this.increment ? spent : null };
   }
 
+  /** The squares after the last move of the open span; undefined where something was taken, or a king castled. */
+  private squaresNow(position: Chess): Square[] | undefined {
+    const last = this.hasEqualPieces ? undefined : this.open?.positions.at(-1);
+    if (!last?.move || last.castling || position.board.occupied.size() !== last.squares.length)
+      return undefined;
+    const { from, to } = last.move;
+    // as many pieces as before, and none that can be promoted: one has moved
+    return last.squares.map((square) => (square === from ? to : square));
+  }
+
   readonly visit = (position: Chess, ply: Ply, move: Move | undefined): void => {
-    const full = position.board.occupied.size() === this.material.men;
-    const found = full ? placeBoard(position.board) : undefined;
-    if (found?.material.id !== this.material.id) {
-      this.open = undefined;
-      return;
+    let squares = this.squaresNow(position);
+    if (!squares) {
+      const full = position.board.occupied.size() === this.material.men;
+      const found = full ? placeBoard(position.board) : undefined;
+      if (found?.material.id !== this.material.id) {
+        this.open = undefined;
+        return;
+      }
+      ({ squares } = found);
+      if (!this.open) {
+        this.open = { attacker: found.attacker, firstPly: ply, positions: [] };
+        this.spans.push(this.open);
+      }
     }
-    if (!this.open) {
-      this.open = { attacker: found.attacker, firstPly: ply, positions: [] };
-      this.spans.push(this.open);
-    }
-    this.open.positions.push({
-      squares: found.squares,
-      attackerToMove: position.turn === found.attacker,
+    const open = this.open!;
+    open.positions.push({
+      squares,
+      attackerToMove: position.turn === open.attacker,
       halfmoves: position.halfmoves,
       fullmove: position.fullmoves,
       castling: position.castles.castlingRights.nonEmpty(),

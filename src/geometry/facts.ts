@@ -1,8 +1,9 @@
 // The facts of a placement: what it looks like in its frame, worked out by the kernel.
 
 import type { Material } from "../chess/material.js";
+import type { MoveList } from "../chess/moves.js";
 import type { Placement } from "../chess/placement.js";
-import { imageOf } from "../chess/squares.js";
+import { IMAGES, SYMMETRIES, imageOf, inverseOf } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 import { GEOMETRY } from "./fact-table.js";
 import { type GeometryKernel, kernelOf } from "./geometry-kernel.js";
@@ -21,6 +22,8 @@ export const geometryIndex = (name: string): number => INDEX.get(name) ?? -1;
 /** Whether a fact only says on which rank or file a piece stands. */
 export const isCoordinate = (name: string): boolean =>
   /^(?:attacker-)?(?:king|rook|bishop)-(?:rank|file)$/.test(name);
+
+const INVERSES = SYMMETRIES.map(inverseOf);
 
 /** The kinds of a placement's moves. */
 export type KindOf = (piece: number, to: Square) => KindSet;
@@ -94,5 +97,25 @@ export class Geometer {
     const symmetry = kernel.toFrame();
     kernel.findKinds();
     return (piece, to) => kernel.kinds[piece * 64 + imageOf(symmetry, to)];
+  }
+
+  /**
+   * All of a placement at once: `list` receives its legal moves, `kinds` the kinds of each. Returns the values of all
+   * facts as `values` does.
+   */
+  everything({ squares, attackerToMove }: Placement, list: MoveList, kinds: Int32Array): Int32Array {
+    const { kernel } = this;
+    kernel.place(squares, attackerToMove);
+    const back = INVERSES[kernel.everything()] * 64;
+    const count = (list.count = kernel.countOfMoves());
+    for (let n = 0; n < count; ++n) {
+      const piece = kernel.movePiece[n];
+      const to = kernel.moveTo[n];
+      list.piece[n] = piece;
+      list.to[n] = IMAGES[back + to];
+      list.captured[n] = kernel.moveTaken[n];
+      kinds[n] = kernel.kinds[piece * 64 + to];
+    }
+    return kernel.values;
   }
 }

@@ -19,6 +19,9 @@ interface Exports {
   fact(n: number): number;
   allFacts(): void;
   findKinds(): void;
+  everything(): number;
+  countOfMoves(): number;
+  movesAddress(n: number): number;
   squaresAddress(): number;
   valuesAddress(): number;
   kindsAddress(): number;
@@ -26,7 +29,14 @@ interface Exports {
 
 export interface GeometryKernel extends Omit<
   Exports,
-  "memory" | "setMen" | "setKind" | "settle" | "squaresAddress" | "valuesAddress" | "kindsAddress"
+  | "memory"
+  | "setMen"
+  | "setKind"
+  | "settle"
+  | "squaresAddress"
+  | "valuesAddress"
+  | "kindsAddress"
+  | "movesAddress"
 > {
   /** The squares of the placement at hand, in a placement's order; the kernel turns them in place. */
   readonly squares: Int32Array;
@@ -34,6 +44,10 @@ export interface GeometryKernel extends Omit<
   readonly values: Int32Array;
   /** The kinds of each legal move after `findKinds`, by piece × 64 + its new square; 0 for what is no legal move. */
   readonly kinds: Int32Array;
+  /** The legal moves after `findKinds`, `countOfMoves` of them: the piece, its new square, the piece taken or -1. */
+  readonly movePiece: Int32Array;
+  readonly moveTo: Int32Array;
+  readonly moveTaken: Int32Array;
   /** Writes a placement. */
   place(squares: ArrayLike<Square>, attackerToMove: boolean): void;
 }
@@ -61,11 +75,15 @@ function made({ attacker, defender, men }: Material): GeometryKernel {
   // the memory never grows, so that these stay good
   const { buffer } = exports.memory;
   const squares = new Int32Array(buffer, exports.squaresAddress(), men);
+  const moves = (n: number) => new Int32Array(buffer, exports.movesAddress(n), 128);
   return {
     ...exports,
     squares,
     values: new Int32Array(buffer, exports.valuesAddress(), 128),
     kinds: new Int32Array(buffer, exports.kindsAddress(), 8 * 64),
+    movePiece: moves(0),
+    moveTo: moves(1),
+    moveTaken: moves(2),
     place(placed, attackerToMove) {
       for (let n = 0; n < men; ++n) squares[n] = placed[n];
       exports.setTurn(attackerToMove ? 0 : 1);

@@ -15,6 +15,7 @@ interface Decoder {
   bitsAddress(): number;
   decodeBlock(): number;
   nonzeroBits(): void;
+  decodeBits(): void;
 }
 
 /** A decoder with its memory; each thread has one. */
@@ -39,10 +40,16 @@ class BlockDecoder {
     return taken;
   }
 
-  decodeBits(packed: Uint8Array, target: Uint8Array, at: number): void {
+  decodeNonzero(packed: Uint8Array, target: Uint8Array, at: number): void {
     this.source.set(packed);
     this.decoder.decodeBlock();
     this.decoder.nonzeroBits();
+    target.set(this.bits, at);
+  }
+
+  decodeBits(packed: Uint8Array, target: Uint8Array, at: number): void {
+    this.source.set(packed);
+    this.decoder.decodeBits();
     target.set(this.bits, at);
   }
 }
@@ -58,6 +65,10 @@ export const decodeBlock = (packed: Uint8Array, target: Uint8Array, at: number):
   theDecoder().decode(packed, target, at);
 
 /** The same, but only a bit for each placement, the lowest first: whether its byte is anything but 0. */
+export const decodeNonzero = (packed: Uint8Array, target: Uint8Array, at: number): void =>
+  theDecoder().decodeNonzero(packed, target, at);
+
+/** Unpacks a block of bits. */
 export const decodeBits = (packed: Uint8Array, target: Uint8Array, at: number): void =>
   theDecoder().decodeBits(packed, target, at);
 

@@ -1,15 +1,19 @@
 // Solves one half with the kernel.
 //
-// Only the placements with the loser to move are kept: a placement with the winner to move is won if some move
-// leads to one that is lost, one move sooner, and a probe looks at those moves (src/tablebase/tables.ts). The
+// Distances are kept of the placements with the loser to move: a placement with the winner to move is won one move
+// sooner than those that some move leads to, and a probe looks at these moves (src/tablebase/tables.ts). The
 // result stays in the kernel's log: segments of placements, one for each metric and distance, from which planes
-// (one byte per placement) are painted slice by slice.
+// (one byte per placement) are painted slice by slice. What is won with the winner to move, a bit for each placement,
+// is what the iterations have left in the kernel's sets.
 
 import { type Half, isEmpty, smallerHalves } from "./half.js";
 import { KING_PAIRS, type Kernel, declare, newKernel, placementsOf } from "./solver-kernel.js";
 
 export const METRICS = ["mate", "conversion"] as const;
 export type Metric = (typeof METRICS)[number];
+/** What is stored of a half: distances with the loser to move, and what is won with the winner to move, in bits. */
+export const PLANES = [...METRICS, "wins"] as const;
+export type Plane = (typeof PLANES)[number];
 
 /** Marks placements that are not legal, in what the kernel is told of smaller halves. */
 const ILLEGAL = 255;
@@ -260,19 +264,36 @@ export interface PackedSlice {
   readonly lengths: Uint16Array;
 }
 
-/** Paints and compresses the plane of a metric, loser to move, slice by slice in order. */
+/** Puts the bits of what is won with the winner to move in the kernel's memory, slice by slice: use each before the next. */
+function* sliceWins({ kernel }: Pick<Solution, "kernel">, half: Half): Generator<Slice> {
+  const pairBytes = 64 ** half.pieces / 8;
+  const pairsAtOnce = Math.max(1, Math.floor(SLICE / pairBytes));
+  for (let firstPair = 0; firstPair < KING_PAIRS; firstPair += pairsAtOnce) {
+    const pairs = Math.min(pairsAtOnce, KING_PAIRS - firstPair);
+    const at = kernel.sliceRoom(pairs);
+    kernel.sliceWins(at, firstPair, pairs);
+    yield { at, size: pairs * pairBytes, firstPair, pairs };
+  }
+}
+
+/** Compresses a plane of a solution, in blocks of so many placements, slice by slice in order. */
 export function* packPlane(
   solution: Pick<Solution, "kernel" | "segments">,
   half: Half,
-  metric: Metric,
-  blockSize: number,
+  plane: Plane,
+  placements: number,
 ): Generator<PackedSlice> {
   const { kernel } = solution;
-  for (const { at, size, firstPair } of paintPlane(solution, half, metric, "loser")) {
+  const isBits = plane === "wins";
+  const blockSize = isBits ? placements / 8 : placements;
+  const slices = isBits ? sliceWins(solution, half) : paintPlane(solution, half, plane, "loser");
+  for (const { at, size, firstPair } of slices) {
     const count = Math.ceil(size / blockSize);
     const lengths = at + count * blockSize;
     const packed = lengths + count * 2;
-    const end = kernel.encodeBlocks(at, firstPair, count, packed, lengths);
+    const end = isBits
+      ? kernel.encodeBitBlocks(at, firstPair, count, packed, lengths)
+      : kernel.encodeBlocks(at, firstPair, count, packed, lengths);
     const { buffer } = kernel.memory;
     yield {
       blocks: new Uint8Array(buffer, packed, end - packed),

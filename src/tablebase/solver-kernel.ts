@@ -47,6 +47,8 @@ export interface Kernel {
   slicePaint(out: number, first: number, pairs: number, entry: number, end: number, value: number): number;
   sliceIllegal(out: number, first: number, pairs: number, side: number): void;
   encodeBlocks(block: number, first: number, count: number, out: number, lengths: number): number;
+  sliceWins(out: number, first: number, pairs: number): void;
+  encodeBitBlocks(block: number, first: number, count: number, out: number, lengths: number): number;
 }
 
 /** Placements of two kings up to symmetry. */

@@ -1,5 +1,6 @@
-// The table file of one half: two planes (moves to mate and to conversion, loser to move), cut into blocks that
-// are compressed one by one, behind a head that says what the file is and carries its own checksum.
+// The table file of one half: three planes (moves to mate and to conversion with the loser to move, and what is won with
+// the winner to move), cut into blocks that are compressed one by one, behind a head that says what the file is and
+// carries its own checksum.
 //
 //   bytes 0–7    "longside"
 //   8–11         format version        12–15  length of the manifest (JSON, UTF-8)
@@ -28,15 +29,15 @@ import { dirname, join } from "node:path";
 import { LongsideError, causeOf } from "../errors.js";
 import { isAlive } from "../processes.js";
 import { writeAllAt } from "../write-whole.js";
-import { BLOCK, checksum, decodeBits, decodeBlock } from "./codec.js";
+import { BLOCK, checksum, decodeBits, decodeBlock, decodeNonzero } from "./codec.js";
 import type { Material } from "../chess/material.js";
 import type { Moves } from "../chess/units.js";
 import { type Half, halvesOf, materialText } from "./half.js";
 import { placementsOf } from "./solver-kernel.js";
-import { type HalfCounts, METRICS, type Metric, type Solution, packPlane } from "./solve.js";
+import { type HalfCounts, type Metric, PLANES, type Plane, type Solution, packPlane } from "./solve.js";
 
 const MAGIC = "longside";
-export const FORMAT_VERSION = 3;
+export const FORMAT_VERSION = 4;
 const HEAD = 48;
 const MANIFEST = 512;
 const EMPTY = new Uint8Array(0);
@@ -83,7 +84,7 @@ export function removeUnfinished(folder: string): void {
 export function writeTable(folder: string, half: Half, solution: Solution): void {
   const path = tableFile(folder, half);
   const unfinished = unfinishedName(path);
-  const blocks = blocksOf(half) * METRICS.length;
+  const blocks = blocksOf(half) * PLANES.length;
   const lengths = new Uint16Array(blocks);
   const checks = new Uint32Array(blocks);
   let file: number | undefined;
@@ -93,8 +94,8 @@ export function writeTable(folder: string, half: Half, solution: Solution): void
     // the head is written last
     let position = HEAD + MANIFEST + lengths.byteLength + checks.byteLength;
     let block = 0;
-    for (const metric of METRICS) {
-      for (const slice of packPlane(solution, half, metric, BLOCK)) {
+    for (const plane of PLANES) {
+      for (const slice of packPlane(solution, half, plane, BLOCK)) {
         let from = 0;
         for (const length of slice.lengths) {
           lengths[block] = length;
@@ -174,7 +175,7 @@ export class TableFile {
     this.whole = whole && new Uint8Array(whole);
     const damaged = (cause: string) => this.damaged(cause);
     this.blocks = blocksOf(half);
-    const all = this.blocks * METRICS.length;
+    const all = this.blocks * PLANES.length;
     try {
       this.file = openSync(path, "r");
     } catch (thrown) {
@@ -255,19 +256,31 @@ export class TableFile {
     for (let n = 0; n < this.checks.length; ++n) this.load(n);
   }
 
+  /** A block of a plane, packed and checked. */
+  private blockOf(plane: Plane, block: number): Uint8Array {
+    return this.load(PLANES.indexOf(plane) * this.blocks + block);
+  }
+
   /**
    * Unpacks a block of a plane to `at` in `target`. Returns false, and leaves the target alone, if the block is all
    * zero. Throws `table-damaged`.
    */
   readBlock(metric: Metric, block: number, target: Uint8Array, at: number): boolean {
-    const packed = this.load(METRICS.indexOf(metric) * this.blocks + block);
+    const packed = this.blockOf(metric, block);
     if (packed.length > 0) decodeBlock(packed, target, at);
     return packed.length > 0;
   }
 
   /** The same, but only which placements of the block are lost, a bit for each: BLOCK / 8 bytes. */
-  readBits(block: number, target: Uint8Array, at: number): boolean {
-    const packed = this.load(METRICS.indexOf("mate") * this.blocks + block);
+  readLosses(block: number, target: Uint8Array, at: number): boolean {
+    const packed = this.blockOf("mate", block);
+    if (packed.length > 0) decodeNonzero(packed, target, at);
+    return packed.length > 0;
+  }
+
+  /** The same, but which placements of the block are won with the winner to move. */
+  readWins(block: number, target: Uint8Array, at: number): boolean {
+    const packed = this.blockOf("wins", block);
     if (packed.length > 0) decodeBits(packed, target, at);
     return packed.length > 0;
   }

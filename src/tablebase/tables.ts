@@ -7,15 +7,15 @@
 // before its bytes are there. If a thread stalls, another does its work again after a second: both then write the
 // same bytes, and no byte of a ready block ever changes.
 //
-// What is lost a bit a placement tells: blocks of bits lie apart, and are an eighth of the memory to go through. The
-// distances are looked at only where something is lost and more than the verdict is wanted.
+// What is lost, and what is won, a bit a placement tells: blocks of bits lie apart, and are an eighth of the memory to go
+// through. The distances are looked at only where the bit is set and more than the verdict is wanted.
 //
-// Planes hold the placements with the loser to move. With the winner to move, the value is one move more than
+// Distances are those of placements with the loser to move. With the winner to move, they are one move more than
 // the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
 // that moves into check need no test.
 
 import { BISHOP, KNIGHT, type Material, type Pieces, ROOK } from "../chess/material.js";
-import { KING_STEPS, KNIGHT_LEAPS, NEXT } from "../chess/moves.js";
+import { KING_STEPS, KNIGHT_LEAPS, type MoveList, NEXT } from "../chess/moves.js";
 import { FIRST_PIECE } from "../chess/placement.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
@@ -52,7 +52,8 @@ interface SharedHalf {
   readonly half: string;
   readonly path: string;
   readonly planes: SharedArrayBuffer;
-  readonly bits: SharedArrayBuffer;
+  readonly lost: SharedArrayBuffer;
+  readonly wins: SharedArrayBuffer;
   readonly flags: SharedArrayBuffer;
   /** The file, where it is small enough to be kept whole. */
   readonly whole: SharedArrayBuffer | undefined;
@@ -74,9 +75,10 @@ const KING = -2;
 
 const MATE = METRICS.indexOf("mate");
 const CONVERSION = METRICS.indexOf("conversion");
-/** Stands for the bits where planes are numbered. */
+/** Stand for the bits where what is unpacked is numbered. */
 const LOST = METRICS.length;
-const PLANES = METRICS.length + 1;
+const WINS = METRICS.length + 1;
+const PARTS = METRICS.length + 2;
 /** States of a block. One that is all zero needs no look at its bytes, and most are. */
 const ABSENT = 0;
 const BUSY = 1;
@@ -89,16 +91,60 @@ interface Least {
   conversion: number;
 }
 
+/** A bit for each placement, in blocks that are unpacked when they are first looked at. */
+class Bits {
+  readonly bytes: Uint8Array;
+  /** The block looked at last, and its state. */
+  private lastBlock = -1;
+  private lastState = ABSENT;
+
+  /** `flag` is the first of the blocks' flags; `unpack` unpacks a block and gives its state. */
+  constructor(
+    buffer: SharedArrayBuffer,
+    private readonly flags: Int32Array,
+    private readonly flag: number,
+    private readonly unpack: (block: number) => number,
+  ) {
+    this.bytes = new Uint8Array(buffer);
+  }
+
+  has(index: number): boolean {
+    const block = index >> BLOCK_BITS;
+    if (block !== this.lastBlock) {
+      let state = Atomics.load(this.flags, this.flag + block);
+      if (state < READY) state = this.unpack(block);
+      this.lastBlock = block;
+      this.lastState = state;
+    }
+    return this.lastState === READY && ((this.bytes[index >> 3] >> (index & 7)) & 1) === 1;
+  }
+}
+
+/** A piece that has been taken up, to look at each square it may go to: where the places begin and how far apart they are. */
+interface Lifted {
+  readonly strides: Int32Array;
+  readonly bits: Bits;
+  slot: number;
+  base: number;
+  image: number;
+  stride: number;
+}
+/** Stand for the kings among the slots. */
+const WINNERS_KING = -1;
+const LOSERS_KING = -2;
+
 /** One half: a side's wins. Pieces are given in slot order, the winner's first. */
 class HalfTable {
   private readonly file: TableFile;
   private readonly bytes: Uint8Array;
-  private readonly bits: Uint8Array;
+  private readonly lost: Bits;
+  private readonly wins: Bits;
   private readonly flags: Int32Array;
   private readonly planeSize: number;
   private readonly blocks: number;
-  /** Bytes in the plane from one square of a piece to the next, by slot. */
+  /** Places in the planes of distances, and in the bits of wins, from one square of a piece to the next, by slot. */
   private readonly strides: Int32Array;
+  private readonly winStrides: Int32Array;
   private readonly winners: number;
   private readonly pairSize: number;
   // fields, so that the kernel is loaded with the first table and not by everything that imports this file
@@ -112,9 +158,6 @@ class HalfTable {
   smaller: (HalfTable | undefined)[] = [];
   private readonly rest: Int32Array;
   private readonly moved: Int32Array;
-  /** The block of bits looked at last, and its state. */
-  private lastBlock = -1;
-  private lastState = ABSENT;
   /** What the probe at work wants. */
   private wanted: Wanted = DISTANCES;
   /** What stands on each square while a probe is at work: EMPTY, KING or a slot. */
@@ -129,14 +172,21 @@ class HalfTable {
     this.blocks = this.file.blocks;
     this.planeSize = this.blocks * BLOCK;
     this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
-    this.bits = new Uint8Array(shared?.bits ?? new SharedArrayBuffer(this.planeSize / 8));
-    this.flags = new Int32Array(shared?.flags ?? new SharedArrayBuffer(this.file.blocks * PLANES * 4));
+    this.flags = new Int32Array(shared?.flags ?? new SharedArrayBuffer(this.blocks * PARTS * 4));
+    const bits = (buffer: SharedArrayBuffer | undefined, part: number) =>
+      new Bits(buffer ?? new SharedArrayBuffer(this.planeSize / 8), this.flags, part * this.blocks, (block) =>
+        this.unpack(part, block, part * this.blocks + block),
+      );
+    this.lost = bits(shared?.lost, LOST);
+    this.wins = bits(shared?.wins, WINS);
     const { pieces } = half;
     // the last piece's square comes first (see `sliceRoom` in the kernel)
     this.strides = Int32Array.from(
       { length: pieces },
       (_, slot) => 64 ** (slot === pieces - 1 ? pieces - 1 : pieces - 2 - slot),
     );
+    // the other way round: after the loser's moves the winner is to move
+    this.winStrides = Int32Array.from({ length: pieces }, (_, slot) => 64 ** (pieces - 1 - slot));
     this.winners = half.winner.length;
     this.pairSize = 64 ** pieces;
     this.imaged = new Int32Array(pieces);
@@ -152,7 +202,8 @@ class HalfTable {
       half: this.half.name,
       path: this.path,
       planes: this.bytes.buffer as SharedArrayBuffer,
-      bits: this.bits.buffer as SharedArrayBuffer,
+      lost: this.lost.bytes.buffer as SharedArrayBuffer,
+      wins: this.wins.bytes.buffer as SharedArrayBuffer,
       flags: this.flags.buffer as SharedArrayBuffer,
       whole: this.file.readWhole(),
     };
@@ -168,20 +219,11 @@ class HalfTable {
 
   /** Whether the placement is lost with the loser to move; one with touching kings has no place, and is not. */
   private isLost(index: number): boolean {
-    if (index < 0) return false;
-    const block = index >> BLOCK_BITS;
-    if (block !== this.lastBlock) {
-      const flag = LOST * this.blocks + block;
-      let state = Atomics.load(this.flags, flag);
-      if (state < READY) state = this.unpack(LOST, block, flag);
-      this.lastBlock = block;
-      this.lastState = state;
-    }
-    return this.lastState === READY && ((this.bits[index >> 3] >> (index & 7)) & 1) === 1;
+    return index >= 0 && this.lost.has(index);
   }
 
   /** The thread that takes the flag from absent to busy unpacks; the others wait for it. Returns the state. */
-  private unpack(plane: number, block: number, flag: number): number {
+  private unpack(part: number, block: number, flag: number): number {
     for (;;) {
       const before = Atomics.compareExchange(this.flags, flag, ABSENT, BUSY);
       if (before >= READY) return before;
@@ -191,11 +233,7 @@ class HalfTable {
     }
     let state = ABSENT;
     try {
-      let some: boolean;
-      if (plane === LOST) some = this.file.readBits(block, this.bits, (block * BLOCK) / 8);
-      else
-        some = this.file.readBlock(METRICS[plane], block, this.bytes, plane * this.planeSize + block * BLOCK);
-      state = some ? READY : ALL_ZERO;
+      state = this.readPart(part, block) ? READY : ALL_ZERO;
       return state;
     } finally {
       Atomics.store(this.flags, flag, state);
@@ -203,14 +241,22 @@ class HalfTable {
     }
   }
 
+  /** Whether the block holds anything but zero. */
+  private readPart(part: number, block: number): boolean {
+    const at = block * BLOCK;
+    if (part === LOST) return this.file.readLosses(block, this.lost.bytes, at / 8);
+    if (part === WINS) return this.file.readWins(block, this.wins.bytes, at / 8);
+    return this.file.readBlock(METRICS[part], block, this.bytes, part * this.planeSize + at);
+  }
+
   private packed(index: number): number {
     if (!this.isLost(index)) return 0;
     return WON + 256 * (this.read(MATE, index) - 1) + this.read(CONVERSION, index) - 1;
   }
 
-  private index(pair: number, pieces: ArrayLike<Square>): number {
+  private index(pair: number, pieces: ArrayLike<Square>, strides = this.strides): number {
     const image = this.pairImages[pair] * 64;
-    const { strides, equal, imaged } = this;
+    const { equal, imaged } = this;
     const count = strides.length;
     let index = this.kingPairs[pair] * this.pairSize;
     if (equal.length === 0) {
@@ -238,8 +284,14 @@ class HalfTable {
     return wanted === VERDICT || this.read(CONVERSION, index) - 1 <= wanted ? WON : 0;
   }
 
-  /** The same with the winner to move; where no distances are wanted, the first win that is good enough ends the search. */
+  /**
+   * The same with the winner to move. Where the conversion must come within some moves, the first win that is good enough
+   * ends the search.
+   */
   winnerToMove(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, wanted: Wanted): number {
+    const win = this.index(winnerKing * 64 + loserKing, pieces, this.winStrides);
+    if (win < 0 || !this.wins.has(win)) return 0;
+    if (wanted === VERDICT) return WON;
     const { board, least } = this;
     const whether = wanted !== DISTANCES;
     this.wanted = wanted;
@@ -319,7 +371,7 @@ class HalfTable {
     if (!this.isLost(index)) return;
     const { least, wanted } = this;
     if (wanted !== DISTANCES) {
-      if (wanted === VERDICT || this.read(CONVERSION, index) <= wanted) least.mate = 0;
+      if (this.read(CONVERSION, index) <= wanted) least.mate = 0;
       return;
     }
     const mate = this.read(MATE, index);
@@ -352,6 +404,46 @@ class HalfTable {
     const mate = (value & 0xffff) >> 8;
     if (mate < this.least.mate) this.least.mate = mate;
     this.least.conversion = 0;
+  }
+
+  /** A piece to be taken up, of the winner's where it moves: see `lift`. */
+  liftable(winnerMoves: boolean): Lifted {
+    return {
+      strides: winnerMoves ? this.strides : this.winStrides,
+      bits: winnerMoves ? this.lost : this.wins,
+      slot: 0,
+      base: 0,
+      image: 0,
+      stride: 0,
+    };
+  }
+
+  /** Takes up a piece by its slot, or a king; equal pieces are not provided for. */
+  lift(piece: Lifted, winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, slot: number): void {
+    const pair = winnerKing * 64 + loserKing;
+    piece.slot = slot;
+    if (slot < 0) return;
+    piece.image = this.pairImages[pair] * 64;
+    piece.stride = piece.strides[slot];
+    piece.base = this.index(pair, pieces, piece.strides) - IMAGES[piece.image + pieces[slot]] * piece.stride;
+  }
+
+  /** Whether it is the winner's win when the piece taken up is put down on an empty square. */
+  isAfter(
+    piece: Lifted,
+    winnerKing: Square,
+    loserKing: Square,
+    pieces: ArrayLike<Square>,
+    to: Square,
+  ): boolean {
+    const { slot, bits } = piece;
+    if (slot >= 0) return bits.has(piece.base + IMAGES[piece.image + to] * piece.stride);
+    const pair = slot === WINNERS_KING ? to * 64 + loserKing : winnerKing * 64 + to;
+    return bits.has(this.index(pair, pieces, piece.strides));
+  }
+
+  get hasEqualPieces(): boolean {
+    return this.equal.length > 0;
   }
 
   close(): void {
@@ -498,6 +590,59 @@ export class Tables {
     moves: Moves,
   ): Score {
     return scoreOf(this.lookAfter(squares, piece, to, attackerToMove, Math.min(moves, VERDICT)));
+  }
+
+  /**
+   * Who wins after each move of a list, of a placement whose verdict is known: what would be better for the side to move
+   * than that need not be looked for. `squares` is changed and put back while working.
+   */
+  verdictsAfter(
+    squares: Square[],
+    list: MoveList,
+    attackerToMove: boolean,
+    verdict: Score,
+    into: Int8Array,
+  ): void {
+    const { attackerWins, defenderWins, attackers, defenders, attackerOrder, defenderOrder } = this.root;
+    if (attackerWins?.hasEqualPieces || defenderWins?.hasEqualPieces) {
+      for (let m = 0; m < list.count; ++m)
+        into[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
+      return;
+    }
+    const mayWin = attackerWins && (verdict > 0 || !attackerToMove) ? attackerWins : undefined;
+    const mayLose = defenderWins && (verdict < 0 || attackerToMove) ? defenderWins : undefined;
+    const winning = mayWin?.liftable(attackerToMove);
+    const losing = mayLose?.liftable(!attackerToMove);
+    const king = squares[0];
+    const enemy = squares[1];
+    for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_PIECE + n];
+    for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_PIECE + attackers + n];
+    for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_PIECE + n];
+    let last = -1;
+    for (let m = 0; m < list.count; ++m) {
+      const piece = list.piece[m];
+      const to = list.to[m];
+      if (list.captured[m] >= 0) {
+        into[m] = this.verdictAfter(squares, piece, to, attackerToMove);
+        continue;
+      }
+      if (piece !== last) {
+        const slot = piece - FIRST_PIECE;
+        const isKing = slot < 0;
+        const turned = attackerToMove ? defenders + slot : slot - attackers;
+        if (winning) {
+          const taken = isKing ? (attackerToMove ? WINNERS_KING : LOSERS_KING) : slot;
+          mayWin!.lift(winning, king, enemy, attackerOrder, taken);
+        }
+        if (losing) {
+          const taken = isKing ? (attackerToMove ? LOSERS_KING : WINNERS_KING) : turned;
+          mayLose!.lift(losing, enemy, king, defenderOrder, taken);
+        }
+        last = piece;
+      }
+      if (winning && mayWin!.isAfter(winning, king, enemy, attackerOrder, to)) into[m] = 1;
+      else into[m] = losing && mayLose!.isAfter(losing, enemy, king, defenderOrder, to) ? -1 : 0;
+    }
   }
 
   private lookAfter(

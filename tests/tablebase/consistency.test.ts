@@ -4,11 +4,14 @@ import { Chess } from "chess.js";
 import { describe, expect, it } from "vitest";
 
 import { placementFen } from "../../src/chess/fen.js";
+import { parseMaterial } from "../../src/chess/material.js";
 import { MoveList, Movement } from "../../src/chess/moves.js";
 import { parseSquare } from "../../src/chess/squares.js";
 import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
+import { cacheFolder } from "../../src/places.js";
 import { valueFromMoves } from "../../src/tablebase/checks.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
+import { Tables } from "../../src/tablebase/tables.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
@@ -59,6 +62,29 @@ describe("one ply of search", () => {
         valueFromMoves(after, attackerToMove, game.inCheck()),
       );
     }
+  });
+});
+
+describe("the moves of a placement, looked at together", () => {
+  it.each(["R+B v R", "R v R", "R v B"])("come out as one by one, for 20,000 placements of %s", (name) => {
+    const material = parseMaterial(name);
+    const some = new Tables(material, cacheFolder());
+    const moves = new Movement(material);
+    const random = randomNumbers(20261128);
+    const list = new MoveList();
+    const found = new Int8Array(128);
+    for (let n = 0; n < 20_000; ++n) {
+      const { squares, attackerToMove } = randomPlacement(material, random, moves);
+      const pieces = [...squares];
+      moves.legalMoves(pieces, attackerToMove, list);
+      some.verdictsAfter(pieces, list, attackerToMove, some.verdict(pieces, attackerToMove), found);
+      for (let m = 0; m < list.count; ++m) {
+        const after = some.probeAfter(pieces, list.piece[m], list.to[m], attackerToMove);
+        if (found[m] !== Math.sign(after))
+          expect.fail(placementFen({ squares, attackerToMove }, material, "white"));
+      }
+    }
+    some.close();
   });
 });
 

@@ -59,15 +59,15 @@ export function setTurn(side: i32): void {
 }
 
 /** The next square in a direction, NONE beyond the edge: directions 0–3 are a rook's, 4–7 a bishop's. */
-const next = new StaticArray<i32>(65 * 8);
+const next = new StaticArray<i8>(65 * 8);
 /** King's and knight's steps from a square: eight places, NONE behind the last. */
-const kingSteps = new StaticArray<i32>(65 * 8);
-const knightLeaps = new StaticArray<i32>(65 * 8);
+const kingSteps = new StaticArray<i8>(65 * 8);
+const knightLeaps = new StaticArray<i8>(65 * 8);
 /** Direction from a square (on the board or off it) to another if they are on one line; otherwise NO_LINE. */
-const direction = new StaticArray<i32>(65 * 65);
+const direction = new StaticArray<u8>(65 * 65);
 const NO_LINE: i32 = 255;
 /** King's steps between two squares; 0 where one is off the board. */
-const steps = new StaticArray<i32>(65 * 65);
+const steps = new StaticArray<u8>(65 * 65);
 
 export function fileOf(square: i32): i32 {
   return square & 7;
@@ -97,10 +97,10 @@ function rankStep(d: i32): i32 {
 
 /** Fills the tables; called once. */
 function fillTables(): void {
-  direction.fill(NO_LINE);
-  next.fill(NONE);
-  kingSteps.fill(NONE);
-  knightLeaps.fill(NONE);
+  direction.fill(NO_LINE as u8);
+  next.fill(NONE as i8);
+  kingSteps.fill(NONE as i8);
+  knightLeaps.fill(NONE as i8);
   for (let s = 0; s < 64; ++s) {
     const file = fileOf(s);
     const rank = rankOf(s);
@@ -108,16 +108,16 @@ function fillTables(): void {
     let leaps = 0;
     for (let d = 0; d < 8; ++d) {
       const step = squareAt(file + fileStep(d), rank + rankStep(d));
-      next[s * 8 + d] = step;
-      if (step !== NONE) kingSteps[s * 8 + kingCount++] = step;
+      next[s * 8 + d] = step as i8;
+      if (step !== NONE) kingSteps[s * 8 + kingCount++] = step as i8;
       for (let t = step; t !== NONE; t = squareAt(fileOf(t) + fileStep(d), rankOf(t) + rankStep(d)))
-        direction[s * 65 + t] = d;
+        direction[s * 65 + t] = d as u8;
     }
     for (let t = 0; t < 64; ++t) {
       const files = absolute(file - fileOf(t));
       const ranks = absolute(rank - rankOf(t));
-      steps[s * 65 + t] = files > ranks ? files : ranks;
-      if (files * ranks === 2) knightLeaps[s * 8 + leaps++] = t;
+      steps[s * 65 + t] = (files > ranks ? files : ranks) as u8;
+      if (files * ranks === 2) knightLeaps[s * 8 + leaps++] = t as i8;
     }
   }
 }
@@ -130,11 +130,14 @@ function isNear(a: i32, b: i32): bool {
 
 /** Whether some piece but `gone` stands strictly between two squares of one line. */
 function isBlocked(from: i32, to: i32, gone: i32): bool {
-  const d: i32 = direction[from * 65 + to];
-  const far: i32 = steps[from * 65 + to];
+  const row = from * 65;
+  const far: i32 = steps[row + to];
+  // neighbours have nothing between them
+  if (far <= 1) return false;
+  const d: i32 = direction[row + to];
   for (let m = 0; m < men; ++m) {
-    const s = squares[m];
-    if (m !== gone && direction[from * 65 + s] === d && steps[from * 65 + s] < far) return true;
+    const at = row + squares[m];
+    if ((direction[at] as i32) === d && (steps[at] as i32) < far && m !== gone) return true;
   }
   return false;
 }
@@ -191,6 +194,10 @@ export function lineOf(a: i32, b: i32): i32 {
   if (fileOf(a) === fileOf(b)) return 2;
   return absolute(fileOf(a) - fileOf(b)) === absolute(rankOf(a) - rankOf(b)) ? 3 : 0;
 }
+/** Whether two squares are on one line. */
+export function isInLine(a: i32, b: i32): bool {
+  return direction[a * 65 + b] !== NO_LINE;
+}
 /** Whether two different squares are on a line with nothing between them. */
 export function isClear(a: i32, b: i32): bool {
   return a !== b && direction[a * 65 + b] !== NO_LINE && !isBlocked(a, b, NONE);
@@ -231,11 +238,12 @@ export const MOVES: i32 = 0;
 export const REPLIES: i32 = 1;
 export const LAST: i32 = 2;
 export const OWN: i32 = 3;
-export const movePiece = new StaticArray<i32>(4 * 128);
-export const moveTo = new StaticArray<i32>(4 * 128);
-export const moveTaken = new StaticArray<i32>(4 * 128);
+export const DEFENDER: i32 = 4;
+export const movePiece = new StaticArray<i32>(5 * 128);
+export const moveTo = new StaticArray<i32>(5 * 128);
+export const moveTaken = new StaticArray<i32>(5 * 128);
 /** Moves in each list. */
-export const moveCount = new StaticArray<i32>(4);
+export const moveCount = new StaticArray<i32>(5);
 
 const on = new StaticArray<i32>(65);
 on.fill(NONE);
@@ -258,7 +266,6 @@ function tryMove(side: i32, n: i32, to: i32, list: i32): void {
 
 /** Fills a list with the legal moves of a side. */
 export function legalMoves(side: i32, list: i32): void {
-  const king = squares[side];
   const checked = inCheck(side);
   moveCount[list] = 0;
   for (let n = 0; n < men; ++n) on[squares[n]] = n;
@@ -267,8 +274,8 @@ export function legalMoves(side: i32, list: i32): void {
     const square = squares[n];
     const kind = kinds[n];
     if (square === OFF_BOARD) continue;
-    // a piece on no line with its king shields it from nothing
-    risky = checked || kind === KING || direction[square * 65 + king] !== NO_LINE;
+    // a piece that is not pinned shields its king from nothing
+    risky = checked || kind === KING || pinLine(n) !== 0;
     if (kind === KING || kind === KNIGHT) {
       for (let m = 0; m < 8; ++m) {
         const to: i32 = kind === KING ? kingSteps[square * 8 + m] : knightLeaps[square * 8 + m];
@@ -286,6 +293,28 @@ export function legalMoves(side: i32, list: i32): void {
     }
   }
   for (let n = 0; n < men; ++n) on[squares[n]] = NONE;
+}
+
+/** Whether the king of a side has a legal step. */
+export function canKingMove(side: i32): bool {
+  const king = squares[side];
+  let found = false;
+  for (let m = 0; m < 8 && !found; ++m) {
+    const to: i32 = kingSteps[king * 8 + m];
+    if (to === NONE) break;
+    const taken = pieceOn(to);
+    if (taken >= 0 && (sides[taken] === side || taken < 2)) continue;
+    squares[side] = to;
+    found = !inCheckBut(side, taken);
+    squares[side] = king;
+  }
+  return found;
+}
+/** Whether a side has a legal move. Fills a list. */
+export function canMove(side: i32, list: i32): bool {
+  if (canKingMove(side)) return true;
+  legalMoves(side, list);
+  return moveCount[list] > 0;
 }
 
 /** Plays move `n` of a list and gives the square it came from, which `takeBack` wants. */

@@ -43,6 +43,7 @@ import {
   hasDiscovery,
   hasFork,
   hasSkewer,
+  keepListed,
   kingEscapes,
   lossThreat,
   mateThreat,
@@ -51,6 +52,7 @@ import {
   safeSquares,
   sideCheck,
   stalemateResource,
+  unlist,
 } from "./threats";
 
 function flag(truth: bool): i32 {
@@ -313,8 +315,10 @@ export function fact(n: i32): i32 {
 export const values = new StaticArray<i32>(128);
 
 export function allFacts(): void {
+  keepListed();
   if (rookPiece !== NONE) countSafeSquares();
   isCounted = true;
   for (let n = 0; n < F.FACTS; ++n) values[n] = fact(n);
   isCounted = false;
+  unlist();
 }

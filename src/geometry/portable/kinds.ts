@@ -79,23 +79,26 @@ function rookMove(from: i32, to: i32): i32 {
   return (switches ? SWITCH : 0) | (rankOf(from) !== rankOf(to) ? LEAVES_RANK : 0);
 }
 
+/** Whether the defender's king would be in the bishop's wedge on another square. */
+function isInWedgeFrom(to: i32): bool {
+  for (let n = 0; n < men; ++n) saved[n] = squares[n];
+  squares[1] = to;
+  turnBy(frameSymmetry(frame));
+  const isInside = leastDepth() !== NO_FACT;
+  for (let n = 0; n < men; ++n) squares[n] = saved[n];
+  return isInside;
+}
+
 /** What a move of the defender's king does, from the frame before it to the frame after it. */
 function kingMove(to: i32, taken: i32): i32 {
   const from = squares[1];
   const steps = cornerSteps(to) - cornerSteps(from);
   let found = steps < 0 ? TO_CORNER : steps > 0 ? FROM_CORNER : 0;
   if (!hasTwoEdges() && rankOf(to) > edgeSteps(to)) found |= EDGE_SWITCH;
-  if (taken >= 0) return found;
+  if (taken >= 0 || bishopPiece === NONE) return found;
   const before = leastDepth() !== NO_FACT;
-  for (let n = 0; n < men; ++n) saved[n] = squares[n];
-  squares[1] = to;
-  const symmetry = frameSymmetry(frame);
-  turnBy(symmetry);
-  if (bishopPiece !== NONE) {
-    const after = leastDepth() !== NO_FACT;
-    if (after !== before) found |= after ? INTO_WEDGE : OUT_OF_WEDGE;
-  }
-  for (let n = 0; n < men; ++n) squares[n] = saved[n];
+  const after = edgeSteps(to) === 0 && isInWedgeFrom(to);
+  if (after !== before) found |= after ? INTO_WEDGE : OUT_OF_WEDGE;
   return found;
 }
 
@@ -104,11 +107,8 @@ function playedKinds(piece: i32, to: i32, taken: i32, mates: bool): i32 {
   const side = turn;
   const enemy = 1 - side;
   let found = 0;
-  if (inCheck(enemy)) {
-    found |= CHECK;
-    for (let m = firstOfSide(side); m < endOfSide(side); ++m)
-      if (m !== piece && attacks(m, squares[enemy])) found |= DISCOVERED_CHECK;
-  }
+  for (let m = firstOfSide(side); m < endOfSide(side); ++m)
+    if (attacks(m, squares[enemy])) found |= m === piece ? CHECK : CHECK | DISCOVERED_CHECK;
   for (let m = firstOfSide(enemy); m < endOfSide(enemy); ++m) {
     if (m === taken) continue;
     if (isTarget[m] !== 0 && sideAttacks(side, squares[m])) found |= ATTACK;

@@ -5,12 +5,16 @@ import {
   attackerRookPiece,
   attacks,
   attacksBut,
+  canKingMove,
+  canMove,
+  DEFENDER,
   distance,
   endOfSide,
   fileOf,
   firstOfSide,
   inCheck,
   isClear,
+  isInLine,
   isOnWay,
   KING,
   kinds,
@@ -47,17 +51,22 @@ export const mateFrom = new StaticArray<i32>(2 * 64);
 export const mateTo = new StaticArray<i32>(2 * 64);
 export const mateCount = new StaticArray<i32>(2);
 
+/** Whether a side gives check, after its piece has moved from a square; before, it gave none. */
+function hasChecked(side: i32, piece: i32, from: i32): bool {
+  const king = squares[1 - side];
+  if (kinds[piece] !== KING && attacks(piece, king)) return true;
+  if (!isInLine(from, king)) return false;
+  for (let n = firstOfSide(side); n < endOfSide(side); ++n) if (n !== piece && attacks(n, king)) return true;
+  return false;
+}
+
 /** Finds the moves with which a side, if it were to move, would mate at once. The other side must not be in check. */
 export function findMates(side: i32, list: i32): void {
   mateCount[list] = 0;
   legalMoves(side, MOVES);
   for (let n = 0; n < moveCount[MOVES]; ++n) {
     const from = play(MOVES, n);
-    let mated = false;
-    if (inCheck(1 - side)) {
-      legalMoves(1 - side, REPLIES);
-      mated = moveCount[REPLIES] === 0;
-    }
+    const mated = hasChecked(side, movePiece[n], from) && !canMove(1 - side, REPLIES);
     takeBack(MOVES, n, from);
     if (!mated) continue;
     const at = list * MOST_MATES + mateCount[list]++;
@@ -67,8 +76,14 @@ export function findMates(side: i32, list: i32): void {
   }
 }
 
+/** The mates that threaten the placement at hand are in list 1 (`findKinds`). */
+let areMatesKnown: bool = false;
+export function setMatesKnown(known: bool): void {
+  areMatesKnown = known;
+}
 /** Whether the side to move, if it passed, would be mated at once. A check is no threat but the thing itself. */
 export function mateThreat(): bool {
+  if (areMatesKnown) return mateCount[1] > 0;
   if (inCheck(turn)) return false;
   findMates(1 - turn, 0);
   return mateCount[0] > 0;
@@ -146,11 +161,25 @@ export function canTake(): bool {
   return false;
 }
 
+/** The defender's legal moves in the placement at hand, if it were the defender's turn, have been listed. */
+let isListed: bool = false;
+function listDefender(): void {
+  if (!isListed) legalMoves(1, DEFENDER);
+}
+/** Keeps them for the facts that follow, until `unlist`: the placement must stay as it is. */
+export function keepListed(): void {
+  listDefender();
+  isListed = true;
+}
+export function unlist(): void {
+  isListed = false;
+}
+
 /** Squares the defender's king could step to if it were the defender's move. */
 export function kingEscapes(): i32 {
-  legalMoves(1, MOVES);
+  listDefender();
   let count = 0;
-  for (let n = 0; n < moveCount[MOVES]; ++n) if (movePiece[n] === 1) ++count;
+  for (let n = 0; n < moveCount[DEFENDER]; ++n) if (movePiece[DEFENDER * MOST_MOVES + n] === 1) ++count;
   return count;
 }
 
@@ -167,37 +196,38 @@ export function countSafeSquares(): void {
   safeOnRank = 0;
   safeOnFile = 0;
   const rook = squares[rookPiece];
-  legalMoves(1, MOVES);
-  for (let n = 0; n < moveCount[MOVES]; ++n) {
-    if (movePiece[n] !== rookPiece || moveTaken[n] >= 0) continue;
-    const to = moveTo[n];
-    const from = play(MOVES, n);
+  listDefender();
+  for (let n = 0; n < moveCount[DEFENDER]; ++n) {
+    const at = DEFENDER * MOST_MOVES + n;
+    if (movePiece[at] !== rookPiece || moveTaken[at] >= 0) continue;
+    const to = moveTo[at];
+    const from = play(DEFENDER, n);
     if (!canTakePiece(0, rookPiece)) {
       ++safeSquares;
       if (rankOf(to) === rankOf(rook)) ++safeOnRank;
       else ++safeOnFile;
     }
-    takeBack(MOVES, n, from);
+    takeBack(DEFENDER, n, from);
   }
 }
 
 /** Whether the defender's rook can be taken by the attacker, and every way to take it gives stalemate. */
 function isImmune(): bool {
-  let taken = 0;
-  legalMoves(0, REPLIES);
-  for (let n = 0; n < moveCount[REPLIES]; ++n) {
-    if (moveTaken[REPLIES * MOST_MOVES + n] !== rookPiece) continue;
-    ++taken;
-    const from = play(REPLIES, n);
-    let stalemate = false;
-    if (!inCheck(1)) {
-      legalMoves(1, LAST);
-      stalemate = moveCount[LAST] === 0;
-    }
-    takeBack(REPLIES, n, from);
+  let taken = false;
+  const rook = squares[rookPiece];
+  for (let n = firstOfSide(0) - 1; n < endOfSide(0); ++n) {
+    const by = n < firstOfSide(0) ? 0 : n;
+    if (!takes(0, by, rookPiece)) continue;
+    taken = true;
+    const from = squares[by];
+    squares[by] = rook;
+    squares[rookPiece] = OFF_BOARD;
+    const stalemate = !inCheck(1) && !canMove(1, LAST);
+    squares[by] = from;
+    squares[rookPiece] = rook;
     if (!stalemate) return false;
   }
-  return taken > 0;
+  return taken;
 }
 
 /**
@@ -210,16 +240,17 @@ export function stalemateResource(): bool {
   if (kingEscapes() > 0 && !inCheck(1)) {
     const rook = squares[rookPiece];
     squares[rookPiece] = OFF_BOARD;
-    const free = kingEscapes() > 0;
+    const free = canKingMove(1);
     squares[rookPiece] = rook;
     if (free && distance(squares[1], rook) > 1) return false;
   }
-  legalMoves(1, MOVES);
-  for (let n = 0; n < moveCount[MOVES]; ++n) {
-    if (movePiece[n] !== rookPiece || moveTaken[n] >= 0) continue;
-    const from = play(MOVES, n);
+  listDefender();
+  for (let n = 0; n < moveCount[DEFENDER]; ++n) {
+    const at = DEFENDER * MOST_MOVES + n;
+    if (movePiece[at] !== rookPiece || moveTaken[at] >= 0) continue;
+    const from = play(DEFENDER, n);
     const immune = isImmune();
-    takeBack(MOVES, n, from);
+    takeBack(DEFENDER, n, from);
     if (immune) return true;
   }
   return false;
@@ -321,15 +352,16 @@ export function sideCheck(): i32 {
   if (rankOf(rook) === rankOf(king) && attacks(rookPiece, king))
     return absolute(fileOf(rook) - fileOf(king)) - 1;
   let best = NO_FACT;
-  legalMoves(1, MOVES);
-  for (let n = 0; n < moveCount[MOVES]; ++n) {
-    const to = moveTo[n];
-    if (movePiece[n] !== rookPiece || moveTaken[n] >= 0 || rankOf(to) !== rankOf(king)) continue;
+  listDefender();
+  for (let n = 0; n < moveCount[DEFENDER]; ++n) {
+    const at = DEFENDER * MOST_MOVES + n;
+    const to = moveTo[at];
+    if (movePiece[at] !== rookPiece || moveTaken[at] >= 0 || rankOf(to) !== rankOf(king)) continue;
     const room = absolute(fileOf(to) - fileOf(king)) - 1;
     if (room <= best) continue;
-    const from = play(MOVES, n);
+    const from = play(DEFENDER, n);
     if (attacks(rookPiece, king) && !canTakePiece(0, rookPiece)) best = room;
-    takeBack(MOVES, n, from);
+    takeBack(DEFENDER, n, from);
   }
   return best;
 }

@@ -5,6 +5,10 @@
 //   then       for each row that differs: a byte that tells in which eighths, for each of these a byte that
 //              tells at which placements, for each of these the value
 //
+// A block of bits is 64 rows of 64 bits. A nibble for each row: bits 0–2 how many rows back it is predicted from (one of
+// BACK), bit 3 whether it differs; then for each row that differs a byte that tells in which bytes, and these, each as its
+// difference (exclusive or).
+//
 // Placements that nobody asks about (two men on one square, equal pieces in the other order) may come back as
 // anything: the caller says which matter. Rows before the first of the block count as empty. Neighbouring rows
 // differ by one step of a piece, along the rank or the file, so that this beats a general compressor in size and
@@ -101,6 +105,49 @@ export function encodeBlock(block: usize, out: usize, cares: usize): i32 {
       for (let bits = mask; bits; bits &= bits - 1) store<u8>(end++, <u8>(word >> (ctz(bits) << 3)));
     }
     if (least) store<u8>(eighths, <u8>flags);
+  }
+  return used ? <i32>(end - out) : 0;
+}
+
+/** Bytes of a block of bits. */
+export const BIT_BLOCK: usize = BLOCK / 8;
+
+/** How far back a row of bits may be predicted from: neighbours along rank, file and diagonal, and nothing. */
+export const BACK: StaticArray<i32> = [0, 1, 2, 7, 8, 9, 16, 18];
+
+/** The row of bits predicted, `distance` rows back. */
+@inline function predictedBits(row: usize, distance: i32, index: i32): u64 {
+  return distance == 0 || index < distance ? 0 : load<u64>(row - (<usize>distance << 3));
+}
+
+/** The same as `encodeBlock` for a block of bits; `out` has room for 610 bytes. */
+export function encodeBits(block: usize, out: usize, cares: usize): i32 {
+  memory.fill(out, 0, CONTROLS);
+  let end = out + CONTROLS;
+  let used = false;
+  for (let index = 0; index < 64; ++index) {
+    const row = block + (<usize>index << 3);
+    const care = load<u64>(cares + (<usize>index << 3));
+    const word = load<u64>(row);
+    let best = 0;
+    let least = 9;
+    for (let way = 0; way < 8 && least > 0; ++way) {
+      const bytes: i32 = popcnt(differing(word & care, predictedBits(row, BACK[way], index) & care));
+      if (bytes >= least) continue;
+      least = bytes;
+      best = way;
+    }
+    const nibble = best | (least ? 8 : 0);
+    if (nibble) used = true;
+    const control = out + (index >> 1);
+    store<u8>(control, load<u8>(control) | <u8>(nibble << ((index & 1) << 2)));
+    const guess = predictedBits(row, BACK[best], index);
+    const known = (word & care) | (guess & ~care);
+    store<u64>(row, known);
+    if (!least) continue;
+    const mask = differing(known, guess);
+    store<u8>(end++, <u8>mask);
+    for (let bits = mask; bits; bits &= bits - 1) store<u8>(end++, <u8>((known ^ guess) >> (ctz(bits) << 3)));
   }
   return used ? <i32>(end - out) : 0;
 }

@@ -1,7 +1,7 @@
 // Undoing the compression of a block (AssemblyScript), for probing: a module of its own, so that whoever only probes
 // needs no solver. The format is described in codec.ts.
 
-import { BLOCK, CONTROLS, ROW } from "./codec";
+import { BACK, BLOCK, CONTROLS, ROW } from "./codec";
 
 /** Where the compressed block is put, where the block comes out, and where its bits do. */
 const SOURCE: usize = 0;
@@ -49,4 +49,20 @@ export function decodeBlock(): i32 {
     }
   }
   return <i32>(p - SOURCE);
+}
+
+/** Unpacks a block of bits, to where `nonzeroBits` puts them. */
+export function decodeBits(): void {
+  let p = SOURCE + CONTROLS;
+  for (let row: i32 = 0; row < 64; ++row) {
+    const nibble = (load<u8>(SOURCE + (row >> 1)) >> <u8>((row & 1) << 2)) & 15;
+    const to = BITS + (<usize>row << 3);
+    const back = BACK[nibble & 7];
+    let word: u64 = back == 0 || row < back ? 0 : load<u64>(to - (<usize>back << 3));
+    if (nibble >= 8) {
+      for (let mask = <i32>load<u8>(p++); mask; mask &= mask - 1)
+        word ^= (<u64>load<u8>(p++)) << <u64>(ctz(mask) << 3);
+    }
+    store<u64>(to, word);
+  }
 }

@@ -43,7 +43,7 @@ import {
 } from "./board";
 
 export { pairsAddress, pairSymsAddress } from "./board";
-import { BLOCK, encodeBlock } from "./codec";
+import { BIT_BLOCK, BLOCK, encodeBits, encodeBlock } from "./codec";
 
 const WINNER: i32 = 0;
 const LOSER: i32 = 1;
@@ -806,6 +806,49 @@ export function encodeBlocks(block: usize, first: i32, count: i32, out: usize, l
   for (let n = 0; n < count; ++n) {
     for (let m = 0; m < 64; ++m) store<u64>(CARES + (<usize>m << 3), careOf(row++));
     const length = encodeBlock(block + <usize>n * BLOCK, out, CARES);
+    store<u16>(lengths + (<usize>n << 1), <u16>length);
+    out += <usize>length;
+  }
+  return out;
+}
+
+/**
+ * Writes a word for each word of king pairs `first` to `first + pairs - 1`: which of its placements are won with the
+ * winner to move. Their order is the kernel's own, so that what a move of the word piece leads to lies in one word. Call
+ * after the iterations.
+ */
+export function sliceWins(out: usize, first: i32, pairs: i32): void {
+  const shift = 6 * (pieceCount - 1);
+  for (let word = first << shift, end = (first + pairs) << shift; word < end; ++word, out += 8) {
+    look(word);
+    if (popcnt(fixed) != pieceCount + 1) continue;
+    store<u64>(out, ~fixed & ~kingAttacked(LOSER) & ~load<u64>(openWins + ((<usize>word) << 3)));
+  }
+}
+
+/** The placements of a word that anyone asks about: see `careOf`; of those with the winner to move, the legal ones. */
+function careOfWord(word: i32): u64 {
+  if (word >= words) return 0;
+  look(word);
+  if (popcnt(fixed) != pieceCount + 1) return 0;
+  let care = ~fixed & ~kingAttacked(LOSER);
+  const last = pieceCount - 1;
+  for (let slot = 0; slot < last; ++slot) {
+    for (let other = slot + 1; other <= last; ++other) {
+      if (pieceKind[slot] != pieceKind[other] || pieceSide[slot] != pieceSide[other]) continue;
+      if (other == last) care &= ~(bit(at[slot]) | (bit(at[slot]) - 1));
+      else if (at[slot] > at[other]) return 0;
+    }
+  }
+  return care;
+}
+
+/** Compresses blocks of bits as `encodeBlocks` does those of bytes. */
+export function encodeBitBlocks(block: usize, first: i32, count: i32, out: usize, lengths: usize): usize {
+  let word = first << (6 * (pieceCount - 1));
+  for (let n = 0; n < count; ++n) {
+    for (let m = 0; m < 64; ++m) store<u64>(CARES + (<usize>m << 3), careOfWord(word++));
+    const length = encodeBits(block + <usize>n * BIT_BLOCK, out, CARES);
     store<u16>(lengths + (<usize>n << 1), <u16>length);
     out += <usize>length;
   }
