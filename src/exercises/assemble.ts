@@ -43,17 +43,18 @@ export async function assemble(
   among: Among | undefined,
   onTable: () => void = () => {},
 ): Promise<Assembled> {
-  const games = hasGames && among !== "table" ? maker.candidatesFromGames(question) : [];
+  const games = hasGames && among !== "table" ? maker.candidatesFromGames(question) : undefined;
+  const found = games?.size ?? 0;
   const mayDraw = among !== "games" && aboutGames(question) === undefined;
-  const first = maker.choose(games, { ...wanted, varied: mayDraw });
-  if (!mayDraw || isEnough(first, wanted)) return { ...first, candidates: games.length, fromTable: 0 };
+  const first = maker.choose(games ? [games] : [], { ...wanted, varied: mayDraw });
+  if (!mayDraw || isEnough(first, wanted)) return { ...first, candidates: found, fromTable: 0 };
   onTable();
   const drawn = await candidatesFromTable(material, question, wanted, { setUps, threads });
-  const made = maker.choose([...games, ...drawn], wanted);
+  const made = maker.choose(games ? [games, drawn] : [drawn], wanted);
   const fromTable = made.exercises.filter(({ source }) => source === null).length;
   return {
     ...made,
-    candidates: games.length + drawn.length,
-    fromTable: games.length > 0 ? fromTable : 0,
+    candidates: found + drawn.size,
+    fromTable: found > 0 ? fromTable : 0,
   };
 }

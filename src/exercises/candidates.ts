@@ -1,7 +1,6 @@
 // Where exercises come from: positions of games, of a whole table, or given one by one, that fit a question and a task.
 
 import type { Material } from "../chess/material.js";
-import { type Placement, placementAt } from "../chess/placement.js";
 import type { Ply } from "../chess/units.js";
 import { LongsideError } from "../errors.js";
 import type { Connection } from "../store/connection.js";
@@ -15,13 +14,8 @@ import { aboutGames } from "../query/engine/placement-test.js";
 import { exclusionsOf } from "../statistics/exclusions.js";
 import { samplePlacements } from "../survey/sample.js";
 import type { ExercisesAsked } from "./exercise.js";
+import { Pool } from "./pool.js";
 import { type Task, seedOf, taskQuestion } from "./tasks.js";
-
-/** A position, and the ending of the database that it comes from, if any. */
-export interface Candidate {
-  readonly placement: Placement;
-  readonly from?: { readonly ending: number; readonly ply: Ply };
-}
 
 /** A position as a user collected it, with the ending it comes from. */
 export interface GivenPosition {
@@ -64,7 +58,7 @@ export async function candidatesFromTable(
   question: Question,
   { seed, size, task }: Pick<ExercisesAsked, "seed" | "size" | "task">,
   options: { readonly setUps: string | null; readonly threads: number },
-): Promise<Candidate[]> {
+): Promise<Pool> {
   const { setUps, threads } = options;
   const asked = {
     question: formatQuestion(question),
@@ -72,18 +66,18 @@ export async function candidatesFromTable(
     seed: seedOf(seed, task),
     size: DRAWN * POOL * size,
   };
-  return (await samplePlacements(material, asked, threads)).map((placement) => ({ placement }));
+  return Pool.of(material, await samplePlacements(material, asked, threads));
 }
 
 /** Positions of the database that a question fits. */
 export function candidatesFromGames(
   db: Connection,
-  { men }: Material,
+  material: Material,
   question: Question,
   leaveOut: readonly Exclusion[],
-): Candidate[] {
+): Pool {
   const excluded = exclusionsOf(db, leaveOut);
-  const found: Candidate[] = [];
+  const pool = new Pool(material, true);
   for (const slice of columnStoreOf(db).slices()) {
     const mask = new Evaluation(db, slice).positions(question);
     if (isEmpty(mask)) continue;
@@ -91,12 +85,9 @@ export function candidatesFromGames(
     const numbers = slice.column("placement").values;
     for (let n = 0; n < endings; ++n) {
       if (excluded[from + n] >= 0) continue;
-      for (let p = starts[n]; p < starts[n + 1]; ++p) {
-        if (!mask[p]) continue;
-        const at = { ending: ids[n], ply: firstPlies[n] + p - starts[n] };
-        found.push({ placement: placementAt(numbers[p], men), from: at });
-      }
+      for (let p = starts[n]; p < starts[n + 1]; ++p)
+        if (mask[p]) pool.add(numbers[p], ids[n], firstPlies[n] + p - starts[n]);
     }
   }
-  return found;
+  return pool;
 }

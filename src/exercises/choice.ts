@@ -1,13 +1,11 @@
 // The choice among candidates: no two alike, spread over set-ups, squares and themes, the same for the same seed.
 
-import type { Material } from "../chess/material.js";
 import { FIRST_PIECE, type Placement } from "../chess/placement.js";
-import { placementHash } from "../chess/random.js";
-import { frameOf } from "../geometry/frame.js";
 import { Likeness } from "../geometry/likeness.js";
-import { type Candidate, POOL } from "./candidates.js";
+import { POOL } from "./candidates.js";
 import type { ExercisesAsked } from "./exercise.js";
 import { pictureOf } from "./pictures.js";
+import type { Drawn, Pool } from "./pool.js";
 import { type Refusal, RefusalCount, type Refused } from "./refusals.js";
 import { seedOf } from "./tasks.js";
 import type { Theme } from "./themes/theme.js";
@@ -33,21 +31,10 @@ export interface Choice {
   readonly refused: Refused;
 }
 
-/** Candidates in their frames in a random order, positions of games before those of the table. */
-function shuffled(candidates: readonly Candidate[], material: Material, seed: number) {
-  return candidates
-    .map(({ placement, from }) => {
-      const frame = frameOf(placement, material);
-      const candidate: Candidate = { placement: frame, from };
-      return { candidate, hash: placementHash(frame.squares, frame.attackerToMove, seed) };
-    })
-    .sort(
-      (a, b) =>
-        Number(!a.candidate.from) - Number(!b.candidate.from) ||
-        a.hash - b.hash ||
-        (a.candidate.from?.ending ?? 0) - (b.candidate.from?.ending ?? 0) ||
-        (a.candidate.from?.ply ?? 0) - (b.candidate.from?.ply ?? 0),
-    );
+/** Positions of games before those of the table, each in a random order. */
+function* shuffled(pools: readonly Pool[], seed: number): Generator<Drawn> {
+  for (const isOfGames of [true, false])
+    for (const pool of pools) if (pool.isOfGames === isOfGames) yield* pool.inOrder(seed);
 }
 
 /** Rows of candidates in an order in which verdicts alternate. */
@@ -182,14 +169,13 @@ class Chosen {
 }
 
 /**
- * Chooses up to `size` candidates. Two are alike, and never both chosen, if one is the other turned, mirrored or moved
+ * Chooses up to `size` candidates of some pools. Two are alike, and never both chosen, if one is the other turned, mirrored or moved
  * over the board, or at most one king's step from it, or comes from it by a waiting move of each side, or if both come
  * from the same game. `look` gives the themes of one that is about to be taken, or says why it is not.
  */
 export function choose(
-  candidates: readonly Candidate[],
+  pools: readonly Pool[],
   asked: ExercisesAsked,
-  material: Material,
   weigher: Weigher,
   look: (one: Weighed) => readonly Theme[] | Refusal,
 ): Choice {
@@ -198,7 +184,7 @@ export function choose(
   const waves = Array.from({ length: 4 }, () => new Map<string, Weighed[]>());
   let pool = 0;
   let last = NaN;
-  for (const { candidate, hash } of shuffled(candidates, material, seedOf(asked.seed, asked.task))) {
+  for (const { candidate, hash } of shuffled(pools, seedOf(asked.seed, asked.task))) {
     // twins have the same hash
     if (hash === last) continue;
     last = hash;

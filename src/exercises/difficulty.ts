@@ -8,6 +8,7 @@ import { columnStoreOf } from "../store/column-store.js";
 import type { Connection } from "../store/connection.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { exclusionsOf } from "../statistics/exclusions.js";
+import { GrowingInts } from "../growing.js";
 import type { PeopleRecord } from "./exercise.js";
 
 /** Least difficulty of the grades from 2 to 5. */
@@ -44,64 +45,70 @@ export function expectedFailure(
 export const difficultyOf = (expected: number, record: PeopleRecord | null): number =>
   (MODEL_CASES * expected + (record?.failed ?? 0)) / (MODEL_CASES + (record?.met ?? 0));
 
-/** Moves of people in positions with one verdict and one side to move: what each list holds at `n` is about move `n`. */
-interface PeopleMoves {
-  readonly endings: number[];
-  /** Numbers of the placements. */
-  readonly placements: number[];
-  /** Whether the move gave something away. */
-  readonly failed: boolean[];
+/** A position of which one wants to know what people did in it. */
+export interface Met {
+  readonly placement: Placement;
+  readonly verdict: Score;
 }
 
-const groupKey = (attackerToMove: boolean, verdict: Score) => `${Number(attackerToMove)} ${verdict}`;
+const groupKey = (attackerToMove: boolean, verdict: number) => 4 * Number(attackerToMove) + verdict + 1;
 
-/** What people did in the endings of a database; read when it is first asked for. */
-export class PeopleRecords {
-  private groups: Map<string, PeopleMoves> | undefined;
+/** Who of the endings met a position, and who failed: each counts once, a game that goes to and fro too. */
+class RecordCount {
+  private met = 0;
+  private failed = 0;
+  private last = -1;
+  private hasFailed = false;
 
-  constructor(
-    private readonly db: Connection,
-    private readonly leaveOut: readonly Exclusion[],
-  ) {}
-
-  private read(): Map<string, PeopleMoves> {
-    const excluded = exclusionsOf(this.db, this.leaveOut);
-    const groups = new Map<string, PeopleMoves>();
-    for (const slice of columnStoreOf(this.db).slices()) {
-      const placements = slice.column("placement").values;
-      const verdicts = slice.column("verdict").values;
-      const { values: errors, none } = slice.column("error");
-      const turns = slice.column("attacker-to-move").values;
-      const { starts, endings, from } = slice;
-      for (let n = 0; n < endings; ++n) {
-        if (excluded[from + n] >= 0) continue;
-        for (let p = starts[n]; p < starts[n + 1]; ++p) {
-          if (errors[p] === none) continue;
-          const key = groupKey(turns[p] === 1, verdicts[p] as Score);
-          let group = groups.get(key);
-          if (!group) groups.set(key, (group = { endings: [], placements: [], failed: [] }));
-          group.endings.push(from + n);
-          group.placements.push(placements[p]);
-          group.failed.push(errors[p] > 0);
-        }
-      }
+  /** Moves must come ending by ending. */
+  add(ending: number, failed: boolean): void {
+    if (ending !== this.last) {
+      this.last = ending;
+      this.hasFailed = false;
+      ++this.met;
     }
-    return groups;
+    if (!failed || this.hasFailed) return;
+    this.hasFailed = true;
+    ++this.failed;
   }
 
-  /** How often people had the placement or a similar one with the same verdict, and gave something away. */
-  of(placement: Placement, verdict: Score): PeopleRecord {
-    this.groups ??= this.read();
-    const group = this.groups.get(groupKey(placement.attackerToMove, verdict));
-    const likeness = new Likeness(placement, false);
-    // a game that goes to and fro is one case
-    const met = new Set<number>();
-    const failed = new Set<number>();
-    group?.placements.forEach((number, n) => {
-      if (likeness.of(number, SIMILAR_STEPS) > SIMILAR_STEPS) return;
-      met.add(group.endings[n]);
-      if (group.failed[n]) failed.add(group.endings[n]);
-    });
-    return { met: met.size, failed: failed.size };
+  record(): PeopleRecord {
+    return { met: this.met, failed: this.failed };
   }
+}
+
+/**
+ * How often people in a database had each of some placements, or a similar one with the same verdict, and gave something away.
+ */
+export function recordsOf(
+  db: Connection,
+  leaveOut: readonly Exclusion[],
+  asked: readonly Met[],
+): PeopleRecord[] {
+  const excluded = exclusionsOf(db, leaveOut);
+  const sought = asked.map(({ placement, verdict }) => ({
+    likeness: new Likeness(placement, false),
+    key: groupKey(placement.attackerToMove, verdict),
+    count: new RecordCount(),
+  }));
+  for (const slice of sought.length > 0 ? columnStoreOf(db).slices() : []) {
+    const placements = slice.column("placement").values;
+    const verdicts = slice.column("verdict").values;
+    const { values: errors, none } = slice.column("error");
+    const turns = slice.column("attacker-to-move").values;
+    const endings = slice.endingOf();
+    const groups = new Map<number, GrowingInts>();
+    for (let p = 0; p < slice.positions; ++p) {
+      if (errors[p] === none || excluded[slice.from + endings[p]] >= 0) continue;
+      const key = groupKey(turns[p] === 1, verdicts[p]);
+      let group = groups.get(key);
+      if (!group) groups.set(key, (group = new GrowingInts()));
+      group.add(p);
+    }
+    for (const { likeness, key, count } of sought)
+      for (const p of groups.get(key)?.values() ?? [])
+        if (likeness.of(placements[p], SIMILAR_STEPS) <= SIMILAR_STEPS)
+          count.add(slice.from + endings[p], errors[p] > 0);
+  }
+  return sought.map(({ count }) => count.record());
 }

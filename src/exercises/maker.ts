@@ -19,21 +19,19 @@ import { EndingReader } from "../query/engine/rows.js";
 import type { Connection } from "../store/connection.js";
 import type { Exclusion } from "../store/exclusions.js";
 import type { Tables } from "../tablebase/tables.js";
-import { type Candidate, type GivenPosition, candidatesFromGames } from "./candidates.js";
-import { choose } from "./choice.js";
-import { PeopleRecords, difficultyOf, gradeOf } from "./difficulty.js";
+import { type GivenPosition, candidatesFromGames } from "./candidates.js";
+import { type ChosenOne, choose } from "./choice.js";
+import { difficultyOf, gradeOf, recordsOf } from "./difficulty.js";
 import type { Exercise, ExercisesAsked, PeopleRecord, Source } from "./exercise.js";
 import { hintsOf, reasonOf } from "./hints.js";
+import type { Candidate, Pool } from "./pool.js";
 import type { NotTaken, Refused } from "./refusals.js";
 import type { Task } from "./tasks.js";
 import { ThemeReader } from "./theme-reader.js";
-import type { Theme } from "./themes/theme.js";
 import { type Weighed, Weigher } from "./weighing.js";
 
 /** A candidate with what people did in it, and the share of players expected to fail. */
-interface Graded {
-  readonly one: Weighed;
-  readonly themes: readonly Theme[];
+interface Graded extends ChosenOne {
   readonly record: PeopleRecord | null;
   readonly difficulty: number;
 }
@@ -55,7 +53,6 @@ const UPRIGHT = 2;
 export class ExerciseMaker {
   private readonly weigher: Weigher;
   private readonly themes: ThemeReader;
-  private readonly people: PeopleRecords | undefined;
   private readonly equalSides: boolean;
 
   constructor(
@@ -69,28 +66,27 @@ export class ExerciseMaker {
   ) {
     this.weigher = new Weigher(material, tables, catalogue);
     this.themes = new ThemeReader(material, prober, catalogue);
-    this.people = db && new PeopleRecords(db, leaveOut);
     this.equalSides = lettersOf(material.attacker) === lettersOf(material.defender);
   }
 
   /** Positions of the database that a question fits. There must be a database. */
-  candidatesFromGames(question: Question): Candidate[] {
+  candidatesFromGames(question: Question): Pool {
     return candidatesFromGames(this.db!, this.material, question, this.leaveOut);
   }
 
   /**
-   * Chooses up to `size` exercises (see `choice.ts`), in order of difficulty; where a verdict is asked for, in an order that
+   * Chooses up to `size` exercises of some pools (see `choice.ts`), in order of difficulty; where a verdict is asked for, in an order that
    * tells nothing.
    */
-  choose(candidates: readonly Candidate[], asked: ExercisesAsked): Made {
+  choose(pools: readonly Pool[], asked: ExercisesAsked): Made {
     const { task, seed, pairs = false } = asked;
     const look = (one: Weighed) => {
       if (task !== "judge") return this.themes.of(one.placement);
       return pairs && !this.contrastOf(this.shown(one, asked, 0)) ? "no contrast near by" : [];
     };
     const singles = pairs ? { ...asked, size: Math.ceil(asked.size / 2) } : asked;
-    const choice = choose(candidates, singles, this.material, this.weigher, look);
-    const graded = choice.chosen.map(({ one, themes }) => this.graded(one, themes));
+    const choice = choose(pools, singles, this.weigher, look);
+    const graded = this.graded(choice.chosen);
     const order =
       task === "judge"
         ? (a: Graded, b: Graded) => this.orderToJudge(a.one, seed) - this.orderToJudge(b.one, seed)
@@ -107,18 +103,21 @@ export class ExerciseMaker {
 
   /** Each position with the nearest that looks alike and comes out otherwise, the two in either order. */
   private paired(graded: readonly Graded[], asked: ExercisesAsked, refused: Refused): Made {
-    const exercises = graded.flatMap((one, n) => {
+    const pairs = graded.flatMap((one, n) => {
       const shown = this.shown(one.one, asked, n);
       const other = this.contrastOf(shown);
-      if (!other) return [];
+      return other ? [{ one, shown, other, place: n }] : [];
+    });
+    const others = this.graded(pairs.map(({ other }) => ({ one: other, themes: [] })));
+    const exercises = pairs.flatMap(({ one, shown, other, place }, n) => {
       const both = [
         { graded: one, shown },
-        { graded: this.graded(other, []), shown: { ...shown, fen: other.fen } },
+        { graded: others[n], shown: { ...shown, fen: other.fen } },
       ];
       if (this.orderToJudge(one.one, asked.seed) % 2 === 1) both.reverse();
       return both.map((each, m) => ({
-        ...this.exercise(each.graded, "judge", 2 * n + m + 1, each.shown),
-        pair: n + 1,
+        ...this.exercise(each.graded, "judge", 2 * place + m + 1, each.shown),
+        pair: place + 1,
       }));
     });
     return { exercises, refused };
@@ -149,7 +148,8 @@ export class ExerciseMaker {
     idle: string[];
     notTaken: readonly NotTaken[];
   } {
-    const exercises: Exercise[] = [];
+    const taken: ChosenOne[] = [];
+    const shown: Shown[] = [];
     const notTaken: NotTaken[] = [];
     for (const { fen, ...from } of positions) {
       const placed = placementOf(readFen(fen));
@@ -167,17 +167,23 @@ export class ExerciseMaker {
         notTaken.push({ fen, reason: weighed });
         continue;
       }
-      const task = weighed.verdict === 0 ? "hold" : "win";
-      const shown = { fen, attacker: placed.attacker };
-      const graded = this.graded(weighed, this.themes.of(weighed.placement));
-      exercises.push(this.exercise(graded, task, exercises.length + 1, shown));
+      taken.push({ one: weighed, themes: this.themes.of(weighed.placement) });
+      shown.push({ fen, attacker: placed.attacker });
     }
+    const exercises = this.graded(taken).map((graded, n) => {
+      const task = graded.one.verdict === 0 ? "hold" : "win";
+      return this.exercise(graded, task, n + 1, shown[n]);
+    });
     return { exercises, idle: notTaken.map(({ fen }) => fen), notTaken };
   }
 
-  private graded(one: Weighed, themes: readonly Theme[]): Graded {
-    const record = this.people?.of(one.placement, one.verdict) ?? null;
-    return { one, themes, record, difficulty: difficultyOf(one.expected, record) };
+  private graded(chosen: readonly ChosenOne[]): Graded[] {
+    const met = chosen.map(({ one: { placement, verdict } }) => ({ placement, verdict }));
+    const records = this.db && recordsOf(this.db, this.leaveOut, met);
+    return chosen.map((one, n) => {
+      const record = records?.[n] ?? null;
+      return { ...one, record, difficulty: difficultyOf(one.one.expected, record) };
+    });
   }
 
   /** One of the sixteen ways to show it, at random, colours in turn; or all the same way. */

@@ -14,7 +14,7 @@ import { kindBit } from "../geometry/move-kinds.js";
 import { placementReader } from "../position/probe.js";
 import type { Catalogue } from "../query/language/catalogue.js";
 import { type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
-import type { Candidate } from "./candidates.js";
+import type { Candidate } from "./pool.js";
 import { expectedFailure, gradeOf } from "./difficulty.js";
 import type { ExercisesAsked } from "./exercise.js";
 import type { Refusal } from "./refusals.js";

@@ -145,9 +145,9 @@ try {
   const wanted = { task: "find", answers: null, size: SIZE, seed: SEED } as const;
   const question = questionFor(parseQuestion("", catalogue.known), wanted.task);
   const candidates = await candidatesFromTable(TARGET, question, wanted, { setUps: null, threads: 2 });
-  faults += measure("from the whole table", maker.choose(candidates, wanted).exercises, prober);
+  faults += measure("from the whole table", maker.choose([candidates], wanted).exercises, prober);
   const games = maker.candidatesFromGames(question);
-  faults += measure("from games", maker.choose(games, wanted).exercises, prober);
+  faults += measure("from games", maker.choose([games], wanted).exercises, prober);
   prober.close();
   tables.close();
   db.close();

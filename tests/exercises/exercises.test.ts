@@ -19,6 +19,7 @@ import { parseQuestion } from "../../src/query/language/parse.js";
 import { questionFor } from "../../src/exercises/candidates.js";
 import { expectedFailure, gradeOf } from "../../src/exercises/difficulty.js";
 import type { Exercise } from "../../src/exercises/exercise.js";
+import { Pool } from "../../src/exercises/pool.js";
 import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import type { Task } from "../../src/exercises/tasks.js";
@@ -32,7 +33,7 @@ import { alikeBySymmetry } from "./twins.js";
 
 /** A win in at least 58 moves to the capture or mate (own computation).*/
 const LONGEST = "8/B7/8/6R1/1K6/3r4/8/k7 w - - 0 1";
-const candidatesFrom = (fen: string) => [{ placement: placementOf(readFen(fen)) }];
+const candidatesFrom = (fen: string) => Pool.of(TARGET, [placementOf(readFen(fen))]);
 
 const tables = openTables();
 const catalogue = standardCatalogue();
@@ -57,7 +58,7 @@ function made(
   answers: number | null = 1,
 ): readonly Exercise[] {
   const asked = questionFor(parseQuestion(question, catalogue.known), task);
-  return maker.choose(maker.candidatesFromGames(asked), { task, answers, size, seed }).exercises;
+  return maker.choose([maker.candidatesFromGames(asked)], { task, answers, size, seed }).exercises;
 }
 
 /** The verdict of a position for the exercise's attacker. */
@@ -180,7 +181,7 @@ describe("the choice", () => {
     for (const one of set) expect(hintsAreTrue(one, prober), `${one.fen} ${one.themes[0]}`).not.toBe(false);
     const [theme] = set.find(({ themes }) => themes.length > 0)!.themes;
     const asked = questionFor(parseQuestion("", catalogue.known), "find");
-    const { exercises } = maker.choose(maker.candidatesFromGames(asked), {
+    const { exercises } = maker.choose([maker.candidatesFromGames(asked)], {
       task: "find",
       answers: null,
       size: 3,
@@ -193,7 +194,7 @@ describe("the choice", () => {
 
   it("in pairs puts two side by side that come out otherwise", () => {
     const asked = questionFor(parseQuestion("", catalogue.known), "judge");
-    const { exercises } = maker.choose(maker.candidatesFromGames(asked), {
+    const { exercises } = maker.choose([maker.candidatesFromGames(asked)], {
       task: "judge",
       answers: null,
       size: 6,
@@ -218,7 +219,7 @@ describe("the choice", () => {
     expect(page).toContain("The fifty-move rule is left out");
     expect(page).toContain("the arbiter decides");
     const drawn = candidatesFrom(LONGEST);
-    expect(maker.choose(drawn, { task: "win", answers: null, size: 1, seed: 1 }).exercises).toEqual([]);
+    expect(maker.choose([drawn], { task: "win", answers: null, size: 1, seed: 1 }).exercises).toEqual([]);
   });
 
   it("names each given position that is not taken, with the reason", () => {
