@@ -8,6 +8,7 @@ export default tseslint.config(
       "src/tablebase/kernel",
       "src/pgn/scan/kernel",
       "src/geometry/kernel",
+      "src/query/engine/kernel",
       "src/geometry/portable/types.d.ts",
     ],
   },

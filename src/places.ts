@@ -39,6 +39,9 @@ export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
 /** The compiled kernel that scans PGN for games. */
 export const gamesKernelFile = (): string => join(PACKAGE, "dist", "games.wasm");
 
+/** The compiled passes over columns. */
+export const masksKernelFile = (): string => join(PACKAGE, "dist", "masks.wasm");
+
 /** The catalogue of set-ups that comes with the program. */
 export const catalogueFile = (): string => join(PACKAGE, "src", "query", "language", "set-ups.yaml");
 

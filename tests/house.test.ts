@@ -11,7 +11,17 @@ import { PACKAGE } from "../src/places.js";
 import { FOLDERS } from "./support.js";
 
 /** Files of src itself, which everyone may use. */
-const COMMON = ["growing", "errors", "places", "plain-text", "processes", "read-text", "threads", "wasm", "write-whole"];
+const COMMON = [
+  "growing",
+  "errors",
+  "places",
+  "plain-text",
+  "processes",
+  "read-text",
+  "threads",
+  "wasm",
+  "write-whole",
+];
 
 /** Files that may be longer than `LONGEST` lines; kernels may be, too. */
 const LONG: Readonly<Record<string, string>> = {

@@ -34,11 +34,23 @@ describe("the package", () => {
     const packed = execFileSync("tar", ["-tzf", tarball], { encoding: "utf8" })
       .split("\n")
       .map((name) => name.replace(/^package\//, ""));
-    const { pageFolder, kernelFile, decoderFile, gamesKernelFile, geometryKernelFile, catalogueFile } =
-      places;
-    const files = [kernelFile, decoderFile, gamesKernelFile, geometryKernelFile, catalogueFile].map((of) =>
-      relative(PACKAGE, of()),
-    );
+    const {
+      pageFolder,
+      kernelFile,
+      decoderFile,
+      gamesKernelFile,
+      geometryKernelFile,
+      masksKernelFile,
+      catalogueFile,
+    } = places;
+    const files = [
+      kernelFile,
+      decoderFile,
+      gamesKernelFile,
+      geometryKernelFile,
+      masksKernelFile,
+      catalogueFile,
+    ].map((of) => relative(PACKAGE, of()));
     const page = relative(PACKAGE, pageFolder());
     for (const name of ["page.html", "page.js", "page.css", "mark.svg"]) files.push(join(page, name));
     const sources = readdirSync(join(PACKAGE, "src"), { recursive: true, encoding: "utf8" });

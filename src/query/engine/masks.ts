@@ -4,6 +4,7 @@
 import type { Values } from "../../store/column-store.js";
 import type { ColumnValues } from "../../store/packing.js";
 import type { Compare, Operator, Range } from "../language/ast.js";
+import { passOfRange, passOfSets } from "./mask-kernel.js";
 
 /** 1 where a condition is met, 0 where it is not; made by `roomFor`, and never changed once it is known. */
 export type Mask = Uint8Array;
@@ -73,38 +74,21 @@ export function limitsOf(
 }
 
 /** Marks the positions of a range. */
-export function fill(mask: Mask, { values, low, high, inside }: ValueRange): void {
-  const wide = high < low ? -1 : high - low;
-  const met = inside ? 1 : 0;
-  for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
-}
+export const fill = (mask: Mask, { values, low, high, inside }: ValueRange): void =>
+  passOfRange(mask, values, low, high, inside, false);
 
 /** Takes away what is marked and not in a range. */
-export function narrow(mask: Mask, { values, low, high, inside }: ValueRange): void {
-  const wide = high < low ? -1 : high - low;
-  const four = words(mask);
-  for (let word = 0; word < four.length; ++word) {
-    if (four[word] === 0) continue;
-    const end = Math.min(mask.length, 4 * word + 4);
-    for (let n = 4 * word; n < end; ++n) if ((values[n] - low) >>> 0 <= wide !== inside) mask[n] = 0;
-  }
-}
+export const narrow = (mask: Mask, { values, low, high, inside }: ValueRange): void =>
+  passOfRange(mask, values, low, high, inside, true);
 
 /** Marks the sets of kinds that have one, or have it not; an unknown set does neither. `bit` is that of the kind. */
-export function markKinds(mask: Mask, values: Int32Array, none: number, bit: number, has: boolean): void {
-  const wanted = has ? bit : 0;
-  for (let n = 0; n < mask.length; ++n) {
-    const kinds = values[n];
-    mask[n] = kinds !== none && (kinds & bit) === wanted ? 1 : 0;
-  }
-}
+export const markKinds = (mask: Mask, values: Int32Array, none: number, bit: number, has: boolean): void =>
+  passOfSets(mask, values, bit, has ? bit : 0, none);
 
 /** Marks the whole numbers that are another than one; that there is none is no other number. */
 function markOthers(mask: Mask, values: ColumnValues, one: number, none: number): void {
-  for (let n = 0; n < mask.length; ++n) {
-    const value = values[n];
-    mask[n] = value !== one && value !== none ? 1 : 0;
-  }
+  passOfRange(mask, values, one, one, false, false);
+  passOfRange(mask, values, none, none, false, true);
 }
 
 /** Marks what compares with a limit as asked. Unknown fractions are not numbers, and compare with nothing. */
