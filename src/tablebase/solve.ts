@@ -229,7 +229,7 @@ function countLog(kernel: Kernel, segments: readonly Segment[]): number {
 /** Bytes of a plane painted at once. */
 const SLICE = 1 << 22;
 
-interface Slice {
+export interface Slice {
   /** Address in the kernel's memory, and bytes. */
   readonly at: number;
   readonly size: number;
@@ -238,7 +238,7 @@ interface Slice {
 }
 
 /** Paints the plane of a metric and turn slice by slice, in the kernel's memory: use each before the next. */
-function* paintPlane(
+export function* paintPlane(
   { kernel, segments }: Pick<Solution, "kernel" | "segments">,
   half: Half,
   metric: Metric,
@@ -301,33 +301,3 @@ export function* packPlane(
     };
   }
 }
-
-/**
- * Writes the moves to mate of both turns, from a solution with its wins kept, to two planes: 0 not won, else the
- * distance + 1; `illegal` writes 255 where a placement is not legal. Bytes that stay zero are not touched.
- */
-export function paintBoth(
-  solution: Solution,
-  half: Half,
-  winner: Uint8Array,
-  loser: Uint8Array,
-  illegal: boolean,
-): void {
-  const { kernel } = solution;
-  kernel.legal();
-  for (const [turn, plane] of [
-    ["winner", winner],
-    ["loser", loser],
-  ] as const) {
-    for (const { at, size, firstPair, pairs } of paintPlane(solution, half, "mate", turn)) {
-      if (illegal) kernel.sliceIllegal(at, firstPair, pairs, turn === "winner" ? 0 : 1);
-      const offset = firstPair * 64 ** half.pieces;
-      for (let from = 0; from < size; from += PAGE) {
-        const page = new Uint8Array(kernel.memory.buffer, at + from, Math.min(PAGE, size - from));
-        if (illegal || page.some((byte) => byte !== 0)) plane.set(page, offset + from);
-      }
-    }
-  }
-}
-
-const PAGE = 4096;

@@ -1,14 +1,15 @@
 // A sweep: a visit to every placement of a material with its value for each side to move, on all threads.
 //
-// The table is solved again for it, one thread a half, which takes no longer than unpacking it and working out
-// the turns that files leave out. The values lie in shared memory; then the threads share out the king pairs and
-// run the visitor on them. A visitor is the export of a module, since a function cannot be sent to a thread.
+// The values of each half are worked out from its file by a thread (both-turns.ts). They lie in shared memory; then the
+// threads share out the king pairs and run the visitor on them. A visitor is the export of a module, since a function cannot be sent to a thread.
 // Who asks for no values is shown what is legal: a bit for each placement instead of a byte for each half.
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
+import { cacheFolder } from "../places.js";
 import { type Threads, startThreads } from "../threads.js";
+import { writeBothTurns } from "./both-turns.js";
 import { type Half, halfNamed, halvesOf, isEmpty } from "./half.js";
 import {
   KING_PAIRS,
@@ -18,7 +19,6 @@ import {
   newKernel,
   placementsOf,
 } from "./solver-kernel.js";
-import { paintBoth, solveHalf } from "./solve.js";
 
 /** Bytes of a swept value: 0 drawn, 1–127 won in n − 1 moves, 128–254 lost in n − 128, 255 not legal. */
 export const SWEPT_ILLEGAL = 255;
@@ -62,7 +62,7 @@ type Values =
   { readonly attacker: Planes; readonly defender: Planes | undefined } | { readonly legal: Planes };
 
 export type SweepTask =
-  | { readonly kind: "solve"; readonly half: string; readonly planes: Planes; readonly illegal: boolean }
+  | { readonly kind: "values"; readonly half: string; readonly planes: Planes; readonly illegal: boolean }
   | { readonly kind: "legal"; readonly half: string; readonly planes: Planes }
   | {
       readonly kind: "visit";
@@ -76,16 +76,10 @@ export type SweepTask =
 
 /** What a worker thread does with a task. */
 export async function sweepTask(task: SweepTask): Promise<unknown> {
-  if (task.kind === "solve") {
+  if (task.kind === "values") {
     const half = halfNamed(task.half);
     const { winner, loser } = task.planes;
-    paintBoth(
-      solveHalf(half, { keepWins: true }),
-      half,
-      new Uint8Array(winner),
-      new Uint8Array(loser),
-      task.illegal,
-    );
+    writeBothTurns(cacheFolder(), half, new Uint8Array(winner), new Uint8Array(loser), task.illegal);
     return undefined;
   }
   if (task.kind === "legal") {
@@ -206,13 +200,13 @@ const planesFor = (half: Half): Planes => ({
 
 type Pool = Threads<SweepTask, unknown>;
 
-/** Solves both halves of a material. */
-async function solved(material: Material, pool: Pool): Promise<Values> {
+/** Works out the values of both halves of a material. */
+async function valuesOf(material: Material, pool: Pool): Promise<Values> {
   const halves = halvesOf(material);
   const [attacker, defender] = halves.map((half) => (isEmpty(half) ? undefined : planesFor(half)));
   await Promise.all(
     [attacker, defender].map(async (planes, n) => {
-      if (planes) await pool.run({ kind: "solve", half: halves[n].name, planes, illegal: n === 0 });
+      if (planes) await pool.run({ kind: "values", half: halves[n].name, planes, illegal: n === 0 });
     }),
   );
   return { attacker: attacker!, defender };
@@ -234,7 +228,7 @@ const PAIRS_AT_ONCE = 11;
 export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
   const pool = startThreads<SweepTask, unknown>("sweep", { most: options.threads, least: options.threads });
   try {
-    const values = await (options.values === false ? legalOf : solved)(material, pool);
+    const values = await (options.values === false ? legalOf : valuesOf)(material, pool);
     const tasks: Promise<unknown>[] = [];
     for (let first = 0; first < KING_PAIRS; first += PAIRS_AT_ONCE) {
       const pairs = Math.min(PAIRS_AT_ONCE, KING_PAIRS - first);

@@ -1,11 +1,17 @@
-// Facts looked up by pair of kings, as a sweep does it, are the geometer's.
+// Facts looked up by pair of kings, as a sweep does it, are the geometer's; and the values that a sweep is shown are those
+// of solving anew.
+
+import { join } from "node:path";
 
 import { describe, expect, it } from "vitest";
 
 import { randomNumbers } from "../../src/chess/random.js";
 import { GEOMETRY, Geometer, NO_FACT } from "../../src/geometry/facts.js";
 import { PairFacts, hasTwoEdges } from "../../src/geometry/pairs.js";
-import { kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
+import { cacheFolder } from "../../src/places.js";
+import { writeBothTurns } from "../../src/tablebase/both-turns.js";
+import { halfNamed } from "../../src/tablebase/half.js";
+import { kingsOfPairs, placementsOf } from "../../src/tablebase/solver-kernel.js";
 import { TARGET } from "../support.js";
 
 describe("facts by pair of kings", () => {
@@ -33,4 +39,21 @@ describe("facts by pair of kings", () => {
       }
     });
   });
+});
+
+describe("the values of both turns", () => {
+  it.each(["R-beats-K", "R-beats-R", "R-beats-B", "B-beats-R"])(
+    "are the same from the file of %s and solved anew",
+    (name) => {
+      const half = halfNamed(name);
+      const written = [cacheFolder(), join(cacheFolder(), "no-such-folder")].map((folder) => {
+        const planes = [0, 1].map(() => new Uint8Array(placementsOf(half)));
+        writeBothTurns(folder, half, planes[0], planes[1], true);
+        return planes;
+      });
+      expect(Buffer.compare(written[0][0], written[1][0])).toBe(0);
+      expect(Buffer.compare(written[0][1], written[1][1])).toBe(0);
+      expect(written[0][0].some((value) => value > 0 && value < 255)).toBe(true);
+    },
+  );
 });

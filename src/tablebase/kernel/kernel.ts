@@ -700,6 +700,79 @@ export function mateLosses(from: usize, releaseFrom: usize, releaseTo: usize): i
   return changed;
 }
 
+// ---------------------------------------------------------------- from a plane of distances to the log
+
+// Losses that a plane holds are logged king pair by king pair, in each by distance; their bounds stand in a table.
+let sorting: usize = 0; // u64[values][words of a pair]: one pair's placements by value, emptied when they are logged
+let lossPlane: usize = 0; // u8[placements of a pair]
+let lossBounds: usize = 0; // u32[KING_PAIRS][values + 1]
+let lossValues: i32 = 0;
+
+/**
+ * Makes room for losses of so many moves at most. Returns the address to which the caller copies a king pair's part of the
+ * plane. Call after `legal`.
+ */
+export function beginLosses(longest: i32): usize {
+  lossValues = longest + 1;
+  const size = ((<usize>lossValues) << (6 * (pieceCount - 1))) << 3;
+  sorting = (logEnd + 15) & ~15;
+  lossPlane = sorting + size;
+  lossBounds = lossPlane + <usize>pairSize();
+  logEnd = lossBounds + ((<usize>(KING_PAIRS * (lossValues + 1))) << 2);
+  reserve(logEnd);
+  memory.fill(sorting, 0, size);
+  return lossPlane;
+}
+
+/** Logs the legal losses of king pair `kings`, whose part of the plane has been copied. */
+export function logLosses(kings: i32): void {
+  const shift = 6 * (pieceCount - 1);
+  const count = 1 << shift;
+  const legal = openLosses + ((<usize>(kings << shift)) << 3);
+  for (let square = 0; square < 64; ++square) {
+    const row = lossPlane + ((<usize>square) << shift);
+    for (let rest = 0; rest < count; ++rest) {
+      // most are not lost
+      if ((rest & 7) == 0 && rest + 8 <= count && !load<u64>(row + rest)) {
+        rest += 7;
+        continue;
+      }
+      const value = <i32>load<u8>(row + rest);
+      if (value == 0 || value > lossValues) continue;
+      const slot = sorting + ((<usize>(((value - 1) << shift) + rest)) << 3);
+      store<u64>(slot, load<u64>(slot) | bit(square));
+    }
+  }
+  const bounds = lossBounds + ((<usize>(kings * (lossValues + 1))) << 2);
+  for (let value = 0; value < lossValues; ++value) {
+    store<u32>(bounds + ((<usize>value) << 2), <u32>logEnd);
+    for (let rest = 0; rest < count; ++rest) {
+      const slot = sorting + ((<usize>((value << shift) + rest)) << 3);
+      const bits = load<u64>(slot);
+      if (!bits) continue;
+      store<u64>(slot, 0);
+      const lost = bits & load<u64>(legal + ((<usize>rest) << 3));
+      if (!lost) continue;
+      reserve(logEnd + 12);
+      log((kings << shift) | rest, lost);
+    }
+  }
+  store<u32>(bounds + ((<usize>lossValues) << 2), <u32>logEnd);
+}
+
+/** Wins in `distance` moves to mate, from all losses logged by `logLosses` that take one move less, and from captures. */
+export function winsOverLosses(distance: i32): void {
+  marking = openWins;
+  for (let n = 0; n < subCount; ++n) if (subSide[n] == WINNER) uncaptureValue(n, distance);
+  if (distance <= lossValues) {
+    for (let kings = 0; kings < KING_PAIRS; ++kings) {
+      const bounds = lossBounds + ((<usize>(kings * (lossValues + 1) + distance - 1)) << 2);
+      unmoveSegment(load<u32>(bounds), load<u32>(bounds + 4), WINNER);
+    }
+  }
+  collectWins();
+}
+
 // ---------------------------------------------------------------- from the log to a plane of distances
 
 /** Legal placements with a side to move. Call after `legal` and before the iterations. */
