@@ -13,7 +13,7 @@ import { LOSSES } from "../geometry/fact-table.js";
 import { unpack } from "../tablebase/tables.js";
 import { temptation, temptsNobody } from "./temptation.js";
 import type { ProbedMove, Valued, Valuer } from "./valued.js";
-import { type Variation, refutationOf } from "./variations.js";
+import { type Variation, refutationOf, withEnd } from "./variations.js";
 import { capital, valueInWords } from "./wording.js";
 
 /** A move that looks good and is not. */
@@ -153,7 +153,7 @@ export function explain(
       );
     }
     for (const { san, line, end } of tempting)
-      sentences.push(`Not ${san}: ${line.join(" ")}${line.length > 0 ? ", " : ""}${end}.`);
+      sentences.push(`Not ${san}: ${withEnd(line.join(" "), end, ", ")}.`);
   }
   return {
     threat,

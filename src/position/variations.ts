@@ -28,6 +28,10 @@ export interface Variation {
   readonly end: string;
 }
 
+/** Moves as they are written, with what they end with; mate shows by its own sign. */
+export const withEnd = (moves: string, end: string, between = ": "): string =>
+  moves === "" ? end : moves.endsWith("#") && end === "mate" ? moves : `${moves}${between}${end}`;
+
 /** The variation after a move that keeps the verdict: its side goes on finding moves against the best resistance. */
 export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): Variation =>
   variationAfter(valuer, start, first, attacker, start.turn, SOLUTION);
@@ -93,7 +97,7 @@ function variationAfter(
     const profits = position.turn === finder;
     // of a draw, the side that was to lose needs no more than a choice of moves
     if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1 && !unsettled)
-      return { line, end: `drawn, ${keeping.length} moves hold` };
+      return { line, end: `drawn, with ${keeping.length} moves that hold` };
     const next =
       keeping.find(({ to }) => to === taken) ??
       (first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0]);
