@@ -1,7 +1,6 @@
 // A set of exercises as a sheet to print: boards, hints, and the solutions at its end.
 
-import { withEnd } from "../position/variations.js";
-import { capital } from "../position/wording.js";
+import { capital, withEnd } from "../position/wording.js";
 import { fenFields } from "../chess/fen-text.js";
 import { numbered } from "../chess/move-numbers.js";
 import type { Exercise } from "../exercises/exercise.js";

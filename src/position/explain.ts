@@ -13,8 +13,8 @@ import { LOSSES } from "../geometry/fact-table.js";
 import { unpack } from "../tablebase/tables.js";
 import { temptation, temptsNobody } from "./temptation.js";
 import type { ProbedMove, Valued, Valuer } from "./valued.js";
-import { type Variation, refutationOf, withEnd } from "./variations.js";
-import { capital, valueInWords } from "./wording.js";
+import { type Variation, refutationOf } from "./variations.js";
+import { capital, valueInWords, withEnd } from "./wording.js";
 
 /** A move that looks good and is not. */
 export interface Tempting extends Variation {

@@ -28,10 +28,6 @@ export interface Variation {
   readonly end: string;
 }
 
-/** Moves as they are written, with what they end with; mate shows by its own sign. */
-export const withEnd = (moves: string, end: string, between = ": "): string =>
-  moves === "" ? end : moves.endsWith("#") && end === "mate" ? moves : `${moves}${between}${end}`;
-
 /** The variation after a move that keeps the verdict: its side goes on finding moves against the best resistance. */
 export const solutionAfter = (valuer: Valuer, start: Chess, first: ProbedMove, attacker: Color): Variation =>
   variationAfter(valuer, start, first, attacker, start.turn, SOLUTION);
