@@ -1,18 +1,19 @@
-// `exercises --course`: sets of exercises in the order of learning, each as a sheet and as PGN in one folder.
+// `exercises --course`: sets of exercises in the order of learning, each as a sheet and as PGN in one folder, and all of them
+// on one page where that is asked for.
 
 import { join } from "node:path";
 
 import { chooseCourse } from "../app/course.js";
 import type { Workspace } from "../app/workspace.js";
 import { exercisesPgn } from "../documents/exercise-files.js";
-import { exercisesPage } from "../documents/exercise-set.js";
+import { exercisesPage, sheetsPage } from "../documents/exercise-set.js";
 import { today } from "../documents/printed-page.js";
 import { LongsideError } from "../errors.js";
 import { capital, counted } from "../position/wording.js";
 import { canonicalName } from "../query/language/catalogue.js";
 import type { Options } from "./options.js";
 import { note, noteProgress, print } from "./messages.js";
-import { typedCommand, writeAndSay } from "./output.js";
+import { typedCommand, writeAndSay, writePage } from "./output.js";
 
 /** Exercises of a set, unless told otherwise. */
 const USUAL_SIZE = 12;
@@ -29,8 +30,9 @@ export async function writeCourse(
   if (folder === undefined) throw refuse("its sheets are written to a folder: --folder course");
   if (words.length > 0) throw refuse("it chooses its set-ups by itself; leave the question out");
   const course = await chooseCourse(workspace, { sets, size, seed, leaveOut }, noteProgress);
+  const titleOf = (n: number, setUp: string) => `Set ${n + 1} of ${course.length}: ${setUp}`;
   course.forEach(({ setUp, exercises, again }, n) => {
-    const title = `Set ${n + 1} of ${course.length}: ${setUp}`;
+    const title = titleOf(n, setUp);
     const name = join(folder, `${n + 1}-${canonicalName(setUp).replace(/[^\w-]/g, "")}`);
     const made = { title, command: typedCommand(), date: today(), paper, letters };
     writeAndSay(`${name}.html`, exercisesPage(exercises, made, { again }));
@@ -38,6 +40,12 @@ export async function writeCourse(
     const back = again.length > 0 ? `; some go back to ${again.join(", ")}` : "";
     print(`${n + 1}. ${capital(setUp)}: ${counted(exercises.length, "exercise")}${back}`);
   });
+  await writePage(options, () =>
+    sheetsPage(
+      course.map(({ setUp, exercises, again }, n) => ({ title: titleOf(n, setUp), exercises, again })),
+      { title: "A course", command: typedCommand(), date: today(), paper, letters },
+    ),
+  );
   if (course.length < sets)
     note(`${counted(course.length, "set")} of ${sets}: there are no more set-ups to learn.`);
   return course.length > 0 ? 0 : 1;

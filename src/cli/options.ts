@@ -131,9 +131,9 @@ export const OPTIONS = {
   },
   course: {
     flags: "--course <number>",
-    help: "so many sets in the order in which set-ups are best learnt, each going back to those before it (with --folder)",
+    help: "so many sets in the order in which set-ups are best learnt, each going back to those before it; each on a sheet of its own (with --folder), and all of them as one page (--html, --pdf)",
     read: whole(1, 20),
-    conflicts: ["json", "pgn", "epd", "html", "pdf"],
+    conflicts: ["json", "pgn", "epd"],
   },
   folder: {
     flags: "--folder <folder>",

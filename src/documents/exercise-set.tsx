@@ -1,6 +1,6 @@
 // A set of exercises as a sheet to print: boards, hints, and the solutions at its end.
 
-import { capital } from "../position/wording.js";
+import { capital, withEnd } from "../position/wording.js";
 import { fenFields } from "../chess/fen-text.js";
 import { numbered } from "../chess/move-numbers.js";
 import type { Exercise } from "../exercises/exercise.js";
@@ -53,8 +53,9 @@ export const ExerciseBoards = ({
 /** The ideas first, then what moves: so that one can be read without the other. */
 export const ExerciseHints = ({ exercises }: { exercises: readonly Exercise[] }) => {
   const hinted = exercises.filter(({ hints }) => hints.length > 0);
-  const list = (hintOf: (one: Exercise) => string | undefined) => (
+  const list = (title: string, hintOf: (one: Exercise) => string | undefined) => (
     <p class="hints">
+      <b>{title}.</b>{" "}
       {hinted.map((one) => {
         const hint = hintOf(one);
         return hint === undefined ? null : (
@@ -71,10 +72,8 @@ export const ExerciseHints = ({ exercises }: { exercises: readonly Exercise[] })
   return (
     <section class="hint">
       <h2>Hints</h2>
-      <h3>The idea</h3>
-      {list(({ hints }) => (hints.length > 1 ? hints[0] : undefined))}
-      <h3>What to move</h3>
-      {list(({ hints }) => hints.at(-1))}
+      {list("The idea", ({ hints }) => (hints.length > 1 ? hints[0] : undefined))}
+      {list("What to move", ({ hints }) => hints.at(-1))}
     </section>
   );
 };
@@ -99,9 +98,8 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
                 {answer}
                 {answers.length === 1 ? "!" : ""}
               </b>{" "}
-              {line.join(" ")}
-              {line.length > 0 ? ": " : ""}
-              {solution.end}.{answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
+              {withEnd(line.join(" "), solution.end)}.
+              {answers.length > 1 && <> As good: {answers.slice(1).join(", ")}.</>}
             </>
           )}
           {!judged &&
@@ -110,9 +108,7 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
               return (
                 <>
                   {" "}
-                  Not {wrong}? {reply.join(" ")}
-                  {reply.length > 0 ? ": " : ""}
-                  {one.end}.
+                  Not {wrong}? {withEnd(reply.join(" "), one.end)}.
                 </>
               );
             })}{" "}
@@ -145,37 +141,54 @@ function judgedInWords(exercise: Exercise): string {
 function introduction(exercises: readonly Exercise[]): string {
   const graded = exercises.some(({ grade }) => grade !== null);
   return joined([
-    `${capital(numberWord(exercises.length))} exercise${exercises.length === 1 ? "" : "s"}${graded ? ", from easy to hard: one star for what nearly everybody finds, five for what one player in three or more gets wrong" : ""}`,
+    `${capital(numberWord(exercises.length))} exercise${exercises.length === 1 ? "" : "s"}${graded ? ", from easy to hard: one star marks what nearly everybody finds, five stars what one player in three or more gets wrong" : ""}`,
     exercises.some(({ pair }) => pair !== null)
       ? "the two boards of a row differ by a little and come out otherwise"
       : null,
-    "the disc beside a board shows whose move it is",
+    "the disc beside a board shows whose move it is; hints and solutions are at the end",
   ]);
 }
+
+/** A set of exercises on a sheet, with what a reader must know of the choice. */
+export interface Sheet {
+  readonly title: string;
+  readonly exercises: readonly Exercise[];
+  readonly notTaken?: readonly NotTaken[];
+  /** Earlier sets that some of them go back to. */
+  readonly again?: readonly string[];
+}
+
+const SheetBody = ({ title, exercises, notTaken = [], again = [] }: Sheet) => (
+  <section class="sheet">
+    <h1>{title}</h1>
+    <p>{introduction(exercises)}</p>
+    {again.length > 0 && <p>Some of them go back to earlier sets: {again.join(", ")}.</p>}
+    {notTaken.length > 0 && <p class="note">Not taken: {notTaken.map(notTakenInWords).join(" ")}</p>}
+    <ExerciseBoards exercises={exercises} />
+    <ExerciseHints exercises={exercises} />
+    <section class="solutions">
+      <h2>Solutions</h2>
+      <ExerciseSolutions exercises={exercises} />
+    </section>
+  </section>
+);
 
 /** A sheet to print: the boards, hints, and the solutions on pages of their own. */
 export const exercisesPage = (
   exercises: readonly Exercise[],
   made: PageMade,
-  {
-    notTaken = [],
-    again = [],
-  }: { readonly notTaken?: readonly NotTaken[]; readonly again?: readonly string[] } = {},
-): string =>
+  more: Omit<Sheet, "title" | "exercises"> = {},
+): string => renderPage({ ...made, body: <SheetBody title={made.title} exercises={exercises} {...more} /> });
+
+/** Several sheets, one after another. */
+export const sheetsPage = (sheets: readonly Sheet[], made: PageMade): string =>
   renderPage({
     ...made,
     body: (
       <>
-        <h1>{made.title}</h1>
-        <p>{introduction(exercises)}</p>
-        {again.length > 0 && <p>Some of them go back to an earlier set: {again.join(", ")}.</p>}
-        {notTaken.length > 0 && <p class="note">Not taken: {notTaken.map(notTakenInWords).join(" ")}</p>}
-        <ExerciseBoards exercises={exercises} />
-        <ExerciseHints exercises={exercises} />
-        <section class="solutions">
-          <h2>Solutions</h2>
-          <ExerciseSolutions exercises={exercises} />
-        </section>
+        {sheets.map((sheet) => (
+          <SheetBody {...sheet} />
+        ))}
       </>
     ),
   });

@@ -37,7 +37,7 @@ export function gradeInWords({
 }: Pick<Exercise, "grade" | "difficulty" | "record" | "reason">): string {
   const people =
     record && record.met >= FEWEST_GAMES
-      ? `in ${record.failed === 0 ? "none" : record.failed} of ${counted(record.met, "game")} with this or a similar position a player went wrong`
+      ? `in ${record.failed === 0 ? "none" : record.failed} of ${counted(record.met, "game")} with this or a similar position ${record.failed === 0 ? "did a player go wrong" : "a player went wrong"}`
       : "";
   if (grade === null || difficulty === null) return people;
   const expected = `grade ${grade} of 5: about ${Math.round(100 * difficulty)} in 100 go wrong`;
@@ -80,6 +80,7 @@ const REASONS: Readonly<Record<Refusal, readonly [string, string]>> = {
   "too many answers": ["has too many answers", "have too many answers"],
   "hardly a choice": ["leaves hardly a choice", "leave hardly a choice"],
   "mate in one": ["is mate in one", "are mate in one"],
+  "mate by a check": ["is mate in two that begins with a check", "are mates in two that begin with a check"],
   "in check": ["is a check that has to be answered", "are checks that have to be answered"],
   "a piece is simply taken": ["is solved by taking a piece", "are solved by taking a piece"],
   "nothing tempts": ["has no wrong move that tempts", "have no wrong move that tempts"],

@@ -27,12 +27,17 @@ export interface PageMade {
 /** Text as a string of a style sheet. */
 const quoted = (text: string) => `"${text.replace(/[\\"<]/g, (c) => `\\${c.charCodeAt(0).toString(16)} `)}"`;
 
+/** An apostrophe within a word, or at the end of one in the plural. */
+const APOSTROPHE = /(?<=\p{L})'(?=\p{L}|\s)/gu;
+
 /** Letters that one line at the top of a page has room for. */
 const HEAD = 90;
 
 /** A title at the top of each page: in one line, cut between words. */
-const runningTitle = (title: string): string =>
-  title.length <= HEAD ? title : `${title.slice(0, title.lastIndexOf(" ", HEAD))} …`;
+const runningTitle = (whole: string): string => {
+  const title = whole.replace(APOSTROPHE, "\u2019");
+  return title.length <= HEAD ? title : `${title.slice(0, title.lastIndexOf(" ", HEAD))} …`;
+};
 
 /** Paper first: black on white, a book's letters, nothing loaded from elsewhere. */
 const style = (title: string, paper: Paper) => `
@@ -76,19 +81,21 @@ h1, h2 { clear: both; }
 .boards.four { grid-template-columns: repeat(4, 1fr); }
 .task { font-size: .95rem; }
 .stars { white-space: nowrap; }
-.solutions, .appendix { break-before: page; }
+.solutions, .appendix, .sheet + .sheet { break-before: page; }
+.solutions > h2 { margin-top: 0; }
 .solution { break-inside: avoid; margin: .7rem 0; padding-left: 2rem; position: relative; }
 .no { position: absolute; left: 0; }
-p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
+p:has(+ .boards), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) { break-after: avoid; }
 .about { font-style: italic; }
 .hint { break-inside: avoid; }
+.hints { margin: .4rem 0; }
 .hints span { margin-right: .6rem; }
 .beside { display: grid; grid-template-columns: 1fr 17rem; gap: 0 1.6rem; align-items: start; break-inside: avoid; }
 .beside > figure { grid-column: 2; grid-row: 1; margin: .3rem 0; }
 .beside > div { grid-column: 1; grid-row: 1; }
 .beside p:first-child { margin-top: 0; }
-.game h4 { grid-column: 1 / -1; }
-.moments { margin: .6rem 0; }
+.together { break-inside: avoid; }
+.ends { break-before: avoid; }
 @media (max-width: 34rem) { .beside { display: block; } }
 .rule-tree.narrow { display: none; }
 @media screen and (max-width: 34rem) { .rule-tree.narrow { display: inline; } .rule-tree.wide { display: none; } }
@@ -96,7 +103,7 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note) { break-after: avoid; }
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
-@media print { .rule-tree.wide { width: 34rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer, .solution { font-size: 9.5pt; line-height: 1.35; } .solution { margin: .5rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
+@media print { .rule-tree.wide { width: 38rem; } .boards.pairs { grid-template-columns: repeat(2, 12.8rem); } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer { font-size: 9.5pt; line-height: 1.35; } .solution { font-size: 9pt; line-height: 1.3; margin: .38rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
 `;
 
 /** Millimetres that a sheet is wide. */
@@ -116,6 +123,12 @@ const withoutFolders = (command: string): string =>
     const name = path.replaceAll('"', "").split(/[\\/]/).at(-1)!;
     return option + (/^[\w.-]+$/.test(name) ? name : `"${name}"`);
   });
+
+/** Apostrophes as a printer sets them, in text alone: not in tags, styles, or what is typed. */
+const withApostrophes = (html: string): string =>
+  html.replace(/(<(style|code|pre)\b[^>]*>.*?<\/\2>|<[^>]*>)|([^<]+)/gsu, (all, tag) =>
+    tag ? all : all.replace(APOSTROPHE, "\u2019"),
+  );
 
 /** SVG or HTML that this program has made itself. */
 export const Raw = ({
@@ -168,5 +181,5 @@ export function renderPage(page: PageMade & { body: ComponentChildren }): string
       </body>
     </html>,
   );
-  return plainText(`<!doctype html>\n${letters ? withLetters(html, letters) : html}\n`);
+  return plainText(`<!doctype html>\n${withApostrophes(letters ? withLetters(html, letters) : html)}\n`);
 }

@@ -3,20 +3,26 @@
 import { STANDING, clauseInWords } from "../query/language/describe.js";
 import { parseQuestion } from "../query/language/parse.js";
 import type { Leaf, LeafExample, Rule } from "../survey/rule.js";
+import { numberWord } from "./lesson/sentences.js";
 import type { TreeLeaf } from "./rule-tree.js";
 
 const FILES = ["", "an edge file", "a knight's file", "a bishop's file", "a centre file"];
 const ORDINALS = ["", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
-/** A condition as a teacher says it. Files are counted from the edge that the defender's king is nearer to. */
+/** Where files are counted from: the side of the board that the defender's king is nearer to. */
+export const NEARER_SIDE = "nearer side";
+
+/** A condition as a teacher says it. */
 export function conditionInWords(condition: string): string {
   const [, fact, sign, value] = /^([\w-]+) (=|<=|>=) (\d+)$/.exec(condition) ?? [];
   const plainly = () => clauseInWords(parseQuestion(condition));
   if (fact === "king-file" && sign === "=") return `the defender's king is on ${FILES[Number(value)]}`;
   const [, man, line] = /^([\w-]+)-(file|rank)$/.exec(fact ?? "") ?? [];
   if (man === undefined || STANDING[man] === undefined || fact === "king-rank") return plainly();
-  const far = sign === "=" ? "" : sign === ">=" ? " or farther" : " or nearer";
-  const side = line === "file" ? "nearer side" : "edge";
-  return `${STANDING[man]} is on the ${ORDINALS[Number(value)]} ${line} from the ${side}${far}`;
+  const side = line === "file" ? NEARER_SIDE : "edge";
+  const [ordinal, from] = [ORDINALS[Number(value)], `from the ${side}`];
+  if (sign === "<=" && Number(value) > 1)
+    return `${STANDING[man]} is on one of the first ${numberWord(Number(value))} ${line}s ${from}`;
+  return `${STANDING[man]} is on the ${ordinal} ${line} ${from}${sign === ">=" ? " or farther" : ""}`;
 }
 
 /** What must be met for a term of a rule. */

@@ -1,6 +1,6 @@
 // The choice among candidates: no two alike, spread over set-ups, squares and themes, the same for the same seed.
 
-import { FIRST_PIECE, type Placement } from "../chess/placement.js";
+import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE, type Placement } from "../chess/placement.js";
 import { Likeness } from "../geometry/likeness.js";
 import { POOL } from "./candidates.js";
 import type { ExercisesAsked } from "./exercise.js";
@@ -18,6 +18,9 @@ const THEME_PART = 1 / 5;
 const THEME_LEAST = 2;
 /** Exercises of a set in which all but one piece of the attacker's stand alike, where others are to be had. */
 const FRAME_MOST = 2;
+
+/** Exercises of a set in which the kings stand alike and one theme leads, for each so many of its size, where others are to be had. */
+const LIKE_IDEAS = 12;
 
 /** One that was chosen, with its themes. */
 export interface ChosenOne {
@@ -53,6 +56,10 @@ function interleaved(rows: readonly Weighed[][]): Weighed[][] {
 const formationOf = ({ squares, attackerToMove }: Placement): string =>
   pictureOf({ squares: squares.filter((_, n) => n !== FIRST_PIECE), attackerToMove });
 
+/** How the two kings stand to each other, with the theme that leads. */
+const ideaKey = ({ squares, attackerToMove }: Placement, theme: Theme): string =>
+  `${pictureOf({ squares: [squares[ATTACKER_KING], squares[DEFENDER_KING]], attackerToMove })} ${theme}`;
+
 /** What has been chosen so far. */
 class Chosen {
   readonly all: ChosenOne[] = [];
@@ -65,6 +72,7 @@ class Chosen {
   private readonly led = new Map<Theme, number>();
   private readonly verdicts = new Map<number, number>();
   private readonly frames = new Map<string, number>();
+  private readonly ideas = new Map<string, number>();
 
   constructor(
     private readonly asked: ExercisesAsked,
@@ -95,7 +103,11 @@ class Chosen {
     this.likenesses.push(new Likeness(one.placement, false));
     this.pictures.add(pictureOf(one.placement));
     if (one.from) this.endings.add(one.from.ending);
-    if (themes.length > 0) this.led.set(themes[0], (this.led.get(themes[0]) ?? 0) + 1);
+    if (themes.length > 0) {
+      this.led.set(themes[0], (this.led.get(themes[0]) ?? 0) + 1);
+      const idea = ideaKey(one.placement, themes[0]);
+      this.ideas.set(idea, (this.ideas.get(idea) ?? 0) + 1);
+    }
     const formation = formationOf(one.placement);
     this.frames.set(formation, (this.frames.get(formation) ?? 0) + 1);
     this.verdicts.set(one.verdict, (this.verdicts.get(one.verdict) ?? 0) + 1);
@@ -129,7 +141,8 @@ class Chosen {
     if ((this.verdicts.get(one.verdict) ?? 0) >= Math.ceil(size / 2) && (task === "judge" || task === "find"))
       return true;
     if (task === "judge") return false;
-    if ((this.frames.get(formationOf(one.placement)) ?? 0) >= FRAME_MOST) return true;
+    if (this.likeFormations(one) >= FRAME_MOST) return true;
+    if (this.likeIdeas(one, themes) >= Math.ceil(size / LIKE_IDEAS)) return true;
     if (wanted !== undefined) return false;
     if (themes.length === 0) return true;
     const most = Math.max(THEME_LEAST, Math.ceil(size * THEME_PART));
@@ -154,17 +167,25 @@ class Chosen {
     }
   }
 
-  /** Takes of what was put aside, those with themes first. */
+  /** Takes of what was put aside, those with themes first, and of these what the set has least of. */
   takeAside(): void {
-    const { aside } = this;
-    for (const chosen of [
-      ...aside.filter(({ themes }) => themes.length > 0),
-      ...aside.filter(({ themes }) => themes.length === 0),
-    ]) {
-      if (this.isFull) break;
+    const left = new Set(this.aside);
+    const weightOf = ({ one, themes }: ChosenOne) =>
+      themes.length === 0 ? Infinity : this.likeIdeas(one, themes) + this.likeFormations(one);
+    while (!this.isFull && left.size > 0) {
+      const chosen = [...left].reduce((best, next) => (weightOf(next) < weightOf(best) ? next : best));
+      left.delete(chosen);
       this.tryToTake(chosen, false);
     }
-    aside.length = 0;
+    this.aside.length = 0;
+  }
+
+  private likeFormations({ placement }: Weighed): number {
+    return this.frames.get(formationOf(placement)) ?? 0;
+  }
+
+  private likeIdeas({ placement }: Weighed, themes: readonly Theme[]): number {
+    return themes.length === 0 ? 0 : (this.ideas.get(ideaKey(placement, themes[0])) ?? 0);
   }
 }
 

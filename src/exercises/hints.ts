@@ -5,12 +5,15 @@ import type { Probe } from "../position/probe.js";
 import { counted } from "../position/wording.js";
 import { type Theme, ideaOf } from "./themes/theme.js";
 
-/** "The rook moves", of the first moves in SAN of every answer. */
+/** "Move the rook", of the first moves in SAN of every answer. */
 function pieceHint(answers: readonly string[]): string {
   const pieces = [...new Set(answers.map((san) => PIECE_NAMES[san[0]]))];
   const named = pieces.map((piece) => `the ${piece}`);
-  const list = named.length < 3 ? named.join(" or ") : `${named.slice(0, -1).join(", ")} or ${named.at(-1)}`;
-  return `Move ${list}.`;
+  if (named.length === 1) return `Move ${named[0]}.`;
+  // "move the king or the rook" tells nothing where there is nothing else to move
+  const list =
+    named.length === 2 ? named.join(" and ") : `${named.slice(0, -1).join(", ")} and ${named.at(-1)}`;
+  return `${list[0].toUpperCase()}${list.slice(1)} each have a move that is right.`;
 }
 
 /** The idea, where there is one with a name; then what to move. */
@@ -25,7 +28,7 @@ const TEMPTING = [
   ["check", "gives check"],
   ["pin", "pins a piece"],
   ["attack", "attacks the rook"],
-  ["from corner", "leaves the corner"],
+  ["from corner", "goes away from the corner"],
 ] as const;
 
 /** What makes it hard: "one of 17 moves holds; Rg4+ tempts, since it gives check". */

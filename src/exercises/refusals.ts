@@ -9,6 +9,7 @@ export const REFUSALS = [
   "too many answers",
   "hardly a choice",
   "mate in one",
+  "mate by a check",
   "in check",
   "a piece is simply taken",
   "nothing tempts",

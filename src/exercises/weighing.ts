@@ -100,6 +100,8 @@ export class Weigher {
     const value = unpack(packed);
     const kindOf = this.geometer.kindsOfMoves(placement);
     const checks = kept.length > 0 && kept.every((n) => kindOf(list.piece[n], list.to[n]) & CHECK);
+    // everybody looks at the checks first, and this one ends it
+    if (strict && task !== "judge" && checks && value.dtm === 2) return "mate by a check";
     const winsIn = verdict === (attackerToMove ? 1 : -1) ? value.dtc : null;
     const expected = expectedFailure(legal, kept.length, checks, winsIn);
     const read = placementReader(this.geometer, placement, value);

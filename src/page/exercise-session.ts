@@ -17,11 +17,13 @@ export const storedExercise = ({
   graded,
   source,
   setUps,
+  hints,
 }: AnswerTo<"exercises">["exercises"][number]): StoredExercise => ({
   fen,
   said,
   grade,
   about: [setUps.join(", "), graded, source].filter((part) => part).join("; ") + ".",
+  hints,
   ...UNTRIED,
 });
 
@@ -50,7 +52,14 @@ export const countTry = (fen: string, how: "won" | "lost", attempt: string): voi
 /** Exercises that come back, as a session of their own. */
 export const sessionOf = (due: readonly LearntExercise[]): ExerciseSession => ({
   title: "Exercises that come back",
-  exercises: due.map(({ fen, said, grade, about }) => ({ fen, said, grade, about, ...UNTRIED })),
+  exercises: due.map(({ fen, said, grade, about, hints }) => ({
+    fen,
+    said,
+    grade,
+    about,
+    hints,
+    ...UNTRIED,
+  })),
 });
 
 /** Whether exercises under way may be replaced: asked where some have been tried. */

@@ -25,7 +25,7 @@ export const writtenDay = (day: number): string =>
 /** What is learnt after a try of an exercise on a day. */
 export function afterTry(
   learning: readonly LearntExercise[],
-  { fen, said, grade, about }: StoredExercise,
+  { fen, said, grade, about, hints }: StoredExercise,
   how: "won" | "lost",
   day: number,
 ): readonly LearntExercise[] {
@@ -35,7 +35,7 @@ export function afterTry(
   if (how === "won" && early) return learning;
   const step = how === "lost" ? -1 : Math.min(STEPS.length - 1, (before?.step ?? -1) + 1);
   const due = day + (how === "lost" ? AFTER_FAILURE : STEPS[step]);
-  const after = { fen, said, grade, about, step, due };
+  const after = { fen, said, grade, about, hints, step, due };
   return before ? learning.map((one) => (one.fen === fen ? after : one)) : [...learning, after];
 }
 

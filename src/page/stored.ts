@@ -22,6 +22,8 @@ export interface StoredExercise {
   readonly said: string;
   readonly grade: number | null;
   readonly about: string;
+  /** What helps, step by step; none of an exercise that was stored before there were hints. */
+  readonly hints?: readonly string[];
   readonly won: number;
   readonly lost: number;
   readonly last: "won" | "lost" | null;
@@ -35,7 +37,7 @@ export interface ExerciseSession {
 }
 
 /** An exercise that has been tried, and when it comes back (see learning.ts). */
-export interface LearntExercise extends Pick<StoredExercise, "fen" | "said" | "grade" | "about"> {
+export interface LearntExercise extends Pick<StoredExercise, "fen" | "said" | "grade" | "about" | "hints"> {
   /** Successes in a row on days on which it was due, less one; -1 after a failure. */
   readonly step: number;
   /** A day by its number since 1970. */

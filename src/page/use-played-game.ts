@@ -135,15 +135,22 @@ function useCounted({ exercise, start, seed, moves, isHelped }: GameAddress, sta
   return counted;
 }
 
-/** Help with the position on the board: its text, once it was asked for. */
-function useHelp(fen: string) {
+/** Help with the position on the board: its text, once it was asked for; `hints` are told first, one at a time. */
+function useHelp(fen: string, hints: readonly string[]) {
   const task = useTask();
-  const [help, setHelp] = useState<{ fen: string; text: string }>();
+  const [help, setHelp] = useState<{ fen: string; text: string; hints: number }>();
   useEffect(() => setHelp(undefined), [fen]);
+  const asked = help?.fen === fen ? help.hints : 0;
+  const isHint = asked < hints.length;
   return {
     text: help?.fen === fen ? help.text : undefined,
     error: task.error,
-    ask: () => task.run(async () => setHelp({ fen, text: helpIn(await call("position", { fen })) })),
+    /** Whether a hint comes next, and not the answer. */
+    isHint,
+    ask: () =>
+      isHint
+        ? setHelp({ fen, text: hints.slice(0, asked + 1).join(" "), hints: asked + 1 })
+        : task.run(async () => setHelp({ fen, text: helpIn(await call("position", { fen })), hints: asked })),
   };
 }
 
@@ -166,7 +173,7 @@ export function usePlay(address: ReturnType<typeof useGameAddress>, game: Game, 
   const { you, exercise, to } = address;
   const yourTurn = !game.end && isCurrent && turnOf(game.fen) === you;
   const state = judgeTry(game, you);
-  const help = useHelp(game.fen);
+  const help = useHelp(game.fen, game.moves.length === 0 ? (exercise?.hints ?? []) : []);
   const askForHelp = () => {
     if (exercise) to({ isHelped: true });
     help.ask();

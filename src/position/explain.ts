@@ -14,7 +14,7 @@ import { unpack } from "../tablebase/tables.js";
 import { temptation, temptsNobody } from "./temptation.js";
 import type { ProbedMove, Valued, Valuer } from "./valued.js";
 import { type Variation, refutationOf } from "./variations.js";
-import { capital, valueInWords } from "./wording.js";
+import { capital, valueInWords, withEnd } from "./wording.js";
 
 /** A move that looks good and is not. */
 export interface Tempting extends Variation {
@@ -153,7 +153,7 @@ export function explain(
       );
     }
     for (const { san, line, end } of tempting)
-      sentences.push(`Not ${san}: ${line.join(" ")}${line.length > 0 ? ", " : ""}${end}.`);
+      sentences.push(`Not ${san}: ${withEnd(line.join(" "), end, ", ")}.`);
   }
   return {
     threat,

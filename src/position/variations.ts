@@ -93,7 +93,7 @@ function variationAfter(
     const profits = position.turn === finder;
     // of a draw, the side that was to lose needs no more than a choice of moves
     if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1 && !unsettled)
-      return { line, end: `drawn, ${keeping.length} moves hold` };
+      return { line, end: `drawn, with ${keeping.length} moves that hold` };
     const next =
       keeping.find(({ to }) => to === taken) ??
       (first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0]);

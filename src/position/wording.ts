@@ -22,6 +22,10 @@ export const capital = (text: string): string => text.slice(0, 1).toUpperCase() 
 /** Text that ends like a sentence; nothing stays nothing. */
 export const sentence = (text: string): string => (text === "" || /[.!?]$/.test(text) ? text : `${text}.`);
 
+/** Moves as they are written, with what they end with; mate shows by its own sign. */
+export const withEnd = (moves: string, end: string, between = ": "): string =>
+  moves === "" ? end : moves.endsWith("#") && end === "mate" ? moves : `${moves}${between}${end}`;
+
 /** "won, mate in 19": a value in words. */
 export function valueInWords({ verdict, dtm }: { verdict: Verdict | null; dtm: number | null }): string {
   if (verdict === null) return "outside the tables";

@@ -39,6 +39,8 @@ const BEAM = 4;
 const WORTH = 0.004;
 /** A condition that is hard to see must be right about so many more of the placements. */
 const HARD = 0.012;
+/** What it costs if the board has to be turned for a condition to be met: less than one placement. */
+const SIDEWAYS = 0.5;
 /** Single conditions from which pairs are made. */
 const PAIRED = 160;
 
@@ -155,11 +157,15 @@ export function searchRules(
   /** What excepting more placements gains, less what it takes to see them. */
   const gainOf = (excepted: Uint32Array, one: Candidate, two?: Candidate): number => {
     let gain = -effort * (Number(one.hard) + Number(two?.hard ?? false));
+    let sideways = false;
     for (let n = 0; n < words; ++n) {
       const more = metIn(n, one, two) & ~excepted[n];
-      if (more !== 0) gain += ones(more & wanted[n]) - ones(more & unwanted[n]);
+      if (more === 0) continue;
+      gain += ones(more & wanted[n]) - ones(more & unwanted[n]);
+      sideways ||= (more & ~(two ? one.bits[n] & two.bits[n] : one.bits[n])) !== 0;
     }
-    return gain;
+    // of two that gain the same, one that is true of the board as it is shown
+    return sideways ? gain - SIDEWAYS : gain;
   };
   /** The best terms to add, of one or two conditions. */
   const termsFor = (excepted: Uint32Array): { term: readonly Candidate[]; gain: number }[] => {

@@ -2,17 +2,34 @@
 
 import { capital, sentence } from "../../position/wording.js";
 import { canonicalName } from "../../query/language/catalogue.js";
+import { EVERYTHING, formatQuestion } from "../../query/language/ast.js";
+import type { SetUp } from "../../query/language/set-up.js";
 import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
 
 /** What the set-up is, how often it comes and holds, with a board. */
-const introduction = ({ setUp, fen, question, ofPositions, caption }: LessonTopic): string[] => [
+const introduction = (
+  { setUp, fen, question, ofPositions, caption }: LessonTopic,
+  games: boolean,
+): string[] => [
+  // the words stand beside it
+  ...(fen ? [block("board", { fen, caption })] : []),
   ...(setUp ? [sentence(setUp.picture)] : []),
   ...otherNames(setUp),
-  ...(fen ? [block("board", { fen, caption })] : []),
-  ...(setUp ? [`${sentence(setUp.known)} *(${setUp.source})*`] : []),
-  ...(ofPositions ? [block("practice", { question })] : []),
+  ...(setUp ? [known(setUp)] : []),
+  ...(ofPositions || (games && question !== formatQuestion(EVERYTHING))
+    ? [block("practice", { question })]
+    : []),
 ];
+
+/** What all the trade knows needs nobody's name. */
+const COMMON = "common practice, no source";
+
+/** What is known of a set-up, with whoever says so. */
+function known({ known: said, source }: SetUp): string {
+  const sources = source.split("; ").filter((one) => one !== COMMON);
+  return sources.length === 0 ? sentence(said) : `${sentence(said)} *(${sources.join("; ")})*`;
+}
 
 /** Other names of a set-up, but for those that are only spelt otherwise. */
 function otherNames(setUp: LessonTopic["setUp"]): string[] {
@@ -93,7 +110,7 @@ function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, headin
 /** Exercises from easy to hard, then pairs to judge. */
 const exercises = ({ question, ofPositions, ofTable, isWon }: LessonTopic, heading: string): string[] => [
   `${heading} Exercises`,
-  "One star is for what nearly everybody finds, five are for what one player in three or more gets wrong. The disc beside a board shows whose move it is. Hints and solutions are at the end.",
+  "One star marks what nearly everybody finds, five stars what one player in three or more gets wrong. The disc beside a board shows whose move it is. Hints and solutions are at the end.",
   block("exercises", {
     question: ofPositions ? question : "everything",
     task: isWon ? "win" : "hold",
@@ -107,7 +124,7 @@ function chapter(topic: LessonTopic, heading: string, games: boolean): string {
   const sub = `${heading}#`;
   return [
     `${heading} ${capital(topic.title)}`,
-    ...introduction(topic),
+    ...introduction(topic, games),
     ...theory(topic, sub),
     ...(games ? practice(topic, sub) : []),
     ...exercises(topic, sub),

@@ -11,8 +11,9 @@ import { exclusionsOf } from "../../statistics/exclusions.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import type { Exclusion } from "../../store/exclusions.js";
-import { type EndingAt, GameStory } from "./game-story.js";
+import { type EndingAt, GameStory, MOMENTS } from "./game-story.js";
 import { type LessonMeans, badBlock, gamesFor, needed, questionOf, wholeNumber } from "./means.js";
+import { momentsOf } from "./moments.js";
 import type { Block } from "./outline.js";
 
 /** The ending that a block names, at its ply or the one to look at. Throws `bad-block`, `no-such-ending`. */
@@ -57,7 +58,27 @@ function onlyMovesFound(store: ColumnStore, ending: number): number {
   return found;
 }
 
-/** The first endings that answer a question, each at the position that shows it. */
+/** Endings that are looked at for each one wanted, to find some that have moments to stop at. */
+const LOOKED_AT = 12;
+/** So many moments make a game worth telling. */
+const WORTH_TELLING = 2;
+/** With more errors than these a game is no model of anything. */
+const MOST_ERRORS = 5;
+
+/** How much there is to tell of an ending from a position on; of a lost one nothing, where it does not show how it was lost. */
+function worthOf({ full: { ending, positions }, ply }: EndingAt): number {
+  const from = Math.max(
+    0,
+    positions.findIndex((position) => position.ply === ply),
+  );
+  const moments = momentsOf(positions, from, MOMENTS);
+  const isUnexplained = ending.outcome === "lost" && !moments.some(({ kind }) => kind === "error");
+  if (isUnexplained && positions[from].verdict === "drawn") return 0;
+  const errors = positions.filter(({ error }) => error !== null && error !== "none").length;
+  return Math.min(errors > MOST_ERRORS ? 1 : WORTH_TELLING, moments.length);
+}
+
+/** The first endings that answer a question, those with something to tell before others, each at the position that shows it. */
 export function endingsFor(
   db: Connection,
   question: Question,
@@ -85,13 +106,18 @@ export function endingsFor(
     const strength = Number(ratings[0][n] ?? 0) + Number(ratings[1][n] ?? 0);
     places.push({ n, length, strength });
   }
-  return places
+  const looked = places
     .sort((a, b) => b.length - a.length || b.strength - a.strength || a.n - b.n)
-    .slice(0, size)
+    .slice(0, LOOKED_AT * size)
     .map(({ n }) => {
       const full = readEnding(db, store.ids[n]);
-      return { full, ply: shownPlies(evaluation, question, n)[0] ?? full.ending.look.ply };
+      const one = { full, ply: shownPlies(evaluation, question, n)[0] ?? full.ending.look.ply };
+      return { one, worth: worthOf(one) };
     });
+  return looked
+    .sort((a, b) => b.worth - a.worth)
+    .slice(0, size)
+    .map(({ one }) => one);
 }
 
 export function gamesBlock(means: LessonMeans, block: Block): string {

@@ -1,11 +1,14 @@
 // One game of a lesson: the position to look at, and the moments that mattered, told in sentences.
 
+import { parseSan } from "chessops/san";
+
 import { fenFields } from "../../chess/fen-text.js";
+import { readFen } from "../../chess/fen.js";
 import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
 import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
-import { capital, counted, sentence } from "../../position/wording.js";
+import { capital, counted, sentence, withEnd } from "../../position/wording.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
 import type { FullEnding } from "../../query/engine/show.js";
 import { arrowBetween, diagramsSvg } from "../diagram.js";
@@ -25,7 +28,7 @@ export const moveText = ({ fen, move }: Pick<PositionAnswer, "fen" | "move">): s
   `${moveNumber(fen)} ${move}`;
 
 /** Moments that are told of one game. */
-const MOMENTS = 3;
+export const MOMENTS = 3;
 /** Half-moves shown on end; more are cut short. */
 const MOVES_SHOWN = 16;
 
@@ -77,8 +80,8 @@ function errorText(at: PositionAnswer, next: PositionAnswer | undefined, prober:
     keeping.length === 1
       ? `only ${keeping[0]} was right`
       : keeping.length <= 3
-        ? `right was ${listed(keeping, "or")}`
-        : `right was ${listed(keeping.slice(0, 2), "or")}, among others`;
+        ? `${listed(keeping, "or")} was right`
+        : `${listed(keeping.slice(0, 2), "or")} was right, among others`;
   const threat = threatInWords(explanation.threat);
   const done = explanation.tempting.find(({ san }) => san === at.move);
   return [
@@ -86,7 +89,7 @@ function errorText(at: PositionAnswer, next: PositionAnswer | undefined, prober:
     ...(threat ? [`${otherColour(at)} ${threatenedInWords(threat)}`] : []),
     right,
     ...(done && done.line.length > 0
-      ? [`after ${at.move} comes ${numbered(...after(at), done.line).join(" ")}: ${done.end}`]
+      ? [`after ${at.move} comes ${withEnd(numbered(...after(at), done.line).join(" "), done.end)}`]
       : []),
   ];
 }
@@ -109,7 +112,7 @@ function onlyMoveText(at: PositionAnswer, prober: Prober): string[] {
     `${moveText(at)}! is the only one of ${counted(at.legal, "move")} that ${at.verdict === "drawn" ? "holds" : "wins"}`,
     ...(natural
       ? [
-          `${natural.san} would be wrong${natural.line.length > 0 ? ` because of ${numbered(...after(at), natural.line.slice(0, 5)).join(" ")}` : ""}: ${natural.end}`,
+          `${natural.san} would be wrong${natural.line.length > 0 ? ` because of ${withEnd(numbered(...after(at), natural.line).join(" "), natural.end)}` : `: ${natural.end}`}`,
         ]
       : []),
   ];
@@ -117,6 +120,15 @@ function onlyMoveText(at: PositionAnswer, prober: Prober): string[] {
 
 const sentences = (parts: readonly string[]): string =>
   parts.map((part) => sentence(capital(part))).join(" ");
+
+/** Whether a move is stalemate: a rook that is taken for it is no loss. */
+function stalemates(fen: string, san: string): boolean {
+  const position = readFen(fen);
+  const move = parseSan(position, san);
+  if (!move) return false;
+  position.play(move);
+  return position.isStalemate();
+}
 
 /** How the ending came to its end. */
 function endText({ ending, positions }: FullEnding): string {
@@ -128,7 +140,7 @@ function endText({ ending, positions }: FullEnding): string {
     agreed: "with a draw agreed",
     "fifty moves": "with a claim under the fifty-move rule (FIDE Laws 9.3; the arbiter decides)",
     repetition: "with a draw by repetition",
-    resignation: "by resignation",
+    resignation: "",
     time: "on time",
     "cut off": "where the record breaks off",
     capture: ending.captured === null ? "with a capture" : `with the capture of the ${ending.captured}`,
@@ -139,10 +151,16 @@ function endText({ ending, positions }: FullEnding): string {
       : ending.outcome === "lost"
         ? `${ending.attacker === "white" ? "White" : "Black"} won`
         : "the result is not known";
-  return `the ending was over on move ${move} ${how[ending.endedBy]}; ${result}`;
+  const over = `the ending was over on move ${move}`;
+  if (last.move !== null && stalemates(last.fen, last.move)) return `${over} with stalemate; ${result}`;
+  if (ending.endedBy !== "resignation") return `${over} ${how[ending.endedBy]}; ${result}`;
+  const winner =
+    ending.outcome === "lost" ? ending.attacker : ending.attacker === "white" ? "black" : "white";
+  return `${over}: ${winner === "white" ? "Black" : "White"} resigned`;
 }
 
-const MomentFigure = ({ positions, moment, prober, below }: MomentProps) => {
+/** A moment beside its board, with what goes before it and the moves that follow. */
+const MomentFigure = ({ positions, moment, prober, below, before, then }: MomentProps) => {
   const at = positions[moment.at];
   const text =
     moment.kind === "error" ? errorText(at, positions[moment.at + 1], prober) : onlyMoveText(at, prober);
@@ -154,7 +172,9 @@ const MomentFigure = ({ positions, moment, prober, below }: MomentProps) => {
         {moment.kind === "error" ? "?" : "!"}
       </Figure>
       <div>
+        {before !== "" && <p>{before}</p>}
         <p>{sentences(text)}</p>
+        {then !== "" && <p>{then}</p>}
       </div>
     </div>
   );
@@ -165,6 +185,8 @@ interface MomentProps {
   readonly moment: Moment;
   readonly prober: Prober;
   readonly below: "white" | "black";
+  readonly before: string;
+  readonly then: string;
 }
 
 export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: Prober }) => {
@@ -186,38 +208,49 @@ export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: P
   const told = sentences(
     [
       `the ending is on the board from move ${begins} on, at first ${resultInWords(positions[0])}`,
-      at > 0 ? `the diagram shows it before move ${fenFields(look.fen).fullmove}` : "",
+      at > 0 ? `the diagram shows it before ${colourOf(look)}'s move ${fenFields(look.fen).fullmove}` : "",
       errors === 0
         ? "neither side gives anything away"
-        : `${numberWord(errors)} ${errors === 1 ? "move gives" : "moves give"} something away`,
+        : `${numberWord(errors)} of the moves ${errors === 1 ? "gives" : "give"} something away`,
     ].filter((part) => part !== ""),
   );
+  const startsAtMoment = moments[0]?.at === at;
+  const heading = (
+    <h4>
+      {title}
+      {where && <>, {where}</>}
+    </h4>
+  );
+  const figures = moments.map((moment, n) => (
+    <MomentFigure
+      positions={positions}
+      moment={moment}
+      prober={prober}
+      below={below}
+      before={n === 0 && startsAtMoment ? told : ""}
+      then={playedBetween(positions, moment.at, stops[n + 1])}
+    />
+  ));
   return (
     <div class="game">
-      <h4>
-        {title}
-        {where && <>, {where}</>}
-      </h4>
-      {moments[0]?.at === at ? (
-        <p>{told}</p>
-      ) : (
-        <div class="beside">
-          <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
-            {colourOf(look)} to move: {resultInWords(look)}.
-          </Figure>
-          <div>
-            <p>{told}</p>
-            {stops[0] !== at && <p>{playedBetween(positions, at, stops[0])}</p>}
+      <div class="together">
+        {heading}
+        {startsAtMoment ? (
+          figures.shift()
+        ) : (
+          <div class="beside">
+            <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
+              {colourOf(look)} to move: {resultInWords(look)}.
+            </Figure>
+            <div>
+              <p>{told}</p>
+              {stops[0] !== at && <p>{playedBetween(positions, at, stops[0])}</p>}
+            </div>
           </div>
-        </div>
-      )}
-      {moments.map((moment, n) => (
-        <>
-          <MomentFigure positions={positions} moment={moment} prober={prober} below={below} />
-          {stops[n + 1] > moment.at && <p>{playedBetween(positions, moment.at, stops[n + 1])}</p>}
-        </>
-      ))}
-      <p>{sentences([endText(full)])}</p>
+        )}
+      </div>
+      {figures}
+      <p class="ends">{sentences([endText(full)])}</p>
     </div>
   );
 };

@@ -134,7 +134,8 @@ export function keySquaresBlock({ prober }: LessonMeans, block: Block): string {
     }
   };
   const all = asked === undefined ? MEN.map(there).filter((maps) => maps.length > 0) : [mapsOf(asked)];
-  const maps = all.find((one) => one.every(teaches)) ?? all.find((one) => one.some(teaches)) ?? all[0];
+  // that of a man nearer to the front of the list says more, even where with one side to move all is the same
+  const maps = all.find((one) => one.some(teaches)) ?? all[0];
   if (!maps) throw badBlock(block, "there is no man to put on other squares");
   const shown = maps.filter(teaches);
   return renderToString(

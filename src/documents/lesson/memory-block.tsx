@@ -15,7 +15,7 @@ const WHEN: Readonly<Record<MemoryAid["when"], string>> = {
   piece: "When the attacker makes a quiet move with a piece",
 };
 const THEN: Readonly<Record<MemoryAid["then"], string>> = {
-  "king to the other side": "step with your own king to the other",
+  "king to the other side": "step with your own king to the other side",
   "king to the same side": "step with your own king to the same side",
   "rook checks": "give check with the rook",
   "rook on its rank": "move the rook along its rank",
@@ -46,9 +46,8 @@ export async function memoryBlock(means: LessonMeans, block: Block): Promise<str
             {WHEN[aid.when]}, {isToDo(aid) ? THEN[aid.then] : `do not ${THEN[aid.then]}`}.
           </b>{" "}
           <span class="note">
-            Where few replies hold and this one can be played, it holds in{" "}
-            {aid.holds === 0 ? "none" : aid.holds.toLocaleString("en")} of {aid.of.toLocaleString("en")} cases
-            of a sample.
+            In a sample of positions in which few replies hold and this one can be played, it holds in{" "}
+            {aid.holds === 0 ? "none" : aid.holds.toLocaleString("en")} of {aid.of.toLocaleString("en")}.
           </span>
         </p>
       ))}

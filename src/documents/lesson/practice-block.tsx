@@ -3,7 +3,7 @@
 import { renderToString } from "preact-render-to-string";
 
 import { capital, counted, sentence } from "../../position/wording.js";
-import { EVERYTHING, formatQuestion } from "../../query/language/ast.js";
+import { EVERYTHING, formatQuestion, levelOf } from "../../query/language/ast.js";
 import { parseQuestion } from "../../query/language/parse.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { Study } from "../../statistics/moves-made.js";
@@ -29,10 +29,14 @@ async function inTable(means: LessonMeans, block: Block): Promise<string[]> {
     const side = turn === "attackerToMove" ? "attacker" : "defender";
     const held = (of - counts.won) / of;
     const said = held >= 0.5 ? `${shareInWords(held)} are drawn` : `${shareInWords(counts.won / of)} are won`;
-    return [`with the ${side} to move ${said}`];
+    return [`${said} with the ${side} to move`];
   });
-  return said.length === 0 ? [] : [`of all the positions there can be, ${said.join(", and ")}`];
+  return said.length === 0 ? [] : [`of all possible positions ${said.join(", and ")}`];
 }
+
+/** "57 of 168 endings of the games at hand, one in three". */
+const ofGames = (found: number, of: number): string =>
+  `${found.toLocaleString("en")} of ${counted(of, "ending")} of the games at hand${of > 0 ? `, ${shareInWords(found / of)}` : ""}`;
 
 /** How often it comes up in the games of the database, and how those endings ended. */
 function inGames(means: LessonMeans, block: Block): string[] {
@@ -40,6 +44,12 @@ function inGames(means: LessonMeans, block: Block): string[] {
   if (!db) return [];
   const question = questionOf(means, block);
   const study = new Study(db, EVERYTHING, leaveOut);
+  if (levelOf(question) === "ending") {
+    const answers = study.evaluation.endings(question);
+    const endings = [...study.endings];
+    const found = endings.filter((n) => answers[n]).length;
+    return [`so it was in ${ofGames(found, endings.length)}`];
+  }
   const fits = study.evaluation.positions(question);
   const verdict = study.column("verdict");
   const { evaluation } = study;
@@ -63,9 +73,7 @@ function inGames(means: LessonMeans, block: Block): string[] {
     }
   }
   if (count.met === 0) return ["it comes up in none of the games at hand"];
-  const said = [
-    `it comes up in ${count.met.toLocaleString("en")} of ${counted(count.endings, "ending")} of the games at hand, ${shareInWords(count.met / count.endings)}`,
-  ];
+  const said = [`it comes up in ${ofGames(count.met, count.endings)}`];
   if (count.drawn > 0)
     said.push(
       `where it was still a draw, the defender held ${shareWithNumbers(count.drawnHeld, count.drawn)}${count.drawn < FEW ? ", too few to trust the share" : ""}`,

@@ -9,7 +9,7 @@ import { formatQuestion } from "../../query/language/ast.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
 import { Figure } from "../printed-page.js";
-import { ruleInWords, treeLeaves } from "../rule-text.js";
+import { NEARER_SIDE, ruleInWords, treeLeaves } from "../rule-text.js";
 import { TREE_SHAPES, ruleTreeSvg } from "../rule-tree.js";
 import { type LessonMeans, badBlock, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
@@ -36,17 +36,18 @@ function worthInWords(rule: Rule): string {
   if (right === of) return "Without exception.";
   const share = percent(right, of);
   if (unless.length === 0) return `Right in ${share} of 100 positions.`;
-  const wrong = [
-    wonThough > 0 ? `${percentOf(wonThough, of)} won in spite of it` : null,
-    notWonThough > 0 ? `${percentOf(notWonThough, of)} drawn in spite of it` : null,
-  ].filter((part) => part !== null);
-  return `Right in ${share} of 100 positions; ${wrong.join(", ")}.`;
+  // so that the three numbers make a hundred
+  const rest = 100 - Number(share);
+  const won = Math.round((rest * wonThough) / (wonThough + notWonThough));
+  const are = (n: number) => `${n} ${n === 1 ? "is" : "are"}`;
+  const wrong =
+    won === 0
+      ? `${are(rest)} drawn`
+      : won === rest
+        ? `${are(rest)} won`
+        : `${are(won)} won and ${rest - won} drawn`;
+  return `Right in ${share} of 100 positions; of the others ${wrong}.`;
 }
-
-const percentOf = (part: number, whole: number): string => {
-  const share = (100 * part) / whole;
-  return share < 1 ? "fewer than one" : String(Math.round(share));
-};
 
 /** A rule's tree for both widths of the page: of the two drawings the page shows one. */
 function Tree({ means, rule, attackerToMove }: { means: LessonMeans; rule: Rule; attackerToMove: boolean }) {
@@ -94,6 +95,9 @@ export async function ruleBlock(means: LessonMeans, block: Block): Promise<strin
             <b>{inASentence(rule, attackerToMove)}</b> <span class="note">{worthInWords(rule)}</span>
           </p>
         ))}
+        {kept.some(({ rule }) => ruleInWords(rule).includes(NEARER_SIDE)) && (
+          <p class="note">The nearer side of the board is the one that the defender's king is nearer to.</p>
+        )}
       </div>
       {kept
         .filter(({ rule }) => rule.leaves.length > 1 || rule.right < rule.of)

@@ -8,7 +8,7 @@ import { fileOf, squareName } from "../../chess/squares.js";
 import type { Verdict } from "../../chess/verdict.js";
 import { type Slid, slides } from "../../position/slide.js";
 import { winnerInWords } from "../../position/variations.js";
-import { FILE_NAMES, fileName, capital, sentence } from "../../position/wording.js";
+import { FILE_NAMES, fileName } from "../../position/wording.js";
 import { diagramsSvg } from "../diagram.js";
 import { edgeStrip } from "../drawings.js";
 import { Figure } from "../printed-page.js";
@@ -40,26 +40,25 @@ function placesOf(strip: readonly Slid[], turn: "attackerToMove" | "defenderToMo
 
 const SAID: Readonly<Record<Verdict, string>> = { won: "won", drawn: "drawn", lost: "lost for White" };
 
-/** "On the centre and bishop's files it is drawn, on the knight's won"; by squares where the two sides differ. */
-function inWords(places: readonly Place[], side: string): string {
+/** "It is drawn on the centre and bishop's files and won on the knight's file"; by squares where the two sides differ. */
+function inWords(places: readonly Place[]): string {
   const verdicts = [...new Set(places.map(({ verdict }) => verdict))];
-  if (verdicts.length === 1)
-    return `with ${side} to move it is ${SAID[verdicts[0]]} wherever along the edge it stands`;
+  if (verdicts.length === 1) return `it is ${SAID[verdicts[0]]} wherever along the edge it stands`;
   const names = FILE_NAMES.filter((name) => places.some(({ file }) => fileName(file) === name));
   const bySide = (name: string) =>
     new Set(places.filter(({ file }) => fileName(file) === name).map(({ verdict }) => verdict));
   if (names.every((name) => bySide(name).size === 1)) {
     const parts = verdicts.map((verdict) => {
       const own = names.filter((name) => bySide(name).has(verdict)).reverse();
-      return `on the ${listed(own)} ${own.length === 1 ? "file" : "files"} it is ${SAID[verdict]}`;
+      return `${SAID[verdict]} on the ${listed(own)} ${own.length === 1 ? "file" : "files"}`;
     });
-    return `with ${side} to move, ${listed(parts)}`;
+    return `it is ${listed(parts)}`;
   }
   const parts = verdicts.map((verdict) => {
     const own = places.filter((place) => place.verdict === verdict).map(({ square }) => square);
     return `${SAID[verdict]} with Black's king on ${listed(own, "or")}`;
   });
-  return `with ${side} to move it is ${listed(parts)}`;
+  return `it is ${listed(parts)}`;
 }
 
 /** Places to draw: the formation itself, and on either side the nearest with another result. */
@@ -87,8 +86,8 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
   }));
   const said = turns
     .filter(({ places }) => places.length > 1)
-    .map(({ places, side }) => inWords(places, side));
-  const verdicts = new Set(turns.flatMap(({ places }) => places.map(({ verdict }) => verdict)));
+    .map(({ places, side }) => ({ side, words: inWords(places) }));
+  const isSame = said.length > 1 && said.every(({ words }) => words === said[0].words);
   const differs = ({ places }: (typeof turns)[number]) =>
     new Set(places.map(({ verdict }) => verdict)).size > 1;
   const own = found.sideToMove === "attacker" ? turns[0] : turns[1];
@@ -98,9 +97,9 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
   return renderToString(
     <>
       <p>
-        {verdicts.size === 1 && said.length > 1
-          ? `It is ${SAID[[...verdicts][0]]} wherever along the edge it stands, with either side to move.`
-          : said.map((one) => sentence(capital(one))).join(" ")}
+        {isSame
+          ? `With either side to move, ${said[0].words}.`
+          : said.map(({ side, words }) => `With ${side} to move, ${words}.`).join(" ")}
       </p>
       {drawn.length > 0 && (
         <div class={drawn.length === 4 ? "boards four" : "boards"}>

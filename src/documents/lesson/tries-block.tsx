@@ -11,7 +11,7 @@ import { squareName } from "../../chess/squares.js";
 import type { Prober, Probe } from "../../position/probe.js";
 import type { ProbedMove } from "../../position/valued.js";
 import { temptsNobody } from "../../position/temptation.js";
-import { capital, sentence } from "../../position/wording.js";
+import { capital, sentence, withEnd } from "../../position/wording.js";
 import { Regions } from "../../survey/regions.js";
 import { changesOver } from "../../survey/changes.js";
 import { diagramsSvg } from "../diagram.js";
@@ -102,32 +102,29 @@ const lineInWords = (number: number, black: boolean, line: readonly string[], en
     const move = number + Math.floor((n + (black ? 1 : 0)) / 2);
     return whites ? `${move}. ${san}` : n === 0 ? `${move}... ${san}` : san;
   });
-  return line.length === 0 ? end : `${moves.join(" ")}: ${end}`;
+  return withEnd(moves.join(" "), end);
 };
 
 /** What a try asks, in three sentences. */
-function tryInWords({ one: { fen }, probe }: Told, prober: Prober): string {
+function tryInWords({ probe }: Told, own: string | undefined): string {
   const { explanation, moves } = probe;
   const [natural] = explanation.tempting;
   const holds = moves.filter(({ verdict }) => verdict === probe.verdict);
-  const before = prober.probe(fen).setUps;
-  const { setUps } = holds[0];
+  // what is said of several replies must be true of each
+  const shared = holds[0].setUps.filter((name) => holds.every(({ setUps }) => setUps.includes(name)));
   const into =
-    setUps.length === 0
-      ? ""
-      : setUps.some((name) => before.includes(name))
-        ? ", which keeps the set-up"
-        : `, which changes into ${setUpInWords(setUps[0])}`;
+    own !== undefined && shared.includes(own)
+      ? "keep the set-up"
+      : shared.length > 0
+        ? `change into ${setUpInWords(shared[0])}`
+        : "";
   const right =
     holds.length === 1
-      ? `Only 1... ${holds[0].san} holds${into}`
-      : `Right is 1... ${listed(
-          holds.map(({ san }) => san),
-          "or",
-        )}${into}`;
+      ? `Only 1... ${holds[0].san} holds${into === "" ? "" : `, and ${into.replace(/^(keep|change)/, "$1s")}`}`
+      : `Both 1... ${listed(holds.map(({ san }) => san))} hold${into === "" ? "" : `, and ${into}`}`;
   return [
     `it ${threatInWords(explanation.threat)}`,
-    `The natural 1... ${natural.san}? fails: ${lineInWords(2, false, natural.line.slice(0, 5), natural.end)}`,
+    `The natural 1... ${natural.san}? fails: ${lineInWords(2, false, natural.line, natural.end)}`,
     right,
   ]
     .map((part) => sentence(capital(part)))
@@ -150,7 +147,7 @@ async function changesInWords(means: LessonMeans, block: Block): Promise<string 
   const where =
     named.length === 0
       ? `after the others it has to leave it`
-      : `where it has to leave it, it goes over mostly to ${listed(
+      : `where it cannot, it mostly changes into ${listed(
           named.map(({ setUp }) => setUpInWords(setUp)),
           "or",
         )}`;
@@ -164,6 +161,7 @@ export async function triesBlock(means: LessonMeans, block: Block): Promise<stri
   const size = wholeNumber(block, "size", SHOWN, 9);
   const told = toldTries(await startsOf(means, block, fen), prober, size);
   const changes = block.values.question === undefined ? null : await changesInWords(means, block);
+  const own = means.catalogue.named(questionOf(means, block))?.name;
   return renderToString(
     <>
       {changes && <p>{changes}</p>}
@@ -186,7 +184,7 @@ export async function triesBlock(means: LessonMeans, block: Block): Promise<stri
               };
               return (
                 <Figure svg={diagramsSvg([diagram], 1, `After 1. ${move.san}`)}>
-                  White has played 1. {move.san}, from {squareName(move.from)}. {tryInWords(each, prober)}
+                  White has played 1. {move.san}, from {squareName(move.from)}. {tryInWords(each, own)}
                 </Figure>
               );
             })}

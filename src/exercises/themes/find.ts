@@ -147,7 +147,9 @@ export class ThemeFinder {
       replies.every((reply) => {
         const answered = after(next, reply);
         return (
-          !next.board.occupied.has(reply.to) && [...freeSquares(answered)].some((square) => !was.has(square))
+          !next.board.occupied.has(reply.to) &&
+          // a piece that steps in between is no second threat
+          [...freeSquares(answered)].some((square) => square !== reply.to && !was.has(square))
         );
       })
     );

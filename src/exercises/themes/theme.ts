@@ -22,7 +22,7 @@ export const THEMES = [
   { name: "attack on the bishop", idea: "Attack the bishop." },
   { name: "cutting off the king", idea: "Cut the king off." },
   { name: "away from the corner", idea: "Keep away from the corner." },
-  { name: "into the wedge", idea: "The king is safest between the bishop's two diagonals." },
+  { name: "into the wedge", idea: "The king belongs between the bishop's two diagonals." },
   { name: "out of the wedge", idea: "The king must leave the space between the bishop's two diagonals." },
   { name: "pin kept", idea: "A piece is pinned: do not let it go." },
   { name: "defence against mate", idea: "First see which mate is threatened." },

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 
 import { parseSquare, squareName } from "../../chess/squares.js";
+import { withEnd } from "../../position/wording.js";
 import { Board } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { type Colour, type Square, colourName, colourOf } from "../fen.js";
@@ -105,8 +106,9 @@ const ErrorMade = ({
       Now <Sign verdict={move.after.verdict}>{move.said}</Sign> (for the attacker).{" "}
       {line && (
         <>
-          {line.line.length > 0 && <>It is shown by {line.line.join(" ")}: </>}
-          {line.end}.{" "}
+          {line.line.length > 0
+            ? `It is shown by ${withEnd(line.line.join(" "), line.end)}.`
+            : `${line.end}.`}{" "}
         </>
       )}
       {move.instead.length > 0 && isOwn && (

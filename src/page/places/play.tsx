@@ -52,7 +52,7 @@ const Actions = ({ play }: { play: Play }) => {
         </button>
       )}
       <button type="button" disabled={!play.yourTurn} onClick={help.ask}>
-        Help
+        {help.isHint ? "Hint" : "Help"}
       </button>
       {!exercise && (
         <button type="button" onClick={again}>

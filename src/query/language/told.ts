@@ -230,7 +230,7 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     both: "the defender's rook bars the attacker's king along a rank and a file",
   },
   "in-check": { yes: "the side to move is in check", no: "the side to move is not in check" },
-  "mate-threat": { yes: "mate threatens", no: "no mate threatens" },
+  "mate-threat": { yes: "mate is threatened", no: "no mate is threatened" },
   "stalemate-resource": {
     yes: "the defender has a stalemate trick",
     no: "the defender has no stalemate trick",

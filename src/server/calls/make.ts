@@ -27,6 +27,7 @@ const played = (one: Exercise) => ({
   graded: gradeInWords(one),
   source: sourceInWords(one),
   setUps: one.setUps,
+  hints: one.hints,
 });
 
 /** Collected positions as exercises, and those in which there is nothing to find. */
