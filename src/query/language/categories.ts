@@ -72,7 +72,7 @@ export function vocabularyWords(): ReadonlySet<string> {
       ...PHRASES.flatMap(({ say }) => say),
       ...Object.values(CATEGORIES).flatMap((list) => list.map(([say]) => say)),
     ]
-      .flatMap((text) => text.replace(/[{@][\w=.-]+}?/g, " ").split(/[\s()[\]|]+/))
+      .flatMap((text) => text.replace(/[{@!][\w=.-]+}?/g, " ").split(/[\s()[\]|^]+/))
       .concat([...LIGHT, ...FILLERS, ...JOINING_WORDS.keys()])
       .filter((word) => word !== ""),
   );
@@ -128,6 +128,7 @@ export class CategoryFinder {
           return this.quantities.numbers(at + 1).map(({ end, value }) => ({ end, value: `= ${value}` }));
         return [
           ...this.quantities.relations(at),
+          ...this.quantities.vague(at),
           ...this.quantities.plain(at).map(({ end, value }) => ({ end, value: `= ${value}` })),
         ];
       case "level":
@@ -140,6 +141,7 @@ export class CategoryFinder {
           return this.quantities.numbers(at + 1).map(({ end, value }) => ({ end, value: `= ${value}` }));
         return [
           ...this.quantities.relations(at),
+          ...this.quantities.vague(at),
           ...this.quantities.plain(at).map(({ end, value }) => ({ end, value: `>= ${value}` })),
         ];
       case "rating":

@@ -18,6 +18,8 @@ import {
   type Guess,
   type Item,
   ItemCursor,
+  isAttackersPiece,
+  ofAttackers,
   orderIn,
   ownerByColour,
   saysDistance,
@@ -27,6 +29,7 @@ import {
   type Part,
   type Step,
   allOf,
+  areRivals,
   comesAtTheEnd,
   continued,
   counted,
@@ -40,10 +43,12 @@ import {
   sortOf,
   withoutRepeatedNames,
 } from "./joining.js";
-import { endsBehind, hasWords, ownerBehind } from "./neighbours.js";
+import { endsBeside, hasWords, ownerBehind } from "./neighbours.js";
 import { QueryError, tooDeep } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
 
+/** Taken of a condition with several meanings: the first, though the words around it speak for another. */
+const FIRST_MEANING = -1;
 /** Brackets and negations inside each other. */
 const DEEPEST = 50;
 /** Guesses of one question that are told; each is the question read again. */
@@ -57,6 +62,8 @@ export class Composer extends ItemCursor {
     [];
   private somebodySaid = false;
   private lastCondition: ConditionItem | undefined;
+  /** A condition about a rook or king that was said to be the attacker's. */
+  private turned: Item | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   private readonly taken = new Map<Item, number>();
   private ended = false;
@@ -107,7 +114,7 @@ export class Composer extends ItemCursor {
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     [this.ended, this.somebodySaid] = [false, false];
-    this.lastCondition = undefined;
+    this.lastCondition = this.turned = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
     const asksForAll =
@@ -125,6 +132,8 @@ export class Composer extends ItemCursor {
       if (!one) return undefined;
       lists.push(one);
       if (!this.next("comma")) break;
+      // ", please"
+      if (this.kind === undefined && /\w/.test(this.text.slice(this.items[this.p - 1].at))) break;
       // ", and", ", then" and ", or" are as they would be without the comma
       if (this.items[this.p]?.kind === "and") ++this.p;
       else if (this.items[this.p]?.kind === "or") {
@@ -160,7 +169,17 @@ export class Composer extends ItemCursor {
       const one = this.course();
       if (!one) return undefined;
       const before = parts.at(-1);
-      const reached = joined === "and" ? sinceReached(before, one) : undefined;
+      // "drew a winning ending": two results with nothing between them are no choice
+      if (before && joined === undefined && areRivals(before.node, one.node)) return undefined;
+      // "Philidor, and the king later ran into the open"
+      const earlier = before?.node.kind === "change" ? part(before.node.part) : before;
+      const goesOn = earlier && (levelOf(earlier.node) === "position" || earlier.node.kind === "sequence");
+      const reached =
+        one.later && goesOn
+          ? continued(earlier, [{ part: one.node, within: null }])
+          : joined === "and"
+            ? sinceReached(before, one)
+            : undefined;
       if (reached) parts[parts.length - 1] = reached;
       else parts.push(joined === "with" ? goingWith(before, one, wasEnd) : one);
       wasEnd = this.ended;
@@ -269,11 +288,16 @@ export class Composer extends ItemCursor {
       ++this.p;
       this.subject = item.subject;
       this.somebodySaid = true;
-      const named =
-        item.subject.kind === "name" ? parseCanonical(`player ~ ${item.subject.name}`) : undefined;
       const next = this.items[this.p];
+      // only a defender holds, whatever it is
+      const role = next?.kind === "condition" ? next.phrase.of : undefined;
+      const named =
+        item.subject.kind === "name"
+          ? parseCanonical(`${role ? `${role}-name` : "player"} ~ ${item.subject.name}`)
+          : undefined;
       if (next !== undefined && (BEGINS.has(next.kind) || next.kind === "with") && next.kind !== "within") {
         if (next.kind === "with") ++this.p;
+        if (isAttackersPiece(item.subject, this.items[this.p], this.text)) this.turned = this.items[this.p];
         const owner = ownerByColour(item.subject, this.items.slice(this.p, this.p + 2), this.text);
         const of = this.one();
         if (!of) return undefined;
@@ -328,7 +352,7 @@ export class Composer extends ItemCursor {
         whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
       } else if (
         item?.kind === "quantifier" &&
-        (levelOf(whole.node) === "position" || item.quantifier === "throughout") &&
+        (levelOf(whole.node) === "position" || /^(?:throughout|finally|ever|later)$/.test(item.quantifier)) &&
         (this.endsHere(this.p + 1) || hasWords(item, this.text))
       ) {
         ++this.p;
@@ -340,6 +364,12 @@ export class Composer extends ItemCursor {
   }
 
   private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {
+    // "did the defender ever win": some moment is what is asked for anyway
+    if (quantifier === "ever") return of;
+    if (quantifier === "later") return levelOf(of.node) === "position" ? { ...of, later: true } : of;
+    // "lost in the end" is about the game
+    if (quantifier === "finally")
+      return levelOf(of.node) === "position" ? this.quantified("end", of, item) : of;
     if (levelOf(of.node) === "position")
       return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: of.node });
     // "always drawn" is about positions, though "drawn" alone is about the game
@@ -364,18 +394,27 @@ export class Composer extends ItemCursor {
       if (either) return part(either);
       if (owner && owner !== "mover") this.subject = subject = subjectOf(owner);
     }
-    const text = meantBy(phrase, subject, {
+    const around = {
       taken,
       ended: this.ended,
       ofPositions:
         !wasSaid && (this.ofPositions || (this.ofDistance && phrase.or?.[0][0] === "verdict = won")),
-      endsBehind: endsBehind(this.items, item, this.text),
+      endsBeside: endsBeside(this.items, item, this.text),
       near: bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who",
-    });
+    };
+    const ofGames = { ...around, ofPositions: false };
+    const text = meantBy(
+      phrase,
+      subject,
+      taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
+    );
     if (text === undefined) return undefined;
-    const node = this.parsed(item, text, subject);
+    const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
     if (phrase.or && taken === undefined) {
+      // "attacker to move, wins": the position was taken, and the game is offered
+      const ofPositions = !wasSaid && text === phrase.or[0][0] && meantBy(phrase, subject, ofGames) !== text;
+      if (ofPositions) this.guessed.push({ item, or: FIRST_MEANING, about: "the game, not the position" });
       // where a side has been named there is no doubt that the game is meant
       const sure = phrase.result === true && wasSaid;
       if (!sure) phrase.or.forEach(([, about], or) => this.guessed.push({ item, or, about }));
@@ -390,6 +429,16 @@ export class Composer extends ItemCursor {
       this.subject = { kind: "side", side: phrase.unsaid };
     this.ended = phrase.end === true;
     return part(node, phrase.result === true);
+  }
+
+  /** The same of the attacker's rook or king; undefined where no fact says it of that. */
+  private ofAttackersPiece(item: ConditionItem, text: string): Question | undefined {
+    try {
+      return this.parsed(item, ofAttackers(text));
+    } catch (thrown) {
+      if (!(thrown instanceof QueryError)) throw thrown;
+      return undefined;
+    }
   }
 
   /** A condition's canonical form with everything filled in, read. */

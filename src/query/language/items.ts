@@ -81,6 +81,20 @@ export function ownerByColour(subject: Subject, items: readonly Item[], text: st
   return `attacker = ${isAttackers ? subject.colour : other}`;
 }
 
+/** Whether a condition behind the attacker is about a piece that both sides have: "attacker's rook unprotected". */
+export function isAttackersPiece(subject: Subject, item: Item | undefined, text: string): boolean {
+  if (subject.kind !== "side" || subject.side !== "attacker" || item?.kind !== "condition") return false;
+  const { means } = item.phrase;
+  const said = text.slice(item.at, item.at + item.length);
+  return (
+    /^(?:rook|king)\b/i.test(said) && typeof means === "string" && /(?<![\w-])(?:rook|king)-/.test(means)
+  );
+}
+
+/** A condition about the defender's rook or king, said of the attacker's. */
+export const ofAttackers = (means: string): string =>
+  means.replace(/(?<![\w-])(?=(?:rook|king)-)/g, "attacker-");
+
 /** The order of the answers that some items ask for: "the longest". */
 export const orderIn = (items: readonly Item[]): Order | undefined =>
   items.flatMap((item) => (item.kind === "condition" && item.phrase.order ? [item.phrase.order] : []))[0];

@@ -8,6 +8,8 @@ export interface Part {
   readonly node: Question;
   /** It says how the game came out: "drew with X" asks for X most of the time. */
   readonly result: boolean;
+  /** It was said to come later than what stands before it. */
+  readonly later?: boolean;
 }
 
 export const part = (node: Question, result = false): Part => ({ node, result });
@@ -41,6 +43,23 @@ export const isOneValue = (node: Question): boolean =>
   levelOf(node) === "ending" &&
   node.fact.type !== "text";
 
+/** Facts of a position that are over with the next move. */
+const MOMENTARY = new Set([
+  "to-move",
+  "turn",
+  "only-move",
+  "in-check",
+  "keeping",
+  "zugzwang",
+  "reciprocal-zugzwang",
+  "stalemate-resource",
+  "mate-threat",
+  "loss-threat",
+  "free-piece",
+  "fork",
+  "skewer",
+]);
+
 /** Something that holds for a while, and not of one move only. */
 export const isLasting = (node: Question): boolean =>
   levelOf(node) === "position" &&
@@ -49,7 +68,7 @@ export const isLasting = (node: Question): boolean =>
       leaf.kind === "set-up" ||
       ((leaf.kind === "compare" || leaf.kind === "range") &&
         leaf.fact.scope === "position" &&
-        !["to-move", "turn", "only-move", "in-check", "keeping"].includes(leaf.fact.name)),
+        !MOMENTARY.has(leaf.fact.name)),
   );
 
 /** How often: stays of what lasts, positions of anything else; undefined of what is about the whole ending. */
@@ -120,18 +139,19 @@ export function withoutRepeatedNames(node: Question): Question {
   return parts.length === 1 ? parts[0] : { kind: "and", parts };
 }
 
+/** Two values of one fact, of which a game can have one. */
+export const areRivals = (one: Question, other: Question): boolean =>
+  isOneValue(one) &&
+  isOneValue(other) &&
+  sortOf(one) === sortOf(other) &&
+  formatQuestion(one) !== formatQuestion(other);
+
 /** Conditions that must all be met, where two values of one fact side by side are taken for either. */
 function withEitherValue(parts: readonly Part[]): Part[] {
   const merged: Part[] = [];
   for (const one of parts) {
     const before = merged.at(-1);
-    if (
-      before &&
-      isOneValue(before.node) &&
-      isOneValue(one.node) &&
-      sortOf(before.node) === sortOf(one.node) &&
-      formatQuestion(before.node) !== formatQuestion(one.node)
-    )
+    if (before && areRivals(before.node, one.node))
       merged[merged.length - 1] = part(join("or", [before.node, one.node]));
     else merged.push(one);
   }
@@ -191,15 +211,29 @@ const DRAWN_ENDS = new Set(["stalemate", "agreed", "fifty moves", "repetition"])
 /** Whether nothing can meet a question, since a game or a position is to be drawn and not: "won, draw agreed". */
 export function isContradictory(node: Question): boolean {
   if (node.kind !== "and") return false;
+  const together = (one: Question): readonly Question[] =>
+    one.kind === "and" ? one.parts.flatMap(together) : [one];
+  const parts = together(node);
   const said = (facts: string, value: (text: string) => boolean) =>
-    node.parts.some(
+    parts.some(
       (one) =>
         one.kind === "compare" && one.operator === "=" && facts === one.fact.name && value(String(one.value)),
     );
-  const verdicts = node.parts.flatMap((one) =>
+  const verdicts = parts.flatMap((one) =>
     one.kind === "compare" && one.operator === "=" && one.fact.name === "verdict" ? [String(one.value)] : [],
   );
   if (new Set(verdicts).size > 1) return true;
+  const results = parts.flatMap((one) =>
+    one.kind === "compare" && one.operator === "=" && /^(?:outcome|defender-result)$/.test(one.fact.name)
+      ? [`${one.fact.name} ${String(one.value)}`]
+      : [],
+  );
+  if (
+    ["outcome", "defender-result"].some(
+      (fact) => new Set(results.filter((one) => one.startsWith(fact))).size > 1,
+    )
+  )
+    return true;
   const decided =
     said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
   return (

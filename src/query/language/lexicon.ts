@@ -222,7 +222,7 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 
 /** Words that may stand between any two others and say nothing there. */
 export const LIGHT: ReadonlySet<string> = new Set(
-  "the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
+  "already the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
     " ",
   ),
 );
@@ -235,7 +235,7 @@ export const FILLERS: ReadonlySet<string> = new Set(
     " list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
-    "however managed manage able because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
+    "however managed manage able happens happen if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
   ).split(" "),
 );
 
@@ -248,7 +248,7 @@ export const PASSED_OVER: ReadonlySet<string> = new Set(
     "actual amazing astonishing astounding authentic awful beautiful boring brave brilliant celebrated certain clear " +
     "clever complicated concrete cruel cunning curious cute decent desperate didactic difficult dramatic dreadful dull " +
     "educational elegant enjoyable entertaining entire epic exciting fabulous famous fantastic fascinating fine funny " +
-    "genuine gorgeous great heroic historic horrible horrific illustrative important impressive incredible indeed " +
+    "clean genuine gorgeous great heroic historic horrible horrific illustrative important impressive incredible indeed " +
     "informative ingenious instructive interesting legendary lovely lucky magnificent marvellous memorable " +
     "miraculous model neat nice notable notorious obvious odd outright outstanding painful particular plain pretty " +
     "proper practical quite rather real relevant remarkable sad sensational sharp shocking silly simple specific " +
@@ -293,6 +293,14 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["but", "and"],
   ["because", "and"],
   ["despite", "and"],
+  ["thanks", "and"],
+  ["due", "and"],
+  ["owing", "and"],
+  ["plus", "and"],
+  ["whereas", "and"],
+  ["followed", "then"],
+  ["until", "before"],
+  ["till", "before"],
   ["then", "then"],
   ["afterwards", "then"],
   ["later", "then"],
@@ -304,6 +312,8 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["except", "without"],
   ["not", "not"],
   ["no", "not"],
+  ["neither", "not"],
+  ["nor", "or"],
   ["(", "open"],
   [")", "close"],
 ]);
@@ -325,7 +335,9 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   begin: ["start", "beginning", "entry", "very beginning", "very start", "outset", "first position"],
   atbegin: [
     "(at|from|in|by) [the] @begin [of ending]",
-    "when [the] ending (begin|arise|start|come about|was reached)",
+    "when [the] [bishop] ending (begin|arise|start|come about|was reached|was entered)",
+    "as soon as [the] ending (begin|arise|start)",
+    "at [the] (moment|time) [when] [the] ending (begin|arise|start)",
     "when it (begin|arise|start)",
     "from [the] move one",
     "(from|in|at|on) [the] [very] first (move|position) [on]",
@@ -359,12 +371,19 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "tablebase",
   ],
   king: ["king", "(defending|defender|lone|weaker) king"],
-  rook: ["rook", "(defending|defender|lone) rook"],
-  aking: ["(attacking|attacker|stronger|enemy) king"],
-  bishop: ["bishop", "(attacking|attacker) bishop"],
-  arook: ["(attacking|attacker|enemy) rook"],
-  stronger: ["stronger", "higher rated", "better", "better rated", "favourite", "rating favourite"],
-  weaker: ["weaker", "lower rated", "worse", "inferior"],
+  rook: ["rook", "(defending|defender|lone|weaker side) rook", "rook of [the] defender"],
+  aking: ["(attacking|attacker|stronger|enemy|stronger side) king", "king of [the] attacker"],
+  bishop: ["bishop", "(attacking|attacker|stronger side) bishop"],
+  arook: ["(attacking|attacker|enemy|stronger side) rook", "rook of [the] attacker"],
+  stronger: [
+    "stronger",
+    "higher rated",
+    "better",
+    "better rated",
+    "favourite [player|side|one]",
+    "rating favourite",
+  ],
+  weaker: ["weaker", "lower rated", "worse", "inferior", "underdog", "outsider"],
   opponent: [
     "attacker",
     "defender",
@@ -392,6 +411,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   onend: ["consecutive", "successive", "straight", "uninterrupted", "running"],
   player: ["player", "grandmaster", "gm", "master", "im", "professional", "amateur", "club player"],
+  guards: ["guard", "protect", "defend !by", "cover", "covers", "support", "supports", "supporting"],
   // a move that alone holds, or alone wins, and its being found
   holdmove: [
     "@onlyone @holding move",
@@ -406,6 +426,36 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   missit: [
     "[,] (and|but|which|that|,) [the] [defender|attacker|white|black|he|she|they] (miss|overlook|not find|not see) [it]",
     "[was|be] (missed|overlooked|not found|not played)",
+  ],
+  // a piece that goes
+  dropping: ["lose", "drop", "blunder", "blunder away", "hang", "give away", "let go of", "part with"],
+  giveup: ["@dropping", "give up", "sacrifice", "offer"],
+  gone: [
+    "lose",
+    "(taken|captured|won|dropped|sacrificed|given up|given away|blundered|picked up|snapped off|gobbled up)",
+    "(fall|fell|go|gone)",
+  ],
+  taking: ["take !by", "capture !by", "win !by", "pick up", "grab", "gain", "snap up", "gobble up", "eat"],
+  // a piece that another guards, or does not
+  guarded: ["guarded", "protected", "defended", "covered", "supported", "backed up"],
+  unguarded: [
+    "(unguarded|unprotected|undefended|unsupported|loose)",
+    "(not|no longer) @guarded",
+    "(without|with no|with not|lacks|lacking|have no|not have) [any] (protection|support|cover|guard|defence)",
+    "left (unguarded|unprotected|undefended|loose|alone)",
+    "left (without|with no|with not) [any] (protection|support|cover|guard|defence)",
+  ],
+  hanging: [
+    "(hang|hanging|hung|en prise|up for grabs|for [the] taking|free for [the] taking|capturable)",
+    "left (hanging|en prise)",
+    "(can|could) [simply|just] be (taken|captured|won)",
+  ],
+  // how a move is spoken of that throws something away
+  loses: [
+    "(lose|err|be @mistake|are @mistake)",
+    "(lose|give away|throw away) (half a point|something|[the] (draw|win|game|result))",
+    "(give away|throw away)",
+    "(spoil|ruin) (it|everything|[the] (draw|win|game|result))",
   ],
   crack: ["crack", "collapse", "crumble", "falter", "fail"],
   fiftylimit: ["fifty move [rule|limit|mark|draw|point|claim]", "fifty move (run out|be up|up|expire)"],
@@ -428,7 +478,16 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(side|player|one|guy|man) with [only|just] [the|a] [lone] rook [only|alone]", "defender"],
     ["side (that|which) (defend|have [the] [lone] rook)", "defender"],
     ["lone rook", "defender"],
+    ["(side|player|one|guy|man) without [the] bishop", "defender"],
+    ["(side|player|one|guy|man) a (piece|bishop) (down|behind)", "defender"],
+    ["(whoever|who) (have|had) [only|just] [the] [lone] rook", "defender"],
     ["attacker", "attacker"],
+    ["(side|player|one|guy|man) a (piece|bishop) (up|ahead)", "attacker"],
+    [
+      "(side|player|one|guy|man) (with|having|that has|who has) [the|an] (extra|additional) (bishop|piece)",
+      "attacker",
+    ],
+    ["(whoever|who) (have|had) [the] [extra] bishop", "attacker"],
     ["(attacking|pressing) (side|player)", "attacker"],
     ["side (that|which) (press|attack|have [the] bishop)", "attacker"],
     ["(stronger|strong|superior) side", "attacker"],
@@ -460,6 +519,34 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["@arook", "attacker-rook"],
     ["@bishop", "bishop"],
     ["@aking", "attacker-king"],
+  ],
+  // pieces that another may guard
+  guardable: [
+    ["@rook", "rook"],
+    ["@arook", "attacker-rook"],
+    ["@bishop", "bishop"],
+  ],
+  // what can be taken
+  prize: [
+    ["rook", "rook"],
+    ["bishop", "bishop"],
+  ],
+  // what comes and goes in a position and is counted
+  thing: [
+    ["stalemate (trick|resource|idea|chance|trap|motif|possibility|defence)", "stalemate-resource"],
+    ["(reciprocal|mutual) zugzwang", "reciprocal-zugzwang"],
+    ["zugzwang", "zugzwang"],
+    ["(mate threat|threat of mate|mating threat)", "mate-threat"],
+    ["fork", "fork != none"],
+    ["skewer", "skewer != none"],
+    ["=win [that (was|were)] (missed|thrown away)", "to-move = attacker and verdict = won and error != none"],
+    ["(missed|thrown away) (draw|save|defence)", "to-move = defender and verdict = drawn and error != none"],
+    [
+      "(draw|save) [that (was|were)] (missed|thrown away)",
+      "to-move = defender and verdict = drawn and error != none",
+    ],
+    ["(missed|overlooked) only move", "only-move and error != none"],
+    ["(hanging piece|piece hanging|piece en prise)", "free-piece != none"],
   ],
   verdict: [
     ["win", "won"],
@@ -554,10 +641,21 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],
     ["(most of the time|most of the ending|[in] most position|[for] [the] most part)", "mostly"],
     ["(never|nowhere|[in] no position|at no (time|point|moment|stage))", "never"],
-    ["(sometime|somewhere|at some (point|time|moment|stage)|in some position|once|ever)", "somewhere"],
+    ["(sometime|somewhere|at (some|one) (point|time|moment|stage)|in some position|once)", "somewhere"],
+    ["ever", "ever"],
+    ["(later|afterwards|subsequently|then)", "later"],
+    ["(stay|remain)", "mostly"],
     ["@atbegin", "entry"],
-    ["(initially|originally)", "entry"],
-    ["(at|in|by) [the] @finish [of [the] ending]", "end"],
+    ["(initially|originally|at first|to (begin|start) with)", "entry"],
+    ["(start|begin|arise|open) [out|off] (with|in|from|as)", "entry"],
+    ["(at|by) [the] @finish [of [the] ending]", "end"],
+    ["(end|finish|wind up|end up) (with|in|on|at)", "end"],
+    ["(final|last) position [with|has|was|is]", "end"],
+    ["(in [the] end|ultimately|end up|wind up|finish up)", "finally"],
+    [
+      "(from (start|beginning|first) to (finish|end|last)|(until|till|to) [the] [very|bitter] end|right through|all through|start to finish)",
+      "throughout",
+    ],
   ],
 };
 
@@ -656,6 +754,9 @@ const RESIGNED: Phrase["means"] = {
 };
 /** Nothing given away, by the named side or by both. */
 const NO_MISTAKES: Phrase["means"] = { nobody: "errors = 0", side: "{side}-errors = 0", both: "errors = 0" };
+/** One side gives something away, and the other gives it back at once. */
+const RETURNED =
+  "((to-move = attacker and error != none) then within 1 moves (to-move = defender and error != none)) or ((to-move = defender and error != none) then within 1 moves (to-move = attacker and error != none))";
 /** As many given away as is said, by the named side or by each. */
 const SO_MANY_MISTAKES: Phrase["means"] = {
   nobody: "errors {cmp}",
@@ -941,6 +1042,33 @@ const RESULTS: readonly Phrase[] = [
     unsaid: "attacker",
     result: true,
   },
+  {
+    say: [
+      "[the|an] (extra|additional) (bishop|piece) (not|never|no) [be] (enough [to win]|sufficient|decisive|win|help|matter)",
+      "(bishop|piece) not enough [to win]",
+    ],
+    means: "outcome = held",
+    result: true,
+  },
+  {
+    say: ["[the|an] (extra|additional) (bishop|piece) (win|tell|decide|be enough|prevail)"],
+    means: "outcome = lost",
+    result: true,
+  },
+  {
+    say: ["(draw|drew|not win|fail to win) [a] (won|winning) (position|ending|game|one)"],
+    means: "verdict = won and outcome = held",
+    or: [["entry-verdict = won and outcome = held", "won when the ending arose"]],
+    of: "attacker",
+    result: true,
+  },
+  {
+    say: ["(win|won) [a] (drawn|dead drawn) (position|ending|game|one)"],
+    means: "outcome = lost and verdict = drawn",
+    or: [["entry-verdict = drawn and outcome = lost", "drawn when the ending arose"]],
+    of: "attacker",
+    result: true,
+  },
   say("not defender-result = drew", "not (=drawn|[a] =draw)"),
   say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
   say("outcome = open", "(unfinished|no result|without [a] result|undecided)"),
@@ -952,7 +1080,7 @@ const ENDS: readonly Phrase[] = [
     say: [
       "[@hold|survive|last] (for|through|over) [the] (full|whole|entire|all) fifty move",
       "[@hold|survive|hang on|last|hold out] (until|till) [the] fifty move [rule|limit|mark] [(save|rescue|come|help|apply) [him|her|them|the defender]]",
-      "(reach|get to|make it to) [the] fifty move (rule|limit|mark)",
+      "(reach|get to|make it to|run into) [the] fifty move (rule|limit|mark)",
     ],
     means: 'ended-by = "fifty moves"',
     of: "defender",
@@ -1060,6 +1188,7 @@ const ENDS: readonly Phrase[] = [
       "draw by repetition",
       "[end] (by|with|in|through) [a] [threefold|three fold] repetition [of moves|of position]",
       "[threefold|three fold] repetition",
+      "(threefold|three fold)",
       "repeat [the] (moves|position)",
     ],
     means: "ended-by = repetition",
@@ -1114,6 +1243,15 @@ const ENDS: readonly Phrase[] = [
     },
     end: true,
   },
+  // "the game ended because the flag fell": what follows says how
+  {
+    say: [
+      "[game|ending|it] (end|finish|was over|was decided|decide) (because|when|since|as|after|by|thanks|through|due)",
+    ],
+    means: "everything",
+    weak: true,
+    example: "ended because the flag fell",
+  },
   say("ended-by = capture", "end (with|by|in) [a] capture"),
   {
     say: ["end when [the] defender rook (was|be) (take|capture)"],
@@ -1126,7 +1264,7 @@ const ENDS: readonly Phrase[] = [
     end: true,
   },
   {
-    say: ["resign (too early|prematurely|too soon)"],
+    say: ["resign (too early|prematurely|too soon)", "(premature|early|needless|unnecessary) resign"],
     means: {
       nobody: "ended-by = resignation and contradicts",
       defender: "ended-by = resignation and outcome = lost and final-verdict = drawn",
@@ -1138,23 +1276,40 @@ const ENDS: readonly Phrase[] = [
   { say: ["(break|broken|cut) off", "[game] (score|record) stop"], means: 'ended-by = "cut off"', end: true },
   ends(
     'captured = "attacker\'s bishop"',
-    "attacker (lose|drop|blunder|hang|give up|give away) [its] bishop",
-    "[attacker] bishop (lose|take|capture|drop)",
-    "(take|capture|win) [the] bishop",
-    "loss of [the] bishop",
+    "[attacker] @giveup [its|the|a] bishop",
+    "[attacker] bishop [was|is] @gone [by|to] [the] [defender] [rook|king]",
+    "[defender|rook|king] @taking [the] bishop",
+    "(loss|sacrifice|sac|capture|win) of [the] bishop",
+    "bishop (loss|sacrifice|blunder)",
+    "end (by|with) [a|the] (loss|capture) of [the] bishop",
     "last piece (take|capture) [was|is] [the] [attacker] bishop",
   ),
   ends(
     'captured = "defender\'s rook"',
     "defender rook (take|capture)",
-    "[defender] rook (take|capture)",
+    "[defender] rook [was] (taken|captured) [by]",
     "(take|capture) [the] [defender] rook",
   ),
+  {
+    say: [
+      "(sacrifice|offer|give up) [its|the|a] rook",
+      "rook [was] (sacrificed|given up)",
+      "rook (sacrifice|sac)",
+    ],
+    means: {
+      nobody: 'captured = "defender\'s rook"',
+      defender: 'captured = "defender\'s rook"',
+      attacker: 'captured = "attacker\'s rook"',
+    },
+    or: [["stalemate-resource", "a rook that may not be taken"]],
+    end: true,
+  },
   ends(
     'captured = "defender\'s rook" and final-verdict = won',
-    "rook lose",
-    "defender (lose|drop|blunder|hang|give away) [its] rook",
-    "(win|loss of) [the] [defender] rook",
+    "rook [was] (lose|dropped|blundered|won|fell|gobbled up)",
+    "defender @dropping [its|the|a] rook",
+    "@dropping [its|the|a] rook",
+    "[attacker] (win|loss of|pick up|gain) [the] [defender] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
@@ -1170,8 +1325,10 @@ const ENDS: readonly Phrase[] = [
   ),
   ends(
     'captured = "attacker\'s rook"',
-    "attacker rook (take|capture|lose)",
-    "attacker (lose|drop|blunder|hang|give up|give away|leave) [its] rook",
+    "@arook [was|is] @gone [by|to] [the] [defender] [rook|king]",
+    "attacker (@dropping|give up) [its|the|a] rook",
+    "(defender|king) @taking [the] @arook",
+    "@taking [the] @arook",
   ),
   ends(
     'captured = "attacker\'s rook" or (captured = "defender\'s rook" and final-verdict = drawn)',
@@ -1218,7 +1375,7 @@ const VERDICTS: readonly Phrase[] = [
     "[a] draw (can|could) [have|be] [been] claim",
     "fifty move [rule] (could|can) [have] [be|been] claim",
   ),
-  say("verdict = won and dtm <= 10", "(easy|simple|quick|short) =win"),
+  say("verdict = won and dtm <= 10", "(easy|simple) =win"),
   say("entry-verdict = {verdict}", "{verdict} already @atbegin"),
   say("entry-verdict = won", "lose already @atbegin"),
   {
@@ -1241,20 +1398,28 @@ const VERDICTS: readonly Phrase[] = [
     "@theory win @atbegin",
     "[already] lose [for [the] defender] @atbegin",
     "start [out] (win|lose)",
+    "(begin|arise|enter [the] ending) [out] (as|in|with|from) [a] [@theory] (win|lose) [position|game|ending]",
+    "(begin|arise) [out] [@theory] (won|lost|winning|losing)",
+    "(won|lost|winning|losing) to (begin|start) with",
+    "(won|lost|winning|losing) at first",
     "(start|begin) [out] as [a] [@theory] win",
     "@atbegin (win|lose)",
     "entry (win|lose)",
-    "lose ending",
+    "lose ^ending",
   ),
   say(
     "entry-verdict = drawn",
     "drawn (at|from|in) [the] @begin",
     "[@theory] draw @atbegin",
     "start [out] [as] [a] draw",
+    "(begin|arise|enter [the] ending) [out] (as|in|with|from) [a] [@theory] draw [position|game|ending]",
+    "(begin|arise) [out] [@theory] =drawn",
+    "drawn to (begin|start) with",
+    "drawn at first",
     "(start|begin) [out] as [a] [@theory] draw",
     "@atbegin [a] draw",
     "entry draw",
-    "(draw|drawn) ending",
+    "(draw|drawn) ^ending",
   ),
   say("final-verdict = {verdict}", "final verdict [of|is|was] {verdict}"),
   say("entry-verdict = {verdict}", "(entry|first) verdict [of|is|was] {verdict}"),
@@ -1306,7 +1471,7 @@ const VERDICTS: readonly Phrase[] = [
     "conversion {cmp} move away",
   ),
   say("verdict = won and dtc <= {n}", "(conversion|convert) within {n} [move]"),
-  say("verdict = won and dtm <= {n}", "mate within {n} [move]", "mate in {n} or (less|fewer) [move]"),
+  say("verdict = won and dtm <= {n}", "=mate within {n} [move]", "=mate in {n} or (less|fewer) [move]"),
   say("verdict = won and dtm = {range}", "distance to mate [of|is] {range}", "mate in {range} [move]"),
   say(
     "verdict = won and dtm {rel}",
@@ -1328,7 +1493,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "beyond-fifty",
     "beyond [the] fifty [move] [rule]",
-    "(too late|too long|too slow|too far|too far away|not in time) [for|under|because|because of] [the] fifty [move] [rule|limit]",
+    "(too late|too long|too slow|too far|too far away|not in time) [for|under|because|because of|due to|thanks to|by] [the] fifty [move] [rule|limit]",
     "(win|mate) [that|which] come too late [for|under] [the] [fifty move rule]",
     "[a] draw (could|can) [be] claim (under|by|with) [the] fifty move rule",
     "fifty move [rule] come first",
@@ -1358,7 +1523,7 @@ const VERDICTS: readonly Phrase[] = [
   say(
     "beyond-fifty and verdict = won",
     "win on paper [only] [but] beyond [the] fifty [move] [rule]",
-    "(win|won) on paper [only] [,] [but|yet|though] [coming] (too late|too slow|not in time) [for|under] [the] fifty move [rule]",
+    "(win|won) [on paper] [only] [,] [but|yet|though] [coming] (too late|too slow|not in time) [for|under|because|because of|due to] [the] fifty move [rule]",
     "(win|won) [,] [but|yet|though] (too late|too slow|too long|too far|too far away|too far off|not in time) for [the] fifty move [rule|limit]",
     "(win|won) on paper [,] [but|yet|though] [the] fifty move [rule] (come|comes) (first|too early)",
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
@@ -1375,9 +1540,23 @@ const VERDICTS: readonly Phrase[] = [
     "{rel} move (on|of) [the] fifty move (count|counter|clock)",
     "{rel} move without [a] capture",
   ),
+  say(
+    "halfmoves > 100",
+    "(go|went|continue|carry on|play on|played) [on] (past|beyond|over|after) [the] fifty [move] [mark|limit] [without [a] [draw] claim|(and|but|with) [nobody|no one|neither side|not] claim [a] [draw]]",
+    "(not|no|never|nobody|without [a]|no one|neither (side|player)) [a] [draw] claim [a] [draw] (after|despite|in spite of) [the] [more than] fifty move [rule]",
+    "fifty move (passed|up|were over|were up|had passed) [,] [but|and] [the] [game] (go|went) on",
+    "(more than|over) fifty move (without [a] capture|) [,] (and|but) [nobody|no one|neither side|not] claim [a] [draw]",
+    "(could|might|should) have claim [a|the] draw [,] [but [did] not [do so]]",
+    "draw [could|might] [have] [been] claim [,] but (was not|not)",
+  ),
   say("zugzwang", "zugzwang"),
   {
-    say: ["(in|under) zugzwang", "zugzwang"],
+    say: [
+      "(in|under) zugzwang",
+      "zugzwang",
+      "(fall|come|get|run|be squeezed|squeezed|forced|put|driven) into zugzwang",
+      "(fall|come|get) in zugzwang",
+    ],
     means: {
       nobody: "zugzwang",
       side: "zugzwang and to-move = {side}",
@@ -1385,6 +1564,15 @@ const VERDICTS: readonly Phrase[] = [
       black: "zugzwang and turn = black",
       name: "zugzwang and mover ~ {name}",
     },
+  },
+  say(
+    "zugzwang and to-move = {x}",
+    "(put|squeeze|squeezed|drive|force|get|bring) [the] {side=x} (in|into) zugzwang",
+  ),
+  {
+    say: ["lose [only] (because of|by|to|through|due to|thanks to) zugzwang"],
+    means: "zugzwang and to-move = defender and outcome = lost",
+    of: "defender",
   },
   say("reciprocal-zugzwang", "reciprocal zugzwang", "zugzwang for both [side]", "full point zugzwang"),
   say(
@@ -1453,7 +1641,148 @@ const MISTAKES: readonly Phrase[] = [
     "@mistake (that|which) cost [the] {side=x} [the] (game|draw|win|point)",
   ),
   say("to-move = {x} and first-mistake", "first @mistake [of [the] ending] (was|is) [the] {side=x}"),
-  say("{mover}first-mistake", "first @mistake"),
+  say("{mover}first-mistake", "first @mistake", "@err first", "(was|be) first to @err", "first to @err"),
+  {
+    say: ["{cmp} @mistake (each|apiece|per side|on (each|either) side|by each side|for each side)"],
+    means: "attacker-errors {cmp} and defender-errors {cmp}",
+  },
+  say(
+    "errors {cmp}",
+    "[a] total of {cmp} @mistake",
+    "{cmp} @mistake by (both|either) [side|player] together",
+  ),
+  say(
+    "to-move = {x} and verdict = drawn and error != none",
+    "(turn|transform|convert) [a] draw [position|ending|game] into [a] (loss|lost position|lost one) by [the] {side=x}",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and error != none",
+    "(turn|transform) [a] draw [position|ending|game] into [a] (loss|lost position|lost one)",
+    "from [a] draw (to|into) [a] loss [in one move]",
+  ),
+  say(
+    "to-move = attacker and verdict = won and error = half",
+    "(turn|transform) [a] win [position|ending|game] into [a] draw [position|ending|one]",
+    "from [a] win (to|into) [a] draw [in one move]",
+  ),
+  {
+    say: [
+      "unpunished @mistake",
+      "@mistake [was|go|went] (unpunished|unnoticed|unexploited|not punished|never punished|not exploited)",
+      "(get|got) away with [a|the|its] @mistake",
+      "@err (and|but) [was|were|be] (let off|get away|got away with it|not punished|forgiven|not made to pay)",
+    ],
+    means: {
+      nobody: RETURNED,
+      defender: "(to-move = defender and error != none) then (to-move = attacker and error != none)",
+      attacker: "(to-move = attacker and error != none) then (to-move = defender and error != none)",
+    },
+    example: "mistake not punished",
+  },
+  say("{mover}decisive-mistake", "@mistake [was] (punished|exploited|made to pay)", "punished @mistake"),
+  say(RETURNED, "reciprocal @mistake", "@mistake by both in turn"),
+  {
+    say: [
+      "(fatal|lose|lost|losing) @mistake (with|by|of) [moving] [the|its] {moved}",
+      "lose move with [the] {moved}",
+    ],
+    means: {
+      nobody: "to-move = defender and error != none and kind = {moved}",
+      side: "{mover}error != none and kind = {moved}",
+      white: "{mover}error != none and kind = {moved}",
+      black: "{mover}error != none and kind = {moved}",
+      name: "{mover}error != none and kind = {moved}",
+    },
+  },
+  {
+    say: [
+      "(lose move|fatal move|move (that|which) lose|@mistake) (was|is|be) [a] {kind}",
+      "(lose move|fatal move|move (that|which) lose) (was|is|be) (with|by|of) [the] {moved=kind}",
+    ],
+    means: {
+      nobody: "to-move = defender and error != none and kind = {kind}",
+      side: "{mover}error != none and kind = {kind}",
+      white: "{mover}error != none and kind = {kind}",
+      black: "{mover}error != none and kind = {kind}",
+      name: "{mover}error != none and kind = {kind}",
+    },
+  },
+  say(
+    "to-move = defender and error != none and kind = king",
+    "@king (go|went|step|move|walk|run) (the wrong way|to [the] wrong square|in [the] wrong direction|wrong)",
+    "@king (on|choose) [the] wrong (way|side|square|direction)",
+  ),
+  say(
+    "{mover}error != none and kind = {kind}",
+    "(throw|gave|give|blow|blew) (it|everything) [all] away (with|by) [a] {kind}",
+    "(throw|blow|blew) it (with|by) [a] {kind}",
+  ),
+  // the kind of move that would have done it
+  {
+    say: [
+      "(miss|overlook) [a|the] {kind} (that|which) [(would|could) [have]] (@hold|draw|win|save) [the] [draw|game|win]",
+      "(miss|overlook) [a|the] (save|saving|draw|drawing|win|winning|holding|best|right|correct) {kind}",
+      "(should|ought to|could) have [give|play|make] [a|the] {kind} [instead]",
+      "{kind} [would|could] have (held|saved|drawn|won|been better|done it)",
+    ],
+    means: "{mover}error != none and holding = {kind} and not kind = {kind}",
+    example: "missed a check that would have held",
+  },
+  {
+    say: ["(should|ought to|could) have move [its|the] {moved} [instead]"],
+    means: "{mover}error != none and holding = {moved} and not kind = {moved}",
+  },
+  {
+    say: [
+      "(should|ought to|could|might|would) have (won|win|been winning|be winning|been won|be won|convert|score)",
+      "[a|the] win (should|could|might) have [been|be] (found|possible|forced)",
+    ],
+    means: {
+      nobody: "verdict = won and outcome = held",
+      attacker: "verdict = won and outcome = held",
+      white: "attacker = white and verdict = won and outcome = held",
+      black: "attacker = black and verdict = won and outcome = held",
+      name: "attacker-name ~ {name} and verdict = won and outcome = held",
+    },
+    unsaid: "attacker",
+    example: "attacker could have won",
+  },
+  {
+    say: [
+      "(should|ought to|could|might|would) have (held|hold|drawn|draw|saved|save|survive|been drawn|be drawn|been held|been saved|be saved|held on) [the|a] [draw|game|half point]",
+      "[the|a] draw (should|could|might) have [been|be] (saved|held|possible|found)",
+    ],
+    means: {
+      nobody: "to-move = defender and verdict = drawn and error != none and outcome = lost",
+      defender: "to-move = defender and verdict = drawn and error != none and outcome = lost",
+      white: "attacker = black and verdict = drawn and outcome = lost",
+      black: "attacker = white and verdict = drawn and outcome = lost",
+      name: "defender-name ~ {name} and verdict = drawn and outcome = lost",
+    },
+    unsaid: "defender",
+    example: "defender could have held",
+  },
+  say(
+    "verdict = won and outcome = held",
+    "(should|ought to) have (lost|lose|been lost|be lost) [but (held|drew|survived|was saved)]",
+  ),
+  {
+    say: [
+      "(could|should|might) have (forced|reached|got|force|reach|get|played for|saved itself by|saved himself by|been saved by) [a] stalemate [,] [but [did] not [do so|see it|find it]]",
+      "stalemate (was|is) (possible|available|there|on) [,] (but|and) [was] (miss|overlook|not (found|seen|played|taken)|not [seen|found])",
+      "(miss|overlook|not see|not find) [a|the] [forced] stalemate",
+    ],
+    means: "to-move = defender and stalemate-resource and error != none",
+    or: [
+      [
+        "to-move = defender and stalemate-resource and not ended-by = stalemate",
+        "the trick was there, and no stalemate came of it, whether that was a mistake or not",
+      ],
+    ],
+    of: "defender",
+    example: "could have forced stalemate but did not",
+  },
+  say("stalemate-resource", "stalemate (possible|available|there|in [the] position)"),
   { say: ["first @mistake [make] (by|of|from) {who}"], means: "{mover}first-mistake" },
   { say: ["first @mistake after {rel} [move]"], means: "{mover}first-mistake and moves-in {rel}" },
   say("{mover}error = half", "half point (@mistake|@err)", "(throw|give) away half [a] point"),
@@ -1480,10 +1809,15 @@ const MISTAKES: readonly Phrase[] = [
   {
     say: [
       "first [@err|@mistake] (within|in) [the] [first] {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
-      "(@err|@mistake) (within|in) {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
+      "(@err|@mistake) (within|in) {n} move (of|after) [enter|reach|entering|reaching|getting into|setting up] [the] {setup}",
+      "(@err|@mistake) {n} move or less after [enter|reach|entering|reaching] [the] {setup}",
+
       "[make] [a] lose @mistake (within|in) {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
     ],
     means: "first ({mover}error != none) within {n} moves of {setup}",
+    or: [
+      ["{setup} then within {n} moves ({mover}error != none)", "any mistake, not the first of the ending"],
+    ],
   },
   {
     say: [
@@ -1492,6 +1826,7 @@ const MISTAKES: readonly Phrase[] = [
     ],
     means: "first ({mover}error != none) within {n} moves of entry",
   },
+  say("{mover}error != none and moves-in < 3", "@err (right|immediately|straight|directly|already) @atbegin"),
   {
     say: ["before move {n} [of [the] ending]"],
     means: "moves-in < {n}",
@@ -1508,6 +1843,7 @@ const MISTAKES: readonly Phrase[] = [
     ],
     means: "{mover}error != none and in-check",
   },
+  { say: ["(@err|@mistake) after {n} move"], means: "{mover}error != none and moves-in >= {n}" },
   { say: ["(@err|@mistake) after {rel} [move]"], means: "{mover}error != none and moves-in {rel}" },
   {
     say: ["(@err|@mistake) after move {n} [of [the] ending]"],
@@ -1591,7 +1927,7 @@ const MISTAKES: readonly Phrase[] = [
   },
   say("errors {cmp}", "{cmp} (change|swing|turnaround) (of|in) [the] (result|verdict|evaluation|assessment)"),
   say(
-    "((to-move = attacker and error != none) then within 1 moves (to-move = defender and error != none)) or ((to-move = defender and error != none) then within 1 moves (to-move = attacker and error != none))",
+    RETURNED,
     "(both|each) [side|player|of them] @err (@inarow|on (consecutive|successive) move|one move after (another|the other))",
     "(both|each) [side|player] (miss|miss the win and the draw|miss the draw and the win|throw it away|@err) on (consecutive|successive) move",
     "@mistake [immediately|at once|directly|promptly|straight away] (answered|followed|met|returned|repaid) (by|with) [a|another] @mistake",
@@ -1623,7 +1959,7 @@ const MISTAKES: readonly Phrase[] = [
   {
     say: [
       "(no|zero|without|without any|without [a] single|free of) @mistake",
-      "(error free|faultless|flawless|perfect [play]|without fault|@mistake free|play perfect)",
+      "(error free|errorless|faultless|flawless|perfect [play]|without fault|@mistake free|play perfect)",
       "not @err",
       "(no|without) [a] (error|blunder|slip) [at all]",
     ],
@@ -1689,7 +2025,11 @@ const MISTAKES: readonly Phrase[] = [
     "as many @mistake as each other",
   ),
   {
-    say: ["[make] more @mistake than [the] {side=other}", "@err more [often] [than [the] {side=other}]"],
+    say: [
+      "[make] more @mistake than [the] {side=other}",
+      "make more @mistake [than [the|its] (opponent|other|other side|rival)]",
+      "@err more [often] [than [the] ({side=other}|opponent|other)]",
+    ],
     means: {
       defender: "defender-errors > attacker-errors",
       attacker: "attacker-errors > defender-errors",
@@ -1699,6 +2039,7 @@ const MISTAKES: readonly Phrase[] = [
   {
     say: [
       "[make] (fewer|less) @mistake than [the] {side=other}",
+      "make (fewer|less) @mistake [than [the|its] (opponent|other|other side|rival)]",
       "@err less [often] [than [the] {side=other}]",
     ],
     means: { defender: "defender-errors < attacker-errors", attacker: "attacker-errors < defender-errors" },
@@ -1807,7 +2148,7 @@ const MISTAKES: readonly Phrase[] = [
     "@onlyone win",
   ),
   {
-    say: ["@overlook [an|the] only move", "only move [was|be] (miss|overlook|not found)"],
+    say: ["@overlook [an|the] only move", "only move [was|be] (miss|overlook|not found|not played|not seen)"],
     means: {
       nobody: "only-move and error != none",
       defender: "to-move = defender and verdict = drawn and only-move and error != none",
@@ -1827,7 +2168,7 @@ const MISTAKES: readonly Phrase[] = [
   say(
     "to-move = attacker and verdict = won and only-move and error != none",
     "@overlook [the] @onlyone win move",
-    "@onlyone win move [was|be] (miss|overlook|not found)",
+    "@onlyone win move [was|be] (miss|overlook|not found|not played)",
     "(miss|overlook) [the] @onlyone win",
   ),
   say(
@@ -1869,6 +2210,56 @@ const MISTAKES: readonly Phrase[] = [
     "to-move = attacker and verdict = won and needed = {kind}",
     "only [a] {kind} win [for [the] attacker]",
     "(must|has to|need to|have to) [give|play|make] [a] {kind} to win",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and needed = {kind}",
+    "(can|could) only [be] @hold (with|by) [a] {kind}",
+    "[could] [be] (@hold|held|draw|saved) only (with|by) [a] {kind}",
+    "only way to (@hold|draw) (was|is) [a|with a] {kind}",
+  ),
+  say(
+    "to-move = attacker and verdict = won and needed = {kind}",
+    "(can|could) only [be] win (with|by) [a] {kind}",
+    "only way to win (was|is) [a|with a] {kind}",
+  ),
+  {
+    say: ["only move (is|was) (with|by|of) [the] {moved}", "only {moved} move"],
+    means: {
+      nobody: "only-move and needed = {moved}",
+      defender: "to-move = defender and verdict = drawn and only-move and needed = {moved}",
+      attacker: "to-move = attacker and verdict = won and only-move and needed = {moved}",
+    },
+  },
+  {
+    say: [
+      "(every|all) [legal|other|the other] move @loses",
+      "(every|all) [legal] move [but|except] one @loses",
+      "(every|all) [legal] move @loses (but|except) [for] one",
+      "(one|only one) (move|reply) not lose",
+      "(only|only one|one and only|sole) (defence|salvation|saving move|save)",
+      "[only] (need|require|demand|call for) [a] (precise|exact|accurate|perfect) (play|move|defence|technique|reply)",
+    ],
+    means: {
+      nobody: "to-move = defender and verdict = drawn and only-move",
+      defender: "to-move = defender and verdict = drawn and only-move",
+      attacker: "to-move = attacker and verdict = won and only-move",
+    },
+    example: "all other moves lose",
+  },
+  {
+    say: ["(any|every|all) [legal] move (@hold|draw|keep [the] draw)", "(nothing|no move) @loses"],
+    means: "to-move = defender and verdict = drawn and blunder-potential = 0",
+    example: "every move holds",
+  },
+  say(
+    "{mover}blunder-potential >= 0.5",
+    "[at least] half [of] [the] [legal] (move|reply|replies) @loses",
+    "half [of] [the] [legal] (move|reply|replies) or more @loses",
+  ),
+  say(
+    "{mover}blunder-potential >= 0.75",
+    "(nearly|almost) (all|every) [of] [the] [legal] (move|reply|replies) @loses",
+    "three quarters of [the] [legal] (move|reply|replies) @loses",
   ),
   say("{mover}needed = {kind}", "(must|has to|need to|have to) (give|play|make) [a] {kind}"),
   say(
@@ -1938,12 +2329,12 @@ const MISTAKES: readonly Phrase[] = [
   ),
   say(
     "blunder-potential > 0.5",
-    "(more than half|most) of [the] [legal] (move|reply|replies) (lose|err|give away|throw away) [half a point|something]",
+    "(more than half|most) [of] [the] [legal] (move|reply|replies) (@loses|give away|throw away)",
   ),
   say(
     "blunder-potential {rel.share}",
     "blunder potential [of] {rel} [%|percent]",
-    "{rel} [%|percent] of [the] move [that] (lose|err)",
+    "{rel} [%|percent] of [the] [legal] move [that] @loses",
   ),
 ];
 
@@ -1967,17 +2358,18 @@ const OFTEN: readonly Phrase[] = [
     means: "count ({mover}kind = {kind}) {least}",
     example: "gave ten checks",
   },
+  say("count ({thing}) {least}", "{least} {thing}", "[with|have] {least} {thing}"),
+  say("never ({thing})", "(no|never a|not a single|without [a|any]) {thing} [at all]"),
   { say: ["{rel} {kind}"], means: "count ({mover}kind = {kind}) {rel}", example: "more than ten checks" },
   {
     say: [
-      "{least} only move @inarow",
-      "{least} @onend only move",
-      "(find|play|make|need|see) {least} only move @inarow",
-      "(find|play|make|need|see) {least} @onend only move",
-      "[find|play|make|see] [the|an] only move {least} (time|move|turn) @inarow",
-      "(series|run|row|string|sequence) of {least} only move",
-      "only move [found] [on|for] {least} @onend move",
-      "{least} only move [found] @inarow [found]",
+      "(find|play|make|see) {least} only move @inarow",
+      "(find|play|make|see) {least} @onend only move",
+      "(find|play|make|see) [the|an] only move {least} (time|move|turn) @inarow",
+      "{least} (only move @inarow|@onend only move) [,] [and] (all|each|every one|every single one) [of (them|which)] (found|played)",
+      "only move found [on|for] {least} @onend move",
+      "{least} only move found @inarow",
+      "{least} only move @inarow found",
     ],
     means: {
       nobody: "streak (only-move and error = none) {least}",
@@ -1988,7 +2380,11 @@ const OFTEN: readonly Phrase[] = [
     },
   },
   {
-    say: ["(find|play|make|see) {least} only move", "{least} only move (found|played)"],
+    say: [
+      "(find|play|make|see) {least} only move",
+      "{least} only move (found|played)",
+      "{least} only move [,] [and] (all|each|every one|every single one) [of (them|which)] (found|played)",
+    ],
     means: {
       nobody: "count (only-move and error = none) {least}",
       side: "count (to-move = {side} and only-move and error = none) {least}",
@@ -1998,9 +2394,22 @@ const OFTEN: readonly Phrase[] = [
     },
   },
   {
+    say: ["only move (found|played) {tallied}", "(found|find|played) [the] only move {tallied}"],
+    means: {
+      nobody: "count (only-move and error = none) {tallied}",
+      side: "count (to-move = {side} and only-move and error = none) {tallied}",
+      name: "count (mover ~ {name} and only-move and error = none) {tallied}",
+    },
+  },
+  {
     say: [
       "(need|require|must find|have to find|had to find|must play|have to play) {least} (only|precise|exact|accurate|perfect) move @inarow",
-      "(need|require|must find|have to find|must play|have to play) {least} @onend (only|precise|exact|accurate|perfect) move",
+      "(need|require|must find|have to find|had to find|must play|have to play) {least} @onend (only|precise|exact|accurate|perfect) move",
+      "[face|have] {least} only move @inarow",
+      "[face|have] {least} @onend only move",
+      "only move {least} (time|move|turn) @inarow",
+      "only move [on|for] {least} @onend move",
+      "(series|run|row|string|sequence) of {least} only move",
     ],
     means: {
       nobody: "streak (only-move) {least}",
@@ -2015,7 +2424,8 @@ const OFTEN: readonly Phrase[] = [
     say: ["{least} only move", "(face|have|had to find|have to find|need) {least} only move"],
     means: {
       nobody: "count (only-move) {least}",
-      side: "count (to-move = {side} and only-move) {least}",
+      defender: "count (to-move = defender and verdict = drawn and only-move) {least}",
+      attacker: "count (to-move = attacker and verdict = won and only-move) {least}",
       white: "count (turn = white and only-move) {least}",
       black: "count (turn = black and only-move) {least}",
       name: "count (mover ~ {name} and only-move) {least}",
@@ -2039,6 +2449,12 @@ const OFTEN: readonly Phrase[] = [
     ],
     means: "streak ({mover}error != none) {least}",
   },
+  say(
+    "streak ({mover}error != none) >= 2",
+    "@err twice @inarow",
+    "@err again [immediately|at once|on [the] next move]",
+  ),
+  say("streak ({mover}kind = {kind}) {tallied}", "{kind} {tallied} @inarow"),
   say("streak ({mover}waiting-move) {least}", "{least} waiting move @inarow", "{least} @onend waiting move"),
   say("count ({mover}waiting-move) {least}", "(make|play) {least} waiting move"),
   say("count ({mover}waiting-move) {rel}", "{rel} waiting move"),
@@ -2079,8 +2495,31 @@ const OFTEN: readonly Phrase[] = [
     of: "defender",
   },
   say(
+    "streak ({mover}kind = check) >= 5 and end (in-check)",
+    "(keep|go on|carry on|continue) [on] (checking|check|give check) (until|till|to) [the] [very|bitter] end",
+    "check (until|till|to) [the] [very|bitter] end",
+  ),
+  say("streak ({mover}kind = check) >= 5", "(series|string|barrage|hail|run|storm|salvo|row) of check"),
+  say(
+    "to-move = defender and not in-check and not possible = check",
+    "(run|ran) out of check",
+    "(no|not [a]|without [a]) [more|further] check (left|possible|available|any more|to give)",
+    "no more check",
+  ),
+  say(
+    'to-move = attacker and in-check and rook-place = "in front"',
+    "check from [the|in] front",
+    "(front|frontal) check",
+  ),
+  say(
+    "to-move = defender and kind = block and kind = rook",
+    "[defender] interpose [the|its] rook",
+    "(block|parry|answer|meet) [a|the] check (with|by|by interposing) [the|its] rook",
+  ),
+  say(
     "throughout (to-move = attacker or kind = check)",
     "defender (check|checked|give check) (on every move|every move|with every move|all the time)",
+    "[a] check (every|each|on every|with every|at every) (move|turn)",
   ),
 ];
 
@@ -2097,6 +2536,63 @@ const SORTS: readonly Phrase[] = [
     means: "everything",
     order: "shortest",
     example: "the shortest wins",
+  },
+  {
+    say: ["(short|quick|fast|brief|swift|speedy|rapid) (win|victory)"],
+    means: ATTACKER_WON,
+    or: [
+      ["outcome = lost and length < 20", "under twenty moves"],
+      ["verdict = won and dtm <= 10", "the position: mate in ten or less"],
+    ],
+    order: "shortest",
+    unsaid: "attacker",
+    result: true,
+  },
+  {
+    say: ["(long|lengthy|drawn out|extended|prolonged|marathon|slow) (win|victory)"],
+    means: ATTACKER_WON,
+    or: [
+      ["outcome = lost and length >= 50", "fifty moves or more"],
+      ["verdict = won and dtm >= 30", "the position: mate in thirty or more"],
+    ],
+    order: "longest",
+    unsaid: "attacker",
+    result: true,
+  },
+  {
+    say: ["(short|quick|fast|brief|swift) =draw"],
+    means: DREW,
+    or: [["defender-result = drew and length < 20", "under twenty moves"]],
+    order: "shortest",
+    result: true,
+  },
+  {
+    say: ["(long|lengthy|drawn out|extended|prolonged|marathon) =draw"],
+    means: DREW,
+    or: [["defender-result = drew and length >= 50", "fifty moves or more"]],
+    order: "longest",
+    result: true,
+  },
+  {
+    say: ["(short|quick|fast|brief|swift) (loss|defeat|collapse)"],
+    means: "outcome = lost",
+    or: [["outcome = lost and length < 20", "under twenty moves"]],
+    order: "shortest",
+    result: true,
+  },
+  {
+    say: ["(long|lengthy|extended|prolonged|marathon) [ending|game|endgame|fight|struggle]"],
+    means: "everything",
+    or: [["length >= 50", "fifty moves or more"]],
+    order: "longest",
+    weak: true,
+  },
+  {
+    say: ["(short|brief) [ending|game|endgame|fight|struggle]"],
+    means: "everything",
+    or: [["length < 20", "under twenty moves"]],
+    order: "shortest",
+    weak: true,
   },
   {
     say: ["(newest|latest|most recent|recent first) [first]"],
@@ -2426,7 +2922,11 @@ const TURNS: readonly Phrase[] = [
     "(take|capture|win) [the] {moved} for (nothing|free)",
   ),
   say("{mover}free-piece = {moved} and error != none", "(overlook|miss) [a|the] (free|hanging) {moved}"),
-  say("free-piece != none", "(hanging piece|piece en prise|piece for free|something hanging)"),
+  say(
+    "free-piece != none",
+    "[a|some] piece (can|could) be (won|taken|captured) [for (nothing|free)]",
+    "(hanging piece|piece en prise|piece for free|something hanging)",
+  ),
   say("capture", "(capture|something to take) [is] possible"),
   say(
     "stalemate-resource",
@@ -2445,6 +2945,36 @@ const TURNS: readonly Phrase[] = [
     "desperado [rook]",
     "(mad|crazy|rampant|kamikaze) rook",
   ),
+  say("pinned != none", "(something|some piece|a piece|anything) [is] pinned"),
+  {
+    say: ["pin", "[with] (a pin|pins) [on [the] board]", "pinned"],
+    means: {
+      nobody: "pinned != none",
+      defender: "pinned = attacker or pinned = both",
+      attacker: "pinned = defender or pinned = both",
+    },
+    or: [["kind = pin", "a move that pins"]],
+  },
+  {
+    say: ["[have|with] [a|some] (pinned piece|piece pinned|pinned man)"],
+    means: {
+      nobody: "pinned != none",
+      side: "pinned = {side} or pinned = both",
+      both: "pinned = both",
+    },
+  },
+  say("never (pinned != none)", "(nothing|no piece|nobody) [is] pinned"),
+  {
+    say: [
+      "pin [was] (broken|lifted|released|resolved|shaken off)",
+      "(break|lift|shake off|get out of|escape from|step out of|wriggle out of) [the] pin",
+      "bishop (unpinned|no longer pinned|free of the pin|out of the pin)",
+      "(unpin) [the] [bishop]",
+    ],
+    means: "bishop-pin != none then bishop-pin = none",
+    example: "pin broken",
+  },
+  say('kind = "pin kept"', "pin (kept|kept up|maintained|held)", "(maintain|hold|keep up) [the] pin"),
   say("pinned = both", "both [side] have [a] pinned piece", "pin (for|on) both side"),
   say("discovery = both", "both [side] have [a] (discovered check|battery)"),
   {
@@ -2467,6 +2997,26 @@ const TURNS: readonly Phrase[] = [
   { say: ["fork", "give [a] fork"], means: { nobody: "fork != none", side: "fork = {side} or fork = both" } },
   { say: ["fork (by|from|of) {who}"], means: { side: "fork = {side}" } },
   say(
+    "fork = attacker",
+    "@king [is] forked [by [the] attacker]",
+    "[defending|defender] king and rook [are] forked",
+    "@rook [is] forked",
+  ),
+  say("fork = defender", "@aking [is] forked", "bishop [is] forked"),
+  say("fork != none", "double attack"),
+  say("skewer = attacker", "[attacker] skewer [the] @rook", "@rook [is] skewered", "@king [is] skewered"),
+  say(
+    "skewer = defender",
+    "defender skewer [the] (king|bishop|@aking)",
+    "(bishop|@aking|@arook) [is] skewered",
+    "skewer [the] (bishop|@arook|@aking)",
+  ),
+  say(
+    "rook-attacks = both",
+    "@rook (=attack|attacking|hit) both [the] (rook and [the] bishop|bishop and [the] rook)",
+    "@rook (=attack|attacking|hit) [the] two piece",
+  ),
+  say(
     "(to-move = attacker and kind = bishop) then within 1 moves (to-move = defender and fork = attacker)",
     "bishop [check] fork [of|on] [the] [defending|defender] (king and [the] rook|rook and [the] king)",
     "bishop fork",
@@ -2480,6 +3030,54 @@ const TURNS: readonly Phrase[] = [
     ],
     means: { nobody: "fork != none", side: "fork = {side} or fork = both" },
   },
+];
+
+/** Two pieces on one rank, file or line: as the fact for these two has it, else by the squares of the board. */
+function sameLine(
+  [one, saysOne]: readonly [piece: string, pattern: string],
+  [two, saysTwo]: readonly [piece: string, pattern: string],
+  facts: { readonly rank?: string; readonly file?: string; readonly line?: string } = {},
+  ...both: string[]
+): readonly Phrase[] {
+  const on = (line: "rank" | "file") => facts[line] ?? `${one}-board-${line} = ${two}-board-${line}`;
+  const ways = (line: string) => [
+    `(${saysOne} and [the] ${saysTwo}|${saysTwo} and [the] ${saysOne}) [both] on [the] (same|one|one and the same) ${line}`,
+    `${saysOne} on [the] (same|one) ${line} (as|with) ${saysTwo}`,
+    `${saysTwo} on [the] (same|one) ${line} (as|with) ${saysOne}`,
+    `(${saysOne} and [the] ${saysTwo}|${saysTwo} and [the] ${saysOne}) share [a|the] [same] ${line}`,
+    ...both.flatMap((pair) => [
+      `[both|two] ${pair} [both] on [the] (same|one|one and the same) ${line}`,
+      `${pair} share [a|the] [same] ${line}`,
+    ]),
+  ];
+  return [
+    say(on("rank"), ...ways("rank")),
+    say(on("file"), ...ways("file")),
+    say(facts.line ?? `${on("rank")} or ${on("file")}`, ...ways("line")),
+  ];
+}
+const OF_DEFENDER_KING = ["king", "@king"] as const;
+const OF_ATTACKER_KING = ["attacker-king", "@aking"] as const;
+const OF_ROOK = ["rook", "@rook"] as const;
+const OF_ATTACKER_ROOK = ["attacker-rook", "@arook"] as const;
+const OF_BISHOP = ["bishop", "@bishop"] as const;
+
+/** Which pieces stand on one line. */
+const LINES: readonly Phrase[] = [
+  ...sameLine(OF_ROOK, ["king", "[own] @king"], {
+    rank: "rook-line = rank",
+    file: "rook-line = file",
+    line: "rook-line != none",
+  }),
+  ...sameLine(OF_DEFENDER_KING, OF_ATTACKER_KING, { file: "kings-files-apart = 0" }, "=kings"),
+  ...sameLine(OF_BISHOP, OF_DEFENDER_KING, { file: "bishop-files-apart = 0" }),
+  ...sameLine(OF_ATTACKER_ROOK, OF_DEFENDER_KING, { rank: "attacker-rook-place = beside" }),
+  ...sameLine(OF_ROOK, OF_ATTACKER_KING, { rank: "rook-place = beside" }),
+  ...sameLine(OF_ROOK, OF_ATTACKER_ROOK, {}, "=rooks"),
+  ...sameLine(OF_ROOK, OF_BISHOP),
+  ...sameLine(OF_ATTACKER_ROOK, OF_BISHOP),
+  ...sameLine(OF_ATTACKER_ROOK, ["attacker-king", "(@aking|(its|his) [own] king)"]),
+  ...sameLine(OF_BISHOP, ["attacker-king", "(@aking|(its|his) [own] king)"]),
 ];
 
 /** Where pieces stand. */
@@ -2512,12 +3110,13 @@ const PLACES: readonly Phrase[] = [
   say(
     "(rook-board-file = a..d and king-board-file = a..d) or (rook-board-file = e..h and king-board-file = e..h)",
     "@rook on [the] @sameside (as|of) @ownking",
-    "@rook and @king on [the] @sameside",
+    "(@rook and [the] @king|@king and [the] @rook) on [the] @sameside",
   ),
   say(
     "(rook-board-file = a..d and king-board-file = e..h) or (rook-board-file = e..h and king-board-file = a..d)",
     "@rook on [the] @otherside (from|of|to|as|than) @ownking",
-    "@rook and @king on @otherside",
+    "(@rook and [the] @king|@king and [the] @rook) on @otherside",
+    "(@rook and [the] @king|@king and [the] @rook) on (opposite|different) (side|wing|half|flank)",
   ),
   say(
     "king-rank = 1 and rook-rank = 1 and rook-guarded",
@@ -2563,6 +3162,16 @@ const PLACES: readonly Phrase[] = [
   ),
   say("{sided}-side != long", "{sided} not on [the] long side"),
   say("{sided}-side != short", "{sided} not on [the] short side"),
+  {
+    say: ["@rook on [the] (right|good|correct|better) side [of [the] [defending|defender] king]"],
+    means: "rook-side = long",
+    or: [["rook-place = behind", "behind the attacking king, not in front of it"]],
+  },
+  {
+    say: ["@rook on [the] (wrong|bad|worse) side [of [the] [defending|defender] king]"],
+    means: "rook-side = short",
+    or: [['rook-place = "in front"', "in front of the attacking king, not behind it"]],
+  },
   say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
   say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
   say(
@@ -2599,6 +3208,35 @@ const PLACES: readonly Phrase[] = [
     "{cmp} (file|square) away",
   ),
   say(
+    "checking-distance >= 3",
+    "[@rook] [with|have] (enough|good|sufficient|full|long|plenty of|ample|proper) (check|checking) (distance|room|space)",
+    "[@rook] [with|have] (room|space|distance) (for|to) (check|checking)",
+    "[with|have] (enough|sufficient|plenty of) (room|space|distance) (for|to) (check|checking)",
+    "@rook (far|far away|distant|well away|a long way) from [the] @aking",
+  ),
+  say(
+    "checking-distance < 3",
+    "[@rook] [with|have] (short|insufficient|not enough|too little|little|no|not) (check|checking) (distance|room|space)",
+    "[with|have] (not|no|too little|not enough) (room|space|distance) (for|to) (check|checking)",
+    "@rook [too] (close|near) [to] [the] @aking",
+    "@rook too (close|near)",
+  ),
+  {
+    say: ["@rook (far|far away|distant|well away|a long way|separated) from [its|the] [own] king"],
+    means: "rook-files-apart >= 4",
+    or: [["not rook-guarded", "not next to it"]],
+  },
+  say(
+    "bishop-from-king >= 3",
+    "bishop (far|far away|distant|well away|a long way) from [its|the] [own] (king|@aking)",
+  ),
+  say("bishop-from-king = 1", "(@aking|king) and bishop (side by side|next to each other|together|adjacent)"),
+  say(
+    "kings-apart <= 3",
+    "king (close|near|close together|near each other|close to each other|close to one another)",
+  ),
+  say("kings-apart >= 4", "king (far apart|far from each other|well apart|a long way apart|not close)"),
+  say(
     "king-in-the-open",
     "@king (leave|left) [the] edge",
     "@king (has|have) leave [the] edge",
@@ -2606,6 +3244,13 @@ const PLACES: readonly Phrase[] = [
     "@king in [the] open",
     "@king (go|went|come|came|get|escape) into [the] open",
     "@king (draw|drive|pull) (into|out into) [the] open",
+  ),
+  say(
+    "king-in-the-open",
+    "[@king] (escape|break out|get out|get away|break free|step off|freed|free) [itself] (from|off|of) [the] (edge|back rank|rim)",
+    "@king (got|get|run) (free|out|away)",
+    "@king (free|freed|escape) [itself]",
+    "@king (get|got|run|break|escape|come|go|walk) away (from|off) [the] (edge|back rank|rim)",
   ),
   say(
     "king-rank > 1",
@@ -2652,12 +3297,67 @@ const PLACES: readonly Phrase[] = [
     "bishop on [the] king file",
   ),
   say(
-    "bishop-guarded = no",
-    "(unguarded|unprotected|undefended|loose) bishop",
-    "bishop (unguarded|unprotected|undefended|loose)",
+    "{guardable}-guarded",
+    "{guardable} [is] @guarded",
+    "(guarded|protected|defended|covered|supported) {guardable}",
+    "(something|another piece) @guards [its|the] {guardable}",
   ),
-  say("rook-line = rank", "@rook on [the] same rank as [its|the] [own] king"),
-  say("rook-line = file", "@rook on [the] same file as [its|the] own king"),
+  say("rook-guarded", "@rook [is] @guarded by [its] [own] king", "@king @guards [its|the] [own] @rook"),
+  say("bishop-guarded", "bishop [is] @guarded by [its|the] [own] (side|piece|king or rook)"),
+  say(
+    "bishop-guarded and bishop-from-king = 1",
+    "bishop [is] @guarded by [its|the] [own] (king|@aking)",
+    "(king|@aking) @guards [its|the] [own] bishop",
+  ),
+  say("{guardable}-guarded = no", "(unguarded|unprotected|undefended|unsupported|loose) {guardable}"),
+  say(
+    "{guardable}-guarded = no",
+    "{guardable} [is] @unguarded [by [its|the] [own] (king|piece|side)]",
+    "(nothing|nobody|no piece) @guards [its|the] {guardable}",
+  ),
+  say(
+    "{guardable}-attacked",
+    "{guardable} [is] (attacked|under attack|under fire|hit)",
+    "attacked {guardable}",
+  ),
+  say(
+    "{guardable}-attacked and not {guardable}-guarded",
+    "{guardable} [is] (attacked|under attack|under fire|hit) (and|but) @unguarded",
+    "@unguarded {guardable} [is] (attacked|under attack|under fire|hit)",
+  ),
+  say(
+    "(to-move = defender and free-piece = rook) or (to-move = attacker and loss-threat = rook)",
+    "@arook [is] @hanging",
+  ),
+  {
+    say: ["(leave|let) [its|the] rook (hanging|hang|en prise|unprotected|loose|undefended)"],
+    means: {
+      nobody: "to-move = attacker and free-piece = rook",
+      defender: "to-move = attacker and free-piece = rook",
+      attacker: "to-move = defender and free-piece = rook",
+    },
+  },
+  say(
+    "to-move = defender and free-piece = bishop",
+    "[attacker] (leave|let) [its|the] bishop (hanging|hang|en prise)",
+  ),
+  say(
+    "(to-move = defender and free-piece = bishop) or (to-move = attacker and loss-threat = bishop)",
+    "bishop [is] @hanging",
+  ),
+  say(
+    "(to-move = attacker and free-piece = rook) or (to-move = defender and loss-threat = rook)",
+    "@rook [is] @hanging",
+  ),
+  {
+    say: [
+      "(fail to|not|forget to|neglect to) (take|capture|win|grab) [the] [free|hanging|loose] {prize}",
+      "(overlook|miss) [that] [the] {prize} (hang|hanging|en prise|(can|could) be taken)",
+    ],
+    means: "{mover}free-piece = {prize} and error != none",
+    example: "failed to take the bishop",
+  },
+  ...LINES,
   say(
     "rook-attacks = both",
     "@rook attack [the] (bishop and [the] rook|rook and [the] bishop) [at [the] same time|at once]",
@@ -2715,6 +3415,8 @@ const PLACES: readonly Phrase[] = [
     "corner-steps = 0 and bishop-colour = corner's",
     "(right corner|right coloured corner|right colour corner|corner of [the] bishop [own] colour|bishop corner)",
     "@king in [the] corner of [the] bishop colour",
+    "@king in [the|a] [bishop] corner [that|which] [the] bishop (control|cover|guard|attack|can reach|colour)",
+    "@king in [the] bishop corner",
     "@king (drive|driven|force|forced|go|run|in) [to|into] [a|the] bishop coloured corner",
     "(in|into) [a|the] bishop coloured corner",
     "@king in [the] right corner [for [the] bishop]",
@@ -2733,6 +3435,7 @@ const PLACES: readonly Phrase[] = [
     "bishop (of|on|has|have) [the] [same] colour [of|as] [the] corner",
     "bishop of [the] corner colour",
     "(right|correct|good) [coloured] bishop",
+    "bishop of [the] (right|correct|good|same) colour [for|as] [the] [corner]",
     "bishop [that] (control|cover|guard) [the] corner [square]",
   ),
   say(
@@ -2833,7 +3536,12 @@ const PLACES: readonly Phrase[] = [
     "@rook (keep|hold) [the] [attacking|attacker] king (off|out|away)",
   ),
   {
-    say: ["@aking [is] bar on [the] {rank} rank"],
+    say: [
+      "@aking [is] bar on [the] {rank} rank",
+      "@aking [is] (bar|cut off|kept off|kept out|held off|held|shut out) [by [the] rook] (on|along|at|from|by|off) [the] {rank} rank",
+      "rook (bar|cut off|keep|hold|shut) [off|out] [the] @aking (on|along|at|from|by|off) [the] {rank} rank",
+      "@aking (kept|held|keep|hold|barred|bar|stay) off [the] {rank} rank",
+    ],
     means: "attacker-king-barred = rank and rook-board-rank = {rank}",
   },
   say("wedge-depth >= 1", "@king (in|inside) [the] [bishop] wedge"),
@@ -2898,9 +3606,6 @@ const PLACES: readonly Phrase[] = [
   say("spare-moves-on-file {cmp}", "{cmp} (spare|waiting|safe) move on [its|the] file"),
   say("equal-edges", "two [equal] edge", "[two] edge (equally|as) near"),
   say('{mover}kind = "edge switch"', "(switch|change) [of|the] edge", "edge switch"),
-  say("rook-attacked and rook-guarded = no", "@rook under fire and (unprotected|unguarded|undefended)"),
-  say("rook-guarded", "@rook [is] (guard|guarded|protect|protected|covered)"),
-  say("rook-attacked", "@rook [is] (attacked|under attack)"),
   say(
     "bishop-from-king = 1",
     "@aking [right] (next to|beside) [its|the] bishop",
@@ -2918,6 +3623,30 @@ const PLACES: readonly Phrase[] = [
       ],
     ],
   },
+  say(
+    "{spot.piece} then {second.piece}",
+    "{piece} (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased) [all the way] from [the] {spot} (to|into|towards|onto) [the] {spot=second}",
+  ),
+  say(
+    "{sided}-side = long then {sided}-side = short",
+    "{sided} (move|go|switch|swing|transfer|come|get|cross) [over] from [the] long side to [the] short [side]",
+  ),
+  say(
+    "{sided}-side = short then {sided}-side = long",
+    "{sided} (move|go|switch|swing|transfer|come|get|cross) [over] from [the] short side to [the] long [side]",
+  ),
+  say(
+    "not {sided}-side = long then {sided}-side = long",
+    "{sided} (move|go|switch|swing|transfer|come|get|cross) [over|across] to [the] long side",
+  ),
+  say(
+    "not {sided}-side = short then {sided}-side = short",
+    "{sided} (move|go|switch|swing|transfer|come|get|cross) [over|across] to [the] short side",
+  ),
+  say(
+    '{mover}kind = "leaves rank" and rook-board-rank = {rank}',
+    "@rook (leave|abandon|give up|move off|come off|step off) [its|the] {rank} rank",
+  ),
   {
     say: [
       "{piece} on {spot}",
@@ -3004,10 +3733,19 @@ const PLACES: readonly Phrase[] = [
   say(
     "bishop-squares = {tone}",
     "{tone} bishop",
+    "[is|be] [a] {tone} one",
     "bishop [is|be] {tone}",
     "bishop (of|on) [the] {tone} [square]",
     "bishop (run|move|travel|work) on {tone} [square]",
   ),
+  say("bishop-squares = light", "(light|white) squared"),
+  say("bishop-squares = dark", "(dark|black) squared"),
+  {
+    say: ["{colour=whose} bishop"],
+    means: "attacker = {whose}",
+    weak: true,
+    example: "White's bishop",
+  },
   say(
     "rook-board-file = attacker-rook-board-file",
     "rook [both] [facing each other] [on] [the] (same|one) file",
@@ -3046,6 +3784,11 @@ const PLACES: readonly Phrase[] = [
     "{piece} on [the] {rank} rank (of|in) [the] frame",
     "{piece} on [the] {rank} rank from [the] edge",
   ),
+  say(
+    "{piece}-rank >= {rank}",
+    "{piece} on [the] {rank} rank or (higher|above|beyond|farther|further|more|better)",
+  ),
+  say("{piece}-rank <= {rank}", "{piece} on [the] {rank} rank or (lower|below|nearer|less)"),
   say("attacker-king-rank = {rank.mirror}", "@aking [only] on (its|his|their) [own] {rank} rank"),
   say("attacker-rook-rank = {rank.mirror}", "@arook on (its|his|their) [own] {rank} rank"),
   say("bishop-rank = {rank.mirror}", "bishop on (its|his|their) [own] {rank} rank"),
@@ -3067,6 +3810,7 @@ const PLAYERS: readonly Phrase[] = [
   {
     say: [
       "@player [rated] {rating}",
+      "(somebody|someone|anybody|anyone) [rated] {rating}",
       "@player rated {level=rating}",
       "{level=rating} [rated] @player",
       "{rating} [rated] @player",
@@ -3082,6 +3826,8 @@ const PLAYERS: readonly Phrase[] = [
     "(between|among) [two] @player rated {level=rating}",
     "(between|among) [two] {level=rating} [rated] @player",
     "(between|among) [two] {rating} [rated] @player",
+    "two @player [rated] {rating}",
+    "two {rating} [rated] @player",
     "both @player [rated] {rating}",
     "both @player rated {level=rating}",
   ),
@@ -3106,6 +3852,7 @@ const PLAYERS: readonly Phrase[] = [
     },
   },
   {
+    ofNext: true,
     say: [
       "[is|was] [rated|rating] {rating}",
       "(rated|rating|with rating) [of] {rating}",
@@ -3128,6 +3875,7 @@ const PLAYERS: readonly Phrase[] = [
   {
     say: [
       "against [a|an] {rating} [player|opponent|rated|opposition|attacker|defender]",
+      "against (someone|somebody|anyone|one) [rated] {rating}",
       "against [a|an] [player|opponent] [rated] {rating}",
       "against [a|an] (opponent|player) {rating}",
     ],
@@ -3210,23 +3958,23 @@ const PLAYERS: readonly Phrase[] = [
   },
   say(
     "rating-difference < 0",
-    "@weaker player have [the] bishop",
+    "@weaker [player] have [the] bishop",
     "@stronger player (defend|have [the] rook)",
-    "@weaker player attack",
+    "@weaker [player] attack",
   ),
   say(
     "rating-difference > 0",
-    "@stronger player have [the] bishop",
+    "@stronger [player] have [the] bishop",
     "@weaker player (defend|have [the] rook)",
-    "@stronger player attack",
+    "@stronger [player] attack",
   ),
   say(
     "(rating-difference > 0 and outcome = lost) or (rating-difference < 0 and defender-result = won)",
-    "@stronger player win",
+    "@stronger [player] win",
   ),
   say(
     "(rating-difference < 0 and outcome = lost) or (rating-difference > 0 and defender-result = won)",
-    "@weaker player win",
+    "@weaker [player] win",
   ),
   {
     say: ["outrate [the] (opponent|defender|attacker|other)"],
@@ -3294,9 +4042,114 @@ const PLAYERS: readonly Phrase[] = [
   say(
     "white-rating >= 2500 and black-rating >= 2500",
     "(grandmaster|gm) (level|game)",
-    "between grandmasters",
+    "(between|by|of) [two] (grandmaster|gm)",
+    "two (grandmaster|gm)",
+    "(grandmaster|gm) against (grandmaster|gm)",
+  ),
+  say(
+    "white-rating >= 2700 and black-rating >= 2700",
+    "[between|among|by|of] [two] (super grandmaster|elite player|elite grandmaster)",
+    "(elite|top level) (game|level|chess)",
+  ),
+  say(
+    "white-rating >= 2500 and black-rating >= 2500",
+    "[between|among|by|of] [two] strong player",
+    "strong players only",
+  ),
+  say(
+    "white-rating < 2000 and black-rating < 2000",
+    "[between|among|by|of] [two] (amateur|club player|weak player)",
+    "(amateur|club|club level) (game|level|chess)",
+  ),
+  say("white-rating < 1500 and black-rating < 1500", "[between|among|by|of] [two] (beginner|novice)"),
+  say(
+    "white-rating {rating} or black-rating {rating}",
+    "[at least|with] one [of the|of them] [@player] [rated] {rating}",
+    "either player [rated] {rating}",
+    "at least one {rating} [rated] @player",
+  ),
+  say(
+    "(white-rating >= 2500 and black-rating < 2000) or (black-rating >= 2500 and white-rating < 2000)",
+    "(grandmaster|gm|master) (against|and) [a|an] (amateur|club player|weak player)",
+    "(amateur|club player) (against|and) [a|an] (grandmaster|gm|master)",
+  ),
+  say(
+    "rating-difference > -50 and rating-difference < 50",
+    "(evenly|equally|well) matched",
+    "(roughly|about|nearly|almost) (equal|equally|the same|evenly) (rated|rating|strong|strength|matched|level)",
+    "(player|opponent) of (equal|the same|similar) (strength|rating|level)",
+    "of (equal|the same|similar) (strength|rating|level)",
+    "(similar|close) rating",
+  ),
+  {
+    say: [
+      "(rated|rating) {least} [@points] (more|above|higher|better) [than] [the] [opponent|defender|attacker|other]",
+      "{least} [@points] (more|above|ahead of) [than] [the] [opponent|defender|attacker|other]",
+    ],
+    means: {
+      attacker: "rating-difference {least}",
+      defender: "rating-difference {least.negative}",
+      nobody: "rating-difference {least}",
+    },
+  },
+  {
+    say: [
+      "(rated|rating) {least} [@points] (less|below|lower|worse|under) [than] [the] [opponent|defender|attacker|other]",
+      "{least} [@points] (less|below|under|behind) [than] [the] [opponent|defender|attacker|other]",
+    ],
+    means: {
+      defender: "rating-difference {least}",
+      attacker: "rating-difference {least.negative}",
+      nobody: "rating-difference {least}",
+    },
+  },
+  {
+    say: [
+      "(against|to) [a] (much|far|considerably|significantly|clearly|vastly|a lot) @stronger [@opponent]",
+    ],
+    means: {
+      nobody: "rating-difference >= 200",
+      defender: "rating-difference >= 200",
+      attacker: "rating-difference <= -200",
+      white: "black-rating > white-rating and (rating-difference >= 200 or rating-difference <= -200)",
+      black: "white-rating > black-rating and (rating-difference >= 200 or rating-difference <= -200)",
+    },
+    or: [["rating-difference > 0", "stronger by any difference"]],
+  },
+  {
+    say: ["(against|to) [a] (much|far|considerably|significantly|clearly|vastly|a lot) @weaker [@opponent]"],
+    means: {
+      nobody: "rating-difference <= -200",
+      defender: "rating-difference <= -200",
+      attacker: "rating-difference >= 200",
+      white: "black-rating < white-rating and (rating-difference >= 200 or rating-difference <= -200)",
+      black: "white-rating < black-rating and (rating-difference >= 200 or rating-difference <= -200)",
+    },
+    or: [["rating-difference < 0", "weaker by any difference"]],
+  },
+  say(
+    "(rating-difference < 0 and outcome = lost) or (rating-difference > 0 and defender-result = won)",
+    "upset",
+    "(giant killing|surprise win|surprise result)",
+  ),
+  say(
+    "(rating-difference > 0 and outcome = held) or (rating-difference < 0 and defender-result != won)",
+    "@stronger [player] (not|fail to|never|could not) win",
+  ),
+  say(
+    "(rating-difference > 0 and defender-result = won) or (rating-difference < 0 and outcome = lost)",
+    "@stronger [player] (lose|beaten|defeated)",
+  ),
+  say(
+    "(rating-difference > 0 and outcome = lost) or (rating-difference < 0 and defender-result = won)",
+    "@weaker [player] (lose|beaten|defeated)",
+  ),
+  say(
+    "rating-difference != 0 and defender-result = drew",
+    "(@stronger|@weaker) player (drew|(only|just) drew)",
   ),
   // names
+  { say: ["{name=one} (play|meet|face|met) {name=two}"], means: "player ~ {one} and player ~ {two}" },
   { say: ["{side=role} {name}"], means: "{role}-name ~ {name}" },
   { say: ["{name} (as|was|is|be) [the] {side=role}"], means: "{role}-name ~ {name}" },
   {
@@ -3376,18 +4229,40 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "(on|over) [the] internet",
     "internet [game|chess]",
   ),
-  say("year = {year}", "(in|of|during) {year}", "(play|played) in {year}", "{year}"),
+  say(
+    "year = {year}",
+    "(in|of|during|from) [the] year {year}",
+    "(in|of|during) {year}",
+    "(play|played) in {year}",
+    "{year}",
+  ),
+  say("year >= 2000", "(this|21|twenty first|present) century"),
+  say("year = 1900..1999", "(last|20|twentieth|previous) century"),
+  say("year = 1800..1899", "(nineteenth|19) century"),
+  say("year < 1945", "before [the] war"),
+  {
+    say: [
+      "(recent|modern|newer|contemporary) [game|ending|example|practice]",
+      "(recently|lately|nowadays|in recent year)",
+    ],
+    means: "everything",
+    order: "newest",
+    or: [["year >= 2015", "2015 and later"]],
+    example: "recent draws",
+  },
   say(
     "year >= {year}",
     "since {year}",
+    "since [the] year {year}",
     "from {year} (on|onwards|onward)",
     "{year} (or|and) later",
     "(as of|starting) {year}",
   ),
-  say("year > {year}", "after {year}", "later than {year}"),
+  say("year > {year}", "after {year}", "after [the] year {year}", "later than {year}"),
   say(
     "year < {year}",
     "before {year}",
+    "before [the] year {year}",
     "earlier than {year}",
     "prior to {year}",
     "(older than|up to but not) {year}",
@@ -3439,7 +4314,12 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "unique game",
   ),
   say("duplicate", "duplicate"),
-  say("duplicate-differs", "(copy|copies|duplicate) with (another|a different) result"),
+  say(
+    "duplicate-differs",
+    "(copy|copies|duplicate) [game] with [a|an] (another|different|other|differing|conflicting) result",
+    "(copy|copies|duplicate) [game] (that|which) (differ|disagree) [in|about|on] [the] result",
+    "(copy|copies|duplicate) whose result (differ|not match|disagree)",
+  ),
   say("passing", "(passing ending|passing)"),
   say("event ~ {text}", "event [called|named] {text}", "tournament [called|named] {text}"),
   say("site ~ {text}", "site [called] {text}"),
@@ -3453,10 +4333,11 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say(
     "length {rel}",
     "{rel} move [long]",
-    "(for|of|in|after|last|within) {rel} move",
+    "(for|of|in|after|last|within|only) {rel} move",
+    "(draw|win|loss) (that|which) (take|took|need|last) {rel} move",
     "(ending|last|lasted|game) {rel} move [long]",
     "end (lasted|last) {rel} move",
-    "(go|run|drag|continue) [on] [for] {rel} move",
+    "(go|run|drag|continue|take|need|require) [on] [for] {rel} move",
     "(go|run|drag) (past|beyond|over) {rel} move",
     "(over|finished|done) (in|after|within) {rel} move",
     "length {rel} [move]",
@@ -3470,6 +4351,16 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "{n} move long",
   ),
   say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
+  {
+    say: ["after [only|just|about|some|exactly] {n} move"],
+    means: "length = {n}",
+    or: [
+      ["length >= {n}", "so many moves or more"],
+      ["length <= {n}", "so many moves or fewer"],
+    ],
+    weak: true,
+    example: "drawn after five moves",
+  },
   say(
     "length {range}",
     "(last|of|in|long|for) {range} move [long]",
@@ -3484,6 +4375,8 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "(arise|begin|start) move {rel}",
   ),
   say("entry-move > {n}", "(arise|begin|start|come about) after move {n}", "ending arise after move {n}"),
+  say("entry-move > {n}", "(arise|begin|start|come about) [later|only] (later than|past|beyond) move {n}"),
+  say("entry-move < {n}", "(arise|begin|start|come about) (earlier than|by) move {n}"),
   say("entry-move < {n}", "(arise|begin|start|come about) before move {n}"),
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
@@ -3526,16 +4419,16 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   },
   {
     say: [
-      "(have|had) more time [left] [than [the] {side=other}]",
-      "more time [on [the] clock] [than [the] {side=other}]",
+      "(have|had) more time [left] [than [the] ({side=other}|opponent|other side)]",
+      "more time [on [the] clock] [than [the] ({side=other}|opponent|other side)]",
       "ahead on [the] (clock|time)",
     ],
     means: { defender: "defender-clock > attacker-clock", attacker: "attacker-clock > defender-clock" },
   },
   {
     say: [
-      "(have|had) less time [left] [than [the] {side=other}]",
-      "less time [on [the] clock] [than [the] {side=other}]",
+      "(have|had) less time [left] [than [the] ({side=other}|opponent|other side)]",
+      "less time [on [the] clock] [than [the] ({side=other}|opponent|other side)]",
       "behind on [the] (clock|time)",
     ],
     means: { defender: "defender-clock < attacker-clock", attacker: "attacker-clock < defender-clock" },
@@ -3550,6 +4443,8 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   {
     say: [
       "(spend|spent|take|took|use|think [for]|thought [for]) {time} [on [the|a] move] [and|but] [still] @err",
+      "(spend|spent|take|took|use|think [for]|thought [for]) {time} (on|over|for) [a|the] [lose|bad|wrong] (@mistake|move that lose|lose move)",
+      "@err (in|within|after only|after just) {time}",
       "@err after {time} [of] (thought|thinking)",
     ],
     means: "{mover}spent {time} and error != none",
@@ -3561,9 +4456,30 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     ],
     means: "{mover}error != none and clock {time}",
   },
+  say("{mover}spent {time}", "(move|reply|answer|play) (in|within|after) {time}"),
+  {
+    say: [
+      "(after|with) [a] (long|deep) (think|thought)",
+      "(think|thought) [for] [a] long [time]",
+      "long think",
+    ],
+    means: "{mover}spent >= 300",
+    or: [["{mover}spent >= 60", "a minute or more"]],
+    example: "blundered after a long think",
+  },
+  {
+    say: [
+      "(instant|quick|fast|hasty|rushed|snap) @mistake",
+      "@err (instantly|immediately|at once|quickly|in a hurry|without thinking|hastily)",
+    ],
+    means: "{mover}error != none and spent <= 5",
+    example: "instant blunder",
+  },
   say("clock-before {time}", "{time} [@clock] before [the] move"),
   {
-    say: ["(in time trouble|in zeitnot|short of time|low on time|time trouble)"],
+    say: [
+      "(in time trouble|in zeitnot|short of time|low on time|time trouble|time scramble|in [a] scramble|time pressure|under time pressure)",
+    ],
     means: { nobody: "clock < 60", side: "{mover}clock < 60" },
   },
 ];
@@ -3576,6 +4492,7 @@ const SET_UPS: readonly Phrase[] = [
     "(reach|get|enter|obtain|have|had|adopt|use|choose|set up|arrive at) [into|to] [the|a] {setup}",
     "(run|fall|walk|stumble|slip) into [the|a] {setup}",
     "{setup} (reach|arise|occur|on [the] board|appear|come about|was reached)",
+    "(go|come|get|drift|steer|head|make|move) (into|for|to) [the|a] {setup}",
     "with {setup} (reach|on [the] board)",
   ),
   say(
@@ -3612,6 +4529,26 @@ const SET_UPS: readonly Phrase[] = [
     "reached {setup} by (to-move = attacker and error != none)",
     "[attacker] @mistake (let|allow) [the] defender [get|come] (into|reach) [the] {setup}",
   ),
+  say(
+    "stays {setup} >= 2",
+    "(come|go|get|step|switch) back (to|into) [the] {setup}",
+    "(return|retreat) (to|into) [the] {setup}",
+    "(regain|restore|rebuild) [the] {setup}",
+    "{setup} (again|once more|restored|regained|rebuilt)",
+  ),
+  say(
+    "throughout ({setup})",
+    "(stay|keep|remain|hold on|stick|sit) (in|to|with|on) [the] {setup} (throughout|all the time|the whole time|always|(to|until|till) [the] [very] end)",
+    "(keep|keep up|hold|maintain) [up] [the] {setup} [up] (throughout|all the time|the whole time|always)",
+  ),
+  {
+    say: [
+      "(keep|keep up|hold|maintain|stay in|stick to) [up] [the] {setup} [up] (to|until|till) [the] [very|bitter] end",
+      "{setup} (to|until|till) [the] [very|bitter] end",
+    ],
+    means: "end ({setup})",
+    or: [["throughout ({setup})", "from the start to the end"]],
+  },
   say(
     "held {setup} for {n} moves",
     "(hold|keep|keep up|maintain|stay in|stand in|sit in|keep to|stick to|stay with|last in|defend) [up] [the] {setup} [up] (for|over) [at least] {n} move",
@@ -3696,7 +4633,7 @@ const SET_UPS: readonly Phrase[] = [
   },
   say(
     "left {setup}",
-    "(leave|give up|abandon|step out of|break|break up|dissolve|drop) [the] {setup}",
+    "(leave|give up|abandon|step out of|get out of|come out of|go out of|escape from|escape|get away from|break|break up|dissolve|drop) [the|a] {setup}",
     "{setup} [was] (broken|break|break down|break up|give up|abandon|left|leave|breached|dissolved)",
   ),
   say(
@@ -3748,6 +4685,11 @@ const IDIOMS: readonly Phrase[] = [
     },
     result: true,
   },
+  say(
+    "defender-errors = 0 and outcome = held",
+    "(perfect|flawless|faultless|clean|error free) (hold|=draw|save)",
+  ),
+  say("attacker-errors = 0 and outcome = lost", "(perfect|flawless|faultless|clean|error free) =win"),
   say("defender-errors = 0", "(perfect|flawless|faultless|precise|accurate|clean) defence"),
   say(
     "attacker-errors = 0",
@@ -3791,7 +4733,6 @@ const IDIOMS: readonly Phrase[] = [
     "(begin|start|arise) (in|with|as|from) [the|a] {setup}",
     "{setup} (at|from) [the] @begin",
   ),
-  say("bishop-guarded", "bishop (guarded|protected|defended|covered)", "(guarded|protected|defended) bishop"),
   say("length {rel}", "(short|brief|quick|long) ending {rel} move"),
   {
     say: ["(on|along|of) [the] (back|first|last) rank", "(on|at) [the] edge [of [the] board]"],
@@ -3800,7 +4741,6 @@ const IDIOMS: readonly Phrase[] = [
   },
   say("to-move = defender and in-check", "@king in check"),
   say("to-move = attacker and in-check", "@aking in check"),
-  say("bishop-attacked", "bishop (attacked|under attack|hit)"),
   say("corner-steps = 1", "@king (next to|beside|one step from|one square from) [the|a] corner"),
   say("opposition = none", "no opposition", "without [the] opposition"),
   say("verdict = {verdict}", "verdict [of|is|was] {verdict}", "[a] {verdict} verdict"),
@@ -3815,6 +4755,15 @@ const IDIOMS: readonly Phrase[] = [
   say("king-file = 1", "@king on [a|the] rook file"),
   say("king-file = 2", "@king on [a|the] knight file"),
   say("king-file = 3", "@king on [a|the] bishop file"),
+  say("king-board-file = 4 or king-board-file = 5", "central @king"),
+  {
+    say: [
+      "[kings|@king] on [a|the] (central|centre|middle) file",
+      "@king on [a|the] (central|centre|middle) file",
+    ],
+    means: "king-file = 4",
+    or: [["king-board-file = d or king-board-file = e", "the d or e file of the board"]],
+  },
   say("king-rank = 1 and king-file = 1", "@king on [a|the] rook file (of|on) [the] (back rank|edge)"),
   say("king-rank = 1 and king-file = 2", "@king on [a|the] knight file (of|on) [the] (back rank|edge)"),
   say("king-rank = 1 and king-file = 3", "@king on [a|the] bishop file (of|on) [the] (back rank|edge)"),
@@ -3836,6 +4785,26 @@ const IDIOMS: readonly Phrase[] = [
     "stalemate (is|was) [the] [defender] @onlyone (way|chance|hope) [to (draw|hold|survive|be saved)]",
   ),
   say("entry-verdict = {verdict}", "(in|from) [a] [@theory] {verdict} ending"),
+  {
+    say: [
+      "(@hold|hold out|survive|last|defend|resist) [for] {n} move [,] [and|but|before] [then|only|only then|finally|eventually] (lose|losing|collapse|collapsing|crack|cracking|crumble|go down|going down|@err|erring|fall apart)",
+      "(lose|collapse|crack|crumble|go down) after (holding|defending|surviving|holding out|resisting|lasting) [for] {n} move",
+    ],
+    means: "outcome = lost and length >= {n}",
+    of: "defender",
+    result: true,
+    // "held the Philidor for ten moves, then lost" is two conditions
+    weak: true,
+    example: "held for 40 moves and then collapsed",
+  },
+  {
+    say: [
+      "(@hold|hold out|survive|last|defend) (until|till|up to) move {n} [,] [and|but|before] [then|only then|finally] (lose|losing|collapse|crack|go down|@err)",
+    ],
+    means: "outcome = lost and length >= {n}",
+    of: "defender",
+    result: true,
+  },
   {
     say: ["lose later", "(later|afterwards) lose"],
     means: "outcome = lost",
@@ -3860,7 +4829,10 @@ const IDIOMS: readonly Phrase[] = [
   say("{setup}", "defence by {setup}", "defend (by|with) {setup}"),
   say("never (pinned != none)", "no pin [at all]", "without [a|any] pin"),
   {
-    say: ["@rook (attack|hit|hits|hitting|bite) [the] bishop", "bishop attack by [the] @rook"],
+    say: [
+      "@rook ((attack|hit) !by|hitting|bite|bites) [the] bishop",
+      "bishop (attacked|under attack|hit) (by|from) [the] @rook",
+    ],
     means: "rook-on-the-bishop",
     or: [["(rook-attacks = bishop or rook-attacks = both)", "the rook, whatever the set-up"]],
   },
@@ -3869,11 +4841,6 @@ const IDIOMS: readonly Phrase[] = [
     "king-in-the-open",
     "@king (escape|run|break out|get|come|go) (to|into) [the] (centre|open|middle)",
     "@king (escape|break) (out|away)",
-  ),
-  say(
-    "king-board-file = 4 or king-board-file = 5",
-    "central @king",
-    "@king on [a|the] (central|centre|middle) file",
   ),
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
   say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence", "(defend|play) passively"),
@@ -3897,6 +4864,8 @@ const IDIOMS: readonly Phrase[] = [
     "never (to-move = defender and verdict = drawn and only-move and error != none)",
     "defender (find|play|see) (every|all) [the] only move",
     "(find|play|see) (every|all) [the] only move",
+    "only move [was|were] (all|always|every time) (found|played)",
+    "only move [was|were] (found|played) (every time|each time|always|without exception)",
   ),
   say(
     "errors {cmp}",
@@ -3904,11 +4873,21 @@ const IDIOMS: readonly Phrase[] = [
   ),
   say("never ({a} or {b})", "neither {setup=a} nor {setup=b}", "(without|no) {setup=a} (or|nor) {setup=b}"),
   {
-    say: ["(with|having) [the] bishop", "on [the] (attacking|stronger) side"],
+    say: [
+      "(with|having|play with|had) [the] [extra|additional] bishop",
+      "(with|having|have|had) [the|an] (extra|additional) (bishop|piece)",
+      "[a] (piece|bishop) (up|ahead|more)",
+      "on [the] (attacking|stronger) side",
+    ],
     means: ATTACKED,
   },
   {
-    say: ["(with|having) [the] [lone] rook", "without [the] bishop", "on [the] (defending|weaker) side"],
+    say: [
+      "(with|having|play with) [only|just] [the|a] [lone] rook [only|alone]",
+      "without [the] bishop",
+      "[a] (piece|bishop) (down|behind|less)",
+      "on [the] (defending|weaker) side",
+    ],
     means: DEFENDED,
   },
   {
@@ -4013,6 +4992,11 @@ const IDIOMS: readonly Phrase[] = [
     "pin [the] bishop from behind (on|along) [a|the] {line}",
     "rear pin (on|along) [a|the] {line}",
   ),
+  say(
+    "rear-pin and rear-pin-line = {line}",
+    "(cochrane|rear pin) [defence|pin|position] [pin] (on|along|down|by|over) [a|the] {line}",
+    "[the] {line} (cochrane|rear pin) [defence]",
+  ),
   {
     say: [
       "(fall|walk|run|step|go) into [a|the] stalemate (trick|trap|resource|idea)",
@@ -4024,20 +5008,20 @@ const IDIOMS: readonly Phrase[] = [
   },
   say(
     "rating-difference < 0 and outcome = lost",
-    "@weaker player win (with|having) [the] bishop",
+    "@weaker [player] win (with|having) [the] bishop",
     "[the] bishop [side] win against [a|the] @stronger [player]",
   ),
-  say("rating-difference > 0 and outcome = lost", "@stronger player win (with|having) [the] bishop"),
+  say("rating-difference > 0 and outcome = lost", "@stronger [player] win (with|having) [the] bishop"),
   say(
     "rating-difference > 0 and defender-result = drew",
-    "@weaker player (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
+    "@weaker [player] (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
   ),
   say(
     "rating-difference < 0 and defender-result = drew",
-    "@stronger player (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
+    "@stronger [player] (hold|save|keep|secure|rescue) [the|a] (=draw|half point)",
   ),
-  say("rating-difference > 0 and outcome = held", "@weaker player @hold [with [the] [lone] rook]"),
-  say("rating-difference < 0 and outcome = held", "@stronger player @hold [with [the] [lone] rook]"),
+  say("rating-difference > 0 and outcome = held", "@weaker [player] @hold [with [the] [lone] rook]"),
+  say("rating-difference < 0 and outcome = held", "@stronger [player] @hold [with [the] [lone] rook]"),
   say(
     "rear-pin-line != none",
     "pin [the] bishop from behind",
@@ -4070,11 +5054,6 @@ const IDIOMS: readonly Phrase[] = [
     means: "{mover}error != none",
   },
   say("verdict = won", "busted"),
-  say(
-    "rook-guarded = no",
-    "(unprotected|unguarded|loose|undefended) rook",
-    "rook (unprotected|unguarded|loose|undefended)",
-  ),
   say("{a} then {b}", "{setup=a} first (then|and|and then) [the] {setup=b} [afterwards|later|after that]"),
   say("{a} then within {n} moves {b}", "{setup=a} [,] then [the] {setup=b} within {n} move"),
   say(
@@ -4165,6 +5144,8 @@ const IDIOMS: readonly Phrase[] = [
       "(spoil|miss|throw away|let slip) [a] (winning|won) (position|game|ending)",
       "(blow|throw) it",
       "(miss|overlook) [a] (mate|forced mate)",
+      "have [a|the] (mate|forced mate|win) [,] (but|and) (miss|overlook|not see|not find) it",
+      "(miss|overlook) it",
       "miss [the|a|its] chance",
     ],
     means: {
@@ -4318,6 +5299,10 @@ const IDIOMS: readonly Phrase[] = [
     "to-move = attacker and verdict = won and dtm = 1 and error != none",
     "(miss|overlook) [a|the] mate in one",
   ),
+  say(
+    "to-move = attacker and verdict = won and dtm <= 5 and error != none",
+    "(miss|overlook|blow) [a|the] (short|quick|easy|simple|fast) mate",
+  ),
   { say: ["(needs|need) {rel} move to (mate|win)"], means: "verdict = won and dtm {rel}" },
   say(
     "stalemate-resource",
@@ -4415,6 +5400,8 @@ const IDIOMS: readonly Phrase[] = [
   {
     say: [
       "all [the] same",
+      "(in|within|during|over|throughout) [(one|the|a single|a|one and) (same|one|single|whole|course of (a|one|the))] (game|ending)",
+      "(in|within|during|over) [the] course of [(a|one|the) [single]] (game|ending)",
       "after all",
       "of play",
       "at [the] board",
@@ -4489,11 +5476,62 @@ const IDIOMS: readonly Phrase[] = [
     "@king (stay|kept|remained|stuck) on [the] (back rank|first rank|last rank|edge) (all the time|throughout|always|the whole time|to the end)",
     "@king always on [the] (back rank|first rank|last rank|edge)",
   ),
-  say("to-move = defender and rook-attacked", "rook (attacked|under attack|hit)"),
 ];
 
 /** What people say and no fact tells: refused, so that no word of it is taken for something else. */
 export const NO_FACTS: readonly Phrase[] = [
+  {
+    say: [
+      "(draw agree|agree [a] draw|agreed drawn|agreed) (early|immediately|at once|too early|too soon|prematurely|quickly)",
+      "(premature|early) (=draw|agreement)",
+    ],
+    means: "everything",
+    refused: [
+      "how early is early has to be told",
+      'ask "draw agreed in less than 10 moves" or "draw agreed in a won position"',
+    ],
+  },
+  {
+    say: ["how long (do|does|did|is|was|to|must|can)", "how many move (do|does|did|are|were|to|must|can)"],
+    means: "everything",
+    refused: [
+      "how long something took is counted or put in order, not found",
+      'ask "longest wins" or "held for more than 50 moves"; or count: longside count "attacker won" --by length',
+    ],
+    example: "how long does it take",
+  },
+  {
+    say: ["double check"],
+    means: "everything",
+    refused: [
+      "a double check is no fact",
+      'near it are "discovered check given", "battery", "discovered check that wins the rook"',
+    ],
+  },
+  {
+    say: ["(dead position|insufficient material)"],
+    means: "everything",
+    refused: [
+      "a draw for want of material is not told apart",
+      'near it are "rooks exchanged", "bishop lost", "draw by stalemate"',
+    ],
+  },
+  {
+    say: ["(early|late) (ending|game|endgame)", "(arise|begin|start) (early|late)"],
+    means: "everything",
+    refused: [
+      "what is early or late has to be told",
+      'ask by the move at which the ending arose: "ending arose before move 50", "ending arose after move 70"',
+    ],
+  },
+  {
+    say: ["comedy of error"],
+    means: "everything",
+    refused: [
+      "how many mistakes make a comedy has to be told",
+      'ask "at least four mistakes" or "most mistakes first"',
+    ],
+  },
   {
     say: [
       "(in|during|within|over|on) [the|its|his|their] [very] last {n} move",
@@ -4558,7 +5596,9 @@ export const NO_FACTS: readonly Phrase[] = [
     say: [
       "(most|least) often",
       "most (frequent|common|frequently|commonly)",
+      "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most",
       "(best|worst|strongest) (defender|attacker)",
+      "(defend|attack|play|hold|score) (best|better than anybody|worst)",
     ],
     means: "everything",
     refused: [

@@ -90,8 +90,8 @@ export interface Around {
   readonly ended: boolean;
   /** Positions are spoken of, and nobody has been named. */
   readonly ofPositions: boolean;
-  /** "When" and how the ending was ended stand behind it. */
-  readonly endsBehind?: boolean;
+  /** Beside it stands how the ending was ended, and "when" or "although". */
+  readonly endsBeside?: boolean;
   /** Who it is about was named right before it. */
   readonly near: boolean;
 }
@@ -109,7 +109,7 @@ export function meantBy(phrase: Phrase, subject: Subject, around: Around): strin
   const means =
     typeof phrase.means === "string" ? phrase.means : bySubject(phrase.means, subject, around.near);
   // "drawn when he resigned"
-  return around.endsBehind ? means?.replace(/^verdict = /, "final-verdict = ") : means;
+  return around.endsBeside ? means?.replace(/^verdict = /, "final-verdict = ") : means;
 }
 
 /** What a phrase says of whoever made the move: "players over 2500 who erred". */

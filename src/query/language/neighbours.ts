@@ -2,8 +2,16 @@
 
 import type { ConditionItem, Item } from "./items.js";
 
-/** Whether "when" and how the ending was ended stand behind a condition: "drawn when he resigned". */
-export function endsBehind(items: readonly Item[], item: ConditionItem, text: string): boolean {
+/**
+ * Whether a condition says how it stood when the ending was ended: "drawn when he resigned", "draw agreed although White was
+ * winning".
+ */
+export function endsBeside(items: readonly Item[], item: ConditionItem, text: string): boolean {
+  const before = items.slice(0, items.indexOf(item)).findLast(({ kind }) => kind !== "who");
+  if (before?.kind === "condition" && before.phrase.end === true) {
+    const between = text.slice(before.at + before.length, item.at + item.length);
+    if (/\b(?:although|though|while|when|despite)\b/i.test(between)) return true;
+  }
   const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "who");
   if (next?.kind !== "condition" || next.phrase.end !== true) return false;
   return /\bwhen\b|\bat the moment\b/i.test(text.slice(item.at + item.length, next.at));
@@ -19,7 +27,7 @@ export function ownerBehind(
   item: ConditionItem,
   text: string,
 ): "attacker" | "defender" | "mover" | undefined {
-  const next = items[items.indexOf(item) + 1];
+  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "quantifier");
   if (next?.kind === "who" && next.subject.kind === "side") {
     // "players under 2000 on the defending side"
     return /\b(?:on|as)\b/.test(text.slice(item.at + item.length, next.at)) ? next.subject.side : undefined;

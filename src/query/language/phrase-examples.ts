@@ -51,7 +51,7 @@ export function spelled(pattern: string, holding?: string): string {
   const holds = (part: string) => holding !== undefined && part.split(/[\s=]+/).includes(holding);
   const group = (_: string, name: string) => GROUPS[name].find(holds) ?? GROUPS[name][0];
   const chosen = pattern
-    .replace(/(^|[\s([|])=(\w+)/g, "$1$2")
+    .replace(/(^|[\s([|])[=^](\w+)/g, "$1$2")
     .replace(/@(\w+)/g, group)
     .replace(/@(\w+)/g, group)
     .replace(
@@ -68,7 +68,7 @@ export function spelled(pattern: string, holding?: string): string {
         const branches = inside.split("|");
         return branches.find(holds) ?? branches[0];
       });
-    if (next === text) return text.replace(/\s+/g, " ").trim();
+    if (next === text) return text.replace(/!\w+/g, "").replace(/\s+/g, " ").trim();
     text = next;
   }
 }

@@ -2,6 +2,8 @@
 //
 //   word          that word, or a form of it
 //   =word         that word or its plural, and no other form
+//   ^word         a form of that word, with no light word before it: a lost ending is not "lost an ending"
+//   !word         anything but that word, or the end of the question; it takes no place: "failed" but not "failed to"
 //   (a b|c)       one of these
 //   [a b]         may be left out
 //   {name}        something of a category (see Categories): a number, a side, a set-up; bound to its name
@@ -15,7 +17,8 @@ import { GROUPS, LIGHT } from "./lexicon.js";
 import type { SpokenWord } from "./spoken.js";
 
 type Node =
-  | { readonly kind: "word"; readonly word: string }
+  | { readonly kind: "word"; readonly word: string; readonly near: boolean }
+  | { readonly kind: "other"; readonly word: string }
   | { readonly kind: "category"; readonly name: string; readonly label: string }
   | { readonly kind: "choice"; readonly branches: readonly (readonly Node[])[] };
 
@@ -63,7 +66,8 @@ function parseNodes(text: string): Node[] {
       else if (word.startsWith("{")) {
         const [name, label = name] = word.slice(1, -1).split("=");
         nodes.push({ kind: "category", name, label });
-      } else nodes.push({ kind: "word", word });
+      } else if (word.startsWith("!")) nodes.push({ kind: "other", word: word.slice(1) });
+      else nodes.push({ kind: "word", word: word.replace(/^\^/, ""), near: word.startsWith("^") });
     }
   };
   return sequence("");
@@ -84,6 +88,7 @@ export class PhrasePattern {
     const found = new Set<string>();
     const collect = (nodes: readonly Node[]): boolean => {
       for (const node of nodes) {
+        if (node.kind === "other") continue;
         if (node.kind === "word") {
           found.add(node.word.replace(/^=/, ""));
           return false;
@@ -134,6 +139,10 @@ export class PhrasePattern {
         return;
       }
       const word = words[at];
+      if (node.kind === "other") {
+        if (!word || !says(word, node.word)) walk(nodes, n + 1, at, bound, skipped, quantifier, done);
+        return;
+      }
       // how far it fits: behind that stands what is in the way
       if (at > from) reached(at);
       if (word === undefined) return;
@@ -144,7 +153,7 @@ export class PhrasePattern {
         for (const { end, value } of categories(node.name, at))
           walk(nodes, n + 1, end, { ...bound, [node.label]: value }, skipped, quantifier, done);
       }
-      if (at === from) return;
+      if (at === from || (node.kind === "word" && node.near)) return;
       // a light word is passed over where the pattern does not ask for it
       if (LIGHT.has(word.word)) walk(nodes, n, at + 1, bound, skipped + 1, quantifier, done);
       const floating = quantifier === undefined ? quantifierAt(at) : undefined;

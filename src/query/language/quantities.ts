@@ -51,6 +51,17 @@ const COMPARISONS: readonly (readonly [readonly (readonly string[])[], string])[
   [LEAST, ">="],
   [MOST, "<="],
 ];
+/** Numbers that are not told. */
+const VAGUE: readonly (readonly [readonly string[], string])[] = [
+  [["several"], ">= 3"],
+  [["multiple"], ">= 2"],
+  [["a", "number", "of"], ">= 3"],
+  [["many"], ">= 4"],
+  [["lots", "of"], ">= 4"],
+  [["a", "lot", "of"], ">= 4"],
+  [["plenty", "of"], ">= 4"],
+  [["numerous"], ">= 4"],
+];
 export const UPWARDS = new Set(["more", "longer", "higher", "better", "above", "over", "up", "greater"]);
 export const DOWNWARDS = new Set(["fewer", "less", "lower", "shorter", "under", "below"]);
 const UNITS: Readonly<Record<string, number>> = { second: 1, sec: 1, minute: 60, min: 60, hour: 3600 };
@@ -140,9 +151,20 @@ export class Quantities {
     return found;
   }
 
+  /** "Several" and "many" of what is counted; not of moves, points and times, of which some are few and some are many. */
+  vague(at: number): Found[] {
+    return VAGUE.flatMap(([way, value]) => {
+      const end = this.literal(at, way);
+      return end < 0 ||
+        /^(?:move|time|point|second|minute|game|ending|year)s?$/.test(this.words[end]?.word ?? "")
+        ? []
+        : [{ end, value }];
+    });
+  }
+
   /** Where "or more" or "or fewer" stands behind what is counted: "two mistakes or more"; -1 if nowhere near. */
   orMore(from: number): number {
-    for (let n = from + 1; n < from + 4 && this.words[n] !== undefined; ++n) {
+    for (let n = from + 1; n < from + 6 && this.words[n] !== undefined; ++n) {
       if (this.words[n - 1].number !== undefined || this.words[n - 1].word === ",") return -1;
       const behind = this.words[n + 1]?.word ?? "";
       if (this.is(n, "or") && (UPWARDS.has(behind) || DOWNWARDS.has(behind))) return n;
@@ -151,8 +173,8 @@ export class Quantities {
   }
 
   countedBefore(at: number): boolean {
-    for (let n = at - 1; n >= 0 && n > at - 5; --n)
-      if (this.words[n].number !== undefined) return this.orMore(n + 1) === at;
+    for (let n = at - 1; n >= 0 && n > at - 7; --n)
+      if (this.words[n].number !== undefined) return !this.words[n].ordinal && this.orMore(n + 1) === at;
     return false;
   }
 

@@ -51,6 +51,8 @@ const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
 const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
+/** Before "have", they say that something did not happen. */
+const WISHED = new Set(["could", "would", "should", "might", "may"]);
 /** Said of a game that is to be drawn and not. */
 const CONTRADICTION = {
   message: "no game can be both: this asks for one that is drawn and that somebody wins",
@@ -262,7 +264,9 @@ class Chart {
     )
       items.push({ item: undefined, end: at + 2, cost: 0 });
     if (LIGHT.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.light });
-    else if (FILLERS.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.filler });
+    // "could have won" did not
+    else if (FILLERS.has(word) && !(WISHED.has(word) && isWord(words, at + 1, "have")))
+      items.push({ item: undefined, end: at + 1, cost: COST.filler });
   }
 
   /** The cheapest ways to each word, and how far they reach. */

@@ -24,6 +24,14 @@ export const isSpot = (name: string): boolean => SPOTS.some(({ said }) => said.j
 /** Joins places to a list. */
 const joinsSpots = (word: SpokenWord | undefined): boolean => /^(?:or|nor|,|\/)$/.test(word?.word ?? "");
 
+/** "On a file" is on some file, unlike "on the a file" and "on the a-file". */
+const isArticle = (words: readonly SpokenWord[], at: number): boolean =>
+  words[at].text === "a" &&
+  isWord(words, at + 1, "file") &&
+  words[at + 1].token !== words[at].token &&
+  words[at - 1]?.word !== "the" &&
+  !joinsSpots(words[at - 1]);
+
 /** Places of the board, between which "or" may stand: "d5 or e5", "the a or h file", "the corner". */
 export function spotsAt(words: readonly SpokenWord[], quantities: Quantities, at: number): Found[] {
   const found: Found[] = [];
@@ -31,7 +39,7 @@ export function spotsAt(words: readonly SpokenWord[], quantities: Quantities, at
   for (let n = at; words[n] !== undefined;) {
     const [square] = quantities.squares(n);
     const place = SPOTS.find(({ said }) => said.every((word, m) => isWord(words, n + m, word)));
-    const file = /^[a-h]$/.test(words[n].word) ? words[n].word : undefined;
+    const file = /^[a-h]$/.test(words[n].word) && !isArticle(words, n) ? words[n].word : undefined;
     if (square) {
       places = [...places, square.value];
       n = square.end;
