@@ -240,7 +240,7 @@ describe("questions", () => {
     ])
       expect(hint(text)).not.toContain("without");
     // an example holds the word that was asked about
-    expect(hint("the draw slipped away")).toMatch(/what is said with "away": "[^"]*away/);
+    expect(hint("the rook went away")).toMatch(/what is said with "away": "[^"]*away/);
   });
 
   it.each([

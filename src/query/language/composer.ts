@@ -24,6 +24,7 @@ import {
   ownerByColour,
   saysDistance,
   saysTurn,
+  withOwnersInPlace,
 } from "./items.js";
 import {
   type Part,
@@ -67,6 +68,7 @@ export class Composer extends ItemCursor {
   /** Of the condition at hand: which of its other meanings to take. */
   private readonly taken = new Map<Item, number>();
   private ended = false;
+  private resulted = false;
   /** Whose move it is has been said, without a word about the game. */
   private readonly ofPositions: boolean;
   /** How far the mate is has been said. */
@@ -77,7 +79,7 @@ export class Composer extends ItemCursor {
     private readonly conditions: ReadConditions,
     private readonly text: string,
   ) {
-    super(items);
+    super(withOwnersInPlace(items));
     this.ofPositions = saysTurn(items);
     this.ofDistance = saysDistance(items);
   }
@@ -113,7 +115,7 @@ export class Composer extends ItemCursor {
     [this.p, this.depth] = [0, 0];
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
-    [this.ended, this.somebodySaid] = [false, false];
+    [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
     this.lastCondition = this.turned = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
@@ -208,6 +210,8 @@ export class Composer extends ItemCursor {
       const other = this.unit();
       return other && inOrder(first, other, near.kind);
     }
+    const firstItem = this.lastCondition;
+    let start = first;
     const then: Step[] = [];
     const also: Part[] = [];
     for (;;) {
@@ -222,11 +226,15 @@ export class Composer extends ItemCursor {
       const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
       if (levelOf(one.node) === "position" && goesOn && also.length === 0)
         then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
-      // "drawn, then lost": one game has one result
-      else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") return undefined;
-      else also.push(one);
+      // "drawn, then lost": one game has one result, so that positions are meant
+      else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
+        const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
+        if (!before || !after || also.length > 0) return undefined;
+        start = part(before);
+        then.push({ part: after, within: null });
+      } else also.push(one);
     }
-    const course = continued(first, then);
+    const course = continued(start, then);
     return also.length > 0 ? allOf([course, ...also]) : course;
   }
 
@@ -259,7 +267,7 @@ export class Composer extends ItemCursor {
       if (item.kind === "not" || item.kind === "without") {
         ++this.p;
         // "without A or B" is without either
-        const denied = this.unit();
+        const denied = this.denied();
         found = denied && part(item.kind === "not" ? negated(denied.node) : never(denied.node));
       } else if (item.kind === "quantifier") {
         ++this.p;
@@ -279,6 +287,22 @@ export class Composer extends ItemCursor {
     } finally {
       --this.depth;
     }
+  }
+
+  /** What is denied: "without blitz and bullet" is without either. */
+  private denied(): Part | undefined {
+    let one = this.unit();
+    while (one && this.kind === "and" && this.items[this.p + 1]?.kind === "condition") {
+      const from = this.p;
+      ++this.p;
+      const other = this.unit();
+      if (!other || sortOf(other.node) !== sortOf(one.node) || sortOf(one.node) === "result") {
+        this.p = from;
+        break;
+      }
+      one = part(join("or", [one.node, other.node]));
+    }
+    return one;
   }
 
   /** A condition with whoever is spoken of before it. */
@@ -383,6 +407,12 @@ export class Composer extends ItemCursor {
     return quantifier === "somewhere" || quantifier === "end" ? of : undefined;
   }
 
+  /** What a word about the game means of a position: "drawn", "lost". */
+  private ofPosition(item: ConditionItem): Question | undefined {
+    const verdict = item.phrase.or?.find(([means]) => means.startsWith("verdict = "));
+    return verdict && this.parsed(item, verdict[0]);
+  }
+
   private meaning(item: ConditionItem): Part | undefined {
     const { phrase, bound } = item;
     let subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
@@ -397,6 +427,7 @@ export class Composer extends ItemCursor {
     const around = {
       taken,
       ended: this.ended,
+      resulted: this.resulted,
       ofPositions:
         !wasSaid && (this.ofPositions || (this.ofDistance && phrase.or?.[0][0] === "verdict = won")),
       endsBeside: endsBeside(this.items, item, this.text),
@@ -414,7 +445,8 @@ export class Composer extends ItemCursor {
     if (phrase.or && taken === undefined) {
       // "attacker to move, wins": the position was taken, and the game is offered
       const ofPositions = !wasSaid && text === phrase.or[0][0] && meantBy(phrase, subject, ofGames) !== text;
-      if (ofPositions) this.guessed.push({ item, or: FIRST_MEANING, about: "the game, not the position" });
+      const about = text.startsWith("verdict") ? "the game, not the position" : "ranks of the board";
+      if (ofPositions) this.guessed.push({ item, or: FIRST_MEANING, about });
       // where a side has been named there is no doubt that the game is meant
       const sure = phrase.result === true && wasSaid;
       if (!sure) phrase.or.forEach(([, about], or) => this.guessed.push({ item, or, about }));
@@ -425,9 +457,10 @@ export class Composer extends ItemCursor {
     }
     if (phrase.of && (subject.kind === "nobody" || subject.kind === "side" || subject.kind === "both"))
       this.subject = { kind: "side", side: phrase.of };
-    else if (phrase.unsaid && subject.kind === "nobody" && taken === undefined)
+    else if (phrase.unsaid && subject.kind === "nobody" && (taken ?? FIRST_MEANING) === FIRST_MEANING)
       this.subject = { kind: "side", side: phrase.unsaid };
     this.ended = phrase.end === true;
+    this.resulted = phrase.result === true;
     return part(node, phrase.result === true);
   }
 

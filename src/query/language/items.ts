@@ -81,6 +81,30 @@ export function ownerByColour(subject: Subject, items: readonly Item[], text: st
   return `attacker = ${isAttackers ? subject.colour : other}`;
 }
 
+/** Whether whom it is about changes what a condition means. */
+export const asksWho = ({ means }: Phrase): boolean => typeof means !== "string" || means.includes("{mover}");
+
+/** Kinds of items over which "by the attacker" reaches back to what was done. */
+const REACHED_OVER = new Set<Item["kind"]>(["condition", "with", "quantifier"]);
+
+/** The same items, where "by the attacker" stands behind what was done: "error in the Philidor by the attacker". */
+export function withOwnersInPlace(items: readonly Item[]): readonly Item[] {
+  const placed: Item[] = [];
+  for (const item of items) {
+    let to = placed.length;
+    if (item.kind === "by") {
+      while (to > 0 && REACHED_OVER.has(placed[to - 1].kind)) {
+        const before = placed[to - 1];
+        if (before.kind === "condition" && asksWho(before.phrase)) break;
+        --to;
+      }
+      if (to === 0 || placed[to - 1].kind !== "condition") to = placed.length;
+    }
+    placed.splice(to, 0, item);
+  }
+  return placed;
+}
+
 /** Whether a condition behind the attacker is about a piece that both sides have: "attacker's rook unprotected". */
 export function isAttackersPiece(subject: Subject, item: Item | undefined, text: string): boolean {
   if (subject.kind !== "side" || subject.side !== "attacker" || item?.kind !== "condition") return false;

@@ -185,8 +185,9 @@ export function inOrder(first: Part, other: Part, kind: "before" | "after"): Par
 }
 
 /** A course that goes on with more steps: "king driven to the edge, then Philidor". */
-export function continued({ node, result }: Part, then: readonly Step[]): Part {
-  if (then.length === 0) return part(node, result);
+export function continued(first: Part, then: readonly Step[]): Part {
+  if (then.length === 0) return first;
+  const { node } = first;
   return node.kind === "sequence"
     ? part({ ...node, then: [...node.then, ...then] })
     : part({ kind: "sequence", first: node, then });

@@ -222,7 +222,7 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 
 /** Words that may stand between any two others and say nothing there. */
 export const LIGHT: ReadonlySet<string> = new Set(
-  "already the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
+  "already own finally eventually simply somehow the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
     " ",
   ),
 );
@@ -235,7 +235,7 @@ export const FILLERS: ReadonlySet<string> = new Set(
     " list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
-    "however managed manage able happens happen if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
+    "however managed manage able happens happen again if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
   ).split(" "),
 );
 
@@ -432,8 +432,10 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   giveup: ["@dropping", "give up", "sacrifice", "offer"],
   gone: [
     "lose",
-    "(taken|captured|won|dropped|sacrificed|given up|given away|blundered|picked up|snapped off|gobbled up)",
-    "(fall|fell|go|gone)",
+    "(taken|captured|dropped|sacrificed|given up|given away|blundered|picked up|snapped off|gobbled up)",
+    "(was|is|got|been|being) won",
+    "won by",
+    "(fall|fell)",
   ],
   taking: ["take !by", "capture !by", "win !by", "pick up", "grab", "gain", "snap up", "gobble up", "eat"],
   // a piece that another guards, or does not
@@ -607,6 +609,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["bishop move", "bishop"],
     ["move of [the] bishop", "bishop"],
     ["capture", "capture"],
+    ["(taking|capturing) (something|a piece|[the] (rook|bishop))", "capture"],
     ["(discover|discovered) check", '"discovered check"'],
     ["check", "check"],
     ["attack [on|against] rook", "attack"],
@@ -645,10 +648,11 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["ever", "ever"],
     ["(later|afterwards|subsequently|then)", "later"],
     ["(stay|remain)", "mostly"],
-    ["@atbegin", "entry"],
+    ["[right|immediately|straight|directly] @atbegin", "entry"],
+    ["(immediately|straight away|right away|at once|(on|from) move one|from the word go)", "entry"],
     ["(initially|originally|at first|to (begin|start) with)", "entry"],
     ["(start|begin|arise|open) [out|off] (with|in|from|as)", "entry"],
-    ["(at|by) [the] @finish [of [the] ending]", "end"],
+    ["[right] (at|by) [the] @finish [of [the] ending]", "end"],
     ["(end|finish|wind up|end up) (with|in|on|at)", "end"],
     ["(final|last) position [with|has|was|is]", "end"],
     ["(in [the] end|ultimately|end up|wind up|finish up)", "finally"],
@@ -700,6 +704,8 @@ export interface Phrase {
   readonly end?: boolean;
   /** What it means behind a phrase with `end`. */
   readonly atEnd?: string;
+  /** What it means behind a phrase with `result` or `end`. */
+  readonly atResult?: string;
   /** The order of the answers that it asks for: "the longest". */
   readonly order?: Order;
   /** Why it can't be asked, and what can: of what people say and no fact tells. */
@@ -793,6 +799,27 @@ function onTheEdge(n: 4 | 5): Phrase {
       );
 }
 
+/** Won or lost with the pieces of one side, before the verb or behind it: "black with the bishop won". */
+function withPiece(side: "attacker" | "defender", pieces: string, verb: "win" | "lose"): Phrase {
+  const won = (side === "attacker") === (verb === "win") ? "outcome = lost" : "defender-result = won";
+  const of = (colour: "white" | "black") => {
+    const attacker = (colour === "white") === (side === "attacker") ? "white" : "black";
+    return `attacker = ${attacker} and result = ${(colour === "white") === (verb === "win") ? "1-0" : "0-1"}`;
+  };
+  return {
+    say: [`${pieces} [still|nevertheless] ${verb}`, `${verb} [it|this] [ending|position] ${pieces}`],
+    means: {
+      nobody: won,
+      [side]: won,
+      white: of("white"),
+      black: of("black"),
+      name: `${side}-name ~ {name} and ${verb === "win" ? "winner" : "loser"} ~ {name}`,
+    },
+    of: side,
+    result: true,
+  };
+}
+
 /** How the game came out. */
 const RESULTS: readonly Phrase[] = [
   {
@@ -827,6 +854,43 @@ const RESULTS: readonly Phrase[] = [
       black: "attacker = black and verdict = won",
     },
     example: "can the attacker win",
+  },
+  {
+    say: ["(cannot|can't) [possibly|ever] (win|be won)"],
+    means: {
+      nobody: "verdict != won",
+      attacker: "verdict != won",
+      white: "attacker = white and verdict != won",
+      black: "attacker = black and verdict != won",
+    },
+    or: [["outcome = held", "the game, not the position"]],
+    example: "attacker cannot win",
+  },
+  {
+    say: [
+      "(cannot|can't) [possibly] (@hold|be held|be saved|survive) [any more|any longer]",
+      "(have|has) no defence [left]",
+      "no defence left",
+      "(hopeless|indefensible) [position]",
+    ],
+    means: {
+      nobody: "verdict = won",
+      defender: "verdict = won",
+      white: "attacker = black and verdict = won",
+      black: "attacker = white and verdict = won",
+    },
+    or: [["outcome = lost", "the game, not the position"]],
+    example: "defender cannot hold",
+  },
+  {
+    say: [
+      "[was|were|be] (lost|losing) [,] (but|and|yet) [then|still|nevertheless|somehow] (hold|draw|saved|save itself|survive|escape|get away|get away with it|saved himself)",
+      "[was|were|be] (lost|losing) [,] [and] then (saved|held|drawn)",
+    ],
+    means: "verdict = won and outcome = held",
+    of: "defender",
+    result: true,
+    example: "was lost but got away with it",
   },
   {
     say: ["successful", "(with|having) success", "effective"],
@@ -1002,6 +1066,10 @@ const RESULTS: readonly Phrase[] = [
     "(defender-name ~ {winner} or defender-name ~ {loser}) and {setup}",
     "{name=winner} or {name=loser} (play|playing|use|using|choose|with|in) [the] {setup}",
   ),
+  withPiece("attacker", "(with|having) [the|an] [extra|additional] (bishop|piece)", "win"),
+  withPiece("attacker", "(with|having) [the|an] [extra|additional] (bishop|piece)", "lose"),
+  withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "win"),
+  withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "lose"),
   {
     say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
     means: "winner ~ {winner} and loser ~ {loser}",
@@ -1306,7 +1374,7 @@ const ENDS: readonly Phrase[] = [
   },
   ends(
     'captured = "defender\'s rook" and final-verdict = won',
-    "rook [was] (lose|dropped|blundered|won|fell|gobbled up)",
+    "rook [was] (lose|dropped|blundered|was won|fell|gobbled up)",
     "defender @dropping [its|the|a] rook",
     "@dropping [its|the|a] rook",
     "[attacker] (win|loss of|pick up|gain) [the] [defender] rook",
@@ -1427,7 +1495,7 @@ const VERDICTS: readonly Phrase[] = [
     "final-verdict = won",
     "(final|last) position [a] win",
     "win in [the] final position",
-    "win (at|in) [the] @finish",
+    "win at [the] @finish",
   ),
   say("final-verdict = drawn", "(final|last) position [a] draw", "draw in [the] final position"),
   say(
@@ -1540,6 +1608,7 @@ const VERDICTS: readonly Phrase[] = [
     "{rel} move (on|of) [the] fifty move (count|counter|clock)",
     "{rel} move without [a] capture",
   ),
+  say("beyond-fifty and verdict = won", "cursed win", "blessed loss"),
   say(
     "halfmoves > 100",
     "(go|went|continue|carry on|play on|played) [on] (past|beyond|over|after) [the] fifty [move] [mark|limit] [without [a] [draw] claim|(and|but|with) [nobody|no one|neither side|not] claim [a] [draw]]",
@@ -1587,6 +1656,24 @@ const VERDICTS: readonly Phrase[] = [
 const MISTAKES: readonly Phrase[] = [
   {
     say: [
+      "[the] (only|sole) @mistake [of [the] (game|ending)]",
+      "make [the] (only|sole) @mistake [of [the] (game|ending)]",
+    ],
+    means: {
+      nobody: "errors = 1",
+      attacker: "attacker-errors = 1 and defender-errors = 0",
+      defender: "defender-errors = 1 and attacker-errors = 0",
+    },
+    example: "the only mistake of the game",
+  },
+  say("errors = 1 and {mover}error != none and kind = {kind}", "(only|sole) @mistake (was|is|be) [a] {kind}"),
+  say(
+    "never ({mover}error != none and moves-in < {n})",
+    "(no|not [a]|without [a]) @mistake (until|till|before) move {n} [of [the] ending]",
+    "(no|not [a]|without [a]) @mistake in [the] first {n} move [of [the] ending]",
+  ),
+  {
+    say: [
       "@err (out of|in|inside|from|while in|when in) [the] {setup}",
       "(@err|@mistake) (with|while|when) [being] (in|on) [the] {setup}",
     ],
@@ -1627,6 +1714,8 @@ const MISTAKES: readonly Phrase[] = [
   say(
     "{mover}decisive-mistake",
     "(decisive|deciding|game losing|game deciding|final|last) @mistake",
+    "(at|in) [the] (moment|time) of [the] (decisive|deciding|last|final) @mistake",
+    "(at|when) [the] (decisive|deciding) (@mistake|moment)",
     "@mistake (that|which) decide [the] game",
     "@mistake decide [the] game",
     "decide by [a|one] @mistake",
@@ -1658,12 +1747,13 @@ const MISTAKES: readonly Phrase[] = [
   say(
     "to-move = defender and verdict = drawn and error != none",
     "(turn|transform) [a] draw [position|ending|game] into [a] (loss|lost position|lost one)",
-    "from [a] draw (to|into) [a] loss [in one move]",
+    "from [a] (draw|drawn|drawing) (to|into) [a] (loss|lost|losing) [position] [in one move]",
+    "@err into [a] lose (position|ending)",
   ),
   say(
     "to-move = attacker and verdict = won and error = half",
     "(turn|transform) [a] win [position|ending|game] into [a] draw [position|ending|one]",
-    "from [a] win (to|into) [a] draw [in one move]",
+    "from [a] (win|won|winning) (to|into) [a] (draw|drawn) [position] [in one move]",
   ),
   {
     say: [
@@ -1696,6 +1786,8 @@ const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
+      "(fatal|losing) {kind}",
+      "lose (by|through|because of) [a|playing a|giving a] {kind}",
       "(lose move|fatal move|move (that|which) lose|@mistake) (was|is|be) [a] {kind}",
       "(lose move|fatal move|move (that|which) lose) (was|is|be) (with|by|of) [the] {moved=kind}",
     ],
@@ -1723,6 +1815,7 @@ const MISTAKES: readonly Phrase[] = [
       "(miss|overlook) [a|the] {kind} (that|which) [(would|could) [have]] (@hold|draw|win|save) [the] [draw|game|win]",
       "(miss|overlook) [a|the] (save|saving|draw|drawing|win|winning|holding|best|right|correct) {kind}",
       "(should|ought to|could) have [give|play|make] [a|the] {kind} [instead]",
+      "(should|could|might) have (held|hold|drawn|draw|saved|save|won|win) [it|the game|the draw] (with|by) [a] {kind} [,] [but (mess up|messed up|@err|not|fail|miss it)]",
       "{kind} [would|could] have (held|saved|drawn|won|been better|done it)",
     ],
     means: "{mover}error != none and holding = {kind} and not kind = {kind}",
@@ -1784,7 +1877,12 @@ const MISTAKES: readonly Phrase[] = [
   },
   say("stalemate-resource", "stalemate (possible|available|there|in [the] position)"),
   { say: ["first @mistake [make] (by|of|from) {who}"], means: "{mover}first-mistake" },
+  {
+    say: ["first @mistake [come|occur|happen] after {n} move"],
+    means: "{mover}first-mistake and moves-in > {n}",
+  },
   { say: ["first @mistake after {rel} [move]"], means: "{mover}first-mistake and moves-in {rel}" },
+  say("{mover}error != none", "half [a] point [was] (throw away|given away|thrown away|lost|dropped)"),
   say("{mover}error = half", "half point (@mistake|@err)", "(throw|give) away half [a] point"),
   say(
     "{mover}error = full",
@@ -1808,10 +1906,17 @@ const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
+      "(@err|@mistake) (within|in) {n} move after [the] {setup}",
+      "(@err|@mistake) {n} move or less after [the] {setup}",
+    ],
+    means: "{setup} then within {n} moves ({mover}error != none)",
+    or: [["first ({mover}error != none) within {n} moves of {setup}", "the first mistake of the ending"]],
+  },
+  {
+    say: [
       "first [@err|@mistake] (within|in) [the] [first] {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
-      "(@err|@mistake) (within|in) {n} move (of|after) [enter|reach|entering|reaching|getting into|setting up] [the] {setup}",
-      "(@err|@mistake) {n} move or less after [enter|reach|entering|reaching] [the] {setup}",
-
+      "(@err|@mistake) (within|in) {n} move of [enter|reach|entering|reaching|getting into|setting up] [the] {setup}",
+      "(@err|@mistake) (within|in) {n} move after (enter|reach|entering|reaching|getting into|setting up) [the] {setup}",
       "[make] [a] lose @mistake (within|in) {n} move (of|after) [enter|reach|entering|reaching] [the] {setup}",
     ],
     means: "first ({mover}error != none) within {n} moves of {setup}",
@@ -1843,7 +1948,7 @@ const MISTAKES: readonly Phrase[] = [
     ],
     means: "{mover}error != none and in-check",
   },
-  { say: ["(@err|@mistake) after {n} move"], means: "{mover}error != none and moves-in >= {n}" },
+  { say: ["(@err|@mistake) after {n} move"], means: "{mover}error != none and moves-in > {n}" },
   { say: ["(@err|@mistake) after {rel} [move]"], means: "{mover}error != none and moves-in {rel}" },
   {
     say: ["(@err|@mistake) after move {n} [of [the] ending]"],
@@ -1925,6 +2030,16 @@ const MISTAKES: readonly Phrase[] = [
     means: "errors {tallied}",
     example: "result changed hands at least four times",
   },
+  say(
+    "errors {times}",
+    "(result|verdict|evaluation|outcome|assessment) (change|swing|switch|flip|turn|shift) [hands|sides|over] {times}",
+  ),
+  say(
+    "errors = 0",
+    "(result|verdict|evaluation|outcome|assessment) (never|not) (change|swing|switch|flip|turn|shift)",
+    "(nothing|no verdict) (change|happen)",
+    "[the] (right|correct|proper|just) (result|outcome) (throughout|all along|from start to finish)",
+  ),
   say("errors {cmp}", "{cmp} (change|swing|turnaround) (of|in) [the] (result|verdict|evaluation|assessment)"),
   say(
     RETURNED,
@@ -2062,6 +2177,9 @@ const MISTAKES: readonly Phrase[] = [
       "(throw away|throw|give away|spoil|squander|let slip|fail to see|overlook|waste) [the|a] win [away]",
       "(miss|overlook) [the] (win|winning) move",
       "=win [was|is] throw away",
+      "=win (was|is|be) gone",
+      "=win slip (away|through|from [the] attacker [hand|finger])",
+      "[the] win slipped",
       "[forced] =win [was|is] (missed|overlooked|not found)",
       "win (position|game|ending) [was|is] (throw away|spoil|squander|blow|let slip|wasted)",
       "let [the] (win|attacker) slip",
@@ -2086,6 +2204,8 @@ const MISTAKES: readonly Phrase[] = [
       "(throw away|throw|give away|spoil|let slip|lose|overlook) [the|a] draw [away]",
       "(miss|overlook) [a|the] [@holding] (draw|defence|save)",
       "draw was throw away",
+      "=draw slip (away|through)",
+      "[the] draw slipped",
       "let [the|a] draw (slip|go) [away]",
       "let [the|a] (drawn|drawing) (position|game|ending|one) (slip|go) [away]",
     ],
@@ -2261,7 +2381,16 @@ const MISTAKES: readonly Phrase[] = [
     "(nearly|almost) (all|every) [of] [the] [legal] (move|reply|replies) @loses",
     "three quarters of [the] [legal] (move|reply|replies) @loses",
   ),
+  say(
+    "{mover}possible = {kind} and not holding = {kind}",
+    "(every|all|any|each) [possible] {kind} @loses",
+    "no {kind} (hold|holds|save|saves|work|works|help|helps|keep [the] draw)",
+  ),
   say("{mover}needed = {kind}", "(must|has to|need to|have to) (give|play|make) [a] {kind}"),
+  say(
+    "{mover}needed = {kind} and error != none",
+    "(must|has to|need to|have to) [give|play|make] [a] {kind} [,] (and|but) not",
+  ),
   say(
     "to-move = defender and verdict = drawn and needed = {moved}",
     "(must|has to|need to|have to) move [its] {moved} to @hold",
@@ -2462,6 +2591,7 @@ const OFTEN: readonly Phrase[] = [
     say: [
       "(miss|throw away|give away|spoil|squander|blow) {least} win",
       "(miss|overlook) {least} win move",
+      "(miss|waste|squander) {least} (chance|opportunity)",
       "{least} (missed|spoiled|blown) win",
     ],
     means: {
@@ -2526,7 +2656,11 @@ const OFTEN: readonly Phrase[] = [
 /** In what order answers are wanted. */
 const SORTS: readonly Phrase[] = [
   {
-    say: ["(longest|lengthiest) [ever]", "(longest|toughest|most stubborn) (resistance|defence|fight)"],
+    say: [
+      "(longest|lengthiest) [ever]",
+      "(last|hold out|survive|take|go on) [the] longest",
+      "(longest|toughest|most stubborn) (resistance|defence|fight)",
+    ],
     means: "everything",
     order: "longest",
     example: "the longest wins",
@@ -2700,6 +2834,17 @@ const MOVES: readonly Phrase[] = [
     "give [a] {kind}",
     "{kind} (given|played|made)",
   ),
+  say(
+    "to-move = attacker and in-check and rook-place = beside",
+    "check (along|on|over) [a|the] rank",
+    "horizontal check",
+  ),
+  say(
+    'to-move = attacker and in-check and (rook-place = behind or rook-place = "in front")',
+    "check (along|on|down|over) [a|the] file",
+    "vertical check",
+  ),
+  say("{mover}kind = {moved} and kind = check", "check (with|by|from) [the] {moved}"),
   say("{mover}kind = check and rook-side = long", "check from [the] long side", "long side check"),
   say("{mover}kind = check and rook-side = short", "check from [the] short side", "short side check"),
   say(
@@ -2752,6 +2897,27 @@ const MOVES: readonly Phrase[] = [
     means: 'to-move = defender and kind = "out of wedge"',
     of: "defender",
   },
+  say('{mover}kind = "mate block"', "mate block", "(block|blocks|blocked|blocking) [a|the] mate [threat]"),
+  {
+    say: [
+      "@king (leave|left|out of|come out of|get out of|escape|abandon|step out of) [the] corner",
+      "@king (escape|get away) from [the] corner",
+    ],
+    means: 'to-move = defender and kind = "from corner"',
+    of: "defender",
+  },
+  {
+    say: ["@king enter [the] [bishop] wedge"],
+    means: 'to-move = defender and kind = "into wedge"',
+    of: "defender",
+  },
+  say(
+    '{mover}kind = "leaves rank" and error != none',
+    "@err (by|with) leaving [its|the] rank",
+    "leave [its|the] rank (by|through) [a] @mistake",
+  ),
+  say("{mover}kind = king and kind = capture", "king (take|capture) [something|a piece]"),
+  say("{mover}not (kind = check or kind = capture or kind = attack)", "quiet move"),
   say('{mover}kind = "pin kept"', "keep [the] pin", "keep [the] (bishop|rook|piece) pin"),
   say('{mover}kind = "out of wedge"', "leave [the] [bishop] wedge"),
   say('{mover}kind = "into wedge"', "enter [the] [bishop] wedge"),
@@ -2812,7 +2978,8 @@ const TURNS: readonly Phrase[] = [
   ),
   {
     say: [
-      "(overlook|miss|allow|walk into|not see|ignore) [a|the] mate threat",
+      "(overlook|miss|allow|walk into|not see|ignore|ignored) [a|the] mate threat",
+      "mate threat [was] (overlook|miss|ignored|not seen)",
       "(overlook|not see) [the] threat of mate",
     ],
     means: {
@@ -2936,6 +3103,8 @@ const TURNS: readonly Phrase[] = [
     "stalemate (trick|resource|idea|chance|defence|motif|motive|trap|threaten|possibility|joke)",
     "(trick|idea|resource) with stalemate",
     "(play|hope) for stalemate",
+    "threaten [a] stalemate",
+    "stalemate threat",
     "(use|try|set|find|play|go for|rely on) [a|the] stalemate (trick|resource|idea|chance|defence|trap|motif)",
   ),
   say(
@@ -2995,7 +3164,13 @@ const TURNS: readonly Phrase[] = [
     means: { side: "skewer = {side}" },
   },
   { say: ["fork", "give [a] fork"], means: { nobody: "fork != none", side: "fork = {side} or fork = both" } },
-  { say: ["fork (by|from|of) {who}"], means: { side: "fork = {side}" } },
+  {
+    say: ["[rook|bishop|king] fork (by|from|of) {who}", "{who} rook fork"],
+    means: { side: "fork = {side}" },
+  },
+  { say: ["[rook] skewer (by|from|of) {who}", "{who} rook skewer"], means: { side: "skewer = {side}" } },
+  say("fork != none", "rook fork"),
+  say("skewer != none", "rook skewer"),
   say(
     "fork = attacker",
     "@king [is] forked [by [the] attacker]",
@@ -3368,8 +3543,28 @@ const PLACES: readonly Phrase[] = [
     "(no|without a) (square|flight square) for [the] @king",
     "@king cannot move",
   ),
-  say("rook-safe-squares = 0", "@rook have no safe square", "no safe square for [the] @rook"),
-  say("rook-safe-squares {cmp}", "@rook have {cmp} safe square", "{cmp} safe square for [the] @rook"),
+  say(
+    "king-escapes = 0",
+    "@king [have|with] (no|without) (escape|flight) [square]",
+    "(no|without) (escape|flight) square",
+  ),
+  say(
+    "king-escapes {cmp}",
+    "@king [have|with] [only|just] {cmp} (escape|flight) [square]",
+    "@king [have|with] [only|just] {cmp} square [to (go|move|flee|run) [to]]",
+    "[only] {cmp} (escape|flight) square [for [the] @king]",
+  ),
+  say(
+    "rook-safe-squares = 0",
+    "@rook [have|with] no safe square",
+    "no safe square for [the] @rook",
+    "@rook has nowhere [safe] to go",
+  ),
+  say(
+    "rook-safe-squares {cmp}",
+    "@rook [have|with] [only|just] {cmp} safe square",
+    "[only] {cmp} safe square for [the] @rook",
+  ),
   say(
     "bishop-from-king {cmp}",
     "bishop {cmp} (square|step) [away] from [its|the] [own] [attacking|attacker] king",
@@ -3458,7 +3653,8 @@ const PLACES: readonly Phrase[] = [
     'opposition = "knight\'s move"',
     "@king [a] knight move apart",
     "knight move opposition",
-    "king (at|in) [a] knight move [distance]",
+    "king (at|in) [a] knight [move] [distance]",
+    "king [a] knight [move] (away|apart)",
   ),
   say("kings-files-apart = 0", "king on [the] same file"),
   say("kings-files-apart = {n}", "king {n} file apart"),
@@ -3741,10 +3937,16 @@ const PLACES: readonly Phrase[] = [
   say("bishop-squares = light", "(light|white) squared"),
   say("bishop-squares = dark", "(dark|black) squared"),
   {
-    say: ["{colour=whose} bishop"],
-    means: "attacker = {whose}",
+    say: ["white bishop"],
+    means: "attacker = white",
+    or: [["bishop-squares = light", "the colour of its squares"]],
     weak: true,
-    example: "White's bishop",
+  },
+  {
+    say: ["black bishop"],
+    means: "attacker = black",
+    or: [["bishop-squares = dark", "the colour of its squares"]],
+    weak: true,
   },
   say(
     "rook-board-file = attacker-rook-board-file",
@@ -3876,6 +4078,7 @@ const PLAYERS: readonly Phrase[] = [
     say: [
       "against [a|an] {rating} [player|opponent|rated|opposition|attacker|defender]",
       "against (someone|somebody|anyone|one) [rated] {rating}",
+      "against [a|an] {level=rating} [rated] [player|opponent|attacker|defender]",
       "against [a|an] [player|opponent] [rated] {rating}",
       "against [a|an] (opponent|player) {rating}",
     ],
@@ -4024,7 +4227,13 @@ const PLAYERS: readonly Phrase[] = [
     "(less than|under|within|fewer than) {n} [@points] apart",
     "rating (difference|gap) (under|below|less than|within) {n}",
     "[player] within {n} [@points] [of each other]",
+    "player rated within {n} [@points] [of each other]",
     "evenly matched within {n}",
+  ),
+  say(
+    "rating-difference >= 200 or rating-difference <= -200",
+    "(big|large|huge|great|wide|significant) rating (difference|gap)",
+    "big (favourite|underdog)",
   ),
   say("{rel.apart}", "rating (difference|gap) [of] {rel} [@points]", "{rel} [@points] apart"),
   say(
@@ -4296,6 +4505,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say(
     "not engine-game",
     "(human|people|over the board) game [only]",
+    "over the board [only]",
     "(no|without|not|exclude|excluding|except|leave out) (engine|computer|program) [game]",
     "(between|by|among) (human|people)",
     "human player",
@@ -4321,6 +4531,7 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "(copy|copies|duplicate) whose result (differ|not match|disagree)",
   ),
   say("passing", "(passing ending|passing)"),
+  say('round = "{n}"', "round {n}"),
   say("event ~ {text}", "event [called|named] {text}", "tournament [called|named] {text}"),
   say("site ~ {text}", "site [called] {text}"),
   say(
@@ -4334,7 +4545,6 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "length {rel}",
     "{rel} move [long]",
     "(for|of|in|after|last|within|only) {rel} move",
-    "(draw|win|loss) (that|which) (take|took|need|last) {rel} move",
     "(ending|last|lasted|game) {rel} move [long]",
     "end (lasted|last) {rel} move",
     "(go|run|drag|continue|take|need|require) [on] [for] {rel} move",
@@ -4353,10 +4563,11 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
   {
     say: ["after [only|just|about|some|exactly] {n} move"],
-    means: "length = {n}",
+    means: "moves-in > {n}",
+    atResult: "length = {n}",
     or: [
-      ["length >= {n}", "so many moves or more"],
-      ["length <= {n}", "so many moves or fewer"],
+      ["length >= {n}", "the length of the ending: so many moves or more"],
+      ["length <= {n}", "the length of the ending: so many moves or fewer"],
     ],
     weak: true,
     example: "drawn after five moves",
@@ -4530,6 +4741,12 @@ const SET_UPS: readonly Phrase[] = [
     "[attacker] @mistake (let|allow) [the] defender [get|come] (into|reach) [the] {setup}",
   ),
   say(
+    "stays {setup} {tallied}",
+    "(come|go|get|step) back (to|into) [the] {setup} {tallied}",
+    "return (to|into) [the] {setup} {tallied}",
+    "{setup} (arise|occur|recur|appear|happen) {tallied}",
+  ),
+  say(
     "stays {setup} >= 2",
     "(come|go|get|step|switch) back (to|into) [the] {setup}",
     "(return|retreat) (to|into) [the] {setup}",
@@ -4631,6 +4848,11 @@ const SET_UPS: readonly Phrase[] = [
     of: "defender",
     result: true,
   },
+  say(
+    "{setup} and not left {setup}",
+    "never (leave|left|give up|abandon|break|step out of|get out of) [the] {setup}",
+    "{setup} never (left|given up|abandoned|broken)",
+  ),
   say(
     "left {setup}",
     "(leave|give up|abandon|step out of|get out of|come out of|go out of|escape from|escape|get away from|break|break up|dissolve|drop) [the|a] {setup}",
@@ -4934,12 +5156,22 @@ const IDIOMS: readonly Phrase[] = [
     "to-move = defender and verdict = drawn and only-move and error != none",
     "[have|had] @onlyone @holding move (and|but) miss it",
   ),
-  say("full-point-errors > 0", "from win to loss [in one move]"),
+  say(
+    "full-point-errors > 0",
+    "from (win|winning|won) to (loss|losing|lost) [in one move]",
+    "from [a] win to [a] loss [in one move]",
+  ),
   {
     say: ["give up"],
     means: RESIGNED,
     end: true,
   },
+  say(
+    "defender-result = won and verdict = won",
+    "attacker lose [a] (won|winning) (position|ending|game|one)",
+    "defender win [a] (lost|losing) (position|ending|game|one)",
+    "defender win [,] (although|though|despite|after) (he|she|they|it) [was|were|being] (lost|losing)",
+  ),
   {
     say: ["(save|rescue|hold|draw) [a] lose (ending|position|game|one)"],
     means: "entry-verdict = won and outcome = held",
@@ -5138,7 +5370,7 @@ const IDIOMS: readonly Phrase[] = [
   },
   {
     say: [
-      "(blow|ruin|bungle|botch|fluff|mess up|muff|chuck|chuck away|drop|squander|let go of|waste) [the|a] win",
+      "(blow|ruin|bungle|botch|fluff|mess up|muff|chuck|chuck away|drop|squander|let go of|waste|blunder away|toss away|fritter away) [the|a] win",
       "(blow|ruin|bungle|botch|mess up) [a] (winning|won) (position|game|ending)",
       "(let|let off) (him|defender|black|white) (off|off the hook|escape|get away)",
       "(spoil|miss|throw away|let slip) [a] (winning|won) (position|game|ending)",
@@ -5178,7 +5410,7 @@ const IDIOMS: readonly Phrase[] = [
   say(
     "{mover}error != none and kind = {kind}",
     "@err (with|by) [a] {kind}",
-    "(wrong|bad|losing|mistaken) {kind}",
+    "(wrong|bad|mistaken) {kind}",
     "{kind} (that|which) (was|is) [a] @mistake",
     "@mistake (with|by) [the|a] {kind}",
   ),
@@ -5431,7 +5663,12 @@ const IDIOMS: readonly Phrase[] = [
     "neither {pace=this} nor {pace=that}",
     "not {pace=this} or {pace=that}",
   ),
-  say("not pace = {pace}", "(no|not) {pace} [game]"),
+  say(
+    "not pace = {pace}",
+    "(no|not) {pace} [game]",
+    "(exclude|excluding|leave out|leaving out|apart from|other than|minus) {pace} [game]",
+    "{pace} [game] (excluded|left out|not included)",
+  ),
   say("pace = {pace}", "{pace} [game] only", "only {pace} [game]", "[at] {pace} (pace|speed|tempo)"),
   {
     say: [
@@ -5596,7 +5833,7 @@ export const NO_FACTS: readonly Phrase[] = [
     say: [
       "(most|least) often",
       "most (frequent|common|frequently|commonly)",
-      "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most",
+      "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most !of",
       "(best|worst|strongest) (defender|attacker)",
       "(defend|attack|play|hold|score) (best|better than anybody|worst)",
     ],

@@ -88,6 +88,8 @@ export interface Around {
   readonly taken: number | undefined;
   /** What stands before it says how the ending was ended. */
   readonly ended: boolean;
+  /** What stands before it says how the game came out. */
+  readonly resulted?: boolean;
   /** Positions are spoken of, and nobody has been named. */
   readonly ofPositions: boolean;
   /** Beside it stands how the ending was ended, and "when" or "although". */
@@ -100,12 +102,14 @@ export interface Around {
 export function meantBy(phrase: Phrase, subject: Subject, around: Around): string | undefined {
   if (around.taken !== undefined) return phrase.or![around.taken][0];
   if (phrase.atEnd !== undefined && around.ended) return phrase.atEnd;
+  if (phrase.atResult !== undefined && (around.ended || around.resulted)) return phrase.atResult;
   if (subject.kind === "both" && around.near) {
     const each = ofEach(phrase.means);
     if (each) return each;
   }
-  // "defender to move, a draw": positions are spoken of
-  if (phrase.or && around.ofPositions) return phrase.or[0][0];
+  // "defender to move, a draw": positions are spoken of; their ranks are counted from the edge
+  if (around.ofPositions && /^(?:verdict|\{piece\}-rank) = /.test(phrase.or?.[0][0] ?? ""))
+    return phrase.or![0][0];
   const means =
     typeof phrase.means === "string" ? phrase.means : bySubject(phrase.means, subject, around.near);
   // "drawn when he resigned"

@@ -233,6 +233,11 @@ export class Quantities {
     const next = this.words[at + 1];
     if (decade && (/s$/.test(text) || (next?.word === "s" && next.token === this.words[at].token)))
       found.push({ end: /s$/.test(text) ? at + 1 : at + 2, value: `${decade[1]}..${Number(decade[1]) + 9}` });
+    const apart = next?.word === "s" && next.token === this.words[at].token;
+    if (apart && number !== undefined && number >= 10 && number < 100 && number % 10 === 0) {
+      const from = (number >= 30 ? 1900 : 2000) + number;
+      found.push({ end: at + 2, value: `${from}..${from + 9}` });
+    }
     const tens =
       entryOf(DECADES, word) ?? (number !== undefined && /^\d0'?s$/.test(text) ? number : undefined);
     if (tens !== undefined) {

@@ -39,9 +39,16 @@ const formOf = new Map<string, string[]>();
 for (const [base, forms] of Object.entries(FORMS))
   for (const form of forms.split(" ")) formOf.set(form, [...(formOf.get(form) ?? []), base]);
 
-/** The word and what it may be a form of: an entry of FORMS, or a plural. */
+/** What a regular past or participle may be a form of: "chucked" and "chucking" of "chuck", "bagged" of "bag". */
+function stemsOf(word: string): readonly string[] {
+  const [, stem] = /^([a-z]{3,})(?:ed|ing)$/.exec(word) ?? [];
+  if (stem === undefined) return [];
+  return [stem, `${stem}e`, ...(/([b-df-hj-np-tv-z])\1$/.test(stem) ? [stem.slice(0, -1)] : [])];
+}
+
+/** The word and what it may be a form of: an entry of FORMS, a regular form of a verb, or a plural. */
 function formsOf(word: string): Set<string> {
-  const forms = new Set([word, ...(formOf.get(word) ?? [])]);
+  const forms = new Set([word, ...(formOf.get(word) ?? stemsOf(word))]);
   if (word.length > 3 && word.endsWith("s") && !word.endsWith("ss")) {
     const single = word.slice(0, -1);
     forms.add(single);
@@ -69,7 +76,8 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
       const word = entryOf(SPELLINGS, plain) ?? plain;
       return {
         word,
-        forms: formsOf(word),
+        // "can't win" is about the position, though "can't" is a kind of "not"
+        forms: word === plain ? formsOf(word) : new Set([plain, ...formsOf(word)]),
         text,
         at,
         end,
