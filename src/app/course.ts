@@ -1,8 +1,10 @@
 // A course: several sets of exercises in the order in which set-ups are best learnt, each going back to those before it.
 
+import { placementOf, readFen } from "../chess/fen.js";
 import { assemble } from "../exercises/assemble.js";
 import { questionFor } from "../exercises/candidates.js";
 import type { Exercise } from "../exercises/exercise.js";
+import { pictureOf } from "../exercises/pictures.js";
 import { spoken } from "../query/language/tokens.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { exerciseMaker } from "./exercises.js";
@@ -23,6 +25,9 @@ export interface CourseSet {
   /** Set-ups of earlier sets that it goes back to. */
   readonly again: readonly string[];
 }
+
+/** Equal for exercises that show one picture: one of them may stand turned, or with the colours exchanged. */
+const pictureIn = ({ fen }: Exercise): string => pictureOf(placementOf(readFen(fen)));
 
 /** Part of a set that goes back to what was learnt before. */
 const AGAIN = 1 / 4;
@@ -50,19 +55,27 @@ export async function chooseCourse(
     onProgress(`choosing set ${course.length + 1} of ${sets}: ${setUp}`);
     const before = course.map((one) => one.setUp);
     const back = before.length === 0 ? 0 : Math.floor(size * AGAIN);
-    const own = await choose(setUp, size - back, seed);
+    const known = new Set(course.flatMap((one) => one.exercises).map(pictureIn));
+    const isNew = (one: Exercise) => !known.has(pictureIn(one));
+    const wanted = size - back;
+    let own = (await choose(setUp, wanted, seed)).filter(isNew);
+    // a position may fit two set-ups: others take the places of those that an earlier set had
+    if (own.length < wanted)
+      own = (await choose(setUp, 2 * wanted - own.length, seed)).filter(isNew).slice(0, wanted);
     // a set-up that gives hardly any exercise is no set
-    if (own.length < (size - back) / 2) continue;
+    if (own.length < wanted / 2) continue;
     const again: Exercise[] = [];
     const from: string[] = [];
     // the latest first, other positions than in its own set
+    for (const one of own) known.add(pictureIn(one));
     for (let n = 0; n < back; ++n) {
       const name = before[before.length - 1 - (n % before.length)];
-      const taken = [...course.flatMap((one) => one.exercises), ...again].map(({ fen }) => fen);
-      const more = await choose(name, n + 2, seed + course.length);
-      const fresh = more.find(({ fen }) => !taken.includes(fen));
+      const seeded = seed + course.length;
+      const fresh =
+        (await choose(name, n + 2, seeded)).find(isNew) ?? (await choose(name, size, seeded)).find(isNew);
       if (!fresh) continue;
       again.push(fresh);
+      known.add(pictureIn(fresh));
       if (!from.includes(name)) from.push(name);
     }
     const exercises = [...own, ...again]

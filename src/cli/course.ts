@@ -43,7 +43,13 @@ export async function writeCourse(
   await writePage(options, () =>
     sheetsPage(
       course.map(({ setUp, exercises, again }, n) => ({ title: titleOf(n, setUp), exercises, again })),
-      { title: "A course", command: typedCommand(), date: today(), paper, letters },
+      {
+        title: `A course of ${counted(course.length, "set")}`,
+        command: typedCommand(),
+        date: today(),
+        paper,
+        letters,
+      },
     ),
   );
   if (course.length < sets)
