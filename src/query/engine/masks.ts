@@ -78,22 +78,48 @@ export function limitsOf(
   }
 }
 
+/** For each value of one byte, as a byte without sign, 1 where a range lets it through. */
+function letThrough({ low, high, inside }: ValueRange): Uint8Array {
+  const bytes = new Uint8Array(256);
+  for (let value = -128; value < 128; ++value)
+    if ((value >= low && value <= high) === inside) bytes[value & 255] = 1;
+  return bytes;
+}
+
+/** The values of four positions of one byte each, from one on, where a range lets them through. */
+const fourOf = (values: Int8Array, n: number, bytes: Uint8Array): number =>
+  bytes[values[n] & 255] |
+  (bytes[values[n + 1] & 255] << 8) |
+  (bytes[values[n + 2] & 255] << 16) |
+  (bytes[values[n + 3] & 255] << 24);
+
 /** Marks the positions of a range. */
-export function fill(mask: Mask, { values, low, high, inside }: ValueRange): void {
-  const wide = high < low ? -1 : high - low;
-  const met = inside ? 1 : 0;
-  for (let n = 0; n < mask.length; ++n) mask[n] = (values[n] - low) >>> 0 <= wide ? met : met ^ 1;
+export function fill(mask: Mask, range: ValueRange): void {
+  const { values, low, high, inside } = range;
+  if (values instanceof Int8Array) {
+    // a look into a table takes a third of the time of comparing
+    const bytes = letThrough(range);
+    for (let n = 0; n < mask.length; ++n) mask[n] = bytes[values[n] & 255];
+  } else {
+    for (let n = 0; n < mask.length; ++n)
+      mask[n] = (values[n] >= low && values[n] <= high) === inside ? 1 : 0;
+  }
 }
 
 /** Takes away what is marked and not in a range. */
-export function narrow(mask: Mask, { values, low, high, inside }: ValueRange): void {
-  const wide = high < low ? -1 : high - low;
+export function narrow(mask: Mask, range: ValueRange): void {
+  const { values, low, high, inside } = range;
   const four = words(mask);
-  for (let word = 0; word < four.length; ++word) {
-    if (four[word] === 0) continue;
-    const end = Math.min(mask.length, 4 * word + 4);
-    for (let n = 4 * word; n < end; ++n) if ((values[n] - low) >>> 0 <= wide !== inside) mask[n] = 0;
+  const whole = mask.length >> 2;
+  let rest = 0;
+  if (values instanceof Int8Array) {
+    const bytes = letThrough(range);
+    for (let word = 0; word < whole; ++word)
+      if (four[word] !== 0) four[word] &= fourOf(values, 4 * word, bytes);
+    rest = 4 * whole;
   }
+  for (let n = rest; n < mask.length; ++n)
+    if (mask[n] && (values[n] >= low && values[n] <= high) !== inside) mask[n] = 0;
 }
 
 /** Marks the sets of kinds that have one, or have it not; an unknown set does neither. `bit` is that of the kind. */
