@@ -76,6 +76,13 @@ export class ColumnStore {
       yield new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to));
   }
 
+  /** The slice that holds the ending at a place. */
+  sliceOf(place: number): ColumnStore {
+    const at = this.from + place;
+    const [{ from, to }] = this.layout.slicesBetween(at, at + 1);
+    return new ColumnStore(this.layout, from, to);
+  }
+
   /** The ending at a place, and nothing else. */
   only(place: number): ColumnStore {
     return new ColumnStore(this.layout, this.from + place, this.from + place + 1);
