@@ -2,7 +2,7 @@
 
 type Numbers = Int32Array | Uint16Array | Uint8Array;
 
-const FIRST = 6;
+const FIRST = 4;
 
 export class Growing<A extends Numbers> {
   /** Room for more than there are; another array once that is full. */

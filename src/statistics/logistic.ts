@@ -126,6 +126,7 @@ function pass({ terms, rows, of, happened }: Counts, estimates: readonly number[
   const information = square(terms);
   const block = new Float64Array(terms * BLOCK);
   const weights = new Float64Array(BLOCK);
+  const weighted = new Float64Array(BLOCK);
   const residuals = new Float64Array(BLOCK);
   for (let from = 0; from < rows.count; from += BLOCK) {
     const size = Math.min(BLOCK, rows.count - from);
@@ -145,10 +146,10 @@ function pass({ terms, rows, of, happened }: Counts, estimates: readonly number[
       let sum = 0;
       for (let n = 0, at = a * BLOCK; n < size; ++n, ++at) sum += residuals[n] * block[at];
       score[a] += sum;
+      for (let n = 0, at = a * BLOCK; n < size; ++n, ++at) weighted[n] = weights[n] * block[at];
       for (let b = 0; b <= a; ++b) {
         let product = 0;
-        for (let n = 0, at = a * BLOCK, other = b * BLOCK; n < size; ++n, ++at, ++other)
-          product += weights[n] * block[at] * block[other];
+        for (let n = 0, at = b * BLOCK; n < size; ++n, ++at) product += weighted[n] * block[at];
         information[a][b] += product;
       }
     }

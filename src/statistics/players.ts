@@ -24,8 +24,13 @@ export function playerKey(name: string): string {
 /** What is known of players by their games. */
 export const PLAYER_FACTS = ["attacker-name", "defender-name"].map((name) => factNamed(name)!);
 
-/** Numbers that a tally keeps of each ending: its place, how many of its cases count, and how many there are. */
-const CASE = 3;
+/**
+ * Numbers that a tally keeps of each ending: its place, and in one number how many of its cases count and, in the lower
+ * half, how many there are. No game has so many positions that they need more.
+ */
+const CASE = 2;
+const HALF = 16;
+const LOWER = 2 ** HALF - 1;
 
 export class Players {
   /** Numbers of the players of each ending, by its place on the store; a player who is not known is nobody else. */
@@ -63,12 +68,12 @@ export class Players {
     this.slots = new Int32Array(Math.max(names.length, store.endings)).fill(-1);
   }
 
-  /** A proportion of the cases of some endings: for each ending its place, how many of its cases count, and how many there are. */
+  /** A proportion of the cases of some endings, as `ClusteredTally` keeps them. */
   proportion(cases: Int32Array): Proportion {
     let [count, of] = [0, 0];
     for (let n = 0; n < cases.length; n += CASE) {
-      count += cases[n + 1];
-      of += cases[n + 2];
+      count += cases[n + 1] >> HALF;
+      of += cases[n + 1] & LOWER;
     }
     return clusteredProportion(count, of, [
       this.clusters(cases, this.attackers),
@@ -86,8 +91,8 @@ export class Players {
     for (let n = 0; n < cases.length; n += CASE) {
       const number = numbers[cases[n]];
       if (slots[number] < 0) slots[number] = groups++;
-      counts[slots[number]] += cases[n + 1];
-      of[slots[number]] += cases[n + 2];
+      counts[slots[number]] += cases[n + 1] >> HALF;
+      of[slots[number]] += cases[n + 1] & LOWER;
     }
     for (let n = 0; n < cases.length; n += CASE) slots[numbers[cases[n]]] = -1;
     return { counts: counts.subarray(0, groups), of: of.subarray(0, groups) };
@@ -114,11 +119,8 @@ export class ClusteredTally {
       this.last = ending;
       cases.push(ending);
       cases.push(0);
-      cases.push(0);
     }
-    const { array, length } = cases;
-    array[length - 2] += met;
-    ++array[length - 1];
+    cases.array[cases.length - 1] += (met << HALF) + 1;
   }
 
   proportion(players: Players): Proportion {
