@@ -13,6 +13,8 @@ import { catalogueWith, standardCatalogue } from "../../src/query/language/catal
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { changeQuestion, changesOf } from "../../src/statistics/changes.js";
 import { count } from "../../src/statistics/count.js";
+import { countedIn } from "../../src/statistics/counted.js";
+import { heldBy, heldFrom, heldIn } from "../../src/statistics/held.js";
 import { endsOf } from "../../src/statistics/ends.js";
 import { startOf } from "../../src/statistics/late.js";
 import { formatQuestion } from "../../src/query/language/ast.js";
@@ -21,6 +23,7 @@ import { Answers } from "../../src/query/engine/find.js";
 import { type Gathering, type Rule, Study } from "../../src/statistics/moves-made.js";
 import type { EndingAnswer, PositionAnswer } from "../../src/query/engine/rows.js";
 import { readSplit } from "../../src/query/engine/splits.js";
+import { spoken } from "../../src/query/language/tokens.js";
 import { survey } from "../../src/survey/survey.js";
 import { theoryOfSetUps } from "../../src/survey/theory.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
@@ -192,6 +195,36 @@ describe("errors", () => {
     // the frame's king stands on the files a to d, nearest to the first rank
     king.moves.forEach((number, square) => {
       if ((square & 7) > 3 || square >> 3 > (square & 7)) expect(number).toBe(0);
+    });
+  });
+});
+
+describe("who held", () => {
+  it("is told of the endings of the study, also where a question only denies", () => {
+    const question = parse("not second-rank defence and not third-rank defence");
+    const study = new Study(db, question, EXCLUDED_BY_DEFAULT);
+    const counts = study.ask(countedIn(study));
+    const held = study.ask(heldIn(study));
+    const byVerdict = study.ask(heldBy(study, readSplit("entry-verdict", setUps)));
+    const decided = endings.filter(({ ending }) => ending.outcome !== "open");
+    const { matching } = count(db, question, options);
+    expect(counts().endings).toBe(matching);
+    expect(matching).toBeLessThan(endings.length);
+    expect(held().of).toBeLessThanOrEqual(matching);
+    expect(byVerdict().reduce((sum, { of }) => sum + of, 0)).toBe(held().of);
+    const all = found((whole) => heldIn(whole));
+    expect([all.count, all.of]).toEqual([
+      decided.filter(({ ending }) => ending.outcome === "held").length,
+      decided.length,
+    ]);
+  });
+
+  it("from a set-up is what a count of the endings that reach it drawn finds", () => {
+    const shares = found((study) => heldFrom(study, setUps));
+    setUps.forEach(({ name }, n) => {
+      const reached = parse(`somewhere (${spoken(name)} and verdict = drawn) and outcome != open`);
+      const { matching } = count(db, reached, options);
+      expect(shares[n].of, name).toBe(matching);
     });
   });
 });
