@@ -1,25 +1,33 @@
-// An array of whole numbers that grows: what is gathered of millions of positions takes four bytes each, not an object.
+// Numbers that come one after another, as many as there may be: in one array of their type, with no object for any of them.
 
-/** Numbers from -2^31 to 2^31 - 1, in the order in which they were added. */
-export class GrowingInts {
-  private room = new Int32Array(1024);
-  private count = 0;
+type Numbers = Int32Array | Uint16Array | Uint8Array;
 
-  get length(): number {
-    return this.count;
+const FIRST = 4;
+
+export class Growing<A extends Numbers> {
+  /** Room for more than there are; another array once that is full. */
+  array: A;
+  length = 0;
+
+  /** `room` makes an array of a length. */
+  constructor(private readonly room: (length: number) => A) {
+    this.array = room(FIRST);
   }
 
-  add(value: number): void {
-    if (this.count === this.room.length) {
-      const larger = new Int32Array(2 * this.count);
-      larger.set(this.room);
-      this.room = larger;
+  push(value: number): void {
+    if (this.length === this.array.length) {
+      const { array } = this;
+      this.array = this.room(array.length + (array.length >> 1));
+      this.array.set(array);
     }
-    this.room[this.count++] = value;
+    this.array[this.length++] = value;
   }
 
-  /** What has been added; good until the next number is. */
-  values(): Int32Array {
-    return this.room.subarray(0, this.count);
+  /** What there is; not to be changed, and good until more comes. */
+  get values(): A {
+    return this.array.subarray(0, this.length) as A;
   }
 }
+
+/** Numbers from -2^31 to 2^31 - 1. */
+export const growingInts = (): Growing<Int32Array> => new Growing((length) => new Int32Array(length));

@@ -197,7 +197,9 @@ export async function changesFound(
   const one = (name: string) => setUps.find((setUp) => setUp.name === name)!;
   return {
     ...found,
-    games: changesOf(everything, setUps).filter(({ from }) => wanted.has(from)),
+    games: everything
+      .ask(changesOf(everything, setUps))()
+      .filter(({ from }) => wanted.has(from)),
     shown: arrowsOf(table).map(({ from, to }) => {
       const question = changeQuestion(one(from), one(to));
       const { matching } = count(db, question, { by: [], unit: "ending", leaveOut: EXCLUDED_BY_DEFAULT });
@@ -252,23 +254,24 @@ function metIn(workspace: Workspace, regions: Regions, kept: Plane): Met | undef
   const db = workspace.dbIfAny();
   if (!db || workspace.target().id !== regions.material.id) return undefined;
   const study = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
-  const column = (name: string) => study.column(name);
-  const [verdict, turn, rank, placements] = [
-    column("verdict"),
-    column("attacker-to-move"),
-    column("king-rank"),
-    column("placement"),
-  ];
   const met = { positions: 0, kept: 0, onEdge: 0, keptOnEdge: 0 };
-  study.eachPosition((p) => {
-    if (verdict[p] !== 0 || turn[p] !== 1) return;
-    const holds = hasBit(kept, placeOf(placementAt(placements[p], regions.material.men)));
-    ++met.positions;
-    if (holds) ++met.kept;
-    if (rank[p] !== 1) return;
-    ++met.onEdge;
-    if (holds) ++met.keptOnEdge;
-  });
+  for (const part of study.parts()) {
+    const [verdict, turn, rank, placements] = [
+      part.column("verdict"),
+      part.column("attacker-to-move"),
+      part.column("king-rank"),
+      part.column("placement"),
+    ];
+    part.eachPosition((p) => {
+      if (verdict[p] !== 0 || turn[p] !== 1) return;
+      const holds = hasBit(kept, placeOf(placementAt(placements[p], regions.material.men)));
+      ++met.positions;
+      if (holds) ++met.kept;
+      if (rank[p] !== 1) return;
+      ++met.onEdge;
+      if (holds) ++met.keptOnEdge;
+    });
+  }
   return met;
 }
 

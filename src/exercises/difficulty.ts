@@ -8,7 +8,7 @@ import { columnStoreOf } from "../store/column-store.js";
 import type { Connection } from "../store/connection.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { exclusionsOf } from "../statistics/exclusions.js";
-import { GrowingInts } from "../growing.js";
+import { type Growing, growingInts } from "../growing.js";
 import type { PeopleRecord } from "./exercise.js";
 
 /** Least difficulty of the grades from 2 to 5. */
@@ -97,16 +97,16 @@ export function recordsOf(
     const { values: errors, none } = slice.column("error");
     const turns = slice.column("attacker-to-move").values;
     const endings = slice.endingOf();
-    const groups = new Map<number, GrowingInts>();
+    const groups = new Map<number, Growing<Int32Array>>();
     for (let p = 0; p < slice.positions; ++p) {
       if (errors[p] === none || excluded[slice.from + endings[p]] >= 0) continue;
       const key = groupKey(turns[p] === 1, verdicts[p]);
       let group = groups.get(key);
-      if (!group) groups.set(key, (group = new GrowingInts()));
-      group.add(p);
+      if (!group) groups.set(key, (group = growingInts()));
+      group.push(p);
     }
     for (const { likeness, key, count } of sought)
-      for (const p of groups.get(key)?.values() ?? [])
+      for (const p of groups.get(key)?.values ?? [])
         if (likeness.of(placements[p], SIMILAR_STEPS) <= SIMILAR_STEPS)
           count.add(slice.from + endings[p], errors[p] > 0);
   }

@@ -6,7 +6,7 @@ import { type Placement, placementAt, placementNumber } from "../chess/placement
 import { placementHash } from "../chess/random.js";
 import type { Ply } from "../chess/units.js";
 import { frameOf } from "../geometry/frame.js";
-import { GrowingInts } from "../growing.js";
+import { growingInts } from "../growing.js";
 
 /** A position in its frame, and the ending of the database that it comes from, if any. */
 export interface Candidate {
@@ -26,9 +26,9 @@ const BAND = 1 << 16;
 
 /** Positions of one material, out of games or out of the whole table. */
 export class Pool {
-  private readonly numbers = new GrowingInts();
-  private readonly endings = new GrowingInts();
-  private readonly plies = new GrowingInts();
+  private readonly numbers = growingInts();
+  private readonly endings = growingInts();
+  private readonly plies = growingInts();
 
   /** `isOfGames`: whether every position comes from an ending. */
   constructor(
@@ -39,7 +39,7 @@ export class Pool {
   /** Placements of no game. */
   static of(material: Material, placements: readonly Placement[]): Pool {
     const pool = new Pool(material, false);
-    for (const placement of placements) pool.numbers.add(placementNumber(placement));
+    for (const placement of placements) pool.numbers.push(placementNumber(placement));
     return pool;
   }
 
@@ -49,14 +49,14 @@ export class Pool {
 
   /** Adds a position by the number of its placement, with the number of its ending. Endings come in order, and their plies. */
   add(number: number, ending: number, ply: Ply): void {
-    this.numbers.add(number);
-    this.endings.add(ending);
-    this.plies.add(ply);
+    this.numbers.push(number);
+    this.endings.push(ending);
+    this.plies.push(ply);
   }
 
   private frameAt(n: number): Placement {
     const { material } = this;
-    return frameOf(placementAt(this.numbers.values()[n], material.men), material);
+    return frameOf(placementAt(this.numbers.values[n], material.men), material);
   }
 
   /** Every candidate, in a random order. */
@@ -70,10 +70,10 @@ export class Pool {
     const bands = Math.max(1, Math.ceil(size / BAND));
     const width = 2 ** 32 / bands;
     for (let band = 0; band < bands; ++band) {
-      const some = new GrowingInts();
-      for (let n = 0; n < size; ++n) if (Math.floor(hashes[n] / width) === band) some.add(n);
+      const some = growingInts();
+      for (let n = 0; n < size; ++n) if (Math.floor(hashes[n] / width) === band) some.push(n);
       // of twins the one that was added first
-      for (const n of some.values().sort((a, b) => hashes[a] - hashes[b] || a - b))
+      for (const n of some.values.sort((a, b) => hashes[a] - hashes[b] || a - b))
         yield { candidate: this.candidateAt(n), hash: hashes[n] };
     }
   }
@@ -81,6 +81,6 @@ export class Pool {
   private candidateAt(n: number): Candidate {
     const placement = this.frameAt(n);
     if (!this.isOfGames) return { placement };
-    return { placement, from: { ending: this.endings.values()[n], ply: this.plies.values()[n] } };
+    return { placement, from: { ending: this.endings.values[n], ply: this.plies.values[n] } };
   }
 }

@@ -6,7 +6,7 @@ import { spoken } from "../query/language/tokens.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { ClusteredTally, playersOf } from "./players.js";
 import type { Proportion } from "./proportion.js";
-import type { Study } from "./moves-made.js";
+import type { Gathering, Study } from "./moves-made.js";
 
 /** Between two set-ups there may be positions without a name; with more than these, one did not become the other. */
 const WITHIN_HALF_MOVES = 20;
@@ -26,51 +26,66 @@ export interface SetUpChange extends Proportion {
  * board, it has become each of those that are there now and were not when it began. (One that only joins another, or
  * is left alone, is no change.)
  */
-export function changesOf(study: Study, setUps: readonly NamedSetUp[]): SetUpChange[] {
-  const masks = setUps.map(({ test }) => study.evaluation.positions(test));
-  const verdict = study.verdicts();
-  const players = playersOf(study.db);
-  const { starts } = study.store;
+export function changesOf(study: Study, setUps: readonly NamedSetUp[]): Gathering<SetUpChange[]> {
   const rows = new Map<number, { changes: number; kept: ClusteredTally; won: number; toDrawn: number }>();
-  const namesAt = (p: number) => masks.flatMap((mask, n) => (mask[p] ? [n] : []));
-  const add = (ending: number, from: number, to: number, before: number, after: number) => {
+  const rowOf = (from: number, to: number) => {
     const key = from * setUps.length + to;
     let row = rows.get(key);
     if (!row) rows.set(key, (row = { changes: 0, kept: new ClusteredTally(), won: 0, toDrawn: 0 }));
-    ++row.changes;
-    if (verdict[before] === 0) {
-      row.kept.add(ending, verdict[after] <= 0 ? 1 : 0);
-    } else if (verdict[before] > 0) {
-      ++row.won;
-      if (verdict[after] <= 0) ++row.toDrawn;
-    }
+    return row;
   };
-  for (const ending of study.endings) {
-    /** Set-ups on the board, with those that were there when each began. */
-    let standing = new Map<number, readonly number[]>();
-    let last = -1;
-    for (let p = starts[ending]; p < starts[ending + 1]; ++p) {
-      const names = namesAt(p);
-      if (names.length === 0) continue;
-      if (last >= 0 && p - last > WITHIN_HALF_MOVES) standing = new Map();
-      for (const [from, beside] of standing) {
-        if (names.includes(from)) continue;
-        for (const to of names) if (!beside.includes(to)) add(ending, from, to, last, p);
+  return {
+    look(part) {
+      const { numbers, members } = part.evaluation.setUps(setUps);
+      const { verdicts } = part;
+      const { starts } = part.store;
+      for (const ending of part.endings) {
+        /** Set-ups on the board, and for each those that were there when it began. */
+        let standing: readonly number[] = [];
+        let beside: (readonly number[])[] = [];
+        let last = -1;
+        for (let p = starts[ending]; p < starts[ending + 1]; ++p) {
+          if (numbers[p] === 0) continue;
+          const names = members[numbers[p]];
+          const apart = last >= 0 && p - last > WITHIN_HALF_MOVES;
+          if (apart) standing = [];
+          if (names !== standing) {
+            standing.forEach((from, n) => {
+              if (names.includes(from)) return;
+              for (const to of names) {
+                if (beside[n].includes(to)) continue;
+                const row = rowOf(from, to);
+                ++row.changes;
+                if (verdicts[last] === 0) row.kept.add(part.from + ending, verdicts[p] <= 0 ? 1 : 0);
+                else if (verdicts[last] > 0) {
+                  ++row.won;
+                  if (verdicts[p] <= 0) ++row.toDrawn;
+                }
+              }
+            });
+            const before = beside;
+            const began = standing;
+            beside = names.map((name) => before[began.indexOf(name)] ?? names);
+            standing = names;
+          }
+          last = p;
+        }
       }
-      standing = new Map(names.map((name) => [name, standing.get(name) ?? names]));
-      last = p;
-    }
-  }
-  return [...rows]
-    .map(([key, { changes, kept, won, toDrawn }]) => ({
-      from: setUps[Math.floor(key / setUps.length)].name,
-      to: setUps[key % setUps.length].name,
-      changes,
-      wonBefore: won,
-      wonToDrawn: toDrawn,
-      ...kept.proportion(players),
-    }))
-    .sort((a, b) => b.changes - a.changes || (a.from + a.to < b.from + b.to ? -1 : 1));
+    },
+    result() {
+      const players = playersOf(study.db);
+      return [...rows]
+        .map(([key, { changes, kept, won, toDrawn }]) => ({
+          from: setUps[Math.floor(key / setUps.length)].name,
+          to: setUps[key % setUps.length].name,
+          changes,
+          wonBefore: won,
+          wonToDrawn: toDrawn,
+          ...kept.proportion(players),
+        }))
+        .sort((a, b) => b.changes - a.changes || (a.from + a.to < b.from + b.to ? -1 : 1));
+    },
+  };
 }
 
 /**

@@ -10,6 +10,7 @@ import { ClusteredTally, playersOf } from "./players.js";
 import { type Proportion, proportion } from "./proportion.js";
 import {
   type Key,
+  type Keys,
   type Split,
   compareKeys,
   isOfPositions,
@@ -53,35 +54,45 @@ interface Tally {
   readonly shares: ClusteredTally | undefined;
 }
 
-/** The values of a second split where there is none. */
-const ALONE: readonly undefined[] = [undefined];
-
 /** Counts by the values of one or two splits: a row with several values of a split counts for each of them. */
-class Tallies {
+export class Tallies {
   /** By the value of the first split, then by that of the second; `undefined` where there is none. */
   private readonly found = new Map<Key, Map<Key | undefined, Tally>>();
 
   constructor(private readonly sharing: boolean) {}
 
-  /** Counts a row whose values `keysOf` give, one function for each split. */
-  add(keysOf: readonly ((row: number) => readonly Key[])[], row: number, ending: number, met: number): void {
-    if (keysOf.length === 0) return;
-    const first = keysOf[0](row);
-    const second = keysOf.length > 1 ? keysOf[1](row) : ALONE;
-    for (const one of first) {
-      let inner = this.found.get(one);
-      if (!inner) this.found.set(one, (inner = new Map<Key | undefined, Tally>()));
-      for (const other of second) {
-        let tally = inner.get(other);
-        if (!tally) {
-          const keys = other === undefined ? [one] : [one, other];
-          tally = { keys, count: 0, shares: this.sharing ? new ClusteredTally() : undefined };
-          inner.set(other, tally);
-        }
+  /** Gives a function that counts a row of a part of the store, whose splits' keys are given; `ending` is the place among all. */
+  of([first, second]: readonly Keys[]): (row: number, ending: number, met: number) => void {
+    if (first === undefined) return () => undefined;
+    /** The tallies of each pair of lists of keys. */
+    const known = new Map<number, readonly Tally[]>();
+    return (row, ending, met) => {
+      const one = first.numbers[row];
+      const other = second === undefined ? 0 : second.numbers[row];
+      const place = other * first.lists.length + one;
+      let some = known.get(place);
+      if (!some) known.set(place, (some = this.talliesOf(first.lists[one], second?.lists[other])));
+      for (const tally of some) {
         ++tally.count;
         tally.shares?.add(ending, met);
       }
+    };
+  }
+
+  private talliesOf(first: readonly Key[], second?: readonly Key[]): Tally[] {
+    return first.flatMap((one) => (second ?? [undefined]).map((other) => this.tallyOf(one, other)));
+  }
+
+  private tallyOf(one: Key, other: Key | undefined): Tally {
+    let inner = this.found.get(one);
+    if (!inner) this.found.set(one, (inner = new Map<Key | undefined, Tally>()));
+    let tally = inner.get(other);
+    if (!tally) {
+      const keys = other === undefined ? [one] : [one, other];
+      tally = { keys, count: 0, shares: this.sharing ? new ClusteredTally() : undefined };
+      inner.set(other, tally);
     }
+    return tally;
   }
 
   sorted(): Tally[] {
@@ -112,12 +123,12 @@ export function count(db: Connection, question: Question, options: CountOptions)
       unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
     const mask = maskOf(question);
     const met = sharing && maskOf(sharing);
-    const keys = by.map((split) => keysOf(evaluation, split, unit));
+    const tally = tallies.of(by.map((split) => keysOf(evaluation, split, unit)));
     const add = (row: number, ending: number) => {
       const meets = met?.[row] ?? 0;
       ++matching;
       shares?.add(ending, meets);
-      tallies.add(keys, row, ending, meets);
+      tally(row, ending, meets);
     };
     const { starts } = slice;
     for (let n = 0; n < slice.endings; ++n) {

@@ -4,8 +4,8 @@
 
 import type { Question } from "../query/language/ast.js";
 import { factNamed } from "../query/language/vocabulary.js";
-import { type Split, compareKeys, keyShown, keysOf } from "../query/engine/splits.js";
-import type { Study } from "./moves-made.js";
+import { type Split, compareKeys, factsOf, keyShown, keysOf } from "../query/engine/splits.js";
+import type { Gathering, Study, StudyPart } from "./moves-made.js";
 import { playersOf } from "./players.js";
 import {
   type EndedSpell,
@@ -16,6 +16,9 @@ import {
   logRank,
   survivalOf,
 } from "./survival-curves.js";
+
+const OUTCOME = factNamed("outcome")!;
+const HOW = factNamed("ended-by")!;
 
 /** Groups with fewer cases are not compared: their curves say next to nothing. */
 export const LEAST_CASES = 10;
@@ -66,44 +69,51 @@ const group = (value: string, spells: readonly Ended[]): EndGroup => ({
 export function endsOf(
   study: Study,
   { from = [], split }: { from?: readonly Question[]; split?: Split },
-): EndStudy {
-  const masks = from.map((question) => study.evaluation.positions(question));
-  const keys = split && keysOf(study.evaluation, split, "ending");
-  const { defenders } = playersOf(study.db);
-  const ends = new EndReader(study, masks);
+): Gathering<EndStudy> {
   const all: Ended[] = [];
   const groups = new Map<string | number, Ended[]>();
   let without = 0;
-  for (const ending of study.endings) {
-    const found = ends.of(ending);
-    if (!found) {
-      ++without;
-      continue;
-    }
-    const spell = { ...found, cluster: defenders[ending] };
-    all.push(spell);
-    // of several set-ups the first of the catalogue, so that each case is counted once
-    const key = keys?.(ending)[0] ?? null;
-    if (key === null) continue;
-    const cases = groups.get(key);
-    if (cases) cases.push(spell);
-    else groups.set(key, [spell]);
-  }
-  const made = [...groups]
-    .sort(([a], [b]) => compareKeys(a, b))
-    .map(([key, spells]) => group(String(keyShown(split!, key)), spells));
-  const compared = made.filter(({ spells }) => spells.length >= LEAST_CASES);
   return {
-    all: group("all", all),
-    without,
-    groups: made,
-    logRank: logRank(
-      compared.map(({ spells }) => spells.map(({ time, end }) => ({ time, event: end === 0 }))),
-    ),
+    facts: [OUTCOME, HOW, ...factsOf(split)],
+    look(part) {
+      const { defenders } = playersOf(study.db);
+      const masks = from.map((question) => part.evaluation.positions(question));
+      const keys = split && keysOf(part.evaluation, split, "ending");
+      const ends = new EndReader(part, masks);
+      for (const ending of part.endings) {
+        const found = ends.of(ending);
+        if (!found) {
+          ++without;
+          continue;
+        }
+        const spell = { ...found, cluster: defenders[part.from + ending] };
+        all.push(spell);
+        // of several set-ups the first of the catalogue, so that each case is counted once
+        const key = keys?.at(ending)[0] ?? null;
+        if (key === null) continue;
+        const cases = groups.get(key);
+        if (cases) cases.push(spell);
+        else groups.set(key, [spell]);
+      }
+    },
+    result() {
+      const made = [...groups]
+        .sort(([a], [b]) => compareKeys(a, b))
+        .map(([key, spells]) => group(String(keyShown(split!, key)), spells));
+      const compared = made.filter(({ spells }) => spells.length >= LEAST_CASES);
+      return {
+        all: group("all", all),
+        without,
+        groups: made,
+        logRank: logRank(
+          compared.map(({ spells }) => spells.map(({ time, end }) => ({ time, event: end === 0 }))),
+        ),
+      };
+    },
   };
 }
 
-/** Reads how single endings went. */
+/** Reads how single endings of a part went. */
 class EndReader {
   private readonly turn;
   private readonly verdicts;
@@ -113,20 +123,20 @@ class EndReader {
   private readonly how;
 
   constructor(
-    private readonly study: Study,
+    private readonly part: StudyPart,
     private readonly from: readonly ArrayLike<number>[],
   ) {
-    this.turn = study.column("attacker-to-move");
-    this.verdicts = study.verdicts();
-    this.none = study.store.column("verdict").none;
-    this.errors = study.column(study.rule === "fifty" ? "fifty-error" : "error");
-    this.outcomes = study.evaluation.endingValues(factNamed("outcome")!);
-    this.how = study.evaluation.endingValues(factNamed("ended-by")!);
+    this.turn = part.column("attacker-to-move");
+    this.verdicts = part.verdicts;
+    this.none = part.store.column("verdict").none;
+    this.errors = part.errors;
+    this.outcomes = part.evaluation.endingValues(OUTCOME);
+    this.how = part.evaluation.endingValues(HOW);
   }
 
   /** Where the clock starts; undefined where it never does. */
   private startOf(ending: number): number | undefined {
-    const { starts } = this.study.store;
+    const { starts } = this.part.store;
     const end = starts[ending + 1];
     let start = starts[ending];
     for (const mask of this.from) {
@@ -140,7 +150,7 @@ class EndReader {
 
   of(ending: number): Omit<Ended, "cluster"> | undefined {
     const { turn, verdicts, errors } = this;
-    const end = this.study.store.starts[ending + 1];
+    const end = this.part.store.starts[ending + 1];
     let p = this.startOf(ending);
     if (p === undefined || verdicts[p] === this.none || verdicts[p] > 0) return undefined;
     let time = 0;

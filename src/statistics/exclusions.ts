@@ -47,17 +47,6 @@ export const leftOutBy = (without: ReadonlyMap<number, number>, leaveOut: readon
   ...Object.fromEntries([...without].map(([reason, count]) => [EXCLUSIONS[reason].name, count])),
 });
 
-/** How many of some endings (by their places in the store) are left out, by reason. */
-export function leftOutOf(
-  places: readonly number[],
-  reasons: Int8Array,
-  leaveOut: readonly Exclusion[],
-): LeftOut {
-  const leftOut = nothingLeftOut(leaveOut);
-  for (const place of places) if (reasons[place] >= 0) ++leftOut[EXCLUSIONS[reasons[place]].name];
-  return leftOut;
-}
-
 /** What was left out, in words: "left out: 0 in duplicate games, 40 in engine games". */
 export function leftOutInWords(leftOut: LeftOut): string {
   const parts = EXCLUSIONS.filter(({ name }) => leftOut[name] !== undefined).map(

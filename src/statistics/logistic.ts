@@ -3,15 +3,38 @@
 
 import jStat from "jstat";
 
+import { pairsOf } from "./pairs.js";
 import { Z } from "./proportion.js";
 
-/** A model's data: for each case the values of its terms (the constant among them) and whether it happened. */
+/** Rows of numbers, one for each term of a model. */
+export interface Rows {
+  readonly count: number;
+  /**
+   * Writes the rows from one up to and without another, term by term: the values of the first term at the beginning of
+   * `into`, those of each other term `stride` behind those of the one before.
+   */
+  readonly read: (from: number, to: number, into: Float64Array, stride: number) => void;
+}
+
+/** Rows that stand one behind the other in an array. */
+export const rowsIn = (values: Float64Array, terms: number): Rows => ({
+  count: values.length / terms,
+  read(from, to, into, stride) {
+    for (let row = from; row < to; ++row)
+      for (let term = 0; term < terms; ++term) into[term * stride + row - from] = values[row * terms + term];
+  },
+});
+
+/** A model's data: the values of its terms (the constant among them) in each case, and whether it happened. */
 export interface Cases {
   readonly terms: readonly string[];
-  readonly rows: readonly (readonly number[])[];
-  readonly happened: readonly boolean[];
-  /** Numbers of what each case belongs to, in two ways, such as its two players. */
-  readonly clusters: readonly (readonly [number, number])[];
+  readonly rows: Rows;
+  /** The number of each case's row, where cases share rows; where it is left out, each case has its own, in order. */
+  readonly rowOf?: Uint16Array;
+  /** Of each case: 0 or 1. */
+  readonly happened: Uint8Array;
+  /** Numbers of what each case belongs to, in two ways, such as its two players; whole, from 0 on. */
+  readonly clusters: readonly [Int32Array, Int32Array];
 }
 
 export interface Coefficient {
@@ -41,19 +64,8 @@ const CLOSE = 1e-10;
 /** From this size on an estimate runs off to infinity: its term tells the two kinds of cases apart without fail. */
 const RUNAWAY = 15;
 
-/** Σ over cases of a weight times the outer product of their rows. */
-function outer(rows: readonly (readonly number[])[], weights: ArrayLike<number>): number[][] {
-  const terms = rows[0].length;
-  const sum = Array.from({ length: terms }, () => new Array<number>(terms).fill(0));
-  rows.forEach((row, n) => {
-    for (let a = 0; a < terms; ++a) {
-      const weighted = weights[n] * row[a];
-      for (let b = 0; b <= a; ++b) sum[a][b] += weighted * row[b];
-    }
-  });
-  for (let a = 0; a < terms; ++a) for (let b = 0; b < a; ++b) sum[b][a] = sum[a][b];
-  return sum;
-}
+/** Rows that are looked at together: so many fit into a processor's cache. */
+const BLOCK = 1024;
 
 const times = (matrix: readonly (readonly number[])[], vector: readonly number[]): number[] =>
   matrix.map((row) => row.reduce((sum, value, n) => sum + value * vector[n], 0));
@@ -90,16 +102,98 @@ function inverse(matrix: readonly (readonly number[])[]): number[][] | undefined
   return columns;
 }
 
-/** Σ of the outer products of the clusters' scores, times G / (G − 1). */
-function meat(scores: readonly (readonly number[])[], keys: readonly (number | string)[]): number[][] {
-  const sums = new Map<number | string, number[]>();
-  scores.forEach((score, n) => {
-    const sum = sums.get(keys[n]);
-    if (sum) score.forEach((value, term) => (sum[term] += value));
-    else sums.set(keys[n], [...score]);
-  });
-  const groups = sums.size;
-  return outer([...sums.values()], new Float64Array(groups).fill(groups / (groups - 1)));
+/** A square of zeros. */
+const square = (size: number): number[][] =>
+  Array.from({ length: size }, () => new Array<number>(size).fill(0));
+
+/** Fills what lies above the diagonal of a matrix with what lies below it. */
+function mirror(matrix: number[][]): number[][] {
+  for (let a = 0; a < matrix.length; ++a) for (let b = 0; b < a; ++b) matrix[b][a] = matrix[a][b];
+  return matrix;
+}
+
+/** What there is to be fitted: rows, how many cases each has, and how many of these happened. */
+interface Counts {
+  readonly terms: number;
+  readonly rows: Rows;
+  readonly of: ArrayLike<number>;
+  readonly happened: ArrayLike<number>;
+}
+
+/** The chance of each row by some estimates, into `chances`; the score, and the information of all cases. */
+function pass({ terms, rows, of, happened }: Counts, estimates: readonly number[], chances: Float64Array) {
+  const score = new Array<number>(terms).fill(0);
+  const information = square(terms);
+  const block = new Float64Array(terms * BLOCK);
+  const weights = new Float64Array(BLOCK);
+  const weighted = new Float64Array(BLOCK);
+  const residuals = new Float64Array(BLOCK);
+  for (let from = 0; from < rows.count; from += BLOCK) {
+    const size = Math.min(BLOCK, rows.count - from);
+    rows.read(from, from + size, block, BLOCK);
+    const sums = weights.fill(0);
+    for (let term = 0; term < terms; ++term) {
+      const estimate = estimates[term];
+      for (let n = 0, at = term * BLOCK; n < size; ++n, ++at) sums[n] += estimate * block[at];
+    }
+    for (let n = 0; n < size; ++n) {
+      const chance = 1 / (1 + Math.exp(-sums[n]));
+      chances[from + n] = chance;
+      residuals[n] = happened[from + n] - of[from + n] * chance;
+      weights[n] = of[from + n] * chance * (1 - chance);
+    }
+    for (let a = 0; a < terms; ++a) {
+      let sum = 0;
+      for (let n = 0, at = a * BLOCK; n < size; ++n, ++at) sum += residuals[n] * block[at];
+      score[a] += sum;
+      for (let n = 0, at = a * BLOCK; n < size; ++n, ++at) weighted[n] = weights[n] * block[at];
+      for (let b = 0; b <= a; ++b) {
+        let product = 0;
+        for (let n = 0, at = b * BLOCK; n < size; ++n, ++at) product += weighted[n] * block[at];
+        information[a][b] += product;
+      }
+    }
+  }
+  return { score, information: mirror(information) };
+}
+
+/** Σ of the outer products of the clusters' scores, times G / (G − 1); and how many clusters there are. */
+function meat({ terms, rows, rowOf, happened }: Cases, chances: Float64Array, clusters: Int32Array) {
+  const size = terms.length;
+  const most = clusters.reduce((greatest, one) => Math.max(greatest, one), -1);
+  const sums = new Float64Array((most + 1) * size);
+  const seen = new Uint8Array(most + 1);
+  // rows that are shared are few: they are all at hand
+  const stride = rowOf ? rows.count : BLOCK;
+  const block = new Float64Array(size * stride);
+  if (rowOf) rows.read(0, stride, block, stride);
+  for (let n = 0; n < clusters.length; ++n) {
+    if (!rowOf && n % BLOCK === 0) rows.read(n, Math.min(n + BLOCK, clusters.length), block, BLOCK);
+    const row = rowOf ? rowOf[n] : n;
+    const residual = happened[n] - chances[row];
+    const cluster = clusters[n];
+    seen[cluster] = 1;
+    for (let term = 0, at = rowOf ? row : n % BLOCK, to = cluster * size; term < size; ++term, at += stride)
+      sums[to + term] += residual * block[at];
+  }
+  const groups = seen.reduce((sum, one) => sum + one, 0);
+  const matrix = square(size);
+  for (let cluster = 0; cluster <= most; ++cluster)
+    for (let a = 0, at = cluster * size; a < size; ++a)
+      for (let b = 0; b <= a; ++b) matrix[a][b] += sums[at + a] * sums[at + b];
+  return { groups, matrix: mirror(matrix).map((row) => row.map((sum) => (sum * groups) / (groups - 1))) };
+}
+
+/** How many cases each row has, and how many of these happened. */
+function countsOf({ terms, rows, rowOf, happened }: Cases): Counts {
+  if (!rowOf) return { terms: terms.length, rows, of: new Uint8Array(happened.length).fill(1), happened };
+  const of = new Float64Array(rows.count);
+  const met = new Float64Array(rows.count);
+  for (let n = 0; n < rowOf.length; ++n) {
+    ++of[rowOf[n]];
+    met[rowOf[n]] += happened[n];
+  }
+  return { terms: terms.length, rows, of, happened: met };
 }
 
 /**
@@ -108,52 +202,47 @@ function meat(scores: readonly (readonly number[])[], keys: readonly (number | s
  * the factor G / (G − 1), as R's sandwich package has it (vcovCL, HC0). Undefined where there is no maximum: a term tells
  * the cases apart without fail, or follows from others.
  */
-export function fitLogistic({ terms, rows, happened, clusters }: Cases): LogisticFit | undefined {
-  if (rows.length <= terms.length) return undefined;
-  const y = happened.map(Number);
+export function fitLogistic(cases: Cases): LogisticFit | undefined {
+  const { terms, rows, happened, clusters } = cases;
+  if (happened.length <= terms.length) return undefined;
+  const counts = countsOf(cases);
+  const chances = new Float64Array(rows.count);
   let estimates = terms.map(() => 0);
-  let chances: number[] = [];
-  let variance: number[][] | undefined;
+  let bread: number[][] | undefined;
   for (let step = 0; ; ++step) {
-    chances = rows.map(
-      (row) => 1 / (1 + Math.exp(-row.reduce((sum, value, n) => sum + value * estimates[n], 0))),
-    );
-    variance = inverse(
-      outer(
-        rows,
-        chances.map((chance) => chance * (1 - chance)),
-      ),
-    );
-    if (!variance) return undefined;
-    const score = terms.map((_, term) =>
-      rows.reduce((sum, row, n) => sum + row[term] * (y[n] - chances[n]), 0),
-    );
-    const change = times(variance, score);
+    const { score, information } = pass(counts, estimates, chances);
+    bread = inverse(information);
+    if (!bread) return undefined;
+    const change = times(bread, score);
     if (change.every((one) => Math.abs(one) < CLOSE)) break;
     if (step === STEPS) return undefined;
     estimates = estimates.map((one, n) => one + change[n]);
     if (estimates.some((one) => !Number.isFinite(one))) return undefined;
   }
-  const scores = rows.map((row, n) => row.map((value) => value * (y[n] - chances[n])));
-  const ways: (number | string)[][] = [
-    clusters.map(([first]) => first),
-    clusters.map(([, second]) => second),
-    clusters.map(([first, second]) => `${first} ${second}`),
-  ];
-  const meats = ways.map((keys) => meat(scores, keys));
-  const filling = terms.map((_, a) => terms.map((__, b) => meats[0][a][b] + meats[1][a][b] - meats[2][a][b]));
-  const bread = variance;
+  const variance = bread;
+  const [first, second] = clusters;
+  const ways = [first, second, pairsOf(first, second)].map((way) => meat(cases, chances, way));
+  const [one, other, both] = ways.map(({ matrix }) => matrix);
+  const filling = terms.map((_, a) => terms.map((__, b) => one[a][b] + other[a][b] - both[a][b]));
+  /** The variance of a term by the sandwich with some filling. */
+  const sandwich = (of: number[][], term: number): number =>
+    variance[term].reduce((sum, value, n) => sum + value * times(of, variance[term])[n], 0);
   const clustered = (term: number): number => {
-    const half = times(filling, bread[term]);
-    const together = bread[term].reduce((sum, value, n) => sum + value * half[n], 0);
-    if (together > 0) return Math.sqrt(together);
+    const together = sandwich(filling, term);
     // with few clusters the difference may be negative: then the larger of the two
-    const one = (of: number[][]) =>
-      bread[term].reduce((sum, value, n) => sum + value * times(of, bread[term])[n], 0);
-    return Math.sqrt(Math.max(one(meats[0]), one(meats[1])));
+    return Math.sqrt(together > 0 ? together : Math.max(sandwich(one, term), sandwich(other, term)));
   };
-  const deviations = terms.map((_, term) => Math.sqrt(bread[term][term]));
-  if (estimates.some((one, n) => Math.abs(one) > RUNAWAY && deviations[n] > Math.abs(one))) return undefined;
+  const deviations = terms.map((_, term) => Math.sqrt(variance[term][term]));
+  if (estimates.some((value, n) => Math.abs(value) > RUNAWAY && deviations[n] > Math.abs(value)))
+    return undefined;
+  let [events, logLikelihood] = [0, 0];
+  for (let row = 0; row < rows.count; ++row) {
+    const met = counts.happened[row];
+    const missed = counts.of[row] - met;
+    events += met;
+    if (met > 0) logLikelihood += met * Math.log(chances[row]);
+    if (missed > 0) logLikelihood += missed * Math.log(1 - chances[row]);
+  }
   return {
     coefficients: terms.map((term, n) => {
       const error = clustered(n);
@@ -168,10 +257,10 @@ export function fitLogistic({ terms, rows, happened, clusters }: Cases): Logisti
         p: 2 * (1 - jStat.normal.cdf(Math.abs(estimates[n]) / error, 0, 1)),
       };
     }),
-    cases: rows.length,
-    events: y.reduce((sum, one) => sum + one, 0),
-    logLikelihood: y.reduce((sum, one, n) => sum + Math.log(one === 1 ? chances[n] : 1 - chances[n]), 0),
-    clusters: [new Set(ways[0]).size, new Set(ways[1]).size],
+    cases: happened.length,
+    events,
+    logLikelihood,
+    clusters: [ways[0].groups, ways[1].groups],
   };
 }
 

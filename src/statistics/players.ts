@@ -5,7 +5,9 @@ import { type Stored, factNamed } from "../query/language/vocabulary.js";
 import { foldText } from "../store/names.js";
 import type { Connection } from "../store/connection.js";
 import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
-import { type ClusterCount, type Proportion, clusteredProportion } from "./proportion.js";
+import { growingInts } from "../growing.js";
+import { pairsOf } from "./pairs.js";
+import { type Clusters, type Proportion, clusteredProportion } from "./proportion.js";
 
 /**
  * What a player's names in several files have in common: the family name and the first letter of the given one. Without a
@@ -19,18 +21,32 @@ export function playerKey(name: string): string {
   return `${family.trim()} ${given?.trim()[0] ?? ""}`.trim();
 }
 
+/** What is known of players by their games. */
+export const PLAYER_FACTS = ["attacker-name", "defender-name"].map((name) => factNamed(name)!);
+
+/**
+ * Numbers that a tally keeps of each ending: its place, and in one number how many of its cases count and, in the lower
+ * half, how many there are. No game has so many positions that they need more.
+ */
+const CASE = 2;
+const HALF = 16;
+const LOWER = 2 ** HALF - 1;
+
 export class Players {
   /** Numbers of the players of each ending, by its place on the store; a player who is not known is nobody else. */
   readonly attackers: Int32Array;
   readonly defenders: Int32Array;
+  /** The same of both players together. */
+  private readonly pairs: Int32Array;
   /** A name of each numbered player, as one file writes it; null where none is known. */
   readonly names: readonly (string | null)[];
+  /** For each number the place of its cluster while one count is made, else -1. */
+  private readonly slots: Int32Array;
 
   constructor(db: Connection, store: ColumnStore) {
     const evaluation = new Evaluation(db);
-    const [attackers, defenders] = ["attacker-name", "defender-name"].map((name) =>
-      evaluation.endingValues(factNamed(name)!),
-    );
+    evaluation.readTogether(PLAYER_FACTS);
+    const [attackers, defenders] = PLAYER_FACTS.map((fact) => evaluation.endingValues(fact));
     const names: (string | null)[] = [];
     const numbers = new Map<string, number>();
     const numberOf = (value: Stored | null): number => {
@@ -48,6 +64,38 @@ export class Players {
       this.defenders[n] = numberOf(defenders[n]);
     }
     this.names = names;
+    this.pairs = pairsOf(this.attackers, this.defenders);
+    this.slots = new Int32Array(Math.max(names.length, store.endings)).fill(-1);
+  }
+
+  /** A proportion of the cases of some endings, as `ClusteredTally` keeps them. */
+  proportion(cases: Int32Array): Proportion {
+    let [count, of] = [0, 0];
+    for (let n = 0; n < cases.length; n += CASE) {
+      count += cases[n + 1] >> HALF;
+      of += cases[n + 1] & LOWER;
+    }
+    return clusteredProportion(count, of, [
+      this.clusters(cases, this.attackers),
+      this.clusters(cases, this.defenders),
+      this.clusters(cases, this.pairs),
+    ]);
+  }
+
+  /** Cases by the numbers of their endings, clusters in the order in which they come up. */
+  private clusters(cases: Int32Array, numbers: Int32Array): Clusters {
+    const { slots } = this;
+    const counts = new Int32Array(cases.length / CASE);
+    const of = new Int32Array(cases.length / CASE);
+    let groups = 0;
+    for (let n = 0; n < cases.length; n += CASE) {
+      const number = numbers[cases[n]];
+      if (slots[number] < 0) slots[number] = groups++;
+      counts[slots[number]] += cases[n + 1] >> HALF;
+      of[slots[number]] += cases[n + 1] & LOWER;
+    }
+    for (let n = 0; n < cases.length; n += CASE) slots[numbers[cases[n]]] = -1;
+    return { counts: counts.subarray(0, groups), of: of.subarray(0, groups) };
   }
 }
 
@@ -61,40 +109,21 @@ export function playersOf(db: Connection): Players {
 
 /** Counts cases ending by ending, for a share whose interval knows that games of one player belong together. */
 export class ClusteredTally {
-  private readonly endings: number[] = [];
-  private readonly met: number[] = [];
-  private readonly all: number[] = [];
+  private readonly cases = growingInts();
+  private last = -1;
 
-  /** Cases must come ending by ending. */
+  /** Cases must come ending by ending, these by their places among all endings. */
   add(ending: number, met: number): void {
-    let last = this.endings.length - 1;
-    if (this.endings[last] !== ending) {
-      last = this.endings.push(ending) - 1;
-      this.met.push(0);
-      this.all.push(0);
+    const { cases } = this;
+    if (ending !== this.last) {
+      this.last = ending;
+      cases.push(ending);
+      cases.push(0);
     }
-    this.met[last] += met;
-    ++this.all[last];
+    cases.array[cases.length - 1] += (met << HALF) + 1;
   }
 
-  proportion({ attackers, defenders }: Players): Proportion {
-    const by = (keyOf: (ending: number) => number): ClusterCount[] => {
-      const clusters = new Map<number, { count: number; of: number }>();
-      this.endings.forEach((ending, n) => {
-        const key = keyOf(ending);
-        const cluster = clusters.get(key);
-        if (cluster) {
-          cluster.count += this.met[n];
-          cluster.of += this.all[n];
-        } else clusters.set(key, { count: this.met[n], of: this.all[n] });
-      });
-      return [...clusters.values()];
-    };
-    const sum = (counts: readonly number[]) => counts.reduce((total, one) => total + one, 0);
-    return clusteredProportion(sum(this.met), sum(this.all), [
-      by((ending) => attackers[ending]),
-      by((ending) => defenders[ending]),
-      by((ending) => attackers[ending] * 2 ** 26 + defenders[ending]),
-    ]);
+  proportion(players: Players): Proportion {
+    return players.proportion(this.cases.values);
   }
 }

@@ -46,17 +46,18 @@ function scoreInterval(count: number, of: number, worth: number, effect: number)
   };
 }
 
-/** Cases that belong together: how many there are, and how many of them count. */
-export interface ClusterCount {
-  readonly count: number;
-  readonly of: number;
+/** Cases that belong together: of each cluster how many there are, and how many of them count. */
+export interface Clusters {
+  readonly counts: ArrayLike<number>;
+  readonly of: ArrayLike<number>;
 }
 
 /** A ratio's variance between clusters, with the correction for few of them: Σ (count − share × of)² × G / (G − 1) / of². */
-export function clusterVariance(clusters: readonly ClusterCount[], share: number, of: number): number {
-  const groups = clusters.length;
+export function clusterVariance(clusters: Clusters, share: number, of: number): number {
+  const groups = clusters.of.length;
   if (groups < 2) return NaN;
-  const sum = clusters.reduce((total, one) => total + (one.count - share * one.of) ** 2, 0);
+  let sum = 0;
+  for (let n = 0; n < groups; ++n) sum += (clusters.counts[n] - share * clusters.of[n]) ** 2;
   return (sum * groups) / (groups - 1) / of ** 2;
 }
 
@@ -71,11 +72,11 @@ export function clusterVariance(clusters: readonly ClusterCount[], share: number
 export function clusteredProportion(
   count: number,
   of: number,
-  ways: readonly [readonly ClusterCount[], readonly ClusterCount[], readonly ClusterCount[]],
+  ways: readonly [Clusters, Clusters, Clusters],
 ): Proportion {
   if (of === 0) return proportion(count, of);
   const share = count / of;
-  const groups = Math.max(1, Math.min(...ways.map(({ length }) => length)));
+  const groups = Math.max(1, Math.min(...ways.map((clusters) => clusters.of.length)));
   if (share === 0 || share === 1) return scoreInterval(count, of, groups, of / groups);
   const [first, second, both] = ways.map((clusters) => clusterVariance(clusters, share, of));
   const together = first + second - both;

@@ -107,6 +107,23 @@ function crossing(steps: readonly SurvivalStep[], at: (step: SurvivalStep) => nu
 export const atRiskAt = (spells: readonly Pick<Spell, "time">[], time: number): number =>
   spells.filter((spell) => spell.time >= time).length;
 
+/** The same at each of some rising times, with the events that come then. */
+function tableAt(spells: readonly Spell[], times: readonly number[]): { atRisk: number; events: number }[] {
+  const all = Float64Array.from(spells, ({ time }) => time).sort();
+  const met = Float64Array.from(
+    spells.filter(({ event }) => event),
+    ({ time }) => time,
+  ).sort();
+  let [gone, before] = [0, 0];
+  return times.map((time) => {
+    while (gone < all.length && all[gone] < time) ++gone;
+    while (before < met.length && met[before] < time) ++before;
+    let events = 0;
+    while (before + events < met.length && met[before + events] === time) ++events;
+    return { atRisk: all.length - gone, events };
+  });
+}
+
 export interface LogRank {
   readonly chiSquare: number;
   readonly degrees: number;
@@ -135,13 +152,11 @@ export function logRank(given: readonly (readonly Spell[])[]): LogRank | undefin
   // the last group follows from the others
   const free = groups.length - 1;
   const variance = Array.from({ length: free }, () => new Array<number>(free).fill(0));
-  for (const time of times) {
-    const atRisk = groups.map((group) => atRiskAt(group, time));
+  const tables = groups.map((group) => tableAt(group, times));
+  for (const [step] of times.entries()) {
+    const atRisk = tables.map((table) => table[step].atRisk);
     const all = atRisk.reduce((sum, n) => sum + n, 0);
-    const events = groups.reduce(
-      (sum, group) => sum + group.filter((spell) => spell.event && spell.time === time).length,
-      0,
-    );
+    const events = tables.reduce((sum, table) => sum + table[step].events, 0);
     atRisk.forEach((n, g) => (expected[g] += (events * n) / all));
     if (all < 2) continue;
     const scale = (events * (all - events)) / (all - 1);
@@ -192,17 +207,25 @@ export interface IncidenceStep extends Interval {
 export function incidences(spells: readonly EndedSpell[], ends: number): IncidenceStep[][] {
   const sorted = [...spells].sort((a, b) => a.time - b.time);
   const clusters = new Map<number, number>();
-  const clusterOf = sorted.map(({ cluster }) => {
+  const clusterOf = Int32Array.from(sorted, ({ cluster }) => {
     if (!clusters.has(cluster)) clusters.set(cluster, clusters.size);
     return clusters.get(cluster)!;
+  });
+  // cases of one time and one end have the same influence
+  const kinds: { readonly time: number; readonly end: number | null }[] = [];
+  let ofTime: (number | undefined)[] = [];
+  const kindOf = Int32Array.from(sorted, ({ time, end }, n) => {
+    if (n > 0 && sorted[n - 1].time !== time) ofTime = [];
+    return (ofTime[end ?? ends] ??= kinds.push({ time, end }) - 1);
   });
   const times = [...new Set(sorted.filter(({ end }) => end !== null).map(({ time }) => time))];
   const steps: IncidenceStep[][] = Array.from({ length: ends }, () => []);
   const incidence = new Float64Array(ends);
   let survival = 1;
-  // influence of each case on survival and on each incidence
-  const onSurvival = new Float64Array(sorted.length);
-  const onEnd = Array.from({ length: ends }, () => new Float64Array(sorted.length));
+  // influence of each kind of case on survival and on each incidence
+  const onSurvival = new Float64Array(kinds.length);
+  const onEnd = Array.from({ length: ends }, () => new Float64Array(kinds.length));
+  const sums = new Float64Array(clusters.size);
   let first = 0;
   for (const time of times) {
     while (sorted[first].time < time) ++first;
@@ -212,9 +235,9 @@ export function incidences(spells: readonly EndedSpell[], ends: number): Inciden
       if (sorted[n].end !== null) ++events[sorted[n].end!];
     const hazards = Array.from(events, (count) => count / atRisk);
     const hazard = hazards.reduce((sum, one) => sum + one, 0);
-    for (let n = 0; n < sorted.length; ++n) {
-      const seen = n >= first;
-      const here = seen && sorted[n].time === time ? sorted[n].end : null;
+    for (let n = 0; n < kinds.length; ++n) {
+      const seen = kinds[n].time >= time;
+      const here = kinds[n].time === time ? kinds[n].end : null;
       for (let end = 0; end < ends; ++end) {
         const own = seen ? ((here === end ? 1 : 0) - hazards[end]) / atRisk : 0;
         onEnd[end][n] += onSurvival[n] * hazards[end] + survival * own;
@@ -224,9 +247,12 @@ export function incidences(spells: readonly EndedSpell[], ends: number): Inciden
     }
     for (let end = 0; end < ends; ++end) {
       incidence[end] += survival * hazards[end];
-      const sums = new Float64Array(clusters.size);
-      onEnd[end].forEach((influence, n) => (sums[clusterOf[n]] += influence));
-      const standardError = Math.sqrt(sums.reduce((sum, one) => sum + one * one, 0));
+      sums.fill(0);
+      const influence = onEnd[end];
+      for (let n = 0; n < kindOf.length; ++n) sums[clusterOf[n]] += influence[kindOf[n]];
+      let squares = 0;
+      for (let n = 0; n < sums.length; ++n) squares += sums[n] * sums[n];
+      const standardError = Math.sqrt(squares);
       steps[end].push({
         time,
         atRisk,

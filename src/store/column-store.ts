@@ -67,11 +67,20 @@ export class ColumnStore {
     return this.starts[this.endings];
   }
 
-  /** The same endings in parts of a size that fits into a processor's cache, in their order. */
-  slices(): ColumnStore[] {
-    return this.layout
-      .slicesBetween(this.from, this.to)
-      .map(({ from, to }) => new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to)));
+  /**
+   * The same endings in parts of a size that fits into a processor's cache, in their order. Each is made when it is
+   * come to: with it goes what was read and worked out of the one before.
+   */
+  *slices(): Generator<ColumnStore> {
+    for (const { from, to } of this.layout.slicesBetween(this.from, this.to))
+      yield new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to));
+  }
+
+  /** The slice that holds the ending at a place. */
+  sliceOf(place: number): ColumnStore {
+    const at = this.from + place;
+    const [{ from, to }] = this.layout.slicesBetween(at, at + 1);
+    return new ColumnStore(this.layout, from, to);
   }
 
   /** The ending at a place, and nothing else. */

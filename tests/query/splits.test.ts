@@ -103,7 +103,7 @@ describe("the keys of endings and positions", () => {
       const keys = keysOf(evaluation, split, "position");
       let known = 0;
       for (let p = 0; p < values.length; ++p) {
-        const [key] = keys(p);
+        const [key] = keys.at(p);
         if (values[p] === none || Number.isNaN(values[p])) expect(key).toBeNull();
         else {
           ++known;
@@ -126,8 +126,8 @@ describe("the keys of endings and positions", () => {
       const { positions } = db
         .prepare("SELECT positions FROM endings ORDER BY id LIMIT 1 OFFSET ?")
         .get(n) as { positions: number };
-      expect(entry(n)).toEqual(own(p));
-      expect(entryOfPosition(p + positions - 1)).toEqual(own(p));
+      expect(entry.at(n)).toEqual(own.at(p));
+      expect(entryOfPosition.at(p + positions - 1)).toEqual(own.at(p));
       p += positions;
     }
   });

@@ -3,7 +3,7 @@
 
 import { describe, expect, it } from "vitest";
 
-import { type Cases, fitLogistic, holm } from "../../src/statistics/logistic.js";
+import { type Cases, fitLogistic, holm, rowsIn } from "../../src/statistics/logistic.js";
 
 const numbers = (text: string) => text.split(" ").map(Number);
 const AM = numbers("1 1 1 0 0 0 0 0 0 0 0 0 0 0 0 0 0 1 1 1 0 0 0 0 0 1 1 1 1 1 1 1");
@@ -17,23 +17,24 @@ const CYL = numbers("6 6 4 6 8 6 8 4 4 6 6 8 8 8 8 8 8 4 4 4 4 8 8 8 8 4 4 4 8 6
 const GEAR = numbers("4 4 4 3 3 3 3 4 4 4 4 3 3 3 3 3 3 4 4 4 3 3 3 3 3 4 5 5 5 5 5 4");
 const CARB = numbers("4 4 1 1 2 1 4 2 2 4 4 3 3 3 4 4 4 1 2 1 1 2 2 4 2 1 2 2 4 6 8 2");
 
+const rows = (all: readonly (readonly number[])[]) => rowsIn(Float64Array.from(all.flat()), 3);
 const cases = (first: readonly number[], second: readonly number[]): Cases => ({
   terms: ["constant", "wt", "hp"],
-  rows: WT.map((wt, n) => [1, wt, HP[n]]),
-  happened: AM.map((one) => one === 1),
-  clusters: first.map((one, n) => [one, second[n]]),
+  rows: rows(WT.map((wt, n) => [1, wt, HP[n]])),
+  happened: Uint8Array.from(AM),
+  clusters: [Int32Array.from(first), Int32Array.from(second)],
 });
 
 describe("a logistic model", () => {
   it("has R's estimates and errors", () => {
     const { coefficients, logLikelihood, events } = fitLogistic(cases(CYL, GEAR))!;
-    const rows = coefficients.map(({ estimate, standardError }) => [estimate, standardError]);
+    const found = coefficients.map(({ estimate, standardError }) => [estimate, standardError]);
     const wanted = [
       [18.866298717, 7.443558],
       [-8.083475182, 3.068675],
       [0.036255596, 0.017734154],
     ];
-    rows.forEach((row, n) => row.forEach((value, m) => expect(value).toBeCloseTo(wanted[n][m], 4)));
+    found.forEach((row, n) => row.forEach((value, m) => expect(value).toBeCloseTo(wanted[n][m], 4)));
     expect(logLikelihood).toBeCloseTo(-5.0295552, 6);
     expect(events).toBe(13);
   });
@@ -50,11 +51,36 @@ describe("a logistic model", () => {
     });
   });
 
+  it("is the same where cases share rows, however many are looked at together", () => {
+    const one = cases(CYL, GEAR);
+    const often = Array.from({ length: 200 }, () => [...AM.keys()]).flat();
+    const repeated = {
+      ...one,
+      happened: Uint8Array.from(often, (n) => AM[n]),
+      clusters: [Int32Array.from(often, (n) => CYL[n]), Int32Array.from(often, (n) => GEAR[n])],
+    } as const;
+    const shared = fitLogistic({ ...repeated, rowOf: Uint16Array.from(often) })!;
+    const apart = fitLogistic({ ...repeated, rows: rows(often.map((n) => [1, WT[n], HP[n]])) })!;
+    expect(shared.cases).toBe(6400);
+    const single = fitLogistic(one)!;
+    shared.coefficients.forEach(({ estimate, standardError, clusteredError }, n) => {
+      expect(estimate).toBeCloseTo(apart.coefficients[n].estimate, 9);
+      expect(estimate).toBeCloseTo(single.coefficients[n].estimate, 9);
+      expect(standardError).toBeCloseTo(single.coefficients[n].standardError / Math.sqrt(200), 9);
+      expect(clusteredError).toBeCloseTo(apart.coefficients[n].clusteredError, 9);
+      expect(clusteredError).toBeCloseTo(single.coefficients[n].clusteredError, 9);
+    });
+    expect(shared.logLikelihood).toBeCloseTo(apart.logLikelihood, 6);
+    expect(shared.logLikelihood).toBeCloseTo(200 * single.logLikelihood, 6);
+  });
+
   it("is none where a term tells the cases apart without fail, or follows from others", () => {
     const one = cases(CYL, GEAR);
-    expect(fitLogistic({ ...one, rows: AM.map((am, n) => [1, am, HP[n]]) })).toBeUndefined();
-    expect(fitLogistic({ ...one, rows: WT.map((wt) => [1, wt, 2 * wt]) })).toBeUndefined();
-    expect(fitLogistic({ ...one, rows: [], happened: [], clusters: [] })).toBeUndefined();
+    expect(fitLogistic({ ...one, rows: rows(AM.map((am, n) => [1, am, HP[n]])) })).toBeUndefined();
+    expect(fitLogistic({ ...one, rows: rows(WT.map((wt) => [1, wt, 2 * wt])) })).toBeUndefined();
+    const none = new Int32Array();
+    const nothing = { rows: rows([]), happened: new Uint8Array(), clusters: [none, none] } as const;
+    expect(fitLogistic({ ...one, ...nothing })).toBeUndefined();
   });
 });
 

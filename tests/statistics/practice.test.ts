@@ -13,14 +13,17 @@ import { catalogueWith, standardCatalogue } from "../../src/query/language/catal
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { changeQuestion, changesOf } from "../../src/statistics/changes.js";
 import { count } from "../../src/statistics/count.js";
+import { countedIn } from "../../src/statistics/counted.js";
+import { heldBy, heldFrom, heldIn } from "../../src/statistics/held.js";
 import { endsOf } from "../../src/statistics/ends.js";
 import { startOf } from "../../src/statistics/late.js";
 import { formatQuestion } from "../../src/query/language/ast.js";
 import { errorsBy, errorsByRule, squaresOfErrors } from "../../src/statistics/errors.js";
 import { Answers } from "../../src/query/engine/find.js";
-import { Study } from "../../src/statistics/moves-made.js";
+import { type Gathering, type Rule, Study } from "../../src/statistics/moves-made.js";
 import type { EndingAnswer, PositionAnswer } from "../../src/query/engine/rows.js";
 import { readSplit } from "../../src/query/engine/splits.js";
+import { spoken } from "../../src/query/language/tokens.js";
 import { survey } from "../../src/survey/survey.js";
 import { theoryOfSetUps } from "../../src/survey/theory.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
@@ -46,6 +49,12 @@ beforeAll(async () => {
     positions.set(one.id, [...(positions.get(one.id) ?? []), one]);
   endings = all.map((ending) => ({ ending, positions: positions.get(ending.id)! }));
 });
+
+/** The result of one thing that is asked of a study. */
+const found = <T>(make: (study: Study) => Gathering<T>, rule?: Rule): T => {
+  const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT, rule);
+  return study.ask(make(study))();
+};
 
 const options = { by: [], unit: "ending", leaveOut: EXCLUDED_BY_DEFAULT } as const;
 
@@ -122,7 +131,7 @@ describe("errors", () => {
     worth(position) === (position.sideToMove === "attacker" ? "won" : "lost") ? "won" : "drawn";
 
   it("are counted by side and by what there was to lose, with what chance would give away", () => {
-    const groups = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT));
+    const groups = found((study) => errorsBy(study));
     expect(groups.map(({ side, stood: had }) => `${side} ${had}`)).toEqual([
       "attacker drawn",
       "attacker won",
@@ -142,7 +151,7 @@ describe("errors", () => {
   });
 
   it("by kind count a move once for each of its kinds", () => {
-    const groups = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), readSplit("kind", []));
+    const groups = found((study) => errorsBy(study, readSplit("kind", [])));
     const checks = groups.find(
       ({ side, stood: had, value }) => side === "defender" && had === "drawn" && value === "check",
     )!;
@@ -154,9 +163,8 @@ describe("errors", () => {
   });
 
   it("under the rule and on paper are told apart", () => {
-    const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
     const all = endings.flatMap(({ positions }) => positions);
-    for (const { side, both, paperOnly, ruleOnly } of errorsByRule(study)) {
+    for (const { side, both, paperOnly, ruleOnly } of found(() => errorsByRule())) {
       const made = all.filter(({ sideToMove }) => sideToMove === side);
       const some = (error: string | null) => error === "half" || error === "full";
       expect([both, paperOnly, ruleOnly]).toEqual([
@@ -165,7 +173,7 @@ describe("errors", () => {
         made.filter(({ error, fiftyError }) => !some(error) && some(fiftyError)).length,
       ]);
     }
-    const paper = errorsBy(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT, "paper"));
+    const paper = found((study) => errorsBy(study), "paper");
     const defender = paper.find((group) => group.side === "defender" && group.stood === "drawn")!;
     expect(defender.of).toBe(
       all.filter(
@@ -176,7 +184,7 @@ describe("errors", () => {
   });
 
   it("stand on the squares of the frame", () => {
-    const { king, rook } = squaresOfErrors(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT));
+    const { king, rook } = found(() => squaresOfErrors());
     const drawn = moves().filter((one) => one.sideToMove === "defender" && worth(one) === "drawn");
     for (const squares of [king, rook]) {
       expect(squares.moves.reduce((sum, n) => sum + n, 0)).toBe(drawn.length);
@@ -191,10 +199,39 @@ describe("errors", () => {
   });
 });
 
+describe("who held", () => {
+  it("is told of the endings of the study, also where a question only denies", () => {
+    const question = parse("not second-rank defence and not third-rank defence");
+    const study = new Study(db, question, EXCLUDED_BY_DEFAULT);
+    const counts = study.ask(countedIn(study));
+    const held = study.ask(heldIn(study));
+    const byVerdict = study.ask(heldBy(study, readSplit("entry-verdict", setUps)));
+    const decided = endings.filter(({ ending }) => ending.outcome !== "open");
+    const { matching } = count(db, question, options);
+    expect(counts().endings).toBe(matching);
+    expect(matching).toBeLessThan(endings.length);
+    expect(held().of).toBeLessThanOrEqual(matching);
+    expect(byVerdict().reduce((sum, { of }) => sum + of, 0)).toBe(held().of);
+    const all = found((whole) => heldIn(whole));
+    expect([all.count, all.of]).toEqual([
+      decided.filter(({ ending }) => ending.outcome === "held").length,
+      decided.length,
+    ]);
+  });
+
+  it("from a set-up is what a count of the endings that reach it drawn finds", () => {
+    const shares = found((study) => heldFrom(study, setUps));
+    setUps.forEach(({ name }, n) => {
+      const reached = parse(`somewhere (${spoken(name)} and verdict = drawn) and outcome != open`);
+      const { matching } = count(db, reached, options);
+      expect(shares[n].of, name).toBe(matching);
+    });
+  });
+});
+
 describe("how endings end", () => {
   it("is what a walk over the positions finds", () => {
-    const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
-    const { all, without } = endsOf(study, {});
+    const { all, without } = found((study) => endsOf(study, {}));
     const wanted = endings
       .filter(({ positions }) => positions[0].verdict !== null && worth(positions[0]) !== "won")
       .map(({ ending, positions }) => {
@@ -223,9 +260,10 @@ describe("how endings end", () => {
   });
 
   it("may be counted from a set-up, in groups that are disjoint; the unknown are in none", () => {
-    const study = new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT);
     const from = [setUps.find(({ name }) => name === "second-rank defence")!.test];
-    const { all, groups, without } = endsOf(study, { from, split: readSplit("pace", setUps) });
+    const { all, groups, without } = found((study) =>
+      endsOf(study, { from, split: readSplit("pace", setUps) }),
+    );
     expect(all.spells.length + without).toBe(endings.length);
     const known = endings.filter(({ ending }) => ending !== undefined).length;
     expect(groups.reduce((sum, { spells }) => sum + spells.length, 0)).toBeLessThanOrEqual(known);
@@ -253,7 +291,7 @@ describe("how endings end", () => {
 
 describe("changes of set-up", () => {
   it("keep the draw or not", () => {
-    const changes = changesOf(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), setUps);
+    const changes = found((study) => changesOf(study, setUps));
     expect(changes.length).toBeGreaterThan(5);
     for (const { from, to, changes: all, of, count: kept, wonBefore, wonToDrawn } of changes) {
       expect(from).not.toBe(to);
@@ -297,8 +335,8 @@ describe("changes of set-up", () => {
         }
       });
     }
-    const found = changesOf(new Study(db, EVERYTHING, EXCLUDED_BY_DEFAULT), setUps);
-    expect(new Map(found.map(({ from, to, changes }) => [`${from} > ${to}`, changes]))).toEqual(wanted);
+    const all = found((study) => changesOf(study, setUps));
+    expect(new Map(all.map(({ from, to, changes }) => [`${from} > ${to}`, changes]))).toEqual(wanted);
   });
 
   it("from one look to the next are answered by a question of their own, in canonical form", () => {
@@ -321,9 +359,9 @@ describe("changes of set-up", () => {
             return fits[n].has(here) && !fits[m].has(here) && fits[m].has(next) && !fits[n].has(next);
           }),
         );
-        const found = new Study(db, question, EXCLUDED_BY_DEFAULT).endings.length;
-        expect(found, formatQuestion(question)).toBe(wanted.length);
-        shown += found;
+        const { matching } = count(db, question, options);
+        expect(matching, formatQuestion(question)).toBe(wanted.length);
+        shown += matching;
       }),
     );
     expect(shown).toBeGreaterThan(10);

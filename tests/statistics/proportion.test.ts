@@ -41,11 +41,13 @@ describe("cases that belong together", () => {
   const AM = "1 1 1 0 0 0 0 0 0 0 0 0 0 0 0 0 0 1 1 1 0 0 0 0 0 1 1 1 1 1 1 1".split(" ").map(Number);
   const CARB = "4 4 1 1 2 1 4 2 2 4 4 3 3 3 4 4 4 1 2 1 1 2 2 4 2 1 2 2 4 6 8 2".split(" ");
   const GEAR = "4 4 4 3 3 3 3 4 4 4 4 3 3 3 3 3 3 4 4 4 3 3 3 3 3 4 5 5 5 5 5 4".split(" ");
-  const by = (keys: readonly string[]) =>
-    [...new Set(keys)].map((key) => {
-      const of = AM.filter((_, n) => keys[n] === key);
-      return { count: of.reduce((sum, one) => sum + one, 0), of: of.length };
-    });
+  const by = (keys: readonly string[]) => {
+    const clusters = [...new Set(keys)].map((key) => AM.filter((_, n) => keys[n] === key));
+    return {
+      counts: clusters.map((of) => of.reduce((sum, one) => sum + one, 0)),
+      of: clusters.map(({ length }) => length),
+    };
+  };
   const BOTH = CARB.map((key, n) => `${key} ${GEAR[n]}`);
 
   it("have the variance of R's survey package: svymean with clusters, standard error 0.073899395", () => {
@@ -64,17 +66,14 @@ describe("cases that belong together", () => {
   });
 
   it("that are each alone are worth what they are, but for Student's quantile", () => {
-    const alone = AM.map((count) => ({ count, of: 1 }));
+    const alone = { counts: AM, of: AM.map(() => 1) };
     const found = clusteredProportion(13, 32, [alone, alone, alone]);
     expect(found.effect).toBeCloseTo(32 / 31, 9);
     expect(found.low).toBeCloseTo(proportion(13, 32).low, 1);
   });
 
   it("of which all count are worth as many as there are clusters", () => {
-    const full = [
-      { count: 10, of: 10 },
-      { count: 10, of: 10 },
-    ];
+    const full = { counts: [10, 10], of: [10, 10] };
     expect(clusteredProportion(20, 20, [full, full, full]).low).toBeCloseTo(proportion(2, 2).low, 9);
   });
 });

@@ -40,9 +40,8 @@ export function errorsBlock(means: LessonMeans, block: Block): string {
   const db = gamesFor(means, block);
   const question = questionOf(means, block);
   const study = new Study(db, EVERYTHING, leaveOut);
-  const groups = errorsBy(study, readSplit("kind", []), question).filter(
-    ({ side, stood }) => side === "defender" && stood === "drawn",
-  );
+  const all = study.ask(errorsBy(study, readSplit("kind", []), question))();
+  const groups = all.filter(({ side, stood }) => side === "defender" && stood === "drawn");
   const missed: Question = {
     kind: "and",
     parts: [question, parseQuestion("to-move = defender and verdict = drawn and error != none")],

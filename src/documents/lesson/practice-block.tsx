@@ -4,7 +4,7 @@ import { renderToString } from "preact-render-to-string";
 
 import { capital, counted, sentence } from "../../position/wording.js";
 import { EVERYTHING, formatQuestion, levelOf } from "../../query/language/ast.js";
-import { parseQuestion } from "../../query/language/parse.js";
+import { factNamed } from "../../query/language/vocabulary.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { Study } from "../../statistics/moves-made.js";
 import { survey } from "../../survey/survey.js";
@@ -45,31 +45,35 @@ function inGames(means: LessonMeans, block: Block): string[] {
   const question = questionOf(means, block);
   const study = new Study(db, EVERYTHING, leaveOut);
   if (levelOf(question) === "ending") {
-    const answers = study.evaluation.endings(question);
-    const endings = [...study.endings];
-    const found = endings.filter((n) => answers[n]).length;
-    return [`so it was in ${ofGames(found, endings.length)}`];
+    let [found, all] = [0, 0];
+    for (const part of study.parts()) {
+      const answers = part.evaluation.endings(question);
+      for (const n of part.endings) found += answers[n];
+      all += part.endings.length;
+    }
+    return [`so it was in ${ofGames(found, all)}`];
   }
-  const fits = study.evaluation.positions(question);
-  const verdict = study.column("verdict");
-  const { evaluation } = study;
-  const met = evaluation.endings({ kind: "scoped", quantifier: "somewhere", part: question });
-  const lost = evaluation.endings(parseQuestion("outcome = lost"));
-  const open = evaluation.endings(parseQuestion("outcome = open"));
   const count = { endings: 0, met: 0, drawn: 0, drawnHeld: 0, won: 0, wonWon: 0 };
-  for (const n of study.endings) {
-    ++count.endings;
-    if (!met[n]) continue;
-    ++count.met;
-    let first = study.store.starts[n];
-    while (!fits[first]) ++first;
-    if (open[n]) continue;
-    if (verdict[first] === 0) {
-      ++count.drawn;
-      if (!lost[n]) ++count.drawnHeld;
-    } else if (verdict[first] === 1) {
-      ++count.won;
-      if (lost[n]) ++count.wonWon;
+  for (const part of study.parts()) {
+    const fits = part.evaluation.positions(question);
+    const verdict = part.column("verdict");
+    const outcomes = part.evaluation.endingValues(factNamed("outcome")!);
+    const { starts } = part.store;
+    for (const n of part.endings) {
+      ++count.endings;
+      let first = starts[n];
+      while (first < starts[n + 1] && !fits[first]) ++first;
+      if (first === starts[n + 1]) continue;
+      ++count.met;
+      if (outcomes[n] === "open") continue;
+      const lost = outcomes[n] === "lost";
+      if (verdict[first] === 0) {
+        ++count.drawn;
+        if (!lost) ++count.drawnHeld;
+      } else if (verdict[first] === 1) {
+        ++count.won;
+        if (lost) ++count.wonWon;
+      }
     }
   }
   if (count.met === 0) return ["it comes up in none of the games at hand"];

@@ -6,9 +6,9 @@ import { plainProportion } from "../../statistics/proportion.js";
 import type { Study } from "../../statistics/moves-made.js";
 import { SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
 
-export function changeSection(study: Study, setUps: readonly NamedSetUp[]): Section {
-  const changes = changesOf(study, setUps);
-  return {
+export function changeSection(study: Study, setUps: readonly NamedSetUp[]): () => Section {
+  const changes = study.ask(changesOf(study, setUps));
+  return () => ({
     title: "One set-up becomes another",
     paragraphs: [
       "When a set-up is no longer on the board it has become each of those that stand in the next named position, at most ten moves later, and did not stand when it began. “Kept” is the share of those that began drawn and are still drawn.",
@@ -29,7 +29,7 @@ export function changeSection(study: Study, setUps: readonly NamedSetUp[]): Sect
             whole("wonBefore", "won before"),
             whole("wonToDrawn", "of these drawn after"),
           ],
-          rows: changes.map(({ from, to, changes: all, wonBefore, wonToDrawn, ...kept }) => ({
+          rows: changes().map(({ from, to, changes: all, wonBefore, wonToDrawn, ...kept }) => ({
             from,
             to,
             changes: all,
@@ -41,5 +41,5 @@ export function changeSection(study: Study, setUps: readonly NamedSetUp[]): Sect
         },
       },
     ],
-  };
+  });
 }

@@ -3,9 +3,9 @@
 
 import type { NamedSetUp } from "../../query/language/catalogue.js";
 import { type Split, keyOfNone, readSplit } from "../../query/engine/splits.js";
-import { type ErrorGroup, errorsBy, errorsByRule } from "../../statistics/errors.js";
-import type { Standing, SideName, Study } from "../../statistics/moves-made.js";
-import { mistakeModel } from "../../statistics/models.js";
+import { type ErrorGroup, type RuleErrors, errorsBy, errorsByRule } from "../../statistics/errors.js";
+import type { Rule, Standing, SideName, Study } from "../../statistics/moves-made.js";
+import { type Model, mistakeModel } from "../../statistics/models.js";
 import { SMALL, plainProportion } from "../../statistics/proportion.js";
 import { sharesChart } from "../charts.js";
 import type { Table } from "../tables.js";
@@ -69,9 +69,7 @@ const SPLITS: readonly {
   { split: "kind", title: "by kind of move" },
 ];
 
-function splitParts(study: Study, setUps: readonly NamedSetUp[], one: (typeof SPLITS)[number]): Part[] {
-  const split: Split = readSplit(one.split, setUps);
-  const groups = errorsBy(study, split);
+function splitParts(split: Split, groups: readonly ErrorGroup[], one: (typeof SPLITS)[number]): Part[] {
   const id = `errors-by-${split.name}`;
   const parts: Part[] = [{ table: errorTable(id, split.name, groups, keyOfNone(split)), appendix: true }];
   if (!one.of) return parts;
@@ -92,21 +90,44 @@ function splitParts(study: Study, setUps: readonly NamedSetUp[], one: (typeof SP
   return [{ chart: { id, caption: `${title}, with 95 % intervals.`, svg } }, ...parts];
 }
 
-export function errorSection(study: Study, setUps: readonly NamedSetUp[]): Section {
-  const rule = errorsByRule(study);
-  const model = mistakeModel(study);
+export function errorSection(study: Study, setUps: readonly NamedSetUp[]): () => Section {
+  const all = study.ask(errorsBy(study));
+  const bySplit = SPLITS.map((one) => {
+    const split = readSplit(one.split, setUps);
+    const groups = study.ask(errorsBy(study, split));
+    return () => splitParts(split, groups(), one);
+  });
+  const byRule = study.ask(errorsByRule());
+  const model = study.ask(mistakeModel(study));
+  return () =>
+    errorSectionOf(
+      study.rule,
+      all(),
+      bySplit.flatMap((parts) => parts()),
+      byRule(),
+      model(),
+    );
+}
+
+function errorSectionOf(
+  counted: Rule,
+  all: readonly ErrorGroup[],
+  bySplit: readonly Part[],
+  rule: readonly RuleErrors[],
+  model: Model,
+): Section {
   const total = (name: "both" | "paperOnly" | "ruleOnly") => rule.reduce((sum, row) => sum + row[name], 0);
   return {
     title: "Where it goes wrong",
     paragraphs: [
-      `Counted are moves that had something to lose${study.rule === "fifty" ? " under the fifty-move rule" : ", the fifty-move rule left out"}: at least one legal move gave it away. A half-point error turns a win into a draw or a draw into a loss, a full-point error a win into a loss.`,
+      `Counted are moves that had something to lose${counted === "fifty" ? " under the fifty-move rule" : ", the fifty-move rule left out"}: at least one legal move gave it away. A half-point error turns a win into a draw or a draw into a loss, a full-point error a win into a loss.`,
       `Of ${total("both") + total("paperOnly")} errors on paper, ${total("paperOnly")} cost nothing, since the win came too late to be in time (FIDE Laws 9.3; in a game the arbiter decides on a claim); ${total("ruleOnly")} more moves were too slow to win in time.`,
       "“At random” is what random legal moves would have given away on average in the same positions (the sum of their blunder potentials: Anderson, Kleinberg & Mullainathan, KDD 2016).",
       ...modelInWords("the defender's mistakes", model),
     ],
     parts: [
-      { table: errorTable("errors", ALL, errorsBy(study), "all") },
-      ...SPLITS.flatMap((one) => splitParts(study, setUps, one)),
+      { table: errorTable("errors", ALL, all, "all") },
+      ...bySplit,
       {
         table: {
           id: "errors-by-rule",

@@ -1,12 +1,11 @@
 // Who held: the share of endings that the defender held, split by facts of endings.
 
-import { parseQuestion } from "../../query/language/parse.js";
-import type { Question } from "../../query/language/ast.js";
 import { spoken } from "../../query/language/tokens.js";
 import { type Split, keyOfNone } from "../../query/engine/splits.js";
-import { count } from "../../statistics/count.js";
+import type { Group } from "../../statistics/count.js";
+import { heldBy } from "../../statistics/held.js";
 import { SMALL, plainProportion } from "../../statistics/proportion.js";
-import { holdingModel } from "../../statistics/models.js";
+import { type Model, holdingModel } from "../../statistics/models.js";
 import type { Study } from "../../statistics/moves-made.js";
 import { sharesChart } from "../charts.js";
 import { modelInWords, modelParts } from "./models.js";
@@ -43,23 +42,25 @@ const MOST_NAMES = 8;
 
 /** A fact that is known of a smaller share of the endings gets no table. */
 const LEAST_KNOWN = 0.1;
-const DECIDED = parseQuestion("outcome != open");
-const HELD = parseQuestion("outcome = held");
 
-/** Of the endings with a result that answer all questions, how many were held; split by `by`. */
-export const heldOf = (study: Study, asked: ReportAsked, by: readonly Split[] = [], ...more: Question[]) =>
-  count(
-    study.db,
-    { kind: "and", parts: [asked.question, DECIDED, ...more] },
-    { by, unit: "ending", leaveOut: asked.leaveOut, share: HELD },
-  );
+export function outcomeSection(study: Study, asked: ReportAsked): () => Section {
+  const bySplit = asked.by.map((split) => ({ split, groups: study.ask(heldBy(study, split)) }));
+  const model = study.ask(holdingModel(study, asked.setUps));
+  return () => {
+    const held = bySplit.map(({ split, groups }) => ({ split, groups: groups() }));
+    return outcomeSectionOf(asked, held, model());
+  };
+}
 
-export function outcomeSection(study: Study, asked: ReportAsked): Section {
+function outcomeSectionOf(
+  asked: ReportAsked,
+  held: readonly { readonly split: Split; readonly groups: readonly Group[] }[],
+  model: Model,
+): Section {
   const usual = USUAL_SPLITS.every((text, n) => asked.by[n]?.name === text.split(":")[0]);
   const parts: Part[] = [];
   const unknown: string[] = [];
-  for (const split of asked.by) {
-    const { groups } = heldOf(study, asked, [split]);
+  for (const { split, groups } of held) {
     const of = groups.reduce((sum, group) => sum + group.of, 0);
     const known = groups.reduce((sum, group) => sum + (group.values[0] === null ? 0 : group.of), 0);
     if (split.kind === "fact" && known < LEAST_KNOWN * of) {
@@ -118,7 +119,6 @@ export function outcomeSection(study: Study, asked: ReportAsked): Section {
       },
     });
   }
-  const model = holdingModel(study, asked.setUps);
   parts.push(...modelParts("holding", "What makes it more likely that the defender holds", model));
   return {
     title: "Who held",

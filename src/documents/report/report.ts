@@ -1,17 +1,18 @@
 // The report: practice in numbers on a question's endings, beside theory, as tables and charts.
 
 import { formatQuestion, isEverything } from "../../query/language/ast.js";
+import type { NamedSetUp } from "../../query/language/catalogue.js";
 import { understood } from "../../query/engine/evaluate.js";
 import { readSplit } from "../../query/engine/splits.js";
 import { leftOutInWords } from "../../statistics/exclusions.js";
 import { type Proportion } from "../../statistics/proportion.js";
 import { Study } from "../../statistics/moves-made.js";
 import { limitsText, percentText } from "../../statistics/percent.js";
-import { difficultyOf } from "../../statistics/difficulty.js";
+import { countedIn } from "../../statistics/counted.js";
+import { type DifficultyFound, difficultyOf } from "../../statistics/difficulty.js";
 import { endsOf } from "../../statistics/ends.js";
+import { heldIn } from "../../statistics/held.js";
 import { startOf } from "../../statistics/late.js";
-import { factNamed } from "../../query/language/vocabulary.js";
-import { columnStoreOf } from "../../store/column-store.js";
 import type { Connection } from "../../store/connection.js";
 import { targetOf } from "../../store/database.js";
 import { missingInWords, sourceTotals } from "../../store/totals.js";
@@ -19,11 +20,10 @@ import { counted } from "../../position/wording.js";
 import type { Table } from "../tables.js";
 import { changeSection } from "./changes.js";
 import { errorSection } from "./errors.js";
-import { heldOf, outcomeSection } from "./outcomes.js";
+import { outcomeSection } from "./outcomes.js";
 import { endSection } from "./ends.js";
 import { type Chart, type ReportAsked, type Section, text, whole } from "./parts.js";
 import { squareSection } from "./squares.js";
-
 import { theorySection } from "./theory.js";
 
 export interface Report {
@@ -52,28 +52,33 @@ function heldInWords(held: Proportion, endings: number): string {
 }
 
 /** How long they hold: from where time may be counted, or why it may not. */
-function timeSection(study: Study, asked: ReportAsked): Section {
+function timeSection(study: Study, asked: ReportAsked): () => Section {
   const title = "How long they hold, and how it ends";
   const { from, forbidden } = startOf(asked.question);
   if (forbidden !== undefined)
-    return {
+    return () => ({
       title,
       paragraphs: [
         `Time cannot be counted here: the question selects by “${forbidden}”, which is known only later, so that every ending would have had to last until then. Ask without it.`,
       ],
       parts: [],
-    };
+    });
   const late = from.length > 0;
   const split = readSplit(late ? "defender-rating:200" : "entry-set-up", asked.setUps);
   const start = late
     ? `from the first position by which ${from.map((one) => `“${formatQuestion(one)}”`).join(" and ")} has been met`
     : "from the entry";
-  return endSection("ends", title, start, endsOf(study, { from, split }), split);
+  const ends = study.ask(endsOf(study, { from, split }));
+  return () => endSection("ends", title, start, ends(), split);
 }
 
 /** Players with enough moves, beside what is to be expected of the same positions. */
-function playerSection(study: Study): Section {
-  const { fits, players } = difficultyOf(study);
+function playerSection(study: Study): () => Section {
+  const difficulty = study.ask(difficultyOf(study));
+  return () => playerSectionOf(difficulty());
+}
+
+function playerSectionOf({ fits, players }: DifficultyFound): Section {
   return {
     title: "Players",
     paragraphs: [
@@ -126,56 +131,42 @@ function playerSection(study: Study): Section {
   };
 }
 
+/** How long they hold from a set-up on. */
+function fromSection(study: Study, { name, test }: NamedSetUp): () => Section {
+  const split = readSplit("defender-rating:200", []);
+  const ends = study.ask(endsOf(study, { from: [test], split }));
+  return () =>
+    endSection("ends-from-set-up", `How long they hold the ${name}`, `from the ${name}`, ends(), split);
+}
+
 /** Works out everything a report says. */
 export function makeReport(db: Connection, asked: ReportAsked): Report {
   const study = new Study(db, asked.question, asked.leaveOut, asked.rule);
-  const target = targetOf(db);
-  const rating = readSplit("defender-rating:200", []);
-  const { doubtful, differing, unread } = caveats(study);
+  // all of it is asked before the first answer, since the database is looked at once for what was asked
+  const counts = study.ask(countedIn(study));
+  const held = study.ask(heldIn(study));
+  const sections = [
+    outcomeSection(study, asked),
+    timeSection(study, asked),
+    ...(asked.from ? [fromSection(study, asked.from)] : []),
+    errorSection(study, asked.setUps),
+    theorySection(study, asked),
+    changeSection(study, asked.setUps),
+    squareSection(study),
+    playerSection(study),
+  ];
+  const { endings, leftOut, doubtful, differing, unread } = counts();
+  const without = leftOutInWords(leftOut);
   return {
-    title: `${target.name}: ${isEverything(asked.question) ? "practice in numbers" : formatQuestion(asked.question)}`,
+    title: `${targetOf(db).name}: ${isEverything(asked.question) ? "practice in numbers" : formatQuestion(asked.question)}`,
     asked: understood(asked.question, "ending"),
-    leftOut: leftOutInWords(study.leftOut),
+    leftOut: without,
     summary: [
       sourcesInWords(db),
-      `${counted(study.endings.length, "ending")}; ${leftOutInWords(study.leftOut)}. ${doubtful} of those counted may be games of programs; ${differing} of the copies left out have another result than the game that counts; ${counted(unread, "clock time")} could not be read.`,
-      heldInWords(heldOf(study, asked).share!, study.endings.length),
+      `${counted(endings, "ending")}; ${without}. ${doubtful} of those counted may be games of programs; ${differing} of the copies left out have another result than the game that counts; ${counted(unread, "clock time")} could not be read.`,
+      heldInWords(held(), endings),
     ],
-    sections: [
-      outcomeSection(study, asked),
-      timeSection(study, asked),
-      ...(asked.from
-        ? [
-            endSection(
-              "ends-from-set-up",
-              `How long they hold the ${asked.from.name}`,
-              `from the ${asked.from.name}`,
-              endsOf(study, { from: [asked.from.test], split: rating }),
-              rating,
-            ),
-          ]
-        : []),
-      errorSection(study, asked.setUps),
-      theorySection(study, asked),
-      changeSection(study, asked.setUps),
-      squareSection(study),
-      playerSection(study),
-    ],
-  };
-}
-
-/** What a reader should know of the endings that are counted. */
-function caveats(study: Study) {
-  const { evaluation, endings, db, question } = study;
-  const values = (name: string) => evaluation.endingValues(factNamed(name)!);
-  const doubtful = values("doubtful-engine-game");
-  const unread = values("unread-clocks");
-  const answers = evaluation.endings(question);
-  const differs = values("duplicate-differs");
-  return {
-    doubtful: endings.filter((n) => doubtful[n] === 1).length,
-    unread: endings.reduce((sum, n) => sum + Number(unread[n]), 0),
-    differing: columnStoreOf(db).ids.reduce((sum, _, n) => sum + (answers[n] && differs[n] === 1 ? 1 : 0), 0),
+    sections: sections.map((section) => section()),
   };
 }
 

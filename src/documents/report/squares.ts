@@ -1,13 +1,13 @@
 // Where the pieces stood when the defender had a draw to lose, and where it was lost.
 
-import { squaresOfErrors } from "../../statistics/errors.js";
+import { type SquareCounts, squaresOfErrors } from "../../statistics/errors.js";
 import type { Study } from "../../statistics/moves-made.js";
 import { squaresChart } from "../charts.js";
 import type { Section } from "./parts.js";
 
-export function squareSection(study: Study): Section {
-  const { king, rook } = squaresOfErrors(study);
-  const part = (piece: string, counts: typeof king) => {
+export function squareSection(study: Study): () => Section {
+  const squares = study.ask(squaresOfErrors());
+  const part = (piece: string, counts: SquareCounts) => {
     const id = `squares-${piece}`;
     return [
       {
@@ -20,10 +20,13 @@ export function squareSection(study: Study): Section {
       },
     ];
   };
-  const any = (counts: typeof king) => counts.moves.some((count) => count > 0);
-  return {
-    title: "Where the pieces stood",
-    paragraphs: ["Moves of the defender in drawn positions."],
-    parts: [...(any(king) ? part("king", king) : []), ...(any(rook) ? part("rook", rook) : [])],
+  const any = (counts: SquareCounts) => counts.moves.some((count) => count > 0);
+  return () => {
+    const { king, rook } = squares();
+    return {
+      title: "Where the pieces stood",
+      paragraphs: ["Moves of the defender in drawn positions."],
+      parts: [...(any(king) ? part("king", king) : []), ...(any(rook) ? part("rook", rook) : [])],
+    };
   };
 }

@@ -1,15 +1,14 @@
 // Theory beside practice: each set-up over the whole table, and in the games.
 
 import { type VerdictCounts, totalOf } from "../../chess/verdict.js";
-import type { Question } from "../../query/language/ast.js";
-import { parseQuestion } from "../../query/language/parse.js";
+import { heldFrom } from "../../statistics/held.js";
 import { plainProportion } from "../../statistics/proportion.js";
 import type { Study } from "../../statistics/moves-made.js";
-import { heldOf } from "./outcomes.js";
 import { type ReportAsked, SMALL_NOTE, type Section, shareColumn, text, whole } from "./parts.js";
 
-export function theorySection(study: Study, asked: ReportAsked): Section {
-  const rows = asked.setUps.map(({ name, test }, n) => {
+export function theorySection(study: Study, asked: ReportAsked): () => Section {
+  const held = study.ask(heldFrom(study, asked.setUps));
+  const rowOf = (name: string, n: number) => {
     const { attackerToMove, defenderToMove } = asked.theory[n];
     const turn = (name: string, counts: VerdictCounts) => {
       const of = totalOf(counts);
@@ -20,21 +19,14 @@ export function theorySection(study: Study, asked: ReportAsked): Section {
         [name]: of === 0 ? null : notWon / of,
       };
     };
-    // a set-up reached while the draw was there
-    const reached: Question = {
-      kind: "scoped",
-      quantifier: "somewhere",
-      part: { kind: "and", parts: [test, parseQuestion("verdict = drawn")] },
-    };
-    const { share } = heldOf(study, asked, [], reached);
     return {
       "set-up": name,
       ...turn("attacker-to-move", attackerToMove),
       ...turn("defender-to-move", defenderToMove),
-      ...plainProportion(share!),
+      ...plainProportion(held()[n]),
     };
-  });
-  return {
+  };
+  return () => ({
     title: "Theory beside practice",
     paragraphs: [
       "Theory: the share of all placements that fit the set-up that are not won for the attacker. Practice: the share of endings held, of those in which the set-up stood on the board while the position was drawn.",
@@ -52,10 +44,10 @@ export function theorySection(study: Study, asked: ReportAsked): Section {
             whole("count", "held"),
             shareColumn("share held"),
           ],
-          rows,
+          rows: asked.setUps.map(({ name }, n) => rowOf(name, n)),
           note: SMALL_NOTE,
         },
       },
     ],
-  };
+  });
 }

@@ -29,6 +29,7 @@ import {
 import { DerivedColumns } from "./derived-columns.js";
 import { OtherEdge, isOfFrame } from "./other-edge.js";
 import { type Matcher, matcherOf } from "./sequences.js";
+import { type Sets, setsOf } from "./sets.js";
 import {
   type Mask,
   type ValueRange,
@@ -36,6 +37,7 @@ import {
   combine,
   compareNumbers,
   comparePairs,
+  copyOf,
   limitsIn,
   markKinds,
   fill,
@@ -69,6 +71,7 @@ export class Evaluation {
   private readonly overPositions = new Map<Question, Mask>();
   private readonly fromEitherEdge = new Map<Question, Mask>();
   private readonly likenesses = new Map<Like, Uint8Array>();
+  private readonly setUpSets = new Map<readonly { readonly test: Question }[], Sets>();
   private otherEdge: OtherEdge | undefined;
 
   /** Of all endings, or of those of a part of the store. */
@@ -90,6 +93,16 @@ export class Evaluation {
   /** The positions that answer a question: those that meet what it says of positions, in endings that meet the rest. */
   positions(question: Question): Mask {
     return this.position(question);
+  }
+
+  /** Which of some set-ups each position fits, by their places in the list. */
+  setUps(list: readonly { readonly test: Question }[]): Sets {
+    let sets = this.setUpSets.get(list);
+    if (!sets) {
+      const masks = list.map(({ test }) => this.positions(test));
+      this.setUpSets.set(list, (sets = setsOf(masks, this.store.positions)));
+    }
+    return sets;
   }
 
   /** The mask over the endings of a condition whose scopes are explicit. */
@@ -124,7 +137,7 @@ export class Evaluation {
   private position(node: Question): Mask {
     if (levelOf(node) === "ending" || !isOfFrame(node)) return this.seen(node);
     return remember(this.fromEitherEdge, node, () => {
-      const mask = this.seen(node).slice();
+      const mask = copyOf(this.seen(node));
       this.otherEdge ??= new OtherEdge(this.store, {
         valuesOf: (fact) => this.values(fact),
         numbersOf: (fact) => this.numbers(fact),
@@ -254,18 +267,15 @@ export class Evaluation {
     return mask;
   }
 
-  /** The values of a fact over positions, not a number where there is none; of one about games and endings, each as often as it has positions. */
-  private numbers(fact: Fact): Float64Array {
-    if (fact.sql === undefined) {
-      const { values, none } = this.values(fact);
-      return Float64Array.from(values, (value) => (value === none ? NaN : value));
-    }
+  /** The values of a fact over positions; of one about games and endings, each as often as it has positions. */
+  private numbers(fact: Fact): Values {
+    if (fact.sql === undefined) return this.values(fact);
     const { starts, positions } = this.store;
     const spread = new Float64Array(positions);
     this.endingValues(fact).forEach((value, n) =>
       spread.fill(typeof value === "number" ? value : NaN, starts[n], starts[n + 1]),
     );
-    return spread;
+    return { values: spread, none: NaN };
   }
 
   private compareFacts({ fact, operator, other }: CompareFacts): Mask {

@@ -15,6 +15,13 @@ export const words = ({ buffer }: Mask): Uint32Array => new Uint32Array(buffer);
 export const roomFor = (length: number): Mask =>
   new Uint8Array(new ArrayBuffer((length + 3) & ~3), 0, length);
 
+/** Another mask that can be changed. */
+export function copyOf(mask: Mask): Mask {
+  const copy = roomFor(mask.length);
+  copy.set(mask);
+  return copy;
+}
+
 /** Whether a mask is met nowhere. */
 export const isEmpty = (mask: Mask): boolean => !mask.includes(1);
 
@@ -34,8 +41,7 @@ function either(into: Uint32Array, mask: Uint32Array): void {
 export function combine(kind: "and" | "or", masks: readonly Mask[]): Mask {
   const [first, ...rest] = masks;
   if (rest.length === 0) return first;
-  const result = roomFor(first.length);
-  result.set(first);
+  const result = copyOf(first);
   for (const mask of rest) (kind === "and" ? both : either)(words(result), words(mask));
   return result;
 }
@@ -144,22 +150,29 @@ export function compareNumbers(mask: Mask, { values, none }: Values, asked: Comp
     for (let n = 0; n < mask.length; ++n) mask[n] = values[n] >= asked.from && values[n] <= asked.to ? 1 : 0;
 }
 
-/** Marks where two numbers compare as asked. Unknown ones are not numbers, and compare with nothing. */
+/** Marks where two numbers compare as asked. Unknown ones compare with nothing. */
 export function comparePairs(
   mask: Mask,
-  one: ArrayLike<number>,
+  { values: one, none: noOne }: Values,
   operator: Operator,
-  other: ArrayLike<number>,
+  { values: other, none: noOther }: Values,
 ): void {
-  const meets = PAIRS[operator];
-  if (!meets) throw new Error("only text contains text");
-  for (let n = 0; n < mask.length; ++n) mask[n] = meets(one[n], other[n]) ? 1 : 0;
+  if (operator === "contains") throw new Error("only text contains text");
+  // three signs that a difference can have, and whether each meets what is asked
+  const [less, same, more] = SIGNS[operator];
+  for (let n = 0; n < mask.length; ++n) {
+    const a = one[n];
+    const b = other[n];
+    if (a === noOne || b === noOther) continue;
+    // what is not a number is neither less, nor the same, nor more
+    mask[n] = a < b ? less : a === b ? same : a > b ? more : 0;
+  }
 }
-const PAIRS: Readonly<Partial<Record<Operator, (a: number, b: number) => boolean>>> = {
-  "=": (a, b) => a === b,
-  "!=": (a, b) => a < b || a > b,
-  "<": (a, b) => a < b,
-  "<=": (a, b) => a <= b,
-  ">": (a, b) => a > b,
-  ">=": (a, b) => a >= b,
+const SIGNS: Readonly<Record<Exclude<Operator, "contains">, readonly [number, number, number]>> = {
+  "=": [0, 1, 0],
+  "!=": [1, 0, 1],
+  "<": [1, 0, 0],
+  "<=": [1, 1, 0],
+  ">": [0, 0, 1],
+  ">=": [0, 1, 1],
 };

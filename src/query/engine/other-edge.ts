@@ -65,8 +65,8 @@ const EDGES: readonly Edge[] = ["first", "other"];
 /** What is known of all positions, from the first edge. */
 export interface FromFirstEdge {
   readonly valuesOf: (fact: Fact) => Values;
-  /** The same, not a number where there is no value; also of facts about games and endings. */
-  readonly numbersOf: (fact: Fact) => Float64Array;
+  /** The same, also of facts about games and endings. */
+  readonly numbersOf: (fact: Fact) => Values;
   /** Where a condition is met, seen from the first edge. */
   readonly maskOf: (part: Question) => Mask;
 }
@@ -166,17 +166,13 @@ export class OtherEdge {
     return this.store.fromOtherEdge(geometryIndex(fact.name));
   }
 
-  /** The values in the rows, seen from the other edge, of any fact; not a number where there is none. */
-  private numbers(fact: Fact): Float64Array {
+  /** The values in the rows, seen from the other edge, of any fact. */
+  private numbers(fact: Fact): Values {
+    if (isSeen(fact)) return { values: this.fromOther(fact), none: this.known.valuesOf(fact).none };
     const { rows } = this;
-    const numbers = new Float64Array(rows.length);
-    if (isSeen(fact)) {
-      const { none } = this.known.valuesOf(fact);
-      this.fromOther(fact).forEach((value, n) => (numbers[n] = value === none ? NaN : value));
-    } else {
-      const all = this.known.numbersOf(fact);
-      for (let n = 0; n < rows.length; ++n) numbers[n] = all[rows[n]];
-    }
-    return numbers;
+    const { values: all, none } = this.known.numbersOf(fact);
+    const values = new Float64Array(rows.length);
+    for (let n = 0; n < rows.length; ++n) values[n] = all[rows[n]];
+    return { values, none };
   }
 }

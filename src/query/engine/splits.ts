@@ -81,6 +81,10 @@ export function readSplits(texts: readonly string[], setUps: readonly NamedSetUp
   return by;
 }
 
+/** What a split needs to know of games and endings. */
+export const factsOf = (split: Split | undefined): readonly Fact[] =>
+  split?.kind === "fact" && split.fact.sql !== undefined ? [split.fact] : [];
+
 /** Splitting by what may differ between an ending's positions counts positions, anything else endings. */
 export const isOfPositions = (split: Split): boolean =>
   split.kind === "set-up" ? split.name === "set-up" : isPositionFact(split.fact);
@@ -129,44 +133,97 @@ export function compareKeys(a: Key, b: Key): number {
   return a < b ? -1 : 1;
 }
 
-/** The keys of a split for each ending or position of an evaluation, by its place: several where it is a set. */
-export function keysOf(evaluation: Evaluation, split: Split, unit: Unit): (place: number) => readonly Key[] {
-  const { store } = evaluation;
-  if (split.kind === "set-up") return setUpKeys(store, evaluation, split, unit);
-  const { fact, band } = split;
-  const banded = (value: Stored) => (band === undefined ? value : bandOf(band, Number(value)));
-  if (fact.sql !== undefined) {
-    const values = evaluation.endingValues(fact).map((value) => [value === null ? null : banded(value)]);
-    if (unit === "ending") return (n) => values[n];
-    const endingOf = store.endingOf();
-    return (n) => values[endingOf[n]];
+/**
+ * The keys of rows: several where what they are split by is a set. Rows with the same keys have one list of them, so that
+ * what is to be done with keys is done once for each list.
+ */
+export class Keys {
+  /** `numbers` gives, by place, the number of each row's list. */
+  constructor(
+    readonly numbers: Int32Array,
+    readonly lists: readonly (readonly Key[])[],
+  ) {}
+
+  at(place: number): readonly Key[] {
+    return this.lists[this.numbers[place]];
   }
-  if (fact.derived === "mover") {
-    const movers = moversOf(evaluation);
-    const endingOf = store.endingOf();
-    return (n) => [movers(n, endingOf[n])];
-  }
-  const { values, none } = evaluation.values(fact);
-  const isNone = (value: number) => value === none || Number.isNaN(value);
-  if (fact.type === "kinds") {
-    return (n) =>
-      isNone(values[n])
-        ? [null]
-        : fact.values!.filter(({ stored }) => (values[n] >> Number(stored)) & 1).map(({ stored }) => stored);
-  }
-  const text = fact.type === "text";
-  return (n) => (isNone(values[n]) ? [null] : [text ? sanText(values[n]) : banded(values[n])]);
 }
 
-function setUpKeys(store: ColumnStore, evaluation: Evaluation, { name, setUps }: SetUpSplit, unit: Unit) {
-  const masks = setUps.map(({ test }) => evaluation.positions(test));
-  const at = (position: number): readonly Key[] => {
-    const found = masks.flatMap((mask, n) => (mask[position] ? [n] : []));
-    return found.length > 0 ? found : [null];
+/** Keys that come one at a time: each different value has a list, which `listOf` makes. */
+class Numbering<V> {
+  readonly numbers: Int32Array;
+  readonly lists: (readonly Key[])[] = [];
+  private readonly known = new Map<V, number>();
+
+  constructor(
+    rows: number,
+    private readonly listOf: (value: V) => readonly Key[],
+  ) {
+    this.numbers = new Int32Array(rows);
+  }
+
+  set(place: number, value: V): void {
+    let number = this.known.get(value);
+    if (number === undefined) this.known.set(value, (number = this.lists.push(this.listOf(value)) - 1));
+    this.numbers[place] = number;
+  }
+
+  get keys(): Keys {
+    return new Keys(this.numbers, this.lists);
+  }
+}
+
+/** The keys of a split for each ending or position of an evaluation, by its place. */
+export function keysOf(evaluation: Evaluation, split: Split, unit: Unit): Keys {
+  const { store } = evaluation;
+  if (split.kind === "set-up") return setUpKeys(evaluation, split, unit);
+  const { fact, band } = split;
+  if (fact.sql !== undefined) {
+    const found = new Numbering<Key>(store.endings, (key) => [key]);
+    evaluation.endingValues(fact).forEach((value, n) => {
+      found.set(n, value === null || band === undefined ? value : bandOf(band, Number(value)));
+    });
+    return unit === "ending" ? found.keys : overPositions(store, found.keys);
+  }
+  if (fact.derived === "mover") {
+    const found = new Numbering<string | null>(store.positions, (name) => [name]);
+    const movers = moversOf(evaluation);
+    const endingOf = store.endingOf();
+    for (let p = 0; p < store.positions; ++p) found.set(p, movers(p, endingOf[p]));
+    return found.keys;
+  }
+  const { values, none } = evaluation.values(fact);
+  const keysOfValue = (value: number | null): readonly Key[] => {
+    if (value === null) return [null];
+    if (fact.type === "kinds")
+      return fact.values!.filter(({ stored }) => (value >> Number(stored)) & 1).map(({ stored }) => stored);
+    return [fact.type === "text" ? sanText(value) : value];
   };
-  if (name === "set-up") return at;
-  const { starts } = store;
-  if (unit === "ending") return (n: number) => at(starts[n]);
-  const endingOf = store.endingOf();
-  return (n: number) => at(starts[endingOf[n]]);
+  const found = new Numbering<number | null>(values.length, keysOfValue);
+  for (let n = 0; n < values.length; ++n) {
+    const value = values[n];
+    if (value === none || Number.isNaN(value)) found.set(n, null);
+    else found.set(n, band === undefined ? value : bandOf(band, value));
+  }
+  return found.keys;
+}
+
+/** Keys of endings, for each of their positions. */
+function overPositions(store: ColumnStore, { numbers, lists }: Keys): Keys {
+  const { starts, positions } = store;
+  const all = new Int32Array(positions);
+  for (let n = 0; n < store.endings; ++n) all.fill(numbers[n], starts[n], starts[n + 1]);
+  return new Keys(all, lists);
+}
+
+function setUpKeys(evaluation: Evaluation, { name, setUps }: SetUpSplit, unit: Unit): Keys {
+  const { store } = evaluation;
+  const { numbers, members } = evaluation.setUps(setUps);
+  const lists = members.map((set) => (set.length > 0 ? set : [null]));
+  if (name === "set-up") return new Keys(numbers, lists);
+  const entries = new Keys(
+    store.starts.subarray(0, store.endings).map((start) => numbers[start]),
+    lists,
+  );
+  return unit === "ending" ? entries : overPositions(store, entries);
 }
