@@ -31,12 +31,27 @@ export interface ArrowLink {
   readonly link: string;
 }
 
+/** An arrow of the map with what games say of it. */
+export interface MapArrow extends ChangeArrow {
+  readonly change: SetUpChange | undefined;
+  readonly linked: ArrowLink | undefined;
+  /** In how many of a hundred such changes in games the draw was lost; undefined where there are too few to say. */
+  readonly cost: number | undefined;
+}
+
+/** The arrows of a map, for each set-up the strongest. */
+export const mapArrows = ({ table, games = [], links = [] }: ChangeMap): MapArrow[] =>
+  arrowsOf(table).map((arrow) => {
+    const isIt = (one: { readonly from: string; readonly to: string }) =>
+      one.from === arrow.from && one.to === arrow.to;
+    const change = games.find(isIt);
+    const cost =
+      change && change.of >= ENOUGH ? Math.round((100 * (change.of - change.count)) / change.of) : undefined;
+    return { ...arrow, change, linked: links.find(isIt), cost };
+  });
+
 /** An arrow in a sentence or two: what the table says, what games say, and where it leads. */
-function arrowInWords(
-  { from, to, share }: ChangeArrow,
-  change: SetUpChange | undefined,
-  linked: ArrowLink | undefined,
-): string {
+function arrowInWords({ from, to, share, change, linked }: MapArrow): string {
   const table = `From ${from} into ${to}: forced by ${inHundred(share)} of the attacker's moves.`;
   const kept = change && change.of > 0 ? `; the draw was kept in ${change.count} of ${change.of}` : "";
   const games = change
@@ -53,7 +68,8 @@ function arrowInWords(
   return `${table}${games} ${shown} it from one look to the next.`;
 }
 
-const inHundred = (share: number) => `${Math.round(100 * share)} of 100`;
+/** A share as people say it: "14 of 100". */
+export const inHundred = (share: number) => `${Math.round(100 * share)} of 100`;
 
 /** What a map is drawn from. */
 export interface ChangeMap {
@@ -67,8 +83,9 @@ export interface ChangeMap {
 }
 
 /** The map of changes as SVG: the set-ups of a table, and what they are forced into. */
-export function changeMapSvg({ table, sizes, games = [], links = [] }: ChangeMap): string {
-  const drawnArrows = arrowsOf(table);
+export function changeMapSvg(map: ChangeMap): string {
+  const { table, sizes, links = [] } = map;
+  const drawnArrows = mapArrows(map);
   const named = new Set([
     ...table.map(({ setUp }) => setUp),
     ...drawnArrows.flatMap(({ from, to }) => [from, to]),
@@ -90,17 +107,12 @@ export function changeMapSvg({ table, sizes, games = [], links = [] }: ChangeMap
       ];
     }),
   );
-  const arrows = drawnArrows.map((arrow) => {
-    const isIt = (one: { readonly from: string; readonly to: string }) =>
-      one.from === arrow.from && one.to === arrow.to;
-    return { arrow, change: games.find(isIt), linked: links.find(isIt) };
-  });
   /** They come behind all arrows, so that none runs over them. */
   const labels: string[] = [];
-  const drawn = arrows
-    .sort((a, b) => a.arrow.share - b.arrow.share)
-    .map(({ arrow, change, linked }) => {
-      const { share } = arrow;
+  const drawn = drawnArrows
+    .sort((a, b) => a.share - b.share)
+    .map((arrow) => {
+      const { share, linked, cost = 0 } = arrow;
       const [from, to] = [nodes.get(arrow.from)!, nodes.get(arrow.to)!];
       const [dx, dy] = [to.x - from.x, to.y - from.y];
       const length = Math.hypot(dx, dy);
@@ -117,14 +129,12 @@ export function changeMapSvg({ table, sizes, games = [], links = [] }: ChangeMap
       };
       const [start, stop] = [end(from, 2), end(to, 11)];
       const width = Math.max(1, Math.min(7, 24 * share));
-      const lost = change && change.of >= ENOUGH ? change.of - change.count : 0;
-      const cost = change && change.of >= ENOUGH ? Math.round((100 * lost) / change.of) : 0;
       const colour = cost >= 10 ? "#9a3b26" : ARROW;
       const label = `${inHundred(share)}${cost > 0 ? ` · costs ${cost}` : ""}`;
       // near its beginning, where few arrows cross
       const near = (a: number, b: number, c: number) => 0.49 * a + 0.42 * b + 0.09 * c;
       const at = { x: near(start.x, control.x, stop.x), y: near(start.y, control.y, stop.y) };
-      const title = escapeXml(arrowInWords(arrow, change, linked));
+      const title = escapeXml(arrowInWords(arrow));
       labels.push(
         `<text x="${at.x.toFixed(1)}" y="${(at.y - 3).toFixed(1)}" text-anchor="middle" font-size="11" fill="${colour}" stroke="${PAPER}" stroke-width="3" paint-order="stroke" pointer-events="none">${label}</text>`,
       );

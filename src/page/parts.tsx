@@ -31,14 +31,21 @@ const MarkedQuestion = ({ question, at = 0, length = 0 }: CallError["place"]) =>
   ) : null;
 
 /** What went wrong, where in a question or an outline, and what to do about it. */
-export const ErrorMessage = ({ error }: { error: CallError | undefined }) =>
+export const ErrorMessage = ({
+  error,
+  children,
+}: {
+  error: CallError | undefined;
+  /** In the place of the hint. */
+  children?: ComponentChildren;
+}) =>
   // that the server is gone is told once, at the top of the page
   error && error.code !== "no-server" ? (
     <p class="error-message" role="alert">
       <MarkedQuestion {...error.place} />
-      {error.message}
+      {capital(error.message)}
       {error.place.line !== undefined && ` (line ${error.place.line})`}.{" "}
-      <span class="hint">{error.hint}</span>
+      <span class="hint">{children || capital(error.hint)}</span>
     </p>
   ) : null;
 

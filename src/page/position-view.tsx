@@ -102,8 +102,7 @@ const PointingChoice = ({
   "shows" | "setShows" | "withVerdicts" | "setWithVerdicts" | "map"
 >) => (
   <>
-    <div class="buttons">
-      <TurnBoard />
+    <div class="buttons pointing">
       <Choice
         label="Point at a piece for"
         value={shows}
@@ -121,7 +120,10 @@ const PointingChoice = ({
         </label>
       )}
     </div>
-    <p class="small legend">+ wins, = draws, − loses for the side that moves</p>
+    <div class="buttons pointing">
+      <span class="small">+ wins, = draws, − loses for the side that moves</span>
+      <TurnBoard />
+    </div>
     {shows === "map" && (
       <p role="status">
         {answer

@@ -7,7 +7,7 @@ import { type Suggestion, complete } from "../query/language/completion.js";
 import { useAnswer } from "./call-hooks.js";
 import { answeredError } from "./call-error.js";
 import { type AnswerTo, call } from "./calls.js";
-import { ErrorMessage } from "./parts.js";
+import { ErrorMessage, capital } from "./parts.js";
 
 /** How long a hand rests before what was typed is checked, in milliseconds. */
 const REST = 350;
@@ -154,11 +154,46 @@ const Suggestions = ({
   </ul>
 );
 
+/** A hint that offers whole questions: what stands before, between and behind them, and at odd places the questions. */
+const OFFERED = /"([^"]+)"/;
+
+/** A hint whose questions, if it offers any, are taken by a click. */
+const Hint = ({ hint, onTake }: { hint: string; onTake: (question: string) => void }) => (
+  <>
+    {capital(hint)
+      .split(OFFERED)
+      .map((part, n) =>
+        n % 2 === 0 ? (
+          part
+        ) : (
+          <button key={part} type="button" class="plain" onClick={() => onTake(part)}>
+            {part}
+          </button>
+        ),
+      )}
+  </>
+);
+
 /** How the question is understood, or what is wrong with it. */
-const Checked = ({ checked, asked }: { checked: AnswerTo<"check"> | undefined; asked: boolean }) => {
+const Checked = ({
+  checked,
+  asked,
+  onTake,
+}: {
+  checked: AnswerTo<"check"> | undefined;
+  asked: boolean;
+  onTake: (question: string) => void;
+}) => {
   if (!checked) return null;
   const { fault, sentence, others, passed } = checked;
-  if (fault) return <ErrorMessage error={answeredError(fault)} />;
+  if (fault) {
+    const error = answeredError(fault);
+    return (
+      <ErrorMessage error={error}>
+        {error.hint.startsWith("did you mean") && <Hint hint={error.hint} onTake={onTake} />}
+      </ErrorMessage>
+    );
+  }
   // above its answers stands what was understood
   return asked ? null : (
     <p class="understood">
@@ -174,11 +209,14 @@ export const QuestionLine = ({
   label,
   submit,
   quiet = false,
+  hint,
   onAsk,
   onChange,
 }: {
   value: string;
   label: string;
+  /** What stands in the line while it is empty; its label where it has a button of its own. */
+  hint?: string;
   /** What the button says; none where the line is part of a form. */
   submit?: string;
   /** Whether another line has the one filled button of the place. */
@@ -201,7 +239,10 @@ export const QuestionLine = ({
         {label}
       </label>
       <div class="field">
-        <Field id={id} input={input} text={text} completion={completion} hint={submit && label} />
+        <Field id={id} input={input} text={text} completion={completion} hint={submit ? label : hint} />
+        <span class="whole-question" aria-hidden="true">
+          {text}
+        </span>
         {submit && <button class={quiet ? "quiet" : "main"}>{submit}</button>}
       </div>
       <Suggestions id={id} completion={completion} />
@@ -222,7 +263,15 @@ export const QuestionLine = ({
         line
       )}
       <div class={onAsk !== undefined && value !== "" && text === value ? "under-line asked" : "under-line"}>
-        <Checked checked={checked} asked={onAsk !== undefined && text === value} />
+        <Checked
+          checked={checked}
+          asked={onAsk !== undefined && text === value}
+          onTake={(question) => {
+            setText(question);
+            (onAsk ?? onChange)?.(question);
+            input.current?.focus();
+          }}
+        />
       </div>
     </div>
   );

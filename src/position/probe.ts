@@ -144,6 +144,14 @@ export class Prober {
     }
   }
 
+  /** What a position is worth, without its moves, which take a hundred times as long. Throws as `probe` does. */
+  worth(fen: string): Value & Pick<Probe, "attacker" | "sideToMove"> {
+    const placed = placementOf(readFen(fen));
+    const { squares, attackerToMove, attacker } = placed;
+    const packed = this.tablesFor(placed).probe(squares, attackerToMove);
+    return { ...unpack(packed), attacker, sideToMove: attackerToMove ? "attacker" : "defender" };
+  }
+
   /** Probes a position given as FEN. Throws `bad-fen`, `outside-tables` or `tables-missing`. */
   probe(fen: string): Probe {
     const position = readFen(fen);

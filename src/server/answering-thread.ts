@@ -8,17 +8,31 @@ import type { Input, ThreadCall } from "./api.js";
 import { type OnProgress, type Settings, Workspace } from "../app/workspace.js";
 import * as asking from "./calls/ask.js";
 import * as looking from "./calls/look.js";
-import * as making from "./calls/make.js";
 import * as playing from "./calls/play.js";
-import * as theory from "./calls/theory.js";
 
-/** What answers each call. */
-const ANSWERS = { ...asking, ...looking, ...making, ...playing, ...theory } satisfies {
-  [Name in ThreadCall]: (workspace: Workspace, input: Input<Name>, onProgress: OnProgress) => unknown;
+type Answerers = {
+  readonly [Name in ThreadCall]: (
+    workspace: Workspace,
+    input: Input<Name>,
+    onProgress: OnProgress,
+  ) => unknown;
 };
 
+/** What answers calls of which a page waits for some before it shows anything. */
+const AT_ONCE = { ...asking, ...looking, ...playing };
+/** What answers the others: loading it takes most of a second, which the first question is not to wait for. */
+const loadOthers = async () => ({
+  ...(await import("./calls/make.js")),
+  ...(await import("./calls/theory.js")),
+});
+type All = typeof AT_ONCE & Awaited<ReturnType<typeof loadOthers>>;
+
+/** What answers each of the calls that are asked for. */
+const answerersFor = async (call: ThreadCall): Promise<Partial<Answerers>> =>
+  call in AT_ONCE ? AT_ONCE : await loadOthers();
+
 /** What a call's answer holds. */
-export type Answer<Name extends ThreadCall> = Awaited<ReturnType<(typeof ANSWERS)[Name]>>;
+export type Answer<Name extends ThreadCall> = Awaited<ReturnType<All[Name]>>;
 
 /** A file that was made, to be fetched from an address of its own; binary content as base64. */
 export interface Made {
@@ -54,7 +68,7 @@ export function answerer(settings: Settings): (task: AnswerTask) => Promise<Answ
   let workspace: Workspace | undefined;
   const answer = async ({ call, input, port }: AnswerTask): Promise<Answered> => {
     workspace ??= new Workspace(settings);
-    const answerTo = ANSWERS[call] as (
+    const answerTo = (await answerersFor(call))[call] as (
       workspace: Workspace,
       input: unknown,
       onProgress: OnProgress,

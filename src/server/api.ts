@@ -110,6 +110,7 @@ export const CALLS = {
     }),
   },
   setUps: { queue: "look", takes: fields({}) },
+  met: { queue: "ask", takes: fields({ setUp: Text }) },
   // looking
   ending: { queue: "look", takes: fields({ id: Whole }) },
   position: { queue: "look", takes: fields({ fen: Fen }) },
@@ -188,7 +189,7 @@ export const CALLS = {
   survey: { queue: "make", takes: fields({ question: Question, by: Type.Optional(Text) }) },
   report: { queue: "make", takes: fields({ question: Question }) },
   // games
-  holds: { queue: "ask", takes: fields({}) },
+  holds: { queue: "look", takes: fields({}) },
   state: { queue: "here", host: true, takes: fields({}) },
   folders: { queue: "here", host: true, takes: fields({ path: Type.Optional(Path) }) },
   index: {

@@ -93,7 +93,7 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       // an exercise
       await press(/^Practise$/);
       await page.waitForURL(/practise/);
-      await tabTo(/^how many/);
+      await tabTo(/^How many/);
       await page.keyboard.press("ControlOrMeta+a");
       await page.keyboard.type("2");
       await press(/^Make exercises/);

@@ -515,7 +515,7 @@ describe("files whose games are held", () => {
     const [out] = [...rows].sort((a, b) => b.endings - a.endings);
     await answer("drop", { name: out.name }, at);
     await expect
-      .poll(async () => (await answer<Held>("files", { from: 0, size: 500 }, at)).all)
+      .poll(async () => (await answer<Held>("files", { from: 0, size: 500 }, at)).all, { timeout: 60_000 })
       .toBe(all - 1);
     // the same as if the file had never been read
     const found = await findFiles([gamesFolder()]);

@@ -37,18 +37,18 @@ function showcase(setUp: SetUp | undefined, prober: Prober): string | undefined 
   const all = examples
     .flatMap((fen) => [fen, otherTurn(fen)])
     .filter(isLegal)
-    .map((fen) => ({ fen: uprightFen(fen), probe: prober.probe(fen) }));
+    .map((fen) => ({ fen: uprightFen(fen), worth: prober.worth(fen) }));
   const wanted = setUp?.side === "attacker" ? "won" : "drawn";
   const found =
-    all.find(({ probe }) => probe.sideToMove === "attacker" && probe.verdict === wanted) ??
-    all.find(({ probe }) => probe.verdict === wanted) ??
+    all.find(({ worth }) => worth.sideToMove === "attacker" && worth.verdict === wanted) ??
+    all.find(({ worth }) => worth.verdict === wanted) ??
     all[0];
   return found?.fen;
 }
 
 /** "White to move: a draw." */
 function captionOf(fen: string, prober: Prober): string {
-  const { verdict, attacker, dtm, sideToMove } = prober.probe(fen);
+  const { verdict, attacker, dtm, sideToMove } = prober.worth(fen);
   const turn = sideToMove === "attacker" ? "White" : "Black";
   const won = winnerInWords(verdict, attacker);
   return `${turn} to move: ${verdict === "drawn" ? "a draw" : `${won}, mate in ${dtm}`}.`;
@@ -75,7 +75,7 @@ export function topicOf(
     setUp,
     fen,
     caption: fen && captionOf(fen, prober),
-    isWon: setUp?.side === "attacker" && fen !== undefined && prober.probe(fen).verdict === "won",
+    isWon: setUp?.side === "attacker" && fen !== undefined && prober.worth(fen).verdict === "won",
     ofPositions,
     ofTable: ofPositions && aboutGames(question) === undefined,
   };

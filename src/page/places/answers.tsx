@@ -134,7 +134,7 @@ const Answer = ({ row, each }: { row: Row; each: Each }) => {
         </h2>
         {/* a long event is cut short, never the result */}
         <p class="when">
-          <span>{row.where}</span>
+          {row.where && <span>{row.where}</span>}
           <span>
             {[resultText(row.result), row.copies > 1 && `in ${row.copies} files`]
               .filter((part) => part)

@@ -95,6 +95,7 @@ export const AskPlace = () => {
         value={q}
         label="What happened, in your own words"
         submit="Ask"
+        quiet={answer?.held === null}
         onAsk={(text) =>
           go(addressOf("/ask", { q: text, each: text === "" ? "ending" : query.each, sort: query.sort }))
         }

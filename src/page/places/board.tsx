@@ -252,14 +252,16 @@ export const BoardPlace = () => {
   return (
     <>
       <h1 class="hidden">Board</h1>
-      <Choice
-        label="Board for"
-        value={isSettingUp ? "set-up" : "look"}
-        options={{ look: "looking", "set-up": "setting up" }}
-        onChange={(way) =>
-          go(addressOf("/board", { fen, way: way === "set-up" ? way : undefined }), "replace")
-        }
-      />
+      <div class="board-for">
+        <Choice
+          label="Board for"
+          value={isSettingUp ? "set-up" : "look"}
+          options={{ look: "looking", "set-up": "setting up" }}
+          onChange={(way) =>
+            go(addressOf("/board", { fen, way: way === "set-up" ? way : undefined }), "replace")
+          }
+        />
+      </div>
       {isSettingUp ? (
         <SettingUp fen={fen} onFen={to} />
       ) : (

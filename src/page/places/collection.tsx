@@ -146,8 +146,8 @@ const Items = ({
   const { collection } = useStored();
   const hasPositions = collection.some(({ fen }) => fen !== undefined);
   const buttons = [
-    ["Exercise sheet", sheet, hasPositions],
     ["Draft a lesson", draft, true],
+    ["Exercise sheet", sheet, hasPositions],
     ["Games as PGN", pgn, true],
     ["Practise the positions", practise, hasPositions],
   ] as const;
@@ -163,7 +163,13 @@ const Items = ({
       </div>
       <div class="buttons">
         {buttons.map(([name, make, can]) => (
-          <button key={name} type="button" disabled={task.busy || !can} onClick={make}>
+          <button
+            key={name}
+            type="button"
+            class={make === draft ? "main" : ""}
+            disabled={task.busy || !can}
+            onClick={make}
+          >
             {name}
           </button>
         ))}
@@ -174,6 +180,12 @@ const Items = ({
           Empty the tray
         </button>
       </div>
+      {!hasPositions && (
+        <p class="small">
+          A sheet and exercises are made of positions; here are only whole endings. Look at one, and put a
+          position of it in.
+        </p>
+      )}
     </>
   );
 };

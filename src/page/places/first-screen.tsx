@@ -34,17 +34,28 @@ const SHOWN = 6;
 
 type SetUp = AnswerTo<"setUps">["setUps"][number];
 
+/** How often a set-up was met and held: counted by itself, so that no question waits for all of them. */
+const Met = ({ setUp }: { setUp: string }) => {
+  const { answer } = useAnswer("met", { setUp });
+  return (
+    <span class="small">
+      {answer?.met
+        ? `${counted(answer.met.endings, "ending")}, ${answer.met.held.toLocaleString("en")} held`
+        : "\u00a0"}
+    </span>
+  );
+};
+
 const SetUpList = ({ setUps }: { setUps: readonly SetUp[] }) => (
   <ul class="set-up-boards">
-    {setUps.map(({ name, fen, met }) => (
+    {setUps.map(({ name, fen }) => (
       <li key={name}>
         <Link to={addressOf("/ask", { q: name })}>
           {fen === null ? <span class="blank-board" /> : <SmallBoard fen={fen} />}
           <span class="set-up-name">{name}</span>
         </Link>
-        <span class="small">
-          {met ? `${counted(met.endings, "ending")}, ${met.held.toLocaleString("en")} held` : "\u00a0"}
-        </span>
+        {/* a place that is held has no name yet */}
+        {name.trim() === "" ? <span class="small">{"\u00a0"}</span> : <Met setUp={name} />}
       </li>
     ))}
   </ul>
@@ -55,8 +66,7 @@ const SetUpBoards = () => {
   const { answer } = useAnswer("setUps", {});
   // the places are held before the boards are there
   const setUps =
-    answer?.setUps ??
-    Array.from({ length: SHOWN }, (_, n) => ({ name: "\u00a0".repeat(n + 1), fen: null, met: null }));
+    answer?.setUps ?? Array.from({ length: SHOWN }, (_, n) => ({ name: "\u00a0".repeat(n + 1), fen: null }));
   return (
     <section aria-labelledby="set-ups">
       <h2 id="set-ups">Set-ups</h2>

@@ -15,11 +15,11 @@ const SIZE = 100;
 
 const SkippedTable = ({ rows }: Pick<AnswerTo<"skipped">, "rows">) => (
   <div class="wide" tabIndex={0} role="region" aria-label="Games that could not be read">
-    <table>
+    <table class="stacked">
       <thead>
         <tr>
           <th scope="col">file</th>
-          {["game", "byte", "ply"].map((name) => (
+          {["game", "byte", "half-move"].map((name) => (
             <th key={name} scope="col" class="number">
               {name}
             </th>
@@ -31,9 +31,15 @@ const SkippedTable = ({ rows }: Pick<AnswerTo<"skipped">, "rows">) => (
         {rows.map((row) => (
           <tr key={`${row.file} ${row.byte}`}>
             <th scope="row">{row.file}</th>
-            <td class="number">{row.game}</td>
-            <td class="number">{row.byte}</td>
-            <td class="number">{row.ply ?? ""}</td>
+            <td class="number" data-of="game">
+              {row.game}
+            </td>
+            <td class="number" data-of="byte">
+              {row.byte}
+            </td>
+            <td class="number" data-of="half-move">
+              {row.ply ?? ""}
+            </td>
             <td>
               {row.because}: {row.detail}
             </td>
@@ -77,8 +83,12 @@ const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy:
   return (
     <tr>
       <th scope="row">{row.name}</th>
-      <td class="number">{row.games.toLocaleString("en")}</td>
-      <td class="number">{row.endings.toLocaleString("en")}</td>
+      <td class="number" data-of="games">
+        {row.games.toLocaleString("en")}
+      </td>
+      <td class="number" data-of="endings">
+        {row.endings.toLocaleString("en")}
+      </td>
       <td>{row.complete ? "" : "not read to its end"}</td>
       <td>
         {sure ? (
@@ -119,7 +129,7 @@ const HeldFiles = () => {
         its games in other files then count instead.
       </p>
       <div class="wide" tabIndex={0} role="region" aria-label="Files whose games are held">
-        <table>
+        <table class="stacked">
           <thead>
             <tr>
               <th scope="col">file</th>
@@ -176,7 +186,6 @@ export const GamesPlace = () => {
         <>
           <p class="small">The database: {state.db}</p>
           <Running />
-          <FilesAndFolders roots={state.folders} />
           {answer?.held && answer.held.files > 0 && (
             <Folded title={counted(answer.held.files, "file")}>{() => <HeldFiles />}</Folded>
           )}
@@ -185,6 +194,7 @@ export const GamesPlace = () => {
               {() => <Skipped />}
             </Folded>
           )}
+          <FilesAndFolders roots={state.folders} />
         </>
       )}
     </>

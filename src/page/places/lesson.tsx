@@ -71,7 +71,7 @@ const Begin = () => {
     <>
       <QuestionLine
         value=""
-        label="A set-up, or any question, to draft a lesson on"
+        label="Lesson on a set-up, or any question"
         submit="Draft"
         quiet={!isNew}
         onAsk={(question) => {
@@ -241,16 +241,7 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
         />
       </div>
       <Parts lesson={lesson} error={task.error} />
-      <More
-        parts={parts}
-        onAdd={(part) => {
-          const next = keyed(part);
-          setParts((all) => all.push(next));
-          setAdded(next.key);
-        }}
-      />
-      <section aria-labelledby="as-printed">
-        <h2 id="as-printed">The lesson</h2>
+      <section aria-label="The lesson">
         <div class="buttons">
           <button type="button" class="main" disabled={task.busy || parts.length === 0} onClick={see}>
             See it as it will print
@@ -285,6 +276,14 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
         )}
         {printed !== undefined && <Sheet address={printed} paper={paper} />}
       </section>
+      <More
+        parts={parts}
+        onAdd={(part) => {
+          const next = keyed(part);
+          setParts((all) => all.push(next));
+          setAdded(next.key);
+        }}
+      />
     </div>
   );
 };

@@ -7,7 +7,7 @@ import { withEnd } from "../../position/wording.js";
 import { Board } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { type Colour, type Square, colourName, colourOf } from "../fen.js";
-import { Choice, Sign, capital, resultText } from "../parts.js";
+import { Choice, Folded, Sign, capital, resultText } from "../parts.js";
 import { ENOUGH, forSide } from "../play-judgement.js";
 import type { Settings } from "../stored.js";
 import type { Game, Play } from "../use-played-game.js";
@@ -23,20 +23,32 @@ const NAMED = 8;
 export const Exercise = ({ play: { exercise, number } }: Props) => {
   const { session } = useStored();
   if (!exercise || !session) return null;
-  const { said, about, grade } = exercise;
+  const { said, grade } = exercise;
   return (
-    <p>
-      <b>
-        Exercise {number + 1} of {session.exercises.length}. {said}
-      </b>{" "}
-      {grade !== null && <span aria-label={`grade ${grade} of 5`}>{"★".repeat(grade)}</span>}{" "}
-      <span class="small">
-        {capital(about)} It is won when you have found {ENOUGH} moves that keep the result, or when the game
-        ends with it.
-      </span>
-    </p>
+    <>
+      <h1>{said}</h1>
+      <p class="when">
+        Exercise {number + 1} of {session.exercises.length}{" "}
+        {grade !== null && <span aria-label={`grade ${grade} of 5`}>{"★".repeat(grade)}</span>}
+      </p>
+    </>
   );
 };
+
+/** When an exercise is won; and, for who asks, how hard it is and where it is from, since that tells something of the answer. */
+export const AboutExercise = ({ play: { exercise } }: Props) =>
+  exercise ? (
+    <>
+      <p class="small">
+        It is won when you have found {ENOUGH} moves that keep the result, or when the game ends with it.
+      </p>
+      {exercise.about !== "" && (
+        <Folded title="How hard it is, and where it is from">
+          {() => <p class="small">{capital(exercise.about)}</p>}
+        </Folded>
+      )}
+    </>
+  ) : null;
 
 export const PlayBoard = ({ play: { game, you, side, yourTurn, moves, to } }: Props) => {
   const { fen, legal } = game;

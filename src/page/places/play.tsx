@@ -10,6 +10,7 @@ import { Collect, Copy, ErrorMessage, useTitle } from "../parts.js";
 import { beganAs, forSide } from "../play-judgement.js";
 import { type Game, type Play, useGameAddress, useJudgedGame, usePlay } from "../use-played-game.js";
 import {
+  AboutExercise,
   ErrorsMade,
   Exercise,
   PlayBoard,
@@ -103,8 +104,7 @@ const PlayedGame = ({ address, game, isCurrent, error }: PlayedGameProps) => {
   const { exercise, to, help } = play;
   return (
     <>
-      <h1>{exercise ? "Exercise" : "Play"}</h1>
-      <Exercise play={play} />
+      {exercise ? <Exercise play={play} /> : <h1>Play</h1>}
       <div class="position-view">
         <div class="board-side">
           <PlayBoard play={play} />
@@ -118,6 +118,7 @@ const PlayedGame = ({ address, game, isCurrent, error }: PlayedGameProps) => {
           )}
           <Judgement play={play} />
           {!exercise && <PlaySettings play={play} />}
+          <AboutExercise play={play} />
           {game.moves.length > 0 && (
             <>
               <h2>The moves</h2>

@@ -6,10 +6,11 @@ import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
-import { type AnswerTo, type Input, call } from "../calls.js";
+import type { AnswerTo, Input } from "../calls.js";
 import { exerciseAddress, mayReplace, sessionOf, storedExercise } from "../exercise-session.js";
 import { turnOf } from "../fen.js";
 import { dayOf, dueOn, writtenDay } from "../learning.js";
+import { useMadeAhead } from "../made-ahead.js";
 import { Choice, ErrorMessage, Working, counted, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
 import { useServerState } from "../server-state.js";
@@ -116,9 +117,9 @@ const Learning = () => {
 
 /** Wishes in numbers: their names, the least and the most. */
 const NUMBERS = [
-  ["size", "how many", 1, 60],
-  ["answers", "moves that keep the result", 1, 20],
-  ["seed", "another number, other exercises", 0, 999999],
+  ["size", "How many", 1, 60],
+  ["answers", "Moves that keep the result", 1, 20],
+  ["seed", "Number of the set", 0, 999999],
 ] as const;
 
 /** What the exercises are to be like. */
@@ -166,11 +167,12 @@ export const PractisePlace = () => {
   const [wanted, setWanted] = useState<Wanted>({ ...FIRST, question: q });
   const [fewer, setFewer] = useState<string>();
   const task = useTask();
+  const ahead = useMadeAhead(wanted);
   useTitle("Practise");
   const change = (part: Partial<Wanted>) => setWanted((before) => ({ ...before, ...part }));
   const make = async (stopped: AbortSignal) => {
     setFewer(undefined);
-    const made = await call("exercises", wanted, stopped);
+    const made = await ahead.take(stopped);
     setFewer(whyFewer(made, wanted));
     if (made.exercises.length > 0)
       changeStored(() => ({
@@ -189,6 +191,7 @@ export const PractisePlace = () => {
         <QuestionLine
           value={q}
           label="Exercises on which positions?"
+          hint="any"
           onChange={(question) => change({ question })}
         />
         <div class="form">
@@ -197,6 +200,11 @@ export const PractisePlace = () => {
             Make exercises
           </button>
         </div>
+        {ahead.state && !task.busy && (
+          <p class="small" role="status">
+            {ahead.state === "ready" ? "This set is ready." : `This set is being made already … ${progress}`}
+          </p>
+        )}
         {task.busy && <Working progress={progress} onStop={task.stop} />}
         {/* an error in the question is shown under it */}
         {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}

@@ -1,9 +1,10 @@
 // What the whole table teaches: rules, what set-ups turn into, in what order they are best learnt. Each is worked out when
 // it is asked for, and says how far it has come.
 
+import type { ComponentChildren } from "preact";
 import { useMemo, useState } from "preact/hooks";
 
-import { changeMapSvg } from "../../documents/change-map.js";
+import { type MapArrow, changeMapSvg, inHundred, mapArrows } from "../../documents/change-map.js";
 import { TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
@@ -83,7 +84,7 @@ const Rules = () => {
       <h2 id="rules">When does it hold?</h2>
       <QuestionLine
         value={q}
-        label="When does it hold? A set-up, or any facts"
+        label="When does this hold: a set-up, or any facts"
         submit="Find rules"
         onAsk={ask}
       />
@@ -129,7 +130,7 @@ const Survey = () => {
       <h2 id="survey">How does it come out?</h2>
       <QuestionLine
         value={found?.question ?? "Szén"}
-        label="How does it come out, over the whole table? A set-up, or any facts"
+        label="How does this come out: a set-up, or any facts"
         submit="Count"
         quiet
         onAsk={(question) => ask(question, by)}
@@ -206,47 +207,50 @@ const Survey = () => {
   );
 };
 
-/** A drawing that takes its time: asked for by a button. */
-const Drawing = ({
+/** Something that takes its time: asked for by a button. */
+function WorkedOut<T>({
   name,
   title,
   says,
-  draw,
+  find,
+  show,
 }: {
   name: string;
   title: string;
   says: string;
-  draw: (stopped: AbortSignal) => Promise<string>;
-}) => {
+  find: (stopped: AbortSignal) => Promise<T>;
+  show: (found: T) => ComponentChildren;
+}) {
   const { progress } = useServerState();
-  const [drawing, setDrawing] = useState<string>();
+  const [found, setFound] = useState<T>();
   const task = useTask();
   return (
     <section aria-labelledby={name}>
       <h2 id={name}>{title}</h2>
       <p>{says}</p>
-      {drawing === undefined && !task.busy && (
+      {found === undefined && !task.busy && (
         <button
           type="button"
           class="quiet"
-          onClick={() => task.run(async (stopped) => setDrawing(await draw(stopped)))}
+          onClick={() =>
+            task.run(async (stopped) => {
+              const answer = await find(stopped);
+              setFound(() => answer);
+            })
+          }
         >
           Work it out
         </button>
       )}
       {task.busy && <Working progress={progress} onStop={task.stop} />}
       <ErrorMessage error={task.error} />
-      {drawing !== undefined && (
-        <div class="wide theory-drawing" tabIndex={0} role="region" aria-label={title}>
-          <LinkedDrawing svg={drawing} />
-        </div>
-      )}
+      {found !== undefined && show(found)}
     </section>
   );
-};
+}
 
-/** The map of changes, each arrow a link to the endings that show it. */
-async function drawChanges(stopped: AbortSignal): Promise<string> {
+/** The map of changes, each arrow with a link to the endings that show it. */
+async function findChanges(stopped: AbortSignal) {
   const { shown, ...found } = await call("changes", {}, stopped);
   const links = shown?.map(({ from, to, endings, question }) => ({
     from,
@@ -254,8 +258,69 @@ async function drawChanges(stopped: AbortSignal): Promise<string> {
     endings,
     link: addressOf("/ask", { q: question }),
   }));
-  return changeMapSvg({ ...found, links });
+  const map = { ...found, links };
+  return { svg: changeMapSvg(map), arrows: mapArrows(map) };
 }
+
+/** A part of a whole as a bar. */
+const Bar = ({ part }: { part: number }) => (
+  <svg viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+    <rect width={100 * part} height="8" />
+  </svg>
+);
+
+const ArrowRow = ({ arrow: { to, share, cost, linked }, most }: { arrow: MapArrow; most: number }) => (
+  <li class="bar-row">
+    {linked && linked.endings > 0 ? <Link to={linked.link}>{to}</Link> : <span>{to}</span>}
+    <Bar part={share / most} />
+    <span class="number">
+      {inHundred(share)}
+      {cost !== undefined && cost > 0 && <b> costs {cost}</b>}
+    </span>
+  </li>
+);
+
+/** What turns into what: as a map where there is room for its words, and for each set-up in a list. */
+const ChangesShown = ({ svg, arrows }: { svg: string; arrows: readonly MapArrow[] }) => {
+  const most = Math.max(...arrows.map(({ share }) => share));
+  return (
+    <>
+      <div class="change-picture">
+        <LinkedDrawing svg={svg} />
+      </div>
+      <ul class="changes">
+        {[...new Set(arrows.map(({ from }) => from))].map((from) => (
+          <li key={from}>
+            <h3>From {from} into</h3>
+            <ul class="bars">
+              {arrows
+                .filter((arrow) => arrow.from === from)
+                .map((arrow) => (
+                  <ArrowRow key={arrow.to} arrow={arrow} most={most} />
+                ))}
+            </ul>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+};
+
+/** In what order set-ups are best learnt: what can be kept after each, as bars. */
+const LearningShown = ({ start, order, wanted }: AnswerTo<"learning">) => (
+  <ol class="bars">
+    {[{ setUp: "What everybody holds", kept: start }, ...order].map(({ setUp, kept }, n) => (
+      <li key={setUp} class="bar-row">
+        <span>
+          {n > 0 && `${n}. `}
+          {setUp}
+        </span>
+        <Bar part={kept / wanted} />
+        <span class="number">{((100 * kept) / wanted).toFixed(1)} of 100</span>
+      </li>
+    ))}
+  </ol>
+);
 
 export const TheoryPlace = () => {
   useTitle("Theory");
@@ -264,15 +329,17 @@ export const TheoryPlace = () => {
       <h1 class="hidden">Theory</h1>
       <Rules />
       <Survey />
-      <Drawing
+      <WorkedOut
         name="changes"
-        draw={drawChanges}
+        find={findChanges}
+        show={(found) => <ChangesShown {...found} />}
         title="What turns into what"
-        says="Circles are set-ups, as large as they are frequent; arrows are what a quiet move of the attacker can force. An arrow opens the endings in which the one, not won and with the attacker to move, has become the other a move later; whether a better reply would have kept it is not asked."
+        says="What a quiet move of the attacker can force a set-up into, in how many of 100 moves, and what it costs: in how many of 100 such changes in games the draw was lost. Each opens the endings in which the one, not won and with the attacker to move, has become the other a move later; whether a better reply would have kept it is not asked."
       />
-      <Drawing
+      <WorkedOut
         name="learning"
-        draw={async (stopped) => (await call("learning", {}, stopped)).drawing}
+        find={(stopped) => call("learning", {}, stopped)}
+        show={(found) => <LearningShown {...found} />}
         title="In what order to learn set-ups"
         says="How much of what is drawn can be kept for ever with some set-ups alone, and which adds most."
       />

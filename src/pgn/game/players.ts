@@ -1,4 +1,4 @@
-// The players of a game in a line.
+// The players of a game in a line, and where it was played.
 
 import { plainLine } from "../../plain-text.js";
 
@@ -54,3 +54,9 @@ export function writtenDate(date: string | null): string | null {
   if (name === undefined) return year;
   return day === undefined ? `${name} ${year}` : `${Number(day)} ${name} ${year}`;
 }
+
+/** Where and when a game was played; what is not known of it is left out. */
+export const placeText = (where: readonly (string | null)[], date: string | null): string =>
+  [...where, date?.replaceAll(".??", "").replace("????", "")]
+    .filter((part) => part && part !== "?")
+    .join(", ");

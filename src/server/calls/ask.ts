@@ -15,13 +15,12 @@ import { FACTS } from "../../query/language/vocabulary.js";
 import { wordList } from "../../query/language/word-list.js";
 import { endedInWords, valueInWords } from "../../position/wording.js";
 import { moveNumber, moveOf } from "../../chess/move-numbers.js";
-import { namesText, playersText } from "../../pgn/game/players.js";
+import { namesText, playersText, placeText } from "../../pgn/game/players.js";
 import { leftOutInWords, takenAway } from "../../statistics/exclusions.js";
 import { plainProportion } from "../../statistics/proportion.js";
 import type { FoundEnding, FoundPosition } from "../../query/engine/find.js";
 import { keyOfNone } from "../../query/engine/splits.js";
 import { topicOf } from "../../documents/lesson/topic.js";
-import { sharesChart } from "../../documents/charts.js";
 import { type Input, ROW_LIMIT } from "../api.js";
 import { countAsked } from "../../app/count.js";
 import { GEOMETRY } from "../../geometry/fact-table.js";
@@ -115,9 +114,6 @@ export interface EndingRow {
   readonly differs: readonly string[] | null;
 }
 
-const whereOf = ({ event, date }: { event: string | null; date: string | null }) =>
-  [event, date?.replaceAll(".??", "").replace("????", "")].filter((part) => part).join(", ");
-
 const played = (fen: string, move: string | null) => (move === null ? null : `${moveNumber(fen)} ${move}`);
 
 function endingRow(workspace: Workspace, one: FoundEnding): EndingRow {
@@ -129,7 +125,7 @@ function endingRow(workspace: Workspace, one: FoundEnding): EndingRow {
     ply,
     fen,
     players: playersText(one),
-    where: whereOf(one),
+    where: placeText([one.event], one.date),
     result: one.result,
     move: move === null ? null : lookMove(one.look),
     value: changeText(one.look, heldMoves(workspace, one.look)) ?? chapter?.verdict ?? "outside the tables",
@@ -213,7 +209,10 @@ export function ask(workspace: Workspace, asked: Input<"ask">) {
 }
 
 /** How many answer, and in which groups; with a chart where there are groups. */
-export function count(workspace: Workspace, { question: text, by: names, share: shareText }: Input<"count">) {
+export async function count(
+  workspace: Workspace,
+  { question: text, by: names, share: shareText }: Input<"count">,
+) {
   const share = shareText?.trim() === "" ? undefined : shareText;
   const found = countAsked(workspace, { question: text, by: names, share });
   const { by, unit, sharing } = found;
@@ -223,6 +222,8 @@ export function count(workspace: Workspace, { question: text, by: names, share: 
   }));
   const title = `${found.canonical}, by ${names.join(" and ")}`;
   const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
+  // what draws charts takes longer to load than all the rest: no first question waits for it
+  const { sharesChart } = await import("../../documents/charts.js");
   const axis = sharing ? `share with ${sharing.canonical}, %` : `share of these ${unit}s, %`;
   return {
     unit,
@@ -267,22 +268,27 @@ export function table(workspace: Workspace, { question: text, each, sort, readin
   };
 }
 
-/** The set-ups of the catalogue, each with a position that shows it, and how often it was met and held. */
+/** The set-ups of the catalogue, each with a position that shows it. */
 export function setUps(workspace: Workspace) {
   const { catalogue, prober } = workspace;
-  const db = workspace.dbIfAny();
   return {
     setUps: catalogue.setUps.map(({ name }) => {
       const test = catalogue.known.get(spoken(name))!;
-      const met =
-        db && countAsked(workspace, { question: name, by: [], each: "ending", share: "defender held" });
-      return {
-        name,
-        fen: topicOf(test, catalogue, prober, workspace.target()).fen ?? null,
-        met: met ? { endings: met.matching, held: met.share?.count ?? 0 } : null,
-      };
+      return { name, fen: topicOf(test, catalogue, prober, workspace.target()).fen ?? null };
     }),
   };
+}
+
+/** In how many endings a set-up was met, and how many of them were held; null where there are no games. */
+export function met(workspace: Workspace, { setUp }: Input<"met">) {
+  if (!workspace.dbIfAny()) return { met: null };
+  const { matching, share } = countAsked(workspace, {
+    question: setUp,
+    by: [],
+    each: "ending",
+    share: "defender held",
+  });
+  return { met: { endings: matching, held: share?.count ?? 0 } };
 }
 
 /** What the database holds; nothing where there is none. */

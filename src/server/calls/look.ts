@@ -10,7 +10,7 @@ import { squareName } from "../../chess/squares.js";
 import { LongsideError } from "../../errors.js";
 import { nearest, spoken } from "../../query/language/tokens.js";
 import { moveNumber } from "../../chess/move-numbers.js";
-import { playersText } from "../../pgn/game/players.js";
+import { playersText, placeText } from "../../pgn/game/players.js";
 import { endedInWords, errorInWords, valueInWords } from "../../position/wording.js";
 import { Mapper } from "../../position/map.js";
 import { placementReader } from "../../position/probe.js";
@@ -42,7 +42,7 @@ export function ending(workspace: Workspace, { id }: Input<"ending">) {
     games: identityOf(db, workspace.settings.db),
     id,
     players: playersText(game),
-    where: [game.event, game.site, game.date].filter((part) => part && part !== "?").join(", "),
+    where: placeText([game.event, game.site], game.date),
     result: game.result,
     attacker: found.attacker,
     outcome: found.outcome,

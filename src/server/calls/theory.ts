@@ -4,7 +4,6 @@
 import { changesFound, orderFound, planFound, rulesFor, surveyOf } from "../../app/theory.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { TURNS } from "../../documents/drawings.js";
-import { orderSvg } from "../../documents/change-map.js";
 import { ruleInWords, treeLeaves } from "../../documents/rule-text.js";
 import { stageInWords, stageLine } from "../../survey/plan.js";
 import type { Input } from "../api.js";
@@ -37,8 +36,7 @@ export const changes = (workspace: Workspace, _input: Input<"changes">, onProgre
 /** The order in which set-ups are best learnt. */
 export async function learning(workspace: Workspace, _input: Input<"learning">, onProgress: OnProgress) {
   const { basic, wanted, start, order } = await orderFound(workspace, onProgress);
-  const drawing = orderSvg({ says: "what everybody holds", kept: start }, order, wanted);
-  return { basic, wanted, start, order, drawing };
+  return { basic, wanted, start, order };
 }
 
 /** How a position is won, in stages that can be forced one after another. */
