@@ -277,6 +277,7 @@ export const PositionView = (props: PositionViewProps) => {
         )}
         {!shown && !error && <div class="of-position" />}
         {props.score}
+        {!shown && !error && <div class="doings-to-come" />}
         {shown && (
           <>
             <Actions position={shown} view={props} />

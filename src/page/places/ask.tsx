@@ -63,9 +63,9 @@ const AnswersPlace = () => {
           </>
         ) : (
           !error && (
-            <p role="status" class="summary">
-              Looking …
-            </p>
+            <div class="summary">
+              <p role="status">Looking …</p>
+            </div>
           )
         )}
       </div>

@@ -227,15 +227,15 @@ export const Margin = ({
         ))}{" "}
         first
       </p>
+      <p>
+        <Link to={addressOf("/ask", { q: question, each, by: "outcome" })}>count by any fact</Link>
+      </p>
       {answers.first && answers.first.answers > 0 && (
         <>
           <Filters question={question} toQuestion={(next) => to({ q: next, reading: "" })} />
           <WithAll answers={answers} asked={{ question, each, sort, reading }} />
         </>
       )}
-      <p class="small">
-        <Link to={addressOf("/ask", { q: question, each, by: "outcome" })}>Count by any fact</Link>
-      </p>
     </aside>
   );
 };
