@@ -28,11 +28,21 @@ export interface KnownNames {
 }
 
 /** Categories of words: patterns with their values. */
-const categoryPatterns = new Map<string, readonly (readonly [PhrasePattern, string])[]>();
-const patternsOf = (name: string): readonly (readonly [PhrasePattern, string])[] => {
+interface CategoryPattern {
+  readonly pattern: PhrasePattern;
+  /** Words that it begins with; undefined where it can begin with something of a category. */
+  readonly begins: ReadonlySet<string> | undefined;
+  readonly value: string;
+}
+const categoryPatterns = new Map<string, readonly CategoryPattern[]>();
+const patternsOf = (name: string): readonly CategoryPattern[] => {
   let known = categoryPatterns.get(name);
   if (!known) {
-    known = (CATEGORIES[name] ?? []).map(([text, value]) => [new PhrasePattern(text), value] as const);
+    known = (CATEGORIES[name] ?? []).map(([text, value]) => {
+      const pattern = new PhrasePattern(text);
+      const { begins } = pattern;
+      return { pattern, begins: [...begins].some((one) => one.startsWith("{")) ? undefined : begins, value };
+    });
     categoryPatterns.set(name, known);
   }
   return known;
@@ -194,8 +204,11 @@ export class CategoryFinder {
   }
 
   private patternsAt(name: string, at: number): readonly Found[] {
-    return patternsOf(name).flatMap(([pattern, value]) =>
-      pattern.matches(this.words, at, this.categories, () => undefined).map(({ end }) => ({ end, value })),
+    const forms = [...this.words[at].forms];
+    return patternsOf(name).flatMap(({ pattern, begins, value }) =>
+      begins === undefined || forms.some((form) => begins.has(form))
+        ? pattern.matches(this.words, at, this.categories, () => undefined).map(({ end }) => ({ end, value }))
+        : [],
     );
   }
 
@@ -229,8 +242,8 @@ export class CategoryFinder {
       if (quoted) break;
     }
     for (const { end, value } of [...found.values()]) {
-      for (const behind of patternsOf("kindOfSetUp"))
-        for (const match of behind[0].matches(this.words, end, this.categories, () => undefined))
+      for (const { pattern } of patternsOf("kindOfSetUp"))
+        for (const match of pattern.matches(this.words, end, this.categories, () => undefined))
           if (!found.has(match.end)) found.set(match.end, { end: match.end, value });
     }
     return [...found.values()];

@@ -1638,11 +1638,6 @@ const VERDICTS: readonly Phrase[] = [
     "zugzwang and to-move = {x}",
     "(put|squeeze|squeezed|drive|force|get|bring) [the] {side=x} (in|into) zugzwang",
   ),
-  {
-    say: ["lose [only] (because of|by|to|through|due to|thanks to) zugzwang"],
-    means: "zugzwang and to-move = defender and outcome = lost",
-    of: "defender",
-  },
   say("reciprocal-zugzwang", "reciprocal zugzwang", "zugzwang for both [side]", "full point zugzwang"),
   say(
     "zugzwang and to-move = defender",

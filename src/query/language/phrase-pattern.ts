@@ -41,6 +41,15 @@ export interface Match {
 /** Matches that a pattern may have at one place; more would be of no use to anybody. */
 const MOST_MATCHES = 24;
 
+const groups = new Map<string, Node>();
+/** A group of words, taken apart once. */
+function groupOf(name: string): Node {
+  let group = groups.get(name);
+  if (!group)
+    groups.set(name, (group = { kind: "choice", branches: GROUPS[name].map((one) => parseNodes(one)) }));
+  return group;
+}
+
 function parseNodes(text: string): Node[] {
   let p = 0;
   const sequence = (stop: string): Node[] => {
@@ -61,8 +70,7 @@ function parseNodes(text: string): Node[] {
       }
       const [word] = /^[^\s()[\]|]+/.exec(text.slice(p))!;
       p += word.length;
-      if (word.startsWith("@"))
-        nodes.push({ kind: "choice", branches: GROUPS[word.slice(1)].map((one) => parseNodes(one)) });
+      if (word.startsWith("@")) nodes.push(groupOf(word.slice(1)));
       else if (word.startsWith("{")) {
         const [name, label = name] = word.slice(1, -1).split("=");
         nodes.push({ kind: "category", name, label });
@@ -76,8 +84,19 @@ function parseNodes(text: string): Node[] {
 const says = ({ word, forms }: SpokenWord, wanted: string): boolean =>
   wanted.startsWith("=") ? word === wanted.slice(1) || word === `${wanted.slice(1)}s` : forms.has(wanted);
 
+/** Words without which there is no match: one of each list has to be there. */
+function neededIn(nodes: readonly Node[]): readonly (readonly string[])[] {
+  return nodes.flatMap((node) => {
+    if (node.kind === "word") return [[node.word.replace(/^=/, "")]];
+    if (node.kind !== "choice") return [];
+    const branches = node.branches.map((branch) => neededIn(branch)[0]);
+    return branches.every((needed) => needed !== undefined) ? [branches.flat()] : [];
+  });
+}
+
 export class PhrasePattern {
   private readonly nodes: readonly Node[];
+  private needed: readonly (readonly string[])[] | undefined;
 
   constructor(readonly text: string) {
     this.nodes = parseNodes(text);
@@ -103,6 +122,12 @@ export class PhrasePattern {
     };
     collect(this.nodes);
     return found;
+  }
+
+  /** Whether it can match words that have these forms; false only where it can't. */
+  canMatch(forms: ReadonlySet<string>): boolean {
+    this.needed ??= neededIn(this.nodes);
+    return this.needed.every((some) => some.some((word) => forms.has(word)));
   }
 
   /** Everything it matches that begins with the word at a place; `reached` is told of the places it gets to. */

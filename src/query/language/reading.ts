@@ -83,7 +83,9 @@ function indexOf(patterns: readonly IndexedPattern[]): PatternIndex {
   for (const one of patterns) {
     for (const begin of one.pattern.begins) {
       const [map, key] = begin.startsWith("{") ? [byCategory, begin.slice(1, -1)] : [byWord, begin];
-      map.set(key, [...(map.get(key) ?? []), one]);
+      const known = map.get(key);
+      if (known) known.push(one);
+      else map.set(key, [one]);
     }
   }
   return { byWord, byCategory };
@@ -113,6 +115,11 @@ class Chart {
   private readonly canonical: CanonicalParser;
   private readonly finder: CategoryFinder;
   private readonly conditions: ReadConditions;
+  /** Every form of every word. */
+  private readonly forms: ReadonlySet<string>;
+  private readonly canMatch = new Map<PhrasePattern, boolean>();
+  /** Whether patterns that lack a word are tried too, to see how far they fit. */
+  private thorough = false;
   /** How far some pattern fits. */
   private furthest = 0;
   private readonly reached = (at: number): void => {
@@ -129,6 +136,7 @@ class Chart {
     this.conditions = new ReadConditions(setUps);
     this.tokens = tokenize(text);
     this.words = spokenWords(this.tokens);
+    this.forms = new Set(this.words.flatMap(({ forms }) => [...forms]));
     this.canonical = new CanonicalParser(text, setUps, this.tokens);
     this.finder = new CategoryFinder(text, this.words, setUps, names);
   }
@@ -189,6 +197,7 @@ class Chart {
     for (const [name, patterns] of byCategory)
       if (this.finder.categories(name, at).length > 0) for (const one of patterns) candidates.add(one);
     for (const { pattern, phrase } of candidates) {
+      if (!this.thorough && !this.isPossible(pattern)) continue;
       for (const { end, bound, skipped, quantifier } of pattern.matches(
         words,
         at,
@@ -216,6 +225,13 @@ class Chart {
       });
     if (!word.quoted) this.joints(at, items);
     return items;
+  }
+
+  /** Whether all the words are there that a pattern needs. */
+  private isPossible(pattern: PhrasePattern): boolean {
+    let known = this.canMatch.get(pattern);
+    if (known === undefined) this.canMatch.set(pattern, (known = pattern.canMatch(this.forms)));
+    return known;
   }
 
   /** Connecting words, and words that say nothing. */
@@ -296,6 +312,14 @@ class Chart {
 
   /** Every reading, the most likely first; or how far it was understood. */
   read(): readonly Reading[] | Understood {
+    const read = this.readings();
+    if (!("words" in read)) return read;
+    this.thorough = true;
+    this.error = undefined;
+    return this.readings();
+  }
+
+  private readings(): readonly Reading[] | Understood {
     const { words } = this;
     if (words.length > MOST_WORDS) throw tooLong(this.text, words[MOST_WORDS].at, `${MOST_WORDS} words`);
     const best = this.ways();
