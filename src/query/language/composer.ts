@@ -10,22 +10,7 @@
 
 import { type Question, isEverything, join, levelOf, sameness } from "./ast.js";
 import { parseCanonical } from "./canonical.js";
-import type { ReadConditions } from "./read-conditions.js";
-import { type Subject, byMover, filledIn, meantBy, subjectOf } from "./meanings.js";
-import {
-  BEGINS,
-  type ConditionItem,
-  type Guess,
-  type Item,
-  ItemCursor,
-  isAttackersPiece,
-  ofAttackers,
-  orderIn,
-  ownerByColour,
-  saysDistance,
-  saysTurn,
-  withOwnersInPlace,
-} from "./items.js";
+import { BEGINS, type ConditionItem, type Guess, isAttackersPiece, orderIn, ownerByColour } from "./items.js";
 import {
   type Part,
   type Step,
@@ -44,45 +29,20 @@ import {
   sortOf,
   withoutRepeatedNames,
 } from "./joining.js";
-import { endsBeside, hasWords, ownerBehind } from "./neighbours.js";
+import { ItemMeanings } from "./item-meanings.js";
+import { hasWords } from "./neighbours.js";
 import { QueryError, tooDeep } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
 
-/** Taken of a condition with several meanings: the first, though the words around it speak for another. */
-const FIRST_MEANING = -1;
 /** Brackets and negations inside each other. */
 const DEEPEST = 50;
 /** Guesses of one question that are told; each is the question read again. */
 const MOST_GUESSES = 8;
 
 /** Puts the items of one way through a question together. */
-export class Composer extends ItemCursor {
+export class Composer extends ItemMeanings {
   private depth = 0;
-  private subject: Subject = { kind: "nobody" };
-  private readonly guessed: { readonly item: ConditionItem; readonly or: number; readonly about: string }[] =
-    [];
-  private somebodySaid = false;
   private lastCondition: ConditionItem | undefined;
-  /** A condition about a rook or king that was said to be the attacker's. */
-  private turned: Item | undefined;
-  /** Of the condition at hand: which of its other meanings to take. */
-  private readonly taken = new Map<Item, number>();
-  private ended = false;
-  private resulted = false;
-  /** Whose move it is has been said, without a word about the game. */
-  private readonly ofPositions: boolean;
-  /** How far the mate is has been said. */
-  private readonly ofDistance: boolean;
-
-  constructor(
-    items: readonly Item[],
-    private readonly conditions: ReadConditions,
-    private readonly text: string,
-  ) {
-    super(withOwnersInPlace(items));
-    this.ofPositions = saysTurn(items);
-    this.ofDistance = saysDistance(items);
-  }
 
   /** What was taken for one of several things it can mean in the question that was composed last. */
   guesses(question: Question): readonly Guess[] {
@@ -405,78 +365,5 @@ export class Composer extends ItemCursor {
     }
     if (quantifier === "never") return part(never(of.node));
     return quantifier === "somewhere" || quantifier === "end" ? of : undefined;
-  }
-
-  /** What a word about the game means of a position: "drawn", "lost". */
-  private ofPosition(item: ConditionItem): Question | undefined {
-    const verdict = item.phrase.or?.find(([means]) => means.startsWith("verdict = "));
-    return verdict && this.parsed(item, verdict[0]);
-  }
-
-  private meaning(item: ConditionItem): Part | undefined {
-    const { phrase, bound } = item;
-    let subject = bound.who === undefined ? this.subject : subjectOf(bound.who);
-    const wasSaid = bound.who !== undefined || this.somebodySaid;
-    const taken = this.taken.get(item);
-    if (phrase.ofNext && subject.kind === "nobody") {
-      const owner = ownerBehind(this.items, item, this.text);
-      const either = owner === "mover" ? this.parsed(item, byMover(phrase)) : undefined;
-      if (either) return part(either);
-      if (owner && owner !== "mover") this.subject = subject = subjectOf(owner);
-    }
-    const around = {
-      taken,
-      ended: this.ended,
-      resulted: this.resulted,
-      ofPositions:
-        !wasSaid && (this.ofPositions || (this.ofDistance && phrase.or?.[0][0] === "verdict = won")),
-      endsBeside: endsBeside(this.items, item, this.text),
-      near: bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who",
-    };
-    const ofGames = { ...around, ofPositions: false };
-    const text = meantBy(
-      phrase,
-      subject,
-      taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
-    );
-    if (text === undefined) return undefined;
-    const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
-    if (!node) return undefined;
-    if (phrase.or && taken === undefined) {
-      // "attacker to move, wins": the position was taken, and the game is offered
-      const ofPositions = !wasSaid && text === phrase.or[0][0] && meantBy(phrase, subject, ofGames) !== text;
-      const about = text.startsWith("verdict") ? "the game, not the position" : "ranks of the board";
-      if (ofPositions) this.guessed.push({ item, or: FIRST_MEANING, about });
-      // where a side has been named there is no doubt that the game is meant
-      const sure = phrase.result === true && wasSaid;
-      if (!sure) phrase.or.forEach(([, about], or) => this.guessed.push({ item, or, about }));
-    }
-    if (bound.who !== undefined) {
-      this.subject = subject;
-      this.somebodySaid = true;
-    }
-    if (phrase.of && (subject.kind === "nobody" || subject.kind === "side" || subject.kind === "both"))
-      this.subject = { kind: "side", side: phrase.of };
-    else if (phrase.unsaid && subject.kind === "nobody" && (taken ?? FIRST_MEANING) === FIRST_MEANING)
-      this.subject = { kind: "side", side: phrase.unsaid };
-    this.ended = phrase.end === true;
-    this.resulted = phrase.result === true;
-    return part(node, phrase.result === true);
-  }
-
-  /** The same of the attacker's rook or king; undefined where no fact says it of that. */
-  private ofAttackersPiece(item: ConditionItem, text: string): Question | undefined {
-    try {
-      return this.parsed(item, ofAttackers(text));
-    } catch (thrown) {
-      if (!(thrown instanceof QueryError)) throw thrown;
-      return undefined;
-    }
-  }
-
-  /** A condition's canonical form with everything filled in, read. */
-  private parsed(item: ConditionItem, text: string, subject: Subject = this.subject): Question | undefined {
-    const filled = filledIn(text, item.bound, subject);
-    return filled === undefined ? undefined : this.conditions.readAs(filled, this.text, item);
   }
 }
