@@ -121,10 +121,11 @@ export class Workspace {
       isSite: (text) => namesIn(db).isSite(text),
       target: targetOf(db),
       near: (word) => namesIn(db).near(word),
-      answers: (question) =>
-        columnStoreOf(db)
-          .slices()
-          .some((slice) => !isEmpty(new Evaluation(db, slice).endings(question))),
+      answers: (question) => {
+        for (const slice of columnStoreOf(db).slices())
+          if (!isEmpty(new Evaluation(db, slice).endings(question))) return true;
+        return false;
+      },
     };
   }
 

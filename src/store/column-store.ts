@@ -67,11 +67,13 @@ export class ColumnStore {
     return this.starts[this.endings];
   }
 
-  /** The same endings in parts of a size that fits into a processor's cache, in their order. */
-  slices(): ColumnStore[] {
-    return this.layout
-      .slicesBetween(this.from, this.to)
-      .map(({ from, to }) => new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to)));
+  /**
+   * The same endings in parts of a size that fits into a processor's cache, in their order; one at a time, since each keeps
+   * what was read of it.
+   */
+  *slices(): Generator<ColumnStore> {
+    for (const { from, to } of this.layout.slicesBetween(this.from, this.to))
+      yield new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to));
   }
 
   /** The ending at a place, and nothing else. */

@@ -70,7 +70,7 @@ describe("a database in many chunks, or with loose endings", () => {
     expect(chunksOf(many).length).toBeGreaterThan(10);
     expect(chunksOf(loose).length).toBeGreaterThan(3);
     expect(loose.prepare("SELECT count(*) FROM loose").pluck().get()).toBeGreaterThan(3);
-    expect(columnStoreOf(loose).slices().length).toBe(chunksOf(loose).length + 1);
+    expect([...columnStoreOf(loose).slices()].length).toBe(chunksOf(loose).length + 1);
     for (const db of [many, loose]) {
       expect(contentSignature(db)).toBe(contentSignature(one));
       expect(checkDatabase(db).hurt).toEqual([]);

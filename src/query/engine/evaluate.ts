@@ -258,7 +258,9 @@ export class Evaluation {
   private numbers(fact: Fact): Float64Array {
     if (fact.sql === undefined) {
       const { values, none } = this.values(fact);
-      return Float64Array.from(values, (value) => (value === none ? NaN : value));
+      const numbers = new Float64Array(values.length);
+      for (let n = 0; n < numbers.length; ++n) numbers[n] = values[n] === none ? NaN : values[n];
+      return numbers;
     }
     const { starts, positions } = this.store;
     const spread = new Float64Array(positions);
