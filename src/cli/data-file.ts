@@ -1,67 +1,61 @@
 // Positions as a table for programs of statistics: Parquet or CSV, with a codebook beside it.
 
-import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
-
-import type { Manifest } from "../statistics/manifest.js";
 import { csvText } from "../documents/csv.js";
+import { ParquetParts } from "../documents/parquet.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
-import { type DataColumn, codebook, positionColumns } from "../statistics/position-export.js";
+import { cellOf } from "../statistics/data-columns.js";
+import type { Manifest } from "../statistics/manifest.js";
+import { codebook, positionColumns } from "../statistics/position-export.js";
 import type { Connection } from "../store/connection.js";
+import type { FilePart } from "./written-in-parts.js";
 
 /** Positions in a row group of a Parquet file, and written at a time. */
 const ROW_GROUP = 1 << 16;
 
-/** A file's bytes and how many positions they hold. */
-export interface DataFile {
-  readonly bytes: Uint8Array;
-  readonly rows: number;
+/** The folder of positions whose year is not known: what programs that read such folders take for none. */
+const NO_YEAR = "__HIVE_DEFAULT_PARTITION__";
+
+/** What is to be written. */
+export interface DataAsked {
+  readonly question: Question;
+  readonly setUps: readonly NamedSetUp[];
 }
 
 /** The columns' meanings as CSV. */
 export const codebookCsv = (raw?: boolean): string => csvText(codebook(), { raw });
 
-/** The positions that answer a question, as Parquet with manifest and codebook in its metadata, row group by row group. */
-export function positionsParquet(
+/**
+ * The positions that answer a question, as Parquet with manifest and codebook in its metadata, row group by row group: one
+ * file, or one for each year, in a folder of its name that stands for the column.
+ */
+export function* positionsParquet(
   db: Connection,
-  question: Question,
-  setUps: readonly NamedSetUp[],
+  asked: DataAsked,
   manifest: Manifest,
-): DataFile {
-  const writer = new ByteWriter();
-  const kvMetadata = [
-    { key: "manifest", value: JSON.stringify(manifest) },
-    { key: "codebook", value: JSON.stringify(codebook()) },
-  ];
-  let parquet: ParquetWriter | undefined;
-  let rows = 0;
-  for (const columns of positionColumns(db, question, setUps, ROW_GROUP)) {
-    const columnData = columns.map((column) => ({ ...column, nullable: true }));
-    parquet ??= new ParquetWriter({ writer, schema: schemaFromColumnData({ columnData }), kvMetadata });
-    void parquet.write({ columnData, rowGroupSize: ROW_GROUP });
-    rows += columns[0].data.length;
+  byYear: boolean,
+): Generator<FilePart> {
+  const columns = codebook().filter(({ name }) => !byYear || name !== "year");
+  const texts = { manifest: JSON.stringify(manifest), codebook: JSON.stringify(codebook()) };
+  const files = new Map<string, ParquetParts>();
+  for (const { year, rows, columns: data } of positionColumns(db, { ...asked, rows: ROW_GROUP, byYear })) {
+    const file = byYear ? `year=${year ?? NO_YEAR}/positions.parquet` : "";
+    let parts = files.get(file);
+    if (!parts) files.set(file, (parts = new ParquetParts(columns, texts)));
+    yield { file, bytes: parts.rowGroup(data, rows), rows };
   }
-  void parquet!.finish();
-  return { bytes: writer.getBytes(), rows };
+  for (const [file, parts] of files) yield { file, bytes: parts.end(), rows: 0 };
 }
 
 /** The same as CSV; texts that a spreadsheet would run are left as they are with `raw`. */
-export function positionsCsv(
-  db: Connection,
-  question: Question,
-  setUps: readonly NamedSetUp[],
-  raw?: boolean,
-): DataFile {
-  const parts: Buffer[] = [];
-  let rows = 0;
-  for (const columns of positionColumns(db, question, setUps, ROW_GROUP)) {
-    const count = columns[0].data.length;
-    const cells = Array.from({ length: count }, (_, n) => rowOf(columns, n));
-    parts.push(Buffer.from(csvText(cells, { header: rows === 0, raw })));
-    rows += count;
+export function* positionsCsv(db: Connection, asked: DataAsked, raw?: boolean): Generator<FilePart> {
+  let header = true;
+  for (const { rows, columns } of positionColumns(db, { ...asked, rows: ROW_GROUP, byYear: false })) {
+    const cells = [...columns].map((column) => [column.name, cellOf(column)] as const);
+    const lines = Array.from({ length: rows }, (_, row) =>
+      Object.fromEntries(cells.map(([name, cell]) => [name, cell(row)])),
+    );
+    yield { file: "", bytes: Buffer.from(csvText(lines, { header, raw })), rows };
+    header = false;
   }
-  return { bytes: Buffer.concat(parts), rows };
 }
-
-const rowOf = (columns: readonly DataColumn[], n: number) =>
-  Object.fromEntries(columns.map(({ name, data }) => [name, data[n]]));

@@ -12,7 +12,8 @@ import { findAsked, heldMoves, readAsked } from "../app/find.js";
 import { Answers, type FoundEnding, type FoundPosition, type Nearness } from "../query/engine/find.js";
 import { type LeftOut, takenAway } from "../statistics/exclusions.js";
 import { readEnding } from "../query/engine/show.js";
-import { typedCommand, writeAndSay } from "./output.js";
+import { codebookPath, typedCommand, withoutSlash, writeAndSay } from "./output.js";
+import { isFree, writeInParts } from "./written-in-parts.js";
 import type { Workspace } from "../app/workspace.js";
 import { manifestOf } from "../app/manifest.js";
 import type { Command } from "./command.js";
@@ -151,23 +152,29 @@ function limitOf(options: Options): number {
 
 /** Every position that answers, as Parquet or CSV, with its codebook. */
 async function writeData(
-  path: string,
+  asked: string,
   text: string,
   options: Options,
   workspace: Workspace,
 ): Promise<number> {
+  const byYear = options.byYear === true;
+  const path = byYear ? withoutSlash(asked) : asked;
+  const fail = (option: string, cause: string) =>
+    new LongsideError("bad-option", { option, cause, command: "find" });
+  if (byYear && path.endsWith(".csv")) throw fail("--by-year", "it writes a folder of Parquet files, no CSV");
+  if (byYear && !isFree(path))
+    throw fail("--data", `${path} is there already; with --by-year name a folder that is to be made`);
   const unit = options.each ?? "ending";
   const { question, canonical } = readAsked(workspace, text, unit, options.reading);
   const db = workspace.db();
-  const setUps = workspace.catalogue.tests(workspace.target());
+  const data = { question, setUps: workspace.catalogue.tests(workspace.target()) };
   // its library takes as long to load as a question to answer
   const { codebookCsv, positionsCsv, positionsParquet } = await import("./data-file.js");
-  const { rows, bytes } = path.endsWith(".csv")
-    ? positionsCsv(db, question, setUps, options.rawCsv)
+  const parts = path.endsWith(".csv")
+    ? positionsCsv(db, data, options.rawCsv)
     : positionsParquet(
         db,
-        question,
-        setUps,
+        data,
         manifestOf(workspace, {
           command: typedCommand(),
           question: canonical,
@@ -175,9 +182,11 @@ async function writeData(
           unit: "position",
           leftOut: {},
         }),
+        byYear,
       );
-  writeAndSay(path, bytes);
-  writeAndSay(`${path}.codebook.csv`, codebookCsv(options.rawCsv));
+  const rows = await writeInParts(path, parts, byYear);
+  note(`Written: ${path}`);
+  writeAndSay(codebookPath(path), codebookCsv(options.rawCsv));
   note(`${counted(rows, "position")}.`);
   return rows > 0 ? 0 : 1;
 }
@@ -192,6 +201,12 @@ export const run: Command = async (words, options, workspace) => {
       command: "find",
     });
   }
+  if (options.byYear && options.data === undefined)
+    throw new LongsideError("bad-option", {
+      option: "--by-year",
+      cause: "it says how --data is written",
+      command: "find",
+    });
   if (options.data !== undefined) return writeData(options.data, words.join(" "), options, workspace);
   const found = findAsked(workspace, {
     question: words.join(" "),

@@ -8,6 +8,7 @@ import { basename, dirname, join, resolve } from "node:path";
 import { LongsideError } from "../errors.js";
 import { isBelow } from "../pgn/files/find.js";
 import { SIDE_FILES } from "../store/database.js";
+import { codebookPath } from "./output.js";
 import { type CommandSpec, OPTIONS, type OptionName, type Options } from "./options.js";
 
 interface Named {
@@ -64,7 +65,7 @@ export function guardFiles(
 ): void {
   const outputs = filesOf(options, "output");
   if (options.data !== undefined)
-    outputs.push({ what: "the codebook of --data", path: `${options.data}.codebook.csv` });
+    outputs.push({ what: "the codebook of --data", path: codebookPath(options.data) });
   if (outputs.length === 0 && argumentsAre !== "databases") return;
   const inputs: Named[] = [
     { what: "the database", path: db },

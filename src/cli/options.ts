@@ -199,6 +199,10 @@ export const OPTIONS = {
     file: "output",
     help: "write every position that answers with every fact, for programs of statistics: Parquet, or CSV where the name ends in .csv; the codebook is written beside it",
   },
+  byYear: {
+    flags: "--by-year",
+    help: "with --data, a folder with a Parquet file for each year: year=2019/positions.parquet",
+  },
   onPaper: {
     flags: "--on-paper",
     help: "leave the fifty-move rule out (without this, a win that comes too late counts as a draw)",
@@ -337,6 +341,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "rawCsv",
       "pgn",
       "data",
+      "byYear",
     ],
     examples: [
       'find "defender drew with the rook on the long side"',

@@ -33,6 +33,12 @@ export function writeAndSay(path: string, content: string | Uint8Array): void {
   note(`Written: ${path}`);
 }
 
+/** A path without the slash that may stand behind the name of a folder. */
+export const withoutSlash = (path: string): string => path.replace(/(?<=.)[/\\]+$/, "");
+
+/** Where the codebook of a data file, or of a folder of them, is written. */
+export const codebookPath = (data: string): string => `${withoutSlash(data)}.codebook.csv`;
+
 /** Writes a drawing as SVG and as PNG, where the user asked for either. */
 export function writeDrawing(options: Options, draw: () => string): void {
   if (options.svg === undefined && options.png === undefined) return;

@@ -20,6 +20,7 @@ import { defaultOutline } from "../../src/documents/lesson/default-outline.js";
 import { BLOCKS, renderOutline } from "../../src/documents/lesson/outline.js";
 import { pngOf } from "../../src/documents/png.js";
 import { faultsOf } from "../grammar.js";
+import { ZSTD, askDuckDb } from "../parquet-readers.js";
 import { indexBundled, jsonLines, longside, temporaryFolder } from "../support.js";
 
 const folder = temporaryFolder();
@@ -440,7 +441,7 @@ describe("positions as a table", () => {
     const batches = readParquet(new Uint8Array(bytes)).recordBatches();
     expect(batches.reduce((sum, { numRows }) => sum + numRows, 0)).toBe(wanted.length);
     const file = new Uint8Array(bytes).buffer;
-    const rows = await parquetReadObjects({ file });
+    const rows = await parquetReadObjects({ file, compressors: ZSTD });
     expect(rows.length).toBe(wanted.length);
     wanted.forEach(({ fen, dtm, id, game, error }, n) =>
       expect(rows[n]).toMatchObject({ fen, dtm, ending: id, game, error }),
@@ -457,6 +458,55 @@ describe("positions as a table", () => {
     expect(manifest.database.signature).toMatch(/^[0-9a-f]{64}$/);
     expect(codebook(path).map(({ name }) => name)).toEqual(schema.slice(1).map(({ name }) => name));
     expect(codebook(path).every(({ meaning }) => meaning !== "")).toBe(true);
+  });
+
+  it("in Parquet are what a database engine makes of them, in one file as in one for each year", async () => {
+    const [file, years] = ["all.parquet", "by-year"].map((name) => join(folder, name));
+    const find = ["find", "everything", "--db", db, "--data"];
+    expect(longside([...find, file]).status).toBe(0);
+    const { status, stderr } = longside([...find, `${years}/`, "--by-year"]);
+    expect(status, stderr).toBe(0);
+    expect(codebook(years)).toEqual(codebook(file));
+    const [one, many] = [`'${file}'`, `read_parquet('${years}/*/*.parquet', hive_partitioning = true)`];
+    const count = (from: string) => askDuckDb(`SELECT count(*) AS n, count(year) AS known FROM ${from}`);
+    expect(await count(many)).toEqual(await count(one));
+    const names = codebook(file).map(({ name }) => `"${name}"`);
+    // the year comes from the name of the folder, and so as a wider number
+    const row = names.map((name) => (name === '"year"' ? "year::BIGINT" : name)).join(", ");
+    for (const [from, less] of [
+      [one, many],
+      [many, one],
+    ])
+      expect(await askDuckDb(`SELECT ${row} FROM ${from} EXCEPT ALL SELECT ${row} FROM ${less}`)).toEqual([]);
+    const [{ white, plys }] = (await askDuckDb(
+      `SELECT count(*) FILTER (attacker = 'white') AS white, max(ply) AS plys FROM ${one} WHERE "only-move" AND dtm > 10`,
+    )) as [{ white: string; plys: number }];
+    const found = jsonLines<{ attacker: string; ply: number }>(
+      longside([
+        ...[
+          "find",
+          "only-move, dtm > 10",
+          "--each",
+          "position",
+          "--leave-out",
+          "nothing",
+          "--db",
+          db,
+          "--json",
+        ],
+      ]).stdout,
+    );
+    expect(Number(white)).toBe(found.filter(({ attacker }) => attacker === "white").length);
+    expect(plys).toBe(Math.max(...found.map(({ ply }) => ply)));
+    // nothing is written among what is there already
+    const again = longside([...find, years, "--by-year"]);
+    expect([again.status, again.stderr]).toEqual([2, expect.stringMatching(/--data: .* is there already/)]);
+  });
+
+  it("by year needs a folder to write", () => {
+    const by = (...rest: string[]) => longside(["find", "everything", "--db", db, "--by-year", ...rest]);
+    expect(by().stderr).toContain("--by-year: it says how --data is written");
+    expect(by("--data", join(folder, "x.csv")).stderr).toContain("no CSV");
   });
 
   it("in CSV hold the same", () => {

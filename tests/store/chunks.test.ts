@@ -11,6 +11,7 @@ import { readSplits } from "../../src/query/engine/splits.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { count } from "../../src/statistics/count.js";
+import { cellOf } from "../../src/statistics/data-columns.js";
 import { positionColumns } from "../../src/statistics/position-export.js";
 import { CHUNK, chunksOf, gatherLoose, loosenSource } from "../../src/store/chunks.js";
 import { checkDatabase } from "../../src/store/check.js";
@@ -117,8 +118,12 @@ describe("a database in many chunks, or with loose endings", () => {
     const rows = (db: Connection) => {
       const columns: unknown[][] = [];
       const question = parseQuestion("second-rank defence", catalogue.known);
-      for (const some of positionColumns(db, question, catalogue.tests(TARGET), 100))
-        some.forEach(({ data }, n) => (columns[n] ??= []).push(...data));
+      const setUps = catalogue.tests(TARGET);
+      for (const part of positionColumns(db, { question, setUps, rows: 100, byYear: false }))
+        [...part.columns].forEach((column, n) => {
+          const cell = cellOf(column);
+          for (let row = 0; row < part.rows; ++row) (columns[n] ??= []).push(cell(row));
+        });
       return columns;
     };
     const wanted = rows(one);
