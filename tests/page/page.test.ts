@@ -221,38 +221,43 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       expect(await rows.nth(1).innerText()).toMatch(/2\s+attacker\s+[\d,]+\s+100\.0 %\s+0\.0 %/);
     });
 
-    it("opens the endings of a change by its arrow, which is wide enough for a finger", async () => {
-      await open("/theory", { hasTouch: true });
-      const map = page.locator(".change-map");
-      await page
-        .locator("section[aria-labelledby=changes]")
-        .getByRole("button", { name: "Work it out" })
-        .click();
-      await map.waitFor({ timeout: 240_000 });
-      const arrows = map.getByRole("link", { name: /Open the \d+ endings that show it/ });
-      const says = await arrows.first().getAttribute("aria-label");
-      const [, from, into, endings] = /^From (.+) into (.+): .* Open the (\d+) endings/.exec(says!)!;
-      // an arrow is hit beside its line too: by the middle of what a finger may touch
-      await arrows.first().scrollIntoViewIfNeeded();
-      const hit = await arrows
-        .first()
-        .locator("path.arrow")
-        .evaluate((arrow) => {
-          const path = arrow as unknown as SVGPathElement;
-          const [at, matrix] = [path.getPointAtLength(path.getTotalLength() / 3), path.getScreenCTM()!];
-          const point = new DOMPoint(at.x, at.y).matrixTransform(matrix);
-          return document
-            .elementFromPoint(point.x + 3, point.y + 3)
-            ?.closest("a")
-            ?.getAttribute("aria-label");
-        });
-      expect(hit).toBe(says);
-      await arrows.first().focus();
-      await page.keyboard.press("Enter");
-      await page.waitForURL(/\/ask\?q=/);
-      await said(new RegExp(`the set-up is ${from},.*then within one move.*the set-up is ${into}`));
-      await soon(() => page.locator("main [role=status] b").first().innerText()).toBe(endings);
-    }, 600_000);
+    // the changes of all set-ups take most of a minute to work out; tests/survey holds them to a slow twin
+    it.skipIf(process.env.CI)(
+      "opens the endings of a change by its arrow, which is wide enough for a finger",
+      async () => {
+        await open("/theory", { hasTouch: true });
+        const map = page.locator(".change-map");
+        await page
+          .locator("section[aria-labelledby=changes]")
+          .getByRole("button", { name: "Work it out" })
+          .click();
+        await map.waitFor({ timeout: 240_000 });
+        const arrows = map.getByRole("link", { name: /Open the \d+ endings that show it/ });
+        const says = await arrows.first().getAttribute("aria-label");
+        const [, from, into, endings] = /^From (.+) into (.+): .* Open the (\d+) endings/.exec(says!)!;
+        // an arrow is hit beside its line too: by the middle of what a finger may touch
+        await arrows.first().scrollIntoViewIfNeeded();
+        const hit = await arrows
+          .first()
+          .locator("path.arrow")
+          .evaluate((arrow) => {
+            const path = arrow as unknown as SVGPathElement;
+            const [at, matrix] = [path.getPointAtLength(path.getTotalLength() / 3), path.getScreenCTM()!];
+            const point = new DOMPoint(at.x, at.y).matrixTransform(matrix);
+            return document
+              .elementFromPoint(point.x + 3, point.y + 3)
+              ?.closest("a")
+              ?.getAttribute("aria-label");
+          });
+        expect(hit).toBe(says);
+        await arrows.first().focus();
+        await page.keyboard.press("Enter");
+        await page.waitForURL(/\/ask\?q=/);
+        await said(new RegExp(`the set-up is ${from},.*then within one move.*the set-up is ${into}`));
+        await soon(() => page.locator("main [role=status] b").first().innerText()).toBe(endings);
+      },
+      600_000,
+    );
 
     it("draws a rule as a tree, as wide as the window allows, whose boards open", async () => {
       const options = optionsFor(join(server.folder, "none.db"));

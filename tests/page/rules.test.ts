@@ -112,6 +112,7 @@ describe("the page", () => {
     "documents/diagram.js",
     "documents/figurines.js",
     "documents/rule-tree.js",
+    "position/wording.js",
     "query/language/completion.js",
   ];
   const folder = join(PACKAGE, "src", "page");
