@@ -2,6 +2,7 @@
 // this (write-file-atomic) takes a short write, which a disk gives as it becomes full, for a whole one.
 
 import {
+  type Stats,
   closeSync,
   fsyncSync,
   openSync,
@@ -13,14 +14,19 @@ import {
   writeSync,
 } from "node:fs";
 
+/** What is at a path now; its place, which a link leads to; and what is written beside it is called until it is whole. */
+export function placesFor(path: string): { there: Stats | undefined; place: string; unfinished: string } {
+  const there = statSync(path, { throwIfNoEntry: false });
+  const place = there ? realpathSync(path) : path;
+  return { there, place, unfinished: `${place}.${process.pid}.unfinished` };
+}
+
 /**
  * Writes a file beside its place and renames it when it is on the disk. A link is followed, and the mode of a file that is
  * there stays. Throws what the file system throws; what was there is unchanged then.
  */
 export function writeWhole(path: string, content: string | Uint8Array): void {
-  const there = statSync(path, { throwIfNoEntry: false });
-  const place = there ? realpathSync(path) : path;
-  const unfinished = `${place}.${process.pid}.unfinished`;
+  const { there, place, unfinished } = placesFor(path);
   try {
     const file = openSync(unfinished, "w", there?.mode);
     try {

@@ -34,24 +34,15 @@ describe("the package", () => {
     const packed = execFileSync("tar", ["-tzf", tarball], { encoding: "utf8" })
       .split("\n")
       .map((name) => name.replace(/^package\//, ""));
-    const {
-      pageFolder,
-      kernelFile,
-      decoderFile,
-      gamesKernelFile,
-      geometryKernelFile,
-      masksKernelFile,
-      catalogueFile,
-    } = places;
     const files = [
-      kernelFile,
-      decoderFile,
-      gamesKernelFile,
-      geometryKernelFile,
-      masksKernelFile,
-      catalogueFile,
+      places.kernelFile,
+      places.decoderFile,
+      places.gamesKernelFile,
+      places.geometryKernelFile,
+      places.masksKernelFile,
+      places.catalogueFile,
     ].map((of) => relative(PACKAGE, of()));
-    const page = relative(PACKAGE, pageFolder());
+    const page = relative(PACKAGE, places.pageFolder());
     for (const name of ["page.html", "page.js", "page.css", "mark.svg"]) files.push(join(page, name));
     const sources = readdirSync(join(PACKAGE, "src"), { recursive: true, encoding: "utf8" });
     for (const name of sources.filter((name) => /\.tsx?$/.test(name))) {

@@ -2,8 +2,8 @@
 
 import type { Color } from "chessops";
 
-import { LETTERS, type Material } from "./material.js";
-import { FIRST_PIECE, firstDefender } from "./placement.js";
+import { menLetters } from "./fen.js";
+import type { Material } from "./material.js";
 
 const CODE = {
   blank: " ".charCodeAt(0),
@@ -13,20 +13,8 @@ const CODE = {
   white: "w".charCodeAt(0),
   black: "b".charCodeAt(0),
 };
-/** What makes a letter small. */
-const SMALL = 32;
 /** What a FEN of so many men can take: in each rank a figure and what parts it from the next, two more signs a man, turn, castling, en passant, two counts. */
 const longest = (men: number): number => 8 * 2 + 2 * men + 6 + 2 * 11;
-
-/** Letters of a material's men in the order of a placement, those of the attacker large or small. */
-function lettersOf(material: Material, attacker: Color): Uint8Array {
-  const kinds = [...material.attacker, ...material.defender];
-  return Uint8Array.from({ length: material.men }, (_, n) => {
-    const attackers = n === 0 || (n >= FIRST_PIECE && n < firstDefender(material));
-    const letter = (n < FIRST_PIECE ? "K" : LETTERS[kinds[n - FIRST_PIECE]]).charCodeAt(0);
-    return attackers === (attacker === "white") ? letter : letter + SMALL;
-  });
-}
 
 /** Bytes of FENs that follow each other; the same texts as `placementFen` gives. */
 export class FenBytes {
@@ -44,7 +32,9 @@ export class FenBytes {
   ) {
     this.ends = new Int32Array(count);
     this.room = new Uint8Array(count * longest(material.men));
-    this.letters = { white: lettersOf(material, "white"), black: lettersOf(material, "black") };
+    const codes = (attacker: Color) =>
+      Uint8Array.from(menLetters(material, attacker), (letter) => letter.charCodeAt(0));
+    this.letters = { white: codes("white"), black: codes("black") };
   }
 
   /** All of them. */

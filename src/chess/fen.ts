@@ -91,6 +91,16 @@ export function placementOf(position: Chess): BoardPlacement & Placement {
   return { ...placed, attackerToMove: position.turn === placed.attacker };
 }
 
+/** Letters of a material's men in the order of a placement, White's large; the attacker has the given colour. */
+export function menLetters(material: Material, attacker: Color): string[] {
+  const kinds: readonly Kind[] = [...material.attacker, ...material.defender];
+  return Array.from({ length: material.men }, (_, n) => {
+    const attackers = n === 0 || (n >= FIRST_PIECE && n < firstDefender(material));
+    const letter = n < FIRST_PIECE ? "K" : LETTERS[kinds[n - FIRST_PIECE]];
+    return attackers === (attacker === "white") ? letter : letter.toLowerCase();
+  });
+}
+
 /** The FEN of a placement with the given colour as the attacker. */
 export function placementFen(
   placement: Placement,
@@ -99,13 +109,8 @@ export function placementFen(
   halfmoves = 0,
   fullmove = 1,
 ): string {
-  const pieces = new Map<Square, string>();
-  const kinds: readonly Kind[] = [...material.attacker, ...material.defender];
-  placement.squares.forEach((square, n) => {
-    const attackers = n === 0 || (n >= FIRST_PIECE && n < firstDefender(material));
-    const letter = n < FIRST_PIECE ? "K" : LETTERS[kinds[n - FIRST_PIECE]];
-    pieces.set(square, attackers === (attacker === "white") ? letter : letter.toLowerCase());
-  });
+  const letters = menLetters(material, attacker);
+  const pieces = new Map<Square, string>(placement.squares.map((square, n) => [square, letters[n]]));
   const turn = placement.attackerToMove ? attacker : opponent(attacker);
   return fenOf({ board: boardOf(pieces), turn, castling: "-", enPassant: "-", halfmoves, fullmove });
 }

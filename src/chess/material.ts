@@ -74,7 +74,7 @@ export function kindNameOf({ attacker, defender }: Material, n: number): string 
 }
 
 /** Whether a side has two pieces of a kind. */
-export const hasEqualPieces = ({ attacker, defender }: Material): boolean =>
+export const hasEqualPieces = ({ attacker, defender }: Pick<Material, "attacker" | "defender">): boolean =>
   [attacker, defender].some((pieces) => new Set(pieces).size < pieces.length);
 
 const WORDS: Readonly<Record<string, string>> = {

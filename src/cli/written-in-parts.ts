@@ -8,7 +8,6 @@ import {
   mkdirSync,
   openSync,
   readdirSync,
-  realpathSync,
   renameSync,
   rmSync,
   statSync,
@@ -18,6 +17,7 @@ import { dirname, join } from "node:path";
 import { setImmediate } from "node:timers/promises";
 
 import { LongsideError, causeOf } from "../errors.js";
+import { placesFor } from "../write-whole.js";
 import { INTERRUPTED } from "./progress.js";
 
 /** Some more bytes of a file. */
@@ -61,11 +61,10 @@ export async function writeInParts(
       throw new LongsideError("cannot-write", { path, cause: causeOf(thrown) });
     }
   };
-  const there = disk(() => statSync(path, { throwIfNoEntry: false }));
+  const { there, place, unfinished: beside } = disk(() => placesFor(path));
   // a pipe or a terminal has no place beside it
   const direct = there !== undefined && !asFolder && !there.isFile();
-  const place = there ? disk(() => realpathSync(path)) : path;
-  const unfinished = direct ? path : `${place}.${process.pid}.unfinished`;
+  const unfinished = direct ? path : beside;
   const drop = () => {
     if (!direct) rmSync(unfinished, { recursive: true, force: true });
   };

@@ -6,7 +6,7 @@ import { makeSan } from "chessops/san";
 import { type Move, type NormalMove, isNormal } from "chessops/types";
 
 import { placeBoard } from "../chess/fen.js";
-import type { Material } from "../chess/material.js";
+import { type Material, hasEqualPieces } from "../chess/material.js";
 import type { Ply, Square } from "../chess/units.js";
 import type { MainLine } from "../pgn/game/movetext.js";
 
@@ -42,8 +42,8 @@ export interface Span {
 export class SpanCollector {
   readonly spans: Span[] = [];
   private open: Span | undefined;
-  /** Equal pieces of a side are kept in the order of their squares, which a move may change. */
-  private readonly hasEqualPieces: boolean;
+  /** A move leaves the order of the squares: equal pieces of a side are kept in the order of theirs. */
+  private readonly keepsOrder: boolean;
 
   /** `increment` in seconds a move, where the time control has one for the whole game. */
   constructor(
@@ -51,8 +51,7 @@ export class SpanCollector {
     private readonly times: Partial<Pick<MainLine, "clocks" | "elapsed">> = {},
     private readonly increment?: number,
   ) {
-    const { attacker, defender } = material;
-    this.hasEqualPieces = [attacker, defender].some((pieces) => new Set(pieces).size < pieces.length);
+    this.keepsOrder = !hasEqualPieces(material);
   }
 
   /** The mover's times at a ply: clocks are read with the increment already added (common practice, no source). */
@@ -69,7 +68,7 @@ export class SpanCollector {
 
   /** The squares after the last move of the open span; undefined where something was taken, or a king castled. */
   private squaresNow(position: Chess): Square[] | undefined {
-    const last = this.hasEqualPieces ? undefined : this.open?.positions.at(-1);
+    const last = this.keepsOrder ? this.open?.positions.at(-1) : undefined;
     if (!last?.move || last.castling || position.board.occupied.size() !== last.squares.length)
       return undefined;
     const { from, to } = last.move;

@@ -48,6 +48,7 @@ export class Weigher {
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
   private readonly backs = new MoveList();
+  private readonly verdicts = new Int8Array(128);
 
   constructor(
     private readonly material: Material,
@@ -63,13 +64,12 @@ export class Weigher {
     return this.movement.inCheck(squares, attackerToMove ? 1 : 0);
   }
 
-  /** Moves of a placement that keep its verdict, as places in `list`, which is filled with the legal moves. */
+  /** Moves of a placement that keep its verdict, which is `score`, as places in `list`, which is filled with the legal moves. */
   private keeping(squares: number[], attackerToMove: boolean, score: Score, list: MoveList): number[] {
     this.movement.legalMoves(squares, attackerToMove, list);
+    this.tables.verdictsAfter(squares, list, attackerToMove, score, this.verdicts);
     const kept: number[] = [];
-    for (let n = 0; n < list.count; ++n)
-      if (this.tables.verdictAfter(squares, list.piece[n], list.to[n], attackerToMove) === score)
-        kept.push(n);
+    for (let n = 0; n < list.count; ++n) if (this.verdicts[n] === score) kept.push(n);
     return kept;
   }
 

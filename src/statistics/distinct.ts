@@ -1,5 +1,5 @@
-// The different values of a column. Loops over one type of array each, and room that is used again: a table of a million
-// positions has 160 million values.
+// The different values of a column. Loops over few types of arrays, and room that is used again: a table of a million positions
+// has 160 million values.
 
 import type { CodedColumn } from "./data-columns.js";
 
@@ -34,7 +34,7 @@ export function distinctOf({ values, of, none }: CodedColumn): Distinct {
     : values instanceof Float64Array
       ? byMap(values, none, found)
       : values instanceof Int8Array
-        ? ofBytes(values, none, found)
+        ? byTable(values, none, -128, 256, found)
         : ofWhole(values, none, found);
   return { values: found, places, count, there: there.subarray(0, rows) };
 }
@@ -64,23 +64,6 @@ function ofShared(values: CodedColumn["values"], of: Int32Array, none: number, f
   return count;
 }
 
-function ofBytes(values: Int8Array, none: number, found: number[]): number {
-  const place = new Int32Array(256).fill(-1);
-  let count = 0;
-  for (let n = 0; n < values.length; ++n) {
-    const value = values[n];
-    if (value === none) {
-      there[n] = 0;
-      continue;
-    }
-    const at = value + 128;
-    if (place[at] < 0) place[at] = found.push(value) - 1;
-    places[count++] = place[at];
-    there[n] = 1;
-  }
-  return count;
-}
-
 function ofWhole(values: Int32Array, none: number, found: number[]): number {
   let least = 2 ** 31 - 1;
   let greatest = -(2 ** 31);
@@ -91,8 +74,19 @@ function ofWhole(values: Int32Array, none: number, found: number[]): number {
     if (value > greatest) greatest = value;
   }
   if (greatest - least >= TABLE) return byMap(values, none, found);
+  return byTable(values, none, least, Math.max(greatest - least + 1, 0), found);
+}
+
+/** Of values from `least` on, of which there can be so many different ones. */
+function byTable(
+  values: Int8Array | Int32Array,
+  none: number,
+  least: number,
+  different: number,
+  found: number[],
+): number {
   if (table.length === 0) table = new Int32Array(TABLE);
-  table.fill(-1, 0, Math.max(greatest - least + 1, 0));
+  table.fill(-1, 0, different);
   let count = 0;
   for (let n = 0; n < values.length; ++n) {
     const value = values[n];

@@ -7,7 +7,7 @@ import { type ColumnStore, type Values, columnStoreOf } from "../store/column-st
 import type { Question } from "../query/language/ast.js";
 import { type Fact, factNamed } from "../query/language/vocabulary.js";
 import { Evaluation } from "../query/engine/evaluate.js";
-import type { Mask } from "../query/engine/masks.js";
+import { type Mask, isEmpty } from "../query/engine/masks.js";
 import { exclusionsOf } from "./exclusions.js";
 import { PLAYER_FACTS } from "./players.js";
 
@@ -186,7 +186,7 @@ export class Study {
     for (const slice of columnStoreOf(this.db).slices()) {
       const evaluation = new Evaluation(this.db, slice);
       const answers = evaluation.endings(this.question);
-      if (!answers.includes(1)) continue;
+      if (isEmpty(answers)) continue;
       const counted = Int32Array.from(answers.keys()).filter(
         (n) => answers[n] === 1 && excluded[slice.from + n] < 0,
       );

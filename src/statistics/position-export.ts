@@ -5,7 +5,7 @@ import { fullmoveAt } from "../chess/move-numbers.js";
 import { sanText } from "../chess/san.js";
 import { kindNames } from "../geometry/move-kinds.js";
 import { Evaluation } from "../query/engine/evaluate.js";
-import type { Mask } from "../query/engine/masks.js";
+import { type Mask, isEmpty } from "../query/engine/masks.js";
 import type { Question } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import { FACTS, type Fact, type Stored, factNamed } from "../query/language/vocabulary.js";
@@ -179,22 +179,17 @@ function ofFact(evaluation: Evaluation, fact: Fact): ColumnMaker {
 }
 
 /** The column of the set-ups that each position fits. */
-function ofSetUps(setUps: readonly NamedSetUp[], masks: readonly Mask[]): ColumnMaker {
-  return ({ positions }) => {
-    const words: string[] = [];
-    const values = new Int32Array(positions.length).fill(-1);
-    setUps.forEach(({ name }, n) => {
-      const mask = masks[n];
-      /** By the place of what a position fitted so far, none being the first: with this one too. */
-      const longer: (number | undefined)[] = [];
-      for (let row = 0; row < positions.length; ++row) {
-        if (!mask[positions[row]]) continue;
-        const before = values[row];
-        values[row] = longer[before + 1] ??= words.push(before < 0 ? name : `${words[before]}; ${name}`) - 1;
-      }
-    });
-    return { name: "set-ups", type: "STRING", values, none: -1, wordOf: (place) => words[place] };
-  };
+function ofSetUps(evaluation: Evaluation, setUps: readonly NamedSetUp[]): ColumnMaker {
+  const { numbers, members } = evaluation.setUps(setUps);
+  const wordOf = (set: number) => members[set].map((n) => setUps[n].name).join("; ");
+  // the set that is empty is 0
+  return ({ positions }) => ({
+    name: "set-ups",
+    type: "STRING",
+    values: valuesAt(numbers, positions),
+    none: 0,
+    wordOf,
+  });
 }
 
 /** The column of the positions as FENs. */
@@ -283,7 +278,7 @@ export function* positionColumns(
   for (const slice of store.slices()) {
     const evaluation = new Evaluation(db, slice);
     const mask = evaluation.positions(question);
-    if (!mask.includes(1)) continue;
+    if (isEmpty(mask)) continue;
     evaluation.readTogether(FACTS.filter(({ sql }) => sql !== undefined));
     const ofGames = games.slice(slice.from, slice.to);
     const own = (name: string, values: readonly (number | null)[]) =>
@@ -297,10 +292,7 @@ export function* positionColumns(
         ),
       ),
       ofFens(slice, starts),
-      ofSetUps(
-        setUps,
-        setUps.map(({ test }) => evaluation.positions(test)),
-      ),
+      ofSetUps(evaluation, setUps),
       ...facts.map((fact) => ofFact(evaluation, fact)),
     ];
     const years = byYear ? evaluation.endingValues(YEAR) : undefined;

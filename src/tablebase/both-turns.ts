@@ -2,6 +2,7 @@
 // they are read from the half's file, and what is won is found from these by moves backwards; where there is no such file,
 // or it does not hold every order of equal pieces, the half is solved.
 
+import { hasEqualPieces } from "../chess/material.js";
 import { LongsideError } from "../errors.js";
 import type { Half } from "./half.js";
 import { type Segment, type Slice, type Solution, paintPlane, prepare, solveHalf } from "./solve.js";
@@ -15,12 +16,9 @@ interface Known {
   readonly losses: Uint8Array | undefined;
 }
 
-const hasEqualPieces = ({ winner, loser }: Half): boolean =>
-  [winner, loser].some((pieces) => new Set(pieces).size < pieces.length);
-
 /** The losses of a half by its file, and its longest mate; undefined where there is no sound one. */
 function stored(folder: string, half: Half): { losses: Uint8Array; longest: number } | undefined {
-  if (hasEqualPieces(half)) return undefined;
+  if (hasEqualPieces({ attacker: half.winner, defender: half.loser })) return undefined;
   try {
     const file = new TableFile(tableFile(folder, half), half);
     try {

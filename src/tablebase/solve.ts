@@ -291,9 +291,7 @@ export function* packPlane(
     const count = Math.ceil(size / blockSize);
     const lengths = at + count * blockSize;
     const packed = lengths + count * 2;
-    const end = isBits
-      ? kernel.encodeBitBlocks(at, firstPair, count, packed, lengths)
-      : kernel.encodeBlocks(at, firstPair, count, packed, lengths);
+    const end = kernel.encodeBlocks(at, firstPair, count, packed, lengths, isBits ? 1 : 0);
     const { buffer } = kernel.memory;
     yield {
       blocks: new Uint8Array(buffer, packed, end - packed),

@@ -49,9 +49,15 @@ export interface Kernel {
   sliceRoom(pairs: number): number;
   slicePaint(out: number, first: number, pairs: number, entry: number, end: number, value: number): number;
   sliceIllegal(out: number, first: number, pairs: number, side: number): void;
-  encodeBlocks(block: number, first: number, count: number, out: number, lengths: number): number;
   sliceWins(out: number, first: number, pairs: number): void;
-  encodeBitBlocks(block: number, first: number, count: number, out: number, lengths: number): number;
+  encodeBlocks(
+    block: number,
+    first: number,
+    count: number,
+    out: number,
+    lengths: number,
+    bits: number,
+  ): number;
 }
 
 /** Placements of two kings up to symmetry. */

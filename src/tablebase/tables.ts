@@ -145,6 +145,9 @@ class HalfTable {
   /** Places in the planes of distances, and in the bits of wins, from one square of a piece to the next, by slot. */
   private readonly strides: Int32Array;
   private readonly winStrides: Int32Array;
+  /** A piece that is taken up where the winner moves, or the loser; used again for each. */
+  readonly ofWinner: Lifted;
+  readonly ofLoser: Lifted;
   private readonly winners: number;
   private readonly pairSize: number;
   // fields, so that the kernel is loaded with the first table and not by everything that imports this file
@@ -187,6 +190,16 @@ class HalfTable {
     );
     // the other way round: after the loser's moves the winner is to move
     this.winStrides = Int32Array.from({ length: pieces }, (_, slot) => 64 ** (pieces - 1 - slot));
+    const liftable = (strides: Int32Array, of: Bits): Lifted => ({
+      strides,
+      bits: of,
+      slot: 0,
+      base: 0,
+      image: 0,
+      stride: 0,
+    });
+    this.ofWinner = liftable(this.strides, this.lost);
+    this.ofLoser = liftable(this.winStrides, this.wins);
     this.winners = half.winner.length;
     this.pairSize = 64 ** pieces;
     this.imaged = new Int32Array(pieces);
@@ -406,18 +419,6 @@ class HalfTable {
     this.least.conversion = 0;
   }
 
-  /** A piece to be taken up, of the winner's where it moves: see `lift`. */
-  liftable(winnerMoves: boolean): Lifted {
-    return {
-      strides: winnerMoves ? this.strides : this.winStrides,
-      bits: winnerMoves ? this.lost : this.wins,
-      slot: 0,
-      base: 0,
-      image: 0,
-      stride: 0,
-    };
-  }
-
   /** Takes up a piece by its slot, or a king; equal pieces are not provided for. */
   lift(piece: Lifted, winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, slot: number): void {
     const pair = winnerKing * 64 + loserKing;
@@ -463,6 +464,16 @@ interface Node {
   /** The pieces in slot order of each half; used again for each probe. */
   readonly attackerOrder: Int32Array;
   readonly defenderOrder: Int32Array;
+}
+
+/** Writes the squares of the pieces in the slot order of each half. */
+function putInOrder(
+  { attackers, defenders, attackerOrder, defenderOrder }: Node,
+  squares: ArrayLike<Square>,
+): void {
+  for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_PIECE + n];
+  for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_PIECE + attackers + n];
+  for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_PIECE + n];
 }
 
 export class Tables {
@@ -524,19 +535,17 @@ export class Tables {
   }
 
   private look(node: Node, squares: ArrayLike<Square>, attackerToMove: boolean, wanted: Wanted): PackedValue {
-    const { attackerWins, defenderWins, attackers, defenders, attackerOrder, defenderOrder } = node;
+    const { attackerWins, defenderWins, attackerOrder, defenderOrder } = node;
     const attackerKing = squares[0];
     const defenderKing = squares[1];
+    putInOrder(node, squares);
     if (attackerWins) {
-      for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_PIECE + n];
       const value = attackerToMove
         ? attackerWins.winnerToMove(attackerKing, defenderKing, attackerOrder, wanted)
         : attackerWins.loserToMove(attackerKing, defenderKing, attackerOrder, wanted);
       if (value !== 0) return value;
     }
     if (defenderWins) {
-      for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_PIECE + attackers + n];
-      for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_PIECE + n];
       const value = attackerToMove
         ? defenderWins.loserToMove(defenderKing, attackerKing, defenderOrder, wanted)
         : defenderWins.winnerToMove(defenderKing, attackerKing, defenderOrder, wanted);
@@ -611,13 +620,11 @@ export class Tables {
     }
     const mayWin = attackerWins && (verdict > 0 || !attackerToMove) ? attackerWins : undefined;
     const mayLose = defenderWins && (verdict < 0 || attackerToMove) ? defenderWins : undefined;
-    const winning = mayWin?.liftable(attackerToMove);
-    const losing = mayLose?.liftable(!attackerToMove);
+    const winning = attackerToMove ? mayWin?.ofWinner : mayWin?.ofLoser;
+    const losing = attackerToMove ? mayLose?.ofLoser : mayLose?.ofWinner;
     const king = squares[0];
     const enemy = squares[1];
-    for (let n = 0; n < attackers + defenders; ++n) attackerOrder[n] = squares[FIRST_PIECE + n];
-    for (let n = 0; n < defenders; ++n) defenderOrder[n] = squares[FIRST_PIECE + attackers + n];
-    for (let n = 0; n < attackers; ++n) defenderOrder[defenders + n] = squares[FIRST_PIECE + n];
+    putInOrder(this.root, squares);
     let last = -1;
     for (let m = 0; m < list.count; ++m) {
       const piece = list.piece[m];

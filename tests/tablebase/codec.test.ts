@@ -21,7 +21,7 @@ function roundTrip(plane: Uint8Array): void {
   new Uint8Array(kernel.memory.buffer, at, plane.length).set(plane);
   const lengths = at + plane.length;
   const packed = lengths + count * 2;
-  const end = kernel.encodeBlocks(at, 0, count, packed, lengths);
+  const end = kernel.encodeBlocks(at, 0, count, packed, lengths, 0);
   const written = new Uint8Array(kernel.memory.buffer, at, plane.length);
   for (let row = 0; row < plane.length; row += 64) {
     let changed = 0;
@@ -77,6 +77,6 @@ describe("blocks", () => {
   it("of zeros take no room", () => {
     const at = kernel.sliceRoom(300);
     const lengths = at + 2 * BLOCK;
-    expect(kernel.encodeBlocks(at, 0, 2, lengths + 4, lengths)).toBe(lengths + 4);
+    expect(kernel.encodeBlocks(at, 0, 2, lengths + 4, lengths, 0)).toBe(lengths + 4);
   });
 });

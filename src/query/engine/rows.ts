@@ -6,7 +6,6 @@ import type { Color } from "chessops";
 import { placementFen } from "../../chess/fen.js";
 import { sanText } from "../../chess/san.js";
 import type { Material } from "../../chess/material.js";
-import type { Placement } from "../../chess/placement.js";
 import type { Moves, Ply } from "../../chess/units.js";
 import type { EndedBy, Outcome } from "../../endings/ending.js";
 import {
@@ -147,29 +146,6 @@ export function shownFact(
   return fact.type === "flag" ? value === 1 : value;
 }
 
-/** With what an ending begins: its counts of half-moves and moves, and whose turn it is. */
-export interface EndingBegins {
-  readonly attacker: Color;
-  readonly halfmoves: number;
-  readonly fullmove: number;
-  readonly attackerToMove: boolean;
-}
-
-/** The FEN of position `n` of an ending, in which a placement stands. */
-export const fenInEnding = (
-  placement: Placement,
-  target: Material,
-  { attacker, halfmoves, fullmove, attackerToMove }: EndingBegins,
-  n: number,
-): string =>
-  placementFen(
-    placement,
-    target,
-    attacker,
-    halfmoves + n,
-    fullmoveAt(fullmove, attackerToMove === (attacker === "white"), n),
-  );
-
 const ERRORS_OF_MOVES = ["none", "half", "full"] as const;
 
 /** Reads endings and their positions by number. */
@@ -225,13 +201,15 @@ export class StoredEnding {
   /** The FEN of position `n` of the ending. */
   fenAt(n: number): string {
     const { row, target, plies } = this;
-    const begins: EndingBegins = {
-      attacker: row.attacker as Color,
-      halfmoves: row.first_halfmoves as number,
-      fullmove: row.first_fullmove as number,
-      attackerToMove: plies.column(ATTACKER_TO_MOVE)[0] === 1,
-    };
-    return fenInEnding(plies.placement(n, target.men), target, begins, n);
+    const attacker = row.attacker as Color;
+    const attackerBegins = plies.column(ATTACKER_TO_MOVE)[0] === 1;
+    return placementFen(
+      plies.placement(n, target.men),
+      target,
+      attacker,
+      (row.first_halfmoves as number) + n,
+      fullmoveAt(row.first_fullmove as number, attackerBegins === (attacker === "white"), n),
+    );
   }
 
   /** The position at a ply of the ending. */

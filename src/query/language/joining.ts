@@ -215,26 +215,12 @@ export function isContradictory(node: Question): boolean {
   const together = (one: Question): readonly Question[] =>
     one.kind === "and" ? one.parts.flatMap(together) : [one];
   const parts = together(node);
-  const said = (facts: string, value: (text: string) => boolean) =>
-    parts.some(
-      (one) =>
-        one.kind === "compare" && one.operator === "=" && facts === one.fact.name && value(String(one.value)),
+  const valuesOf = (fact: string) =>
+    parts.flatMap((one) =>
+      one.kind === "compare" && one.operator === "=" && one.fact.name === fact ? [String(one.value)] : [],
     );
-  const verdicts = parts.flatMap((one) =>
-    one.kind === "compare" && one.operator === "=" && one.fact.name === "verdict" ? [String(one.value)] : [],
-  );
-  if (new Set(verdicts).size > 1) return true;
-  const results = parts.flatMap((one) =>
-    one.kind === "compare" && one.operator === "=" && /^(?:outcome|defender-result)$/.test(one.fact.name)
-      ? [`${one.fact.name} ${String(one.value)}`]
-      : [],
-  );
-  if (
-    ["outcome", "defender-result"].some(
-      (fact) => new Set(results.filter((one) => one.startsWith(fact))).size > 1,
-    )
-  )
-    return true;
+  if (["verdict", "outcome", "defender-result"].some((fact) => new Set(valuesOf(fact)).size > 1)) return true;
+  const said = (fact: string, value: (text: string) => boolean) => valuesOf(fact).some(value);
   const decided =
     said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
   return (

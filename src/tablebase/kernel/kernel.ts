@@ -268,13 +268,18 @@ function kingAttacked(side: i32): u64 {
   return attacked;
 }
 
+/** Looks at a word: those of its placements that are legal with the winner to move. */
+function legalToWin(word: i32): u64 {
+  look(word);
+  return popcnt(fixed) == pieceCount + 1 ? ~fixed & ~kingAttacked(LOSER) : 0;
+}
+
 /** Finds the legal placements, for each side to move. */
 export function legal(): void {
   for (let word = 0; word < words; ++word) {
-    look(word);
+    const wins = legalToWin(word);
     if (popcnt(fixed) != pieceCount + 1) continue;
     const offset = (<usize>word) << 3;
-    const wins = ~fixed & ~kingAttacked(LOSER);
     store<u64>(openWins + offset, wins);
     store<u64>(legalWins + offset, wins);
     store<u64>(openLosses + offset, ~fixed & ~kingAttacked(WINNER));
@@ -871,40 +876,20 @@ function careOf(row: i32): u64 {
 }
 
 /**
- * Compresses `count` blocks of the slice at `block`, which begins with king pair `first`, one behind the other
- * to `out`; `lengths` (u16 each) receives their lengths. Returns the end.
- */
-export function encodeBlocks(block: usize, first: i32, count: i32, out: usize, lengths: usize): usize {
-  let row = first << (6 * (pieceCount - 1));
-  for (let n = 0; n < count; ++n) {
-    for (let m = 0; m < 64; ++m) store<u64>(CARES + (<usize>m << 3), careOf(row++));
-    const length = encodeBlock(block + <usize>n * BLOCK, out, CARES);
-    store<u16>(lengths + (<usize>n << 1), <u16>length);
-    out += <usize>length;
-  }
-  return out;
-}
-
-/**
  * Writes a word for each word of king pairs `first` to `first + pairs - 1`: which of its placements are won with the
  * winner to move. Their order is the kernel's own, so that what a move of the word piece leads to lies in one word. Call
  * after the iterations.
  */
 export function sliceWins(out: usize, first: i32, pairs: i32): void {
   const shift = 6 * (pieceCount - 1);
-  for (let word = first << shift, end = (first + pairs) << shift; word < end; ++word, out += 8) {
-    look(word);
-    if (popcnt(fixed) != pieceCount + 1) continue;
-    store<u64>(out, ~fixed & ~kingAttacked(LOSER) & ~load<u64>(openWins + ((<usize>word) << 3)));
-  }
+  for (let word = first << shift, end = (first + pairs) << shift; word < end; ++word, out += 8)
+    store<u64>(out, legalToWin(word) & ~load<u64>(openWins + ((<usize>word) << 3)));
 }
 
 /** The placements of a word that anyone asks about: see `careOf`; of those with the winner to move, the legal ones. */
 function careOfWord(word: i32): u64 {
   if (word >= words) return 0;
-  look(word);
-  if (popcnt(fixed) != pieceCount + 1) return 0;
-  let care = ~fixed & ~kingAttacked(LOSER);
+  let care = legalToWin(word);
   const last = pieceCount - 1;
   for (let slot = 0; slot < last; ++slot) {
     for (let other = slot + 1; other <= last; ++other) {
@@ -916,12 +901,23 @@ function careOfWord(word: i32): u64 {
   return care;
 }
 
-/** Compresses blocks of bits as `encodeBlocks` does those of bytes. */
-export function encodeBitBlocks(block: usize, first: i32, count: i32, out: usize, lengths: usize): usize {
-  let word = first << (6 * (pieceCount - 1));
-  for (let n = 0; n < count; ++n) {
-    for (let m = 0; m < 64; ++m) store<u64>(CARES + (<usize>m << 3), careOfWord(word++));
-    const length = encodeBits(block + <usize>n * BIT_BLOCK, out, CARES);
+/**
+ * Compresses `count` blocks of the slice at `block`, which begins with king pair `first`, one behind the other
+ * to `out`; `lengths` (u16 each) receives their lengths. Blocks of bits are in the kernel's own order. Returns the end.
+ */
+export function encodeBlocks(
+  block: usize,
+  first: i32,
+  count: i32,
+  out: usize,
+  lengths: usize,
+  bits: bool,
+): usize {
+  let row = first << (6 * (pieceCount - 1));
+  const size = bits ? BIT_BLOCK : BLOCK;
+  for (let n = 0; n < count; ++n, block += size) {
+    for (let m = 0; m < 64; ++m, ++row) store<u64>(CARES + (<usize>m << 3), bits ? careOfWord(row) : careOf(row));
+    const length = bits ? encodeBits(block, out, CARES) : encodeBlock(block, out, CARES);
     store<u16>(lengths + (<usize>n << 1), <u16>length);
     out += <usize>length;
   }
