@@ -1345,7 +1345,7 @@ const ENDS: readonly Phrase[] = [
   ends(
     'captured = "attacker\'s bishop"',
     "[attacker] @giveup [its|the|a] bishop",
-    "[attacker] bishop [was|is] @gone [by|to] [the] [defender] [rook|king]",
+    "[attacker] bishop [was|is|get] @gone [by|to] [the] [defender] [rook|king]",
     "[defender|rook|king] @taking [the] bishop",
     "(loss|sacrifice|sac|capture|win) of [the] bishop",
     "bishop (loss|sacrifice|blunder)",
@@ -1393,7 +1393,7 @@ const ENDS: readonly Phrase[] = [
   ),
   ends(
     'captured = "attacker\'s rook"',
-    "@arook [was|is] @gone [by|to] [the] [defender] [rook|king]",
+    "@arook [was|is|get] @gone [by|to] [the] [defender] [rook|king]",
     "attacker (@dropping|give up) [its|the|a] rook",
     "(defender|king) @taking [the] @arook",
     "@taking [the] @arook",
@@ -3261,6 +3261,11 @@ const PLACES: readonly Phrase[] = [
     "held ({spot.piece}) for {n} moves",
     "{piece} (stay|keep|stand|sit|live) {spot} [for] (more than|longer than|over) {successor=n} move",
     "{piece} {spot} for (more than|longer than|over) {successor=n} move",
+  ),
+  say(
+    "throughout ({piece}-board-rank = {rank})",
+    "{piece} never (leave|quit|abandon) [its|the] {rank} rank",
+    "{piece} did not leave [its|the] {rank} rank",
   ),
   {
     say: ["{piece} never (leave|quit|abandon) {spot}"],

@@ -91,24 +91,35 @@ export class Quantities {
     return isWord(this.words, at, word);
   }
 
-  numbers(at: number): { end: number; value: number }[] {
+  /** A number below a hundred, or one in digits: "25", "twenty five". */
+  private belowHundred(at: number): { end: number; value: number } | undefined {
     const word = this.words[at];
-    if (word?.number === undefined || word.ordinal) return [];
+    if (word?.number === undefined || word.ordinal) return undefined;
     const next = this.words[at + 1];
-    // "twenty five", "a hundred and twenty"
-    if (
-      next?.number !== undefined &&
-      !/\d/.test(word.word) &&
-      !/\d/.test(next.word) &&
-      word.number >= 20 &&
-      word.number % 10 === 0 &&
-      next.number < 10 &&
-      word.number < 100
-    )
-      return [{ end: at + 2, value: word.number + next.number }];
-    if (word.word === "dozen" || word.word === "couple")
-      return [{ end: this.is(at + 1, "of") ? at + 2 : at + 1, value: word.number }];
-    return [{ end: at + 1, value: word.number }];
+    const isTens = word.number >= 20 && word.number < 100 && word.number % 10 === 0;
+    if (isTens && next?.number !== undefined && next.number < 10 && this.isSpelt(at) && this.isSpelt(at + 1))
+      return { end: at + 2, value: word.number + next.number };
+    return { end: at + 1, value: word.number };
+  }
+
+  private isSpelt(at: number): boolean {
+    return !/\d/.test(this.words[at].word);
+  }
+
+  numbers(at: number): { end: number; value: number }[] {
+    const first = this.belowHundred(at);
+    if (!first) return [];
+    const { word } = this.words[at];
+    if (word === "dozen" || word === "couple")
+      return [{ end: this.is(at + 1, "of") ? at + 2 : at + 1, value: first.value }];
+    // "two hundred", "a hundred and twenty"
+    const times = word !== "hundred" && this.words[first.end]?.word === "hundred" && first.value < 100;
+    const hundreds = times ? { end: first.end + 1, value: 100 * first.value } : first;
+    if ((!times && word !== "hundred") || this.words[hundreds.end]?.word !== "and") return [hundreds];
+    const rest = this.belowHundred(hundreds.end + 1);
+    return rest && rest.value < 100 && this.isSpelt(hundreds.end + 1)
+      ? [{ end: rest.end, value: hundreds.value + rest.value }, hundreds]
+      : [hundreds];
   }
 
   /** Numbers of which no more is said. */
