@@ -297,9 +297,10 @@ function putCoded(column: CodedColumn, put: Put): Chunk["statistics"] {
   return { null_count: BigInt(there.length - count), ...boundsOf(column, values) };
 }
 
-/** Writes one value of a column. */
+/** Writes one value of a column. A zero has no sign here, as in texts: both zeros are one value of a dictionary. */
 function writerOf({ type, wordOf }: CodedColumn): (value: number) => void {
-  if (type === "DOUBLE") return (value) => page.double(value);
+  // minus zero and zero make zero
+  if (type === "DOUBLE") return (value) => page.double(value + 0);
   if (!wordOf) return (value) => page.int32(value);
   return (value) => {
     const bytes = Buffer.from(wordOf(value));
