@@ -319,6 +319,8 @@ export class Composer extends ItemMeanings {
         this.somebodySaid = true;
         const again = this.meaning(last);
         if (!again || levelOf(again.node) !== levelOf(whole.node)) return undefined;
+        // "drawn for Black": a colour that changes nothing would be lost
+        if (item.subject.kind !== "side" && sameness(again.node) === sameness(whole.node)) return undefined;
         whole = again;
       } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
         ++this.p;
@@ -350,7 +352,11 @@ export class Composer extends ItemMeanings {
   private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {
     // "did the defender ever win": some moment is what is asked for anyway
     if (quantifier === "ever") return of;
-    if (quantifier === "later") return levelOf(of.node) === "position" ? { ...of, later: true } : of;
+    if (quantifier === "later") {
+      if (levelOf(of.node) === "position") return { ...of, later: true };
+      // "ten moves later": no length of the ending
+      return of.result ? of : undefined;
+    }
     // "lost in the end" is about the game
     if (quantifier === "finally")
       return levelOf(of.node) === "position" ? this.quantified("end", of, item) : of;

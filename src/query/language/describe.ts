@@ -49,8 +49,8 @@ const MEN: Readonly<Record<string, string>> = {
 /** One mistake, not "1 mistakes". */
 const inNumber = (text: string): string =>
   text.replace(
-    /\b(1) (mistakes|moves|files|steps|seconds|half-moves|positions)\b/g,
-    (_, one: string, noun: string) => `${one} ${noun.slice(0, -1)}`,
+    /\b(1) (mistakes|moves|files or ranks|files|steps|seconds|half-moves|positions)\b/g,
+    (_, one: string, nouns: string) => `${one} ${nouns.replace(/s\b/g, "")}`,
   );
 
 function valueInWords(fact: Fact, value: Compare["value"]): string {
@@ -88,6 +88,10 @@ function factInWords({ fact, operator, value }: Compare): string {
     return "the defender's king is in the corner";
   if (fact.name === "king-rank" && operator === "=" && value === 1)
     return "the defender's king is on the edge";
+  if (fact.name === "checking-distance" && operator === "=" && value === 0)
+    return "the defender's rook stands next to the attacker's king";
+  if (fact.name === "attacker-checking-distance" && operator === "=" && value === 0)
+    return "the attacker's rook stands next to the defender's king";
   if (fact.name === "full-point-errors" && operator === ">" && value === 0)
     return "a move turned a win into a loss";
   if (/errors$/.test(fact.name) && value === 0 && (operator === "=" || operator === ">"))

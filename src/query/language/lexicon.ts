@@ -334,7 +334,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   begin: ["start", "beginning", "entry", "very beginning", "very start", "outset", "first position"],
   atbegin: [
-    "(at|from|in|by) [the] @begin [of ending]",
+    "(at|from|in|by|on) [the] @begin [of ending]",
     "when [the] [bishop] ending (begin|arise|start|come about|was reached|was entered)",
     "as soon as [the] ending (begin|arise|start)",
     "at [the] (moment|time) [when] [the] ending (begin|arise|start)",
@@ -586,6 +586,9 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
   // so often in one ending; the numbers themselves are read in categories.ts
   tallied: [
     ["(twice|two time)", ">= 2"],
+    ["(twice|two time) or (more|oftener)", ">= 2"],
+    ["three time or (more|oftener)", ">= 3"],
+    ["once or (more|oftener)", ">= 1"],
     ["(exactly twice|exactly two time|just twice|only twice)", "= 2"],
     ["(three time|thrice)", ">= 3"],
     [
@@ -1014,6 +1017,19 @@ const RESULTS: readonly Phrase[] = [
     result: true,
   },
   {
+    say: [
+      "(@hold|hang on|hold out|survive|resist|defend|last|hang in|suffer) [for] {rel} move [,] (and|but|before|only to|then) [then|finally|eventually] (lose|crack|collapse|crumble|go down|resign|give up|fall|break|losing|cracking|collapsing)",
+    ],
+    means: {
+      nobody: "outcome = lost and length {rel}",
+      side: "outcome = lost and length {rel}",
+      name: "outcome = lost and length {rel} and loser ~ {name}",
+    },
+    of: "defender",
+    result: true,
+    example: "held out for over 40 moves and then cracked",
+  },
+  {
     say: ["lose [a] draw (ending|position|game)", "lose [a] draw {material} [ending|position|game|endgame]"],
     means: {
       nobody: "outcome = lost and entry-verdict = drawn",
@@ -1032,6 +1048,7 @@ const RESULTS: readonly Phrase[] = [
       "(not|never) (convert|manage to win) [it]",
       "(not|never) convert [the] (win|advantage)",
       "(fail|failed) to convert",
+      "(nobody|no one|never|not|fail to) (find|see|spot) [the|a] (win|way (to win|through)|win plan)",
     ],
     means: {
       nobody: "outcome = held",
@@ -1098,6 +1115,12 @@ const RESULTS: readonly Phrase[] = [
   },
   say("defender-result = won", "rook (beat|defeat) [the] (rook and bishop|bishop and rook)"),
   say("outcome = held and length >= {n}", "(fail to|not) win (in|within) {n} move"),
+  say(
+    "attacker-rating {his} and defender-rating {theirs} and outcome = held",
+    "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] [rated] {rating=theirs} [rated] [@player]",
+    "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] (someone|somebody|opponent|@player) [rated] {rating=theirs}",
+  ),
+  say("outcome = held and entry-verdict = won", "(save|rescue|hold) [a] lose (position|ending|game)"),
   {
     say: ["win (within|inside) {n} move"],
     means: "outcome = lost and length <= {n}",
@@ -1269,7 +1292,8 @@ const ENDS: readonly Phrase[] = [
       "[end|draw|drawn] (by|under|on|with|through) [the] fifty move [rule|claim]",
       "fifty move (draw|claim|rule|up|over|run out|expired|were up|were over)",
       "fifty move rule (draw|claim)",
-      "claim [a] draw [under fifty move rule]",
+      "claim [a] draw [under [the] fifty move [rule]]",
+      "=draw [was] claim [(under|by|on|with) [the] fifty move [rule]]",
     ],
     means: 'ended-by = "fifty moves"',
     end: true,
@@ -1348,12 +1372,16 @@ const ENDS: readonly Phrase[] = [
     "[attacker] bishop [was|is|get] @gone [by|to] [the] [defender] [rook|king]",
     "[defender|rook|king] @taking [the] bishop",
     "(loss|sacrifice|sac|capture|win) of [the] bishop",
+    "bishop [was|is|get] (exchange|swapped|traded) [off]",
+    "bishop [was|is|get] (exchange|swapped|traded) [off] or @gone",
+    "bishop [was|is|get] @gone or (exchange|swapped|traded) [off]",
     "bishop (loss|sacrifice|blunder)",
     "end (by|with) [a|the] (loss|capture) of [the] bishop",
     "last piece (take|capture) [was|is] [the] [attacker] bishop",
   ),
   ends(
     'captured = "defender\'s rook"',
+    "[defender] rook [was|is|get] (taken|captured|capture|take) (at|in) [the] [very] @finish",
     "defender rook (take|capture)",
     "[defender] rook [was] (taken|captured) [by]",
     "(take|capture) [the] [defender] rook",
@@ -1517,6 +1545,15 @@ const VERDICTS: readonly Phrase[] = [
     "table win",
     "attacker (is|was) win",
   ),
+  {
+    say: [
+      "[@theory|still|already] (win|won|winning) for {colour}",
+      "[although|though|while|when|but|even though] (it|position|ending|this|that) [was|is] [still|already] [@theory] (win|won|winning) for {colour}",
+    ],
+    means: "verdict = won and attacker = {colour}",
+    atEnd: "final-verdict = won and attacker = {colour}",
+    example: "winning for Black",
+  },
   say(
     "verdict = drawn",
     "(theoretical|objective|book|dead) draw",
@@ -1539,11 +1576,17 @@ const VERDICTS: readonly Phrase[] = [
     "conversion {cmp} move away",
   ),
   say("verdict = won and dtc <= {n}", "(conversion|convert) within {n} [move]"),
-  say("verdict = won and dtm <= {n}", "=mate within {n} [move]", "=mate in {n} or (less|fewer) [move]"),
+  say(
+    "verdict = won and dtm <= {n}",
+    "=mate within {n} [move]",
+    "=mate in {n} [move] or (less|fewer|quicker|sooner|faster|earlier|better|shorter) [move]",
+    "=mate in {n} [move] at [the] (most|latest)",
+  ),
   say("verdict = won and dtm = {range}", "distance to mate [of|is] {range}", "mate in {range} [move]"),
   say(
     "verdict = won and dtm {rel}",
     "long win [,] mate in {rel}",
+    "(long|distant|deep|far) =mate [,] {rel} [move]",
     "[@theory] =win (of|in) {rel} move",
     "{rel} move [to|from|until|before|till] =mate",
     "{rel} move away from mate",
@@ -1858,6 +1901,7 @@ const MISTAKES: readonly Phrase[] = [
     say: [
       "(could|should|might) have (forced|reached|got|force|reach|get|played for|saved itself by|saved himself by|been saved by) [a] stalemate [,] [but [did] not [do so|see it|find it]]",
       "stalemate (was|is) (possible|available|there|on) [,] (but|and) [was] (miss|overlook|not (found|seen|played|taken)|not [seen|found])",
+      "stalemate [trick|resource|idea|chance|trap|defence|motif] [,] [but|and] (missed|overlooked|not (found|seen|played|used|taken)|unnoticed)",
       "(miss|overlook|not see|not find) [a|the] [forced] stalemate",
     ],
     means: "to-move = defender and stalemate-resource and error != none",
@@ -2026,6 +2070,16 @@ const MISTAKES: readonly Phrase[] = [
     example: "result changed hands at least four times",
   },
   say(
+    "count (to-move = defender and verdict = drawn and error != none) {tallied}",
+    "[position|result|verdict|evaluation|it] (change|swing|switch|flip|turn|shift|go) from [a] (drawn|draw) to [a] (won|win|winning|lost|losing|loss) {tallied}",
+    "[the] draw [was|is] throw away {tallied}",
+  ),
+  say(
+    "count (to-move = attacker and verdict = won and error != none) {tallied}",
+    "[position|result|verdict|evaluation|it] (change|swing|switch|flip|turn|shift|go) from [a] (won|win|winning) to [a] (drawn|draw) {tallied}",
+    "[the] win [was|is] throw away {tallied}",
+  ),
+  say(
     "errors {times}",
     "(result|verdict|evaluation|outcome|assessment) (change|swing|switch|flip|turn|shift) [hands|sides|over] {times}",
   ),
@@ -2192,6 +2246,22 @@ const MISTAKES: readonly Phrase[] = [
         "turn = black and ((to-move = attacker and verdict = won) or (to-move = defender and verdict = lost)) and error != none",
       name: "mover ~ {name} and to-move = attacker and verdict = won and error != none",
     },
+  },
+  {
+    say: [
+      "let it (slip|go) [away]",
+      "let [the] (half point|full point|point|game|result|chance) (slip|go) [away]",
+      "it slip (away|through [its] (hand|finger))",
+    ],
+    means: {
+      nobody: "error != none",
+      attacker: "to-move = attacker and verdict = won and error != none",
+      defender: "to-move = defender and verdict = drawn and error != none",
+      white: "turn = white and error != none",
+      black: "turn = black and error != none",
+      name: "mover ~ {name} and error != none",
+    },
+    example: "attacker let it slip",
   },
   {
     say: [
@@ -2717,7 +2787,10 @@ const SORTS: readonly Phrase[] = [
     weak: true,
   },
   {
-    say: ["(short|brief) [ending|game|endgame|fight|struggle]"],
+    say: [
+      "(short|brief) [ending|game|endgame|fight|struggle]",
+      "(go|end|finish|be over|was over) (quickly|fast|in [a] hurry)",
+    ],
     means: "everything",
     or: [["length < 20", "under twenty moves"]],
     order: "shortest",
@@ -3092,8 +3165,6 @@ const TURNS: readonly Phrase[] = [
   say("capture", "(capture|something to take) [is] possible"),
   say(
     "stalemate-resource",
-    "(save|saved|rescue) (itself|himself) with [a] stalemate (trick|resource|idea)",
-
     "can save [itself|himself] with [a] stalemate [trick]",
     "stalemate (trick|resource|idea|chance|defence|motif|motive|trap|threaten|possibility|joke)",
     "(trick|idea|resource) with stalemate",
@@ -3264,11 +3335,10 @@ const PLACES: readonly Phrase[] = [
   ),
   say(
     "throughout ({piece}-board-rank = {rank})",
-    "{piece} never (leave|quit|abandon) [its|the] {rank} rank",
-    "{piece} did not leave [its|the] {rank} rank",
+    "{piece} (never|not) (leave|quit|abandon|stray from|move off|go off|step off|budge from|give up) [its|the] {rank} rank",
   ),
   {
-    say: ["{piece} never (leave|quit|abandon) {spot}"],
+    say: ["{piece} (never|not) (leave|quit|abandon|stray from|move off|budge from|give up) {spot}"],
     means: "throughout ({spot.piece})",
     // of the edge the set-up says it better
     weak: true,
@@ -3319,6 +3389,8 @@ const PLACES: readonly Phrase[] = [
     "@rook (defend|check|hold|attack) from [the] (side|flank)",
     "(defend|defence) from [the] (side|flank)",
     "(lateral|sideways|flank) (check|defence)",
+    "(lateral|sideways|flank|side) check (available|possible|at hand|at [its|his|the] disposal|ready|in hand)",
+    "check from [the] (side|flank) (available|possible|at hand|at [its|his|the] disposal|ready|in hand)",
   ),
   onTheEdge(4),
   onTheEdge(5),
@@ -3396,6 +3468,12 @@ const PLACES: readonly Phrase[] = [
     "@rook [too] (close|near) [to] [the] @aking",
     "@rook too (close|near)",
   ),
+  say(
+    "rook-files-apart {cmp}",
+    "@rook {cmp} file [or more] [away|apart|distant|off] from @ownking",
+    "{cmp} file between [the] @rook and @ownking",
+  ),
+  say("rook-files-apart >= {n}", "@rook {n} file or more [away|apart|distant|off] from @ownking"),
   {
     say: ["@rook (far|far away|distant|well away|a long way|separated) from [its|the] [own] king"],
     means: "rook-files-apart >= 4",
@@ -3645,6 +3723,7 @@ const PLACES: readonly Phrase[] = [
     "opposition = direct",
     "[king] (in|have|with|take) [the] [direct] opposition",
     "direct opposition",
+    "opposition",
     "king face each other",
   ),
   say("opposition = diagonal", "[king] [in] diagonal opposition"),
@@ -3702,10 +3781,15 @@ const PLACES: readonly Phrase[] = [
     "@king confined",
     "@king [is] cut off [by [the] (rook|@arook)]",
     "cut off king",
-    "@arook cut off [the] @king",
-    "rook cut off [the] @king",
+    "(@arook|rook|attacker) cut off [the] @king",
+    "(@arook|rook|attacker) cut [the] (@king|defender|him) off",
   ),
-  say("king-cut-off = {line}", "@king [is] cut off (on|along|by|at) [the|a] {line}"),
+  say(
+    "king-cut-off = {line}",
+    "@king [is] cut off (on|along|by|at) [the|a] {line}",
+    "(@arook|rook|attacker) cut off [the] (@king|defender) (on|along|by|with) [the|a] {line}",
+    "(@arook|rook|attacker) cut [the] (@king|defender|him) off (on|along|by|with) [the|a] {line}",
+  ),
   say(
     "king-rank = 1 and king-cut-off = rank",
     "@king [is] cut off (on|along|at) [the] (back|first|edge|last) rank",
@@ -4076,11 +4160,11 @@ const PLAYERS: readonly Phrase[] = [
   ),
   {
     say: [
-      "against [a|an] {rating} [player|opponent|rated|opposition|attacker|defender]",
+      "against [a|an] {rating} [rated] [@player|opponent|opposition|attacker|defender]",
       "against (someone|somebody|anyone|one) [rated] {rating}",
-      "against [a|an] {level=rating} [rated] [player|opponent|attacker|defender]",
-      "against [a|an] [player|opponent] [rated] {rating}",
-      "against [a|an] (opponent|player) {rating}",
+      "against [a|an] {level=rating} [rated] [@player|opponent|attacker|defender]",
+      "against [a|an] [@player|opponent] [rated] {rating}",
+      "against [a|an] (opponent|@player) {rating}",
     ],
     means: {
       nobody: "attacker-rating {rating}",
@@ -4428,6 +4512,11 @@ const PLAYERS: readonly Phrase[] = [
   },
   say("attacker = white", "attacker [is|was] white", "defender [is|was] black"),
   say("attacker = black", "attacker [is|was] black", "defender [is|was] white"),
+  { say: ["{colour} attacker", "{colour} attacking side"], means: "attacker = {colour}", of: "attacker" },
+  { say: ["black (defender|defending side)"], means: "attacker = white", of: "defender" },
+  { say: ["white (defender|defending side)"], means: "attacker = black", of: "defender" },
+  { say: ["{rating} [rated] attacker"], means: "attacker-rating {rating}", of: "attacker" },
+  { say: ["{rating} [rated] defender"], means: "defender-rating {rating}", of: "defender" },
 ];
 
 /** When, where, how fast, how long. */
@@ -4533,6 +4622,14 @@ const CIRCUMSTANCES: readonly Phrase[] = [
   say("passing", "(passing ending|passing)"),
   say('round = "{n}"', "round {n}"),
   say("event ~ {text}", "event [called|named] {text}", "tournament [called|named] {text}"),
+  say(
+    'event ~ "women" or event ~ "ladies" or event ~ "girls"',
+    "(woman|women|female|lady|ladies|girl) (event|tournament)",
+  ),
+  say(
+    'event ~ "junior" or event ~ "youth" or event ~ "U20" or event ~ "U18" or event ~ "U16"',
+    "(junior|youth|boy) (event|tournament)",
+  ),
   say("site ~ {text}", "site [called] {text}"),
   say(
     "{place}",
@@ -4561,6 +4658,11 @@ const CIRCUMSTANCES: readonly Phrase[] = [
     "{n} move long",
   ),
   say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
+  say(
+    "length <= {n}",
+    "{n} move (at [the] most|or (less|fewer|shorter)|maximum|max)",
+    "last {n} move at [the] most",
+  ),
   {
     say: ["after [only|just|about|some|exactly] {n} move"],
     means: "moves-in > {n}",
@@ -4735,7 +4837,10 @@ const SET_UPS: readonly Phrase[] = [
   },
   { say: ["see [the] {setup} hold"], means: "{setup} and outcome = held", of: "defender", result: true },
   say("end ({setup})", "end (in|with) [the] {setup}", "(final|last) position (was|is) [a|the] {setup}"),
-  say("somewhere ({a}) and somewhere ({b})", "{setup=a} and {setup=b} in [the] same (game|ending)"),
+  say(
+    "somewhere ({a}) and somewhere ({b})",
+    "{setup=a} and {setup=b} [,] [both] [in] [the] (same|one) (game|ending)",
+  ),
   say(
     "reached {setup} by (to-move = attacker and error != none)",
     "[attacker] @mistake (let|allow) [the] defender [get|come] (into|reach) [the] {setup}",
@@ -4750,6 +4855,8 @@ const SET_UPS: readonly Phrase[] = [
     "stays {setup} >= 2",
     "(come|go|get|step|switch) back (to|into) [the] {setup}",
     "(return|retreat) (to|into) [the] {setup}",
+    "(come|go|get|step|switch) back (to|into) [the] {setup} after (leaving|giving up|abandoning) it",
+    "(return|retreat) (to|into) [the] {setup} after (leaving|giving up|abandoning) it",
     "(regain|restore|rebuild) [the] {setup}",
     "{setup} (again|once more|restored|regained|rebuilt)",
   ),
@@ -4843,7 +4950,9 @@ const SET_UPS: readonly Phrase[] = [
     "{setup} [was] (leave|left|give up|abandon|broken) (too early|too soon|prematurely|wrongly)",
   ),
   {
-    say: ["[be] (save|rescue) (by|with|through|thanks to) [a] stalemate (trick|resource|idea|trap)"],
+    say: [
+      "[be] (save|rescue) [itself|himself|herself|themselves|[the] (draw|game|day|half point)] (by|with|through|thanks to) [a] stalemate (trick|resource|idea|trap)",
+    ],
     means: "outcome = held and somewhere (stalemate-resource)",
     of: "defender",
     result: true,
@@ -4853,10 +4962,16 @@ const SET_UPS: readonly Phrase[] = [
     "never (leave|left|give up|abandon|break|step out of|get out of) [the] {setup}",
     "{setup} never (left|given up|abandoned|broken)",
   ),
+  {
+    say: ["{setup} [was] (broken|break|break down|breached)"],
+    means: "left {setup}",
+    or: [["{setup} and outcome = lost", "the game: it was lost"]],
+    example: "Szén broken",
+  },
   say(
     "left {setup}",
     "(leave|give up|abandon|step out of|get out of|come out of|go out of|escape from|escape|get away from|break|break up|dissolve|drop) [the|a] {setup}",
-    "{setup} [was] (broken|break|break down|break up|give up|abandon|left|leave|breached|dissolved)",
+    "{setup} [was] (break up|give up|abandon|left|leave|dissolved)",
   ),
   say(
     "{a} then {b}",
@@ -4885,6 +5000,17 @@ const SET_UPS: readonly Phrase[] = [
       "reach [the] {setup} (by|through|after) [a] @mistake [by|of|from] [{who}]",
     ],
     means: "reached {setup} by ({mover}error != none)",
+  },
+  {
+    say: ["@err [straight|right] into [the|a] {setup}"],
+    means: {
+      nobody: "reached {setup} by (to-move = defender and error != none)",
+      side: "reached {setup} by ({mover}error != none)",
+      white: "reached {setup} by ({mover}error != none)",
+      black: "reached {setup} by ({mover}error != none)",
+      name: "reached {setup} by ({mover}error != none)",
+    },
+    example: "blundered into the Philidor",
   },
   say("reached {setup} by (kind = {kind})", "(reach|enter) [the] {setup} (by|with) [a] {kind}"),
 ];
@@ -5061,7 +5187,7 @@ const IDIOMS: readonly Phrase[] = [
   say("rook-on-the-bishop", "@rook on [the] bishop"),
   say(
     "king-in-the-open",
-    "@king (escape|run|break out|get|come|go) (to|into) [the] (centre|open|middle)",
+    "@king (escape|run|break|get|come|go|walk|march|step|head|return) [out|back|away] [in] (to|into|towards|for) [the] (centre|open|middle)",
     "@king (escape|break) (out|away)",
   ),
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
@@ -5081,6 +5207,7 @@ const IDIOMS: readonly Phrase[] = [
   say(
     "opposition = direct",
     "king (oppose|opposed|facing each other|opposite each other) [two square apart]",
+    "king (face|facing|opposite|stare at|staring at) (each other|one another) with [only|just] [a|one] [single] (square|rank|file) between [them]",
   ),
   say(
     "never (to-move = defender and verdict = drawn and only-move and error != none)",
@@ -5124,6 +5251,12 @@ const IDIOMS: readonly Phrase[] = [
     result: true,
   },
   say("bishop-colour = other", "bishop on [the] wrong colour [for [the] corner]", "wrong colour bishop"),
+  say("bishop-colour = corner's", "bishop [of|on] [the] same colour [as [the] corner]", "same colour bishop"),
+  say(
+    "bishop-colour = other",
+    "bishop [of|on] [the|an] (other|opposite|different) colour [(than|from|as|to) [the] corner]",
+    "(other|opposite|different) colour bishop",
+  ),
   say("bishop-colour = corner's", "bishop on [the] right colour [for [the] corner]", "right colour bishop"),
   say(
     "attacker-king-barred != none",
@@ -5538,8 +5671,6 @@ const IDIOMS: readonly Phrase[] = [
   { say: ["(needs|need) {rel} move to (mate|win)"], means: "verdict = won and dtm {rel}" },
   say(
     "stalemate-resource",
-    "(save|saved|rescue) (itself|himself) (with|by) [a] stalemate (trick|resource|idea)",
-    "save [itself|himself] with [a] stalemate [trick]",
     "stalemate in [the] air",
     "immune rook",
     "rook (can|cannot|may) not be taken [because of stalemate]",
@@ -5804,7 +5935,7 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
-      "(woman|women|female|girl|lady|ladies|junior|boy|youth) (game|player|chess|event)",
+      "(woman|women|female|girl|lady|ladies|junior|boy|youth) (game|player|chess)",
       "between (women|juniors)",
     ],
     means: "everything",

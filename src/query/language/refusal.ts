@@ -159,7 +159,7 @@ function hintFor(
 /** Slips tried for a word. */
 const MOST_SLIPS = 3;
 /** Where one condition ends and the next begins: a whole one can be left out without changing what the others mean. */
-const BETWEEN = /\s*(?:[,;]|\b(?:and|where|while|who|which|that|after|with)\b)\s*/i;
+const BETWEEN = /\s*(?:[,;]|[:?!.](?=\s)|\b(?:and|where|while|who|which|that|after|with)\b)\s*/i;
 /** Words that tie conditions together, so that none can be left out. */
 const TIED = /\b(?:or|not|no|never|then|before|but|except|without|neither|nor|either)\b/i;
 
@@ -207,19 +207,18 @@ function withoutCondition(
   answered: (question: Question) => boolean,
 ): string {
   if (TIED.test(text)) return "";
-  const parts = text.split(BETWEEN);
-  let from = 0;
-  const here = parts.findIndex((part) => {
-    from = text.indexOf(part, from);
-    const end = from + part.length;
-    const holds = at >= from && at < end;
-    from = end;
-    return holds;
-  });
-  if (here < 0 || parts.length < 2) return "";
-  const rest = parts.filter((part, n) => n !== here && part !== "").join(", ");
+  const joints = [...text.matchAll(new RegExp(BETWEEN, "gi"))];
+  // the joint before the condition goes with it, or the one behind the first
+  const behind = joints.find(({ index }) => index > at);
+  const before = joints.findLast(({ index, 0: joint }) => index + joint.length <= at);
+  const from = before ? before.index + before[0].length : 0;
+  const to = behind?.index ?? text.length;
+  if (!before && !behind) return "";
+  const rest = before
+    ? text.slice(0, before.index) + text.slice(to)
+    : text.slice(to + (behind?.[0].length ?? 0));
   const question = stop(rest)?.question;
-  return question && answered(question) ? `without "${parts[here]}": "${rest}"` : "";
+  return question && answered(question) ? `without "${text.slice(from, to)}": "${rest}"` : "";
 }
 
 /**

@@ -46,6 +46,13 @@ function stemsOf(word: string): readonly string[] {
   return [stem, `${stem}e`, ...(/([b-df-hj-np-tv-z])\1$/.test(stem) ? [stem.slice(0, -1)] : [])];
 }
 
+/** Pieces by the letters that scores have for them, in capitals: "pinned B"; a small b is a file. */
+const LETTERS: Readonly<Record<string, string>> = { K: "king", R: "rook", B: "bishop" };
+const letterForms = (text: string): readonly string[] => {
+  const piece = entryOf(LETTERS, text);
+  return piece === undefined ? [] : [piece];
+};
+
 /** The word and what it may be a form of: an entry of FORMS, a regular form of a verb, or a plural. */
 function formsOf(word: string): Set<string> {
   const forms = new Set([word, ...(formOf.get(word) ?? stemsOf(word))]);
@@ -77,7 +84,7 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
       return {
         word,
         // "can't win" is about the position, though "can't" is a kind of "not"
-        forms: word === plain ? formsOf(word) : new Set([plain, ...formsOf(word)]),
+        forms: new Set([plain, ...formsOf(word), ...letterForms(text)]),
         text,
         at,
         end,

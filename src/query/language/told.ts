@@ -167,7 +167,9 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     beside: "the defender's rook is beside the attacker's king",
     "in front": "the defender's rook is in front of the attacker's king",
   },
-  "checking-distance": "the defender's rook checks from # files away",
+  "checking-distance": "the defender's rook has # files or ranks between itself and the attacker's king",
+  "attacker-checking-distance":
+    "the attacker's rook has # files or ranks between itself and the defender's king",
   opposition: {
     direct: "the kings are in direct opposition",
     diagonal: "the kings are in diagonal opposition",
