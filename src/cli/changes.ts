@@ -6,6 +6,7 @@ import type { Changes } from "../survey/changes.js";
 import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
 import { noteProgress, print, printJson } from "./messages.js";
+import { setUpNames } from "./set-up-names.js";
 import { bold, dim, paragraph, tableText } from "./terminal.js";
 
 /** Shares below this are left out of the table. */
@@ -51,11 +52,7 @@ function printChanges(
 }
 
 export const run: Command = async (words, options, workspace) => {
-  const names = words
-    .join(" ")
-    .split(",")
-    .map((name) => name.trim())
-    .filter((name) => name !== "");
+  const names = setUpNames(words, (name) => workspace.catalogue.known.has(name));
   // a database that is named must be there
   if (options.db !== undefined) workspace.db();
   const found = await changesFound(workspace, names, noteProgress);

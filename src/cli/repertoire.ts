@@ -7,6 +7,7 @@ import { LongsideError } from "../errors.js";
 import type { Command } from "./command.js";
 import { writeDrawing } from "./output.js";
 import { noteProgress, print, printJson } from "./messages.js";
+import { setUpNames } from "./set-up-names.js";
 import { bold, dim, paragraph, tableText } from "./terminal.js";
 
 const percent = (part: number, whole: number) =>
@@ -98,11 +99,7 @@ export const run: Command = async (words, options, workspace) => {
     print(`\n${dim(paragraph(RULE))}`);
     return 0;
   }
-  const names = words
-    .join(" ")
-    .split(",")
-    .map((name) => name.trim())
-    .filter((name) => name !== "");
+  const names = setUpNames(words, (name) => workspace.catalogue.known.has(name));
   const placement = options.fen === undefined ? undefined : placementOf(readFen(options.fen));
   if (placement && !placement.attackerToMove)
     throw new LongsideError("bad-option", {

@@ -63,6 +63,9 @@ const LETTERS: Readonly<Record<string, string>> = {
   kr: "R",
 };
 
+/** How words are spelt in names of set-ups. */
+const IN_NAMES: Readonly<Record<string, string>> = { "set-up": "set up", def: "defence" };
+
 const setUpWords = new WeakMap<KnownSetUps, ReadonlySet<string>>();
 function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
   let words = setUpWords.get(setUps);
@@ -227,11 +230,7 @@ export class CategoryFinder {
       const { word, quoted, number, ordinal } = this.words[n];
       if (quoted && n > at) break;
       const said =
-        ordinal && number !== undefined
-          ? (ORDINALS[number - 1] ?? word)
-          : word === "set-up"
-            ? "set up"
-            : word;
+        ordinal && number !== undefined ? (ORDINALS[number - 1] ?? word) : (entryOf(IN_NAMES, word) ?? word);
       name = name ? `${name} ${said}` : quoted ? bareText(this.words[n].text).replaceAll("-", " ") : said;
       const known = this.setUpCalled(name);
       // "in the corner" is a place, and no set-up

@@ -30,6 +30,7 @@ import {
   withoutRepeatedNames,
 } from "./joining.js";
 import { ItemMeanings } from "./item-meanings.js";
+import { type Subject, subjectOf } from "./meanings.js";
 import { hasWords } from "./neighbours.js";
 import { QueryError, tooDeep } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
@@ -312,16 +313,17 @@ export class Composer extends ItemMeanings {
       const item = this.items[this.p + comma];
       if (item?.kind === "by") {
         // said of whom behind the condition
-        const last = this.lastCondition;
-        if (!last || last.bound.who !== undefined) return undefined;
         this.p += comma + 1;
-        this.subject = item.subject;
-        this.somebodySaid = true;
-        const again = this.meaning(last);
-        if (!again || levelOf(again.node) !== levelOf(whole.node)) return undefined;
-        // "drawn for Black": a colour that changes nothing would be lost
-        if (item.subject.kind !== "side" && sameness(again.node) === sameness(whole.node)) return undefined;
+        const again = this.lastBy(item.subject, whole);
+        if (!again) return undefined;
         whole = again;
+      } else if (item?.kind === "condition" && item.phrase.by !== undefined) {
+        // "missed by a defender rated over 2500"
+        ++this.p;
+        const again = this.lastBy(subjectOf(item.bound[item.phrase.by]), whole);
+        const also = again && this.parsed(item, String(item.phrase.means));
+        if (!also) return undefined;
+        whole = part(join("and", [again.node, also]), again.result);
       } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
         ++this.p;
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
@@ -338,7 +340,10 @@ export class Composer extends ItemMeanings {
         whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
       } else if (
         item?.kind === "quantifier" &&
-        (levelOf(whole.node) === "position" || /^(?:throughout|finally|ever|later)$/.test(item.quantifier)) &&
+        (levelOf(whole.node) === "position" ||
+          /^(?:throughout|finally|ever|later)$/.test(item.quantifier) ||
+          // "winning along the way": the position, not the game
+          (item.quantifier === "somewhere" && this.lastCondition && this.ofPosition(this.lastCondition))) &&
         (this.endsHere(this.p + 1) || hasWords(item, this.text))
       ) {
         ++this.p;
@@ -347,6 +352,18 @@ export class Composer extends ItemMeanings {
         whole = quantified;
       } else return whole;
     }
+  }
+
+  /** The condition before, done by somebody; undefined where it is about nobody else than before. */
+  private lastBy(subject: Subject, whole: Part): Part | undefined {
+    const last = this.lastCondition;
+    if (!last || last.bound.who !== undefined) return undefined;
+    this.subject = subject;
+    this.somebodySaid = true;
+    const again = this.meaning(last);
+    if (!again || levelOf(again.node) !== levelOf(whole.node)) return undefined;
+    // "drawn for Black": a colour that changes nothing would be lost
+    return subject.kind !== "side" && sameness(again.node) === sameness(whole.node) ? undefined : again;
   }
 
   private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {

@@ -74,9 +74,9 @@ function factInWords({ fact, operator, value }: Compare): string {
   }
   if (fact.name === "year") return `it was played ${WHEN[operator]}${text}`;
   if (typeof told === "object") {
-    if (operator === "=") return told[text] ?? `${fact.name} is ${text}`;
+    if (operator === "=") return told[text];
     if (told.none !== undefined && text === "none") return ANY[fact.name] ?? denied(told.none, true);
-    const said = told[text] ?? `${fact.name} is ${text}`;
+    const said = told[text];
     return denied(said, !/ (?:and|or) /.test(said));
   }
   // "wedge-depth >= 1" says no more than that the king is in it
@@ -95,12 +95,10 @@ function factInWords({ fact, operator, value }: Compare): string {
   if (fact.name === "full-point-errors" && operator === ">" && value === 0)
     return "a move turned a win into a loss";
   if (/errors$/.test(fact.name) && value === 0 && (operator === "=" || operator === ">"))
-    return (told ?? "#").replace("# mistakes", operator === "=" ? "no mistake" : "a mistake");
+    return told.replace("# mistakes", operator === "=" ? "no mistake" : "a mistake");
   if ((fact.name === "legal" || fact.name === "keeping") && operator === "=" && value === 1)
     return fact.name === "legal" ? "one move is legal" : "one move alone keeps the result";
-  return inNumber(
-    (told ?? `${fact.name.replaceAll("-", " ")} is #`).replace("#", `${COMPARED[operator]}${text}`),
-  );
+  return inNumber(told.replace("#", `${COMPARED[operator]}${text}`));
 }
 
 /** What it means that a fact is anything but none. */
@@ -112,6 +110,14 @@ const ANY: Readonly<Record<string, string>> = {
   "king-cut-off": "the defender's king is cut off",
   "attacker-king-barred": "the defender's rook bars the attacker's king",
   opposition: "the kings are in opposition",
+  pinned: "a piece is pinned",
+  "rear-pin-line": "the bishop is pinned from behind",
+  "free-piece": "a piece can be taken for nothing",
+  "loss-threat": "the loss of a piece is threatened",
+  "rook-attacks": "the defender's rook attacks a piece",
+  "rook-line": "the defender's rook shares a line with its king",
+  "foot-side": "the defender's king is in the bishop's wedge",
+  "edge-check": "the attacker's rook has a check along the edge",
 };
 /** What is not so: "the rook is not on the long side" where one thing is said, else "it is not so that …". */
 function denied(text: string, isOne: boolean): string {
@@ -199,12 +205,7 @@ function clause(node: Question, inside = false): string {
       return factInWords(node);
     case "range":
       if (node.fact.name === "year") return `it was played from ${node.from} to ${node.to}`;
-      return inNumber(
-        (typeof TOLD[node.fact.name] === "string"
-          ? (TOLD[node.fact.name] as string)
-          : `${node.fact.name} is #`
-        ).replace("#", `${node.from} to ${node.to}`),
-      );
+      return inNumber((TOLD[node.fact.name] as string).replace("#", `${node.from} to ${node.to}`));
     case "facts":
       return (
         linesCompared(node) ??

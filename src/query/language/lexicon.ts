@@ -27,6 +27,8 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   mutual: "reciprocal",
   "½": "half",
   "&": "and",
+  "w/": "with",
+  "w/o": "without",
   vs: "against",
   v: "against",
   versus: "against",
@@ -56,6 +58,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   cut: "cuts cutting",
   decide: "decided decides deciding",
   defend: "defended defending defends",
+  defender: "def",
   deliver: "delivered delivers delivering delivery",
   discover: "discovered discovers discovery discoveries",
   draw: "drew drawn draws drawing",
@@ -647,7 +650,10 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],
     ["(most of the time|most of the ending|[in] most position|[for] [the] most part)", "mostly"],
     ["(never|nowhere|[in] no position|at no (time|point|moment|stage))", "never"],
-    ["(sometime|somewhere|at (some|one) (point|time|moment|stage)|in some position|once)", "somewhere"],
+    [
+      "(sometime|somewhere|at (some|one) (point|time|moment|stage)|in some position|once|(along|on) the way)",
+      "somewhere",
+    ],
     ["ever", "ever"],
     ["(later|afterwards|subsequently|then)", "later"],
     ["(stay|remain)", "mostly"],
@@ -701,6 +707,8 @@ export interface Phrase {
   readonly unsaid?: "attacker" | "defender";
   /** Of nobody that is named, it is about whom the next words are about: "players under 2000 held". */
   readonly ofNext?: boolean;
+  /** It says by whom something was done that stands before it: under this name is the side. */
+  readonly by?: string;
   /** It says how the game came out: "drew with X" means that most positions are X. */
   readonly result?: boolean;
   /** It says how the ending was ended, so that "in a won position" is about its last position. */
@@ -1073,11 +1081,11 @@ const RESULTS: readonly Phrase[] = [
   ),
   say(
     "defender-name ~ {winner} or defender-name ~ {loser}",
-    "{name=winner} or {name=loser} (as [the] defender|defend|defending)",
+    "{name=winner} or {name=loser} (as [the] defender|defend|defending|with [the] [lone] rook|have [the] [lone] rook)",
   ),
   say(
     "attacker-name ~ {winner} or attacker-name ~ {loser}",
-    "{name=winner} or {name=loser} (as [the] attacker|attack|attacking)",
+    "{name=winner} or {name=loser} (as [the] attacker|attack|attacking|with [the] bishop|have [the] bishop|press)",
   ),
   say(
     "(defender-name ~ {winner} or defender-name ~ {loser}) and {setup}",
@@ -1162,6 +1170,9 @@ const RESULTS: readonly Phrase[] = [
   },
   say("not defender-result = drew", "not (=drawn|[a] =draw)"),
   say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
+  { say: ["1-0"], means: "result = 1-0", result: true },
+  { say: ["0-1"], means: "result = 0-1", result: true },
+  { say: ["(1/2-1/2|1/2|½-½|½)"], means: "result = 1/2-1/2", result: true },
   say("outcome = open", "(unfinished|no result|without [a] result|undecided)"),
 ];
 
@@ -1439,6 +1450,7 @@ const ENDS: readonly Phrase[] = [
   {
     say: [
       "(in|from) [a] [@theory] {verdict} position",
+      "(although|though|while|when|but|even though) [the] [attacker|he|she|they|it] [still] (have|had) [a] [@theory] {verdict} (position|game|ending|one) [(at|in) [the] [very] @finish]",
       "(although|though|despite|while|when|even though) [being] [@theory] [a] {verdict} [position|game]",
       "(in|from) [a] position (that|which) (was|is) [@theory] {verdict}",
       "(although|though|while|when|but|even though) (it|position|ending) (was|is) [still] [@theory] [a] {verdict} [position|game]",
@@ -2342,7 +2354,10 @@ const MISTAKES: readonly Phrase[] = [
     },
   },
   {
-    say: ["(find|play|see|spot) [an|the] only move [(for|to) [a] draw]"],
+    say: [
+      "(find|play|see|spot) [an|the] only move [(for|to) [a] draw]",
+      "only move [was|be] (found|played|seen|spotted)",
+    ],
     means: {
       nobody: "only-move and error = none",
       defender: "to-move = defender and verdict = drawn and only-move and error = none",
@@ -2373,7 +2388,9 @@ const MISTAKES: readonly Phrase[] = [
   ),
   say(
     "to-move = defender and verdict = drawn and keeping {cmp}",
-    "[have] [only|exactly] {cmp} move [that|which] @hold [the] [draw]",
+    "[have] [only|exactly] {cmp} move (that|which) @hold [the] [draw]",
+    "[have] [only|exactly] {cmp} move (hold|save|keep) [the] [draw|game|balance]",
+    "(only|exactly|just) {cmp} move draw",
     "[only] {cmp} @holding move",
     "(had|have|with) [only] {cmp} @holding move",
     "[only] {cmp} (way|move) to (@hold|draw)",
@@ -2780,7 +2797,7 @@ const SORTS: readonly Phrase[] = [
     result: true,
   },
   {
-    say: ["(long|lengthy|extended|prolonged|marathon) [ending|game|endgame|fight|struggle]"],
+    say: ["(long|lengthy|extended|prolonged|marathon) [ending|game|endgame|fight|struggle|defence]"],
     means: "everything",
     or: [["length >= 50", "fifty moves or more"]],
     order: "longest",
@@ -4493,6 +4510,12 @@ const PLAYERS: readonly Phrase[] = [
   say("player ~ {name}", "(game of|game by|played by|with) {name}"),
   say("player ~ {one} or player ~ {two}", "{name=one} or {name=two} [on either side]"),
   {
+    say: ["[on|for|from] (either|any|whichever) side [of [the] board]", "(with|of) (either|any) colour"],
+    means: "everything",
+    weak: true,
+    example: "Carlsen drew, either side",
+  },
+  {
     say: ["(with|as|playing|had) [the] white [piece]"],
     means: {
       name: "white ~ {name}",
@@ -4517,6 +4540,15 @@ const PLAYERS: readonly Phrase[] = [
   { say: ["white (defender|defending side)"], means: "attacker = black", of: "defender" },
   { say: ["{rating} [rated] attacker"], means: "attacker-rating {rating}", of: "attacker" },
   { say: ["{rating} [rated] defender"], means: "defender-rating {rating}", of: "defender" },
+  {
+    say: ["by [a|an] {rating} [rated] {side=whose}", "by [a|an] {side=whose} [rated] {rating}"],
+    means: "{whose}-rating {rating}",
+    by: "whose",
+    example: "only move missed by a defender rated over 2500",
+  },
+  { say: ["{name} , {side=role} ,"], means: "{role}-name ~ {name}" },
+  { say: ["{name} , white ,"], means: "white ~ {name}" },
+  { say: ["{name} , black ,"], means: "black ~ {name}" },
 ];
 
 /** When, where, how fast, how long. */

@@ -99,6 +99,9 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
       return [say(token.text, token.at, token.end, true)];
     // punctuation at the end of a sentence says nothing
     const text = token.text.replace(/[.;:?!]+$/, "");
+    // a result is one word
+    const result = text.replaceAll(":", "-");
+    if (/^(?:1-0|0-1|½-½|½)$/.test(result)) return [say(result, token.at, token.at + text.length, true)];
     const words: SpokenWord[] = [];
     for (const match of text.matchAll(
       /\d+(?:\.\d+)?|[\p{L}\p{M}'’]+(?:\.(?=\p{L}))?|[\p{L}\p{N}\p{M}'’.]+|\S/gu,

@@ -2,7 +2,7 @@
 
 /**
  * Facts in words: `#` stands for the value, or for the comparison with it ("more than 30"). Of flags and of words that want
- * words of their own: each value's. Whoever adds a fact without a line here gets "its name is #".
+ * words of their own: each value's. Every fact has a line (tests/query/told.test.ts).
  */
 export const TOLD: Readonly<Record<string, string | Readonly<Record<string, string>>>> = {
   white: "White is #",
@@ -21,6 +21,14 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     "1/2-1/2": "the game was drawn",
     "*": "the game has no result",
   },
+  round: "it was played in round #",
+  date: "the date is #",
+  "time-control": "the time control is #",
+  termination: "the file says of its end: #",
+  "event-type": "the kind of event is #",
+  encoding: "the file's encoding is #",
+  unreadable: { yes: "the game could not be read to its end", no: "the game could be read to its end" },
+  file: "it stands in the file #",
   pace: {
     blitz: "it is a blitz game",
     rapid: "it is a rapid game",
@@ -185,6 +193,81 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
     other: "the bishop does not move on the colour of the nearest corner",
   },
   "wedge-depth": "the defender's king is # files deep in the bishop's wedge",
+  "short-room": "# files lie between the defender's king and the board's side on its short side",
+  "long-room": "# files lie between the defender's king and the board's side on its long side",
+  "lines-between-kings": "the kings have # files or ranks between them",
+  "bishop-files-apart": "the bishop is # files from the defender's king's file",
+  "wedge-depth-short": "the defender's king is # files from the wedge's foot on the short side",
+  "wedge-depth-long": "the defender's king is # files from the wedge's foot on the long side",
+  "rook-holds-intersection": {
+    yes: "king and rook both guard the square where the rook's file meets the edge",
+    no: "king and rook do not both guard the square where the rook's file meets the edge",
+  },
+  "foot-side": {
+    none: "the defender's king is in no wedge",
+    short: "the wedge's nearer foot is on the short side of the defender's king",
+    long: "the wedge's nearer foot is on the long side of the defender's king",
+  },
+  "foot-room":
+    "# files lie between the defender's king and the board's side, on the side of the wedge's nearer foot",
+  "rook-files-apart": "the defender's rook is # files from its king's file",
+  "rook-line": {
+    none: "the defender's rook shares no line with its king",
+    rank: "the defender's rook is on its king's rank",
+    file: "the defender's rook is on its king's file",
+  },
+  "attacker-rook-place": {
+    "in front": "the attacker's rook is in front of the defender's king",
+    beside: "the attacker's rook is beside the defender's king",
+    behind: "the attacker's rook is behind the defender's king",
+  },
+  "bishop-from-king": "the bishop is # steps from its king",
+  pinned: {
+    none: "no piece is pinned",
+    attacker: "a piece of the attacker's is pinned",
+    defender: "a piece of the defender's is pinned",
+    both: "each side has a pinned piece",
+  },
+  "attacker-rook-pin": {
+    none: "the attacker's rook is not pinned",
+    rank: "the attacker's rook is pinned along a rank",
+    file: "the attacker's rook is pinned along a file",
+  },
+  "rook-attacked": { yes: "the defender's rook is attacked", no: "the defender's rook is not attacked" },
+  "rook-guarded": { yes: "the defender's rook is guarded", no: "the defender's rook is not guarded" },
+  "attacker-rook-attacked": {
+    yes: "the attacker's rook is attacked",
+    no: "the attacker's rook is not attacked",
+  },
+  "attacker-rook-guarded": {
+    yes: "the attacker's rook is guarded",
+    no: "the attacker's rook is not guarded",
+  },
+  "bishop-attacked": { yes: "the bishop is attacked", no: "the bishop is not attacked" },
+  "bishop-guarded": { yes: "the bishop is guarded", no: "the bishop is not guarded" },
+  "rook-attacks": {
+    none: "the defender's rook attacks nothing",
+    bishop: "the defender's rook attacks the bishop",
+    rook: "the defender's rook attacks the attacker's rook",
+    both: "the defender's rook attacks rook and bishop",
+  },
+  "free-piece": {
+    none: "no piece can be taken for nothing",
+    queen: "the queen can be taken for nothing",
+    rook: "the rook can be taken for nothing",
+    bishop: "the bishop can be taken for nothing",
+    knight: "the knight can be taken for nothing",
+  },
+  "loss-threat": {
+    none: "no piece is threatened with loss",
+    queen: "the loss of the queen is threatened",
+    rook: "the loss of the rook is threatened",
+    bishop: "the loss of the bishop is threatened",
+    knight: "the loss of the knight is threatened",
+  },
+  "king-escapes": "the defender's king has # squares to step to",
+  "rook-safe-squares": "the defender's rook has # safe squares to go to",
+  move: "the move played is #",
   "bishop-pin": {
     none: "the bishop is not pinned",
     rank: "the bishop is pinned along a rank",

@@ -1,0 +1,35 @@
+// What facts say in English.
+
+import { expect, it } from "vitest";
+
+import { inOneSentence } from "../../src/query/language/describe.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
+import { TOLD } from "../../src/query/language/told.js";
+import { FACTS } from "../../src/query/language/vocabulary.js";
+
+it.each(FACTS.map((fact) => [fact.name, fact] as const))(
+  "%s has a sentence for every value",
+  (name, fact) => {
+    const told = TOLD[name];
+    if (typeof told === "string") expect(told).toContain("#");
+    else {
+      const values = fact.type === "flag" ? ["yes", "no"] : fact.values!.map((value) => value.name);
+      expect(Object.keys(told)).toEqual(expect.arrayContaining(values));
+    }
+  },
+);
+
+it.each([
+  [
+    "checking-distance = 0",
+    "Endings in which at some moment the defender's rook stands next to the attacker's king",
+  ],
+  [
+    "checking-distance = 1",
+    "Endings in which at some moment the defender's rook has 1 file or rank between itself and the attacker's king",
+  ],
+  ["free-piece != none", "Endings in which at some moment a piece can be taken for nothing"],
+  ["rook-line = none", "Endings in which at some moment the defender's rook shares no line with its king"],
+])("%s is told in words", (question, sentence) => {
+  expect(inOneSentence(parseQuestion(question), "ending")).toBe(sentence);
+});
