@@ -23,7 +23,7 @@ export function coveredPositions(evaluation: Evaluation, part: Question, place: 
 /**
  * Plies of an ending's positions that show how it answers a question, the one to look at first; none where it is about
  * the whole. Of many positions that show it, that is the last mistake among them, if mistakes are asked for, else where
- * the longest stay begins.
+ * the longest stay begins; of one position after another the mistake, if one of them is asked to be one, else the first.
  */
 export function shownPlies(evaluation: Evaluation, question: Question, place: number): number[] {
   const { starts, firstPlies } = evaluation.store;
@@ -35,6 +35,11 @@ export function shownPlies(evaluation: Evaluation, question: Question, place: nu
     if (!found || found.length === 0) continue;
     if (part.kind === "scoped" && (part.quantifier === "somewhere" || part.quantifier === "mostly"))
       return [plyOf(bestOf(evaluation, part.part, start, end) ?? found[0])];
+    if (part.kind === "sequence") {
+      // of a course that leads to a mistake the mistake answers
+      const mistake = [part.first, ...part.then.map((step) => step.part)].findLastIndex(asksForMistakes);
+      if (mistake > 0) return [found[mistake], ...found.filter((_, n) => n !== mistake)].map(plyOf);
+    }
     return found.map(plyOf);
   }
   return [];

@@ -134,6 +134,34 @@ export const STANDING: Readonly<Record<string, string>> = {
   "attacker-rook": "the attacker's rook",
 };
 
+/** What the two sides have more or less of: a fact's name without the side, and the sentence about the first of the two. */
+const RIVALRY: Readonly<
+  Record<string, (who: string, how: "more" | "less" | "same", other: string) => string>
+> = {
+  errors: (who, how, other) =>
+    how === "same"
+      ? `the ${who} made as many mistakes as the ${other}`
+      : `the ${who} made ${how === "more" ? "more" : "fewer"} mistakes than the ${other}`,
+  rating: (who, how, other) =>
+    how === "same"
+      ? "both sides are rated the same"
+      : `the ${who} is rated ${how === "more" ? "higher" : "lower"} than the ${other}`,
+  clock: (who, how, other) =>
+    how === "same"
+      ? "both sides had the same time left when it began"
+      : `the ${who} had ${how} time left than the ${other} when it began`,
+};
+
+/** The two sides compared by one fact: "the defender made more mistakes than the attacker". */
+function sidesCompared({ fact, operator, other }: Extract<Question, { kind: "facts" }>): string | undefined {
+  const [, who, of] = /^(attacker|defender|white|black)-(errors|rating|clock)$/.exec(fact.name) ?? [];
+  const [, rival, same] = /^(attacker|defender|white|black)-(errors|rating|clock)$/.exec(other.name) ?? [];
+  const how = ({ ">": "more", "<": "less", "=": "same" } as const)[operator as ">" | "<" | "="];
+  if (!who || !rival || of !== same || !how) return undefined;
+  const named = (side: string) => side.replace(/^[wb]/, (letter) => letter.toUpperCase());
+  return RIVALRY[of](named(who), how, named(rival)).replace(/\bthe (White|Black)\b/g, "$1");
+}
+
 /** Where two pieces stand, compared: "the bishop and the attacker's rook are on one rank". */
 function linesCompared({ fact, operator, other }: Extract<Question, { kind: "facts" }>): string | undefined {
   const [, one, line] = /^([a-z-]+)-(rank|file)$/.exec(fact.name) ?? [];
@@ -209,6 +237,7 @@ function clause(node: Question, inside = false): string {
     case "facts":
       return (
         linesCompared(node) ??
+        sidesCompared(node) ??
         `${node.fact.name.replaceAll("-", " ")} is ${COMPARED[node.operator] || "the same as "}${node.other.name.replaceAll("-", " ")}`
       );
     case "set-up":

@@ -4931,6 +4931,11 @@ const SET_UPS: readonly Phrase[] = [
     "(switch|go|change|turn|move|get) [over] [from] [the] {setup=a} (to|into) [the] {setup=b} (within|in) {n} move",
   ),
   say(
+    "{setup} then (not {setup} and {mover}error != none)",
+    "(first|next) @mistake after (leaving|giving up|abandoning|having left|stepping out of) [the] {setup}",
+    "@err (after|once|when) [having] (leaving|left|given up|giving up|abandoned|abandoning|out of) [the] {setup}",
+  ),
+  say(
     "reached {b} from {a}",
     "(switch|go|change|turn|move|get|transpose|cross|pass|slip|slide) [over] [from] [the] {setup=a} (to|into) [the] {setup=b}",
     "(reach|enter|get|come to) [the] {setup=b} from [the] {setup=a}",

@@ -9,7 +9,7 @@ const SHOWN: Readonly<Record<string, string>> = {
   successor: "20",
   rel: "more than 30",
   cmp: "two",
-  least: "200",
+  least: "three",
   rating: "over 2500",
   range: "20 to 40",
   year: "2010",
@@ -43,6 +43,9 @@ const SHOWN: Readonly<Record<string, string>> = {
   b: "Philidor",
 };
 
+/** Patterns in which "at least so many" are rating points. */
+const ABOUT_RATINGS = /point|rat(?:ed|ing)|weaker|stronger|higher|lower|underdog|favourite/;
+
 /**
  * A pattern with every choice made: the first of several, and what may be left out left out; but where one holds a certain
  * word, that one.
@@ -50,13 +53,14 @@ const SHOWN: Readonly<Record<string, string>> = {
 export function spelled(pattern: string, holding?: string): string {
   const holds = (part: string) => holding !== undefined && part.split(/[\s=]+/).includes(holding);
   const group = (_: string, name: string) => GROUPS[name].find(holds) ?? GROUPS[name][0];
+  const shown = ABOUT_RATINGS.test(pattern) ? { ...SHOWN, least: "200" } : SHOWN;
   const chosen = pattern
     .replace(/(^|[\s([|])[=^](\w+)/g, "$1$2")
     .replace(/@(\w+)/g, group)
     .replace(/@(\w+)/g, group)
     .replace(
       /\{([\w-]+)(?:=([\w-]+))?\}/g,
-      (_, name: string, label: string = name) => SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name][0][0],
+      (_, name: string, label: string = name) => shown[label] ?? shown[name] ?? CATEGORIES[name][0][0],
     )
     .replace(/@(\w+)/g, group);
   // articles stay, whatever else may be left out goes
@@ -79,8 +83,9 @@ const VERBS: ReadonlySet<string> = new Set(
     " ",
   ),
 );
+/** Nouns behind a number, with what may stand between; what is called after a number ("the fifty move rule") stays. */
 const COUNTED =
-  /\b(\d\d+|two|more than \d+) (move|mistake|file|step|point|half move|minute|win move|holding move|legal move)\b/g;
+  /\b(\d\d+|two|three) ((?:(?:only|waiting|win|winning|holding|legal|spare|safe|quiet|precise|half|faulty|wrong|bad|rating|stalemate) )?(?:move|mistake|error|blunder|slip|file|rank|step|square|point|minute|second|check|trick|time|position|capture))\b(?! (?:rule|count|counter|clock|limit|mark|draw|claim))/g;
 
 /** As people write it: the past of the verb that it begins with, and nouns behind numbers in the plural. */
 function inEnglish(text: string): string {
@@ -115,7 +120,7 @@ const WRITTEN: Readonly<Record<string, string>> = {
   "rel.next": "> 31",
   rel: "> 30",
   cmp: "= 2",
-  least: ">= 200",
+  least: ">= 3",
   rating: "> 2500",
   range: "= 20..40",
   years: "2010..2015",
@@ -148,6 +153,7 @@ export function meaningOf({ means, say }: Phrase): string {
   return text
     .replaceAll("{mover}", mover)
     .replaceAll("{side}", "defender")
+    .replaceAll("rating-difference {least}", "rating-difference >= 200")
     .replace(
       /\{([\w-]+)(\.\w+)?\}/g,
       (_, label: string, part: string = "") => WRITTEN[label + part] ?? writtenOf(label, labels.get(label)),
