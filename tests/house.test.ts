@@ -27,7 +27,10 @@ const COMMON = [
 const LONG: Readonly<Record<string, string>> = {
   "src/cli/options.ts": "a table: one entry a command and an option",
   "src/query/language/vocabulary.ts": "a table: one entry a fact",
-  "src/query/language/lexicon.ts": "a table: one entry a thing that people say",
+  "src/query/language/lexicon/mistakes.ts": "a table: one entry a thing that people say",
+  "src/query/language/lexicon/players.ts": "a table: one entry a thing that people say",
+  "src/query/language/lexicon/places.ts": "a table: one entry a thing that people say",
+  "src/query/language/lexicon/idioms.ts": "a table: one entry a thing that people say",
   "src/tablebase/tables.ts": "a kernel in TypeScript: probing without a call or an object more than it needs",
 };
 const LONGEST = 400;

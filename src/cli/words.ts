@@ -2,7 +2,7 @@
 
 import { plainText } from "../plain-text.js";
 import { canonicalName } from "../query/language/catalogue.js";
-import { PHRASES } from "../query/language/lexicon.js";
+import { PHRASES } from "../query/language/lexicon/phrases.js";
 import { exampleOf, meaningOf } from "../query/language/phrase-examples.js";
 import { FACTS, type Fact } from "../query/language/vocabulary.js";
 import { knownValues } from "../tablebase/known-values.js";

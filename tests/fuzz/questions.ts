@@ -3,7 +3,7 @@
 import { LongsideError } from "../../src/errors.js";
 import { formatQuestion } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
-import { PHRASES } from "../../src/query/language/lexicon.js";
+import { PHRASES } from "../../src/query/language/lexicon/phrases.js";
 import { readingsOf } from "../../src/query/language/parse.js";
 import { FACTS } from "../../src/query/language/vocabulary.js";
 import { type Campaign, ODD } from "./campaign.js";

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 
 import { formatQuestion } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
-import { NO_FACTS } from "../../src/query/language/lexicon.js";
+import { NO_FACTS } from "../../src/query/language/lexicon/no-facts.js";
 import { type KnownNames, readingsOf } from "../../src/query/language/parse.js";
 
 const { known } = standardCatalogue();

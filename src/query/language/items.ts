@@ -1,7 +1,8 @@
 // What a question's words are taken for, one after another: conditions, sides, joining words; and what of it is a guess.
 
 import type { Question } from "./ast.js";
-import type { JoiningKind, Phrase } from "./lexicon.js";
+import type { Phrase } from "./lexicon/phrase.js";
+import type { JoiningKind } from "./lexicon/words.js";
 import type { Subject } from "./meanings.js";
 import type { Order } from "./orders.js";
 import type { QueryError } from "./query-error.js";

@@ -1,6 +1,6 @@
 // Whom words are about, and what a meaning of the lexicon says for each of them.
 
-import type { BySubject, Phrase } from "./lexicon.js";
+import type { BySubject, Phrase } from "./lexicon/phrase.js";
 import { SPOT, spotOf } from "./spots.js";
 
 /** Whom words are about. */

@@ -2,7 +2,14 @@
 // understood with them it is read without, and whoever asked is told which words were passed over.
 
 import { vocabularyWords } from "./categories.js";
-import { ADVERBS_THAT_MATTER, FILLERS, JOINING_WORDS, LIGHT, PASSED_OVER, PASSED_BEFORE } from "./lexicon.js";
+import {
+  ADVERBS_THAT_MATTER,
+  FILLERS,
+  JOINING_WORDS,
+  LIGHT,
+  PASSED_OVER,
+  PASSED_BEFORE,
+} from "./lexicon/words.js";
 import { type SpokenWord, spokenWords } from "./spoken.js";
 import { entryOf, tokenize } from "./tokens.js";
 

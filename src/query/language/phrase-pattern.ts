@@ -13,7 +13,8 @@
 // Words that say nothing (the lexicon's LIGHT words) may stand between any two. A quantifier ("always", "never") may
 // stand once between two words, and is given beside what was matched.
 
-import { GROUPS, LIGHT } from "./lexicon.js";
+import { GROUPS } from "./lexicon/groups.js";
+import { LIGHT } from "./lexicon/words.js";
 import type { SpokenWord } from "./spoken.js";
 
 type Node =

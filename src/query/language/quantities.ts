@@ -1,7 +1,7 @@
 // Numbers in the words of a question, and what is said with them: comparisons, ranges, years, ranks, squares, times.
 
 import { entryOf } from "./tokens.js";
-import { LIGHT, ORDINALS } from "./lexicon.js";
+import { LIGHT, ORDINALS } from "./lexicon/words.js";
 import type { Found } from "./phrase-pattern.js";
 import type { SpokenWord } from "./spoken.js";
 

@@ -3,7 +3,8 @@
 
 import { type Question, formatQuestion, isEverything } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
-import { JOINING_WORDS, LIGHT, PHRASES } from "./lexicon.js";
+import { PHRASES } from "./lexicon/phrases.js";
+import { JOINING_WORDS, LIGHT } from "./lexicon/words.js";
 import { QueryError, UnknownWord } from "./query-error.js";
 import { type KnownNames, vocabularyWords } from "./categories.js";
 import { type Understood, readWords } from "./reading.js";

@@ -1,7 +1,7 @@
 // A question as words to be read: lower case, without accents, one spelling, hyphens opened, each word with the other
 // forms that it may stand for. Where each came from in the text is kept, so that errors can point at it.
 
-import { FORMS, NUMBER_WORDS, ORDINALS, SPELLINGS } from "./lexicon.js";
+import { FORMS, NUMBER_WORDS, ORDINALS, SPELLINGS } from "./lexicon/words.js";
 import { type Token, entryOf } from "./tokens.js";
 
 /** One word of a question. */

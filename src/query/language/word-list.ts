@@ -2,7 +2,7 @@
 
 import type { Catalogue } from "./catalogue.js";
 import type { Suggestable } from "./completion.js";
-import { PHRASES } from "./lexicon.js";
+import { PHRASES } from "./lexicon/phrases.js";
 import { exampleOf, meaningOf } from "./phrase-examples.js";
 import { COURSES, FACTS, QUANTIFIERS } from "./vocabulary.js";
 

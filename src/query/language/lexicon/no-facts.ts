@@ -1,0 +1,132 @@
+// What people say and no fact tells: refused, so that no word of it is taken for something else.
+
+import type { Phrase } from "./phrase.js";
+
+export const NO_FACTS: readonly Phrase[] = [
+  {
+    say: [
+      "(draw agree|agree [a] draw|agreed drawn|agreed) (early|immediately|at once|too early|too soon|prematurely|quickly)",
+      "(premature|early) (=draw|agreement)",
+    ],
+    means: "everything",
+    refused: [
+      "how early is early has to be told",
+      'ask "draw agreed in less than 10 moves" or "draw agreed in a won position"',
+    ],
+  },
+  {
+    say: ["how long (do|does|did|is|was|to|must|can)", "how many move (do|does|did|are|were|to|must|can)"],
+    means: "everything",
+    refused: [
+      "how long something took is counted or put in order, not found",
+      'ask "longest wins" or "held for more than 50 moves"; or count: longside count "attacker won" --by length',
+    ],
+    example: "how long does it take",
+  },
+  {
+    say: ["double check"],
+    means: "everything",
+    refused: [
+      "a double check is no fact",
+      'near it are "discovered check given", "battery", "discovered check that wins the rook"',
+    ],
+  },
+  {
+    say: ["(dead position|insufficient material)"],
+    means: "everything",
+    refused: [
+      "a draw for want of material is not told apart",
+      'near it are "rooks exchanged", "bishop lost", "draw by stalemate"',
+    ],
+  },
+  {
+    say: ["(early|late) (ending|game|endgame)", "(arise|begin|start) (early|late)"],
+    means: "everything",
+    refused: [
+      "what is early or late has to be told",
+      'ask by the move at which the ending arose: "ending arose before move 50", "ending arose after move 70"',
+    ],
+  },
+  {
+    say: ["comedy of error"],
+    means: "everything",
+    refused: [
+      "how many mistakes make a comedy has to be told",
+      'ask "at least four mistakes" or "most mistakes first"',
+    ],
+  },
+  {
+    say: [
+      "(in|during|within|over|on) [the|its|his|their] [very] last {n} move",
+      "[the|its|his|their] last {n} move of [the] (game|ending)",
+    ],
+    means: "everything",
+    refused: [
+      "how far it is to the end of the game is no fact",
+      'the move that decided can be asked for: "decisive mistake after move 40", or how it stood at the end: "defender lost, drawn in the final position"',
+    ],
+    example: "in the last ten moves",
+  },
+  {
+    say: [
+      "repeat [the] (position|move) [at least|more than] [{n}|{tallied}] [time]",
+      "[at least|more than] {n} repetition",
+    ],
+    means: "everything",
+    weak: true,
+    refused: [
+      "how often a position came back is no fact",
+      'how the game ended is one: "draw by repetition", "draw by the fifty-move rule"',
+    ],
+    example: "repeated the position three times",
+  },
+  {
+    say: ["@rook cut off from [its|the] [own] [defending|defender] king"],
+    means: "everything",
+    refused: [
+      "whether a rook is cut off from its own king is no fact",
+      'where it stands is one: "rook on the long side", "rook on the opposite wing from its king", "unprotected rook"',
+    ],
+  },
+  {
+    say: [
+      "(woman|women|female|girl|lady|ladies|junior|boy|youth) (game|player|chess)",
+      "between (women|juniors)",
+    ],
+    means: "everything",
+    refused: [
+      "who is a woman or a junior is not in the games",
+      'the name of the event often tells it: event ~ "Women", event ~ "U20"',
+    ],
+  },
+  {
+    say: ["world champion", "[by] [the] world champion"],
+    means: "everything",
+    refused: [
+      "titles are not in the games",
+      'names and ratings are: "Carlsen defended", "attacker rated over 2750", event ~ "World Championship"',
+    ],
+  },
+  {
+    say: ["triangulate", "triangulation", "lose a tempo", "lose a move"],
+    means: "everything",
+    refused: [
+      "a manoeuvre of several moves to lose a move is no fact",
+      'near it are "waiting move", "zugzwang", "the only winning move is a waiting move"',
+    ],
+  },
+  {
+    say: [
+      "(most|least) often",
+      "most (frequent|common|frequently|commonly)",
+      "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most !of",
+      "(best|worst|strongest) (defender|attacker)",
+      "(defend|attack|play|hold|score) (best|better than anybody|worst)",
+    ],
+    means: "everything",
+    refused: [
+      "who or what comes most often is counted, not found",
+      'count it: longside count "second-rank defence" --by defender-name',
+    ],
+  },
+];
