@@ -4,9 +4,10 @@ import type { Material } from "./material.js";
 import { Movement } from "./moves.js";
 import type { Placement } from "./placement.js";
 
-/** Repeatable random numbers, 0 ≤ x < 1 (xorshift, Marsaglia 2003). */
+/** Repeatable random numbers, 0 ≤ x < 1 (xorshift, Marsaglia 2003), others for every seed but 0, which stands for 1. */
 export function randomNumbers(seed: number): () => number {
-  let state = seed | 1;
+  // from nothing nothing would come
+  let state = seed | 0 || 1;
   return () => {
     state ^= state << 13;
     state ^= state >>> 17;
