@@ -1,15 +1,19 @@
 // Benchmarks: whole commands as their own processes (time and peak memory), and questions inside one process.
 //
-//   npm run bench            everything; the archive's figures only where ../shared/data lies beside the project
+//   npm run bench            everything but scale; the archive's figures only where ../shared/data lies beside the project
 //   npm run bench -- solve   the parts whose name contains the word
+//   npm run bench -- scale   ten million positions, some quarter of an hour; LONGSIDE_SCALE names a database to measure
+//                            instead
 //
-// Figures worth keeping go into RESULTS.md, with the machine and the command. Machines are noisy: compare runs
-// made together, by medians and ratios.
+// With LONGSIDE_BEFORE=FOLDER, a checkout of another version with its build, every part is followed by the same part of that
+// one, so that both are measured in the same minutes. Figures worth keeping go into RESULTS.md, with the machine and the
+// command. Machines are noisy: compare runs made together, by medians and ratios.
 
-import { execFileSync, spawnSync } from "node:child_process";
+import { execFileSync, spawn, spawnSync } from "node:child_process";
 import {
   closeSync,
   existsSync,
+  mkdirSync,
   mkdtempSync,
   openSync,
   readFileSync,
@@ -59,6 +63,23 @@ const out = (text: string): void => {
 const wanted = (name: string) => process.argv.slice(2).every((word) => name.includes(word));
 const median = (values: number[]) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
+/** A checkout of another version, with its build, to compare with. */
+const BEFORE = process.env.LONGSIDE_BEFORE;
+/** Runs a part of the other version's benchmark; its rows are printed as it prints them. */
+function runBefore(part: string): void {
+  if (BEFORE === undefined) return;
+  out(`| **before, ${part}** | | | | |`);
+  const program = join(BEFORE, "dist", "tests", "bench", "run.js");
+  const env = { ...process.env };
+  delete env.LONGSIDE_BEFORE;
+  const { stdout } = spawnSync(process.execPath, [program, part], {
+    encoding: "utf8",
+    env,
+    maxBuffer: 1 << 28,
+  });
+  for (const line of stdout.split("\n")) if (/^\| (?!what |---)/.test(line)) out(line);
+}
+
 interface Run {
   readonly seconds: number;
   /** Peak resident memory of the process, in MB. */
@@ -91,6 +112,7 @@ function benchStart(): void {
   report(
     "`--help`",
     times(RUNS, () => command(["--help"])),
+    "0.15 s",
   );
 }
 
@@ -103,7 +125,11 @@ function benchSolve(): void {
   });
   const cache = join(folder, "tables-2");
   const bytes = readdirSync(cache).reduce((sum, name) => sum + statSync(join(cache, name)).size, 0);
-  report('`solve "R+B v R"` from nothing', runs, `${(bytes / 1e6).toFixed(1)} MB on disk`);
+  report(
+    '`solve "R+B v R"` from nothing',
+    runs,
+    `3 s as the ambition, 400 MB; ${(bytes / 1e6).toFixed(1)} MB on disk`,
+  );
 }
 
 /** Random probes: first with nothing unpacked (the files warm in the system's cache), then again from memory. */
@@ -120,15 +146,15 @@ function benchProbes(): void {
     return ((performance.now() - start) * 1000) / some.length;
   };
   const shown = (values: number[]) => values.map((value) => value.toFixed(2)).join(" / ");
-  const line = (name: string, values: number[]) => {
+  const line = (name: string, values: number[], goal = "") => {
     const mean = (values[0] + values[1]) / 2;
     out(
-      `| ${name} | ${mean.toFixed(2)} µs | defender / attacker to move: ${shown(values)} µs | | 20,000 random placements |`,
+      `| ${name} | ${mean.toFixed(2)} µs | defender / attacker to move: ${shown(values)} µs | | ${goal}20,000 random placements |`,
     );
   };
   line("probe, nothing unpacked", [pass(false), pass(true)]);
   for (let n = 0; n < 3; ++n) pass(n % 2 === 0);
-  line("probe, from memory", [pass(false), pass(true)]);
+  line("probe, from memory", [pass(false), pass(true)], "0.8 µs; ");
   tables.close();
 }
 
@@ -148,9 +174,41 @@ async function benchSweep(): Promise<void> {
     }
     const name = `survey of R+B v R${question ? `: ${question}` : ""}${by ? `, by ${by}` : ""}`;
     out(
-      `| ${name} | ${median(runs).toFixed(2)} s | ${Math.min(...runs).toFixed(2)}–${Math.max(...runs).toFixed(2)} s | ${Math.round(process.resourceUsage().maxRSS / 1024)} MB | |`,
+      `| ${name} | ${median(runs).toFixed(2)} s | ${Math.min(...runs).toFixed(2)}–${Math.max(...runs).toFixed(2)} s | ${Math.round(process.resourceUsage().maxRSS / 1024)} MB | 3 s, 400 MB |`,
     );
   }
+}
+
+/** What looks at the whole table for all set-ups, the first time: their planes are made in a folder of their own. */
+function benchTheory(): void {
+  const cache = join(folder, "theory");
+  command(["solve", DEFAULT_TARGET], { LONGSIDE_CACHE: cache });
+  const tables = new Set(readdirSync(cache));
+  const first = (args: readonly string[]) => {
+    for (const name of readdirSync(cache))
+      if (!tables.has(name)) rmSync(join(cache, name), { recursive: true, force: true });
+    return command(args, { LONGSIDE_CACHE: cache });
+  };
+  report(
+    "`repertoire Szén`, with the planes of all set-ups",
+    [first(["repertoire", "Szén"])],
+    "8 s and 10 s",
+  );
+  report(
+    "`repertoire Szén` again",
+    times(3, () => command(["repertoire", "Szén"], { LONGSIDE_CACHE: cache })),
+    "10 s, 400 MB",
+  );
+  report(
+    "`rule Szén`",
+    times(3, () => command(["rule", "Szén"])),
+    "30 s",
+  );
+  report(
+    "`exercises --among table --size 24`",
+    times(3, (n) => command(["exercises", "--among", "table", "--size", "24", "--seed", String(n)])),
+    "3 s",
+  );
 }
 
 /** Every pawnless material of up to five men: some minutes, and some gigabytes in the temporary folder. */
@@ -261,7 +319,15 @@ async function benchScan(): Promise<void> {
   out(`| \`grep -c\` of the corpus, ${(size / 1e6).toFixed(0)} MB | ${wall.toFixed(2)} s | | | |`);
   const whole = times(5, index(corpus));
   const seconds = median(whole.map((run) => run.seconds));
-  report("`index` of the corpus", whole, `${(seconds / wall).toFixed(1)} times grep; goal 3`);
+  report("`index` of the corpus", whole, `${(seconds / wall).toFixed(1)} times grep; goal 4, then 3`);
+  const sifted = times(5, (n) =>
+    command(["index", corpus, "--target", "N v N", "--db", join(folder, `sifted-${n}.db`)]),
+  );
+  report(
+    "`index` of it for N v N, which hardly any game reaches: sifting alone",
+    sifted,
+    `${(median(sifted.map((run) => run.seconds)) / wall).toFixed(1)} times grep; goal 2.5`,
+  );
   const rate = replayEverything(partOf(corpus, 4e6, "slice.pgn"));
   out(`| every game replayed by the rules library, 4 MB | ${(rate / 1e6).toFixed(2)} MB/s | | | |`);
   out(`| \`index\` against that | ${(size / seconds / rate).toFixed(0)} times as fast | | | 150 times |`);
@@ -388,11 +454,15 @@ function benchQuestions(): void {
   const games = join(folder, "million.pgn");
   const db = join(folder, "million.db");
   randomGames(games, 20_000);
-  report("`index` of 20,000 endings with a million positions", [command(["index", games, "--db", db])]);
-  out(`| size of that database | ${(statSync(db).size / 1e6).toFixed(0)} MB | | | |`);
-  for (const [name, questions] of [
-    ["fifty questions", FIFTY],
-    ["ten questions about the course", COURSES_ASKED],
+  report(
+    "`index` of 20,000 endings with a million positions",
+    [command(["index", games, "--db", db])],
+    "8 s, 300 MB",
+  );
+  out(`| size of that database | ${(statSync(db).size / 1e6).toFixed(0)} MB | | | 30 bytes a position |`);
+  for (const [name, questions, goals] of [
+    ["fifty questions", FIFTY, ["90 ms", "40 ms"]],
+    ["ten questions about the course", COURSES_ASKED, ["", ""]],
   ] as const) {
     for (const warm of [false, true]) {
       const connection = openForReading(db);
@@ -414,10 +484,15 @@ function benchQuestions(): void {
       const at = (share: number) =>
         sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))].toFixed(0);
       out(
-        `| ${name} on a million positions, ${warm ? "one after another on one connection" : "each on a connection of its own"} | ${at(0.5)} ms | ${at(0)}–${at(1)} ms | 95th percentile ${at(0.95)} ms | |`,
+        `| ${name} on a million positions, ${warm ? "one after another on one connection" : "each on a connection of its own"} | ${at(0.5)} ms | ${at(0)}–${at(1)} ms | | 95th percentile ${at(0.95)} ms; ${goals[warm ? 1 : 0]} |`,
       );
     }
   }
+  report(
+    "`find everything --data` of it (Parquet)",
+    times(3, (n) => command(["find", "everything", "--data", join(folder, `data-${n}.parquet`), "--db", db])),
+    "5 s, 300 MB",
+  );
 }
 
 /** Asks a question `runs` times of one connection, for its first answers and how many there are: seconds, and this process's memory. */
@@ -459,25 +534,63 @@ const ASKED_AT_SCALE: readonly [text: string, goal: string][] = [
   ["held second-rank defence for 5 moves", "1 s"],
 ];
 
-/** Ten million positions: ten databases by chance, merged. Takes some ten minutes; LONGSIDE_SCALE names a database to measure instead. */
-function benchScale(): void {
+/**
+ * Indexes games and looks on: seconds and memory at each million positions, which should take as long as the first, in as much
+ * memory.
+ */
+async function watchedIndex(games: string, db: string): Promise<void> {
+  const child = spawn(process.execPath, [MAIN, "index", games, "--db", db], { stdio: "ignore" });
+  const ended = new Promise((resolve) => child.once("exit", resolve));
+  const start = performance.now();
+  const millions: { seconds: number; memory: number }[] = [];
+  const look = (): void => {
+    if (!existsSync(db) || !existsSync(`/proc/${child.pid}/status`)) return;
+    const [, kilobytes] = /VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, "utf8")) ?? [];
+    let positions = 0;
+    try {
+      const connection = openForReading(db);
+      ({ positions } = totalsOf(connection));
+      connection.close();
+    } catch {
+      // it is being made, or its totals are not there yet
+    }
+    if (positions >= (millions.length + 1) * 1e6)
+      millions.push({ seconds: (performance.now() - start) / 1000, memory: Number(kilobytes) / 1024 });
+  };
+  const timer = setInterval(look, 500);
+  await ended;
+  clearInterval(timer);
+  const seconds = (performance.now() - start) / 1000;
+  const took = millions.map((one, n) => one.seconds - (millions[n - 1]?.seconds ?? 0));
+  const list = (values: number[], digits: number) => values.map((value) => value.toFixed(digits)).join(" ");
+  out(
+    `| \`index\` of ten million positions in one run | ${seconds.toFixed(0)} s | seconds for each million: ${list(took, 1)} | at each: ${list(
+      millions.map(({ memory }) => memory),
+      0,
+    )} MB | the same rate throughout, 300 MB |`,
+  );
+}
+
+/** Ten million positions by chance, in one run, and in a hundred databases that are merged. */
+async function benchScale(): Promise<void> {
   const given = process.env.LONGSIDE_SCALE;
   const db = given ?? join(folder, "scale.db");
   if (given === undefined) {
-    const parts = Array.from({ length: 10 }, (_, n) => {
-      const games = join(folder, `scale-${n}.pgn`);
-      randomGames(games, 20_000, 3000 + n);
-      const part = join(folder, `scale-${n}.db`);
-      report(
-        `\`index\` of a million positions, ${n + 1} of 10`,
-        [command(["index", games, "--db", part])],
-        "8 s, 300 MB",
-      );
+    const games = join(folder, "scale");
+    mkdirSync(games);
+    for (let n = 0; n < 10; ++n) randomGames(join(games, `${n}.pgn`), 20_000, 3000 + n, 20_000 * n);
+    await watchedIndex(games, db);
+    const parts = Array.from({ length: 100 }, (_, n) => {
+      const some = join(folder, `part-${n}.pgn`);
+      randomGames(some, 2000, 5000 + n, 2000 * n);
+      const part = join(folder, `part-${n}.db`);
+      command(["index", some, "--db", part]);
+      rmSync(some);
       return part;
     });
     report(
-      "`merge` of ten databases with ten million positions",
-      [command(["merge", ...parts, "--db", db])],
+      "`merge` of a hundred databases with ten million positions",
+      [command(["merge", ...parts, "--db", join(folder, "merged.db")])],
       "60 s",
     );
   }
@@ -534,19 +647,22 @@ try {
   out(
     `${cpus().length} × ${cpus()[0]?.model.trim()}, ${(totalmem() / 2 ** 30).toFixed(0)} GiB, Node ${process.version}, ${process.platform}\n`,
   );
-  out("| what | median | least–most | peak memory | |\n| --- | --- | --- | --- | --- |");
+  out("| what | median | least–most | peak memory | goal |\n| --- | --- | --- | --- | --- |");
   for (const [name, run] of [
     ["start", benchStart],
     ["solve", benchSolve],
     ["probes", benchProbes],
     ["sweep", benchSweep],
+    ["theory", benchTheory],
     ["questions", benchQuestions],
     ["archive", benchArchive],
     ...(process.argv.includes("scale") ? [["scale", benchScale] as const] : []),
     ["scan", benchScan],
     ["everything", benchEverything],
   ] as const) {
-    if (wanted(name)) await run();
+    if (!wanted(name)) continue;
+    await run();
+    runBefore(name);
   }
 } finally {
   rmSync(folder, { recursive: true, force: true });
