@@ -61,7 +61,7 @@ export async function stagesBlock(means: LessonMeans, block: Block): Promise<str
         The shortest way to mate takes {counted(plan.dtm, "move")} here against the best defence.{" "}
         {plan.stages.length === 1
           ? "No station on the way makes it easier: it is one stage."
-          : `The way below comes in ${numberWord(plan.stages.length)} stages, which are easier to keep in mind${longer ? `, and mates in ${longer}` : ""}. Each is forced: the defender may lose sooner, but not later.`}{" "}
+          : `The way below comes in ${numberWord(plan.stages.length)} stages, which are easier to keep in mind${longer ? `, and mates in ${longer}` : ""}. Each stage is forced: the defender may lose sooner, but not later.`}{" "}
         A square behind a move marks the only one that wins.
       </p>
       <ol>
