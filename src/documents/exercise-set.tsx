@@ -144,7 +144,7 @@ function introduction(exercises: readonly Exercise[]): string {
     exercises.some(({ pair }) => pair !== null)
       ? "the boards stand in pairs, 1 with 2 and so on; the two of a pair differ by a little, and one is won where the other is drawn"
       : null,
-    "the disc beside a board shows whose move it is; hints and solutions are at the end",
+    `the disc beside a board shows whose move it is; ${exercises.some(({ hints }) => hints.length > 0) ? "hints and solutions" : "solutions"} are at the end`,
   ]);
 }
 
