@@ -153,7 +153,6 @@ export class ExerciseMaker {
    */
   given(positions: readonly GivenPosition[]): {
     exercises: Exercise[];
-    idle: string[];
     notTaken: readonly NotTaken[];
   } {
     const taken: ChosenOne[] = [];
@@ -182,7 +181,7 @@ export class ExerciseMaker {
       const task = graded.one.verdict === 0 ? "hold" : "win";
       return this.exercise(graded, task, n + 1, shown[n]);
     });
-    return { exercises, idle: notTaken.map(({ fen }) => fen), notTaken };
+    return { exercises, notTaken };
   }
 
   private graded(chosen: readonly ChosenOne[]): Graded[] {
