@@ -67,10 +67,10 @@ function arrowAlong(points: readonly (readonly [number, number])[]): string {
 /** What is said of a leaf: "won", and of how many that is right. */
 function saidOf({ of, right }: TreeLeaf, letters: number): string[] {
   const all = of.toLocaleString("en");
-  if (of === 0) return ["no placement"];
-  if (right === of) return linesOf(`all ${all} placements`, letters);
+  if (of === 0) return ["no position"];
+  if (right === of) return linesOf(`all ${all} positions`, letters);
   const share = ((100 * right) / of).toFixed(1);
-  return linesOf(`${share === "100.0" ? "99.9" : share} % of ${all} placements`, letters);
+  return linesOf(`${share === "100.0" ? "99.9" : share} % of ${all} positions`, letters);
 }
 
 /** Numbers of the trees made, since several on one page must not share names. */
@@ -127,7 +127,7 @@ function drawTree(leaves: readonly TreeLeaf[], shape: TreeShape, look?: TreeLook
   leaves.forEach((leaf, n) => {
     const from = n === 0 ? 0 : y - 1;
     const isLast = n === leaves.length - 1;
-    const when = leaf.when !== "" ? leaf.when : leaves.length === 1 ? "all placements" : "otherwise";
+    const when = leaf.when !== "" ? leaf.when : leaves.length === 1 ? "all positions" : "otherwise";
     const lines = linesOf(when, Math.floor((box.width - 2 * PAD) / LETTER));
     const boxHeight = lines.length * LINE + 2 * PAD;
     if (!isLast)

@@ -6,6 +6,7 @@ import { renderToString } from "preact-render-to-string";
 import { afterAll, describe, expect, it } from "vitest";
 
 import type { LessonMeans } from "../../src/documents/lesson/means.js";
+import { namedSetUps } from "../../src/documents/lesson/named-set-ups.js";
 import { readBlock } from "../../src/documents/lesson/outline.js";
 import { Examples, toKeep } from "../../src/documents/lesson/rule-block.js";
 import { slidesBlock } from "../../src/documents/lesson/slides-block.js";
@@ -13,6 +14,7 @@ import { cacheFolder } from "../../src/places.js";
 import { Prober } from "../../src/position/probe.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import type { Rule } from "../../src/survey/rule.js";
+import { faultsOf } from "../grammar.js";
 
 const catalogue = standardCatalogue();
 const prober = new Prober(cacheFolder(), catalogue);
@@ -74,5 +76,33 @@ describe("a formation moved along the edge", () => {
     expect(said("8/2R5/8/1r6/4b3/4k3/8/3K4 b - - 0 1")).toMatch(
       / with Black's king on [a-h]8(, [a-h]8)* or /,
     );
+  });
+});
+
+describe("set-ups that a lesson names", () => {
+  const names = (body: string, setUps: readonly string[] = []) =>
+    namedSetUps(body, [{ setUps }], catalogue).map(({ name }) => name);
+
+  it("are explained at its end, whether the text or a solution names them", () => {
+    expect(names("<p>It changes into an attack on the bishop by the rook.</p>")).toEqual([
+      "rook on the bishop",
+    ]);
+    expect(names("<p>Nothing.</p>", ["side checks", "corner defence"])).toEqual([
+      "corner defence",
+      "side checks",
+    ]);
+    expect(names("<svg><title>rear pin</title></svg>")).toEqual([]);
+  });
+
+  it("are left out where the text shows what they are", () => {
+    const { name, picture } = catalogue.setUps[0];
+    expect(names(`<h1>${name}</h1>`)).toContain(name);
+    expect(names(`<h1>${name}</h1><p>${picture}</p>`)).not.toContain(name);
+  });
+
+  it("each have a picture in a whole sentence", () => {
+    const all = namedSetUps("", [{ setUps: catalogue.setUps.map(({ name }) => name) }], catalogue);
+    expect(all.length).toBe(catalogue.setUps.length);
+    for (const { picture } of all) expect(faultsOf(picture), picture).toEqual([]);
   });
 });

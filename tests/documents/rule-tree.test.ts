@@ -57,9 +57,9 @@ describe("the tree of a rule", () => {
     });
 
     it(`${shape}: tells how often it is right, and never "all" of what has an exception`, () => {
-      expect(all).toMatch(/77\.0 % of 2,016 placements/);
-      expect(all).toMatch(/all 504 placements/);
-      expect(all).toMatch(/99\.9 % of 100,000 placements/);
+      expect(all).toMatch(/77\.0 % of 2,016 positions/);
+      expect(all).toMatch(/all 504 positions/);
+      expect(all).toMatch(/99\.9 % of 100,000 positions/);
     });
 
     it(`${shape}: has a board for each example, those of exceptions in a dashed frame`, () => {

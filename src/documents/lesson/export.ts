@@ -67,7 +67,7 @@ function positionsOf(root: Element): Position[] {
   let section = "";
   let said: string[] = [];
   for (const element of root.querySelectorAll("h1, h2, h3, p, li, figure")) {
-    if (element.closest(".game, .hint, .solutions")) continue;
+    if (element.closest(".game, .hint, .solutions, .names")) continue;
     const name = element.tagName.toLowerCase();
     if (/^h\d$/.test(name)) {
       section = textOf(element);
