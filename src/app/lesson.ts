@@ -129,6 +129,5 @@ async function filledLesson(
   });
   const { exercises } = filler;
   const names = namedSetUpsSection(html, exercises, workspace.catalogue);
-  // solutions come last, on a page of their own
-  return { title, body: html + filler.hints() + names + filler.solutions(), exercises, games };
+  return { title, body: html + filler.solutions() + names, exercises, games };
 }

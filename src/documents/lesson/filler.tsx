@@ -71,19 +71,17 @@ export class LessonFiller {
     );
   }
 
-  /** The hints of every exercise of the lesson; nothing where there is none. */
-  hints(): string {
-    return renderToString(<ExerciseHints exercises={this.exercises} />);
-  }
-
   /** The solutions of every exercise of the lesson; nothing where there is none. */
   solutions(): string {
     if (this.exercises.length === 0) return "";
     return renderToString(
-      <section class="solutions">
-        <h2>Solutions</h2>
-        <ExerciseSolutions exercises={this.exercises} />
-      </section>,
+      <>
+        <ExerciseHints exercises={this.exercises} />
+        <section class="solutions">
+          <h2>Solutions</h2>
+          <ExerciseSolutions exercises={this.exercises} />
+        </section>
+      </>,
     );
   }
 }

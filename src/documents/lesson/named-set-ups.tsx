@@ -36,18 +36,19 @@ export function namedSetUps(
     .sort((a, b) => (a.name.toLowerCase() < b.name.toLowerCase() ? -1 : 1));
 }
 
-/** The same as a section of a lesson; nothing where no other set-up is named. */
+/** The same in a paragraph; nothing where no other set-up is named. */
 export function namedSetUpsSection(...asked: Parameters<typeof namedSetUps>): string {
   const named = namedSetUps(...asked);
   if (named.length === 0) return "";
   return renderToString(
-    <section class="names">
-      <h2>Set-ups named here</h2>
+    <p class="names">
+      <i>Set-ups named here.</i>
       {named.map(({ name, picture }) => (
-        <p>
-          <b>{capital(name)}.</b> {picture}
-        </p>
+        <>
+          {" "}
+          <b>{capital(name)}:</b> {picture}
+        </>
       ))}
-    </section>,
+    </p>,
   );
 }
