@@ -9,6 +9,7 @@ import type { Exercise } from "../../exercises/exercise.js";
 import { epdLine } from "../../pgn/game/epd.js";
 import { positionAsGame, writeGame } from "../../pgn/game/write.js";
 import { plainLine } from "../../plain-text.js";
+import { capital, sentence } from "../../position/wording.js";
 import type { EndingAt } from "./game-story.js";
 import { annotatedGame } from "../annotated-game.js";
 import { joinedPieces } from "../rule-tree.js";
@@ -81,7 +82,7 @@ function positionsOf(root: Element): Position[] {
         : drawings.flatMap((drawing) =>
             [...drawing.querySelectorAll("[data-fen]")].map((board) => ({
               fen: board.getAttribute("data-fen")!,
-              caption: board.getAttribute("data-caption") ?? "",
+              caption: sentence(capital(board.getAttribute("data-caption") ?? "")),
             })),
           );
       for (const board of boards) {
