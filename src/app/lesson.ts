@@ -5,6 +5,7 @@ import { statSync } from "node:fs";
 import { type LessonTopic, topicOf, withExample } from "../documents/lesson/topic.js";
 import type { FilledLesson } from "../documents/lesson/export.js";
 import type { EndingAt } from "../documents/lesson/game-story.js";
+import { namedSetUpsSection } from "../documents/lesson/named-set-ups.js";
 import { LessonFiller } from "../documents/lesson/filler.js";
 import { defaultOutline } from "../documents/lesson/default-outline.js";
 import { renderOutline } from "../documents/lesson/outline.js";
@@ -126,5 +127,7 @@ async function filledLesson(
     onProgress(block.name.replaceAll("-", " "));
     return filler.fill(block);
   });
-  return { title, body: html + filler.solutions(), exercises: filler.exercises, games };
+  const { exercises } = filler;
+  const names = namedSetUpsSection(html, exercises, workspace.catalogue);
+  return { title, body: html + filler.solutions() + names, exercises, games };
 }

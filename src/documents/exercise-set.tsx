@@ -1,11 +1,10 @@
 // A set of exercises as a sheet to print: boards, hints, and the solutions at its end.
 
-import { capital, withEnd } from "../position/wording.js";
+import { capital, numberWord, withEnd } from "../position/wording.js";
 import { fenFields } from "../chess/fen-text.js";
 import { numbered } from "../chess/move-numbers.js";
 import type { Exercise } from "../exercises/exercise.js";
 import type { NotTaken } from "../exercises/refusals.js";
-import { numberWord } from "./lesson/sentences.js";
 import { diagramsSvg } from "./diagram.js";
 import {
   FIFTY_NOTE,
@@ -30,7 +29,7 @@ export const ExerciseBoards = ({
   exercises: readonly Exercise[];
   comments?: Comments;
 }) => (
-  <div class={exercises.some(({ pair }) => pair !== null) ? "boards pairs" : "boards"}>
+  <div class={exercises.some(({ pair }) => pair !== null) ? "boards pairs" : "boards exercises"}>
     {exercises.map((exercise) => (
       <figure>
         <Raw
@@ -143,9 +142,9 @@ function introduction(exercises: readonly Exercise[]): string {
   return joined([
     `${capital(numberWord(exercises.length))} exercise${exercises.length === 1 ? "" : "s"}${graded ? ", from easy to hard: one star marks what nearly everybody finds, five stars what one player in three or more gets wrong" : ""}`,
     exercises.some(({ pair }) => pair !== null)
-      ? "the two boards of a row differ by a little and come out otherwise"
+      ? "the boards stand in pairs, 1 with 2 and so on; the two of a pair differ by a little, and one is won where the other is drawn"
       : null,
-    "the disc beside a board shows whose move it is; hints and solutions are at the end",
+    `the disc beside a board shows whose move it is; ${exercises.some(({ hints }) => hints.length > 0) ? "hints and solutions" : "solutions"} are at the end`,
   ]);
 }
 

@@ -8,16 +8,19 @@ import type { Exercise } from "../exercises/exercise.js";
 import type { NotTaken, Refusal, Refused } from "../exercises/refusals.js";
 import { TASKS, type Task } from "../exercises/tasks.js";
 
-const sayOf = (task: Task): string => TASKS.find(({ name }) => name === task)!.say;
+/** What a task asks; where several moves win, any of them is asked for. */
+const sayOf = (task: Task, answers: number): string =>
+  task === "win" && answers > 1 ? "Find a move that wins." : TASKS.find(({ name }) => name === task)!.say;
 const colourToMove = (fen: string) => (fenFields(fen).turn === "white" ? "White" : "Black");
 
 /** "White moves. Hold the draw." */
 export function taskInWords({
   fen,
   task,
+  answers = [],
   beyondFifty = false,
-}: Pick<Exercise, "fen" | "task"> & Partial<Pick<Exercise, "beyondFifty">>): string {
-  const asked = `${colourToMove(fen)} moves. ${sayOf(task)}`;
+}: Pick<Exercise, "fen" | "task"> & Partial<Pick<Exercise, "answers" | "beyondFifty">>): string {
+  const asked = `${colourToMove(fen)} moves. ${sayOf(task, answers.length)}`;
   return beyondFifty ? `${asked} (The fifty-move rule is left out.)` : asked;
 }
 

@@ -71,7 +71,9 @@ svg { max-width: 100%; height: auto; }
 .rule p { margin: .3rem 0; }
 .boards { display: grid; grid-template-columns: repeat(auto-fill, minmax(14rem, 1fr)); gap: 1.2rem 1.6rem; margin: .8rem 0; }
 .boards.two { grid-template-columns: repeat(2, 1fr); }
-.boards.pairs { grid-template-columns: repeat(2, minmax(0, 15rem)); column-gap: 3rem; }
+.boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; }
+.boards.pairs > :nth-child(4n + 3) { grid-column: 4; }
+.boards.pairs > :nth-child(4n + 4) { grid-column: 5; }
 .boards figure { margin: 0; }
 .boards svg, .beside svg { width: 100%; }
 .board { float: right; width: 17rem; margin: .3rem 0 .6rem 1.6rem; }
@@ -85,10 +87,11 @@ h1, h2 { clear: both; }
 .solutions > h2 { margin-top: 0; }
 .solution { break-inside: avoid; margin: .7rem 0; padding-left: 2rem; position: relative; }
 .no { position: absolute; left: 0; }
-p:has(+ .boards), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) { break-after: avoid; }
+p:has(+ .boards:not(.exercises)), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) { break-after: avoid; }
 .about { font-style: italic; }
 .hint { break-inside: avoid; }
 .hints { margin: .4rem 0; }
+.names { font-size: .9rem; }
 .hints span { margin-right: .6rem; }
 .beside { display: grid; grid-template-columns: 1fr 17rem; gap: 0 1.6rem; align-items: start; break-inside: avoid; }
 .beside > figure { grid-column: 2; grid-row: 1; margin: .3rem 0; }
@@ -96,14 +99,17 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) 
 .beside p:first-child { margin-top: 0; }
 .together { break-inside: avoid; }
 .ends { break-before: avoid; }
-@media (max-width: 34rem) { .beside { display: block; } }
+@media (max-width: 34rem) { .beside { display: block; } .boards.pairs { grid-template-columns: 1fr 1fr; } .boards.pairs > :nth-child(n) { grid-column: auto; } }
+.tree { break-inside: auto; }
+.tree figcaption { break-before: avoid; margin-top: .3rem; }
+.rule-tree { display: block; }
 .rule-tree.narrow { display: none; }
-@media screen and (max-width: 34rem) { .rule-tree.narrow { display: inline; } .rule-tree.wide { display: none; } }
+@media screen and (max-width: 34rem) { .rule-tree.narrow { display: block; } .rule-tree.wide { display: none; } }
 .report figure svg { max-width: 31rem; }
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
-@media print { .rule-tree.wide { width: 38rem; } .boards.pairs { grid-template-columns: repeat(2, 12.8rem); } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, table, footer { font-size: 9.5pt; line-height: 1.35; } .solution { font-size: 9pt; line-height: 1.3; margin: .38rem 0; } footer { margin-top: 1rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); } .beside { grid-template-columns: 1fr 5.4cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
+@media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table, footer { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } footer { margin-top: .6rem; padding-top: .2rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.8cm; } .beside.try { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
 `;
 
 /** Millimetres that a sheet is wide. */

@@ -3,7 +3,7 @@
 import { STANDING, clauseInWords } from "../query/language/describe.js";
 import { parseQuestion } from "../query/language/parse.js";
 import type { Leaf, LeafExample, Rule } from "../survey/rule.js";
-import { numberWord } from "./lesson/sentences.js";
+import { numberWord } from "../position/wording.js";
 import type { TreeLeaf } from "./rule-tree.js";
 
 const FILES = ["", "an edge file", "a knight's file", "a bishop's file", "a centre file"];

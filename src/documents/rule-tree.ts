@@ -42,8 +42,8 @@ const SIZE = 14;
 /** Mean width of a letter, a little more than it is. */
 const LETTER = 7.6;
 const PAD = 10;
-const BOARD = 140;
-const GAP = 12;
+const BOARD = 124;
+const GAP = 28;
 /** Letters of a line under a board. */
 const CAPTION = 20;
 
@@ -67,22 +67,29 @@ function arrowAlong(points: readonly (readonly [number, number])[]): string {
 /** What is said of a leaf: "won", and of how many that is right. */
 function saidOf({ of, right }: TreeLeaf, letters: number): string[] {
   const all = of.toLocaleString("en");
-  if (of === 0) return ["no placement"];
-  if (right === of) return linesOf(`all ${all} placements`, letters);
+  if (of === 0) return ["no position"];
+  if (right === of) return linesOf(`all ${all} positions`, letters);
   const share = ((100 * right) / of).toFixed(1);
-  return linesOf(`${share === "100.0" ? "99.9" : share} % of ${all} placements`, letters);
+  return linesOf(`${share === "100.0" ? "99.9" : share} % of ${all} positions`, letters);
 }
 
 /** Numbers of the trees made, since several on one page must not share names. */
 let trees = 0;
 
-/** A rule's tree as SVG. */
-export function ruleTreeSvg(
-  leaves: readonly TreeLeaf[],
-  shape: TreeShape,
-  title: string,
-  look?: TreeLook,
-): string {
+/** A tree as it is drawn: what belongs to each leaf, from one height to another. */
+interface Drawn {
+  readonly id: string;
+  readonly width: number;
+  readonly pieces: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly body: string;
+    /** The leaf in words. */
+    readonly said: string;
+  }[];
+}
+
+function drawTree(leaves: readonly TreeLeaf[], shape: TreeShape, look?: TreeLook): Drawn {
   const id = `t${trees++}`;
   const { width, box, leaf: left, text: textWidth, trunk } = SHAPES[shape];
   const isWide = shape === "wide";
@@ -115,10 +122,12 @@ export function ruleTreeSvg(
     );
     return height + 6 + lines.length * LINE;
   };
+  const pieces: Drawn["pieces"][number][] = [];
   let y = 4;
   leaves.forEach((leaf, n) => {
+    const from = n === 0 ? 0 : y - 1;
     const isLast = n === leaves.length - 1;
-    const when = leaf.when !== "" ? leaf.when : leaves.length === 1 ? "all placements" : "otherwise";
+    const when = leaf.when !== "" ? leaf.when : leaves.length === 1 ? "all positions" : "otherwise";
     const lines = linesOf(when, Math.floor((box.width - 2 * PAD) / LETTER));
     const boxHeight = lines.length * LINE + 2 * PAD;
     if (!isLast)
@@ -174,16 +183,66 @@ export function ruleTreeSvg(
       parts.push(textAt(isWide ? trunk + 10 : trunk + 8, end - 4, "no", ' font-style="italic"'));
       y = Math.round(end + 2);
     } else y = Math.round(bottom);
+    const { says } = leaf;
+    const asked =
+      leaf.when === ""
+        ? n === 0
+          ? "Always"
+          : "Otherwise"
+        : `${n === 0 ? "If" : "Otherwise, if"} ${leaf.when}`;
+    pieces.push({ from, to: isLast ? y : y - 1, body: parts.splice(0).join(""), said: `${asked}: ${says}.` });
   });
-  const described = leaves.map(
-    ({ when, says }, n) =>
-      `${when === "" ? (n === 0 ? "Always" : "Otherwise") : `${n === 0 ? "If" : "Otherwise, if"} ${when}`}: ${says}.`,
-  );
+  return { id, width, pieces };
+}
+
+/** Pieces of a tree that lie below each other, as one SVG. */
+function svgOf(
+  { width, pieces }: Pick<Drawn, "width" | "pieces">,
+  id: string,
+  shape: TreeShape,
+  title: string,
+  isGroup: boolean,
+): string {
+  const [from, to] = [pieces[0].from, pieces.at(-1)!.to];
+  const height = to - from;
+  const described = pieces.map(({ said }) => said).join(" ");
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" class="rule-tree ${shape}" viewBox="0 0 ${width} ${y}" width="${width}" height="${y}" ${FONT} role="${look ? "group" : "img"}" aria-labelledby="${id}-title ${id}-desc">` +
-    `<title id="${id}-title">${escapeXml(title)}</title><desc id="${id}-desc">${escapeXml(described.join(" "))}</desc>` +
-    `${look ? "" : `<rect width="${width}" height="${y}" fill="#fff"/>`}${parts.join("")}</svg>\n`
+    `<svg xmlns="http://www.w3.org/2000/svg" class="rule-tree ${shape}" viewBox="0 ${from} ${width} ${height}" width="${width}" height="${height}" ${FONT} role="${isGroup ? "group" : "img"}" aria-labelledby="${id}-title ${id}-desc">` +
+    `<title id="${id}-title">${escapeXml(title)}</title><desc id="${id}-desc">${escapeXml(described)}</desc>` +
+    `${isGroup ? "" : `<rect y="${from}" width="${width}" height="${height}" fill="#fff"/>`}${pieces.map(({ body }) => body).join("")}</svg>\n`
   );
+}
+
+/** A rule's tree as SVG. */
+export function ruleTreeSvg(
+  leaves: readonly TreeLeaf[],
+  shape: TreeShape,
+  title: string,
+  look?: TreeLook,
+): string {
+  const drawn = drawTree(leaves, shape, look);
+  return svgOf(drawn, drawn.id, shape, title, look !== undefined);
+}
+
+/** The same with an SVG for each leaf, to stand below each other without a gap: so a tree may go on on the next page. */
+export function ruleTreePieces(leaves: readonly TreeLeaf[], shape: TreeShape, title: string): string[] {
+  const { id, width, pieces } = drawTree(leaves, shape);
+  return pieces.map((piece, n) => svgOf({ width, pieces: [piece] }, `${id}-${n}`, shape, title, false));
+}
+
+/** Pieces of one tree as a drawing by itself. */
+export function joinedPieces(svgs: readonly string[]): string {
+  if (svgs.length === 1) return svgs[0];
+  let y = 0;
+  let width = 0;
+  const parts = svgs.map((svg) => {
+    const [, wide, high] = /viewBox="\S+ \S+ (\S+) (\S+)"/.exec(svg)!.map(Number);
+    const at = y;
+    y += high;
+    width = Math.max(width, wide);
+    return svg.replace("<svg ", `<svg y="${at}" `);
+  });
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${y}" width="${width}" height="${y}">${parts.join("")}</svg>\n`;
 }
 
 /** Trees of several rules one below the other, each with its title, for a drawing by itself. */

@@ -109,12 +109,20 @@ export class ExerciseMaker {
       return other ? [{ one, shown, other, place: n }] : [];
     });
     const others = this.graded(pairs.map(({ other }) => ({ one: other, themes: [] })));
+    const drawn = pairs.map(({ one }) => this.orderToJudge(one.one, asked.seed));
+    const isReversed = drawn.map((number) => number % 2 === 1);
+    const firsts = pairs.map(({ one }, n) => (isReversed[n] ? others[n] : one).one.verdict);
+    // where all begin alike, what holds of one pair would give the others away
+    if (firsts.length > 1 && new Set(firsts).size === 1) {
+      const turned = drawn.indexOf(Math.min(...drawn));
+      isReversed[turned] = !isReversed[turned];
+    }
     const exercises = pairs.flatMap(({ one, shown, other, place }, n) => {
       const both = [
         { graded: one, shown },
         { graded: others[n], shown: { ...shown, fen: other.fen } },
       ];
-      if (this.orderToJudge(one.one, asked.seed) % 2 === 1) both.reverse();
+      if (isReversed[n]) both.reverse();
       return both.map((each, m) => ({
         ...this.exercise(each.graded, "judge", 2 * place + m + 1, each.shown),
         pair: place + 1,
@@ -145,7 +153,6 @@ export class ExerciseMaker {
    */
   given(positions: readonly GivenPosition[]): {
     exercises: Exercise[];
-    idle: string[];
     notTaken: readonly NotTaken[];
   } {
     const taken: ChosenOne[] = [];
@@ -174,7 +181,7 @@ export class ExerciseMaker {
       const task = graded.one.verdict === 0 ? "hold" : "win";
       return this.exercise(graded, task, n + 1, shown[n]);
     });
-    return { exercises, idle: notTaken.map(({ fen }) => fen), notTaken };
+    return { exercises, notTaken };
   }
 
   private graded(chosen: readonly ChosenOne[]): Graded[] {

@@ -10,7 +10,7 @@ import { halfMovesFor } from "../endings/fifty-moves.js";
 import type { Value } from "../tablebase/tables.js";
 import { isPlain } from "./plain.js";
 import { type ProbedMove, type Valuer, valuesFor } from "./valued.js";
-import { materialInWords } from "./wording.js";
+import { materialInWords, numberWord } from "./wording.js";
 
 /** Equal for the same pieces on the same squares and the same side to move (no castling and no pawns here; FIDE Laws 9.2.3). */
 export const positionKey = (position: Chess): string => `${makeBoardFen(position.board)} ${position.turn}`;
@@ -51,6 +51,10 @@ function endInWords({ verdict, dtm, dtc }: Value, attacker: Color, toMove: Color
   const mates = `${name} mates in ${dtm}`;
   return halfMovesFor(dtc!, winner === toMove) > 100 ? `${mates}, though not within fifty moves` : mates;
 }
+
+/** "Black holds with any of three moves": a draw is plain where its side has a choice. */
+const choiceInWords = (side: Color, moves: number): string =>
+  `${side === "white" ? "White" : "Black"} holds with ${moves === 2 ? "either of two" : `any of ${numberWord(moves)}`} moves`;
 
 /** The variation after a move: `finder` is the side for which it comes out well, `most` its half-moves. */
 function variationAfter(
@@ -93,7 +97,7 @@ function variationAfter(
     const profits = position.turn === finder;
     // of a draw, the side that was to lose needs no more than a choice of moves
     if (first.verdict === "drawn" && profits && line.length > 0 && keeping.length > 1 && !unsettled)
-      return { line, end: `drawn, with ${keeping.length} moves that hold` };
+      return { line, end: choiceInWords(position.turn, keeping.length) };
     const next =
       keeping.find(({ to }) => to === taken) ??
       (first.verdict === "drawn" && !profits ? mostTesting(valuer, position, keeping, attacker) : keeping[0]);

@@ -9,6 +9,15 @@ import type { EndingAnswer, PositionAnswer } from "../query/engine/rows.js";
 export const counted = (number: number, noun: string): string =>
   `${number.toLocaleString("en")} ${noun}${number === 1 ? "" : "s"}`;
 
+const NUMBERS =
+  "none one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty".split(
+    " ",
+  );
+
+/** A small number as a word: "three", "24". */
+export const numberWord = (n: number): string =>
+  n > 0 && n < NUMBERS.length ? NUMBERS[n] : n.toLocaleString("en");
+
 /** "R+B v R" as "rook and bishop against rook". */
 export const materialInWords = (name: string): string =>
   name

@@ -209,7 +209,7 @@ describe("a lesson", () => {
     const given = "4k3/R7/8/4K3/4B3/8/4r3/8 b - - 0 1";
     writeFileSync(
       outline,
-      `# Own\n\n\`\`\`exercises\nquestion: second-rank defence\nsize: 2\namong: games\ncomments:\n  - 2: Look at the corner first.\n\`\`\`\n\n\`\`\`exercises\nfens:\n  - ${given}; Known since Cochrane.\n  - 7k/8/8/8/8/8/8/KR6 w - - 0 1\n\`\`\`\n`,
+      `# Own\n\n\`\`\`exercises\nquestion: second-rank defence\nsize: 2\namong: games\ncomments:\n  - 2: Look at the corner first.\n\`\`\`\n\n\`\`\`exercises\nfens:\n  - 7k/8/8/8/8/8/8/KR6 w - - 0 1\n  - ${given}; Known since Cochrane.\ncomments:\n  2: The pin holds.\n\`\`\`\n`,
     );
     const run = longside([
       "lesson",
@@ -227,7 +227,8 @@ describe("a lesson", () => {
     expect(run.stderr).toContain("Written");
     const html = readFileSync(page, "utf8");
     expect(html).toContain("Look at the corner first.");
-    expect(html).toContain("Known since Cochrane.");
+    // the second of those given, though the first is not taken
+    expect(html).toContain("Known since Cochrane. The pin holds.");
     // a position that is not taken is named, with the reason
     expect(html).toContain("7k/8/8/8/8/8/8/KR6 w is another ending.");
     expect(html).toContain("size: letter;");

@@ -4,7 +4,13 @@ import { parseHTML } from "linkedom";
 import { describe, expect, it } from "vitest";
 
 import { ruleInWords, treeLeaves } from "../../src/documents/rule-text.js";
-import { TREE_SHAPES, ruleTreeSvg, ruleTreesSvg } from "../../src/documents/rule-tree.js";
+import {
+  TREE_SHAPES,
+  joinedPieces,
+  ruleTreePieces,
+  ruleTreeSvg,
+  ruleTreesSvg,
+} from "../../src/documents/rule-tree.js";
 import type { Leaf } from "../../src/survey/rule.js";
 
 const example = (fen: string, verdict: "won" | "drawn", moves: number) => ({ fen, verdict, moves });
@@ -51,9 +57,9 @@ describe("the tree of a rule", () => {
     });
 
     it(`${shape}: tells how often it is right, and never "all" of what has an exception`, () => {
-      expect(all).toMatch(/77\.0 % of 2,016 placements/);
-      expect(all).toMatch(/all 504 placements/);
-      expect(all).toMatch(/99\.9 % of 100,000 placements/);
+      expect(all).toMatch(/77\.0 % of 2,016 positions/);
+      expect(all).toMatch(/all 504 positions/);
+      expect(all).toMatch(/99\.9 % of 100,000 positions/);
     });
 
     it(`${shape}: has a board for each example, those of exceptions in a dashed frame`, () => {
@@ -89,6 +95,29 @@ describe("the tree of a rule", () => {
       expect([...linked.querySelectorAll("a")].map((link) => link.getAttribute("href"))).toHaveLength(3);
     });
   }
+
+  it("in pieces, one for each leaf, is the whole when they are joined", () => {
+    const pieces = ruleTreePieces(treeLeaves(LEAVES), "wide", "A rule");
+    expect(pieces).toHaveLength(LEAVES.length);
+    const [whole, joined] = [ruleTreeSvg(treeLeaves(LEAVES), "wide", "A rule"), joinedPieces(pieces)].map(
+      read,
+    );
+    expect(textsOf(joined)).toEqual(textsOf(whole));
+    expect(joined.getAttribute("height")).toBe(whole.getAttribute("height"));
+    // they stand below each other without a gap, and each is cut where the next begins
+    const nested = [...joined.querySelectorAll("svg")];
+    let end = 0;
+    for (const one of nested) {
+      const [, from, , height] = one.getAttribute("viewBox")!.split(" ").map(Number);
+      expect(from).toBe(end);
+      expect(Number(one.getAttribute("y"))).toBe(end);
+      end = from + height;
+      for (const text of textsOf(one)) expect(text.y).toBeGreaterThan(from);
+      for (const text of textsOf(one)) expect(text.y).toBeLessThan(end);
+    }
+    const ids = pieces.flatMap((svg) => [...svg.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id));
+    expect(new Set(ids).size).toBe(ids.length);
+  });
 
   it("stands below that of another rule", () => {
     const one = read(ruleTreeSvg(treeLeaves(LEAVES), "wide", ""));

@@ -6,7 +6,7 @@ import { withLetters } from "../../src/documents/piece-letters.js";
 import { listed, setUpInWords, shareInWords } from "../../src/documents/lesson/sentences.js";
 import { uprightFen } from "../../src/documents/lesson/upright.js";
 import { pictureOf } from "../../src/exercises/pictures.js";
-import { writtenDate, writtenName } from "../../src/pgn/game/players.js";
+import { withWrittenNames, writtenDate, writtenName } from "../../src/pgn/game/players.js";
 import { materialInWords } from "../../src/position/wording.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { faultsOf } from "../grammar.js";
@@ -31,6 +31,14 @@ describe("names", () => {
     expect(writtenName("Quellmar, Ada B")).toBe("Ada B. Quellmar");
     expect(writtenName("Quellmar, A.")).toBe("A. Quellmar");
     expect(writtenName("Quellmar")).toBe("Quellmar");
+    // marks of collections, which are no part of a name
+    expect(writtenName("Quellmar, Ada2")).toBe("Ada Quellmar");
+    expect(writtenName("Quellmar, A(QD)")).toBe("A. Quellmar");
+    expect(writtenName("Quellmar, A NED")).toBe("A. Quellmar");
+    expect(writtenName("Quellmar, Ada Lee")).toBe("Ada Lee Quellmar");
+    expect(writtenName("Ada Quellmar2")).toBe("Ada Quellmar");
+    expect(withWrittenNames({ white: "?", black: null })).toEqual({ white: "NN", black: "NN" });
+    expect(withWrittenNames({ white: "Quellmar,A", black: " " }).white).toBe("A. Quellmar");
     expect(writtenDate("2011.10.01")).toBe("1 October 2011");
     expect(writtenDate("2011.10.??")).toBe("October 2011");
     expect(writtenDate("2011.??.??")).toBe("2011");

@@ -192,15 +192,22 @@ describe("the choice", () => {
     for (const { themes } of exercises) expect(themes).toContain(theme);
   });
 
-  it("in pairs puts two side by side that come out otherwise", () => {
+  const pairsOf = (size: number, seed: number) => {
     const asked = questionFor(parseQuestion("", catalogue.known), "judge");
-    const { exercises } = maker.choose([maker.candidatesFromGames(asked)], {
-      task: "judge",
-      answers: null,
-      size: 6,
-      seed: 1,
-      pairs: true,
-    });
+    const wanted = { task: "judge", answers: null, size, seed, pairs: true } as const;
+    return maker.choose([maker.candidatesFromGames(asked)], wanted).exercises;
+  };
+
+  it("in pairs never has them all in the same order", () => {
+    // of two pairs every second set would, if each were put in order by lot
+    for (let seed = 1; seed <= 5; ++seed) {
+      const [one, , other] = pairsOf(4, seed);
+      expect(one.verdict, `seed ${seed}`).not.toBe(other.verdict);
+    }
+  });
+
+  it("in pairs puts two side by side that come out otherwise", () => {
+    const exercises = pairsOf(6, 1);
     expect(exercises.length).toBeGreaterThan(1);
     for (let n = 0; n < exercises.length; n += 2) {
       const [one, other] = exercises.slice(n, n + 2);

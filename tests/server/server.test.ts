@@ -578,11 +578,13 @@ describe("what is made", () => {
       expect((await post("lesson", { outline })).status, outline).toBe(400);
   });
 
-  it("plays what was collected, but for what asks for nothing", async () => {
-    const items = [{ fen: FEN }, { fen: "8/8/3k4/8/3KB3/8/7R/r7 w - - 0 1" }, { ending: 1 }];
-    const made = await answer<{ exercises: { fen: string }[]; idle: string[] }>("practise", { items });
-    expect(made.exercises.map(({ fen }) => fen)).toContain(FEN);
-    expect(made.exercises.length + made.idle.length).toBe(2);
+  it("plays what was collected, and says why something is not taken", async () => {
+    const items = [{ fen: FEN }, { fen: "8/8/4k3/8/8/2K5/8/1R2b3 w - - 0 1" }, { ending: 1 }];
+    const made = await answer<{ exercises: { fen: string }[]; leftOut: string }>("practise", { items });
+    expect(made.exercises.map(({ fen }) => fen)).toEqual([FEN]);
+    expect(made.leftOut).toBe("Not taken: 1 is another ending, 1 is a whole ending.");
+    const all = await answer<{ leftOut: string | null }>("practise", { items: [{ fen: FEN }] });
+    expect(all.leftOut).toBeNull();
   });
 
   it("tells of a fault in an outline with its line", async () => {

@@ -6,11 +6,10 @@ import type { Exercise } from "../../exercises/exercise.js";
 import { ExerciseMaker } from "../../exercises/maker.js";
 import { TASKS } from "../../exercises/tasks.js";
 import { THEMES, type Theme } from "../../exercises/themes/theme.js";
-import { capital } from "../../position/wording.js";
+import { capital, numberWord } from "../../position/wording.js";
 import { notTakenInWords } from "../exercise-words.js";
 import { type LessonMeans, badBlock, gamesFor, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
-import { numberWord } from "./sentences.js";
 
 /** The exercises of a block, what the author says of some, and what a reader must know of the choice. */
 export interface LessonExercises {
@@ -45,17 +44,21 @@ function commentsOf(block: Block): Map<number, string> {
   );
 }
 
-/** Positions that the author gave, each with a comment after a semicolon if there is one. */
-function given(maker: ExerciseMaker, lines: readonly string[]): LessonExercises {
-  const read = lines.map((line) => {
+/** Positions that the author gave, each with a comment after a semicolon, or by its place among them. */
+function given(
+  maker: ExerciseMaker,
+  lines: readonly string[],
+  byPlace: Map<number, string>,
+): LessonExercises {
+  const read = lines.map((line, n) => {
     const [fen, ...said] = line.split(";");
-    return { fen: fen.trim(), said: said.join(";").trim() };
+    return { fen: fen.trim(), said: [said.join(";").trim(), byPlace.get(n + 1)] };
   });
   const { exercises, notTaken } = maker.given(read.map(({ fen }) => ({ fen })));
   const comments = new Map(
     exercises.flatMap(({ number, fen }) => {
-      const said = read.find((one) => one.fen === fen)?.said;
-      return said ? [[number, said] as const] : [];
+      const said = read.find((one) => one.fen === fen)?.said.filter((part) => part);
+      return said && said.length > 0 ? [[number, said.join(" ")] as const] : [];
     }),
   );
   const note = notTaken.length === 0 ? null : `Not taken: ${notTaken.map(notTakenInWords).join(" ")}`;
@@ -75,7 +78,21 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     throw badBlock(block, `"pairs" is true or false`);
   if (among === "games") gamesFor(means, block);
   const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
-  if (fens !== undefined) return given(maker, fens.split("\n"));
+  const comments = commentsOf(block);
+  /** Throws `bad-block` for a comment that would be lost. */
+  const checkComments = (most: number) => {
+    const lost = [...comments].find(([number]) => number < 1 || number > most);
+    if (lost)
+      throw badBlock(
+        block,
+        `there is no exercise ${lost[0]} in it, of which to say "${lost[1]}"; it has ${most}`,
+      );
+  };
+  if (fens !== undefined) {
+    const lines = fens.split("\n");
+    checkComments(lines.length);
+    return given(maker, lines, comments);
+  }
   const question = questionFor(questionOf(means, block), task);
   const wanted = {
     task,
@@ -86,9 +103,9 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     pairs: pairs === "true",
     upright: true,
   };
-  const comments = commentsOf(block);
   const source = { material: target, maker, hasGames: db !== undefined, setUps, threads };
   const { exercises, fromTable } = await assemble(source, question, wanted, among);
+  checkComments(exercises.length);
   const fromGames = exercises.length - fromTable;
   const note =
     fromTable === 0 || fromGames === 0

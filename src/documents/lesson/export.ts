@@ -9,8 +9,10 @@ import type { Exercise } from "../../exercises/exercise.js";
 import { epdLine } from "../../pgn/game/epd.js";
 import { positionAsGame, writeGame } from "../../pgn/game/write.js";
 import { plainLine } from "../../plain-text.js";
+import { capital, sentence } from "../../position/wording.js";
 import type { EndingAt } from "./game-story.js";
 import { annotatedGame } from "../annotated-game.js";
+import { joinedPieces } from "../rule-tree.js";
 import { exercisesEpd, exercisesPgn } from "../exercise-files.js";
 
 /** A lesson as it was filled. */
@@ -43,12 +45,19 @@ type Element = NonNullable<ReturnType<ReturnType<typeof parseHTML>["document"]["
 
 const textOf = (element: Element): string => plainLine(element.textContent).replace(/\s+/g, " ").trim();
 
+/** What a figure shows on paper: of several widths of the same the first, which may be in pieces. */
+function shownOf(figure: Element): Element[] {
+  const [first, ...more] = figure.querySelectorAll("svg");
+  const kind = first?.getAttribute("class");
+  return [first, ...more.filter((one) => kind && one.getAttribute("class") === kind)].filter((one) => one);
+}
+
 /** What the drawings of a page are, in order, each with a name. */
 function drawingsOf(figures: readonly Element[]): LessonFiles["drawings"] {
   const digits = Math.max(2, String(figures.length).length);
   return figures.map((figure, n) => ({
     name: String(n + 1).padStart(digits, "0"),
-    svg: figure.querySelector("svg")!.outerHTML,
+    svg: joinedPieces(shownOf(figure).map(({ outerHTML }) => outerHTML)),
     caption: textOf(figure.querySelector("figcaption") ?? figure),
   }));
 }
@@ -59,23 +68,23 @@ function positionsOf(root: Element): Position[] {
   let section = "";
   let said: string[] = [];
   for (const element of root.querySelectorAll("h1, h2, h3, p, li, figure")) {
-    if (element.closest(".game, .hint, .solutions")) continue;
+    if (element.closest(".game, .hint, .solutions, .names")) continue;
     const name = element.tagName.toLowerCase();
     if (/^h\d$/.test(name)) {
       section = textOf(element);
       said = [];
     } else if (name !== "figure") said.push(textOf(element));
     else if (!element.querySelector("figcaption.task")) {
-      // of several drawings of the same, for several widths, the first
-      const drawing = element.querySelector("svg");
-      if (!drawing) continue;
-      const own = drawing.getAttribute("data-fen");
+      const drawings = shownOf(element);
+      const own = drawings[0]?.getAttribute("data-fen");
       const boards = own
         ? [{ fen: own, caption: textOf(element.querySelector("figcaption") ?? element) }]
-        : [...drawing.querySelectorAll("[data-fen]")].map((board) => ({
-            fen: board.getAttribute("data-fen")!,
-            caption: board.getAttribute("data-caption") ?? "",
-          }));
+        : drawings.flatMap((drawing) =>
+            [...drawing.querySelectorAll("[data-fen]")].map((board) => ({
+              fen: board.getAttribute("data-fen")!,
+              caption: sentence(capital(board.getAttribute("data-caption") ?? "")),
+            })),
+          );
       for (const board of boards) {
         positions.push({ ...board, section, said });
         said = [];

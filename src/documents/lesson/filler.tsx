@@ -62,8 +62,8 @@ export class LessonFiller {
         {note !== null && <p class="note">{note}</p>}
         {exercises.some(({ pair }) => pair !== null) && (
           <p>
-            The two boards of each row differ by a little, and one is won where the other is drawn. Which is
-            which?
+            The boards stand in pairs, {first + 1} with {first + 2} and so on. The two of a pair differ by a
+            little, and one is won where the other is drawn. Which is which?
           </p>
         )}
         <ExerciseBoards exercises={numbered} comments={own} />

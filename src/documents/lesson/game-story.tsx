@@ -8,13 +8,13 @@ import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
 import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
-import { capital, counted, sentence, withEnd } from "../../position/wording.js";
+import { capital, counted, numberWord, sentence, withEnd } from "../../position/wording.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
 import type { FullEnding } from "../../query/engine/show.js";
 import { arrowBetween, diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
 import { type Moment, momentsOf } from "./moments.js";
-import { listed, numberWord } from "./sentences.js";
+import { listed } from "./sentences.js";
 import { threatInWords } from "./threat.js";
 
 /** An ending, and the ply of the position to look at. */
@@ -70,12 +70,19 @@ function resultInWords({
   return dtm === 0 ? `mate by ${winner}` : `won for ${winner}, mate in ${dtm}`;
 }
 
+/** What a position comes to, under its board: "a draw", "White wins, mate in 12". */
+const outcomeInWords = (at: PositionAnswer): string => resultInWords(at).replace(/^won for (\w+)/, "$1 wins");
+
 /** The moment of an error: what it changed, what was right. */
 function errorText(at: PositionAnswer, next: PositionAnswer | undefined, prober: Prober): string[] {
   const { explanation } = prober.probe(at.fen);
   const { keeping } = explanation;
-  const was = resultInWords(at);
-  const now = next ? resultInWords(next) : "otherwise";
+  // whoever errs had a draw or a win to lose
+  const had = at.verdict === "drawn" ? "draw" : "win";
+  const changed = [
+    had === "win" ? `it was ${resultInWords(at)}` : "",
+    next ? `now it is ${resultInWords(next)}` : "",
+  ].filter((part) => part !== "");
   const right =
     keeping.length === 1
       ? `only ${keeping[0]} was right`
@@ -85,7 +92,7 @@ function errorText(at: PositionAnswer, next: PositionAnswer | undefined, prober:
   const threat = threatInWords(explanation.threat);
   const done = explanation.tempting.find(({ san }) => san === at.move);
   return [
-    `${moveText(at)}? gives it away: it was ${was}, and now it is ${now}`,
+    `${moveText(at)}? throws the ${had} away${changed.length > 0 ? `: ${changed.join(", and ")}` : ""}`,
     ...(threat ? [`${otherColour(at)} ${threatenedInWords(threat)}`] : []),
     right,
     ...(done && done.line.length > 0
@@ -240,7 +247,7 @@ export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: P
         ) : (
           <div class="beside">
             <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
-              {colourOf(look)} to move: {resultInWords(look)}.
+              {colourOf(look)} to move: {outcomeInWords(look)}.
             </Figure>
             <div>
               <p>{told}</p>

@@ -4,24 +4,31 @@
 import { renderToString } from "preact-render-to-string";
 
 import { otherTurn } from "../../chess/fen-text.js";
+import { winnerInWords } from "../../position/variations.js";
 import { sentence } from "../../position/wording.js";
 import { formatQuestion } from "../../query/language/ast.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
+import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
 import { NEARER_SIDE, ruleInWords, treeLeaves } from "../rule-text.js";
-import { TREE_SHAPES, ruleTreeSvg } from "../rule-tree.js";
+import { ruleTreePieces, ruleTreeSvg } from "../rule-tree.js";
 import { type LessonMeans, badBlock, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
 import { isLegal, uprightFen } from "./upright.js";
 
 /** Conditions of a rule that a student can keep in mind. */
 const MOST_CONDITIONS = 2;
-/** Of the rules, from coarse to fine, the finest that can be kept in mind, without denials if there is one. */
-function toKeep(rules: readonly Rule[]): Rule | undefined {
+/** Of what the bare rule gets wrong, the least part that conditions must put right to be worth keeping in mind. */
+const LEAST_MENDED = 1 / 5;
+
+/** Of the rules, from coarse to fine, the finest that can be kept in mind and is worth it, without denials if there is one. */
+export function toKeep(rules: readonly Rule[]): Rule | undefined {
   const short = rules.filter(({ unless }) => unless.flat().length <= MOST_CONDITIONS);
   const isPlain = ({ unless }: Rule) => !unless.flat().some((condition) => /!=|\bnot\b/.test(condition));
-  return short.findLast((rule) => isPlain(rule) && rule.unless.length > 0) ?? short.at(-1) ?? rules[0];
+  const kept = short.findLast((rule) => isPlain(rule) && rule.unless.length > 0) ?? short.at(-1) ?? rules[0];
+  const bare = rules.find(({ unless }) => unless.length === 0);
+  return bare && kept.right - bare.right < LEAST_MENDED * (bare.of - bare.right) ? bare : kept;
 }
 
 const percent = (part: number, whole: number) =>
@@ -49,8 +56,14 @@ function worthInWords(rule: Rule): string {
   return `Right in ${share} of 100 positions; of the others ${wrong}.`;
 }
 
+/** A rule that is shown, and for whose move. */
+interface Kept {
+  readonly rule: Rule;
+  readonly attackerToMove: boolean;
+}
+
 /** A rule's tree for both widths of the page: of the two drawings the page shows one. */
-function Tree({ means, rule, attackerToMove }: { means: LessonMeans; rule: Rule; attackerToMove: boolean }) {
+function Tree({ means, rule, attackerToMove, isFirst }: Kept & { means: LessonMeans; isFirst: boolean }) {
   const { prober } = means;
   const [side, other] = attackerToMove ? ["White", "Black"] : ["Black", "White"];
   const leaves = treeLeaves(rule.leaves, (example) => {
@@ -59,18 +72,51 @@ function Tree({ means, rule, attackerToMove }: { means: LessonMeans; rule: Rule;
     const verdict = isLegal(turned) ? prober.probe(turned).verdict : example.verdict;
     // who is to move often decides, and a student asks
     const more =
-      verdict === example.verdict ? [] : [`${other} to move: ${verdict === "drawn" ? "draw" : verdict}`];
+      verdict === example.verdict ? [] : [`${other} moves: ${verdict === "drawn" ? "a draw" : verdict}`];
     return { fen, more };
   });
   const title = `The rule with ${side} to move`;
   return (
-    <Figure svg={TREE_SHAPES.map((shape) => ruleTreeSvg(leaves, shape, title)).join("")}>
-      The rule as a tree, {side} to move. {EXAMPLES}
+    <Figure
+      name="tree"
+      svg={[...ruleTreePieces(leaves, "wide", title), ruleTreeSvg(leaves, "narrow", title)].join("")}
+    >
+      The rule as a tree, {side} to move.{isFirst && ` ${EXAMPLES}`}
     </Figure>
   );
 }
 
 const EXAMPLES = "The boards are drawn by lot; in a dashed frame: what the rule gets wrong.";
+
+/** Boards for rules without a condition, which make no tree: one that each is right about, and one that it gets wrong. */
+export function Examples({ means, rules }: { means: LessonMeans; rules: readonly Kept[] }) {
+  const boards = rules.flatMap(({ rule, attackerToMove }) => {
+    const [{ example, exception }] = rule.leaves;
+    return [
+      { one: example, isException: false },
+      { one: exception, isException: true },
+    ].flatMap(({ one, isException }) => (one ? [{ one, isException, attackerToMove }] : []));
+  });
+  return (
+    <>
+      <p>
+        Boards drawn by lot{rules.length > 1 ? ", for each side to move" : ""}: one that the rule is right
+        about, and one that it gets wrong.
+      </p>
+      <div class={boards.length === 4 ? "boards four" : "boards"}>
+        {boards.map(({ one, isException, attackerToMove }) => {
+          const fen = uprightFen(one.fen);
+          const { verdict, dtm } = means.prober.probe(fen);
+          const side = attackerToMove ? "White" : "Black";
+          const result =
+            verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, "white")}, mate in ${dtm}`;
+          const said = `${isException ? "An exception. " : ""}${side} to move: ${result}.`;
+          return <Figure svg={diagramsSvg([{ fen, turn: true }], 1, said)}>{said}</Figure>;
+        })}
+      </div>
+    </>
+  );
+}
 
 export async function ruleBlock(means: LessonMeans, block: Block): Promise<string> {
   const { target, threads, setUps } = means;
@@ -86,6 +132,7 @@ export async function ruleBlock(means: LessonMeans, block: Block): Promise<strin
     const rule = toKeep(rules);
     return rule && rule.of > 0 ? [{ rule, attackerToMove }] : [];
   });
+  const bare = kept.filter(({ rule }) => rule.leaves.length === 1 && rule.right < rule.of);
   if (kept.length === 0) return renderToString(<p class="note">No position of the table fits that.</p>);
   return renderToString(
     <>
@@ -99,10 +146,11 @@ export async function ruleBlock(means: LessonMeans, block: Block): Promise<strin
           <p class="note">The nearer side of the board is the one that the defender's king is nearer to.</p>
         )}
       </div>
+      {bare.length > 0 && <Examples means={means} rules={bare} />}
       {kept
-        .filter(({ rule }) => rule.leaves.length > 1 || rule.right < rule.of)
-        .map((one) => (
-          <Tree means={means} {...one} />
+        .filter(({ rule }) => rule.leaves.length > 1)
+        .map((one, n) => (
+          <Tree means={means} {...one} isFirst={n === 0} />
         ))}
     </>,
   );

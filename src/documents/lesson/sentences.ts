@@ -1,17 +1,10 @@
 // Words that several blocks of a lesson share: shares as people say them, lists, names of files.
 
+import { numberWord } from "../../position/wording.js";
+
 /** A list as a sentence has it: "a", "a and b", "a, b and c". */
 export const listed = (words: readonly string[], last = "and"): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
-
-const WORDS =
-  "none one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty".split(
-    " ",
-  );
-
-/** A small number as a word: "three", "24". */
-export const numberWord = (n: number): string =>
-  n > 0 && n < WORDS.length ? WORDS[n] : n.toLocaleString("en");
 
 /** A share as a person says it: "all", "nine in ten", "one in four", "hardly any", "none". */
 export function shareInWords(share: number): string {
@@ -33,7 +26,7 @@ export function shareInWords(share: number): string {
   const found = near.find(([value]) => Math.abs(value - share) <= 0.025);
   if (found) return found[1];
   const tenths = Math.max(1, Math.min(9, Math.round(10 * share)));
-  return tenths === 5 ? "about half" : `${WORDS[tenths]} in ten`;
+  return tenths === 5 ? "about half" : `${numberWord(tenths)} in ten`;
 }
 
 /** A share beside its numbers: "nine in ten (212 of 236)". */

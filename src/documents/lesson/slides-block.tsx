@@ -40,7 +40,7 @@ function placesOf(strip: readonly Slid[], turn: "attackerToMove" | "defenderToMo
 
 const SAID: Readonly<Record<Verdict, string>> = { won: "won", drawn: "drawn", lost: "lost for White" };
 
-/** "It is drawn on the centre and bishop's files and won on the knight's file"; by squares where the two sides differ. */
+/** "It is drawn on a centre or a bishop's file and won on a knight's file"; by squares where the two sides differ. */
 function inWords(places: readonly Place[]): string {
   const verdicts = [...new Set(places.map(({ verdict }) => verdict))];
   if (verdicts.length === 1) return `it is ${SAID[verdicts[0]]} wherever along the edge it stands`;
@@ -50,7 +50,9 @@ function inWords(places: readonly Place[]): string {
   if (names.every((name) => bySide(name).size === 1)) {
     const parts = verdicts.map((verdict) => {
       const own = names.filter((name) => bySide(name).has(verdict)).reverse();
-      return `${SAID[verdict]} on the ${listed(own)} ${own.length === 1 ? "file" : "files"}`;
+      // with an article, since a board has two of each, and a wide formation may have room on one alone
+      const files = own.map((name) => `${name === "edge" ? "an" : "a"} ${name}`);
+      return `${SAID[verdict]} on ${listed(files, "or")} file`;
     });
     return `it is ${listed(parts)}`;
   }

@@ -3,8 +3,8 @@
 import { renderToString } from "preact-render-to-string";
 
 import { placementFen, readFen } from "../../chess/fen.js";
-import { counted } from "../../position/wording.js";
-import { planOf, stageInWords, stageLine } from "../../survey/plan.js";
+import { counted, numberWord } from "../../position/wording.js";
+import { type Plan, planOf, stageInWords, stageLine } from "../../survey/plan.js";
 import { Stages } from "../../survey/stages.js";
 import { cacheFolder } from "../../places.js";
 import { unpack } from "../../tablebase/tables.js";
@@ -12,7 +12,6 @@ import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
 import { type LessonMeans, badBlock, placementsFor } from "./means.js";
 import type { Block } from "./outline.js";
-import { numberWord } from "./sentences.js";
 import { uprightFen } from "./upright.js";
 
 /** The longest win that a student follows to its end, in moves to conversion. */
@@ -32,12 +31,20 @@ async function startOf(means: LessonMeans, block: Block): Promise<string | undef
   return hardest && uprightFen(hardest.fen);
 }
 
+/** Moves of a plan's own way to mate, where it is longer than the shortest; undefined too where it ends with a piece won. */
+function matingLength({ dtm, stages }: Plan): number | undefined {
+  const moves = stages.flatMap(({ line }) => line);
+  const own = moves.filter(({ attacker }) => attacker).length;
+  return moves.at(-1)?.san.endsWith("#") && own > dtm ? own : undefined;
+}
+
 export async function stagesBlock(means: LessonMeans, block: Block): Promise<string> {
   const fen = await startOf(means, block);
   if (fen === undefined) return "";
   const { target, catalogue, threads } = means;
   const stages = await Stages.of(target, catalogue, { folder: cacheFolder(), threads }, () => undefined);
   const plan = planOf(readFen(fen), means.prober, stages, catalogue);
+  const longer = matingLength(plan);
   const begins = [fen, ...plan.stages.map((stage) => stage.fen)];
   const boards = [
     { fen, turn: true, title: "The start" },
@@ -51,10 +58,10 @@ export async function stagesBlock(means: LessonMeans, block: Block): Promise<str
   return renderToString(
     <>
       <p>
-        Mate takes {counted(plan.dtm, "move")} here against the best defence.{" "}
+        The shortest way to mate takes {counted(plan.dtm, "move")} here against the best defence.{" "}
         {plan.stages.length === 1
           ? "No station on the way makes it easier: it is one stage."
-          : `It can be done in ${numberWord(plan.stages.length)} stages. Each is forced: the defender may lose sooner, but not later.`}{" "}
+          : `The way below comes in ${numberWord(plan.stages.length)} stages, which are easier to keep in mind${longer ? `, and mates in ${longer}` : ""}. Each stage is forced: the defender may lose sooner, but not later.`}{" "}
         A square behind a move marks the only one that wins.
       </p>
       <ol>

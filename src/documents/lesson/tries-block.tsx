@@ -11,14 +11,14 @@ import { squareName } from "../../chess/squares.js";
 import type { Prober, Probe } from "../../position/probe.js";
 import type { ProbedMove } from "../../position/valued.js";
 import { temptsNobody } from "../../position/temptation.js";
-import { capital, sentence, withEnd } from "../../position/wording.js";
+import { capital, numberWord, sentence, withEnd } from "../../position/wording.js";
 import { Regions } from "../../survey/regions.js";
 import { changesOver } from "../../survey/changes.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
 import { type LessonMeans, heldFor, needed, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
-import { listed, numberWord, setUpInWords, shareInWords } from "./sentences.js";
+import { listed, setUpInWords, shareInWords } from "./sentences.js";
 import { threatInWords } from "./threat.js";
 import { uprightFen } from "./upright.js";
 
@@ -146,8 +146,8 @@ async function changesInWords(means: LessonMeans, block: Block): Promise<string 
   const named = into.filter((one) => one.moves / left >= 0.1).slice(0, 3);
   const where =
     named.length === 0
-      ? `after the others it has to leave it`
-      : `where it cannot, it mostly changes into ${listed(
+      ? "after the others it has to be left"
+      : `otherwise it mostly changes into ${listed(
           named.map(({ setUp }) => setUpInWords(setUp)),
           "or",
         )}`;
@@ -173,22 +173,27 @@ export async function triesBlock(means: LessonMeans, block: Block): Promise<stri
             {capital(numberWord(told.length))} {told.length === 1 ? "try asks" : "tries ask"} for an exact
             answer; each board shows the position after White's move, and the arrow the reply.
           </p>
-          <div class="boards">
-            {told.map((each) => {
-              const { after, move } = each.one;
-              const reply = prober.values(after).moves.find(({ verdict }) => verdict === each.probe.verdict)!;
-              const diagram = {
-                fen: each.probe.fen,
-                turn: true,
-                arrows: [{ from: reply.from, to: reply.to }],
-              };
-              return (
-                <Figure svg={diagramsSvg([diagram], 1, `After 1. ${move.san}`)}>
-                  White has played 1. {move.san}, from {squareName(move.from)}. {tryInWords(each, own)}
-                </Figure>
-              );
-            })}
-          </div>
+          {told.map((each) => {
+            const { after, move } = each.one;
+            const reply = prober.values(after).moves.find(({ verdict }) => verdict === each.probe.verdict)!;
+            const diagram = {
+              fen: each.probe.fen,
+              turn: true,
+              arrows: [{ from: reply.from, to: reply.to }],
+            };
+            const title = `After 1. ${move.san}`;
+            // one below the other, so that a page may end between them
+            return (
+              <div class="beside try">
+                <div>
+                  <p>
+                    White has played 1. {move.san}, from {squareName(move.from)}. {tryInWords(each, own)}
+                  </p>
+                </div>
+                <Figure svg={diagramsSvg([diagram], 1, title)}>{title}.</Figure>
+              </div>
+            );
+          })}
         </>
       )}
     </>,

@@ -73,12 +73,6 @@ const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) 
   );
 };
 
-/** That of some positions no exercise can be made; undefined where there are none. */
-const leftOut = (count: number): string | undefined =>
-  count === 0
-    ? undefined
-    : `${counted(count, "position")} ${count === 1 ? "asks" : "ask"} for nothing (every move keeps the result) and ${count === 1 ? "is" : "are"} left out.`;
-
 /** The work of the place: at most one thing is made at a time, and shown when it is done. */
 function useMaking(title: string) {
   const { collection, session, lesson } = useStored();
@@ -105,8 +99,8 @@ function useMaking(title: string) {
     made,
     note,
     sheet: run(async (stopped) => {
-      const { made, exercises, idle } = await call("sheet", { title, items }, stopped);
-      setNote(leftOut(idle.length));
+      const { made, exercises, leftOut } = await call("sheet", { title, items }, stopped);
+      setNote(leftOut ?? undefined);
       setMade({ made, what: `A sheet of ${counted(exercises, "exercise")}` });
     }),
     pgn: run(async (stopped) => {
@@ -122,8 +116,8 @@ function useMaking(title: string) {
     ),
     practise: run(
       async (stopped) => {
-        const { exercises, idle } = await call("practise", { items }, stopped);
-        setNote(leftOut(idle.length));
+        const { exercises, leftOut } = await call("practise", { items }, stopped);
+        setNote(leftOut ?? undefined);
         if (exercises.length === 0) return;
         changeStored(() => ({ session: { title, exercises: exercises.map(storedExercise) } }));
         go("/practise");

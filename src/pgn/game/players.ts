@@ -26,21 +26,30 @@ export function playersText(game: {
   });
 }
 
+/** What collections put to a name to tell people of one name apart: "Quellmar, Ada2", "Quellmar, A(QD)", "Quellmar, A NED". */
+const MARKS = /\([^()]*\)|(?<=\p{L})\d+|(?<=^\s*\p{Lu}\.?)\s+[A-Z]{3}\s*$/gu;
+
 /** A name as people write it: "Evgeny Potkin" for "Potkin,Evgeny", "V. Potkin" for "Potkin,V". */
 export function writtenName(name: string): string {
-  const [last, first, ...more] = name.split(",").map((part) => part.trim());
-  if (!first || more.length > 0) return name;
+  const [last, first, ...more] = name
+    .split(",")
+    .map((part) => part.replace(MARKS, "").replace(/\s+/g, " ").trim());
+  if (last && first === undefined) return last;
+  if (!last || !first || more.length > 0) return name;
   return `${first.replace(/\b(\p{L})(?=\s|$)(?!\.)/gu, "$1.")} ${last}`;
 }
+
+/** How books call a player of whom no name is known; PGN writes "?". */
+const NAMELESS = "NN";
 
 /** A game with its players' names as people write them. */
 export const withWrittenNames = <T extends { readonly white: string | null; readonly black: string | null }>(
   game: T,
-): T => ({
-  ...game,
-  white: game.white === null ? null : writtenName(game.white),
-  black: game.black === null ? null : writtenName(game.black),
-});
+): T => {
+  const written = (name: string | null) =>
+    name === null || /^[?\s]*$/.test(name) ? NAMELESS : writtenName(name);
+  return { ...game, white: written(game.white), black: written(game.black) };
+};
 
 const MONTHS = "January February March April May June July August September October November December".split(
   " ",

@@ -9,10 +9,12 @@ import { pdfOf } from "../../documents/browser.js";
 import { lessonFiles } from "../../documents/lesson/export.js";
 import { outlineFrom, partAt, partsOf } from "../../documents/lesson/parts.js";
 import { exercisesPage } from "../../documents/exercise-set.js";
-import { gradeInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
+import { gradeInWords, refusedInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
 import { today } from "../../documents/printed-page.js";
 import type { Exercise } from "../../exercises/exercise.js";
+import type { Refusal } from "../../exercises/refusals.js";
 import { LongsideError } from "../../errors.js";
+import { sentence } from "../../position/wording.js";
 import type { Input, LESSON_FORMS } from "../api.js";
 
 /** What a page made here says made it. */
@@ -30,11 +32,25 @@ const played = (one: Exercise) => ({
   hints: one.hints,
 });
 
-/** Collected positions as exercises, and those in which there is nothing to find. */
-const exercisesOf = (workspace: Workspace, items: Input<"sheet">["items"]) =>
-  exerciseMaker(workspace).given(
-    items.flatMap(({ fen, ending, ply }) => (fen === undefined ? [] : [{ fen, ending, ply }])),
+/** Collected positions as exercises, those that are none, and what to say of these; nothing where there are none. */
+function exercisesOf(workspace: Workspace, items: Input<"sheet">["items"]) {
+  const positions = items.flatMap(({ fen, ending, ply }) =>
+    fen === undefined ? [] : [{ fen, ending, ply }],
   );
+  const { exercises, notTaken } = exerciseMaker(workspace).given(positions);
+  const refused: Partial<Record<Refusal, number>> = {};
+  for (const { reason } of notTaken) refused[reason] = (refused[reason] ?? 0) + 1;
+  const whole = items.length - positions.length;
+  const said = [
+    refusedInWords(refused),
+    whole === 0 ? "" : `${whole} ${whole === 1 ? "is a whole ending" : "are whole endings"}`,
+  ].filter((part) => part !== "");
+  return {
+    exercises,
+    notTaken,
+    leftOut: said.length === 0 ? null : sentence(`Not taken: ${said.join(", ")}`),
+  };
+}
 
 /** Exercises to be played on the page. */
 export async function exercises(workspace: Workspace, input: Input<"exercises">, onProgress: OnProgress) {
@@ -93,17 +109,17 @@ const alone = (page: string): string =>
     `<head><meta http-equiv="content-security-policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
   );
 
-/** Collected positions to be played as exercises, and those in which there is nothing to find. */
+/** Collected positions to be played as exercises, and what is said of those that are none. */
 export function practise(workspace: Workspace, { items }: Input<"practise">) {
-  const { exercises: made, idle } = exercisesOf(workspace, items);
-  return { exercises: made.map(played), idle };
+  const { exercises: made, leftOut } = exercisesOf(workspace, items);
+  return { exercises: made.map(played), leftOut };
 }
 
-/** An exercise sheet of collected positions, and those in which there is nothing to find. */
+/** An exercise sheet of collected positions, and what is said of those that are none. */
 export function sheet(workspace: Workspace, { title, items }: Input<"sheet">) {
-  const { exercises: made, idle, notTaken } = exercisesOf(workspace, items);
+  const { exercises: made, notTaken, leftOut } = exercisesOf(workspace, items);
   const content = exercisesPage(made, { title, command: MADE_WITH, date: today() }, { notTaken });
-  return { exercises: made.length, idle, made: { name: "exercises.html", type: "text/html", content } };
+  return { exercises: made.length, leftOut, made: { name: "exercises.html", type: "text/html", content } };
 }
 
 /** Everything collected as PGN. */
