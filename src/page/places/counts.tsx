@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 
-import { useAnswer } from "../call-hooks.js";
+import { type Answered, useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
 import { ErrorMessage, TextField, counted } from "../parts.js";
 
@@ -56,10 +56,16 @@ const Groups = ({ counts }: { counts: Counts }) => (
   </div>
 );
 
-const ShownCounts = ({ question, by, share }: { question: string; by: string[]; share: string }) => {
-  const { answer, error } = useAnswer("count", { question, by, share: share === "" ? undefined : share });
+/** What is counted of a question; nothing is asked for without a fact to count by. */
+export const useCounts = (question: string, by: string, share: string): Answered<Counts> =>
+  useAnswer(
+    "count",
+    by === "" ? undefined : { question, by: by.split(","), share: share === "" ? undefined : share },
+  );
+
+const ShownCounts = ({ counts: { answer, error }, share }: { counts: Answered<Counts>; share: string }) => {
   if (error) return <ErrorMessage error={error} />;
-  if (!answer) return null;
+  if (!answer) return <p role="status">Counting …</p>;
   return (
     <section aria-label="How often">
       <Totals counts={answer} share={share} />
@@ -145,13 +151,13 @@ const ShareField = ({ value, onChange }: { value: string; onChange: (share: stri
 };
 
 export const CountsForm = ({
-  question,
+  counts,
   by,
   share,
   splits,
   onChange,
 }: {
-  question: string;
+  counts: Answered<Counts>;
   /** Names of facts with commas between. */
   by: string;
   share: string;
@@ -176,7 +182,7 @@ export const CountsForm = ({
         ))}
         <ShareField value={share} onChange={(value) => onChange({ share: value })} />
       </div>
-      <ShownCounts question={question} by={parts} share={share} />
+      <ShownCounts counts={counts} share={share} />
     </section>
   );
 };

@@ -4,7 +4,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { arrowBetween } from "../../documents/diagram.js";
-import { Link, addressOf, currentAddress, go, useAddress } from "../address.js";
+import { Link, addressOf, currentAddress, go, useAddress, wholeAddress } from "../address.js";
 import { askAhead, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { colourName, turnOf } from "../fen.js";
@@ -110,7 +110,7 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
 const Heading = ({ ending }: { ending: Ending }) => (
   <>
     <h1>{ending.players}</h1>
-    <p class="when">
+    <p class="when of-game">
       {[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} ·{" "}
       {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy})
       <span class="small from-file">
@@ -236,7 +236,7 @@ const ShownEnding = ({ ending }: { ending: Ending }) => {
           The whole ending into the tray
         </Collect>
         <CopyPgn id={ending.id} />
-        <Copy text={location.href}>Copy the address</Copy>
+        <Copy text={wholeAddress()}>Copy the address</Copy>
       </div>
     </>
   );
