@@ -8,7 +8,17 @@ import { Link, addressOf, currentAddress, go, useAddress, wholeAddress } from ".
 import { askAhead, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { colourName, turnOf } from "../fen.js";
-import { Collect, Copy, ErrorMessage, copyText, counted, resultText, save, useTitle } from "../parts.js";
+import {
+  Collect,
+  Copy,
+  ErrorMessage,
+  Names,
+  copyText,
+  counted,
+  resultText,
+  save,
+  useTitle,
+} from "../parts.js";
 import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
 import { Score, type Step } from "../score.js";
@@ -109,9 +119,11 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
 /** Who played whom, where, and how it ended. */
 const Heading = ({ ending }: { ending: Ending }) => (
   <>
-    <h1>{ending.players}</h1>
+    <h1>
+      <Names text={ending.players} />
+    </h1>
     <p class="when of-game">
-      {[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} ·{" "}
+      <Names text={[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} /> ·{" "}
       {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy})
       <span class="small from-file">
         {ending.file}, game {ending.game}
