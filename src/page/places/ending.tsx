@@ -98,8 +98,7 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
     ["Last", "to the last position", () => ending.positions.length - 1],
   ] as const;
   return (
-    <>
-      <Timeline positions={ending.positions} at={at} onStep={onStep} />
+    <Timeline positions={ending.positions} at={at} onStep={onStep}>
       <div class="buttons steps">
         {buttons.map(([name, meaning, to]) => (
           <button key={name} type="button" onClick={() => onStep(to)} aria-label={`${name}: ${meaning}`}>
@@ -112,7 +111,7 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
           </button>
         )}
       </div>
-    </>
+    </Timeline>
   );
 };
 
