@@ -85,6 +85,26 @@ const ShownCounts = ({ counts: { answer, error }, share }: { counts: Answered<Co
 
 const nameOf = (split: string) => split.split(":")[0];
 
+/** The width of bands, taken when the field is left: what is typed stays while counts come. */
+const BandField = ({ value, onChange }: { value: string; onChange: (band: string) => void }) => {
+  const [text, setText] = useState(value);
+  useEffect(() => setText(value), [value]);
+  return (
+    <label>
+      in steps of
+      <input
+        type="text"
+        inputMode="decimal"
+        size={8}
+        value={text}
+        placeholder="1"
+        onInput={(event) => setText(event.currentTarget.value)}
+        onChange={() => onChange(text.trim())}
+      />
+    </label>
+  );
+};
+
 /** A fact to count by; of a number also the width of its bands. */
 const SplitChoice = ({
   label,
@@ -116,20 +136,7 @@ const SplitChoice = ({
         </select>
       </label>
       {known?.number && (
-        <label>
-          in steps of
-          <input
-            type="text"
-            inputMode="decimal"
-            size={8}
-            value={band}
-            placeholder="1"
-            onChange={(event) => {
-              const typed = event.currentTarget.value.trim();
-              onChange(typed === "" ? name : `${name}:${typed}`);
-            }}
-          />
-        </label>
+        <BandField value={band} onChange={(typed) => onChange(typed === "" ? name : `${name}:${typed}`)} />
       )}
     </>
   );
