@@ -9,10 +9,38 @@ export interface Address {
   readonly query: Readonly<Record<string, string>>;
 }
 
-const read = (): Address => ({
-  path: location.pathname,
-  query: Object.fromEntries(new URLSearchParams(location.search)),
-});
+function read(): Address {
+  const { pathname, search } = new URL(written ?? location.href, location.href);
+  return { path: pathname, query: Object.fromEntries(new URLSearchParams(search)) };
+}
+
+/** An address that is shown and not yet in the browser's line. */
+let written: string | undefined;
+/** Browsers take a few addresses a second from a page and no more (the strictest a hundred in thirty seconds), and a key
+ * that is held down makes thirty: so many are written at once, and then the last of each so many milliseconds. */
+const AT_ONCE = 60;
+const EACH = 400;
+let used = 0;
+let usedAt = 0;
+let writing: ReturnType<typeof setTimeout> | undefined;
+function write(): void {
+  clearTimeout(writing);
+  writing = undefined;
+  if (written !== undefined) history.replaceState(history.state, "", written);
+  written = undefined;
+}
+/** Writes an address in the place of the one before, as soon as the browser may be asked to. */
+function writeSoon(to: string): void {
+  written = to;
+  const now = performance.now();
+  used = Math.max(0, used - (now - usedAt) / EACH);
+  usedAt = now;
+  if (writing !== undefined) return;
+  if (used >= AT_ONCE) writing = setTimeout(write, EACH);
+  else write();
+  used += 1;
+}
+addEventListener("pagehide", write);
 
 const address = sharedValue(read());
 
@@ -20,13 +48,18 @@ const address = sharedValue(read());
 // the browser would look for it
 history.scrollRestoration = "manual";
 let resting: ReturnType<typeof setTimeout> | undefined;
-const keepPlace = () => history.replaceState({ y: scrollY }, "");
+const keepPlace = () => {
+  write();
+  history.replaceState({ y: scrollY }, "");
+};
 addEventListener("scroll", () => {
   clearTimeout(resting);
   resting = setTimeout(keepPlace, 120);
 });
 addEventListener("popstate", ({ state }) => {
   clearTimeout(resting);
+  clearTimeout(writing);
+  writing = written = undefined;
   const { y = 0 } = (state ?? {}) as { y?: number };
   address.set(read());
   requestAnimationFrame(() => requestAnimationFrame(() => scrollTo(0, y)));
@@ -53,9 +86,12 @@ export function go(to: string, how: "push" | "replace" = "push"): void {
   if (how === "push") {
     keepPlace();
     history.pushState(null, "", to);
-  } else history.replaceState(history.state, "", to);
+  } else writeSoon(to);
   address.set(read());
 }
+
+/** The whole address of what is shown, to be sent on. */
+export const wholeAddress = (): string => new URL(written ?? location.href, location.href).href;
 
 /** Goes where a click on a link leads, without loading the page anew. */
 export function followed(event: MouseEvent, to: string): void {

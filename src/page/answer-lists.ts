@@ -3,6 +3,7 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 
+import { wholeAddress } from "./address.js";
 import { type CallError, callErrorOf } from "./call-error.js";
 import { type AnswerTo, type Input, call, callEarly } from "./calls.js";
 import { useServerState } from "./server-state.js";
@@ -121,7 +122,7 @@ export function useAnswers(question: string, way: Way): Answers {
   };
   useEffect(() => {
     const leaving = (run.current = new AbortController());
-    latest = { key, address: location.pathname + location.search };
+    latest = { key, address: wholeAddress() };
     setBusy(false);
     if (list?.refresh !== refresh) void work(leaving, () => askAll(list?.rows.length ?? 0, leaving));
     return () => leaving.abort();

@@ -62,7 +62,8 @@ export function useAnswer<Name extends CallName>(
   name: Name,
   input: Input<Name> | undefined,
 ): Answered<AnswerTo<Name>> {
-  const [state, set] = useState<{ key?: string; answer?: AnswerTo<Name>; error?: CallError }>({});
+  const state = useRef<{ key?: string; answer?: AnswerTo<Name>; error?: CallError }>({});
+  const [, redraw] = useState(0);
   const { refresh } = useServerState();
   if (refresh !== keptFor) {
     kept.clear();
@@ -70,11 +71,15 @@ export function useAnswer<Name extends CallName>(
   }
   const key = input === undefined ? undefined : JSON.stringify(input);
   const known = key === undefined ? undefined : (kept.get(`${name} ${key}`) as AnswerTo<Name> | undefined);
+  // what is known is drawn at once, and nothing twice for it
+  if (known !== undefined) state.current = { key, answer: known };
+  else if (key === undefined) state.current = {};
   useEffect(() => {
-    // nothing is drawn again where nothing was there
-    if (input === undefined || key === undefined)
-      return set((before) => (before.key === undefined ? before : {}));
-    if (known !== undefined) return set({ key, answer: known });
+    if (input === undefined || key === undefined || known !== undefined) return;
+    const set = (next: typeof state.current) => {
+      state.current = next;
+      redraw((n) => n + 1);
+    };
     const leaving = new AbortController();
     askOnce(name, input, leaving.signal).then(
       (answer) => {
@@ -85,9 +90,8 @@ export function useAnswer<Name extends CallName>(
     );
     return () => leaving.abort();
   }, [name, key, refresh]);
-  if (known !== undefined) return { answer: known, error: undefined, isCurrent: true };
-  const { answer, error } = state;
-  return { answer, error, isCurrent: state.key === key };
+  const { answer, error } = state.current;
+  return { answer, error, isCurrent: state.current.key === key };
 }
 
 export interface Task {

@@ -158,19 +158,17 @@ const Suggestions = ({
 const OFFERED = /"([^"]+)"/;
 
 /** A hint whose questions, if it offers any, are taken by a click. */
-const Hint = ({ hint, onTake }: { hint: string; onTake: (question: string) => void }) => (
+export const Hint = ({ hint, onTake }: { hint: string; onTake: (question: string) => void }) => (
   <>
-    {capital(hint)
-      .split(OFFERED)
-      .map((part, n) =>
-        n % 2 === 0 ? (
-          part
-        ) : (
-          <button key={part} type="button" class="plain" onClick={() => onTake(part)}>
-            {part}
-          </button>
-        ),
-      )}
+    {(hint.startsWith("did you mean") ? capital(hint).split(OFFERED) : [capital(hint)]).map((part, n) =>
+      n % 2 === 0 ? (
+        part
+      ) : (
+        <button key={part} type="button" class="plain" onClick={() => onTake(part)}>
+          {part}
+        </button>
+      ),
+    )}
   </>
 );
 
@@ -184,18 +182,18 @@ const Checked = ({
   asked: boolean;
   onTake: (question: string) => void;
 }) => {
-  if (!checked) return null;
+  // of what is asked, its answers say how it was understood, or what is wrong with it
+  if (!checked || asked) return null;
   const { fault, sentence, others, passed } = checked;
   if (fault) {
     const error = answeredError(fault);
     return (
       <ErrorMessage error={error}>
-        {error.hint.startsWith("did you mean") && <Hint hint={error.hint} onTake={onTake} />}
+        <Hint hint={error.hint} onTake={onTake} />
       </ErrorMessage>
     );
   }
-  // above its answers stands what was understood
-  return asked ? null : (
+  return (
     <p class="understood">
       understood as: {sentence}
       {passed.length > 0 && <b> (passed over: {passed.join(", ")})</b>}
@@ -248,6 +246,7 @@ export const QuestionLine = ({
       <Suggestions id={id} completion={completion} />
     </div>
   );
+  const isAsked = onAsk !== undefined && value !== "" && text === value;
   const ask = (event: SubmitEvent) => {
     event.preventDefault();
     completion.close();
@@ -262,10 +261,10 @@ export const QuestionLine = ({
       ) : (
         line
       )}
-      <div class={onAsk !== undefined && value !== "" && text === value ? "under-line asked" : "under-line"}>
+      <div class={onAsk === undefined ? "under-line" : isAsked ? "under-line over asked" : "under-line over"}>
         <Checked
           checked={checked}
-          asked={onAsk !== undefined && text === value}
+          asked={isAsked}
           onTake={(question) => {
             setText(question);
             (onAsk ?? onChange)?.(question);

@@ -1,11 +1,11 @@
 // The squares of a board as buttons, each with its name, what stands on it and what is said of it.
 
-import type { CSSProperties, RefObject } from "preact";
-import { useState } from "preact/hooks";
+import type { ComponentChildren, CSSProperties, RefObject } from "preact";
+import { useRef, useState } from "preact/hooks";
 
 import { fileOf, rankOf, squareName } from "../chess/squares.js";
 import { type Square, pieceName } from "./fen.js";
-import type { Pointer } from "./use-dragging.js";
+import { type Pointer, squareOf } from "./use-dragging.js";
 import type { BoardProps, Picking } from "./use-picking.js";
 
 interface GridProps extends Pick<BoardProps, "below" | "label" | "saidOf"> {
@@ -28,6 +28,7 @@ export const SquareGrid = ({ gridRef, area, below, label, saidOf, picking, point
   const { pieces, picked, can, pick, choose } = picking;
   const white = below === "white";
   const [focus, setFocus] = useState<Square>(white ? 56 : 7);
+  const made = useRef(new Map<Square, { readonly key: string; readonly button: ComponentChildren }>());
   const step = (event: KeyboardEvent, square: Square) => {
     if (event.key === "Escape") pick(undefined);
     const way = STEPS[event.key] as (typeof STEPS)[string] | undefined;
@@ -47,29 +48,56 @@ export const SquareGrid = ({ gridRef, area, below, label, saidOf, picking, point
       .filter((part) => part)
       .join(", ");
   };
+  /** A square's button, the one from before where nothing about it has changed: with a step most stay as they are. */
+  const buttonOf = (square: Square) => {
+    const [name, isFocus, isPicked, isPiece] = [
+      nameOf(square),
+      square === focus,
+      square === picked,
+      can(square),
+    ];
+    const key = [name, isFocus, isPicked, isPiece, white].join();
+    const before = made.current.get(square);
+    if (before?.key === key) return before.button;
+    const button = (
+      <button
+        type="button"
+        data-square={squareName(square)}
+        class={isPiece ? "piece" : undefined}
+        tabIndex={isFocus ? 0 : -1}
+        aria-label={name}
+        aria-pressed={isPicked ? true : undefined}
+      />
+    );
+    made.current.set(square, { key, button });
+    return button;
+  };
+  const withSquare = (what: (square: Square) => void) => (event: Event) => {
+    const square = squareOf(event);
+    if (square !== undefined) what(square);
+  };
   return (
-    <div class="squares" role="grid" aria-label={label} ref={gridRef} style={area} {...pointer.whole}>
+    <div
+      class="squares"
+      role="grid"
+      aria-label={label}
+      ref={gridRef}
+      style={area}
+      onClick={withSquare((square) => {
+        setFocus(square);
+        choose(square);
+      })}
+      onFocusIn={withSquare(setFocus)}
+      onKeyDown={(event) => withSquare((square) => step(event, square))(event)}
+      {...pointer}
+    >
       {EIGHT.map((row) => (
         <div role="row" key={row}>
           {EIGHT.map((column) => {
             const square = white ? (7 - row) * 8 + column : row * 8 + (7 - column);
             return (
               <div role="gridcell" key={square}>
-                <button
-                  type="button"
-                  data-square={squareName(square)}
-                  class={can(square) ? "piece" : undefined}
-                  tabIndex={square === focus ? 0 : -1}
-                  aria-label={nameOf(square)}
-                  aria-pressed={square === picked ? true : undefined}
-                  onClick={() => {
-                    setFocus(square);
-                    choose(square);
-                  }}
-                  onFocus={() => setFocus(square)}
-                  onKeyDown={(event) => step(event, square)}
-                  {...pointer.square(square)}
-                />
+                {buttonOf(square)}
               </div>
             );
           })}

@@ -45,7 +45,6 @@ function curves(positions: Positions): string {
 const Row = ({
   label,
   height = ROW,
-  name = "",
   of,
   at,
   onStep,
@@ -54,15 +53,13 @@ const Row = ({
   onStep: (to: number) => void;
   label: string;
   height?: number;
-  name?: string;
   of: number;
   at: number;
   children: ComponentChildren;
 }) => (
   <>
-    <span class={`row-name ${name}`}>{label}</span>
+    <span class="row-name">{label}</span>
     <svg
-      class={name}
       viewBox={`0 0 ${of} ${height}`}
       style={{ height: `${height}px` }}
       preserveAspectRatio="none"
@@ -135,31 +132,42 @@ export const Timeline = ({
   positions,
   at,
   onStep,
+  children,
 }: {
   positions: Positions;
   at: number;
   onStep: (to: number) => void;
+  /** What stands by the slider: set-ups may be many, and come below it. */
+  children: ComponentChildren;
 }) => {
   const place = { of: positions.length, at, onStep };
   // what does not change with a step is drawn once
   const rows = useMemo(() => rowsOf(positions), [positions]);
-  return (
-    <div class="timeline">
-      {rows.map(({ label, height, name, drawn }) => (
-        <Row key={label} label={label} height={height} name={name} {...place}>
+  const rowsWith = (name: RowDrawn["name"]) =>
+    rows
+      .filter((row) => row.name === name)
+      .map(({ label, height, drawn }) => (
+        <Row key={label} label={label} height={height} {...place}>
           {drawn}
         </Row>
-      ))}
-      <span />
-      <input
-        type="range"
-        min={0}
-        max={positions.length - 1}
-        value={at}
-        aria-label="Position in the ending"
-        aria-valuetext={inWords(positions[at])}
-        onInput={(event) => onStep(Number(event.currentTarget.value))}
-      />
-    </div>
+      ));
+  return (
+    <>
+      <div class="timeline">
+        {rowsWith(undefined)}
+        <span />
+        <input
+          type="range"
+          min={0}
+          max={positions.length - 1}
+          value={at}
+          aria-label="Position in the ending"
+          aria-valuetext={inWords(positions[at])}
+          onInput={(event) => onStep(Number(event.currentTarget.value))}
+        />
+      </div>
+      {children}
+      <div class="timeline of-set-ups">{rowsWith("of-set-up")}</div>
+    </>
   );
 };

@@ -2,6 +2,7 @@
 
 import { useRef, useState } from "preact/hooks";
 
+import { parseSquare } from "../chess/squares.js";
 import type { Colour, Square } from "./fen.js";
 import type { BoardProps, Picking } from "./use-picking.js";
 
@@ -28,16 +29,25 @@ function squareAt(grid: HTMLElement, below: Colour, x: number, y: number): Squar
   return below === "white" ? (7 - row) * 8 + file : row * 8 + (7 - file);
 }
 
-/** The drag under way, if any; handlers for a square and for the whole grid, of which `grid` is to be the element. */
+/** The square whose button an event is about. */
+export function squareOf({ target }: Event): Square | undefined {
+  const name = (target as HTMLElement).closest<HTMLElement>("[data-square]")?.dataset.square;
+  return name === undefined ? undefined : parseSquare(name);
+}
+
+/** The drag under way, if any; handlers for the grid, of which `grid` is to be the element. */
 export function useDragging({ below, onMove, onSweep }: BoardProps, { pieces, can, pick }: Picking) {
   const grid = useRef<HTMLDivElement>(null);
   const [drag, setDrag] = useState<Drag>();
   const touched = useRef<{ readonly x: number; readonly y: number } | undefined>(undefined);
-  const square = (from: Square) => ({
-    onPointerDown: (event: PointerEvent & { currentTarget: HTMLButtonElement }) => {
-      if (event.button !== 0 || !can(from)) return;
-      event.currentTarget.setPointerCapture(event.pointerId);
-      const { clientX: x, clientY: y } = event;
+  // of the whole grid: handlers of each square would be made anew with every step
+  const pointer = {
+    onPointerDown: (event: PointerEvent) => {
+      const { button, pointerType, pointerId, clientX: x, clientY: y } = event;
+      touched.current = pointerType === "touch" ? { x, y } : undefined;
+      const from = squareOf(event);
+      if (button !== 0 || from === undefined || !can(from)) return;
+      (event.target as HTMLElement).setPointerCapture(pointerId);
       const size = grid.current!.getBoundingClientRect().width / 8;
       setDrag({ from, letter: pieces.get(from)!, x, y, size, moving: false });
     },
@@ -48,27 +58,22 @@ export function useDragging({ below, onMove, onSweep }: BoardProps, { pieces, ca
       setDrag({ ...drag, x, y, moving: true });
     },
     onPointerUp: ({ clientX, clientY }: PointerEvent) => {
-      setDrag(undefined);
-      if (!drag?.moving) return;
-      const to = squareAt(grid.current!, below, clientX, clientY);
-      pick(undefined);
-      if (to !== drag.from) onMove?.(drag.from, to);
-    },
-    onPointerCancel: () => setDrag(undefined),
-  });
-  const whole = {
-    onPointerDown: ({ pointerType, clientX: x, clientY: y }: PointerEvent) =>
-      (touched.current = pointerType === "touch" ? { x, y } : undefined),
-    onPointerUp: ({ clientX, clientY }: PointerEvent) => {
       const from = touched.current;
       touched.current = undefined;
-      if (!from || drag?.moving) return;
-      const [right, down] = [clientX - from.x, clientY - from.y];
-      if (Math.abs(right) > SWEEP && Math.abs(right) > 2 * Math.abs(down)) onSweep?.(right < 0 ? 1 : -1);
+      setDrag(undefined);
+      if (drag?.moving) {
+        const to = squareAt(grid.current!, below, clientX, clientY);
+        pick(undefined);
+        if (to !== drag.from) onMove?.(drag.from, to);
+      } else if (from) {
+        const [right, down] = [clientX - from.x, clientY - from.y];
+        if (Math.abs(right) > SWEEP && Math.abs(right) > 2 * Math.abs(down)) onSweep?.(right < 0 ? 1 : -1);
+      }
     },
+    onPointerCancel: () => setDrag(undefined),
   };
-  return { drag: drag?.moving ? drag : undefined, grid, pointer: { square, whole } };
+  return { drag: drag?.moving ? drag : undefined, grid, pointer };
 }
 
-/** Handlers of the pointer, for a square and for the whole grid. */
+/** Handlers of the pointer, for the whole grid. */
 export type Pointer = ReturnType<typeof useDragging>["pointer"];

@@ -34,7 +34,7 @@ const DETAILS = [".slides li", ".facts dd", "[aria-label='Every legal move'] td"
 const PLACES: readonly (readonly [string, string, readonly string[]])[] = [
   ["/", ".set-up-boards .small-board", [".facts dt"]],
   ["/ask?q=second-rank+defence&by=outcome", ".answers li", [".chart", ".facts dt"]],
-  ["/ask?q=philidoor", ".question [role=alert]", [".facts dt"]],
+  ["/ask?q=philidoor", ".summary [role=alert]", [".facts dt"]],
   ["/ending/1", ".verdict", DETAILS],
   ["/board", ".verdict", DETAILS],
   ["/board?way=set-up", "a.main", [".examples button"]],

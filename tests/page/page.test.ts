@@ -59,6 +59,18 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.getByRole("list", { name: "Answers" }).getByRole("listitem").first().waitFor();
     });
 
+    it("has every way of speaking under what it means, each meaning once", async () => {
+      await open("/ask?q=philidoor");
+      await page.getByText("Every word that is understood").click();
+      const sections = page.locator(".vocabulary section");
+      await sections.first().waitFor();
+      for (const section of await sections.all()) {
+        const meanings = await section.locator("dd").allTextContents();
+        expect(meanings.length).toBeGreaterThan(1);
+        expect(new Set(meanings).size).toBe(meanings.length);
+      }
+    });
+
     it("goes on as one scrolls, and says how much there is", async () => {
       await open("/ask?each=position");
       const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
@@ -541,6 +553,26 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await soon(() => page.locator(".stale").count()).toBe(0);
       expect(await page.evaluate("window.blank")).toBe(0);
       expect(await page.evaluate("document.activeElement.type")).toBe("range");
+    });
+
+    it("writes no more addresses than browsers take from a page while a key is held, and steps on", async () => {
+      const script = `window.written = 0;
+        const whole = history.replaceState.bind(history);
+        history.replaceState = (state, title, to) => { if (to !== undefined) window.written++; whole(state, title, to); }`;
+      await open("/ending/1", {}, script);
+      await page.locator(".explanation").waitFor();
+      const slider = page.getByRole("slider", { name: "Position in the ending" });
+      await page.locator("h1").click();
+      await page.keyboard.press("Home");
+      await soon(() => slider.inputValue()).toBe("0");
+      const first = Number(new URL(page.url()).searchParams.get("ply"));
+      await page.evaluate(`for (const key of [...Array(100).fill(["ArrowRight", "ArrowLeft"]).flat(), "ArrowRight"])
+        document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true }))`);
+      await soon(() => slider.inputValue()).toBe("1");
+      // the strictest takes a hundred in thirty seconds
+      expect(await page.evaluate("window.written")).toBeLessThan(100);
+      // the last one is written all the same
+      await soon(() => new URL(page.url()).searchParams.get("ply")).toBe(String(first + 1));
     });
 
     it("reads the good files of an upload, and names the bad one in words of the page", async () => {

@@ -5,7 +5,7 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { Link, addressOf } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { Collect, counted, resultText } from "../parts.js";
+import { Collect, Names, counted, resultText } from "../parts.js";
 import type { Answers, Each, First, Row } from "../answer-lists.js";
 import { VerdictStrip } from "./strip.js";
 
@@ -130,11 +130,17 @@ const Answer = ({ row, each }: { row: Row; each: Each }) => {
       </Link>
       <div>
         <h2>
-          <Link to={to}>{players}</Link>
+          <Link to={to}>
+            <Names text={players} />
+          </Link>
         </h2>
         {/* a long event is cut short, never the result */}
         <p class="when">
-          {row.where && <span>{row.where}</span>}
+          {row.where && (
+            <span>
+              <Names text={row.where} />
+            </span>
+          )}
           <span>
             {[resultText(row.result), row.copies > 1 && `in ${row.copies} files`]
               .filter((part) => part)

@@ -4,10 +4,10 @@
 import { type Address, addressOf, go, useAddress } from "../address.js";
 import { useAnswer } from "../call-hooks.js";
 import { ErrorMessage, useTitle } from "../parts.js";
-import { QuestionLine } from "../question-line.js";
+import { Hint, QuestionLine } from "../question-line.js";
 import { AnswerList, AnswersToCome, Summary } from "./answers.js";
 import { type Sort, type Way, askEarly, useAnswers } from "../answer-lists.js";
-import { CountsForm } from "./counts.js";
+import { CountsForm, useCounts } from "./counts.js";
 import { EveryWord, FirstScreen, NoGames } from "./first-screen.js";
 import { Margin, isOrder } from "./margin.js";
 
@@ -35,14 +35,15 @@ const AnswersPlace = () => {
   const { answer: vocabulary } = useAnswer("words", by === "" ? undefined : {});
   const answers = useAnswers(q, { each, sort, reading });
   const { first, error } = answers;
+  const counts = useCounts(q, by, share);
+  // nothing stands below what is still to come
+  const isCounting = by !== "" && !error && !counts.answer && !counts.error;
   const to = (change: Record<string, string>) =>
     addressOf("/ask", { q, each, sort: query.sort, reading: query.reading, by, share, ...change });
   if (error?.code === "no-database") return <NoGames />;
   return (
-    <div class="with-margin">
+    <div class={isCounting ? "with-margin counting" : "with-margin"}>
       <div class="head">
-        {/* an error in the question is shown under it */}
-        {error?.place.at === undefined && <ErrorMessage error={error} />}
         {first ? (
           <>
             <Summary
@@ -53,7 +54,7 @@ const AnswersPlace = () => {
             />
             {by !== "" && (
               <CountsForm
-                question={q}
+                counts={counts}
                 by={by}
                 share={share}
                 splits={vocabulary?.splits ?? []}
@@ -62,19 +63,23 @@ const AnswersPlace = () => {
             )}
           </>
         ) : (
-          !error && (
-            <div class="summary">
+          <div class="summary">
+            {error ? (
+              <ErrorMessage error={error}>
+                <Hint hint={error.hint} onTake={(question) => go(to({ q: question, reading: "" }))} />
+              </ErrorMessage>
+            ) : (
               <p role="status">Looking …</p>
-            </div>
-          )
+            )}
+          </div>
         )}
       </div>
       {/* before the list, which grows as one goes through it: behind it neither a key nor a finger would come to it */}
       <Margin question={q} each={each} sort={sort} reading={reading} answers={answers} to={to} />
       <div class="list">
-        {first ? <AnswerList answers={answers} each={each} /> : !error && <AnswersToCome />}
-        {/* nothing that stands below what is still to come */}
-        {(first ?? error) && (
+        {!isCounting && first && <AnswerList answers={answers} each={each} />}
+        {!first && !error && by === "" && <AnswersToCome />}
+        {!isCounting && (first ?? error) && (
           <EveryWord question={q} onAsk={(question) => go(to({ q: question, reading: "" }))} />
         )}
       </div>

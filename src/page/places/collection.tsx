@@ -9,7 +9,7 @@ import { changeStored, useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
 import { type Input, call } from "../calls.js";
 import { mayReplace, storedExercise } from "../exercise-session.js";
-import { ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js";
+import { Names, ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js";
 import { type Made, MadeLinks } from "../made-links.js";
 import { useServerState } from "../server-state.js";
 import type { CollectionItem } from "../stored.js";
@@ -52,7 +52,9 @@ const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) 
       </Link>
       <div>
         <h2>
-          <Link to={to}>{title}</Link>
+          <Link to={to}>
+            <Names text={title} />
+          </Link>
         </h2>
         <p class="small">{item.fen === undefined ? "the whole ending" : "a position"}</p>
         <TextField

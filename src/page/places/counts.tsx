@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 
-import { useAnswer } from "../call-hooks.js";
+import { type Answered, useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
 import { ErrorMessage, TextField, counted } from "../parts.js";
 
@@ -56,10 +56,16 @@ const Groups = ({ counts }: { counts: Counts }) => (
   </div>
 );
 
-const ShownCounts = ({ question, by, share }: { question: string; by: string[]; share: string }) => {
-  const { answer, error } = useAnswer("count", { question, by, share: share === "" ? undefined : share });
+/** What is counted of a question; nothing is asked for without a fact to count by. */
+export const useCounts = (question: string, by: string, share: string): Answered<Counts> =>
+  useAnswer(
+    "count",
+    by === "" ? undefined : { question, by: by.split(","), share: share === "" ? undefined : share },
+  );
+
+const ShownCounts = ({ counts: { answer, error }, share }: { counts: Answered<Counts>; share: string }) => {
   if (error) return <ErrorMessage error={error} />;
-  if (!answer) return null;
+  if (!answer) return <p role="status">Counting …</p>;
   return (
     <section aria-label="How often">
       <Totals counts={answer} share={share} />
@@ -78,6 +84,26 @@ const ShownCounts = ({ question, by, share }: { question: string; by: string[]; 
 };
 
 const nameOf = (split: string) => split.split(":")[0];
+
+/** The width of bands, taken when the field is left: what is typed stays while counts come. */
+const BandField = ({ value, onChange }: { value: string; onChange: (band: string) => void }) => {
+  const [text, setText] = useState(value);
+  useEffect(() => setText(value), [value]);
+  return (
+    <label>
+      in steps of
+      <input
+        type="text"
+        inputMode="decimal"
+        size={8}
+        value={text}
+        placeholder="1"
+        onInput={(event) => setText(event.currentTarget.value)}
+        onChange={() => onChange(text.trim())}
+      />
+    </label>
+  );
+};
 
 /** A fact to count by; of a number also the width of its bands. */
 const SplitChoice = ({
@@ -110,20 +136,7 @@ const SplitChoice = ({
         </select>
       </label>
       {known?.number && (
-        <label>
-          in steps of
-          <input
-            type="text"
-            inputMode="decimal"
-            size={8}
-            value={band}
-            placeholder="1"
-            onChange={(event) => {
-              const typed = event.currentTarget.value.trim();
-              onChange(typed === "" ? name : `${name}:${typed}`);
-            }}
-          />
-        </label>
+        <BandField value={band} onChange={(typed) => onChange(typed === "" ? name : `${name}:${typed}`)} />
       )}
     </>
   );
@@ -145,13 +158,13 @@ const ShareField = ({ value, onChange }: { value: string; onChange: (share: stri
 };
 
 export const CountsForm = ({
-  question,
+  counts,
   by,
   share,
   splits,
   onChange,
 }: {
-  question: string;
+  counts: Answered<Counts>;
   /** Names of facts with commas between. */
   by: string;
   share: string;
@@ -176,7 +189,7 @@ export const CountsForm = ({
         ))}
         <ShareField value={share} onChange={(value) => onChange({ share: value })} />
       </div>
-      <ShownCounts question={question} by={parts} share={share} />
+      <ShownCounts counts={counts} share={share} />
     </section>
   );
 };

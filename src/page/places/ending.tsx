@@ -4,11 +4,21 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { arrowBetween } from "../../documents/diagram.js";
-import { Link, addressOf, currentAddress, go, useAddress } from "../address.js";
+import { Link, addressOf, currentAddress, go, useAddress, wholeAddress } from "../address.js";
 import { askAhead, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { colourName, turnOf } from "../fen.js";
-import { Collect, Copy, ErrorMessage, copyText, counted, resultText, save, useTitle } from "../parts.js";
+import {
+  Collect,
+  Copy,
+  ErrorMessage,
+  Names,
+  copyText,
+  counted,
+  resultText,
+  save,
+  useTitle,
+} from "../parts.js";
 import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
 import { Score, type Step } from "../score.js";
@@ -88,8 +98,7 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
     ["Last", "to the last position", () => ending.positions.length - 1],
   ] as const;
   return (
-    <>
-      <Timeline positions={ending.positions} at={at} onStep={onStep} />
+    <Timeline positions={ending.positions} at={at} onStep={onStep}>
       <div class="buttons steps">
         {buttons.map(([name, meaning, to]) => (
           <button key={name} type="button" onClick={() => onStep(to)} aria-label={`${name}: ${meaning}`}>
@@ -102,16 +111,18 @@ const Steps = ({ ending, at, onStep }: { ending: Ending; at: number; onStep: Ste
           </button>
         )}
       </div>
-    </>
+    </Timeline>
   );
 };
 
 /** Who played whom, where, and how it ended. */
 const Heading = ({ ending }: { ending: Ending }) => (
   <>
-    <h1>{ending.players}</h1>
-    <p class="when">
-      {[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} ·{" "}
+    <h1>
+      <Names text={ending.players} />
+    </h1>
+    <p class="when of-game">
+      <Names text={[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} /> ·{" "}
       {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy})
       <span class="small from-file">
         {ending.file}, game {ending.game}
@@ -236,7 +247,7 @@ const ShownEnding = ({ ending }: { ending: Ending }) => {
           The whole ending into the tray
         </Collect>
         <CopyPgn id={ending.id} />
-        <Copy text={location.href}>Copy the address</Copy>
+        <Copy text={wholeAddress()}>Copy the address</Copy>
       </div>
     </>
   );

@@ -1,7 +1,7 @@
 // What stands below the question while nothing is asked: the set-ups as boards, whole questions to begin with, every word
 // that is understood; of an empty database, how to fill it.
 
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 
 import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
@@ -76,29 +76,46 @@ const SetUpBoards = () => {
   );
 };
 
+type Word = AnswerTo<"words">["words"][number];
+type Sort = keyof typeof SORTS;
+
+/** What can be said, the ways to say one thing together: each meaning is written once. */
+function byMeaning(words: readonly Word[]): ReadonlyMap<Sort, ReadonlyMap<string, string[]>> {
+  const sorts = new Map((Object.keys(SORTS) as Sort[]).map((sort) => [sort, new Map<string, string[]>()]));
+  for (const { sort, say, meaning } of words) {
+    const meanings = sorts.get(sort as Sort);
+    const ways = meanings?.get(meaning);
+    if (ways) ways.push(say);
+    else meanings?.set(meaning, [say]);
+  }
+  return sorts;
+}
+
 /** Every word that is understood: looked for, and put into the question by a click. */
 export const Vocabulary = ({ onChoose }: { onChoose: (say: string) => void }) => {
   const { answer } = useAnswer("words", {});
-  const words = answer?.words ?? [];
   const [wanted, setWanted] = useState("");
-  const fits = (one: (typeof words)[number]) =>
-    wanted.trim() === "" || `${one.say} ${one.meaning}`.toLowerCase().includes(wanted.trim().toLowerCase());
+  const sorts = useMemo(() => byMeaning(answer?.words ?? []), [answer]);
+  const fits = (ways: readonly string[], meaning: string) =>
+    `${ways.join(" ")} ${meaning}`.toLowerCase().includes(wanted.trim().toLowerCase());
   return (
     <div class="vocabulary">
       <TextField label="Look for a word" value={wanted} onInput={setWanted} />
-      {(Object.keys(SORTS) as (keyof typeof SORTS)[]).map((sort) => {
-        const found = words.filter((one) => one.sort === sort && fits(one));
+      {[...sorts].map(([sort, meanings]) => {
+        const found = [...meanings].filter(([meaning, ways]) => fits(ways, meaning));
         if (found.length === 0) return null;
         return (
           <section key={sort}>
             <h2>{SORTS[sort]}</h2>
             <dl class="facts">
-              {found.map(({ say, meaning }) => (
-                <div key={say}>
+              {found.map(([meaning, ways]) => (
+                <div key={meaning}>
                   <dt>
-                    <button type="button" class="plain" onClick={() => onChoose(say)}>
-                      {say}
-                    </button>
+                    {ways.map((say) => (
+                      <button key={say} type="button" class="plain" onClick={() => onChoose(say)}>
+                        {say}
+                      </button>
+                    ))}
                   </dt>
                   <dd class="small">{meaning}</dd>
                 </div>

@@ -182,7 +182,8 @@ export const GamesPlace = () => {
       <ErrorMessage error={error} />
       {answer && <Held held={answer.held} />}
       <ErrorMessage error={refused} />
-      {state && (
+      {/* nothing stands below what is still to come */}
+      {state && (answer ?? error) && (
         <>
           <p class="small">The database: {state.db}</p>
           <Running />

@@ -1,7 +1,7 @@
 // Playing: one side against the table or against people's moves, told at once or when asked that the result has changed,
 // and why. An exercise of the session is played the same way, and counted.
 
-import { Link, addressOf } from "../address.js";
+import { Link, addressOf, wholeAddress } from "../address.js";
 import { useStored } from "../browser-storage.js";
 import type { CallError } from "../call-error.js";
 import { exerciseAddress } from "../exercise-session.js";
@@ -133,7 +133,7 @@ const PlayedGame = ({ address, game, isCurrent, error }: PlayedGameProps) => {
               </Link>
             )}
             <Collect item={{ title: "from a game I played", fen: game.fen, shown: game.fen }} />
-            <Copy text={location.href}>Copy the address</Copy>
+            <Copy text={wholeAddress()}>Copy the address</Copy>
           </div>
         </div>
       </div>

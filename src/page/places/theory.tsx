@@ -12,7 +12,7 @@ import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { LinkedDrawing } from "../linked-drawing.js";
 import { ErrorMessage, Working, useTitle } from "../parts.js";
-import { QuestionLine } from "../question-line.js";
+import { Hint, QuestionLine } from "../question-line.js";
 import { screenBody, screenSize } from "../screen-board.js";
 import { useServerState } from "../server-state.js";
 
@@ -89,7 +89,9 @@ const Rules = () => {
         onAsk={ask}
       />
       {task.busy && <Working progress={progress} onStop={task.stop} />}
-      {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}
+      <ErrorMessage error={task.error}>
+        {task.error && <Hint hint={task.error.hint} onTake={ask} />}
+      </ErrorMessage>
       {found && found.rules.length === 0 && <p>No position fits that.</p>}
       {found?.rules.map((set) => (
         <section key={String(set.attackerToMove)}>
@@ -117,19 +119,22 @@ const Survey = () => {
   const { answer: vocabulary } = useAnswer("words", {});
   const { progress } = useServerState();
   const [by, setBy] = useState("");
-  const [found, setFound] = useState<Surveyed & { question: string }>();
+  const [asked, setAsked] = useState("Szén");
+  const [found, setFound] = useState<Surveyed>();
   const task = useTask();
-  const ask = (question: string, by: string) =>
+  const ask = (question: string, by: string) => {
+    setAsked(question);
     task.run(async (stopped) => {
       setFound(undefined);
-      setFound({ question, ...(await call("survey", { question, by: by || undefined }, stopped)) });
+      setFound(await call("survey", { question, by: by || undefined }, stopped));
     });
+  };
   const isSplit = found?.rows.some(({ value }) => value !== null) ?? false;
   return (
     <section aria-labelledby="survey">
       <h2 id="survey">How does it come out?</h2>
       <QuestionLine
-        value={found?.question ?? "Szén"}
+        value={asked}
         label="How does this come out: a set-up, or any facts"
         submit="Count"
         quiet
@@ -142,7 +147,7 @@ const Survey = () => {
             value={by}
             onChange={({ currentTarget }) => {
               setBy(currentTarget.value);
-              if (found) ask(found.question, currentTarget.value);
+              if (found) ask(asked, currentTarget.value);
             }}
           >
             <option value="">nothing</option>
@@ -155,7 +160,9 @@ const Survey = () => {
         </label>
       </p>
       {task.busy && <Working progress={progress} onStop={task.stop} />}
-      {task.error?.place.at === undefined && <ErrorMessage error={task.error} />}
+      <ErrorMessage error={task.error}>
+        {task.error && <Hint hint={task.error.hint} onTake={(question) => ask(question, by)} />}
+      </ErrorMessage>
       {found && found.rows.length === 0 && <p>No position fits that.</p>}
       {found && found.rows.length > 0 && (
         <div class="wide" tabIndex={0} role="region" aria-label="How it comes out">
