@@ -6,7 +6,7 @@ import type { Placement } from "./placement.js";
 
 /** Repeatable random numbers, 0 ≤ x < 1 (xorshift, Marsaglia 2003), others for every seed but 0, which stands for 1. */
 export function randomNumbers(seed: number): () => number {
-  // from nothing nothing would come
+  // of 0 the generator makes nothing but zeros
   let state = seed | 0 || 1;
   return () => {
     state ^= state << 13;

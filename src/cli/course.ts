@@ -9,7 +9,7 @@ import { exercisesPgn } from "../documents/exercise-files.js";
 import { exercisesPage, sheetsPage } from "../documents/exercise-set.js";
 import { today } from "../documents/printed-page.js";
 import { LongsideError } from "../errors.js";
-import { capital, counted, numberWord } from "../position/wording.js";
+import { capital, counted, countedInWords } from "../position/wording.js";
 import { canonicalName } from "../query/language/catalogue.js";
 import type { Options } from "./options.js";
 import { note, noteProgress, print } from "./messages.js";
@@ -44,7 +44,7 @@ export async function writeCourse(
     sheetsPage(
       course.map(({ setUp, exercises, again }, n) => ({ title: titleOf(n, setUp), exercises, again })),
       {
-        title: `A course of ${numberWord(course.length)} set${course.length === 1 ? "" : "s"}`,
+        title: `A course of ${countedInWords(course.length, "set")}`,
         command: typedCommand(),
         date: today(),
         paper,

@@ -1,6 +1,6 @@
 // A set of exercises as a sheet to print: boards, hints, and the solutions at its end.
 
-import { capital, numberWord, withEnd } from "../position/wording.js";
+import { capital, countedInWords, withEnd } from "../position/wording.js";
 import { fenFields } from "../chess/fen-text.js";
 import { numbered } from "../chess/move-numbers.js";
 import type { Exercise } from "../exercises/exercise.js";
@@ -140,7 +140,7 @@ function judgedInWords(exercise: Exercise): string {
 function introduction(exercises: readonly Exercise[]): string {
   const graded = exercises.some(({ grade }) => grade !== null);
   return joined([
-    `${capital(numberWord(exercises.length))} exercise${exercises.length === 1 ? "" : "s"}${graded ? ", from easy to hard: one star marks what nearly everybody finds, five stars what one player in three or more gets wrong" : ""}`,
+    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? ", from easy to hard: one star marks what nearly everybody finds, five stars what one player in three or more gets wrong" : ""}`,
     exercises.some(({ pair }) => pair !== null)
       ? "the boards stand in pairs, 1 with 2 and so on; the two of a pair differ by a little, and one is won where the other is drawn"
       : null,

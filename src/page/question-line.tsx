@@ -5,7 +5,7 @@ import { useEffect, useId, useMemo, useRef, useState } from "preact/hooks";
 
 import { type Suggestion, complete } from "../query/language/completion.js";
 import { useAnswer } from "./call-hooks.js";
-import { answeredError } from "./call-error.js";
+import { type CallError, answeredError } from "./call-error.js";
 import { type AnswerTo, call } from "./calls.js";
 import { ErrorMessage, capital } from "./parts.js";
 
@@ -158,7 +158,7 @@ const Suggestions = ({
 const OFFERED = /"([^"]+)"/;
 
 /** A hint whose questions, if it offers any, are taken by a click. */
-export const Hint = ({ hint, onTake }: { hint: string; onTake: (question: string) => void }) => (
+const Hint = ({ hint, onTake }: { hint: string; onTake: (question: string) => void }) => (
   <>
     {(hint.startsWith("did you mean") ? capital(hint).split(OFFERED) : [capital(hint)]).map((part, n) =>
       n % 2 === 0 ? (
@@ -171,6 +171,15 @@ export const Hint = ({ hint, onTake }: { hint: string; onTake: (question: string
     )}
   </>
 );
+
+/** A fault of a question, with its hint; nothing where there is none. */
+export const FaultMessage = ({
+  error,
+  onTake,
+}: {
+  error: CallError | undefined;
+  onTake: (question: string) => void;
+}) => <ErrorMessage error={error}>{error && <Hint hint={error.hint} onTake={onTake} />}</ErrorMessage>;
 
 /** How the question is understood, or what is wrong with it. */
 const Checked = ({
@@ -185,14 +194,7 @@ const Checked = ({
   // of what is asked, its answers say how it was understood, or what is wrong with it
   if (!checked || asked) return null;
   const { fault, sentence, others, passed } = checked;
-  if (fault) {
-    const error = answeredError(fault);
-    return (
-      <ErrorMessage error={error}>
-        <Hint hint={error.hint} onTake={onTake} />
-      </ErrorMessage>
-    );
-  }
+  if (fault) return <FaultMessage error={answeredError(fault)} onTake={onTake} />;
   return (
     <p class="understood">
       understood as: {sentence}

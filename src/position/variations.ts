@@ -42,6 +42,10 @@ export const winnerInWords = (verdict: Verdict, attacker: Color): string =>
     ? "drawn"
     : `${(verdict === "won") === (attacker === "white") ? "White" : "Black"} wins`;
 
+/** What a position comes to: "a draw", "White wins, mate in 12". */
+export const outcomeInWords = ({ verdict, dtm }: Pick<Value, "verdict" | "dtm">, attacker: Color): string =>
+  verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, attacker)}, mate in ${dtm}`;
+
 /** "drawn", or "White mates in 7", or "White wins on paper …" where fifty moves would pass first. */
 function endInWords({ verdict, dtm, dtc }: Value, attacker: Color, toMove: Color): string {
   if (verdict === "drawn") return "drawn";

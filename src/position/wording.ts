@@ -18,6 +18,10 @@ const NUMBERS =
 export const numberWord = (n: number): string =>
   n > 0 && n < NUMBERS.length ? NUMBERS[n] : n.toLocaleString("en");
 
+/** "one set", "three sets". */
+export const countedInWords = (n: number, noun: string): string =>
+  `${numberWord(n)} ${noun}${n === 1 ? "" : "s"}`;
+
 /** "R+B v R" as "rook and bishop against rook". */
 export const materialInWords = (name: string): string =>
   name

@@ -28,6 +28,8 @@ it.each([
     "checking-distance = 1",
     "Endings in which at some moment the defender's rook has 1 file or rank between itself and the attacker's king",
   ],
+  ["defender-errors > attacker-errors", "Endings in which the defender made more mistakes than the attacker"],
+  ["white-rating < black-rating", "Endings in which White is rated lower than Black"],
   ["free-piece != none", "Endings in which at some moment a piece can be taken for nothing"],
   ["rook-line = none", "Endings in which at some moment the defender's rook shares no line with its king"],
 ])("%s is told in words", (question, sentence) => {

@@ -8,7 +8,8 @@ import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
 import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
-import { capital, counted, numberWord, sentence, withEnd } from "../../position/wording.js";
+import { outcomeInWords } from "../../position/variations.js";
+import { capital, counted, countedInWords, numberWord, sentence, withEnd } from "../../position/wording.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
 import type { FullEnding } from "../../query/engine/show.js";
 import { arrowBetween, diagramsSvg } from "../diagram.js";
@@ -42,7 +43,7 @@ function playedBetween(positions: readonly PositionAnswer[], from: number, to: n
   if (moves.length === 0) return "";
   const { turn, fullmove } = fenFields(positions[from].fen);
   const skipped = Math.round((to - end) / 2);
-  const more = `${numberWord(skipped)} more move${skipped === 1 ? "" : "s"}`;
+  const more = countedInWords(skipped, "more move");
   const rest =
     end >= to
       ? ""
@@ -70,8 +71,11 @@ function resultInWords({
   return dtm === 0 ? `mate by ${winner}` : `won for ${winner}, mate in ${dtm}`;
 }
 
-/** What a position comes to, under its board: "a draw", "White wins, mate in 12". */
-const outcomeInWords = (at: PositionAnswer): string => resultInWords(at).replace(/^won for (\w+)/, "$1 wins");
+/** What a position comes to, under its board. */
+const captionOf = (at: PositionAnswer): string =>
+  at.verdict === null || at.dtm === 0
+    ? resultInWords(at)
+    : outcomeInWords({ verdict: at.verdict, dtm: at.dtm }, at.attacker);
 
 /** The moment of an error: what it changed, what was right. */
 function errorText(at: PositionAnswer, next: PositionAnswer | undefined, prober: Prober): string[] {
@@ -247,7 +251,7 @@ export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: P
         ) : (
           <div class="beside">
             <Figure svg={diagramsSvg([{ fen: look.fen, turn: true, below }], 1, title)}>
-              {colourOf(look)} to move: {outcomeInWords(look)}.
+              {colourOf(look)} to move: {captionOf(look)}.
             </Figure>
             <div>
               <p>{told}</p>

@@ -1,5 +1,6 @@
 // What a lesson's reader may look up behind its exercises: the pictures of the set-ups that it names beside its own.
 
+import { parseHTML } from "linkedom";
 import { renderToString } from "preact-render-to-string";
 
 import type { Exercise } from "../../exercises/exercise.js";
@@ -7,14 +8,12 @@ import { capital, sentence } from "../../position/wording.js";
 import type { Catalogue } from "../../query/language/catalogue.js";
 import { setUpInWords } from "./sentences.js";
 
-/** Text of a page without its drawings and tags. */
-const textOf = (html: string): string =>
-  html
-    .replace(/<svg\b.*?<\/svg>/gs, "")
-    .replace(/<[^>]*>/g, "")
-    .replaceAll("&quot;", '"')
-    .replaceAll("&#39;", "'")
-    .replaceAll("&amp;", "&");
+/** Text of a part of a page without its drawings. */
+function textOf(html: string): string {
+  const { body } = parseHTML(`<!doctype html><html><body>${html}</body></html>`).document;
+  for (const drawing of body.querySelectorAll("svg")) drawing.remove();
+  return body.textContent ?? "";
+}
 
 /** Set-ups that are named in the text or in the solutions of exercises; not those whose picture stands in the text itself. */
 export function namedSetUps(

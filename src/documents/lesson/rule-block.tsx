@@ -4,7 +4,7 @@
 import { renderToString } from "preact-render-to-string";
 
 import { otherTurn } from "../../chess/fen-text.js";
-import { winnerInWords } from "../../position/variations.js";
+import { outcomeInWords } from "../../position/variations.js";
 import { sentence } from "../../position/wording.js";
 import { formatQuestion } from "../../query/language/ast.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
@@ -106,10 +106,8 @@ export function Examples({ means, rules }: { means: LessonMeans; rules: readonly
       <div class={boards.length === 4 ? "boards four" : "boards"}>
         {boards.map(({ one, isException, attackerToMove }) => {
           const fen = uprightFen(one.fen);
-          const { verdict, dtm } = means.prober.probe(fen);
           const side = attackerToMove ? "White" : "Black";
-          const result =
-            verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, "white")}, mate in ${dtm}`;
+          const result = outcomeInWords(means.prober.probe(fen), "white");
           const said = `${isException ? "An exception. " : ""}${side} to move: ${result}.`;
           return <Figure svg={diagramsSvg([{ fen, turn: true }], 1, said)}>{said}</Figure>;
         })}

@@ -7,7 +7,7 @@ import { DEFENDER_KING } from "../../chess/placement.js";
 import { fileOf, squareName } from "../../chess/squares.js";
 import type { Verdict } from "../../chess/verdict.js";
 import { type Slid, slides } from "../../position/slide.js";
-import { winnerInWords } from "../../position/variations.js";
+import { outcomeInWords } from "../../position/variations.js";
 import { FILE_NAMES, fileName } from "../../position/wording.js";
 import { diagramsSvg } from "../diagram.js";
 import { edgeStrip } from "../drawings.js";
@@ -108,8 +108,7 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
           {drawn.map(({ slid, square, file, verdict, dtm }) => {
             const turn = shown.side === "White" ? " w " : " b ";
             const at = slid.fen.replace(/ [wb] /, turn);
-            const result =
-              verdict === "drawn" ? "a draw" : `${winnerInWords(verdict, "white")}, mate in ${dtm}`;
+            const result = outcomeInWords({ verdict, dtm }, "white");
             return (
               <Figure svg={diagramsSvg([{ fen: at, turn: true }], 1, `Black's king on ${square}`)}>
                 Black's king on {square},{" "}

@@ -3,8 +3,8 @@
 
 import { type Address, addressOf, go, useAddress } from "../address.js";
 import { useAnswer } from "../call-hooks.js";
-import { ErrorMessage, useTitle } from "../parts.js";
-import { Hint, QuestionLine } from "../question-line.js";
+import { useTitle } from "../parts.js";
+import { FaultMessage, QuestionLine } from "../question-line.js";
 import { AnswerList, AnswersToCome, Summary } from "./answers.js";
 import { type Sort, type Way, askEarly, useAnswers } from "../answer-lists.js";
 import { CountsForm, useCounts } from "./counts.js";
@@ -65,9 +65,7 @@ const AnswersPlace = () => {
         ) : (
           <div class="summary">
             {error ? (
-              <ErrorMessage error={error}>
-                <Hint hint={error.hint} onTake={(question) => go(to({ q: question, reading: "" }))} />
-              </ErrorMessage>
+              <FaultMessage error={error} onTake={(question) => go(to({ q: question, reading: "" }))} />
             ) : (
               <p role="status">Looking …</p>
             )}

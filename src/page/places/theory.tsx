@@ -12,7 +12,7 @@ import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { LinkedDrawing } from "../linked-drawing.js";
 import { ErrorMessage, Working, useTitle } from "../parts.js";
-import { Hint, QuestionLine } from "../question-line.js";
+import { FaultMessage, QuestionLine } from "../question-line.js";
 import { screenBody, screenSize } from "../screen-board.js";
 import { useServerState } from "../server-state.js";
 
@@ -89,9 +89,7 @@ const Rules = () => {
         onAsk={ask}
       />
       {task.busy && <Working progress={progress} onStop={task.stop} />}
-      <ErrorMessage error={task.error}>
-        {task.error && <Hint hint={task.error.hint} onTake={ask} />}
-      </ErrorMessage>
+      <FaultMessage error={task.error} onTake={ask} />
       {found && found.rules.length === 0 && <p>No position fits that.</p>}
       {found?.rules.map((set) => (
         <section key={String(set.attackerToMove)}>
@@ -160,9 +158,7 @@ const Survey = () => {
         </label>
       </p>
       {task.busy && <Working progress={progress} onStop={task.stop} />}
-      <ErrorMessage error={task.error}>
-        {task.error && <Hint hint={task.error.hint} onTake={(question) => ask(question, by)} />}
-      </ErrorMessage>
+      <FaultMessage error={task.error} onTake={(question) => ask(question, by)} />
       {found && found.rows.length === 0 && <p>No position fits that.</p>}
       {found && found.rows.length > 0 && (
         <div class="wide" tabIndex={0} role="region" aria-label="How it comes out">

@@ -79,27 +79,25 @@ function factInWords({ fact, operator, value }: Compare): string {
     const said = told[text];
     return denied(said, !/ (?:and|or) /.test(said));
   }
-  // "wedge-depth >= 1" says no more than that the king is in it
-  if (fact.name === "wedge-depth" && operator === ">=" && value === 1)
-    return "the defender's king is in the bishop's wedge";
-  if (fact.name === "kings-files-apart" && operator === "=" && value === 0)
-    return "the kings are on one file";
-  if (fact.name === "corner-steps" && operator === "=" && value === 0)
-    return "the defender's king is in the corner";
-  if (fact.name === "king-rank" && operator === "=" && value === 1)
-    return "the defender's king is on the edge";
-  if (fact.name === "checking-distance" && operator === "=" && value === 0)
-    return "the defender's rook stands next to the attacker's king";
-  if (fact.name === "attacker-checking-distance" && operator === "=" && value === 0)
-    return "the attacker's rook stands next to the defender's king";
-  if (fact.name === "full-point-errors" && operator === ">" && value === 0)
-    return "a move turned a win into a loss";
+  const plainer = entryOf(PLAINER, `${fact.name} ${operator} ${value}`);
+  if (plainer !== undefined) return plainer;
   if (/errors$/.test(fact.name) && value === 0 && (operator === "=" || operator === ">"))
     return told.replace("# mistakes", operator === "=" ? "no mistake" : "a mistake");
-  if ((fact.name === "legal" || fact.name === "keeping") && operator === "=" && value === 1)
-    return fact.name === "legal" ? "one move is legal" : "one move alone keeps the result";
   return inNumber(told.replace("#", `${COMPARED[operator]}${text}`));
 }
+
+/** Comparisons of numbers for which people have words without a number. */
+const PLAINER: Readonly<Record<string, string>> = {
+  "wedge-depth >= 1": "the defender's king is in the bishop's wedge",
+  "kings-files-apart = 0": "the kings are on one file",
+  "corner-steps = 0": "the defender's king is in the corner",
+  "king-rank = 1": "the defender's king is on the edge",
+  "checking-distance = 0": "the defender's rook stands next to the attacker's king",
+  "attacker-checking-distance = 0": "the attacker's rook stands next to the defender's king",
+  "full-point-errors > 0": "a move turned a win into a loss",
+  "legal = 1": "one move is legal",
+  "keeping = 1": "one move alone keeps the result",
+};
 
 /** What it means that a fact is anything but none. */
 const ANY: Readonly<Record<string, string>> = {
@@ -152,10 +150,13 @@ const RIVALRY: Readonly<
       : `the ${who} had ${how} time left than the ${other} when it began`,
 };
 
+const OF_A_SIDE = /^(attacker|defender|white|black)-(errors|rating|clock)$/;
+
 /** The two sides compared by one fact: "the defender made more mistakes than the attacker". */
 function sidesCompared({ fact, operator, other }: Extract<Question, { kind: "facts" }>): string | undefined {
-  const [, who, of] = /^(attacker|defender|white|black)-(errors|rating|clock)$/.exec(fact.name) ?? [];
-  const [, rival, same] = /^(attacker|defender|white|black)-(errors|rating|clock)$/.exec(other.name) ?? [];
+  const [[, who, of] = [], [, rival, same] = []] = [fact, other].map(
+    ({ name }) => OF_A_SIDE.exec(name) ?? [],
+  );
   const how = ({ ">": "more", "<": "less", "=": "same" } as const)[operator as ">" | "<" | "="];
   if (!who || !rival || of !== same || !how) return undefined;
   const named = (side: string) => side.replace(/^[wb]/, (letter) => letter.toUpperCase());

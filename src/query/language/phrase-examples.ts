@@ -12,6 +12,7 @@ const SHOWN: Readonly<Record<string, string>> = {
   rel: "more than 30",
   cmp: "two",
   least: "three",
+  points: "200",
   rating: "over 2500",
   range: "20 to 40",
   year: "2010",
@@ -45,9 +46,6 @@ const SHOWN: Readonly<Record<string, string>> = {
   b: "Philidor",
 };
 
-/** Patterns in which "at least so many" are rating points. */
-const ABOUT_RATINGS = /point|rat(?:ed|ing)|weaker|stronger|higher|lower|underdog|favourite/;
-
 /**
  * A pattern with every choice made: the first of several, and what may be left out left out; but where one holds a certain
  * word, that one.
@@ -55,14 +53,13 @@ const ABOUT_RATINGS = /point|rat(?:ed|ing)|weaker|stronger|higher|lower|underdog
 export function spelled(pattern: string, holding?: string): string {
   const holds = (part: string) => holding !== undefined && part.split(/[\s=]+/).includes(holding);
   const group = (_: string, name: string) => GROUPS[name].find(holds) ?? GROUPS[name][0];
-  const shown = ABOUT_RATINGS.test(pattern) ? { ...SHOWN, least: "200" } : SHOWN;
   const chosen = pattern
     .replace(/(^|[\s([|])[=^](\w+)/g, "$1$2")
     .replace(/@(\w+)/g, group)
     .replace(/@(\w+)/g, group)
     .replace(
       /\{([\w-]+)(?:=([\w-]+))?\}/g,
-      (_, name: string, label: string = name) => shown[label] ?? shown[name] ?? CATEGORIES[name][0][0],
+      (_, name: string, label: string = name) => SHOWN[label] ?? SHOWN[name] ?? CATEGORIES[name][0][0],
     )
     .replace(/@(\w+)/g, group);
   // articles stay, whatever else may be left out goes
@@ -115,7 +112,7 @@ export const examplesWith = ({ say }: Phrase, word: string): string[] =>
 /** The same in canonical form, where it is written otherwise there. */
 const WRITTEN: Readonly<Record<string, string>> = {
   "rel.negative": "< -30",
-  "least.negative": "<= -200",
+  "points.negative": "<= -200",
   "rank.mirror": "7",
   "spot.piece": "king-board-rank = 7 and king-board-file = b",
   "spot.king": "king-board-rank = 7 and king-board-file = b",
@@ -123,6 +120,7 @@ const WRITTEN: Readonly<Record<string, string>> = {
   rel: "> 30",
   cmp: "= 2",
   least: ">= 3",
+  points: ">= 200",
   rating: "> 2500",
   range: "= 20..40",
   years: "2010..2015",
@@ -155,7 +153,6 @@ export function meaningOf({ means, say }: Phrase): string {
   return text
     .replaceAll("{mover}", mover)
     .replaceAll("{side}", "defender")
-    .replaceAll("rating-difference {least}", "rating-difference >= 200")
     .replace(
       /\{([\w-]+)(\.\w+)?\}/g,
       (_, label: string, part: string = "") => WRITTEN[label + part] ?? writtenOf(label, labels.get(label)),

@@ -160,7 +160,7 @@ function hintFor(
 /** Slips tried for a word. */
 const MOST_SLIPS = 3;
 /** Where one condition ends and the next begins: a whole one can be left out without changing what the others mean. */
-const BETWEEN = /\s*(?:[,;]|[:?!.](?=\s)|\b(?:and|where|while|who|which|that|after|with)\b)\s*/i;
+const BETWEEN = /\s*(?:[,;]|[:?!.](?=\s)|\b(?:and|where|while|who|which|that|after|with)\b)\s*/gi;
 /** Words that tie conditions together, so that none can be left out. */
 const TIED = /\b(?:or|not|no|never|then|before|but|except|without|neither|nor|either)\b/i;
 
@@ -208,16 +208,16 @@ function withoutCondition(
   answered: (question: Question) => boolean,
 ): string {
   if (TIED.test(text)) return "";
-  const joints = [...text.matchAll(new RegExp(BETWEEN, "gi"))];
-  // the joint before the condition goes with it, or the one behind the first
-  const behind = joints.find(({ index }) => index > at);
-  const before = joints.findLast(({ index, 0: joint }) => index + joint.length <= at);
-  const from = before ? before.index + before[0].length : 0;
-  const to = behind?.index ?? text.length;
+  const joints = [...text.matchAll(BETWEEN)].map(({ index, 0: joint }) => ({
+    from: index,
+    to: index + joint.length,
+  }));
+  const before = joints.findLast(({ to }) => to <= at);
+  const behind = joints.find(({ from }) => from > at);
   if (!before && !behind) return "";
-  const rest = before
-    ? text.slice(0, before.index) + text.slice(to)
-    : text.slice(to + (behind?.[0].length ?? 0));
+  const [from, to] = [before?.to ?? 0, behind?.from ?? text.length];
+  // the joint before the condition goes with it, or the one behind the first
+  const rest = before ? text.slice(0, before.from) + text.slice(to) : text.slice(behind!.to);
   const question = stop(rest)?.question;
   return question && answered(question) ? `without "${text.slice(from, to)}": "${rest}"` : "";
 }

@@ -12,7 +12,7 @@ import { exercisesPage } from "../../documents/exercise-set.js";
 import { gradeInWords, refusedInWords, sourceInWords, taskInWords } from "../../documents/exercise-words.js";
 import { today } from "../../documents/printed-page.js";
 import type { Exercise } from "../../exercises/exercise.js";
-import type { Refusal } from "../../exercises/refusals.js";
+import { RefusalCount } from "../../exercises/refusals.js";
 import { LongsideError } from "../../errors.js";
 import { sentence } from "../../position/wording.js";
 import type { Input, LESSON_FORMS } from "../api.js";
@@ -38,11 +38,11 @@ function exercisesOf(workspace: Workspace, items: Input<"sheet">["items"]) {
     fen === undefined ? [] : [{ fen, ending, ply }],
   );
   const { exercises, notTaken } = exerciseMaker(workspace).given(positions);
-  const refused: Partial<Record<Refusal, number>> = {};
-  for (const { reason } of notTaken) refused[reason] = (refused[reason] ?? 0) + 1;
+  const refused = new RefusalCount();
+  for (const { reason } of notTaken) refused.add(reason);
   const whole = items.length - positions.length;
   const said = [
-    refusedInWords(refused),
+    refusedInWords(refused.all()),
     whole === 0 ? "" : `${whole} ${whole === 1 ? "is a whole ending" : "are whole endings"}`,
   ].filter((part) => part !== "");
   return {

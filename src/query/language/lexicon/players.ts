@@ -116,21 +116,21 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: [
-      "against (somebody|someone|player|opponent|opposition) [rated] {least} [@points] (higher|stronger|better)",
-      "against [a] (player|opponent) {least} [@points] (higher|stronger|better)",
+      "against (somebody|someone|player|opponent|opposition) [rated] {least=points} [@points] (higher|stronger|better)",
+      "against [a] (player|opponent) {least=points} [@points] (higher|stronger|better)",
     ],
     means: {
-      nobody: "rating-difference {least}",
-      defender: "rating-difference {least}",
-      attacker: "rating-difference {least.negative}",
+      nobody: "rating-difference {points}",
+      defender: "rating-difference {points}",
+      attacker: "rating-difference {points.negative}",
     },
   },
   {
-    say: ["against (somebody|someone|player|opponent) [rated] {least} [@points] (lower|weaker|worse)"],
+    say: ["against (somebody|someone|player|opponent) [rated] {least=points} [@points] (lower|weaker|worse)"],
     means: {
-      nobody: "rating-difference {least.negative}",
-      defender: "rating-difference {least.negative}",
-      attacker: "rating-difference {least}",
+      nobody: "rating-difference {points.negative}",
+      defender: "rating-difference {points.negative}",
+      attacker: "rating-difference {points}",
     },
   },
   {
@@ -193,15 +193,15 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: [
-      "outrate [the] (opponent|defender|attacker|other) by {least} [@points]",
-      "{least} [@points] (stronger|higher rated|higher|better) [than] [the] [opponent|defender|attacker|other]",
-      "(higher rated|stronger|rated higher) by {least} [@points]",
-      "[the] favourite by {least} [@points]",
+      "outrate [the] (opponent|defender|attacker|other) by {least=points} [@points]",
+      "{least=points} [@points] (stronger|higher rated|higher|better) [than] [the] [opponent|defender|attacker|other]",
+      "(higher rated|stronger|rated higher) by {least=points} [@points]",
+      "[the] favourite by {least=points} [@points]",
     ],
     means: {
-      attacker: "rating-difference {least}",
-      defender: "rating-difference {least.negative}",
-      nobody: "rating-difference {least}",
+      attacker: "rating-difference {points}",
+      defender: "rating-difference {points.negative}",
+      nobody: "rating-difference {points}",
     },
   },
   {
@@ -214,15 +214,15 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: [
-      "(is|was|be) outrate by {least} [@points]",
-      "outrate by {least} [@points]",
-      "{least} [@points] (weaker|lower rated|lower|worse) [than] [the] [opponent|defender|attacker|other]",
-      "(lower rated|weaker|rated lower) by {least} [@points]",
+      "(is|was|be) outrate by {least=points} [@points]",
+      "outrate by {least=points} [@points]",
+      "{least=points} [@points] (weaker|lower rated|lower|worse) [than] [the] [opponent|defender|attacker|other]",
+      "(lower rated|weaker|rated lower) by {least=points} [@points]",
     ],
     means: {
-      defender: "rating-difference {least}",
-      attacker: "rating-difference {least.negative}",
-      nobody: "rating-difference {least}",
+      defender: "rating-difference {points}",
+      attacker: "rating-difference {points.negative}",
+      nobody: "rating-difference {points}",
     },
   },
   say(
@@ -296,24 +296,24 @@ export const PLAYERS: readonly Phrase[] = [
   ),
   {
     say: [
-      "(rated|rating) {least} [@points] (more|above|higher|better) [than] [the] [opponent|defender|attacker|other]",
-      "{least} [@points] (more|above|ahead of) [than] [the] [opponent|defender|attacker|other]",
+      "(rated|rating) {least=points} [@points] (more|above|higher|better) [than] [the] [opponent|defender|attacker|other]",
+      "{least=points} [@points] (more|above|ahead of) [than] [the] [opponent|defender|attacker|other]",
     ],
     means: {
-      attacker: "rating-difference {least}",
-      defender: "rating-difference {least.negative}",
-      nobody: "rating-difference {least}",
+      attacker: "rating-difference {points}",
+      defender: "rating-difference {points.negative}",
+      nobody: "rating-difference {points}",
     },
   },
   {
     say: [
-      "(rated|rating) {least} [@points] (less|below|lower|worse|under) [than] [the] [opponent|defender|attacker|other]",
-      "{least} [@points] (less|below|under|behind) [than] [the] [opponent|defender|attacker|other]",
+      "(rated|rating) {least=points} [@points] (less|below|lower|worse|under) [than] [the] [opponent|defender|attacker|other]",
+      "{least=points} [@points] (less|below|under|behind) [than] [the] [opponent|defender|attacker|other]",
     ],
     means: {
-      defender: "rating-difference {least}",
-      attacker: "rating-difference {least.negative}",
-      nobody: "rating-difference {least}",
+      defender: "rating-difference {points}",
+      attacker: "rating-difference {points.negative}",
+      nobody: "rating-difference {points}",
     },
   },
   {

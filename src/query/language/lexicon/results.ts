@@ -319,7 +319,6 @@ export const RESULTS: readonly Phrase[] = [
     "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] [rated] {rating=theirs} [rated] [@player]",
     "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] (someone|somebody|opponent|@player) [rated] {rating=theirs}",
   ),
-  say("outcome = held and entry-verdict = won", "(save|rescue|hold) [a] lose (position|ending|game)"),
   {
     say: ["win (within|inside) {n} move"],
     means: "outcome = lost and length <= {n}",
