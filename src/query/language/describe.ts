@@ -133,7 +133,7 @@ export const STANDING: Readonly<Record<string, string>> = {
 };
 
 /** What the two sides have more or less of: a fact's name without the side, and the sentence about the first of the two. */
-const RIVALRY: Readonly<
+const COMPARED_SIDES: Readonly<
   Record<string, (who: string, how: "more" | "less" | "same", other: string) => string>
 > = {
   errors: (who, how, other) =>
@@ -160,7 +160,7 @@ function sidesCompared({ fact, operator, other }: Extract<Question, { kind: "fac
   const how = ({ ">": "more", "<": "less", "=": "same" } as const)[operator as ">" | "<" | "="];
   if (!who || !rival || of !== same || !how) return undefined;
   const named = (side: string) => side.replace(/^[wb]/, (letter) => letter.toUpperCase());
-  return RIVALRY[of](named(who), how, named(rival)).replace(/\bthe (White|Black)\b/g, "$1");
+  return COMPARED_SIDES[of](named(who), how, named(rival)).replace(/\bthe (White|Black)\b/g, "$1");
 }
 
 /** Where two pieces stand, compared: "the bishop and the attacker's rook are on one rank". */

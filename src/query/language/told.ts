@@ -83,7 +83,7 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
   },
   length: "it lasted # moves",
   positions: "it has # positions",
-  "entry-move": "it arose at move #",
+  "entry-move": "the number of the move at which it arose is #",
   "attacker-errors": "the attacker made # mistakes",
   "defender-errors": "the defender made # mistakes",
   errors: "both sides together made # mistakes",

@@ -33,13 +33,13 @@ export const ENDS: readonly Phrase[] = [
   },
   ends(
     'captured = "attacker\'s bishop" and somewhere (fork = defender)',
-    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] fork",
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] fork [(by|from|of) [the] (rook|defender)]",
     "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] [rook] fork",
     "fork [that|which] (win|won|gain|pick up|cost) [the] bishop",
   ),
   ends(
     'captured = "attacker\'s bishop" and somewhere (skewer = defender)',
-    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] skewer",
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] [rook] skewer [(by|from|of) [the] (rook|defender)]",
     "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] [rook] skewer",
     "skewer [that|which] (win|won|gain|pick up|cost) [the] bishop",
   ),

@@ -63,7 +63,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   enter: "entered enters entering",
   escape: "escaped escapes escaping",
   err: "erred errs erring",
-  exchange: "exchanged exchanges exchanging traded trades trade swapped swap swaps",
+  exchange: "exchanged exchanges exchanging traded trades trade swapped swap swaps swapping trading",
   fail: "failed fails failing",
   find: "found finds finding",
   flag: "flagged flags flagging",
