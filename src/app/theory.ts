@@ -21,6 +21,7 @@ import {
   type Known,
   type Next,
   type Repertoire,
+  type Step,
   keptPlane,
   knownAt,
   nextOf,
@@ -215,6 +216,8 @@ export interface Met {
   /** Of those with the defender's king on the edge. */
   readonly onEdge: number;
   readonly keptOnEdge: number;
+  /** Of these, those that are kept against checks too. */
+  readonly alwaysOnEdge: number;
 }
 
 export interface RepertoireFound extends Repertoire {
@@ -240,21 +243,22 @@ export async function repertoireFound(
   const others = chosen(regions, [], workspace).filter((one) => !known.includes(one));
   onProgress("working out what can be kept");
   const kept = keptPlane(regions, known);
+  const always = keptPlane(regions, known, "checks too");
   return {
     material: regions.material.name,
     basic: basic.map(({ name }) => name),
-    ...repertoireOf(regions, known, kept),
+    ...repertoireOf(regions, known, kept, always),
     next: nextOf(regions, known, others),
-    met: metIn(workspace, regions, kept),
+    met: metIn(workspace, regions, kept, always),
     position: placement && knownAt(regions, known, kept, placement),
   };
 }
 
-function metIn(workspace: Workspace, regions: Regions, kept: Plane): Met | undefined {
+function metIn(workspace: Workspace, regions: Regions, kept: Plane, always: Plane): Met | undefined {
   const db = workspace.dbIfAny();
   if (!db || workspace.target().id !== regions.material.id) return undefined;
   const study = new Study(db, workspace.question(""), EXCLUDED_BY_DEFAULT);
-  const met = { positions: 0, kept: 0, onEdge: 0, keptOnEdge: 0 };
+  const met = { positions: 0, kept: 0, onEdge: 0, keptOnEdge: 0, alwaysOnEdge: 0 };
   for (const part of study.parts()) {
     const [verdict, turn, rank, placements] = [
       part.column("verdict"),
@@ -264,12 +268,14 @@ function metIn(workspace: Workspace, regions: Regions, kept: Plane): Met | undef
     ];
     part.eachPosition((p) => {
       if (verdict[p] !== 0 || turn[p] !== 1) return;
-      const holds = hasBit(kept, placeOf(placementAt(placements[p], regions.material.men)));
+      const place = placeOf(placementAt(placements[p], regions.material.men));
+      const holds = hasBit(kept, place);
       ++met.positions;
       if (holds) ++met.kept;
       if (rank[p] !== 1) return;
       ++met.onEdge;
       if (holds) ++met.keptOnEdge;
+      if (hasBit(always, place)) ++met.alwaysOnEdge;
     });
   }
   return met;
@@ -281,7 +287,8 @@ export interface OrderFound {
   /** Placements that set-ups are learnt for, and those of them kept with what everybody holds. */
   readonly wanted: number;
   readonly start: number;
-  readonly order: readonly Next[];
+  readonly startAgainstChecks: number;
+  readonly order: readonly Step[];
 }
 
 /** The order in which set-ups are best learnt, remembered by their definitions. */
@@ -289,7 +296,10 @@ export async function orderFound(workspace: Workspace, onProgress: OnProgress): 
   const material = materialOf(workspace);
   needSetUps(workspace, material, "defender");
   const tests = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
-  const key = orderKey(tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`));
+  const key = orderKey([
+    "checks by the defender do not leave a set-up; told against checks too",
+    ...tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`),
+  ]);
   const path = join(workspace.settings.folder, `${material.id}.learning.${key}.json`);
   const remembered = readSealed(path) as OrderFound | undefined;
   if (remembered) return remembered;
@@ -307,6 +317,7 @@ export async function orderFound(workspace: Workspace, onProgress: OnProgress): 
     basic: basic.map(({ name }) => name),
     wanted: begin.wanted,
     start: begin.keptOfWanted,
+    startAgainstChecks: begin.againstChecks.keptOfWanted,
     order,
   };
   try {

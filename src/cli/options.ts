@@ -497,7 +497,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   {
     name: "repertoire",
     arguments: "[set-ups...]",
-    summary: "say what can be kept for ever with some set-ups alone, and which to learn next",
+    summary: "say what can be kept with some set-ups alone, and which to learn next",
     options: ["db", "target", "setUps", "order", "fen", "threads", "json", "svg", "png"],
     examples: ['repertoire "second-rank defence, rear pin"', "repertoire --order --png order.png"],
   },

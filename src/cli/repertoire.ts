@@ -15,14 +15,14 @@ const percent = (part: number, whole: number) =>
 const list = (names: readonly string[]) => names.join(", ");
 
 const RULE =
-  "Kept: whatever quiet move the attacker makes, some reply leads back into the set-ups; a check may be answered by any move that does not lose; a capture into an ending that is not lost, and stalemate, end it well. Placements with the attacker to move, each with all its twins. “Then kept” is of the placements that are not won and that a set-up to be learnt names.";
+  "Kept: whatever quiet move the attacker makes, some reply leads back into the set-ups. A check by the defender does not leave them; a check by the attacker may be answered by any move that does not lose, and ends the matter, or, “against checks too”, by one after which the set-ups are reached again, for ever. A capture into an ending that is not lost, and stalemate, end it well. Placements with the attacker to move, each with all its twins. “Then kept” is of the placements that are not won and that a set-up to be learnt names.";
 
 function printRepertoire(found: RepertoireFound): void {
   const { basic, setUps, own, next, held, kept, met, position } = found;
   const learnt = setUps.filter((name) => !basic.includes(name));
   print(
     paragraph(
-      `${bold(learnt.length > 0 ? list(learnt) : "Nothing learnt yet")}, and what everybody holds (${list(basic)}): ${percent(kept, held)} of the placements of ${found.material} that are not won can be kept for ever, and ${percent(found.keptOfWanted, found.wanted)} of those that a set-up to be learnt names.`,
+      `${bold(learnt.length > 0 ? list(learnt) : "Nothing learnt yet")}, and what everybody holds (${list(basic)}): ${percent(kept, held)} of the placements of ${found.material} that are not won can be kept against quiet moves, and ${percent(found.keptOfWanted, found.wanted)} of those that a set-up to be learnt names; against checks too ${percent(found.againstChecks.kept, held)} and ${percent(found.againstChecks.keptOfWanted, found.wanted)}.`,
     ),
   );
   print("");
@@ -35,7 +35,7 @@ function printRepertoire(found: RepertoireFound): void {
   );
   if (met && met.positions > 0)
     print(
-      `\n${paragraph(`Of ${met.positions.toLocaleString("en")} drawn positions that people met with the attacker to move ${percent(met.kept, met.positions)} are kept; of ${met.onEdge.toLocaleString("en")} with the king on the edge ${percent(met.keptOnEdge, met.onEdge)}.`)}`,
+      `\n${paragraph(`Of ${met.positions.toLocaleString("en")} drawn positions that people met with the attacker to move ${percent(met.kept, met.positions)} are kept; of ${met.onEdge.toLocaleString("en")} with the king on the edge ${percent(met.keptOnEdge, met.onEdge)}, and against checks too ${percent(met.alwaysOnEdge, met.onEdge)}.`)}`,
     );
   if (position) {
     print("");
@@ -77,10 +77,16 @@ export const run: Command = async (words, options, workspace) => {
       return 0;
     }
     const rows = [
-      { name: `(${list(found.basic)})`, kept: found.start, more: 0 },
-      ...found.order.map(({ setUp, kept }, n) => ({
+      {
+        name: `(${list(found.basic)})`,
+        kept: found.start,
+        againstChecks: found.startAgainstChecks,
+        more: 0,
+      },
+      ...found.order.map(({ setUp, kept, againstChecks }, n) => ({
         name: setUp,
         kept,
+        againstChecks,
         more: kept - (n === 0 ? found.start : found.order[n - 1].kept),
       })),
     ];
@@ -93,6 +99,12 @@ export const run: Command = async (words, options, workspace) => {
           head: "more",
           cells: rows.map(({ more }, n) => (n === 0 ? "" : `+${percent(more, found.wanted)}`)),
           right: true,
+        },
+        {
+          head: "against checks too",
+          cells: rows.map(({ againstChecks }) => percent(againstChecks, found.wanted)),
+          right: true,
+          optional: 1,
         },
       ]),
     );

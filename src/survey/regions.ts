@@ -59,7 +59,7 @@ export class Regions {
 
   /** Tells what can be kept. Its memory is taken when it is first asked for. */
   get solver(): KeepSolver {
-    return (this.keeper ??= new KeepSolver(this.half, 1));
+    return (this.keeper ??= new KeepSolver(this.half, 2));
   }
 
   /** A solver with room for so many sets, in place of the other: there is memory for one. */

@@ -1,15 +1,18 @@
 // Repertoires: which placements can be held for ever by a defender that knows some set-ups and nothing else, and in which
 // order set-ups are best learnt.
 //
-// The rule: a placement with the attacker to move is kept if it is in one of the set-ups, is not won, and after every quiet
-// move of the attacker some reply leads back to a placement that is kept. A check may be answered by any move that does not
-// lose. A capture after which the ending is not lost, and stalemate, end it
-// well. What is kept is the greatest set of which all this is true.
+// The rule: a placement with the attacker to move is kept if it is in one of the set-ups or the attacker is in check, it is
+// not won, and after every quiet move of the attacker some reply leads back to a placement that is kept. (Set-ups are quiet, so
+// that a check by the defender would leave them all.) A capture after which the ending is not lost, and stalemate, end it well.
+// What is kept is the greatest set of which all this is true. It is asked in two ways: against quiet moves, where a check by
+// the attacker may be answered by any move that does not lose and ends the matter; and against checks too, where it must be
+// answered so that the set-ups are reached again, which holds for ever. A few set-ups alone hold next to nothing in the
+// second way, since checks drive the king from one to another; what is learnt first is therefore told by the first.
 
 import { createHash } from "node:crypto";
 
 import type { Placement } from "../chess/placement.js";
-import { type Plane, countPlane, hasBit } from "../tablebase/keep.js";
+import { type Against, type Plane, countPlane, hasBit } from "../tablebase/keep.js";
 import { type Region, type Regions, addAll, keepOnly, placeOf } from "./regions.js";
 
 /** What a list of set-ups keeps; placements with the attacker to move, each with all its twins. */
@@ -21,6 +24,8 @@ export interface Repertoire {
   /** Placements that set-ups are learnt for (see `toBeHeld`), and those of them that are kept. */
   readonly wanted: number;
   readonly keptOfWanted: number;
+  /** The same of what is kept against checks too. */
+  readonly againstChecks: { readonly kept: number; readonly keptOfWanted: number };
   /** For each set-up: its placements that are not won, and how many of these are kept by the whole list. */
   readonly own: readonly { readonly setUp: string; readonly held: number; readonly kept: number }[];
 }
@@ -38,17 +43,26 @@ export interface Next {
   readonly kept: number;
 }
 
+/** A set-up in the order of learning, and how many would be kept with it and those before it, in both ways. */
+export interface Step extends Next {
+  readonly againstChecks: number;
+}
+
 const namesOf = (regions: readonly Region[]) => regions.map(({ name }) => name);
 
 /** What the defender keeps with some set-ups. */
-export const keptPlane = (regions: Regions, known: readonly Region[]): Plane =>
-  regions.solver.kept(regions.inside(known));
+export const keptPlane = (
+  regions: Regions,
+  known: readonly Region[],
+  against: Against = "quiet moves",
+): Plane => regions.solver.kept(regions.inside(known), against);
 
-/** What some set-ups keep together; `kept` is their plane, where it is known. */
+/** What some set-ups keep together; `kept` and `always` are their planes against quiet moves and against checks too. */
 export function repertoireOf(
   regions: Regions,
   known: readonly Region[],
   kept: Plane = keptPlane(regions, known),
+  always: Plane = keptPlane(regions, known, "checks too"),
 ): Repertoire {
   const wanted = toBeHeld(regions);
   return {
@@ -57,6 +71,7 @@ export function repertoireOf(
     setUps: namesOf(known),
     held: regions.held,
     kept: countPlane(kept),
+    againstChecks: { kept: countPlane(always), keptOfWanted: countPlane(wanted, always) },
     own: known.map((one) => {
       const plane = one.plane();
       return {
@@ -78,6 +93,7 @@ function* keptWith(
   const inside = regions.inside(known);
   for (const region of others) {
     const kept = regions.solver.keep(
+      "quiet moves",
       (set) => addAll(keepOnly(regions.addTo(set, [region]), regions.notWon), inside),
       (plane) => countPlane(plane, wanted),
     );
@@ -98,9 +114,9 @@ export function orderOf(
   already: readonly Region[],
   setUps: readonly Region[],
   onStep: (done: number, of: number) => void = () => {},
-): Next[] {
+): Step[] {
   const known: Region[] = [...already];
-  const order: Next[] = [];
+  const order: Step[] = [];
   const wanted = toBeHeld(regions);
   const of = (setUps.length * (setUps.length + 1)) / 2;
   let done = 0;
@@ -112,7 +128,11 @@ export function orderOf(
       if (!best || one.kept > best.kept) best = one;
     }
     known.push(best!.region);
-    order.push({ setUp: best!.region.name, kept: best!.kept });
+    order.push({
+      setUp: best!.region.name,
+      kept: best!.kept,
+      againstChecks: countPlane(wanted, keptPlane(regions, known, "checks too")),
+    });
   }
   return order;
 }

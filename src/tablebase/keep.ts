@@ -11,6 +11,12 @@ import { KING_PAIRS, kingNumbering, kingsOfPairs } from "./solver-kernel.js";
 import { IMAGES } from "../chess/squares.js";
 import type { Square } from "../chess/units.js";
 
+/**
+ * What the loser holds out against: with "quiet moves" a check may be answered by any move that is not lost, and what comes of
+ * it is not asked; with "checks too" only by one after which the set is come back to, for ever.
+ */
+export type Against = "quiet moves" | "checks too";
+
 /** A plane of bits: two numbers of 32 bits for each word, the low one first. */
 export type Plane = Uint32Array;
 
@@ -72,10 +78,10 @@ export function countPlane(plane: Plane, within?: Plane): number {
 /** Iterates over one half; its kernel and memory serve one question after the other. */
 export class KeepSolver {
   private readonly prepared: Prepared;
-  /** Bounds of the log that `kept` begins with, as long as nothing else has used it. */
-  private begun: { readonly begin: number; readonly top: number } | undefined;
+  /** The second and third set hold what every question of `keep` begins with. */
+  private begun = false;
 
-  /** `sets`: how many sets beside one the kernel keeps room for: `kept` needs one, `countMoves` has its own. */
+  /** `sets`: how many sets beside one the kernel keeps room for: `keep` needs two, `forced` one, `countMoves` its own. */
   constructor(
     readonly half: Half,
     sets = 0,
@@ -94,9 +100,9 @@ export class KeepSolver {
     return address;
   }
 
-  /** Empties the log for another iteration, and with it what `kept` had begun with. */
+  /** Empties the log for another iteration, and forgets what the sets hold. */
   private reset(): void {
-    this.begun = undefined;
+    this.begun = false;
     this.prepared.kernel.resetLog();
   }
 
@@ -212,12 +218,14 @@ export class KeepSolver {
   }
 
   /**
-   * Those of a set that the loser can keep for ever: whatever the winner does, some reply leads back into what is kept. A
-   * check may be answered by any move that is not lost; a capture that leads to an ending that is not lost, and stalemate, end
-   * it well. It is the greatest such set.
+   * Those of a set that the loser can keep for ever: whatever quiet move the winner makes, some reply leads back into what is
+   * kept; for checks see `Against`. A check that the loser gives does not leave the set, so that placements with the winner in
+   * check are among what is kept. A capture that leads to an ending that is not lost, and stalemate, end it well. It is the
+   * greatest such set.
    */
-  kept(inside: Plane): Plane {
+  kept(inside: Plane, against: Against): Plane {
     return this.keep(
+      against,
       (set) => set.set(inside),
       (kept) => kept.slice(),
     );
@@ -227,20 +235,21 @@ export class KeepSolver {
    * The same without planes of one's own: `fill` adds to a set that is empty, and `read` is shown what is kept of it; both see
    * the kernel's memory, which is used again.
    */
-  keep<Result>(fill: (set: Plane) => void, read: (kept: Plane) => Result): Result {
-    const { kernel, sets } = this.prepared;
-    // what every question begins with is worked out once: what is open after it, and the end of its log
+  keep<Result>(against: Against, fill: (set: Plane) => void, read: (kept: Plane) => Result): Result {
+    const { kernel } = this.prepared;
+    const [set, wins, losses] = this.prepared.sets;
     if (!this.begun) {
-      const begin = this.begin();
-      kernel.keepLosses(sets[1]);
-      this.begun = { begin, top: kernel.logTop() };
+      this.eachStep(this.begin(), 1);
+      kernel.keepOpen(wins, losses);
     }
-    kernel.cutLog(this.begun.top);
-    fill(this.view(sets[0]).fill(0));
-    kernel.keepInside(sets[0], sets[1]);
-    this.eachStep(this.begun.begin, 1);
+    kernel.resetLog();
+    const begin = kernel.logTop();
+    fill(this.view(set).fill(0));
+    kernel.keepInside(set, wins, losses, against === "checks too");
+    this.eachStep(begin, 2);
     kernel.keepNothing();
-    return read(this.view(kernel.winsAddress()));
+    this.begun = true;
+    return read(this.view(set));
   }
 
   /**

@@ -13,10 +13,9 @@ export interface Kernel {
   addSub(side: number, slot: number): number;
   addSet(): number;
   settle(): void;
-  keepInside(set: number, losses: number): void;
-  keepLosses(out: number): void;
-  cutLog(top: number): void;
+  keepInside(set: number, wins: number, losses: number, checks: boolean): void;
   keepNothing(): void;
+  keepOpen(wins: number, losses: number): void;
   reachLosses(set: number): void;
   reachWins(set: number): void;
   leadInto(into: number, out: number): void;

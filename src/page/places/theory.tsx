@@ -344,7 +344,7 @@ export const TheoryPlace = () => {
         find={(stopped) => call("learning", {}, stopped)}
         show={(found) => <LearningShown {...found} />}
         title="In what order to learn set-ups"
-        says="How much of what is drawn can be kept for ever with some set-ups alone, and which adds most."
+        says="How much of what is drawn can be kept against quiet moves with some set-ups alone, and which adds most. A check may be answered by any move that does not lose."
       />
     </>
   );

@@ -185,10 +185,6 @@ export function settle(): void {
 export function resetLog(): void {
   logEnd = smaller;
 }
-/** Cuts the log off at an end that it had. */
-export function cutLog(top: usize): void {
-  logEnd = top;
-}
 /** End of the log: the caller remembers it as the bound of a segment. */
 export function logTop(): usize {
   return logEnd;
@@ -351,19 +347,25 @@ function imagesInit(): void {
 
 // ---------------------------------------------------------------- moves forwards
 
-/** The loser must keep to what is open; a check may be answered by any move (see `keepInside`). */
-let keeping: bool = false;
+/** The set that every quiet move must be answered back into, those of its placements that are still open; or none (see `keepInside`). */
+let inside: usize = 0;
+/** A check by the winner must be answered so that the set can be come back to; else any answer that is open will do. */
+let pursued: bool = false;
 
 /** Those of `bits` (loser to move) whose every quiet legal move reaches a placement known won. */
 function allQuietMovesLose(word: i32, bits: u64): u64 {
+  if (!inside) return allMovesLose(word, bits, openWins);
   // the loser is in check where the winner could not be to move
-  if (keeping) bits &= load<u64>(legalWins + ((<usize>word) << 3));
-  return bits ? allMovesLose(word, bits) : 0;
+  const quiet = load<u64>(legalWins + ((<usize>word) << 3));
+  const calm = bits & quiet;
+  const checked = pursued ? bits & ~quiet : 0;
+  return (calm ? allMovesLose(word, calm, inside) : 0) | (checked ? allMovesLose(word, checked, openWins) : 0);
 }
 
-function allMovesLose(word: i32, bits: u64): u64 {
+/** Those of `bits` (loser to move) whose every quiet legal move leaves a set of placements with the winner to move. */
+function allMovesLose(word: i32, bits: u64, wins: usize): u64 {
   if (wordSide == LOSER) {
-    bits &= ~spread(wordKind, load<u64>(openWins + ((<usize>word) << 3)), ~fixed);
+    bits &= ~spread(wordKind, load<u64>(wins + ((<usize>word) << 3)), ~fixed);
     if (!bits) return 0;
   }
   const row = stepsOf(LOSER, pair);
@@ -372,7 +374,7 @@ function allMovesLose(word: i32, bits: u64): u64 {
     const square = stepSquare(step);
     if (fixed & bit(square)) continue;
     const g = stepSym(step);
-    const held = load<u64>(openWins + ((<usize>imageWord(stepPair(step), g)) << 3));
+    const held = load<u64>(wins + ((<usize>imageWord(stepPair(step), g)) << 3));
     if (!held) continue;
     bits &= ~(permute(held, inverse(g)) & ~bit(square));
     if (!bits) return 0;
@@ -388,7 +390,7 @@ function allMovesLose(word: i32, bits: u64): u64 {
         if (fixed & bit(s)) break;
         open &= ~bit(s);
         if (!open) break;
-        const held = load<u64>(openWins + ((<usize>(word + ((s - square) << shift))) << 3));
+        const held = load<u64>(wins + ((<usize>(word + ((s - square) << shift))) << 3));
         bits &= ~(open & held);
         open &= bits;
         if (kind == KNIGHT) break;
@@ -499,6 +501,7 @@ function collectWins(): i32 {
   for (let word = firstMarked(); word >= 0; word = nextMarked()) {
     const bits = takeMarks(word);
     close(openWins, word, bits);
+    if (inside) close(inside, word, bits);
     log(word, bits);
     ++changed;
   }
@@ -532,8 +535,11 @@ function note(word: i32): void {
   const offset = (<usize>word) << 3;
   let bits = load<u64>(openLosses + offset);
   if (wordSide == LOSER && bits) {
-    bits &= ~spread(wordKind, load<u64>(openWins + offset), ~fixed);
-    if (keeping) bits &= load<u64>(legalWins + offset);
+    const held = spread(wordKind, load<u64>(openWins + offset), ~fixed);
+    if (inside) {
+      const quiet = load<u64>(legalWins + offset);
+      bits &= ~((pursued ? held & ~quiet : ~quiet) | (spread(wordKind, load<u64>(inside + offset), ~fixed) & quiet));
+    } else bits &= ~held;
   }
   const byte = ready + (word >> 3);
   const mask = (1 as u8) << (<u8>word & 7);
@@ -926,29 +932,34 @@ export function encodeBlocks(
 
 // ---------------------------------------------------------------- sets of placements: what can be kept, where moves lead
 
-/** Writes the open losses to a set: call after `conversionStart`, for `keepInside`. */
-export function keepLosses(out: usize): void {
-  memory.copy(out, openLosses, (<usize>words) << 3);
+/** Writes what is open to two sets, for `keepInside`: call after the iteration. */
+export function keepOpen(wins: usize, losses: usize): void {
+  memory.copy(wins, openWins, (<usize>words) << 3);
+  memory.copy(losses, openLosses, (<usize>words) << 3);
 }
 
 /**
- * Begins the iteration with a set that the loser must not leave, from the losses that were open after `conversionStart`.
- * Placements with the loser to move, not in check, from which every quiet move leads out of it are lost too, unless a capture
- * saves or there is no move. Any answer to a check that is not lost will do.
+ * Begins the iteration with a set that the loser must come back to after every quiet move, from what `keepOpen` wrote: it goes
+ * on with the second step. A check that the loser gives does not leave the set: placements with the winner in check are
+ * added to it. A check that the winner gives may be answered by any move that is open; with `checks` only by one after which
+ * the set can be come back to. The set is left with those of its placements that are open; `keepNothing` ends this.
  */
-export function keepInside(set: usize, losses: usize): void {
+export function keepInside(set: usize, wins: usize, losses: usize, checks: bool): void {
+  pursued = checks;
+  memory.copy(openWins, wins, (<usize>words) << 3);
   memory.copy(openLosses, losses, (<usize>words) << 3);
-  keeping = true;
+  inside = set;
   for (let word = 0; word < words; ++word) {
     const offset = (<usize>word) << 3;
-    store<u64>(openWins + offset, load<u64>(legalWins + offset) & load<u64>(set + offset));
+    const open = load<u64>(wins + offset);
+    if (open) look(word);
+    store<u64>(set + offset, open ? open & (load<u64>(set + offset) | kingAttacked(WINNER)) : 0);
   }
   for (let word = 0; word < words; ++word) {
-    const offset = (<usize>word) << 3;
-    let bits = load<u64>(openLosses + offset) & load<u64>(legalWins + offset);
+    let bits = load<u64>(losses + ((<usize>word) << 3));
     if (!bits) continue;
     look(word);
-    bits = allMovesLose(word, bits);
+    bits = allQuietMovesLose(word, bits);
     if (!bits) continue;
     close(openLosses, word, bits);
     reserve(logEnd + 12);
@@ -958,7 +969,7 @@ export function keepInside(set: usize, losses: usize): void {
 }
 /** Ends what `keepInside` began. */
 export function keepNothing(): void {
-  keeping = false;
+  inside = 0;
 }
 
 /** Closes and logs those placements of a set that are open. */
