@@ -30,6 +30,8 @@ const GAMES = 64;
 const REMEMBERED = 1 << 16;
 /** Weight of the last task in the pace, as against those before. */
 const LAST_WEIGHT = 0.3;
+/** Room for short-lived objects: what a thread makes is sent away at once. */
+const YOUNG_MB = 12;
 /** Tasks that a thread is given ahead. */
 const IN_HAND = 2;
 
@@ -106,6 +108,7 @@ export class Readers {
   private start(): void {
     const pool = startThreads<Candidates, Crossing<ReadGames>>("read", {
       data: (this.data ??= this.shared()),
+      youngMB: YOUNG_MB,
     });
     pool.on("error", this.onError);
     this.readers.push({ pool, inHand: 0 });

@@ -1,14 +1,7 @@
 // Probing: the exact value of a placement, from table files that are read block by block when first needed.
 //
-// The planes lie in shared memory that the system hands out page by page, so that a large table costs only what
-// has been looked at, and every worker sees the blocks that another has read. Each block has a flag: absent,
-// busy, ready. The thread that takes it from absent to busy (one atomic exchange) unpacks the block in a place of
-// its own, copies it and sets the flag to ready; others that want the block meanwhile wait, so that none is read
-// before its bytes are there. If a thread stalls, another does its work again after a second: both then write the
-// same bytes, and no byte of a ready block ever changes.
-//
-// What is lost, and what is won, a bit a placement tells: blocks of bits lie apart, and are an eighth of the memory to go
-// through. The distances are looked at only where the bit is set and more than the verdict is wanted.
+// What is lost, and what is won, a bit a placement tells. The distances are looked at only where the bit is set and more than
+// the verdict is wanted. What has been unpacked is shared by all threads (unpacked.ts).
 //
 // Distances are those of placements with the loser to move. With the winner to move, they are one move more than
 // the least among those moves that lead to a loss; the plane is zero where the loser could take the king, so
@@ -21,11 +14,10 @@ import { IMAGES } from "../chess/squares.js";
 import type { Moves, Square } from "../chess/units.js";
 import { type Score, type Verdict, scoreOf } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import { BLOCK, BLOCK_BITS } from "./codec.js";
 import { TableFile, tableFile } from "./table-file.js";
 import { type Half, halfOf, halvesOf, isEmpty, neededHalves, smallerHalves, without } from "./half.js";
 import { kingNumbering } from "./solver-kernel.js";
-import { METRICS } from "./solve.js";
+import { type Bits, type SharedUnpacked, Unpacked } from "./unpacked.js";
 
 /** A probed value, for the attacker. Distances count the winner's moves and are null when drawn. */
 export interface Value {
@@ -51,10 +43,7 @@ export function unpack(packed: PackedValue): Value {
 interface SharedHalf {
   readonly half: string;
   readonly path: string;
-  readonly planes: SharedArrayBuffer;
-  readonly lost: SharedArrayBuffer;
-  readonly wins: SharedArrayBuffer;
-  readonly flags: SharedArrayBuffer;
+  readonly unpacked: SharedUnpacked;
   /** The file, where it is small enough to be kept whole. */
   readonly whole: SharedArrayBuffer | undefined;
 }
@@ -73,51 +62,10 @@ const VERDICT: Wanted = 255;
 const EMPTY = -1;
 const KING = -2;
 
-const MATE = METRICS.indexOf("mate");
-const CONVERSION = METRICS.indexOf("conversion");
-/** Stand for the bits where what is unpacked is numbered. */
-const LOST = METRICS.length;
-const WINS = METRICS.length + 1;
-const PARTS = METRICS.length + 2;
-/** States of a block. One that is all zero needs no look at its bytes, and most are. */
-const ABSENT = 0;
-const BUSY = 1;
-const READY = 2;
-const ALL_ZERO = 3;
-
 /** The least values over the winner's moves; one object for a half, used again for each probe. */
 interface Least {
   mate: number;
   conversion: number;
-}
-
-/** A bit for each placement, in blocks that are unpacked when they are first looked at. */
-class Bits {
-  readonly bytes: Uint8Array;
-  /** The block looked at last, and its state. */
-  private lastBlock = -1;
-  private lastState = ABSENT;
-
-  /** `flag` is the first of the blocks' flags; `unpack` unpacks a block and gives its state. */
-  constructor(
-    buffer: SharedArrayBuffer,
-    private readonly flags: Int32Array,
-    private readonly flag: number,
-    private readonly unpack: (block: number) => number,
-  ) {
-    this.bytes = new Uint8Array(buffer);
-  }
-
-  has(index: number): boolean {
-    const block = index >> BLOCK_BITS;
-    if (block !== this.lastBlock) {
-      let state = Atomics.load(this.flags, this.flag + block);
-      if (state < READY) state = this.unpack(block);
-      this.lastBlock = block;
-      this.lastState = state;
-    }
-    return this.lastState === READY && ((this.bytes[index >> 3] >> (index & 7)) & 1) === 1;
-  }
 }
 
 /** A piece that has been taken up, to look at each square it may go to: where the places begin and how far apart they are. */
@@ -136,13 +84,10 @@ const LOSERS_KING = -2;
 /** One half: a side's wins. Pieces are given in slot order, the winner's first. */
 class HalfTable {
   private readonly file: TableFile;
-  private readonly bytes: Uint8Array;
+  private readonly unpacked: Unpacked;
   private readonly lost: Bits;
   private readonly wins: Bits;
-  private readonly flags: Int32Array;
-  private readonly planeSize: number;
-  private readonly blocks: number;
-  /** Places in the planes of distances, and in the bits of wins, from one square of a piece to the next, by slot. */
+  /** Places in the bits of losses, and in the bits of wins, from one square of a piece to the next, by slot. */
   private readonly strides: Int32Array;
   private readonly winStrides: Int32Array;
   /** A piece that is taken up where the winner moves, or the loser; used again for each. */
@@ -172,16 +117,9 @@ class HalfTable {
     shared?: SharedHalf,
   ) {
     this.file = new TableFile(path, half, shared?.whole);
-    this.blocks = this.file.blocks;
-    this.planeSize = this.blocks * BLOCK;
-    this.bytes = new Uint8Array(shared?.planes ?? new SharedArrayBuffer(this.planeSize * METRICS.length));
-    this.flags = new Int32Array(shared?.flags ?? new SharedArrayBuffer(this.blocks * PARTS * 4));
-    const bits = (buffer: SharedArrayBuffer | undefined, part: number) =>
-      new Bits(buffer ?? new SharedArrayBuffer(this.planeSize / 8), this.flags, part * this.blocks, (block) =>
-        this.unpack(part, block, part * this.blocks + block),
-      );
-    this.lost = bits(shared?.lost, LOST);
-    this.wins = bits(shared?.wins, WINS);
+    this.unpacked = new Unpacked(this.file, shared?.unpacked);
+    this.lost = this.unpacked.lost;
+    this.wins = this.unpacked.wins;
     const { pieces } = half;
     // the last piece's square comes first (see `sliceRoom` in the kernel)
     this.strides = Int32Array.from(
@@ -214,20 +152,9 @@ class HalfTable {
     return {
       half: this.half.name,
       path: this.path,
-      planes: this.bytes.buffer as SharedArrayBuffer,
-      lost: this.lost.bytes.buffer as SharedArrayBuffer,
-      wins: this.wins.bytes.buffer as SharedArrayBuffer,
-      flags: this.flags.buffer as SharedArrayBuffer,
+      unpacked: this.unpacked.share(),
       whole: this.file.readWhole(),
     };
-  }
-
-  /** The distance + 1 of a placement that is lost with the loser to move. */
-  private read(plane: number, index: number): number {
-    const block = index >> BLOCK_BITS;
-    const flag = plane * this.blocks + block;
-    if (Atomics.load(this.flags, flag) < READY) this.unpack(plane, block, flag);
-    return this.bytes[plane * this.planeSize + index];
   }
 
   /** Whether the placement is lost with the loser to move; one with touching kings has no place, and is not. */
@@ -235,36 +162,9 @@ class HalfTable {
     return index >= 0 && this.lost.has(index);
   }
 
-  /** The thread that takes the flag from absent to busy unpacks; the others wait for it. Returns the state. */
-  private unpack(part: number, block: number, flag: number): number {
-    for (;;) {
-      const before = Atomics.compareExchange(this.flags, flag, ABSENT, BUSY);
-      if (before >= READY) return before;
-      if (before === ABSENT) break;
-      // the other thread needs some microseconds; should it have died, its work is done again after a while
-      if (Atomics.wait(this.flags, flag, BUSY, 1000) === "timed-out") break;
-    }
-    let state = ABSENT;
-    try {
-      state = this.readPart(part, block) ? READY : ALL_ZERO;
-      return state;
-    } finally {
-      Atomics.store(this.flags, flag, state);
-      Atomics.notify(this.flags, flag);
-    }
-  }
-
-  /** Whether the block holds anything but zero. */
-  private readPart(part: number, block: number): boolean {
-    const at = block * BLOCK;
-    if (part === LOST) return this.file.readLosses(block, this.lost.bytes, at / 8);
-    if (part === WINS) return this.file.readWins(block, this.wins.bytes, at / 8);
-    return this.file.readBlock(METRICS[part], block, this.bytes, part * this.planeSize + at);
-  }
-
   private packed(index: number): number {
     if (!this.isLost(index)) return 0;
-    return WON + 256 * (this.read(MATE, index) - 1) + this.read(CONVERSION, index) - 1;
+    return WON + this.unpacked.distances(index);
   }
 
   private index(pair: number, pieces: ArrayLike<Square>, strides = this.strides): number {
@@ -294,7 +194,7 @@ class HalfTable {
     const index = this.index(winnerKing * 64 + loserKing, pieces);
     if (wanted === DISTANCES) return this.packed(index);
     if (!this.isLost(index)) return 0;
-    return wanted === VERDICT || this.read(CONVERSION, index) - 1 <= wanted ? WON : 0;
+    return wanted === VERDICT || (this.unpacked.distances(index) & 255) <= wanted ? WON : 0;
   }
 
   /**
@@ -383,13 +283,14 @@ class HalfTable {
   private consider(index: number): void {
     if (!this.isLost(index)) return;
     const { least, wanted } = this;
+    const distances = this.unpacked.distances(index);
+    const conversion = distances & 255;
     if (wanted !== DISTANCES) {
-      if (this.read(CONVERSION, index) <= wanted) least.mate = 0;
+      if (conversion + 1 <= wanted) least.mate = 0;
       return;
     }
-    const mate = this.read(MATE, index);
-    if (mate - 1 < least.mate) least.mate = mate - 1;
-    const conversion = this.read(CONVERSION, index) - 1;
+    const mate = distances >> 8;
+    if (mate < least.mate) least.mate = mate;
     if (conversion < least.conversion) least.conversion = conversion;
   }
 
