@@ -15,6 +15,7 @@ import { type Plane, wordsOf } from "../tablebase/keep.js";
 import { halvesOf } from "../tablebase/half.js";
 import { kingNumbering } from "../tablebase/solver-kernel.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
+import type { Tables } from "../tablebase/tables.js";
 import { keyOf, readSealedBytes, writeSealedBytes } from "./remembered.js";
 import { placementTest, visitorModule, walkPair } from "./walk.js";
 
@@ -32,9 +33,13 @@ let tests: PlacementTest[];
 let planes: Uint32Array[];
 let wantsAttacker: boolean;
 
-export function start({ definitions, turn, buffers }: PlanesAsked, material: Material): null {
+export function start(
+  { definitions, turn, buffers }: PlanesAsked,
+  material: Material,
+  tables: () => Tables,
+): null {
   wantsAttacker = turn === "attacker";
-  tests = definitions.map((definition) => placementTest(definition, null, material));
+  tests = definitions.map((definition) => placementTest(definition, null, material, tables));
   planes = buffers.map((buffer) => new Uint32Array(buffer));
   return null;
 }
@@ -132,7 +137,12 @@ export async function planesOf(
       const part = some.slice(from, from + AT_ONCE);
       const buffers = part.map(() => new SharedArrayBuffer(words * 8));
       const asked: PlanesAsked = { definitions: part.map((n) => definitions[n]), turn, buffers };
-      await sweep(material, { threads, visitor: visitorModule("planes"), asked, values });
+      await sweep(material, {
+        threads,
+        visitor: visitorModule("planes"),
+        asked,
+        values: values ? "all" : "none",
+      });
       // what packs cannot read memory that is shared
       part.forEach((n, m) => {
         unshared.set(new Uint32Array(buffers[m]));

@@ -17,7 +17,7 @@ import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import { Tables, unpack } from "../tablebase/tables.js";
 import { type Term, searchRules } from "./rule-search.js";
 import { samplePlacements } from "./sample.js";
-import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
+import { movesOf, placementTest, valuesFor, verdictPlace, visitorModule, walkPair } from "./walk.js";
 
 /** What the threads are asked. */
 export interface RulesAsked {
@@ -66,8 +66,12 @@ const empty = ({ terms }: RuleAsked): Counted => ({
   shortest: [[], []],
 });
 
-export function start({ question, setUps, rules: asked }: RulesAsked, material: Material): Found {
-  test = placementTest(question, setUps, material);
+export function start(
+  { question, setUps, rules: asked }: RulesAsked,
+  material: Material,
+  tables: () => Tables,
+): Found {
+  test = placementTest(question, setUps, material, tables);
   const { known } = catalogueWith(setUps);
   const read = (list: readonly RuleAsked[]) =>
     list.map(({ terms, usuallyWon }) => ({
@@ -228,7 +232,8 @@ export async function rulesOf(
   );
   const visitor = visitorModule("rule");
   const question: RulesAsked = { ...asked, rules: [texts[0], texts[1]] };
-  const found = await sweep<Found>(material, { threads, visitor, asked: question });
+  const values = valuesFor(asked.question, asked.setUps, material);
+  const found = await sweep<Found>(material, { threads, visitor, asked: question, values });
   const fenOf = (placement: Placement) => placementFen(frameOf(placement, material), material, "white");
   return found.map((list, turn) => ({
     attackerToMove: turn === 0,

@@ -8,7 +8,8 @@ import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { type PlacementTest, asksForValues } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
-import { placementTest, visitorModule, walkPair } from "./walk.js";
+import type { Tables } from "../tablebase/tables.js";
+import { placementTest, valuesFor, visitorModule, walkPair } from "./walk.js";
 
 /** What the threads are asked, in plain words. */
 export interface SampleAsked {
@@ -43,9 +44,9 @@ function trim(found: Found): void {
   found.worst = found.drawn[found.size - 1].hash;
 }
 
-export function start(asked: SampleAsked, material: Material): Found {
+export function start(asked: SampleAsked, material: Material, tables: () => Tables): Found {
   seed = asked.seed;
-  test = placementTest(asked.question, asked.setUps, material);
+  test = placementTest(asked.question, asked.setUps, material, tables);
   return { size: asked.size, worst: Infinity, drawn: [] };
 }
 
@@ -77,7 +78,9 @@ export async function samplePlacements(
 ): Promise<Placement[]> {
   const visitor = visitorModule("sample");
   const { known } = catalogueWith(asked.setUps);
-  const values = asksForValues(parseQuestion(asked.question, known));
+  const values = asksForValues(parseQuestion(asked.question, known))
+    ? valuesFor(asked.question, asked.setUps, material)
+    : "none";
   const found = await sweep<Found>(material, { threads, visitor, asked, values });
   trim(found);
   const { drawn } = found;

@@ -14,7 +14,8 @@ import { nearest } from "../query/language/tokens.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { shownFact } from "../query/engine/rows.js";
 import { SWEPT_ILLEGAL, type SweptPair, sweep } from "../tablebase/sweep.js";
-import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
+import type { Tables } from "../tablebase/tables.js";
+import { movesOf, placementTest, valuesFor, verdictPlace, visitorModule, walkPair } from "./walk.js";
 
 /** What a survey is asked: in plain words, since it goes to threads. */
 export interface SurveyAsked {
@@ -60,9 +61,9 @@ const DRAWN = VERDICTS.indexOf("drawn");
 let test: PlacementTest;
 let by: number;
 
-export function start(asked: SurveyAsked, material: Material): Found {
+export function start(asked: SurveyAsked, material: Material, tables: () => Tables): Found {
   by = asked.by === null ? -1 : geometryIndex(asked.by);
-  test = placementTest(asked.question, asked.setUps, material);
+  test = placementTest(asked.question, asked.setUps, material, tables);
   return { groups: new Map(), zugzwangs: new Map(), examples: Array.from({ length: 6 }, () => []) };
 }
 
@@ -172,7 +173,8 @@ export async function survey(material: Material, asked: SurveyAsked, threads: nu
     throw new LongsideError("bad-option", { option: "--by", cause, command: "survey" });
   }
   const visitor = visitorModule("survey");
-  const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked });
+  const values = valuesFor(asked.question, asked.setUps, material);
+  const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked, values });
   const all = new Map<number, Float64Array>([[NO_FACT, new Float64Array(2 * TURN)]]);
   for (const group of groups.values()) addTo(all, NO_FACT, group);
   const fen = (placement: Placement) => placementFen(placement, material, "white");

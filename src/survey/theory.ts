@@ -11,6 +11,7 @@ import { formatQuestion, writtenOut } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
+import type { Tables } from "../tablebase/tables.js";
 import { keyOf, readSealed, writeSealed } from "./remembered.js";
 import { verdictPlace, placementTest, visitorModule, walkPair } from "./walk.js";
 
@@ -30,8 +31,8 @@ type Found = Float64Array[];
 
 let tests: PlacementTest[];
 
-export function start({ definitions }: TheoryAsked, material: Material): Found {
-  tests = definitions.map((definition) => placementTest(definition, null, material));
+export function start({ definitions }: TheoryAsked, material: Material, tables: () => Tables): Found {
+  tests = definitions.map((definition) => placementTest(definition, null, material, tables));
   return definitions.map(() => new Float64Array(6));
 }
 

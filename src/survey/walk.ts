@@ -7,12 +7,20 @@ import { pathToFileURL } from "node:url";
 import type { Material } from "../chess/material.js";
 import { SCORES, VERDICTS } from "../chess/verdict.js";
 import { PairFacts, hasTwoEdges } from "../geometry/pairs.js";
-import { PACKAGE, cacheFolder } from "../places.js";
+import { PACKAGE } from "../places.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { PlacementTest } from "../query/engine/placement-test.js";
-import { SWEPT_ILLEGAL, SWEPT_LOST, type SweptPair, columnOf, shiftsOf } from "../tablebase/sweep.js";
-import { Tables } from "../tablebase/tables.js";
+import { kingsOfPairs } from "../tablebase/solver-kernel.js";
+import {
+  SWEPT_ILLEGAL,
+  SWEPT_LOST,
+  type SweptPair,
+  type ValuesShown,
+  columnOf,
+  shiftsOf,
+} from "../tablebase/sweep.js";
+import type { Tables } from "../tablebase/tables.js";
 
 /** The place of a swept value's verdict in `VERDICTS`. */
 export const verdictPlace = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
@@ -24,15 +32,54 @@ export const movesOf = (value: number): number =>
 export const visitorModule = (name: "survey" | "theory" | "sample" | "planes" | "rule"): string =>
   pathToFileURL(join(PACKAGE, "dist", "src", "survey", `${name}.js`)).href;
 
-/** A question in words, ready to be put to every placement; `setUps` is a file of the user's own. */
-export function placementTest(question: string, setUps: string | null, material: Material): PlacementTest {
-  let tables: Tables | undefined;
-  return new PlacementTest(
+/**
+ * A question in words, ready to be put to every placement; `setUps` is a file of the user's own. `tables` gives those that the
+ * thread has.
+ */
+export const placementTest = (
+  question: string,
+  setUps: string | null,
+  material: Material,
+  tables: () => Tables,
+): PlacementTest =>
+  new PlacementTest(
     parseQuestion(question, catalogueWith(setUps).known),
     material,
     columnOf(material),
-    () => (tables ??= new Tables(material, cacheFolder())),
+    tables,
   );
+
+/** Every so many-th pair of kings is looked at to see how many values a question asks for. */
+const PAIR_STEP = 33;
+/** Values of all pairs beyond which looking them up one by one takes longer than working all of them out. */
+const FEW = 5_000_000;
+
+/** What a sweep should show so that a question is answered with the least work; `setUps` is a file of the user's own. */
+export function valuesFor(question: string, setUps: string | null, material: Material): ValuesShown {
+  // what would need tables is not asked here
+  const test = placementTest(question, setUps, material, () => {
+    throw new Error("no tables are open");
+  });
+  const kings = kingsOfPairs();
+  const legal = new Uint8Array(64 ** (material.men - 2));
+  const enough = FEW / PAIR_STEP;
+  let asked = 0;
+  for (let n = 0; n < kings.length && asked < enough; n += PAIR_STEP) {
+    const [attackerKing, defenderKing] = kings[n];
+    // nobody has said what is legal: the question is not put further
+    const valueOf = () => {
+      ++asked;
+      return SWEPT_ILLEGAL;
+    };
+    const pair = { attackerKing, defenderKing, weight: 1, attackerToMove: legal, defenderToMove: legal };
+    walkPair(
+      test,
+      { ...pair, material, valueOf },
+      () => {},
+      () => asked < enough,
+    );
+  }
+  return asked < enough ? "when asked" : "all";
 }
 
 /** Score of a verdict by its place. */
@@ -95,7 +142,7 @@ function walkEdge(
   look: Look,
   wants?: Wants,
 ): void {
-  const { attackerToMove, defenderToMove, material } = pair;
+  const { attackerToMove, defenderToMove, material, valueOf } = pair;
   const shifts = shiftsOf(material);
   const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
   if (!test.pair(facts, squares, other)) return;
@@ -105,6 +152,15 @@ function walkEdge(
     return test.column() ? 1 : 0;
   });
   const settled = test.settled;
+  const tell = (attackers: boolean, swept: number, sweptOther: number) => {
+    // what costs a look-up is asked for last
+    if (valueOf && !settled && !test.lines(attackers)) return;
+    const value = valueOf ? valueOf(squares, attackers) : swept;
+    if (value === SWEPT_ILLEGAL) return;
+    if (!settled && !test.fits(attackers, SCORE_AT[verdictPlace(value)], movesOf(value))) return;
+    const isAsked = valueOf && sweptOther !== SWEPT_ILLEGAL;
+    look(squares, attackers, value, isAsked ? valueOf(squares, !attackers) : sweptOther);
+  };
   for (let row = 0; row < attackerToMove.length; row += 64) {
     for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
     if (!test.row()) continue;
@@ -117,11 +173,8 @@ function walkEdge(
       const secondWanted = other !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
       if (!firstWanted && !secondWanted) continue;
       if (!settled && !test.pieces()) continue;
-      const first = firstWanted && (settled || test.fits(true, SCORE_AT[verdictPlace(one)], movesOf(one)));
-      const second =
-        secondWanted && (settled || test.fits(false, SCORE_AT[verdictPlace(other)], movesOf(other)));
-      if (first) look(squares, true, one, other);
-      if (second) look(squares, false, other, one);
+      if (firstWanted) tell(true, one, other);
+      if (secondWanted) tell(false, other, one);
     }
   }
 }

@@ -2,7 +2,8 @@
 //
 // The values of each half are worked out from its file by a thread (both-turns.ts). They lie in shared memory; then the
 // threads share out the king pairs and run the visitor on them. A visitor is the export of a module, since a function cannot be sent to a thread.
-// Who asks for no values is shown what is legal: a bit for each placement instead of a byte for each half.
+// Who asks for no values is shown what is legal: a bit for each placement instead of a byte for each half. So is who asks for
+// few of them, and looks these up one by one in tables that the threads share.
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import { IMAGES } from "../chess/squares.js";
@@ -10,6 +11,7 @@ import type { Square } from "../chess/units.js";
 import { cacheFolder } from "../places.js";
 import { type Threads, startThreads } from "../threads.js";
 import { writeBothTurns } from "./both-turns.js";
+import { type SharedTables, Tables, unpack } from "./tables.js";
 import { type Half, halfNamed, halvesOf, isEmpty } from "./half.js";
 import {
   KING_PAIRS,
@@ -36,7 +38,15 @@ export interface SweptPair {
   readonly attackerToMove: Uint8Array;
   readonly defenderToMove: Uint8Array;
   readonly material: Material;
+  /** Gives the value of a legal placement where the arrays only tell what is legal and values are looked up one by one. */
+  readonly valueOf: ((squares: readonly Square[], attackerToMove: boolean) => number) | undefined;
 }
+
+/**
+ * What a sweep shows of values: all of them; none, all that is legal as drawn; or none until one is asked for (see
+ * `SweptPair.valueOf`), which is less work where it is one placement in fifty or less.
+ */
+export type ValuesShown = "all" | "none" | "when asked";
 
 /** Bits of a placement's index below those of each piece beside the kings, in a placement's order. */
 export const shiftsOf = ({ men }: Material): number[] =>
@@ -47,7 +57,8 @@ export const columnOf = (material: Material): number => 2 + shiftsOf(material).i
 
 /** What a visitor's module exports: `visit` sees pair after pair, `merge` joins what threads have found. */
 export interface Visitor<Found, Asked = unknown> {
-  readonly start: (asked: Asked, material: Material) => Found;
+  /** `tables` gives those of the thread, opened when they are first asked for. */
+  readonly start: (asked: Asked, material: Material, tables: () => Tables) => Found;
   readonly visit: (found: Found, pair: SweptPair) => void;
   readonly merge: (one: Found, other: Found) => Found;
 }
@@ -59,7 +70,8 @@ interface Planes {
 
 /** What the visited placements are known by: the values of both halves, or the attacker's half's legal bits. */
 type Values =
-  { readonly attacker: Planes; readonly defender: Planes | undefined } | { readonly legal: Planes };
+  | { readonly attacker: Planes; readonly defender: Planes | undefined }
+  | { readonly legal: Planes; readonly tables: SharedTables | undefined };
 
 export type SweepTask =
   | { readonly kind: "values"; readonly half: string; readonly planes: Planes; readonly illegal: boolean }
@@ -88,9 +100,12 @@ export async function sweepTask(task: SweepTask): Promise<unknown> {
   }
   const material = parseMaterial(task.target);
   const visitor = (await import(task.visitor)) as Visitor<unknown>;
-  const found = visitor.start(task.asked, material);
+  const shared = "legal" in task.values ? task.values.tables : undefined;
+  const tables = () => (opened ??= new Tables(material, cacheFolder(), shared));
+  const found = visitor.start(task.asked, material, tables);
   const kings = kingsOfPairs();
   const valuesOf = valueReader(task.values, 64 ** (material.men - 2));
+  const valueOf = shared && valueLookup(tables());
   for (let n = task.first; n < task.first + task.pairs; ++n) {
     const [attackerKing, defenderKing] = kings[n];
     const onDiagonal = [attackerKing, defenderKing].every((square) => square >> 3 === (square & 7));
@@ -100,6 +115,7 @@ export async function sweepTask(task: SweepTask): Promise<unknown> {
       weight: onDiagonal ? 4 : 8,
       ...valuesOf(n),
       material,
+      valueOf,
     };
     if ("attacker" in task.values && task.values.defender) addLosses(pair, task.values.defender);
     visitor.visit(found, pair);
@@ -125,6 +141,18 @@ function valueReader(
     spreadLegal(bits[0], n, attackerToMove);
     spreadLegal(bits[1], n, defenderToMove);
     return { attackerToMove, defenderToMove };
+  };
+}
+
+/** This thread's tables: a thread is asked about one material. */
+let opened: Tables | undefined;
+
+/** Looks up swept values in tables. */
+function valueLookup(tables: Tables): SweptPair["valueOf"] {
+  return (squares, attackerToMove) => {
+    const { verdict, dtm } = unpack(tables.probe(squares, attackerToMove));
+    if (verdict === "drawn") return 0;
+    return verdict === "won" ? dtm! + 1 : SWEPT_LOST + dtm!;
   };
 }
 
@@ -189,8 +217,8 @@ export interface SweepOptions {
   /** Address (file URL) of the visitor's module. */
   readonly visitor: string;
   readonly asked?: unknown;
-  /** False where nobody asks how a placement comes out: all that are legal are then shown as drawn. */
-  readonly values?: boolean;
+  /** All, if not said. */
+  readonly values?: ValuesShown;
 }
 
 const planesFor = (half: Half): Planes => ({
@@ -212,13 +240,19 @@ async function valuesOf(material: Material, pool: Pool): Promise<Values> {
   return { attacker: attacker!, defender };
 }
 
-/** Finds what is legal. */
-async function legalOf(material: Material, pool: Pool): Promise<Values> {
+/** Finds what is legal; `lookups` says that values will be asked for. */
+async function legalOf(material: Material, pool: Pool, lookups: boolean): Promise<Values> {
   const [half] = halvesOf(material);
   const size = placementsOf(half) / 8;
   const planes = { winner: new SharedArrayBuffer(size), loser: new SharedArrayBuffer(size) };
   await pool.run({ kind: "legal", half: half.name, planes });
-  return { legal: planes };
+  if (!lookups) return { legal: planes, tables: undefined };
+  const tables = new Tables(material, cacheFolder());
+  try {
+    return { legal: planes, tables: tables.share() };
+  } finally {
+    tables.close();
+  }
 }
 
 /** King pairs in a task: small enough to share the work out evenly. */
@@ -228,7 +262,10 @@ const PAIRS_AT_ONCE = 11;
 export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
   const pool = startThreads<SweepTask, unknown>("sweep", { most: options.threads, least: options.threads });
   try {
-    const values = await (options.values === false ? legalOf : valuesOf)(material, pool);
+    const { values: shown = "all" } = options;
+    const values = await (shown === "all"
+      ? valuesOf(material, pool)
+      : legalOf(material, pool, shown === "when asked"));
     const tasks: Promise<unknown>[] = [];
     for (let first = 0; first < KING_PAIRS; first += PAIRS_AT_ONCE) {
       const pairs = Math.min(PAIRS_AT_ONCE, KING_PAIRS - first);

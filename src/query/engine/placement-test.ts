@@ -25,7 +25,9 @@ const COLUMN = 2;
 const PIECES = 3;
 const VALUE = 4;
 const LINES = 5;
-const CHOICES = 6;
+/** Lines and how the placement comes out together. */
+const VALUED_LINES = 6;
+const CHOICES = 7;
 
 const isOfPlacements = (fact: Fact) => isPlacementFact(fact) || isChoiceFact(fact);
 
@@ -92,7 +94,8 @@ export class PlacementTest {
     for (const part of conditionsOf(question)) {
       const stages = new Set(factsIn(part).map(stageOf));
       stages.delete(PAIR);
-      const stage = stages.size === 0 ? PAIR : Math.max(...stages);
+      const dearest = stages.size === 0 ? PAIR : Math.max(...stages);
+      const stage = dearest === LINES && stages.has(VALUE) ? VALUED_LINES : dearest;
       // on a row's pieces and the column's together
       this.stages[stages.has(ROW) && stage === COLUMN ? PIECES : stage].push(this.compiled(part, false));
     }
@@ -276,12 +279,18 @@ export class PlacementTest {
   /** Whether every placement of the pair fits whose row and column may, so that it need not be asked. */
   get settled(): boolean {
     if (this.facts!.turnsByPieces && this.stages[ROW].length + this.stages[COLUMN].length > 0) return false;
-    return [PIECES, VALUE, LINES, CHOICES].every((stage) => this.stages[stage].length === 0);
+    return [PIECES, VALUE, LINES, VALUED_LINES, CHOICES].every((stage) => this.stages[stage].length === 0);
   }
 
   /** Whether a placement may fit whose row and column may, before it is asked whose move it is. */
   pieces(): boolean {
     return (!this.facts!.turnsByPieces || (this.meets(ROW) && this.meets(COLUMN))) && this.meets(PIECES);
+  }
+
+  /** Whether a placement may fit of which `pieces` has said so, with a side to move, however it comes out. */
+  lines(attackerToMove: boolean): boolean {
+    this.attackerToMove = attackerToMove;
+    return this.meets(LINES);
   }
 
   /** Whether the placement fits; `pieces` has said that it may. */
@@ -290,6 +299,6 @@ export class PlacementTest {
     this.verdict = verdict;
     this.mate = mate;
     this.keeping = -1;
-    return this.meets(VALUE) && this.meets(LINES) && this.meets(CHOICES);
+    return this.meets(VALUE) && this.meets(LINES) && this.meets(VALUED_LINES) && this.meets(CHOICES);
   }
 }
