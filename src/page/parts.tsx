@@ -105,6 +105,9 @@ export const Names = ({ text }: { text: string }) => (
   <>{text.split(FROM_THE_RIGHT).map((part, n) => (n % 2 === 1 ? <bdi key={n}>{part}</bdi> : part))}</>
 );
 
+/** The name of a file for people: what was handed over lies in a folder beside the database, which says nothing to them. */
+export const fileName = (name: string): string => name.replace(/^.*\.uploads[/\\]/, "");
+
 /** "1 game", "1,200 games". */
 export const counted = (count: number, noun: string): string =>
   `${count.toLocaleString("en")} ${noun}${count === 1 ? "" : "s"}`;

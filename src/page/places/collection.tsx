@@ -188,7 +188,7 @@ const Items = ({
 
 export const CollectionPlace = () => {
   const { collection } = useStored();
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const [title, setTitle] = useState("My lesson");
   const making = useMaking(title);
   const { task, made, note } = making;
