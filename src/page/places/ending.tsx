@@ -12,7 +12,6 @@ import {
   Collect,
   Copy,
   ErrorMessage,
-  Names,
   copyText,
   counted,
   fileName,
@@ -20,6 +19,7 @@ import {
   save,
   useTitle,
 } from "../parts.js";
+import { Names } from "../../documents/names.js";
 import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
 import { Score, type Step } from "../score.js";
