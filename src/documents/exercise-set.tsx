@@ -16,6 +16,7 @@ import {
   themesInWords,
   verdictInWords,
 } from "./exercise-words.js";
+import { Names } from "./names.js";
 import { type PageMade, Raw, renderPage } from "./printed-page.js";
 
 /** A word of the author's own on an exercise, by its number. */
@@ -113,7 +114,9 @@ export const ExerciseSolutions = ({ exercises }: { exercises: readonly Exercise[
             })}{" "}
           {exercise.beyondFifty && <>{FIFTY_NOTE} </>}
           <span class="about">
-            {joined([themesInWords(exercise), setUps.join(", "), gradeInWords(exercise), source])}
+            <Names
+              text={joined([themesInWords(exercise), setUps.join(", "), gradeInWords(exercise), source])}
+            />
           </span>
         </div>
       );

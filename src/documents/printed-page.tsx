@@ -44,6 +44,7 @@ const style = (title: string, paper: Paper) => `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { font: 17px/1.5 Georgia, "Liberation Serif", "Times New Roman", serif; color: #000; background: #fff; max-width: 46rem; margin: 2rem auto 4rem; padding: 0 1rem; }
+h1, h2, h3, h4, p, figcaption, .solution { overflow-wrap: anywhere; }
 h1 { font-size: 2rem; line-height: 1.15; border-bottom: 3px double #000; padding-bottom: .5rem; }
 h2 { font-size: 1.35rem; margin-top: 2.2rem; }
 h3 { font-size: 1.1rem; margin-top: 1.4rem; }

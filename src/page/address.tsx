@@ -17,28 +17,15 @@ function read(): Address {
 /** An address that is shown and not yet in the browser's line. */
 let written: string | undefined;
 /** Browsers take a few addresses a second from a page and no more (the strictest a hundred in thirty seconds), and a key
- * that is held down makes thirty: so many are written at once, and then the last of each so many milliseconds. */
-const AT_ONCE = 60;
+ * that is held down makes thirty: of the steps that come within so many milliseconds the last is written. It waits for the
+ * frame, too, since a browser does much with an address: it may fetch the page's sign again. */
 const EACH = 400;
-let used = 0;
-let usedAt = 0;
 let writing: ReturnType<typeof setTimeout> | undefined;
 function write(): void {
   clearTimeout(writing);
   writing = undefined;
   if (written !== undefined) history.replaceState(history.state, "", written);
   written = undefined;
-}
-/** Writes an address in the place of the one before, as soon as the browser may be asked to. */
-function writeSoon(to: string): void {
-  written = to;
-  const now = performance.now();
-  used = Math.max(0, used - (now - usedAt) / EACH);
-  usedAt = now;
-  if (writing !== undefined) return;
-  if (used >= AT_ONCE) writing = setTimeout(write, EACH);
-  else write();
-  used += 1;
 }
 addEventListener("pagehide", write);
 
@@ -66,7 +53,7 @@ addEventListener("popstate", ({ state }) => {
 });
 
 /** The address as it is now, and for a component, which is drawn again when it changes. */
-export const { get: currentAddress, use: useAddress } = address;
+export const { get: currentAddress, use: useAddress, usePart: useAddressPart } = address;
 
 /** An address within the page; what is undefined or empty is left out of it. */
 export function addressOf(
@@ -80,13 +67,17 @@ export function addressOf(
   return text === "" ? path : `${path}?${text}`;
 }
 
-/** Goes to an address; `replace` leaves no step to go back to. */
-export function go(to: string, how: "push" | "replace" = "push"): void {
+/** Goes to an address. `replace` leaves no step to go back to; so does `step`, of which there may be many in a second. */
+export function go(to: string, how: "push" | "replace" | "step" = "push"): void {
   clearTimeout(resting);
   if (how === "push") {
     keepPlace();
     history.pushState(null, "", to);
-  } else writeSoon(to);
+  } else {
+    written = to;
+    if (how === "replace") write();
+    else writing ??= setTimeout(write, EACH);
+  }
   address.set(read());
 }
 

@@ -89,7 +89,7 @@ export const askEarly = (question: string, way: Way): void =>
 
 export function useAnswers(question: string, way: Way): Answers {
   const { each, sort, reading } = way;
-  const { refresh } = useServerState();
+  const refresh = useServerState((server) => server.refresh);
   const key = JSON.stringify([question, each, sort, reading]);
   const [failed, setFailed] = useState<{ key: string; error: CallError }>();
   const [busy, setBusy] = useState(false);

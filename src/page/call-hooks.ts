@@ -64,7 +64,7 @@ export function useAnswer<Name extends CallName>(
 ): Answered<AnswerTo<Name>> {
   const state = useRef<{ key?: string; answer?: AnswerTo<Name>; error?: CallError }>({});
   const [, redraw] = useState(0);
-  const { refresh } = useServerState();
+  const refresh = useServerState((server) => server.refresh);
   if (refresh !== keptFor) {
     kept.clear();
     keptFor = refresh;

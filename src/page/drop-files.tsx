@@ -39,10 +39,10 @@ async function handOver(files: readonly File[]) {
 
 /** Files of the visitor's own computer, chosen or dropped. */
 export const DropFiles = () => {
-  const server = useServerState();
+  const isServerBusy = useServerState(isWorking);
   const task = useTask();
   const [refused, setRefused] = useState<readonly Refused[]>([]);
-  const busy = task.busy || isWorking(server);
+  const busy = task.busy || isServerBusy;
   const take = (files: readonly File[]) =>
     task.run(async () => {
       setRefused([]);

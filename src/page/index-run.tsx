@@ -3,7 +3,7 @@
 import { answeredError } from "./call-error.js";
 import { useTask } from "./call-hooks.js";
 import { type AnswerTo, call } from "./calls.js";
-import { ErrorMessage, counted } from "./parts.js";
+import { ErrorMessage, counted, fileName } from "./parts.js";
 import { useServerState } from "./server-state.js";
 
 type Work = AnswerTo<"state">["work"];
@@ -31,10 +31,10 @@ const UnderWay = ({
   return (
     <div class="note" role="status">
       <p>
-        {DOING[what]} {paths.join(", ")}
+        {DOING[what]} {paths.map(fileName).join(", ")}
         {progress && (
           <>
-            : {progress.file},{" "}
+            : {fileName(progress.file)},{" "}
             {isIndex
               ? `${megabytes(progress.done)} of ${megabytes(progress.total)}`
               : `${Math.floor(progress.done / 10)} %`}
@@ -84,7 +84,7 @@ const LastRun = ({ last }: { last: NonNullable<Work["last"]> }) => {
 };
 
 export const Running = () => {
-  const { work } = useServerState();
+  const work = useServerState((server) => server.work);
   if (!work) return null;
   const { what, last, error } = work;
   return (

@@ -3,7 +3,7 @@
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
-import { Link, currentAddress, useAddress } from "./address.js";
+import { Link, currentAddress, useAddressPart } from "./address.js";
 import { useStored } from "./browser-storage.js";
 import { useAnswer } from "./call-hooks.js";
 import { callEarly } from "./calls.js";
@@ -31,7 +31,7 @@ const LINKS = {
 } as const;
 
 const Head = ({ here }: { here: string }) => {
-  const server = useServerState();
+  const working = useServerState(isWorking);
   const { collection } = useStored();
   const { answer } = useAnswer("holds", {});
   return (
@@ -44,7 +44,7 @@ const Head = ({ here }: { here: string }) => {
           <Link key={to} to={to} aria-current={to === here ? "page" : undefined}>
             {name}
             {to === "/tray" && collection.length > 0 && ` (${collection.length})`}
-            {to === "/games" && isWorking(server) && " …"}
+            {to === "/games" && working && " …"}
           </Link>
         ))}
       </nav>
@@ -74,8 +74,8 @@ const Place = ({ path, ending }: { path: string; ending: string | undefined }) =
 };
 
 const Page = () => {
-  const { path } = useAddress();
-  const { lost } = useServerState();
+  const path = useAddressPart((address) => address.path);
+  const lost = useServerState((server) => server.lost);
   const main = useRef<HTMLElement>(null);
   const first = useRef(true);
   const ending = /^\/ending\/(\d+)$/.exec(path)?.[1];

@@ -101,7 +101,7 @@ const Facts = ({ facts }: Pick<Position, "facts">) => {
 
 /** How the position is won, in stages; what it needs of the whole table takes its time once. */
 const PlannedWin = ({ fen }: { fen: string }) => {
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const [plan, setPlan] = useState<Plan>();
   const task = useTask();
   useEffect(() => {

@@ -284,7 +284,8 @@ export const PositionView = (props: PositionViewProps) => {
             <PositionDetails position={shown} fen={fen} onMove={onMove} />
           </>
         )}
-        <Export fen={fen} />
+        {/* nothing stands below what is still to come */}
+        {(shown ?? error) && <Export fen={fen} />}
       </div>
     </div>
   );

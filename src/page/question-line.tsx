@@ -3,6 +3,7 @@
 import type { RefObject } from "preact";
 import { useEffect, useId, useMemo, useRef, useState } from "preact/hooks";
 
+import { Names } from "../documents/names.js";
 import { type Suggestion, complete } from "../query/language/completion.js";
 import { useAnswer } from "./call-hooks.js";
 import { type CallError, answeredError } from "./call-error.js";
@@ -197,7 +198,7 @@ const Checked = ({
   if (fault) return <FaultMessage error={answeredError(fault)} onTake={onTake} />;
   return (
     <p class="understood">
-      understood as: {sentence}
+      understood as: <Names text={sentence} />
       {passed.length > 0 && <b> (passed over: {passed.join(", ")})</b>}
       {others.length > 0 && <b> (one of {others.length + 1} meanings)</b>}
     </p>
@@ -241,7 +242,7 @@ export const QuestionLine = ({
       <div class="field">
         <Field id={id} input={input} text={text} completion={completion} hint={submit ? label : hint} />
         <span class="whole-question" aria-hidden="true">
-          {text}
+          <Names text={text} />
         </span>
         {submit && <button class={quiet ? "quiet" : "main"}>{submit}</button>}
       </div>

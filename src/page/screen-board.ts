@@ -50,15 +50,19 @@ export function screenSize({ coordinates = true }: { readonly coordinates?: bool
   };
 }
 
-/** A piece, by the letter of a FEN, on a square whose corner is at (x, y). */
-export function screenPiece(letter: string, x: number, y: number): string {
-  const figurine = FIGURINES[letter.toUpperCase()];
-  const colour = letter === letter.toUpperCase() ? "light" : "dark";
-  return (
-    `<g class="man ${colour}" transform="translate(${x} ${y})">` +
-    `<path class="edge" d="${figurine.body}"/><path class="body" d="${figurine.body}"/><path class="lines" d="${figurine.lines}"/></g>`
-  );
+/** The class of a piece, by its letter in a FEN. */
+export const manClass = (letter: string): string =>
+  `man ${letter === letter.toUpperCase() ? "light" : "dark"}`;
+
+/** The paths of a piece on a square whose corner is at (0, 0). */
+export function manPaths(letter: string): string {
+  const { body, lines } = FIGURINES[letter.toUpperCase()];
+  return `<path class="edge" d="${body}"/><path class="body" d="${body}"/><path class="lines" d="${lines}"/>`;
 }
+
+/** A piece that can be drawn alone. */
+export const screenPiece = (letter: string): string =>
+  `<g class="${manClass(letter)}">${manPaths(letter)}</g>`;
 
 function markAt({ verdict, sign, ring }: ScreenMark, x: number, y: number): string {
   const [cx, cy] = [x + SIDE / 2, y + SIDE / 2];
@@ -72,17 +76,23 @@ function markAt({ verdict, sign, ring }: ScreenMark, x: number, y: number): stri
 const frameAt = (name: string, x: number, y: number) =>
   `<rect class="${name}" x="${x + 5}" y="${y + 5}" width="${SIDE - 10}" height="${SIDE - 10}"/>`;
 
-/** The drawing without its root element. */
-export function screenBody(diagram: ScreenDiagram): string {
-  const { fen, below = "white", marks, framed, arrows = [], coordinates = true } = diagram;
+/** Where a square's corner is. */
+function placesOf(diagram: ScreenDiagram): (square: Square) => readonly [number, number] {
   const { left, top } = screenSize(diagram);
-  const white = below === "white";
-  const place = (square: Square): readonly [number, number] => {
+  const isWhiteBelow = diagram.below !== "black";
+  return (square) => {
     const [file, rank] = [square & 7, square >> 3];
-    return white
+    return isWhiteBelow
       ? [left + file * SIDE, top + (7 - rank) * SIDE]
       : [left + (7 - file) * SIDE, top + rank * SIDE];
   };
+}
+
+/** The squares, with the letters and figures at the edge. */
+export function screenGround(diagram: ScreenDiagram): string {
+  const { coordinates = true } = diagram;
+  const { left, top } = screenSize(diagram);
+  const place = placesOf(diagram);
   let dark = "";
   for (let square = 0; square < 64; ++square) {
     if (((square & 7) + (square >> 3)) % 2 === 1) continue;
@@ -102,20 +112,68 @@ export function screenBody(diagram: ScreenDiagram): string {
       `<text class="coordinate" x="${left - 22}" y="${y + SIDE / 2 + 12}" text-anchor="end">${n + 1}</text>`,
     );
   }
-  for (const { from, to } of arrows)
-    parts.push(frameAt("last-move", ...place(from)), frameAt("last-move", ...place(to)));
-  const { turn } = fenFields(fen);
-  for (const [square, letter] of piecesOn(fen)) {
-    const [x, y] = place(square);
-    if (diagram.inCheck && letter === (turn === "white" ? "K" : "k"))
+  return parts.join("");
+}
+
+/** What lies under the pieces: the move that is spoken of, and a check. */
+export function screenUnder(diagram: ScreenDiagram): string {
+  const place = placesOf(diagram);
+  const parts = (diagram.arrows ?? []).flatMap(({ from, to }) => [
+    frameAt("last-move", ...place(from)),
+    frameAt("last-move", ...place(to)),
+  ]);
+  if (diagram.inCheck) {
+    const king = fenFields(diagram.fen).turn === "white" ? "K" : "k";
+    for (const [square, letter] of piecesOn(diagram.fen)) {
+      if (letter !== king) continue;
+      const [x, y] = place(square);
       parts.push(`<circle class="check" cx="${x + SIDE / 2}" cy="${y + SIDE / 2}" r="46"/>`);
-    parts.push(screenPiece(letter, x, y));
+    }
   }
-  for (const [square, mark] of marks ?? []) parts.push(markAt(mark, ...place(square)));
+  return parts.join("");
+}
+
+/** A piece where it stands. */
+export interface ScreenMan {
+  /** The same for a piece before and after it has moved, as far as letters tell. */
+  readonly key: string;
+  readonly letter: string;
+  readonly transform: string;
+}
+
+/** The pieces, in an order that does not change when one of them moves. */
+export function screenMen(diagram: ScreenDiagram): ScreenMan[] {
+  const place = placesOf(diagram);
+  const seen = new Map<string, number>();
+  return [...piecesOn(diagram.fen)]
+    .map(([square, letter]) => {
+      const number = seen.get(letter) ?? 0;
+      seen.set(letter, number + 1);
+      return { key: `${letter}${number}`, letter, transform: `translate(${place(square).join(" ")})` };
+    })
+    .sort((one, other) => (one.key < other.key ? -1 : 1));
+}
+
+/** What lies over the pieces: marks, the piece that is spoken of, whose turn it is. */
+export function screenOver(diagram: ScreenDiagram): string {
+  const { fen, below = "white", marks, framed } = diagram;
+  const { left, top } = screenSize(diagram);
+  const place = placesOf(diagram);
+  const { turn } = fenFields(fen);
+  const atBottom = turn === below;
+  const parts = [...(marks ?? [])].map(([square, mark]) => markAt(mark, ...place(square)));
   if (framed !== undefined) parts.push(frameAt("framed", ...place(framed)));
-  const atBottom = (turn === "white") === white;
   parts.push(
     `<circle class="turn ${escapeXml(turn)}" cx="${left + BOARD + FRAME + 28}" cy="${atBottom ? top + BOARD - 22 : top + 22}" r="17"/>`,
   );
   return parts.join("");
+}
+
+/** The whole drawing without its root element. */
+export function screenBody(diagram: ScreenDiagram): string {
+  const men = screenMen(diagram).map(
+    ({ letter, transform }) =>
+      `<g class="${manClass(letter)}" transform="${transform}">${manPaths(letter)}</g>`,
+  );
+  return screenGround(diagram) + screenUnder(diagram) + men.join("") + screenOver(diagram);
 }

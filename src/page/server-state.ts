@@ -17,8 +17,9 @@ export interface ServerState {
 
 const state = sharedValue<ServerState>({ work: undefined, progress: "", refresh: 0, lost: false });
 
-/** The state of the server, for a component, which is drawn again when it changes. */
-export const useServerState = state.use;
+/** A part of the server's state, for a component, which is drawn again when that part changes: most events are no news
+ * to most components. */
+export const useServerState = state.usePart;
 
 /** Whether an index run or a table build is under way. */
 export const isWorking = ({ work }: ServerState): boolean => (work?.what ?? null) !== null;

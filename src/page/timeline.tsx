@@ -2,7 +2,7 @@
 // and went. One slider goes through it, for pointer, touch and keys alike.
 
 import type { ComponentChildren } from "preact";
-import { useMemo } from "preact/hooks";
+import { useMemo, useRef } from "preact/hooks";
 
 import type { AnswerTo, Verdict } from "./calls.js";
 
@@ -41,12 +41,11 @@ function curves(positions: Positions): string {
     .join("");
 }
 
-/** A row as wide as the ending is long, with the position one stands at. */
+/** A row as wide as the ending is long. */
 const Row = ({
   label,
   height = ROW,
   of,
-  at,
   onStep,
   children,
 }: {
@@ -54,7 +53,6 @@ const Row = ({
   label: string;
   height?: number;
   of: number;
-  at: number;
   children: ComponentChildren;
 }) => (
   <>
@@ -70,9 +68,15 @@ const Row = ({
       }}
     >
       {children}
-      <path class="now" d={`M${at} 0h1v${height}h-1z`} />
     </svg>
   </>
+);
+
+/** The position one stands at, over all rows: moved along them, so that no row is drawn again with a step. */
+const Now = ({ of, at }: { of: number; at: number }) => (
+  <span class="now" aria-hidden="true">
+    <span style={{ width: `${100 / of}%`, transform: `translateX(${100 * at}%)` }} />
+  </span>
 );
 
 /** Bars over the stretches where something is true, `gap` pixels from the edges of the row. */
@@ -140,26 +144,34 @@ export const Timeline = ({
   /** What stands by the slider: set-ups may be many, and come below it. */
   children: ComponentChildren;
 }) => {
-  const place = { of: positions.length, at, onStep };
-  // what does not change with a step is drawn once
-  const rows = useMemo(() => rowsOf(positions), [positions]);
-  const rowsWith = (name: RowDrawn["name"]) =>
-    rows
-      .filter((row) => row.name === name)
-      .map(({ label, height, drawn }) => (
-        <Row key={label} label={label} height={height} {...place}>
-          {drawn}
-        </Row>
-      ));
+  const of = positions.length;
+  const stepNow = useRef(onStep);
+  stepNow.current = onStep;
+  // a step changes nothing of the rows
+  const [first, ofSetUps] = useMemo(() => {
+    const rows = rowsOf(positions);
+    const rowsWith = (name: RowDrawn["name"]) =>
+      rows
+        .filter((row) => row.name === name)
+        .map(({ label, height, drawn }) => (
+          <Row key={label} label={label} height={height} of={of} onStep={(to) => stepNow.current(to)}>
+            {drawn}
+          </Row>
+        ));
+    return [rowsWith(undefined), rowsWith("of-set-up")];
+  }, [positions]);
   return (
     <>
       <div class="timeline">
-        {rowsWith(undefined)}
+        {first}
+        <Now of={of} at={at} />
+      </div>
+      <div class="timeline slider">
         <span />
         <input
           type="range"
           min={0}
-          max={positions.length - 1}
+          max={of - 1}
           value={at}
           aria-label="Position in the ending"
           aria-valuetext={inWords(positions[at])}
@@ -167,7 +179,10 @@ export const Timeline = ({
         />
       </div>
       {children}
-      <div class="timeline of-set-ups">{rowsWith("of-set-up")}</div>
+      <div class="timeline of-set-ups">
+        {ofSetUps}
+        <Now of={of} at={at} />
+      </div>
     </>
   );
 };

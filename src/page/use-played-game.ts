@@ -95,7 +95,7 @@ export function useJudgedGame(
 ): JudgedGame {
   const [judged, setJudged] = useState<{ start: string; game: Game }>();
   const [error, setError] = useState<CallError>();
-  const { refresh } = useServerState();
+  const refresh = useServerState((server) => server.refresh);
   const game = judged?.start === start ? judged.game : undefined;
   const isCurrent = game !== undefined && game.moves.map(({ uci }) => uci).join() === moves.join();
   const turn = moves.length % 2 === 0 ? turnOf(start) : otherColour(turnOf(start));

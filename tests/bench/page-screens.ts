@@ -143,10 +143,21 @@ async function questions(browser: Browser, address: string, { tell }: Told): Pro
   await page.context().close();
 }
 
+/** The address of the longest ending: one with a long score, and with steps enough. */
+async function longestEnding(address: string): Promise<string> {
+  const response = await fetch(new URL("/api/ask", address), {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify({ question: "the longest", each: "ending", from: 0, size: 1 }),
+  });
+  const { rows } = (await response.json()) as { rows: readonly { readonly id: number }[] };
+  return new URL(`/ending/${rows[0].id}`, address).href;
+}
+
 /** From a key to the frame with everything of the next position; frames that lack something while a key is held. */
 async function keys(browser: Browser, address: string, { tell }: Told): Promise<void> {
   const { page, session } = await slowed(browser, 1440);
-  await page.goto(new URL("/ending/1", address).href);
+  await page.goto(await longestEnding(address));
   await page.locator(".explanation").waitFor();
   await page.locator("h1").click();
   await page.keyboard.press("Home");

@@ -111,6 +111,7 @@ describe("the page", () => {
     "documents/change-map.js",
     "documents/diagram.js",
     "documents/figurines.js",
+    "documents/names.js",
     "documents/rule-tree.js",
     "position/wording.js",
     "query/language/completion.js",

@@ -1,5 +1,5 @@
-// The whole job on the page by the keyboard alone, and by a finger on a phone alone: ask, look, vary a move, learn a rule,
-// practise, put a lesson together, take the games of a file out.
+// The whole job on the page by the keyboard alone, by a mouse alone, and by a finger on a phone alone: ask, look, vary a
+// move, learn a rule, practise, put a lesson together, take the games of a file out.
 
 import { join } from "node:path";
 
@@ -7,11 +7,15 @@ import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 
 import { serve } from "../../src/server/server.js";
+import type { AnswerTo } from "../../src/server/answers.js";
 import { BROWSER, copyOf, optionsFor } from "../server/support.js";
+import { Hand } from "./hand.js";
 import { pageForTests, soon } from "./support.js";
 
 /** Tabs that are pressed at most to come to something. */
 const MOST_TABS = 400;
+/** Milliseconds that a search through a whole table may take on a busy machine. */
+const LONG_WORK = 240_000;
 /** Pixels that a finger needs. */
 const FINGER = 40;
 
@@ -22,8 +26,16 @@ const FOCUSED = `(() => {
   return at.ariaLabel || (at.labels && at.labels[0] ? at.labels[0].innerText : at.innerText) || at.tagName;
 })()`;
 
+/** An invented game. */
+const OWN_GAME = `[White "A"]
+[Black "B"]
+[FEN "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1"]
+
+1... Rd7+ 1/2-1/2
+`;
+
 describe.skipIf(BROWSER === undefined)("the whole job", () => {
-  const { server, open, said } = pageForTests();
+  const { server, open, said, square } = pageForTests();
 
   it("by the keyboard alone, the focus never lost", async () => {
     const db = copyOf(server.db(), join(server.folder, "keyboard.db"));
@@ -120,6 +132,105 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await page.keyboard.press("Enter");
       await soon(() => files.innerText()).not.toBe(held);
       await isKept();
+    } finally {
+      await page.goto("about:blank");
+      await own.close();
+    }
+  });
+
+  it("by a mouse alone, from the question to a lesson on paper, with games added and taken out", async () => {
+    const db = copyOf(server.db(), join(server.folder, "mouse.db"));
+    const own = await serve(optionsFor(db));
+    const page = await open("/", { baseURL: own.address, viewport: { width: 1440, height: 900 } });
+    try {
+      const hand = new Hand(page);
+      const link = (name: string | RegExp) => page.getByRole("link", { name }).first();
+      const button = (name: string | RegExp) => page.getByRole("button", { name }).first();
+      const saved = async (what: string) => {
+        const download = page.waitForEvent("download");
+        await hand.press(button(what));
+        return (await download).suggestedFilename();
+      };
+      // a question
+      await hand.press(link("defender missed an only move"));
+      const rows = page.getByRole("list", { name: "Answers" }).getByRole("listitem");
+      await rows.nth(2).waitFor();
+      // three games, one after another, each out of the list
+      const games: string[] = [];
+      for (let n = 0; n < 3; ++n) {
+        await hand.press(rows.nth(n).getByRole("link").first());
+        await page.locator(".explanation").waitFor();
+        games.push(await page.locator("h1").innerText());
+        const at = page.getByRole("slider", { name: "Position in the ending" });
+        const before = Number(await at.inputValue());
+        await hand.press(button(before === 0 ? /^On:/ : /^Back:/));
+        await soon(async () => Number(await at.inputValue())).toBe(before === 0 ? 1 : before - 1);
+        await hand.press(link(/answers?$/));
+        await rows.nth(n).waitFor();
+      }
+      expect(new Set(games).size).toBe(3);
+      await hand.press(rows.nth(0).getByRole("link").first());
+      await page.locator(".explanation").waitFor();
+      // what if: a move that was not played, dragged on the board
+      await hand.press(link("What if …"));
+      await page.waitForURL(/board/);
+      await page.locator(".explanation").waitFor();
+      const before = new URL(page.url()).searchParams.get("fen")!;
+      const asked = await page.request.post("/api/position", { data: { fen: before } });
+      const { uci } = ((await asked.json()) as AnswerTo<"position">).moves.at(-1)!;
+      await hand.drag(square(uci.slice(0, 2)), square(uci.slice(2, 4)));
+      await soon(() => new URL(page.url()).searchParams.get("fen")).not.toBe(before);
+      await page.locator(".explanation").waitFor();
+      await hand.press(page.getByRole("button", { name: "Into the tray", exact: true }));
+      await page.getByRole("link", { name: "Tray (1)" }).waitFor();
+      // a rule
+      await hand.press(link("Theory"));
+      await hand.press(button("Find rules"));
+      // a rule is looked for in the whole table
+      const rule = page.getByRole("heading", { name: /The attacker to move: .* placements/ });
+      await rule.waitFor({ timeout: LONG_WORK });
+      // exercises: a move in one of them
+      await hand.press(link("Practise"));
+      await hand.press(button("Make exercises"));
+      await said(/exercises: 0 won/);
+      await hand.press(link("Play exercise 1"));
+      await said(/0 of 5 found/);
+      const start = new URL(page.url()).searchParams.get("fen")!;
+      const put = await page.request.post("/api/position", { data: { fen: start } });
+      const tried = ((await put.json()) as AnswerTo<"position">).moves[0].uci;
+      await hand.press(square(tried.slice(0, 2)));
+      await hand.press(square(tried.slice(2, 4)));
+      await soon(() => new URL(page.url()).searchParams.get("moves")).toMatch(tried);
+      // a lesson out of the tray, a part dragged, the sheet looked through and printed
+      await hand.press(link(/^Tray/));
+      await hand.press(button("Draft a lesson"));
+      const handles = page.locator("[data-handle]");
+      await handles.first().waitFor();
+      const first = await handles.first().getAttribute("aria-label");
+      await hand.drag(handles.first(), page.locator(".parts > li").nth(1), { x: 0.1, y: 0.95 });
+      await soon(() => handles.first().getAttribute("aria-label")).not.toBe(first);
+      await hand.press(button("See it as it will print"));
+      const sheet = page.frameLocator("iframe");
+      await soon(() => sheet.locator("h1").innerText()).toBe("My lesson");
+      // by a picture: what drives the browser may run nothing within the sheet
+      await hand.wheelOver(page.locator("iframe"), async () => (await page.screenshot()).toString("base64"));
+      expect(await saved("Save as PDF")).toMatch(/\.pdf$/);
+      expect(await saved("Save as PGN")).toMatch(/\.pgn$/);
+      // games added
+      await hand.press(link("Games"));
+      const files = page.locator("summary").filter({ hasText: /\d+ files?/ });
+      const held = await files.innerText();
+      const chooser = page.waitForEvent("filechooser");
+      await hand.press(page.getByLabel(/Files of this computer/));
+      await (
+        await chooser
+      ).setFiles({ name: "own.pgn", mimeType: "text/plain", buffer: Buffer.from(OWN_GAME) });
+      await soon(() => files.innerText()).not.toBe(held);
+      // and taken out again
+      await hand.press(files);
+      await hand.press(button("take out the games of own.pgn"));
+      await hand.press(button("Take out 1 game"));
+      await soon(() => files.innerText()).toBe(held);
     } finally {
       await page.goto("about:blank");
       await own.close();

@@ -2,6 +2,7 @@
 
 import { renderToString } from "preact-render-to-string";
 
+import { Names } from "../names.js";
 import { namesText } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
 import { errorInWords } from "../../position/wording.js";
@@ -29,8 +30,8 @@ const MissedDraw = ({ full, ply, prober }: EndingAt & { prober: Prober }) => {
   const diagram = { fen: position.fen, turn: true, arrows: arrowBetween(position.fen, next?.fen) };
   return (
     <Figure svg={diagramsSvg([diagram], 1, game)}>
-      {game}: {moveText(position)}? {errorInWords(position, next)}. {explanation.keeping.join(", ")}{" "}
-      {explanation.keeping.length === 1 ? "holds" : "hold"}.
+      <Names text={game} />: {moveText(position)}? {errorInWords(position, next)}.{" "}
+      {explanation.keeping.join(", ")} {explanation.keeping.length === 1 ? "holds" : "hold"}.
     </Figure>
   );
 };

@@ -6,6 +6,7 @@ import { fenFields } from "../../chess/fen-text.js";
 import { readFen } from "../../chess/fen.js";
 import { moveNumber, numbered } from "../../chess/move-numbers.js";
 import type { Ply } from "../../chess/units.js";
+import { Names } from "../names.js";
 import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
 import { outcomeInWords } from "../../position/variations.js";
@@ -228,8 +229,7 @@ export const GameStory = ({ full, ply, prober }: EndingAt & { readonly prober: P
   const startsAtMoment = moments[0]?.at === at;
   const heading = (
     <h4>
-      {title}
-      {where && <>, {where}</>}
+      <Names text={where ? `${title}, ${where}` : title} />
     </h4>
   );
   const figures = moments.map((moment, n) => (

@@ -5,7 +5,8 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { Link, addressOf } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { Collect, Names, counted, resultText } from "../parts.js";
+import { Collect, counted, resultText } from "../parts.js";
+import { Names } from "../../documents/names.js";
 import type { Answers, Each, First, Row } from "../answer-lists.js";
 import { VerdictStrip } from "./strip.js";
 
@@ -17,7 +18,7 @@ const PLACES_HELD = 8;
 /** How the question was understood, and what else its words could mean. */
 const Understanding = ({ first, toReading }: { first: First; toReading: (reading: number) => string }) => (
   <>
-    {first.sentence}.{" "}
+    <Names text={first.sentence} />.{" "}
     {first.passed.length > 0 && <>Passed over: {first.passed.map((word) => `“${word}”`).join(", ")}. </>}
     {first.others.map(({ reading, words, about, sentence }) => (
       <span key={reading}>
@@ -28,7 +29,10 @@ const Understanding = ({ first, toReading }: { first: First; toReading: (reading
             “<b>{words}</b>” could also be about {about}:{" "}
           </>
         )}
-        <Link to={toReading(reading)}>{sentence}</Link>.{" "}
+        <Link to={toReading(reading)}>
+          <Names text={sentence} />
+        </Link>
+        .{" "}
       </span>
     ))}
   </>
@@ -46,7 +50,7 @@ const Nothing = ({
     <p>Nothing answers all of that.</p>
     {nothing?.without.slice(0, 3).map(({ condition, said, answers }) => (
       <p key={condition}>
-        Without the condition that {said}: {answers.toLocaleString("en")}.
+        Without the condition that <Names text={said} />: {answers.toLocaleString("en")}.
       </p>
     ))}
     {nothing !== null && nothing.instead.length > 0 && (

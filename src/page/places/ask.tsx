@@ -32,12 +32,13 @@ const AnswersPlace = () => {
   const { query } = useAddress();
   const { q = "", by = "", share = "" } = query;
   const { each, sort, reading } = wayOf(query);
-  const { answer: vocabulary } = useAnswer("words", by === "" ? undefined : {});
+  const { answer: vocabulary, error: noWords } = useAnswer("words", by === "" ? undefined : {});
   const answers = useAnswers(q, { each, sort, reading });
   const { first, error } = answers;
   const counts = useCounts(q, by, share);
-  // nothing stands below what is still to come
-  const isCounting = by !== "" && !error && !counts.answer && !counts.error;
+  // the form stands when all of it is known, and nothing below what is still to come
+  const isFormKnown = first !== undefined && (vocabulary ?? noWords) !== undefined;
+  const isCounting = by !== "" && !error && !(isFormKnown && (counts.answer ?? counts.error));
   const to = (change: Record<string, string>) =>
     addressOf("/ask", { q, each, sort: query.sort, reading: query.reading, by, share, ...change });
   if (error?.code === "no-database") return <NoGames />;
@@ -52,7 +53,7 @@ const AnswersPlace = () => {
               toReading={(wanted) => to({ reading: String(wanted) })}
               toQuestion={(question) => to({ q: question, reading: "" })}
             />
-            {by !== "" && (
+            {by !== "" && isFormKnown && (
               <CountsForm
                 counts={counts}
                 by={by}

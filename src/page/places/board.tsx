@@ -52,7 +52,7 @@ const Rack = ({
           <svg
             viewBox="0 0 100 100"
             aria-hidden="true"
-            dangerouslySetInnerHTML={{ __html: screenPiece(letter, 0, 0) }}
+            dangerouslySetInnerHTML={{ __html: screenPiece(letter) }}
           />
         </button>
       ))}

@@ -9,7 +9,8 @@ import { changeStored, useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
 import { type Input, call } from "../calls.js";
 import { mayReplace, storedExercise } from "../exercise-session.js";
-import { Names, ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js";
+import { ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js";
+import { Names } from "../../documents/names.js";
 import { type Made, MadeLinks } from "../made-links.js";
 import { useServerState } from "../server-state.js";
 import type { CollectionItem } from "../stored.js";
@@ -188,7 +189,7 @@ const Items = ({
 
 export const CollectionPlace = () => {
   const { collection } = useStored();
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const [title, setTitle] = useState("My lesson");
   const making = useMaking(title);
   const { task, made, note } = making;

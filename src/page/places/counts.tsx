@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 
 import { type Answered, useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
-import { ErrorMessage, TextField, counted } from "../parts.js";
+import { ErrorMessage, TextField, capital, counted } from "../parts.js";
 
 type Counts = AnswerTo<"count">;
 type Splits = AnswerTo<"words">["splits"];
@@ -21,16 +21,22 @@ const Totals = ({ counts, share }: { counts: Counts; share: string }) => (
         {percent(counts.share.low)} to {percent(counts.share.high)}): {share}
       </>
     )}
-    . <span class="small">{counts.leftOut}.</span>
+    . <span class="small">{capital(counts.leftOut)}.</span>
   </p>
 );
+
+/** A fact that is counted by, and the width of its bands: "defender rating in steps of 200". */
+const splitInWords = (split: string): string => {
+  const [name, band] = split.split(":") as [string, string?];
+  return name.replaceAll("-", " ") + (band ? ` in steps of ${band}` : "");
+};
 
 const Groups = ({ counts }: { counts: Counts }) => (
   <div class="wide" tabIndex={0} role="region" aria-label="Table of counts">
     <table>
       <thead>
         <tr>
-          <th scope="col">{counts.by.join(", ")}</th>
+          <th scope="col">{counts.by.map(splitInWords).join(", ")}</th>
           {[`${counts.unit}s`, "of", "share", "95 % interval"].map((name) => (
             <th key={name} scope="col" class="number">
               {name}
@@ -73,7 +79,7 @@ const ShownCounts = ({ counts: { answer, error }, share }: { counts: Answered<Co
         <div class="wide" tabIndex={0} role="region" aria-label="Chart">
           <img
             class="chart"
-            alt={`Chart of the table below: ${answer.by.join(" and ")}`}
+            alt={`Chart of the table below: ${answer.by.map(splitInWords).join(" and ")}`}
             src={`data:image/svg+xml,${encodeURIComponent(answer.chart)}`}
           />
         </div>

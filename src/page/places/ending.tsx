@@ -12,13 +12,14 @@ import {
   Collect,
   Copy,
   ErrorMessage,
-  Names,
   copyText,
   counted,
+  fileName,
   resultText,
   save,
   useTitle,
 } from "../parts.js";
+import { Names } from "../../documents/names.js";
 import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
 import { Score, type Step } from "../score.js";
@@ -72,7 +73,7 @@ function useSteps(ending: Ending): { readonly at: number; readonly step: Step } 
   const step: Step = (to) => {
     // by the address as it is now: keys may come faster than the page is drawn
     const next = within(typeof to === "number" ? to : to(indexOf(currentAddress().query.ply)));
-    go(addressOf(`/ending/${ending.id}`, { ply: ending.positions[next].ply }), "replace");
+    go(addressOf(`/ending/${ending.id}`, { ply: ending.positions[next].ply }), "step");
   };
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
@@ -125,9 +126,9 @@ const Heading = ({ ending }: { ending: Ending }) => (
       <Names text={[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} /> ·{" "}
       {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy})
       <span class="small from-file">
-        {ending.file}, game {ending.game}
+        {fileName(ending.file)}, game {ending.game}
         {ending.duplicateOf &&
-          `; the same game as ${ending.duplicateOf.file}, game ${ending.duplicateOf.game}`}
+          `; the same game as ${fileName(ending.duplicateOf.file)}, game ${ending.duplicateOf.game}`}
       </span>
     </p>
   </>

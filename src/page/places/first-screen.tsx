@@ -148,10 +148,10 @@ export const EveryWord = ({ question, onAsk }: { question: string; onAsk: (quest
 
 /** The empty database: a place to drop files, and the bundled games one click away. */
 export const NoGames = () => {
-  const server = useServerState();
+  const isServerBusy = useServerState(isWorking);
   const task = useTask();
   const { answer: state } = useAnswer("state", {});
-  const busy = task.busy || isWorking(server);
+  const busy = task.busy || isServerBusy;
   return (
     <section class="begin" aria-label="Begin">
       <h2>There are no games here yet</h2>

@@ -6,7 +6,7 @@ import { Link } from "../address.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { Running } from "../index-run.js";
-import { ErrorMessage, Folded, counted, useTitle } from "../parts.js";
+import { ErrorMessage, Folded, counted, fileName, useTitle } from "../parts.js";
 import { useServerState } from "../server-state.js";
 import { FilesAndFolders } from "./reading.js";
 
@@ -30,7 +30,7 @@ const SkippedTable = ({ rows }: Pick<AnswerTo<"skipped">, "rows">) => (
       <tbody>
         {rows.map((row) => (
           <tr key={`${row.file} ${row.byte}`}>
-            <th scope="row">{row.file}</th>
+            <th scope="row">{fileName(row.file)}</th>
             <td class="number" data-of="game">
               {row.game}
             </td>
@@ -82,7 +82,7 @@ const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy:
   const task = useTask();
   return (
     <tr>
-      <th scope="row">{row.name}</th>
+      <th scope="row">{fileName(row.name)}</th>
       <td class="number" data-of="games">
         {row.games.toLocaleString("en")}
       </td>
@@ -106,7 +106,7 @@ const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy:
           </>
         ) : (
           <button type="button" class="plain" disabled={busy} onClick={() => setSure(true)}>
-            take out<span class="hidden"> the games of {row.name}</span>
+            take out<span class="hidden"> the games of {fileName(row.name)}</span>
           </button>
         )}
         <ErrorMessage error={task.error} />
@@ -119,7 +119,7 @@ const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy:
 const HeldFiles = () => {
   const [from, setFrom] = useState(0);
   const { answer, error } = useAnswer("files", { from, size: SIZE });
-  const { work } = useServerState();
+  const work = useServerState((server) => server.work);
   if (error) return <ErrorMessage error={error} />;
   if (!answer) return null;
   return (

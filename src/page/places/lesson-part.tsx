@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 
+import { Names } from "../../documents/names.js";
 import { SmallBoard } from "../board.js";
 import { useStored } from "../browser-storage.js";
 import type { CallError } from "../call-error.js";
@@ -30,7 +31,9 @@ const QuestionField = ({ label, value, onChange }: Valued) => {
     return <TextField label={label} value={value} maxLength={2000} spellcheck={false} onInput={onChange} />;
   return (
     <div class="said">
-      <span>{answer?.sentence ?? "\u00a0"}</span>{" "}
+      <span>
+        <Names text={answer?.sentence ?? "\u00a0"} />
+      </span>{" "}
       <button
         type="button"
         class="plain"

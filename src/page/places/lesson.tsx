@@ -209,7 +209,7 @@ function useLessonMaking(lesson: StoredLesson | null) {
 
 /** The title and paper of a lesson, its parts, and what is made of them. */
 const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const { task, printed, see, saveAs } = useLessonMaking(lesson);
   const [added, setAdded] = useState<string>();
   const body = useRef<HTMLDivElement>(null);
@@ -241,6 +241,15 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
         />
       </div>
       <Parts lesson={lesson} error={task.error} />
+      <More
+        parts={parts}
+        onAdd={(part) => {
+          const next = keyed(part);
+          setParts((all) => all.push(next));
+          setAdded(next.key);
+        }}
+      />
+      {/* the sheet comes last: nothing that one points at moves away when it is there */}
       <section aria-label="The lesson">
         <div class="buttons">
           <button type="button" class="main" disabled={task.busy || parts.length === 0} onClick={see}>
@@ -276,14 +285,6 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
         )}
         {printed !== undefined && <Sheet address={printed} paper={paper} />}
       </section>
-      <More
-        parts={parts}
-        onAdd={(part) => {
-          const next = keyed(part);
-          setParts((all) => all.push(next));
-          setAdded(next.key);
-        }}
-      />
     </div>
   );
 };

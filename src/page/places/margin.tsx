@@ -125,7 +125,7 @@ const WithAll = ({
   asked: { question: string; each: Each; sort: Sort | undefined; reading: number };
 }) => {
   const task = useTask();
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const { question } = asked;
   const [report, setReport] = useState<{ question: string; made: Made | null }>();
   const count = Math.min(MOST_AT_ONCE, answers.first?.answers ?? 0);

@@ -162,7 +162,7 @@ function whyFewer(made: AnswerTo<"exercises">, { size, answers }: Wanted): strin
 
 export const PractisePlace = () => {
   const { q = "" } = useAddress().query;
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const { session } = useStored();
   const [wanted, setWanted] = useState<Wanted>({ ...FIRST, question: q });
   const [fewer, setFewer] = useState<string>();

@@ -141,9 +141,9 @@ const PathForm = ({ busy, onRead }: ReadProps) => {
 };
 
 export const FilesAndFolders = ({ roots }: { roots: readonly string[] }) => {
-  const server = useServerState();
+  const isServerBusy = useServerState(isWorking);
   const task = useTask();
-  const busy = task.busy || isWorking(server);
+  const busy = task.busy || isServerBusy;
   const read = (paths: string[]) => task.run(() => call("index", { paths }));
   return (
     <>

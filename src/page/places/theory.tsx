@@ -71,7 +71,7 @@ const RuleShown = ({ rule }: { rule: Rule }) => {
 /** When a set-up holds, as a rule that can be remembered, with its exceptions. */
 const Rules = () => {
   const { q = "rear pin, attacker to move" } = useAddress().query;
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const [found, setFound] = useState<{ question: string; rules: RuleSets }>();
   const task = useTask();
   const ask = (question: string) => {
@@ -115,7 +115,7 @@ type Surveyed = AnswerTo<"survey">;
 /** How every position of one kind comes out, by a fact if one is chosen. */
 const Survey = () => {
   const { answer: vocabulary } = useAnswer("words", {});
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const [by, setBy] = useState("");
   const [asked, setAsked] = useState("Szén");
   const [found, setFound] = useState<Surveyed>();
@@ -224,7 +224,7 @@ function WorkedOut<T>({
   find: (stopped: AbortSignal) => Promise<T>;
   show: (found: T) => ComponentChildren;
 }) {
-  const { progress } = useServerState();
+  const progress = useServerState((server) => server.progress);
   const [found, setFound] = useState<T>();
   const task = useTask();
   return (
