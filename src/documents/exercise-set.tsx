@@ -8,6 +8,7 @@ import type { NotTaken } from "../exercises/refusals.js";
 import { diagramsSvg } from "./diagram.js";
 import {
   FIFTY_NOTE,
+  STARS_NOTE,
   gradeInWords,
   joined,
   notTakenInWords,
@@ -151,7 +152,7 @@ function judgedInWords(exercise: Exercise): string {
 function introduction(exercises: readonly Exercise[]): string {
   const graded = exercises.some(({ grade }) => grade !== null);
   return joined([
-    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? ", from easy to hard: one star marks what nearly everybody finds, five stars what one player in three or more gets wrong" : ""}`,
+    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? `, from easy to hard: ${STARS_NOTE}` : ""}`,
     exercises.some(({ pair }) => pair !== null)
       ? "the boards stand in pairs, 1 with 2 and so on; the two of a pair differ by a little, and one is won where the other is drawn"
       : null,

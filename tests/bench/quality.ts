@@ -35,7 +35,7 @@ import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import { indexBundled } from "../bundled.js";
 import { faultsOf } from "../grammar.js";
-import { hintsAreTrue, isTrivial, pictureOfFen } from "../exercises/judged-otherwise.js";
+import { hintsAreTrue, isThreat, isTrivial, pictureOfFen, withNext } from "../exercises/judged-otherwise.js";
 
 const SIZE = 500;
 const SEED = 1;
@@ -108,6 +108,9 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   const hints = exercises.map((one) => hintsAreTrue(one, prober));
   const untrue = exercises.filter((_, n) => hints[n] === false);
   const unchecked = hints.filter((one) => one === undefined).length;
+  const threats = exercises.flatMap(({ fen }) => withNext(fen)).map((fen) => isThreat(fen, prober));
+  const said = threats.filter((one) => one !== undefined).length;
+  const noThreats = threats.filter((one) => one === false).length;
   const sentences = exercises.flatMap(sentencesOf);
   const bad = sentences.flatMap((text) => faultsOf(text).map((fault) => `${fault}: ${text}`));
   out(`\n${title}: ${exercises.length} exercises`);
@@ -120,6 +123,7 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   out(`hints untrue: ${untrue.length}; ideas not checked in another way: ${unchecked}`);
   for (const { fen, themes, answers } of untrue.slice(0, 5))
     out(`  ${fen} ${themes[0]} ${answers.join(" ")}`);
+  out(`threats told, in them and a move later: ${said}, of which none is: ${noThreats}`);
   out(`sentences: ${sentences.length}, with faults of grammar: ${bad.length}`);
   for (const text of bad.slice(0, 5)) out(`  ${text}`);
   spread("grade", exercises, ({ grade }) => [String(grade)]);
@@ -128,7 +132,7 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   spread("side to move", exercises, ({ sideToMove, verdict }) => [`${sideToMove}, ${verdict}`]);
   spread("colour of the attacker", exercises, ({ attacker }) => [attacker]);
   const few = named.length < 0.9 * exercises.length ? 1 : 0;
-  return wrong.length + trivial.length + same + untrue.length + bad.length + few;
+  return wrong.length + trivial.length + same + untrue.length + bad.length + noThreats + few;
 }
 
 /** Databases to take games from, with what they are called. */

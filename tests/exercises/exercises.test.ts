@@ -28,7 +28,7 @@ import { answerInWords } from "../../src/documents/exercise-words.js";
 import { exercisesEpd, exercisesPgn } from "../../src/documents/exercise-files.js";
 import { exercisesPage } from "../../src/documents/exercise-set.js";
 import { TARGET, indexBundled, longside, openTables, temporaryFolder } from "../support.js";
-import { hintsAreTrue, isTrivial, pictureOfFen } from "./judged-otherwise.js";
+import { hintsAreTrue, isThreat, isTrivial, pictureOfFen, withNext } from "./judged-otherwise.js";
 import { alikeBySymmetry } from "./twins.js";
 
 /** A win in at least 58 moves to the capture or mate (own computation).*/
@@ -190,6 +190,26 @@ describe("the choice", () => {
     });
     expect(exercises.length).toBeGreaterThan(0);
     for (const { themes } of exercises) expect(themes).toContain(theme);
+  });
+
+  it("say of threats only what another library finds true: no trade, no stalemate", () => {
+    const fens = made("", "find", 24, 1, null).flatMap(({ fen }) => withNext(fen));
+    const threats = fens.filter((fen) => isThreat(fen, prober) !== undefined);
+    expect(threats.length).toBeGreaterThan(30);
+    for (const fen of threats) expect(isThreat(fen, prober), fen).toBe(true);
+    // taking the rook would be stalemate, as Kxg7 would
+    for (const fen of ["5k1K/3r4/7R/8/8/4b3/8/8 w - - 0 1", "6B1/6r1/5K2/8/1R6/8/8/k7 b - - 0 1"])
+      expect(prober.probe(fen).explanation.threat).toBeNull();
+  });
+
+  it("have stars that mean what is said of them", () => {
+    // "what nearly everybody finds", "what one player in three or more gets wrong"
+    expect([0.01, 0.04].map(gradeOf)).toEqual([1, 1]);
+    expect([0.1, 0.2, 0.3].every((difficulty) => gradeOf(difficulty) > 1 && gradeOf(difficulty) < 5)).toBe(
+      true,
+    );
+    const hardest = Array.from({ length: 100 }, (_, n) => n / 100).filter((one) => gradeOf(one) === 5);
+    expect(Math.min(...hardest)).toBeGreaterThanOrEqual(1 / 3);
   });
 
   const pairsOf = (size: number, seed: number) => {

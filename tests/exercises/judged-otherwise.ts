@@ -268,3 +268,29 @@ export function hintsAreTrue(
   if (!test) return undefined;
   return answers.every((san) => test(fen, san, prober));
 }
+
+/** Whether the threat that a position is said to hold is one: mate, or a piece taken that is no trade and no stalemate. */
+export function isThreat(fen: string, prober: Prober): boolean | undefined {
+  const { threat } = prober.probe(fen).explanation;
+  if (threat === null) return undefined;
+  const idle = passed(fen)!.fen();
+  if ("mates" in threat) return threat.mates.every((san) => played(idle, san).isCheckmate());
+  return threat.by.every((san) => {
+    const after = played(idle, san);
+    const [{ captured }] = after.history({ verbose: true });
+    return (
+      PIECES[captured!.toUpperCase()] === threat.wins &&
+      !after.isStalemate() &&
+      !verbose(after).some((move) => move.isCapture())
+    );
+  });
+}
+
+/** A position and all that a move leads to in which nothing is taken. */
+export const withNext = (fen: string): string[] => [
+  fen,
+  ...verbose(new Chess(fen))
+    .filter((move) => !move.isCapture())
+    .map((move) => move.after)
+    .filter((after) => !new Chess(after).isGameOver()),
+];
