@@ -151,8 +151,11 @@ function judgedInWords(exercise: Exercise): string {
 /** What the boards of a sheet ask, in a sentence or two. */
 function introduction(exercises: readonly Exercise[]): string {
   const graded = exercises.some(({ grade }) => grade !== null);
+  const rises = exercises.every(
+    ({ difficulty }, n) => n === 0 || (difficulty ?? 0) >= (exercises[n - 1].difficulty ?? 0),
+  );
   return joined([
-    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? `, from easy to hard: ${STARS_NOTE}` : ""}`,
+    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? `, ${rises ? "" : "theme after theme, each "}from easy to hard: ${STARS_NOTE}` : ""}`,
     exercises.some(({ pair }) => pair !== null)
       ? "the boards stand in pairs, 1 with 2 and so on; the two of a pair differ by a little, and one is won where the other is drawn"
       : null,

@@ -192,6 +192,37 @@ describe("the choice", () => {
     for (const { themes } of exercises) expect(themes).toContain(theme);
   });
 
+  it("mix the themes that are asked for, each for its part, or go through them one after another", () => {
+    // the three that these games have most of
+    const leads = made("", "find", 24, 1, null).flatMap((one) => one.themes.slice(0, 1));
+    const count = (theme: string) => leads.filter((one) => one === theme).length;
+    const themes = [...new Set(leads)].sort((a, b) => count(b) - count(a)).slice(0, 3);
+    const asked = questionFor(parseQuestion("", catalogue.known), "find");
+    const of = (byTheme: boolean) =>
+      maker.choose([maker.candidatesFromGames(asked)], {
+        task: "find",
+        answers: null,
+        size: 6,
+        seed: 1,
+        themes,
+        byTheme,
+      }).exercises;
+    const [mixed, inTurn] = [of(false), of(true)];
+    const picturesOf = (set: readonly Exercise[]) => set.map(({ fen }) => pictureOfFen(fen)).sort();
+    expect(picturesOf(inTurn)).toEqual(picturesOf(mixed));
+    // the theme that was asked for names the exercise
+    const firsts = inTurn.map((one) => themes.indexOf(one.themes[0]));
+    expect(firsts).not.toContain(-1);
+    expect(firsts).toEqual([...firsts].sort());
+    for (const n of themes.keys()) {
+      const group = inTurn.filter((_, at) => firsts[at] === n);
+      expect(group.length, themes[n]).toBe(2);
+      expect(group[0].difficulty).toBeLessThanOrEqual(group[1].difficulty!);
+    }
+    const rising = mixed.map(({ difficulty }) => difficulty!);
+    expect(rising).toEqual([...rising].sort((a, b) => a - b));
+  });
+
   it("say of threats only what another library finds true: no trade, no stalemate", () => {
     const fens = made("", "find", 24, 1, null).flatMap(({ fen }) => withNext(fen));
     const threats = fens.filter((fen) => isThreat(fen, prober) !== undefined);
