@@ -112,6 +112,7 @@ describe("the page", () => {
     "documents/diagram.js",
     "documents/figurines.js",
     "documents/rule-tree.js",
+    "exercises/themes/theme.js",
     "position/wording.js",
     "query/language/completion.js",
   ];
