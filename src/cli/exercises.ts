@@ -37,7 +37,17 @@ function fewText({ candidates, exercises, refused }: ExerciseSet, size: number):
 
 export const run: Command = async (words, options, workspace) => {
   if (options.course !== undefined) return writeCourse(words, options, workspace);
-  const { among, answers = null, themes, pairs, paper, letters, size = USUAL_SIZE, leaveOut } = options;
+  const {
+    among,
+    answers = null,
+    themes,
+    byTheme,
+    pairs,
+    paper,
+    letters,
+    size = USUAL_SIZE,
+    leaveOut,
+  } = options;
   const question = workspace.question(words.join(" "));
   // positions of the table need no games, but a database that is named must be there
   if (options.db !== undefined) workspace.db();
@@ -48,7 +58,13 @@ export const run: Command = async (words, options, workspace) => {
       cause: "two positions that contrast are judged: their answers are verdicts (--task judge)",
       command: "exercises",
     });
-  const wanted = { task, answers, size, themes, pairs, seed: options.seed ?? 1 };
+  if (byTheme && task === "judge")
+    throw new LongsideError("bad-option", {
+      option: "--by-theme",
+      cause: "positions to judge have no themes, which would give them away",
+      command: "exercises",
+    });
+  const wanted = { task, answers, size, themes, byTheme, pairs, seed: options.seed ?? 1 };
   const chosen = await chooseExercises(workspace, { ...wanted, question, among, leaveOut }, noteProgress);
   const { exercises } = chosen;
   const title = `Exercises: ${chosen.title}`;

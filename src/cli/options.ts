@@ -125,6 +125,10 @@ export const OPTIONS = {
     help: `ideas that exercises must have one of, with commas between: ${THEMES.map(({ name }) => name).join(", ")}`,
     read: readThemes,
   },
+  byTheme: {
+    flags: "--by-theme",
+    help: "one theme after another, each from easy to hard, rather than all of them mixed",
+  },
   pairs: {
     flags: "--pairs",
     help: "positions to judge in pairs that look alike and come out otherwise",
@@ -390,6 +394,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "task",
       "answers",
       "themes",
+      "byTheme",
       "pairs",
       "course",
       "folder",
@@ -409,6 +414,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       'exercises "second-rank defence" --task hold --size 12 --html sheet.html',
       "exercises Szén --among table --epd",
       "exercises --course 4 --size 12 --folder course",
+      'exercises --themes "stalemate, pin, skewer" --by-theme --size 12 --html themes.html',
       'exercises "rear pin" --pairs --size 8 --among table --pdf pairs.pdf',
     ],
   },

@@ -1,8 +1,8 @@
 // `rule`: when a set-up holds, as a rule that a person can remember, with every exception counted.
 
 import { rulesFor } from "../app/theory.js";
-import { ruleInWords, treeLeaves } from "../documents/rule-text.js";
-import { ruleTreesSvg } from "../documents/rule-tree.js";
+import { ruleInWords, toKeep, treeLeaves } from "../documents/rule-text.js";
+import { NO_RULE, ruleTreesSvg } from "../documents/rule-tree.js";
 import type { Rule } from "../survey/rule.js";
 import type { Command } from "./command.js";
 import { note, noteProgress, print, printJson } from "./messages.js";
@@ -43,19 +43,25 @@ export const run: Command = async (words, options, workspace) => {
     note("No placement fits that.");
     return 1;
   }
-  // of the rules for each side to move the finest: it has the parts of the others
-  writeDrawing(options, () =>
-    ruleTreesSvg(
-      fitting.map(({ attackerToMove, rules }) => ({
-        title: `The ${attackerToMove ? "attacker" : "defender"} to move`,
-        leaves: treeLeaves(rules[rules.length - 1].leaves),
-      })),
-    ),
-  );
+  // of the rules for each side to move the finest: it has the parts of the others; one leaf is no tree
+  const trees = fitting
+    .map(({ attackerToMove, rules }) => ({
+      title: `The ${attackerToMove ? "attacker" : "defender"} to move`,
+      leaves: rules[rules.length - 1].leaves,
+    }))
+    .filter(({ leaves }) => leaves.length > 1);
+  if (trees.length > 0)
+    writeDrawing(options, () =>
+      ruleTreesSvg(trees.map(({ title, leaves }) => ({ title, leaves: treeLeaves(leaves) }))),
+    );
+  else if (options.svg !== undefined || options.png !== undefined)
+    note(`${NO_RULE}: there is no tree to draw.`);
   const limit = options.limit === 0 ? Infinity : (options.limit ?? SHOWN);
   for (const { attackerToMove, rules } of fitting) {
     const side = attackerToMove ? "attacker" : "defender";
     print(`\n${bold(`The ${side} to move`)}, ${rules[0].of.toLocaleString("en")} placements`);
+    if (toKeep(rules)?.unless.length === 0)
+      print(`\n${paragraph(`${NO_RULE}${rules.length > 1 ? "; what conditions would add" : ""}:`)}`);
     for (const rule of rules) printRule(rule, limit);
   }
   print(

@@ -7,6 +7,7 @@ import { delimiter, join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import { LongsideError } from "../errors.js";
+import { tightened } from "./printed-page.js";
 
 const NAMES = [
   "chromium",
@@ -40,13 +41,30 @@ export function findBrowser(): string {
 /** Longest that printing may take, in milliseconds. */
 const TIMEOUT = 120_000;
 
-/** A page as PDF, which is meant for `path`. Throws `no-browser`, and `cannot-write` if the browser fails. */
+/** Pages of a PDF that a browser has written: each is an object of its own. */
+const pagesOf = (pdf: Uint8Array): number =>
+  Buffer.from(pdf.buffer, pdf.byteOffset, pdf.length)
+    .toString("latin1")
+    .match(/\/Type \/Page\b/g)?.length ?? 0;
+
+/**
+ * A page as PDF, which is meant for `path`; set closer where that saves a sheet of paper. Throws `no-browser`, and
+ * `cannot-write` if the browser fails.
+ */
 export async function pdfOf(html: string, path: string): Promise<Uint8Array> {
+  const usual = await printed(html, path);
+  if (pagesOf(usual) <= 1) return usual;
+  const closer = await printed(tightened(html), path);
+  return pagesOf(closer) < pagesOf(usual) ? closer : usual;
+}
+
+/** A page as the browser prints it. */
+async function printed(html: string, path: string): Promise<Uint8Array> {
   const browser = findBrowser();
   const folder = mkdtempSync(join(tmpdir(), "longside-print-"));
   try {
     const page = join(folder, "page.html");
-    const printed = join(folder, "page.pdf");
+    const pdf = join(folder, "page.pdf");
     writeFileSync(page, html);
     const args = [
       "--headless",
@@ -54,7 +72,7 @@ export async function pdfOf(html: string, path: string): Promise<Uint8Array> {
       "--no-first-run",
       `--user-data-dir=${join(folder, "profile")}`,
       "--no-pdf-header-footer",
-      `--print-to-pdf=${printed}`,
+      `--print-to-pdf=${pdf}`,
       // browsers refuse to run their sandbox for the administrator; the page is our own and runs no script
       ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
       pathToFileURL(page).href,
@@ -67,13 +85,11 @@ export async function pdfOf(html: string, path: string): Promise<Uint8Array> {
       child.on("error", (error) => done(error.message));
       child.on("close", (status) => {
         clearTimeout(timer);
-        done(
-          status === 0 && existsSync(printed) ? undefined : `${browser}: ${said.trim().split("\n").at(-1)}`,
-        );
+        done(status === 0 && existsSync(pdf) ? undefined : `${browser}: ${said.trim().split("\n").at(-1)}`);
       });
     });
     if (cause !== undefined) throw new LongsideError("cannot-write", { path, cause });
-    return readFileSync(printed);
+    return readFileSync(pdf);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -8,6 +8,7 @@ import type { NotTaken } from "../exercises/refusals.js";
 import { diagramsSvg } from "./diagram.js";
 import {
   FIFTY_NOTE,
+  STARS_NOTE,
   gradeInWords,
   joined,
   notTakenInWords,
@@ -22,7 +23,18 @@ import { type PageMade, Raw, renderPage } from "./printed-page.js";
 /** A word of the author's own on an exercise, by its number. */
 export type Comments = ReadonlyMap<number, string>;
 
-/** The boards to be solved; two that contrast stand beside each other. */
+/** With more boards than these, four stand in a row: twelve and their hints fill one page. */
+const THREE_IN_A_ROW = 9;
+
+/** How boards stand: two that contrast beside each other. */
+const rowsOf = (exercises: readonly Exercise[]): string =>
+  exercises.some(({ pair }) => pair !== null)
+    ? "pairs"
+    : exercises.length > THREE_IN_A_ROW
+      ? "exercises four"
+      : "exercises";
+
+/** The boards to be solved. */
 export const ExerciseBoards = ({
   exercises,
   comments,
@@ -30,7 +42,7 @@ export const ExerciseBoards = ({
   exercises: readonly Exercise[];
   comments?: Comments;
 }) => (
-  <div class={exercises.some(({ pair }) => pair !== null) ? "boards pairs" : "boards exercises"}>
+  <div class={`boards ${rowsOf(exercises)}`}>
     {exercises.map((exercise) => (
       <figure>
         <Raw
@@ -142,8 +154,11 @@ function judgedInWords(exercise: Exercise): string {
 /** What the boards of a sheet ask, in a sentence or two. */
 function introduction(exercises: readonly Exercise[]): string {
   const graded = exercises.some(({ grade }) => grade !== null);
+  const rises = exercises.every(
+    ({ difficulty }, n) => n === 0 || (difficulty ?? 0) >= (exercises[n - 1].difficulty ?? 0),
+  );
   return joined([
-    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? ", from easy to hard: one star marks what nearly everybody finds, five stars what one player in three or more gets wrong" : ""}`,
+    `${capital(countedInWords(exercises.length, "exercise"))}${graded ? `, ${rises ? "" : "theme after theme, each "}from easy to hard: ${STARS_NOTE}` : ""}`,
     exercises.some(({ pair }) => pair !== null)
       ? "the boards stand in pairs, 1 with 2 and so on; the two of a pair differ by a little, and one is won where the other is drawn"
       : null,
@@ -160,7 +175,7 @@ export interface Sheet {
   readonly again?: readonly string[];
 }
 
-const SheetBody = ({ title, exercises, notTaken = [], again = [] }: Sheet) => (
+const SheetBoards = ({ title, exercises, notTaken = [], again = [] }: Sheet) => (
   <section class="sheet">
     <h1>{title}</h1>
     <p>{introduction(exercises)}</p>
@@ -168,29 +183,46 @@ const SheetBody = ({ title, exercises, notTaken = [], again = [] }: Sheet) => (
     {notTaken.length > 0 && <p class="note">Not taken: {notTaken.map(notTakenInWords).join(" ")}</p>}
     <ExerciseBoards exercises={exercises} />
     <ExerciseHints exercises={exercises} />
-    <section class="solutions">
-      <h2>Solutions</h2>
-      <ExerciseSolutions exercises={exercises} />
-    </section>
   </section>
 );
 
-/** A sheet to print: the boards, hints, and the solutions on pages of their own. */
+/** A sheet to print: the boards, hints, and the solutions on a page of their own. */
 export const exercisesPage = (
   exercises: readonly Exercise[],
   made: PageMade,
   more: Omit<Sheet, "title" | "exercises"> = {},
-): string => renderPage({ ...made, body: <SheetBody title={made.title} exercises={exercises} {...more} /> });
+): string =>
+  renderPage({
+    ...made,
+    body: (
+      <>
+        <SheetBoards title={made.title} exercises={exercises} {...more} />
+        <section class="solutions">
+          <h2>Solutions</h2>
+          <ExerciseSolutions exercises={exercises} />
+        </section>
+      </>
+    ),
+  });
 
-/** Several sheets, one after another. */
+/** Several sheets, one after another, and behind them the solutions of all, so that the sheets can be handed out. */
 export const sheetsPage = (sheets: readonly Sheet[], made: PageMade): string =>
   renderPage({
     ...made,
     body: (
       <>
         {sheets.map((sheet) => (
-          <SheetBody {...sheet} />
+          <SheetBoards {...sheet} />
         ))}
+        <section class="solutions">
+          <h2>Solutions</h2>
+          {sheets.map(({ title, exercises }) => (
+            <>
+              <h3>{title}</h3>
+              <ExerciseSolutions exercises={exercises} />
+            </>
+          ))}
+        </section>
       </>
     ),
   });

@@ -28,6 +28,10 @@ export function taskInWords({
 export const FIFTY_NOTE =
   "The win takes more than fifty moves without a capture, so that a draw can be claimed first (FIDE Laws 9.3; the arbiter decides).";
 
+/** What the stars mean, by the limits of the grades. */
+export const STARS_NOTE =
+  "one star marks what nearly everybody finds, five stars what one player in three or more gets wrong";
+
 /** With fewer games than these it says nothing how people fared. */
 const FEWEST_GAMES = 3;
 

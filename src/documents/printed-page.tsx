@@ -84,11 +84,13 @@ h1, h2 { clear: both; }
 .boards.four { grid-template-columns: repeat(4, 1fr); }
 .task { font-size: .95rem; }
 .stars { white-space: nowrap; }
-.solutions, .appendix, .sheet + .sheet { break-before: page; }
+.appendix, .sheet + .sheet, .sheet + .solutions { break-before: page; }
+.solutions { border-top: 1px dashed #000; margin-top: 1.6rem; padding-top: .8rem; }
 .solutions > h2 { margin-top: 0; }
+.solutions > h2 + .solution { break-after: avoid; }
 .solution { break-inside: avoid; margin: .7rem 0; padding-left: 2rem; position: relative; }
 .no { position: absolute; left: 0; }
-p:has(+ .boards:not(.exercises)), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) { break-after: avoid; }
+p:has(+ .boards), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) { break-after: avoid; }
 .about { font-style: italic; }
 .hint { break-inside: avoid; }
 .hints { margin: .4rem 0; }
@@ -110,7 +112,8 @@ p:has(+ .boards:not(.exercises)), p:has(+ .beside), p:has(+ .note), p:has(+ .gam
 footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
-@media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table, footer { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } footer { margin-top: .6rem; padding-top: .2rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.8cm; } .beside.try { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } }
+@media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table, footer { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } footer { margin-top: .6rem; padding-top: .2rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.four { grid-template-columns: repeat(4, 1fr); gap: 1rem 1.4rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } .boards.two { grid-template-columns: repeat(2, 6.8cm); justify-content: space-between; }
+.tight body { line-height: 1.36; } .tight p { margin: .6em 0; } .tight h2 { margin: 1.1rem 0 .5rem; } .tight h3 { margin: .9rem 0 .4rem; } .tight .boards { row-gap: .6rem; } .tight .beside { grid-template-columns: 1fr 4cm; } .tight .beside > figure { margin: .1rem 0; } .tight .solution, .tight .names { line-height: 1.22; margin: .2rem 0; } }
 `;
 
 /** Millimetres that a sheet is wide. */
@@ -163,6 +166,9 @@ export const Figure = ({
     {children && <figcaption>{children}</figcaption>}
   </figure>
 );
+
+/** A page set a little closer, for paper: what would begin a page of its own for a few lines then stays on the one before. */
+export const tightened = (html: string): string => html.replace("<html ", '<html class="tight" ');
 
 /** Today as 2026-01-31. */
 export const today = (): string => new Date().toISOString().slice(0, 10);

@@ -1,4 +1,4 @@
-// A rule in words: "drawn, unless the kings are on one file and …, or …".
+// A rule in words: "drawn, unless the kings are on one file and …, or …"; and which of several is worth keeping in mind.
 
 import { STANDING, clauseInWords } from "../query/language/describe.js";
 import { parseQuestion } from "../query/language/parse.js";
@@ -31,6 +31,20 @@ export const termInWords = (term: readonly string[]): string => term.map(conditi
 /** What the rule says, as a person would say it. */
 export function ruleInWords({ usually, unless }: Pick<Rule, "usually" | "unless">): string {
   return unless.length === 0 ? usually : `${usually}, unless ${unless.map(termInWords).join(", or ")}`;
+}
+
+/** Conditions of a rule that a student can keep in mind. */
+const MOST_CONDITIONS = 2;
+/** Of what the bare rule gets wrong, the least part that conditions must put right to be worth keeping in mind. */
+const LEAST_MENDED = 1 / 5;
+
+/** Of the rules, from coarse to fine, the finest that can be kept in mind and is worth it, without denials if there is one. */
+export function toKeep(rules: readonly Rule[]): Rule | undefined {
+  const short = rules.filter(({ unless }) => unless.flat().length <= MOST_CONDITIONS);
+  const isPlain = ({ unless }: Rule) => !unless.flat().some((condition) => /!=|\bnot\b/.test(condition));
+  const kept = short.findLast((rule) => isPlain(rule) && rule.unless.length > 0) ?? short.at(-1) ?? rules[0];
+  const bare = rules.find(({ unless }) => unless.length === 0);
+  return bare && kept.right - bare.right < LEAST_MENDED * (bare.of - bare.right) ? bare : kept;
 }
 
 /** "a draw", "won in 12", by the attacker's result. */

@@ -23,6 +23,9 @@ export interface TreeLeaf {
   readonly boards: readonly TreeBoard[];
 }
 
+/** Said in the place of a tree where no rule with conditions is worth it, before how all of them come out. */
+export const NO_RULE = "No rule is worth keeping in mind";
+
 /** Wide has the leaves beside the conditions, for paper and screens; narrow has them below, for a telephone. */
 export const TREE_SHAPES = ["wide", "narrow"] as const;
 export type TreeShape = (typeof TREE_SHAPES)[number];

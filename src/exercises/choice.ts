@@ -143,9 +143,11 @@ class Chosen {
     if (task === "judge") return false;
     if (this.likeFormations(one) >= FRAME_MOST) return true;
     if (this.likeIdeas(one, themes) >= Math.ceil(size / LIKE_IDEAS)) return true;
-    if (wanted !== undefined) return false;
     if (themes.length === 0) return true;
-    const most = Math.max(THEME_LEAST, Math.ceil(size * THEME_PART));
+    const most =
+      wanted === undefined
+        ? Math.max(THEME_LEAST, Math.ceil(size * THEME_PART))
+        : Math.ceil(size / wanted.length);
     return (this.led.get(themes[0]) ?? 0) >= most;
   }
 
@@ -154,15 +156,18 @@ class Chosen {
     const { themes: wanted } = this.asked;
     while (row.length > 0) {
       const one = row.shift()!;
-      const themes = this.look(one);
-      if (typeof themes === "string") {
-        this.refused.add(themes);
+      const found = this.look(one);
+      if (typeof found === "string") {
+        this.refused.add(found);
         continue;
       }
-      if (wanted !== undefined && !wanted.some((theme) => themes.includes(theme))) {
+      // what was asked for names the exercise, whatever else there is in it
+      const asked = wanted?.filter((theme) => found.includes(theme));
+      if (asked?.length === 0) {
         this.refused.add("no such theme");
         continue;
       }
+      const themes = [...new Set([...(asked ?? []), ...found])];
       if (this.tryToTake({ one, themes }, true)) return;
     }
   }
@@ -171,7 +176,11 @@ class Chosen {
   takeAside(): void {
     const left = new Set(this.aside);
     const weightOf = ({ one, themes }: ChosenOne) =>
-      themes.length === 0 ? Infinity : this.likeIdeas(one, themes) + this.likeFormations(one);
+      themes.length === 0
+        ? Infinity
+        : this.likeIdeas(one, themes) +
+          this.likeFormations(one) +
+          (this.asked.themes ? (this.led.get(themes[0]) ?? 0) : 0);
     while (!this.isFull && left.size > 0) {
       const chosen = [...left].reduce((best, next) => (weightOf(next) < weightOf(best) ? next : best));
       left.delete(chosen);

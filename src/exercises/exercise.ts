@@ -15,8 +15,10 @@ export interface ExercisesAsked {
   readonly answers: number | null;
   readonly size: number;
   readonly seed: number;
-  /** Ideas of which each exercise has one at least; any where it is left out. */
+  /** Ideas of which each exercise has one at least, each for its part of the set; any where it is left out. */
   readonly themes?: readonly Theme[];
+  /** Whether one theme comes after another, each from easy to hard, rather than all of them mixed. */
+  readonly byTheme?: boolean;
   /** Whether each position to judge comes with one that looks alike and comes out otherwise. */
   readonly pairs?: boolean;
   /** Whether to stop rather than to fill a set up with more of the same. */

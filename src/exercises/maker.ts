@@ -28,6 +28,7 @@ import type { Candidate, Pool } from "./pool.js";
 import type { NotTaken, Refused } from "./refusals.js";
 import type { Task } from "./tasks.js";
 import { ThemeReader } from "./theme-reader.js";
+import { THEMES, type Theme } from "./themes/theme.js";
 import { type Weighed, Weigher } from "./weighing.js";
 
 /** A candidate with what people did in it, and the share of players expected to fail. */
@@ -75,11 +76,12 @@ export class ExerciseMaker {
   }
 
   /**
-   * Chooses up to `size` exercises of some pools (see `choice.ts`), in order of difficulty; where a verdict is asked for, in an order that
+   * Chooses up to `size` exercises of some pools (see `choice.ts`), in order of difficulty, theme after theme where that is asked for; where a verdict is asked for, in an order that
    * tells nothing.
    */
   choose(pools: readonly Pool[], asked: ExercisesAsked): Made {
-    const { task, seed, pairs = false } = asked;
+    const { task, seed, pairs = false, byTheme = false } = asked;
+    const themeOrder: readonly Theme[] = asked.themes ?? THEMES.map(({ name }) => name);
     const look = (one: Weighed) => {
       if (task !== "judge") return this.themes.of(one.placement);
       return pairs && !this.contrastOf(this.shown(one, asked, 0)) ? "no contrast near by" : [];
@@ -87,10 +89,13 @@ export class ExerciseMaker {
     const singles = pairs ? { ...asked, size: Math.ceil(asked.size / 2) } : asked;
     const choice = choose(pools, singles, this.weigher, look);
     const graded = this.graded(choice.chosen);
+    const turnOf = ({ themes: [first] }: Graded): number =>
+      first === undefined ? themeOrder.length : themeOrder.indexOf(first);
     const order =
       task === "judge"
         ? (a: Graded, b: Graded) => this.orderToJudge(a.one, seed) - this.orderToJudge(b.one, seed)
-        : (a: Graded, b: Graded) => a.difficulty - b.difficulty || a.one.key - b.one.key;
+        : (a: Graded, b: Graded) =>
+            (byTheme ? turnOf(a) - turnOf(b) : 0) || a.difficulty - b.difficulty || a.one.key - b.one.key;
     graded.sort(order);
     if (task === "judge" && pairs) return this.paired(graded, asked, choice.refused);
     const exercises = graded.map((one, n) => this.exercise(one, task, n + 1, this.shown(one.one, asked, n)));

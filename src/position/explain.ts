@@ -49,10 +49,11 @@ export function kindsOf({ placed, moves }: Valued, geometer: Geometer): Map<Prob
 
 const FREE_PIECE = geometryIndex("free-piece");
 
-/** Whether a move can be answered by a capture. */
-function isAnswered(position: Chess, move: { from: number; to: number }): boolean {
+/** Whether a capture wins nothing: it can be answered by another, which makes it a trade, or it gives stalemate. */
+function winsNothing(position: Chess, move: { from: number; to: number }): boolean {
   const after = position.clone();
   after.play(move);
+  if (after.isStalemate()) return true;
   return [...after.allDests().values()].some((targets) => targets.intersects(after.board.occupied));
 }
 
@@ -67,8 +68,7 @@ function threatIn(position: Chess, geometer: Geometer, placed: Valued["placed"])
   if (mates.length > 0) return { mates };
   const loss = LOSSES[geometer.fact(FREE_PIECE, { ...placed, attackerToMove: !placed.attackerToMove })];
   if (loss === "none") return null;
-  // a capture that is answered by another is a trade
-  const by = moves.filter((move) => position.board.get(move.to)?.role === loss && !isAnswered(passed, move));
+  const by = moves.filter((move) => position.board.get(move.to)?.role === loss && !winsNothing(passed, move));
   return by.length === 0 ? null : { wins: loss, by: by.map(san) };
 }
 

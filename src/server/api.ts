@@ -7,6 +7,7 @@ import { BLOCKS, type BlockName } from "../documents/lesson/outline.js";
 import { PAPERS, type Paper } from "../documents/printed-page.js";
 import { OPPONENTS } from "../exercises/opponent.js";
 import { PLAYED_TASKS, SOURCES } from "../exercises/tasks.js";
+import { THEMES } from "../exercises/themes/theme.js";
 import { ORDERS, type Order } from "../query/language/orders.js";
 
 /** Rows that one answer holds at most, and rows of one question that can be had in all. */
@@ -146,6 +147,8 @@ export const CALLS = {
       answers: Type.Integer({ minimum: 1, maximum: 20 }),
       size: Type.Integer({ minimum: 1, maximum: 60 }),
       seed: Whole,
+      themes: Type.Optional(Type.Array(oneOf(THEMES.map(({ name }) => name)), { maxItems: THEMES.length })),
+      byTheme: Type.Optional(Type.Boolean()),
     }),
   },
   outline: {

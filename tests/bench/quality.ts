@@ -1,8 +1,9 @@
-// The quality of exercises, measured: over 500 drawn from the whole table, and one set from games (a database may be
-// named), that every solution is right, that none is a piece simply taken, that no two show one picture, that hints are
+// The quality of exercises, measured: over 500 drawn from the whole table, and sets from the bundled games and from the
+// archive where it lies beside the project (or from the database that is named), that every solution is right, that none is a piece simply taken, that no two show one picture, that hints are
 // true and sentences well formed; and how difficulty, themes and set-ups are spread.
 
-import { mkdtempSync, rmSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
@@ -14,7 +15,7 @@ import { DEFAULT_TARGET, parseMaterial } from "../../src/chess/material.js";
 import type { Connection } from "../../src/store/connection.js";
 import { openForReading } from "../../src/store/database.js";
 import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
-import { cacheFolder } from "../../src/places.js";
+import { PACKAGE, cacheFolder } from "../../src/places.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { buildHalves, missingHalves } from "../../src/tablebase/build.js";
@@ -34,7 +35,7 @@ import { ExerciseMaker } from "../../src/exercises/maker.js";
 import { Prober } from "../../src/position/probe.js";
 import { indexBundled } from "../bundled.js";
 import { faultsOf } from "../grammar.js";
-import { hintsAreTrue, isTrivial, pictureOfFen } from "../exercises/judged-otherwise.js";
+import { hintsAreTrue, isThreat, isTrivial, pictureOfFen, withNext } from "../exercises/judged-otherwise.js";
 
 const SIZE = 500;
 const SEED = 1;
@@ -107,6 +108,9 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   const hints = exercises.map((one) => hintsAreTrue(one, prober));
   const untrue = exercises.filter((_, n) => hints[n] === false);
   const unchecked = hints.filter((one) => one === undefined).length;
+  const threats = exercises.flatMap(({ fen }) => withNext(fen)).map((fen) => isThreat(fen, prober));
+  const said = threats.filter((one) => one !== undefined).length;
+  const noThreats = threats.filter((one) => one === false).length;
   const sentences = exercises.flatMap(sentencesOf);
   const bad = sentences.flatMap((text) => faultsOf(text).map((fault) => `${fault}: ${text}`));
   out(`\n${title}: ${exercises.length} exercises`);
@@ -119,6 +123,7 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   out(`hints untrue: ${untrue.length}; ideas not checked in another way: ${unchecked}`);
   for (const { fen, themes, answers } of untrue.slice(0, 5))
     out(`  ${fen} ${themes[0]} ${answers.join(" ")}`);
+  out(`threats told, in them and a move later: ${said}, of which none is: ${noThreats}`);
   out(`sentences: ${sentences.length}, with faults of grammar: ${bad.length}`);
   for (const text of bad.slice(0, 5)) out(`  ${text}`);
   spread("grade", exercises, ({ grade }) => [String(grade)]);
@@ -127,7 +132,24 @@ function measure(title: string, exercises: readonly Exercise[], prober: Prober):
   spread("side to move", exercises, ({ sideToMove, verdict }) => [`${sideToMove}, ${verdict}`]);
   spread("colour of the attacker", exercises, ({ attacker }) => [attacker]);
   const few = named.length < 0.9 * exercises.length ? 1 : 0;
-  return wrong.length + trivial.length + same + untrue.length + bad.length + few;
+  return wrong.length + trivial.length + same + untrue.length + bad.length + noThreats + few;
+}
+
+/** Databases to take games from, with what they are called. */
+async function databases(scratch: string): Promise<(readonly [string, string])[]> {
+  const named = process.argv[2];
+  if (named !== undefined) return [["from games", named]];
+  const bundled = join(scratch, "bundled.db");
+  await indexBundled(bundled);
+  const archive = join(PACKAGE, "..", "shared", "data", "games.tar.gz");
+  if (!existsSync(archive)) return [["from the bundled games", bundled]];
+  execFileSync("tar", ["-xzf", archive, "-C", scratch]);
+  const real = join(scratch, "archive.db");
+  await indexBundled(real, join(scratch, "games"));
+  return [
+    ["from the bundled games", bundled],
+    ["from the archive of real games", real],
+  ];
 }
 
 const folder = cacheFolder();
@@ -135,22 +157,25 @@ const scratch = mkdtempSync(join(tmpdir(), "longside-quality-"));
 let faults = 0;
 try {
   await buildHalves(missingHalves(folder, [TARGET], "head"), { folder, threads: 2, onProgress: () => {} });
-  let path = process.argv[2];
-  if (path === undefined) await indexBundled((path = join(scratch, "bundled.db")));
-  const db: Connection = openForReading(path);
   const tables = new Tables(TARGET, folder);
   const catalogue = standardCatalogue();
   const prober = new Prober(folder, catalogue);
-  const maker = new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_BY_DEFAULT);
   const wanted = { task: "find", answers: null, size: SIZE, seed: SEED } as const;
   const question = questionFor(parseQuestion("", catalogue.known), wanted.task);
   const candidates = await candidatesFromTable(TARGET, question, wanted, { setUps: null, threads: 2 });
-  faults += measure("from the whole table", maker.choose([candidates], wanted).exercises, prober);
-  const games = maker.candidatesFromGames(question);
-  faults += measure("from games", maker.choose([games], wanted).exercises, prober);
+  const makerWith = (db?: Connection) =>
+    new ExerciseMaker(TARGET, tables, prober, catalogue, db, EXCLUDED_BY_DEFAULT);
+  const drawn = makerWith().choose([candidates], wanted);
+  faults += measure("from the whole table", drawn.exercises, prober);
+  for (const [title, path] of await databases(scratch)) {
+    const db = openForReading(path);
+    const maker = makerWith(db);
+    const games = maker.candidatesFromGames(question);
+    faults += measure(title, maker.choose([games], wanted).exercises, prober);
+    db.close();
+  }
   prober.close();
   tables.close();
-  db.close();
 } finally {
   rmSync(scratch, { recursive: true, force: true });
 }

@@ -8,7 +8,8 @@ import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { readParquet } from "parquet-wasm/node";
 import { beforeAll, describe, expect, it } from "vitest";
 
-import { findBrowser } from "../../src/documents/browser.js";
+import { findBrowser, pdfOf } from "../../src/documents/browser.js";
+import { Raw, renderPage } from "../../src/documents/printed-page.js";
 import {
   type Diagram,
   boardInWords,
@@ -521,6 +522,10 @@ describe("positions as a table", () => {
 });
 
 describe("PDF", () => {
+  const pagesOf = (pdf: Uint8Array) =>
+    Buffer.from(pdf)
+      .toString("latin1")
+      .split(/\/Type \/Page\b/).length - 1;
   const browser = (() => {
     try {
       return findBrowser();
@@ -531,10 +536,19 @@ describe("PDF", () => {
 
   it.skipIf(browser === undefined)("is printed by an installed browser", () => {
     const path = join(folder, "sheet.pdf");
-    const { status, stderr } = longside(["exercises", "--size", "4", "--db", db, "--pdf", path]);
+    const { status, stderr } = longside(["exercises", "--size", "12", "--db", db, "--pdf", path]);
     expect(stderr).toContain(`Written: ${path}`);
     expect(status).toBe(0);
     expect(readFileSync(path).subarray(0, 5).toString()).toBe("%PDF-");
+    // twelve boards with their hints fill a page, their solutions the next
+    expect(pagesOf(readFileSync(path))).toBe(2);
+  });
+
+  it.skipIf(browser === undefined)("is set closer where that saves a page", async () => {
+    const lines = (count: number) =>
+      renderPage({ title: "Lines", command: "x", body: Raw({ html: "<p>A line.</p>".repeat(count) }) });
+    expect(pagesOf(await pdfOf(lines(32), "lines.pdf"))).toBe(1);
+    expect(pagesOf(await pdfOf(lines(40), "lines.pdf"))).toBe(2);
   });
 
   it("without a browser says what to do", () => {

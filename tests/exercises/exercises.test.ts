@@ -28,7 +28,7 @@ import { answerInWords } from "../../src/documents/exercise-words.js";
 import { exercisesEpd, exercisesPgn } from "../../src/documents/exercise-files.js";
 import { exercisesPage } from "../../src/documents/exercise-set.js";
 import { TARGET, indexBundled, longside, openTables, temporaryFolder } from "../support.js";
-import { hintsAreTrue, isTrivial, pictureOfFen } from "./judged-otherwise.js";
+import { hintsAreTrue, isThreat, isTrivial, pictureOfFen, withNext } from "./judged-otherwise.js";
 import { alikeBySymmetry } from "./twins.js";
 
 /** A win in at least 58 moves to the capture or mate (own computation).*/
@@ -190,6 +190,57 @@ describe("the choice", () => {
     });
     expect(exercises.length).toBeGreaterThan(0);
     for (const { themes } of exercises) expect(themes).toContain(theme);
+  });
+
+  it("mix the themes that are asked for, each for its part, or go through them one after another", () => {
+    // the three that these games have most of
+    const leads = made("", "find", 24, 1, null).flatMap((one) => one.themes.slice(0, 1));
+    const count = (theme: string) => leads.filter((one) => one === theme).length;
+    const themes = [...new Set(leads)].sort((a, b) => count(b) - count(a)).slice(0, 3);
+    const asked = questionFor(parseQuestion("", catalogue.known), "find");
+    const of = (byTheme: boolean) =>
+      maker.choose([maker.candidatesFromGames(asked)], {
+        task: "find",
+        answers: null,
+        size: 6,
+        seed: 1,
+        themes,
+        byTheme,
+      }).exercises;
+    const [mixed, inTurn] = [of(false), of(true)];
+    const picturesOf = (set: readonly Exercise[]) => set.map(({ fen }) => pictureOfFen(fen)).sort();
+    expect(picturesOf(inTurn)).toEqual(picturesOf(mixed));
+    // the theme that was asked for names the exercise
+    const firsts = inTurn.map((one) => themes.indexOf(one.themes[0]));
+    expect(firsts).not.toContain(-1);
+    expect(firsts).toEqual([...firsts].sort());
+    for (const n of themes.keys()) {
+      const group = inTurn.filter((_, at) => firsts[at] === n);
+      expect(group.length, themes[n]).toBe(2);
+      expect(group[0].difficulty).toBeLessThanOrEqual(group[1].difficulty!);
+    }
+    const rising = mixed.map(({ difficulty }) => difficulty!);
+    expect(rising).toEqual([...rising].sort((a, b) => a - b));
+  });
+
+  it("say of threats only what another library finds true: no trade, no stalemate", () => {
+    const fens = made("", "find", 24, 1, null).flatMap(({ fen }) => withNext(fen));
+    const threats = fens.filter((fen) => isThreat(fen, prober) !== undefined);
+    expect(threats.length).toBeGreaterThan(30);
+    for (const fen of threats) expect(isThreat(fen, prober), fen).toBe(true);
+    // taking the rook would be stalemate, as Kxg7 would
+    for (const fen of ["5k1K/3r4/7R/8/8/4b3/8/8 w - - 0 1", "6B1/6r1/5K2/8/1R6/8/8/k7 b - - 0 1"])
+      expect(prober.probe(fen).explanation.threat).toBeNull();
+  });
+
+  it("have stars that mean what is said of them", () => {
+    // "what nearly everybody finds", "what one player in three or more gets wrong"
+    expect([0.01, 0.04].map(gradeOf)).toEqual([1, 1]);
+    expect([0.1, 0.2, 0.3].every((difficulty) => gradeOf(difficulty) > 1 && gradeOf(difficulty) < 5)).toBe(
+      true,
+    );
+    const hardest = Array.from({ length: 100 }, (_, n) => n / 100).filter((one) => gradeOf(one) === 5);
+    expect(Math.min(...hardest)).toBeGreaterThanOrEqual(1 / 3);
   });
 
   const pairsOf = (size: number, seed: number) => {

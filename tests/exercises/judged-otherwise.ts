@@ -60,22 +60,92 @@ function kingOf(chess: Chess, color: "w" | "b"): Square {
   return chess.findPiece({ type: "k", color })[0];
 }
 
+/** Squares of pieces that can be taken and not taken back. */
+const free = (chess: Chess): Set<Square> =>
+  new Set(
+    verbose(chess)
+      .filter(
+        (move) =>
+          move.isCapture() && !verbose(played(chess.fen(), move.san)).some(({ to }) => to === move.to),
+      )
+      .map(({ to }) => to),
+  );
+
+/** Squares of a side's pieces without which its king would be attacked. */
+function pinned(chess: Chess, color: "w" | "b"): Square[] {
+  const king = kingOf(chess, color);
+  const other = color === "w" ? "b" : "w";
+  return chess
+    .board()
+    .flat()
+    .flatMap((one) => {
+      if (!one || one.color !== color || one.type === "k") return [];
+      const without = new Chess(chess.fen());
+      without.remove(one.square);
+      return without.isAttacked(king, other) ? [one.square] : [];
+    });
+}
+
+/** Whether a move is a check after which the piece that gave it can take something, whatever is answered. */
+function isSkewer(fen: string, san: string): boolean {
+  const after = played(fen, san);
+  const { to } = after.history({ verbose: true })[0];
+  return (
+    after.inCheck() &&
+    verbose(after).every((move) =>
+      verbose(played(after.fen(), move.san)).some((one) => one.isCapture() && one.from === to),
+    )
+  );
+}
+
+/** Whether a check takes nothing, cannot be answered by taking, and leaves something to take whatever is answered. */
+function isDoubleCheck(fen: string, san: string): boolean {
+  const after = played(fen, san);
+  return (
+    after.inCheck() &&
+    verbose(after).every(
+      (move) =>
+        !move.isCapture() && [...free(played(after.fen(), move.san))].some((square) => square !== move.to),
+    )
+  );
+}
+
+/** Whether the side to move mates in two moves at most, by trying everything. */
+const matesInTwo = (chess: Chess): boolean =>
+  chess.moves().some((san) => {
+    const after = played(chess.fen(), san);
+    if (after.isCheckmate()) return true;
+    const replies = after.moves();
+    return replies.length > 0 && replies.every((reply) => mates(played(after.fen(), reply)).length > 0);
+  });
+
+/** Whether checks of some kind would cost the result if nothing were done, and none of them comes after the move. */
+function meets(
+  fen: string,
+  san: string,
+  prober: Prober,
+  isOfKind: (fen: string, san: string) => boolean,
+): boolean {
+  const idle = passed(fen)?.fen();
+  if (idle === undefined) return false;
+  const after = played(fen, san).fen();
+  const of = (one: string) =>
+    verbose(new Chess(one))
+      .filter((move) => !move.isCapture() && isOfKind(one, move.san))
+      .map(({ lan, after: next }) => ({ lan, verdict: prober.probe(next).verdict }));
+  const kept = prober.probe(fen).verdict;
+  const threats = of(idle).filter(({ verdict }) => verdict !== kept);
+  const left = new Set(of(after).map(({ lan }) => lan));
+  return threats.length > 0 && threats.every(({ lan }) => !left.has(lan));
+}
+
 /** Tests of themes that are made otherwise than the program's; a theme that is missing is not checked here. */
 const TESTS: Readonly<Partial<Record<Theme, (fen: string, san: string, prober: Prober) => boolean>>> = {
   stalemate: (fen, san) => {
     const after = played(fen, san);
     return verbose(after).some((move) => move.isCapture() && played(after.fen(), move.san).isStalemate());
   },
-  skewer: (fen, san) => {
-    const after = played(fen, san);
-    const { to } = after.history({ verbose: true })[0];
-    return (
-      after.inCheck() &&
-      verbose(after).every((move) =>
-        verbose(played(after.fen(), move.san)).some((one) => one.isCapture() && one.from === to),
-      )
-    );
-  },
+  skewer: isSkewer,
   zugzwang: (fen, san, prober) => {
     const after = played(fen, san);
     const idle = passed(after.fen());
@@ -91,8 +161,22 @@ const TESTS: Readonly<Partial<Record<Theme, (fen: string, san: string, prober: P
   "only check": (fen, san) =>
     san.includes("+") && new Chess(fen).moves().filter((one) => one.includes("+")).length > 1,
   "mate threat": (fen, san) => mates(passed(played(fen, san).fen())).length > 0,
-  "defence against mate": (fen, san) =>
-    mates(passed(fen)).length > 0 && !verbose(played(fen, san)).some((move) => move.san.endsWith("#")),
+  "defence against mate": (fen, san) => {
+    const idle = passed(fen);
+    return idle !== undefined && matesInTwo(idle) && !matesInTwo(played(fen, san));
+  },
+  "defence against a skewer": (fen, san, prober) => meets(fen, san, prober, isSkewer),
+  "defence against a double threat": (fen, san, prober) => meets(fen, san, prober, isDoubleCheck),
+  "piece under attack": (fen, san) => {
+    const after = played(fen, san);
+    const { from, to } = after.history({ verbose: true })[0];
+    const idle = passed(fen);
+    return idle !== undefined && free(idle).has(from) && !free(after).has(to);
+  },
+  "interposition forced": (fen, san) => {
+    const after = played(fen, san);
+    return after.inCheck() && after.moves().every((reply) => !/[Kx]/.test(reply));
+  },
   "way out of check": (fen, san) => new Chess(fen).inCheck() && san.startsWith("K"),
   interposition: (fen, san) =>
     !san.startsWith("K") && (new Chess(fen).inCheck() || mates(passed(fen)).length > 0),
@@ -127,33 +211,16 @@ const TESTS: Readonly<Partial<Record<Theme, (fen: string, san: string, prober: P
   },
   pin: (fen, san) => {
     const after = played(fen, san);
-    const [king, color] = [kingOf(after, after.turn()), after.turn()];
-    const isPinned = (square: Square) => {
-      const without = new Chess(after.fen());
-      without.remove(square);
-      return without.isAttacked(king, color === "w" ? "b" : "w");
-    };
-    return after
-      .board()
-      .flat()
-      .some((one) => one && one.color === color && one.type !== "k" && isPinned(one.square));
+    return pinned(after, after.turn()).length > 0;
+  },
+  "pin kept": (fen, san) => {
+    const after = played(fen, san);
+    const before = pinned(new Chess(fen), after.turn());
+    return pinned(after, after.turn()).some((square) => before.includes(square));
   },
   "double threat": (fen, san) => {
     const after = played(fen, san);
-    const free = (chess: Chess) =>
-      new Set(
-        verbose(chess)
-          .filter(
-            (move) =>
-              move.isCapture() && !verbose(played(chess.fen(), move.san)).some(({ to }) => to === move.to),
-          )
-          .map(({ to }) => to),
-      );
-    if (after.inCheck())
-      return verbose(after).every(
-        (move) =>
-          !move.isCapture() && [...free(played(after.fen(), move.san))].some((square) => square !== move.to),
-      );
+    if (after.inCheck()) return isDoubleCheck(fen, san);
     const idle = passed(after.fen())!;
     return (mates(idle).length > 0 ? 1 : 0) + free(idle).size >= 2;
   },
@@ -201,3 +268,29 @@ export function hintsAreTrue(
   if (!test) return undefined;
   return answers.every((san) => test(fen, san, prober));
 }
+
+/** Whether the threat that a position is said to hold is one: mate, or a piece taken that is no trade and no stalemate. */
+export function isThreat(fen: string, prober: Prober): boolean | undefined {
+  const { threat } = prober.probe(fen).explanation;
+  if (threat === null) return undefined;
+  const idle = passed(fen)!.fen();
+  if ("mates" in threat) return threat.mates.every((san) => played(idle, san).isCheckmate());
+  return threat.by.every((san) => {
+    const after = played(idle, san);
+    const [{ captured }] = after.history({ verbose: true });
+    return (
+      PIECES[captured!.toUpperCase()] === threat.wins &&
+      !after.isStalemate() &&
+      !verbose(after).some((move) => move.isCapture())
+    );
+  });
+}
+
+/** A position and all that a move leads to in which nothing is taken. */
+export const withNext = (fen: string): string[] => [
+  fen,
+  ...verbose(new Chess(fen))
+    .filter((move) => !move.isCapture())
+    .map((move) => move.after)
+    .filter((after) => !new Chess(after).isGameOver()),
+];

@@ -113,6 +113,7 @@ describe("the page", () => {
     "documents/figurines.js",
     "documents/names.js",
     "documents/rule-tree.js",
+    "exercises/themes/theme.js",
     "position/wording.js",
     "query/language/completion.js",
   ];

@@ -4,6 +4,7 @@ import { capital, sentence } from "../../position/wording.js";
 import { canonicalName } from "../../query/language/catalogue.js";
 import { EVERYTHING, formatQuestion } from "../../query/language/ast.js";
 import type { SetUp } from "../../query/language/set-up.js";
+import { STARS_NOTE } from "../exercise-words.js";
 import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
 
@@ -110,7 +111,7 @@ function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, headin
 /** Exercises from easy to hard, then pairs to judge. */
 const exercises = ({ question, ofPositions, ofTable, isWon }: LessonTopic, heading: string): string[] => [
   `${heading} Exercises`,
-  "One star marks what nearly everybody finds, five stars what one player in three or more gets wrong. The disc beside a board shows whose move it is. Hints and solutions are at the end.",
+  `${capital(STARS_NOTE)}. The disc beside a board shows whose move it is. Hints and solutions are at the end.`,
   block("exercises", {
     question: ofPositions ? question : "everything",
     task: isWon ? "win" : "hold",

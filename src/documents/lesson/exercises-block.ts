@@ -76,6 +76,9 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     throw badBlock(block, `"among" is games or table`);
   if (pairs !== undefined && pairs !== "true" && pairs !== "false")
     throw badBlock(block, `"pairs" is true or false`);
+  const byTheme = block.values["by-theme"];
+  if (byTheme !== undefined && byTheme !== "true" && byTheme !== "false")
+    throw badBlock(block, `"by-theme" is true or false`);
   if (among === "games") gamesFor(means, block);
   const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
   const comments = commentsOf(block);
@@ -100,6 +103,7 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     size: wholeNumber(block, "size", 9),
     seed: wholeNumber(block, "seed", seed, 2 ** 31),
     themes: themesOf(block),
+    byTheme: byTheme === "true",
     pairs: pairs === "true",
     upright: true,
   };

@@ -10,7 +10,7 @@ import { Names } from "../names.js";
 import { playersText, withWrittenNames, writtenDate } from "../../pgn/game/players.js";
 import type { Prober } from "../../position/probe.js";
 import { outcomeInWords } from "../../position/variations.js";
-import { capital, counted, countedInWords, numberWord, sentence, withEnd } from "../../position/wording.js";
+import { capital, countedInWords, numberWord, sentence, withEnd } from "../../position/wording.js";
 import type { PositionAnswer } from "../../query/engine/rows.js";
 import type { FullEnding } from "../../query/engine/show.js";
 import { arrowBetween, diagramsSvg } from "../diagram.js";
@@ -45,16 +45,16 @@ function playedBetween(positions: readonly PositionAnswer[], from: number, to: n
   const { turn, fullmove } = fenFields(positions[from].fen);
   const skipped = Math.round((to - end) / 2);
   const more = countedInWords(skipped, "more move");
+  const played = numbered(turn, fullmove, moves).join(" ");
+  if (end >= to) return sentence(played);
   const rest =
-    end >= to
-      ? ""
-      : skipped === 0
-        ? " and on."
-        : // at the end no board follows that the moves lead to
-          to === positions.length
-          ? `, and ${more}.`
-          : ` and, after ${more}:`;
-  return numbered(turn, fullmove, moves).join(" ") + rest;
+    skipped === 0
+      ? " and on."
+      : // at the end no board follows that the moves lead to
+        to === positions.length
+        ? `, and ${more}.`
+        : ` and, after ${more}:`;
+  return played + rest;
 }
 
 const colourOf = ({ fen }: PositionAnswer) => (fenFields(fen).turn === "white" ? "White" : "Black");
@@ -121,7 +121,7 @@ function onlyMoveText(at: PositionAnswer, prober: Prober): string[] {
   const [natural] = explanation.tempting;
   return [
     ...(threat ? [`${otherColour(at)} ${threat}`] : []),
-    `${moveText(at)}! is the only one of ${counted(at.legal, "move")} that ${at.verdict === "drawn" ? "holds" : "wins"}`,
+    `${moveText(at)}! is the only one of ${countedInWords(at.legal, "move")} that ${at.verdict === "drawn" ? "holds" : "wins"}`,
     ...(natural
       ? [
           `${natural.san} would be wrong${natural.line.length > 0 ? ` because of ${withEnd(numbered(...after(at), natural.line).join(" "), natural.end)}` : `: ${natural.end}`}`,

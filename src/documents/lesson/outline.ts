@@ -46,7 +46,19 @@ export const BLOCKS = {
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
     meaning: "exercises; their solutions stand at the end of the lesson",
-    fields: ["question", "task", "size", "seed", "among", "answers", "themes", "pairs", "fens", "comments"],
+    fields: [
+      "question",
+      "task",
+      "size",
+      "seed",
+      "among",
+      "answers",
+      "themes",
+      "by-theme",
+      "pairs",
+      "fens",
+      "comments",
+    ],
   },
 } as const;
 export type BlockName = keyof typeof BLOCKS;

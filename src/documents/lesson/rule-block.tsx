@@ -11,25 +11,11 @@ import { aboutGames } from "../../query/engine/placement-test.js";
 import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
-import { NEARER_SIDE, ruleInWords, treeLeaves } from "../rule-text.js";
+import { NEARER_SIDE, ruleInWords, toKeep, treeLeaves } from "../rule-text.js";
 import { ruleTreePieces, ruleTreeSvg } from "../rule-tree.js";
 import { type LessonMeans, badBlock, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
 import { isLegal, uprightFen } from "./upright.js";
-
-/** Conditions of a rule that a student can keep in mind. */
-const MOST_CONDITIONS = 2;
-/** Of what the bare rule gets wrong, the least part that conditions must put right to be worth keeping in mind. */
-const LEAST_MENDED = 1 / 5;
-
-/** Of the rules, from coarse to fine, the finest that can be kept in mind and is worth it, without denials if there is one. */
-export function toKeep(rules: readonly Rule[]): Rule | undefined {
-  const short = rules.filter(({ unless }) => unless.flat().length <= MOST_CONDITIONS);
-  const isPlain = ({ unless }: Rule) => !unless.flat().some((condition) => /!=|\bnot\b/.test(condition));
-  const kept = short.findLast((rule) => isPlain(rule) && rule.unless.length > 0) ?? short.at(-1) ?? rules[0];
-  const bare = rules.find(({ unless }) => unless.length === 0);
-  return bare && kept.right - bare.right < LEAST_MENDED * (bare.of - bare.right) ? bare : kept;
-}
 
 const percent = (part: number, whole: number) =>
   part === whole ? "100" : Math.min(99, Math.round((100 * part) / whole)).toString();

@@ -104,7 +104,7 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
           : said.map(({ side, words }) => `With ${side} to move, ${words}.`).join(" ")}
       </p>
       {drawn.length > 0 && (
-        <div class={drawn.length === 4 ? "boards four" : "boards"}>
+        <div class="boards four">
           {drawn.map(({ slid, square, file, verdict, dtm }) => {
             const turn = shown.side === "White" ? " w " : " b ";
             const at = slid.fen.replace(/ [wb] /, turn);

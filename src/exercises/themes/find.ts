@@ -12,7 +12,8 @@ import type { Prober } from "../../position/probe.js";
 import type { ProbedMove, Valued } from "../../position/valued.js";
 import { placementOf } from "../../chess/fen.js";
 import { OTHER_SIDE, SCORES, type Verdict, scoreOf, verdictOf } from "../../chess/verdict.js";
-import { after, behind, freeSquares, lineBetween, matesIn, movesOf, passed } from "./on-board.js";
+import { type Step, after, behind, freeSquares, lineBetween, matesIn, movesOf, passed } from "./on-board.js";
+import { unpack } from "../../tablebase/tables.js";
 import type { Theme } from "./theme.js";
 
 /** A position with what is known of it, and one of the moves that solve it. */
@@ -31,6 +32,8 @@ export interface Solved {
 const FAR = 3;
 /** Files or ranks that a king goes to have run. */
 const RUN = 3;
+/** Moves in which a mate that is coming has to be seen: the check that has to be answered first, and the mate. */
+const MATE_SOON = 2;
 
 const CUT_OFF = geometryIndex("king-cut-off");
 const FILES_APART = geometryIndex("kings-files-apart");
@@ -107,6 +110,7 @@ export class ThemeFinder {
         is[RANK] === 1 &&
         is[ATTACKER_RANK] === 3 &&
         was![FILES_APART] !== 0,
+      "interposition forced": () => checks && this.forcesInterposition(next),
       "mate threat": () => mates.length > 0,
       "attack on the rook": () => has(kinds, "attack"),
       "attack on the bishop": () =>
@@ -116,7 +120,16 @@ export class ThemeFinder {
       "away from the corner": () => has(kinds, "from corner"),
       "into the wedge": () => has(kinds, "into wedge"),
       "out of the wedge": () => has(kinds, "out of wedge"),
-      "defence against mate": () => threatened.length > 0,
+      "defence against mate": () => idle !== undefined && this.isMateSoon(valued),
+      "defence against a skewer": () =>
+        this.meetsCheck(solved, idle, (threat, at, before) => this.skewers(at, threat, before)),
+      "defence against a double threat": () =>
+        this.meetsCheck(solved, idle, (_, at, before) => at.isCheck() && this.winsAfterCheck(at, before)),
+      "piece under attack": () =>
+        role !== "king" &&
+        idle !== undefined &&
+        freeSquares(idle).has(move.from) &&
+        !freeSquares(next).has(move.to),
       "way out of check": () => position.isCheck() && role === "king",
       "set-up kept": () => solved.after.some((name) => solved.before.includes(name)),
     };
@@ -124,7 +137,7 @@ export class ThemeFinder {
   }
 
   /** A check along a line with a piece behind the king, which falls whatever is answered. */
-  private skewers(next: Chess, { to, from }: ProbedMove, before: Chess): boolean {
+  private skewers(next: Chess, { to, from }: Step, before: Chess): boolean {
     const king = next.board.kingOf(next.turn)!;
     if (lineBetween(to, king) === undefined || before.board.get(from)!.role === "king") return false;
     const target = behind(next, to, king);
@@ -153,6 +166,47 @@ export class ThemeFinder {
         );
       })
     );
+  }
+
+  /** Whether a check leaves nothing but to step in between, where nothing can be taken. */
+  private forcesInterposition(next: Chess): boolean {
+    const replies = movesOf(next);
+    return (
+      replies.length > 0 &&
+      replies.every(({ from, to }) => next.board.get(from)!.role !== "king" && !next.board.occupied.has(to))
+    );
+  }
+
+  /** Whether the other side would mate in at most two moves if it could move at once. */
+  private isMateSoon({ placed }: Valued): boolean {
+    const { squares, attackerToMove } = placed;
+    const packed = this.prober.tablesFor(placed).probe(squares, !attackerToMove);
+    const { dtm } = unpack(packed);
+    return scoreOf(packed) === (attackerToMove ? -1 : 1) && dtm !== null && dtm <= MATE_SOON;
+  }
+
+  /** Whether the other side has a check of some kind that costs the result if nothing is done, and the move takes it away. */
+  private meetsCheck(
+    { position, valued, move }: Solved,
+    idle: Chess | undefined,
+    isOfKind: (check: Step, next: Chess, before: Chess) => boolean,
+  ): boolean {
+    if (idle === undefined) return false;
+    const { attacker } = valued.placed;
+    const next = after(position, move);
+    const isMet = (check: Step) =>
+      !movesOf(next).some(
+        ({ from, to }) => from === check.from && to === check.to && isOfKind(check, after(next, check), next),
+      );
+    const threats = movesOf(idle).filter((check) => {
+      const at = after(idle, check);
+      return (
+        isOfKind(check, at, idle) &&
+        at.board.occupied.size() === position.board.occupied.size() &&
+        this.verdictOf(at, attacker) !== move.verdict
+      );
+    });
+    return threats.length > 0 && threats.every(isMet);
   }
 
   /** Whether a position has the same verdict as another of the same pieces, which is given with its values. */

@@ -17,6 +17,10 @@ export const THEMES = [
   { name: "interposition", idea: "Step in between." },
   { name: "waiting move", idea: "Nothing needs to be changed: find the move that changes nothing." },
   { name: "kings face to face", idea: "Bring the king to face the other king." },
+  {
+    name: "interposition forced",
+    idea: "Give a check that can only be answered by stepping in between.",
+  },
   { name: "mate threat", idea: "Threaten mate." },
   { name: "attack on the rook", idea: "Attack the rook." },
   { name: "attack on the bishop", idea: "Attack the bishop." },
@@ -26,6 +30,15 @@ export const THEMES = [
   { name: "out of the wedge", idea: "The king must leave the space between the bishop's two diagonals." },
   { name: "pin kept", idea: "A piece is pinned: do not let it go." },
   { name: "defence against mate", idea: "First see which mate is threatened." },
+  {
+    name: "defence against a skewer",
+    idea: "King and rook stand on one line: see the check that is coming, and meet it in time.",
+  },
+  {
+    name: "defence against a double threat",
+    idea: "A check is coming that would win a piece as well: meet it in time.",
+  },
+  { name: "piece under attack", idea: "A piece is attacked: choose its square with care." },
   { name: "way out of check", idea: "The king is in check: choose its square with care." },
   { name: "set-up kept", idea: "The set-up still holds: stay in it." },
 ] as const;

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 
+import { THEMES } from "../../exercises/themes/theme.js";
 import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
@@ -122,6 +123,45 @@ const NUMBERS = [
   ["seed", "Number of the set", 0, 999999],
 ] as const;
 
+/** Ideas that the exercises are to have, and whether these come one after another. */
+const ThemeWishes = ({
+  wanted,
+  onChange,
+}: {
+  wanted: Wanted;
+  onChange: (change: Partial<Wanted>) => void;
+}) => {
+  const { themes = [], byTheme = false } = wanted;
+  return (
+    <details>
+      <summary>Themes: {themes.length === 0 ? "any" : themes.join(", ")}</summary>
+      <fieldset class="choice">
+        <legend>Each exercise has one of</legend>
+        {THEMES.map(({ name }) => (
+          <label key={name}>
+            <input
+              type="checkbox"
+              checked={themes.includes(name)}
+              onChange={({ currentTarget: { checked } }) => {
+                const others = themes.filter((one) => one !== name);
+                const now = checked ? [...others, name] : others;
+                onChange({ themes: now.length > 0 ? now : undefined });
+              }}
+            />
+            <span>{name}</span>
+          </label>
+        ))}
+      </fieldset>
+      <Choice
+        label="Order"
+        value={byTheme ? "inTurn" : "mixed"}
+        options={{ mixed: "mixed, from easy to hard", inTurn: "one theme after another" }}
+        onChange={(order) => onChange({ byTheme: order === "inTurn" })}
+      />
+    </details>
+  );
+};
+
 /** What the exercises are to be like. */
 const Wishes = ({ wanted, onChange }: { wanted: Wanted; onChange: (change: Partial<Wanted>) => void }) => (
   <>
@@ -196,6 +236,7 @@ export const PractisePlace = () => {
         />
         <div class="form">
           <Wishes wanted={wanted} onChange={change} />
+          <ThemeWishes wanted={wanted} onChange={change} />
           <button class="main" disabled={task.busy}>
             Make exercises
           </button>

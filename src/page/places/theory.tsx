@@ -5,7 +5,7 @@ import type { ComponentChildren } from "preact";
 import { useMemo, useState } from "preact/hooks";
 
 import { type MapArrow, changeMapSvg, inHundred, mapArrows } from "../../documents/change-map.js";
-import { TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
+import { NO_RULE, TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useAnswer, useTask } from "../call-hooks.js";
@@ -40,10 +40,29 @@ const TREE_LOOK: TreeLook = {
   linkOf: (fen) => addressOf("/board", { fen }),
 };
 
-/** A rule in a sentence, as a tree, and what it gets wrong. */
+/** What a rule gets wrong. */
+const RuleExceptions = ({ rule }: { rule: Rule }) => (
+  <ul class="entries">
+    <Exceptions
+      count={rule.wonThough}
+      says="are won, though the rule says drawn"
+      fens={rule.examples.wonThough}
+    />
+    <Exceptions
+      count={rule.notWonThough}
+      says="are not won, though the rule says won"
+      fens={rule.examples.notWonThough}
+    />
+  </ul>
+);
+
+/** A rule in a sentence and as a tree, which one without a condition does not make. */
 const RuleShown = ({ rule }: { rule: Rule }) => {
   const trees = useMemo(
-    () => TREE_SHAPES.map((shape) => ruleTreeSvg(rule.tree, shape, "The rule as a tree", TREE_LOOK)).join(""),
+    () =>
+      rule.tree.length > 1
+        ? TREE_SHAPES.map((shape) => ruleTreeSvg(rule.tree, shape, "The rule as a tree", TREE_LOOK)).join("")
+        : undefined,
     [rule],
   );
   return (
@@ -51,19 +70,57 @@ const RuleShown = ({ rule }: { rule: Rule }) => {
       <p class="rule-says">
         <b>{percent(rule.right, rule.of)}</b> {rule.says}.
       </p>
-      <LinkedDrawing svg={trees} />
-      <ul class="entries">
-        <Exceptions
-          count={rule.wonThough}
-          says="are won, though the rule says drawn"
-          fens={rule.examples.wonThough}
-        />
-        <Exceptions
-          count={rule.notWonThough}
-          says="are not won, though the rule says won"
-          fens={rule.examples.notWonThough}
-        />
-      </ul>
+      {trees !== undefined && <LinkedDrawing svg={trees} />}
+      <RuleExceptions rule={rule} />
+    </section>
+  );
+};
+
+/** Where no rule is worth it: how it comes out, and a board of either kind. */
+const NoRule = ({ rule }: { rule: Rule }) => (
+  <section class="rule">
+    <p class="rule-says">
+      {NO_RULE}: <b>{percent(rule.right, rule.of)}</b> are {rule.usually}.
+    </p>
+    <ul class="boards">
+      {rule.tree[0].boards.map(({ fen, caption }) => (
+        <li key={fen}>
+          <Link to={addressOf("/board", { fen })}>
+            <SmallBoard fen={fen} />
+          </Link>
+          <span class="small">{caption.join(", ")}</span>
+        </li>
+      ))}
+    </ul>
+    <RuleExceptions rule={rule} />
+  </section>
+);
+
+/** The rules for one side to move, from coarse to fine. */
+const RuleSet = ({ set: { attackerToMove, of, isWorthIt, rules } }: { set: RuleSets[number] }) => {
+  const [bare, finer] = [
+    rules.find(({ unless }) => unless.length === 0),
+    rules.filter(({ unless }) => unless.length > 0),
+  ];
+  const shown = finer.map((rule) => <RuleShown key={rule.says} rule={rule} />);
+  return (
+    <section>
+      <h2>
+        The {attackerToMove ? "attacker" : "defender"} to move: {of.toLocaleString("en")} placements
+      </h2>
+      {bare && (isWorthIt ? <RuleShown rule={bare} /> : <NoRule rule={bare} />)}
+      {isWorthIt || shown.length === 0 ? (
+        shown
+      ) : (
+        <details>
+          <summary>What conditions would add</summary>
+          {shown}
+        </details>
+      )}
+      <p class="small">
+        The boards are drawn by lot from the whole table
+        {shown.length > 0 && "; in a dashed frame stands what the rule gets wrong"}.
+      </p>
     </section>
   );
 };
@@ -92,19 +149,7 @@ const Rules = () => {
       <FaultMessage error={task.error} onTake={ask} />
       {found && found.rules.length === 0 && <p>No position fits that.</p>}
       {found?.rules.map((set) => (
-        <section key={String(set.attackerToMove)}>
-          <h2>
-            The {set.attackerToMove ? "attacker" : "defender"} to move: {set.of.toLocaleString("en")}{" "}
-            placements
-          </h2>
-          {set.rules.map((rule) => (
-            <RuleShown key={rule.says} rule={rule} />
-          ))}
-          <p class="small">
-            The boards are drawn by lot from the whole table; in a dashed frame stands what the rule gets
-            wrong.
-          </p>
-        </section>
+        <RuleSet key={String(set.attackerToMove)} set={set} />
       ))}
     </section>
   );

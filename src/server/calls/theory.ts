@@ -4,7 +4,7 @@
 import { changesFound, orderFound, planFound, rulesFor, surveyOf } from "../../app/theory.js";
 import type { OnProgress, Workspace } from "../../app/workspace.js";
 import { TURNS } from "../../documents/drawings.js";
-import { ruleInWords, treeLeaves } from "../../documents/rule-text.js";
+import { ruleInWords, toKeep, treeLeaves } from "../../documents/rule-text.js";
 import { stageInWords, stageLine } from "../../survey/plan.js";
 import type { Input } from "../api.js";
 
@@ -20,6 +20,8 @@ export async function rules(workspace: Workspace, { question }: Input<"rules">, 
       .map((one) => ({
         attackerToMove: one.attackerToMove,
         of: one.rules[0].of,
+        /** Whether a rule with conditions is worth keeping in mind. */
+        isWorthIt: (toKeep(one.rules)?.unless.length ?? 0) > 0,
         rules: one.rules.map(({ leaves, ...rule }) => ({
           ...rule,
           says: ruleInWords(rule),
