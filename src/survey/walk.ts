@@ -51,8 +51,8 @@ export const placementTest = (
 
 /** Every so many-th pair of kings is looked at to see how many values a question asks for. */
 const PAIR_STEP = 33;
-/** Values of all pairs beyond which looking them up one by one takes longer than working all of them out. */
-const FEW = 5_000_000;
+/** Of all values, the part beyond which looking them up one by one takes longer than working all of them out. */
+const FEW = 1 / 50;
 
 /** What a sweep should show so that a question is answered with the least work; `setUps` is a file of the user's own. */
 export function valuesFor(question: string, setUps: string | null, material: Material): ValuesShown {
@@ -62,7 +62,7 @@ export function valuesFor(question: string, setUps: string | null, material: Mat
   });
   const kings = kingsOfPairs();
   const legal = new Uint8Array(64 ** (material.men - 2));
-  const enough = FEW / PAIR_STEP;
+  const enough = (FEW * 2 * legal.length * kings.length) / PAIR_STEP;
   let asked = 0;
   for (let n = 0; n < kings.length && asked < enough; n += PAIR_STEP) {
     const [attackerKing, defenderKing] = kings[n];

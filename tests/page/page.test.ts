@@ -470,6 +470,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("link", { name: "Play exercise 1", exact: true }).click();
     // hints come before help, and neither counts
     const hint = page.getByRole("button", { name: "Hint" });
+    await hint.waitFor();
     while ((await hint.count()) > 0) await hint.click();
     await said(/Move the (king|rook)|each have a move/);
     await page.getByRole("button", { name: "Help" }).click();
