@@ -76,7 +76,12 @@ export const Score = ({ ending, at, onStep }: { ending: Ending; at: number; onSt
     const row = move.closest("li")!;
     const [above, below] = [row.offsetTop, row.offsetTop + row.offsetHeight];
     if (above < box.scrollTop) box.scrollTop = above;
-    else if (below > box.scrollTop + box.clientHeight) box.scrollTop = below - box.clientHeight;
+    else if (below > box.scrollTop + box.clientHeight) {
+      // a whole row comes first
+      const { offsetTop: first } = box.firstElementChild as HTMLElement;
+      const rows = Math.ceil((below - box.clientHeight - first) / row.offsetHeight);
+      box.scrollTop = first + rows * row.offsetHeight;
+    }
   }, [ending, at]);
   return (
     <>
