@@ -150,12 +150,13 @@ export class KeepSolver {
   /**
    * Iterates from the losses that the log holds from `begin` on, and calls `look` with each part of the log that holds what is
    * won or lost in so many moves; of wins only before their losses are found. `first`: the number of the first step, which
-   * takes captures if it is 1.
+   * takes captures if it is 1. With `forgetful` the log holds no more than one step.
    */
   private eachStep(
     begin: number,
     first: number,
     look: (turn: keyof BothTurns, from: number, to: number, distance: number) => void = () => {},
+    forgetful = false,
   ): void {
     const { kernel } = this.prepared;
     let from = begin;
@@ -167,7 +168,8 @@ export class KeepSolver {
       // the losses take the place of the wins
       kernel.conversionLosses(start);
       look("loser", start, kernel.logTop(), distance);
-      from = start;
+      if (forgetful) kernel.dropSegment(from, start);
+      else from = start;
     }
   }
 
@@ -239,14 +241,14 @@ export class KeepSolver {
     const { kernel } = this.prepared;
     const [set, wins, losses] = this.prepared.sets;
     if (!this.begun) {
-      this.eachStep(this.begin(), 1);
+      this.eachStep(this.begin(), 1, undefined, true);
       kernel.keepOpen(wins, losses);
     }
     kernel.resetLog();
     const begin = kernel.logTop();
     fill(this.view(set).fill(0));
     kernel.keepInside(set, wins, losses, against === "checks too");
-    this.eachStep(begin, 2);
+    this.eachStep(begin, 2, undefined, true);
     kernel.keepNothing();
     this.begun = true;
     return read(this.view(set));

@@ -15,6 +15,7 @@ export interface Kernel {
   settle(): void;
   keepInside(set: number, wins: number, losses: number, checks: boolean): void;
   keepNothing(): void;
+  dropSegment(from: number, to: number): void;
   keepOpen(wins: number, losses: number): void;
   reachLosses(set: number): void;
   reachWins(set: number): void;

@@ -614,7 +614,7 @@ export function conversionLosses(from: usize): i32 {
   marking = openLosses;
   unmoveSegment(from, to, LOSER);
   const changed = collectLosses(false);
-  dropSegment(from, to);
+  if (!winsKept) dropSegment(from, to);
   return changed;
 }
 
@@ -625,9 +625,8 @@ export function keepWins(): void {
   winsKept = true;
 }
 
-/** Takes a segment of wins out of the log, once the losses have been found; these move down. */
-function dropSegment(from: usize, to: usize): void {
-  if (winsKept) return;
+/** Takes a segment out of the log, once what comes of it has been found; that moves down. */
+export function dropSegment(from: usize, to: usize): void {
   memory.copy(from, to, logEnd - to);
   logEnd -= to - from;
 }
@@ -707,7 +706,7 @@ export function mateLosses(from: usize, releaseFrom: usize, releaseTo: usize): i
   }
   unmoveSegment(from, to, LOSER);
   const changed = collectLosses(true);
-  dropSegment(from, to);
+  if (!winsKept) dropSegment(from, to);
   return changed;
 }
 
