@@ -76,8 +76,8 @@ export class ExerciseMaker {
   }
 
   /**
-   * Chooses up to `size` exercises of some pools (see `choice.ts`), in order of difficulty, theme after theme where that is asked for; where a verdict is asked for, in an order that
-   * tells nothing.
+   * Chooses up to `size` exercises of some pools (see `choice.ts`), in order of difficulty, theme after theme where that is
+   * asked for; where a verdict is asked for, in an order that tells nothing.
    */
   choose(pools: readonly Pool[], asked: ExercisesAsked): Made {
     const { task, seed, pairs = false, byTheme = false } = asked;

@@ -1,5 +1,5 @@
-// Repertoires: which placements can be held for ever by a defender that knows some set-ups and nothing else, and in which
-// order set-ups are best learnt.
+// Repertoires: which placements a defender can keep that knows some set-ups and nothing else, and in which order set-ups are
+// best learnt.
 //
 // The rule: a placement with the attacker to move is kept if it is in one of the set-ups or the attacker is in check, it is
 // not won, and after every quiet move of the attacker some reply leads back to a placement that is kept. (Set-ups are quiet, so

@@ -5,6 +5,7 @@
 import type { Material } from "../chess/material.js";
 import type { Placement } from "../chess/placement.js";
 import { GEOMETRY, Geometer, type GeometryFact, NO_FACT } from "../geometry/facts.js";
+import { ones } from "../tablebase/bits.js";
 
 /** A condition in canonical form. */
 export interface Condition {
@@ -43,12 +44,6 @@ const HARD = 0.012;
 const SIDEWAYS = 0.5;
 /** Single conditions from which pairs are made. */
 const PAIRED = 160;
-
-function ones(x: number): number {
-  x -= (x >>> 1) & 0x55555555;
-  x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
-  return Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
-}
 
 /** How a value is written in canonical form. */
 const written = (fact: GeometryFact, value: number): string => {

@@ -12,9 +12,10 @@ import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE } from "../chess/placement.js
 import type { Moves, Square } from "../chess/units.js";
 import type { Catalogue, NamedSetUp } from "../query/language/catalogue.js";
 import { formatQuestion, writtenOut } from "../query/language/ast.js";
+import { ones } from "../tablebase/bits.js";
 import { BLOCK, decodeBlock } from "../tablebase/codec.js";
 import { halvesOf } from "../tablebase/half.js";
-import { type BothTurns, KeepSolver, bitOf, countPlane, ones, weights } from "../tablebase/keep.js";
+import { type BothTurns, KeepSolver, bitOf, countPlane, weights } from "../tablebase/keep.js";
 import type { PackedSlice } from "../tablebase/solve.js";
 import { longestConversion } from "../tablebase/table-file.js";
 import { planesOf } from "./planes.js";

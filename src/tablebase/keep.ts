@@ -6,6 +6,7 @@
 
 import type { Half } from "./half.js";
 import { type PackedSlice, type Prepared, type Segment, packPlane, prepare } from "./solve.js";
+import { ones } from "./bits.js";
 import { BLOCK } from "./codec.js";
 import { KING_PAIRS, kingNumbering, kingsOfPairs } from "./solver-kernel.js";
 import { IMAGES } from "../chess/squares.js";
@@ -50,13 +51,6 @@ export function weights(): Uint8Array {
   return Uint8Array.from(kingsOfPairs(), (kings) =>
     kings.every((square) => square >> 3 === (square & 7)) ? 4 : 8,
   );
-}
-
-/** Bits set in 32. */
-export function ones(x: number): number {
-  x -= (x >>> 1) & 0x55555555;
-  x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
-  return Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }
 
 /** Placements in a plane, each counted with all its twins; those of them that are in another plane too, if one is given. */
@@ -243,6 +237,7 @@ export class KeepSolver {
     if (!this.begun) {
       this.eachStep(this.begin(), 1, undefined, true);
       kernel.keepOpen(wins, losses);
+      this.begun = true;
     }
     kernel.resetLog();
     const begin = kernel.logTop();
@@ -250,7 +245,6 @@ export class KeepSolver {
     kernel.keepInside(set, wins, losses, against === "checks too");
     this.eachStep(begin, 2, undefined, true);
     kernel.keepNothing();
-    this.begun = true;
     return read(this.view(set));
   }
 

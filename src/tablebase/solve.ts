@@ -6,6 +6,7 @@
 // (one byte per placement) are painted slice by slice. What is won with the winner to move, a bit for each placement,
 // is what the iterations have left in the kernel's sets.
 
+import { ones } from "./bits.js";
 import { type Half, isEmpty, smallerHalves } from "./half.js";
 import { KING_PAIRS, type Kernel, declare, newKernel, placementsOf } from "./solver-kernel.js";
 
@@ -215,11 +216,7 @@ function countLog(kernel: Kernel, segments: readonly Segment[]): number {
   for (const { from, to } of segments) {
     for (let entry = from; entry < to; entry += 12) {
       for (const at of [entry + 4, entry + 8]) {
-        // bits set in 32, by halves
-        let x = log.getUint32(at, true);
-        x -= (x >>> 1) & 0x55555555;
-        x = (x & 0x33333333) + ((x >>> 2) & 0x33333333);
-        count += Math.imul((x + (x >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+        count += ones(log.getUint32(at, true));
       }
     }
   }

@@ -10,8 +10,8 @@
 // placement side by side and without gaps: how many bits stand before a placement's own tells where they are. That is a
 // fifth of the memory that a byte for every placement and metric takes, and one place to look at instead of two.
 
+import { ones } from "./bits.js";
 import { BLOCK, BLOCK_BITS } from "./codec.js";
-import { ones } from "./keep.js";
 import { METRICS } from "./solve.js";
 import type { TableFile } from "./table-file.js";
 

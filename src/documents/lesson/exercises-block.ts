@@ -8,7 +8,7 @@ import { TASKS } from "../../exercises/tasks.js";
 import { THEMES, type Theme } from "../../exercises/themes/theme.js";
 import { capital, numberWord } from "../../position/wording.js";
 import { notTakenInWords } from "../exercise-words.js";
-import { type LessonMeans, badBlock, gamesFor, questionOf, wholeNumber } from "./means.js";
+import { type LessonMeans, badBlock, gamesFor, isTrue, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
 
 /** The exercises of a block, what the author says of some, and what a reader must know of the choice. */
@@ -67,18 +67,12 @@ function given(
 
 export async function exercisesOf(means: LessonMeans, block: Block): Promise<LessonExercises> {
   const { target, tables, prober, catalogue, db, leaveOut, setUps, threads, seed } = means;
-  const { among, fens, answers, pairs } = block.values;
-  const task = TASKS.find(
-    ({ name }) => name === (block.values.task ?? (pairs === "true" ? "judge" : "hold")),
-  )?.name;
+  const { among, fens, answers } = block.values;
+  const [pairs, byTheme] = [isTrue(block, "pairs"), isTrue(block, "by-theme")];
+  const task = TASKS.find(({ name }) => name === (block.values.task ?? (pairs ? "judge" : "hold")))?.name;
   if (!task) throw badBlock(block, `a task is one of ${TASKS.map(({ name }) => name).join(", ")}`);
   if (among !== undefined && among !== "games" && among !== "table")
     throw badBlock(block, `"among" is games or table`);
-  if (pairs !== undefined && pairs !== "true" && pairs !== "false")
-    throw badBlock(block, `"pairs" is true or false`);
-  const byTheme = block.values["by-theme"];
-  if (byTheme !== undefined && byTheme !== "true" && byTheme !== "false")
-    throw badBlock(block, `"by-theme" is true or false`);
   if (among === "games") gamesFor(means, block);
   const maker = new ExerciseMaker(target, tables, prober, catalogue, db, leaveOut);
   const comments = commentsOf(block);
@@ -103,8 +97,8 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     size: wholeNumber(block, "size", 9),
     seed: wholeNumber(block, "seed", seed, 2 ** 31),
     themes: themesOf(block),
-    byTheme: byTheme === "true",
-    pairs: pairs === "true",
+    byTheme,
+    pairs,
     upright: true,
   };
   const source = { material: target, maker, hasGames: db !== undefined, setUps, threads };

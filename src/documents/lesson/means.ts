@@ -74,6 +74,14 @@ export function wholeNumber(block: Block, field: string, usual: number, most = 2
   return number;
 }
 
+/** Whether a field of a block says "true"; it may be left out. Throws `bad-block`. */
+export function isTrue(block: Block, field: string): boolean {
+  const value = block.values[field];
+  if (value !== undefined && value !== "true" && value !== "false")
+    throw badBlock(block, `"${field}" is true or false`);
+  return value === "true";
+}
+
 /** The database, for a block that needs games. Throws `bad-block`. */
 export function gamesFor({ db }: LessonMeans, block: Block): Connection {
   if (!db) throw badBlock(block, "there is no database to take games from");
