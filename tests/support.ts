@@ -46,7 +46,8 @@ export const FOLDERS = [
 /** A folder that is deleted after the file's tests. */
 export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), "longside-test-"));
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  // a thread that was not waited for may still open the database in it, and so make a file
+  afterAll(() => rmSync(folder, { recursive: true, force: true, maxRetries: 10 }));
   return folder;
 }
 

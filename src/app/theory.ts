@@ -6,7 +6,7 @@ import { placementOf, readFen } from "../chess/fen.js";
 import { type Material, parseMaterial } from "../chess/material.js";
 import { type Placement, placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
-import { type Question, formatQuestion, levelOf, writtenOut } from "../query/language/ast.js";
+import { type Question, definitionText, formatQuestion, levelOf } from "../query/language/ast.js";
 import type { SetUp } from "../query/language/set-up.js";
 import { nearest, spoken } from "../query/language/tokens.js";
 import { aboutGames } from "../query/engine/placement-test.js";
@@ -15,7 +15,7 @@ import { count } from "../statistics/count.js";
 import { Study } from "../statistics/moves-made.js";
 import { EXCLUDED_BY_DEFAULT } from "../store/exclusions.js";
 import { type Changes, arrowsOf, changesOver } from "../survey/changes.js";
-import { readSealed, writeSealed } from "../survey/remembered.js";
+import { keyOf, remembered } from "../survey/remembered.js";
 import { type Region, Regions, placeOf } from "../survey/regions.js";
 import {
   type Known,
@@ -25,8 +25,9 @@ import {
   keptPlane,
   knownAt,
   nextOf,
-  orderKey,
   orderOf,
+  rememberedKept,
+  repertoireKey,
   repertoireOf,
 } from "../survey/repertoire.js";
 import { type Plan, planOf } from "../survey/plan.js";
@@ -143,6 +144,10 @@ function needSetUps(workspace: Workspace, material: Material, side: "attacker" |
   });
 }
 
+/** Where what is worked out of a material is remembered; `what` names what it was worked out from. */
+const pathOf = (workspace: Workspace, material: Material, kind: string, what: string): string =>
+  join(workspace.settings.folder, `${material.id}.${kind}.${keyOf(what)}.json`);
+
 async function regionsOf(workspace: Workspace, onProgress: OnProgress): Promise<Regions> {
   const material = materialOf(workspace);
   needSetUps(workspace, material, "defender");
@@ -242,13 +247,18 @@ export async function repertoireFound(
   const known = [...basic, ...asked.filter((one) => !one.basic)];
   const others = chosen(regions, [], workspace).filter((one) => !known.includes(one));
   onProgress("working out what can be kept");
-  const kept = keptPlane(regions, known);
-  const always = keptPlane(regions, known, "checks too");
+  // files of lists with set-ups of one's own would pile up while one writes their definitions
+  const remembering = workspace.settings.setUps === null;
+  const keeps = remembering ? rememberedKept : keptPlane;
+  const kept = keeps(regions, known, "quiet moves");
+  const always = keeps(regions, known, "checks too");
+  const next = () => nextOf(regions, known, others);
+  const path = pathOf(workspace, regions.material, "next", repertoireKey(known, others));
   return {
     material: regions.material.name,
     basic: basic.map(({ name }) => name),
     ...repertoireOf(regions, known, kept, always),
-    next: nextOf(regions, known, others),
+    next: remembering ? await remembered(path, next) : next(),
     met: metIn(workspace, regions, kept, always),
     position: placement && knownAt(regions, known, kept, placement),
   };
@@ -296,13 +306,13 @@ export async function orderFound(workspace: Workspace, onProgress: OnProgress): 
   const material = materialOf(workspace);
   needSetUps(workspace, material, "defender");
   const tests = workspace.catalogue.tests(material).filter(({ side }) => side === "defender");
-  const key = orderKey([
-    "checks by the defender do not leave a set-up; told against checks too",
-    ...tests.map(({ basic, test }) => `${basic} ${formatQuestion(writtenOut(test.means))}`),
-  ]);
-  const path = join(workspace.settings.folder, `${material.id}.learning.${key}.json`);
-  const remembered = readSealed(path) as OrderFound | undefined;
-  if (remembered) return remembered;
+  const definitions = tests.map(({ basic, test }) => `${basic} ${definitionText(test.means)}`);
+  return remembered(pathOf(workspace, material, "learning", definitions.join("; ")), () =>
+    workOutOrder(workspace, onProgress),
+  );
+}
+
+async function workOutOrder(workspace: Workspace, onProgress: OnProgress): Promise<OrderFound> {
   const regions = await regionsOf(workspace, onProgress);
   const all = chosen(regions, [], workspace);
   const basic = all.filter((one) => one.basic);
@@ -312,18 +322,12 @@ export async function orderFound(workspace: Workspace, onProgress: OnProgress): 
       onProgress(`working out the order of learning: ${done} of ${of} (once; it is remembered)`);
   });
   const begin = repertoireOf(regions, basic);
-  const found: OrderFound = {
-    material: material.name,
+  return {
+    material: regions.material.name,
     basic: basic.map(({ name }) => name),
     wanted: begin.wanted,
     start: begin.keptOfWanted,
     startAgainstChecks: begin.againstChecks.keptOfWanted,
     order,
   };
-  try {
-    writeSealed(path, found);
-  } catch {
-    // it will be worked out again the next time
-  }
-  return found;
 }

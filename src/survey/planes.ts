@@ -9,7 +9,7 @@ import zstd from "zstd-napi/binding.js";
 
 import type { Material } from "../chess/material.js";
 import { cacheFolder } from "../places.js";
-import { type Question, formatQuestion, writtenOut } from "../query/language/ast.js";
+import { type Question, definitionText } from "../query/language/ast.js";
 import { type PlacementTest, asksForValues } from "../query/engine/placement-test.js";
 import { type Plane, wordsOf } from "../tablebase/keep.js";
 import { halvesOf } from "../tablebase/half.js";
@@ -123,7 +123,7 @@ export async function planesOf(
   turn: Turn = "attacker",
 ): Promise<PackedPlane[]> {
   const words = wordsOf(halvesOf(material)[0]);
-  const definitions = questions.map((question) => formatQuestion(writtenOut(question)));
+  const definitions = questions.map(definitionText);
   const ofTurn = turn === "attacker" ? "" : ", defender to move";
   const paths = definitions.map((definition) => pathOf(material, definition + ofTurn));
   const planes = paths.map((path) => readPlane(path, words));

@@ -5,7 +5,7 @@ import type { Material } from "../chess/material.js";
 import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE, type Placement } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
 import type { Catalogue } from "../query/language/catalogue.js";
-import type { Question } from "../query/language/ast.js";
+import { type Question, definitionText } from "../query/language/ast.js";
 import { type BitPlace, KeepSolver, type Plane, bitOf, countPlane } from "../tablebase/keep.js";
 import { type Half, halvesOf } from "../tablebase/half.js";
 import { type PackedPlane, planesOf, rememberedPlane } from "./planes.js";
@@ -15,6 +15,8 @@ export interface Region {
   readonly name: string;
   /** Everybody holds it without knowing its name. */
   readonly basic: boolean;
+  /** Names what is worked out from it. */
+  readonly definition: string;
   /** Every placement that fits. */
   readonly plane: PackedPlane;
 }
@@ -86,7 +88,7 @@ export class Regions {
    */
   static async of(
     material: Material,
-    asked: readonly (Omit<Region, "plane"> & { readonly question: Question })[],
+    asked: readonly (Pick<Region, "name" | "basic"> & { readonly question: Question })[],
     threads: number,
     onMissing?: (missing: number) => void,
   ): Promise<Regions> {
@@ -104,7 +106,12 @@ export class Regions {
     );
     return new Regions(
       material,
-      asked.map(({ name, basic }, n) => ({ name, basic, plane: planes[n] })),
+      asked.map(({ name, basic, question }, n) => ({
+        name,
+        basic,
+        definition: definitionText(question),
+        plane: planes[n],
+      })),
     );
   }
 

@@ -34,6 +34,22 @@ export function writeSealed(path: string, value: unknown): void {
   writeWhole(path, `${sealOf(text)}\n${text}`);
 }
 
+/** What is remembered at a path, or what is worked out now and remembered there; where it cannot be written it will be worked out again. */
+export async function remembered<Result>(
+  path: string,
+  workOut: () => Result | Promise<Result>,
+): Promise<Result> {
+  const known = readSealed(path) as Result | undefined;
+  if (known !== undefined) return known;
+  const found = await workOut();
+  try {
+    writeSealed(path, found);
+  } catch {
+    // nobody is told: the answer is the same
+  }
+  return found;
+}
+
 /** Bytes that were remembered at a path under a name of 16 letters; undefined where there are none, or not what was written. */
 export function readSealedBytes(path: string, name: string): Uint8Array | undefined {
   if (!existsSync(path)) return undefined;

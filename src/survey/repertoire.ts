@@ -9,10 +9,9 @@
 // answered so that the set-ups are reached again, which holds for ever. A few set-ups alone hold next to nothing in the
 // second way, since checks drive the king from one to another; what is learnt first is therefore told by the first.
 
-import { createHash } from "node:crypto";
-
 import type { Placement } from "../chess/placement.js";
 import { type Against, type Plane, countPlane, hasBit } from "../tablebase/keep.js";
+import { rememberedPlane } from "./planes.js";
 import { type Region, type Regions, addAll, keepOnly, placeOf } from "./regions.js";
 
 /** What a list of set-ups keeps; placements with the attacker to move, each with all its twins. */
@@ -56,6 +55,23 @@ export const keptPlane = (
   known: readonly Region[],
   against: Against = "quiet moves",
 ): Plane => regions.solver.kept(regions.inside(known), against);
+
+/** Names what lists of set-ups are worked out to keep, in whatever order each is given. */
+export const repertoireKey = (...lists: readonly (readonly Region[])[]): string =>
+  lists
+    .map((list) =>
+      list
+        .map(({ definition }) => definition)
+        .sort()
+        .join("; "),
+    )
+    .join(" / ");
+
+/** The same, kept with the tables by the definitions of the set-ups. */
+export const rememberedKept = (regions: Regions, known: readonly Region[], against: Against): Plane =>
+  rememberedPlane(regions.material, `kept against ${against}, ${repertoireKey(known)}`, () =>
+    keptPlane(regions, known, against),
+  )();
 
 /** What some set-ups keep together; `kept` and `always` are their planes against quiet moves and against checks too. */
 export function repertoireOf(
@@ -168,7 +184,3 @@ export function knownAt(
     needed: namesOf(needed),
   };
 }
-
-/** Names what an order was worked out from, so that it can be remembered. */
-export const orderKey = (definitions: readonly string[]): string =>
-  createHash("sha256").update(definitions.join("\n")).digest("hex").slice(0, 24);

@@ -11,7 +11,7 @@ import type { Material } from "../chess/material.js";
 import { ATTACKER_KING, DEFENDER_KING, FIRST_PIECE } from "../chess/placement.js";
 import type { Moves, Square } from "../chess/units.js";
 import type { Catalogue, NamedSetUp } from "../query/language/catalogue.js";
-import { formatQuestion, writtenOut } from "../query/language/ast.js";
+import { definitionText } from "../query/language/ast.js";
 import { ones } from "../tablebase/bits.js";
 import { BLOCK, decodeBlock } from "../tablebase/codec.js";
 import { halvesOf } from "../tablebase/half.js";
@@ -20,7 +20,14 @@ import type { PackedSlice } from "../tablebase/solve.js";
 import { longestConversion } from "../tablebase/table-file.js";
 import { planesOf } from "./planes.js";
 import { keepOnly } from "./regions.js";
-import { keyOf, readSealed, readSealedBytes, writeSealed, writeSealedBytes } from "./remembered.js";
+import {
+  keyOf,
+  readSealed,
+  readSealedBytes,
+  remembered,
+  writeSealed,
+  writeSealedBytes,
+} from "./remembered.js";
 
 /** A set-up of the attacker's. */
 export interface Station {
@@ -183,9 +190,9 @@ export class Stages {
         found,
         moves.map((bytes) => new StationMoves(bytes, material.men - 2)),
       );
-    const remembered = readSealed(summary) as Stations | undefined;
-    const kept = remembered?.goals.map((goal) => readSealedBytes(path(goal), NAME));
-    if (remembered && kept!.every((bytes) => bytes !== undefined)) return stages(remembered, kept!);
+    const known = readSealed(summary) as Stations | undefined;
+    const kept = known?.goals.map((goal) => readSealedBytes(path(goal), NAME));
+    if (known && kept!.every((bytes) => bytes !== undefined)) return stages(known, kept!);
     const sets = await setsOf(material, tests, threads, onWork);
     const moves: Uint8Array[] = [];
     const found = workOut(
@@ -226,8 +233,7 @@ export class Stages {
 
 const stationsIn = (catalogue: Catalogue, material: Material) =>
   catalogue.tests(material).filter(({ side }) => side === "attacker");
-const definitionsOf = (tests: readonly NamedSetUp[]) =>
-  tests.map(({ test }) => formatQuestion(writtenOut(test.means)));
+const definitionsOf = (tests: readonly NamedSetUp[]) => tests.map(({ test }) => definitionText(test.means));
 
 /** The placements of stations, won or not. */
 async function setsOf(
@@ -255,25 +261,19 @@ export async function forcedFrom(
 ): Promise<readonly number[]> {
   const tests = stationsIn(catalogue, material);
   const path = join(folder, `${material.id}.forced.${keyOf(definitionsOf(tests).join("; "))}.json`);
-  const remembered = readSealed(path) as readonly number[] | undefined;
-  if (remembered) return remembered;
-  const sets = await setsOf(material, tests, threads, onWork);
-  onWork("working out from where each station can be forced (once)");
-  const solver = new KeepSolver(halvesOf(material)[0], 1);
-  const [all] = solver.decided([Infinity]);
-  const found = sets.map((unpacked) => {
-    const set = unpacked();
-    keepWithin(set, all);
-    const tally = new Tally([all], [all], 6 * (material.men - 3));
-    solver.forced(set, "nothing", tally.add);
-    return tally.counts[0][0].placements;
+  return remembered(path, async () => {
+    const sets = await setsOf(material, tests, threads, onWork);
+    onWork("working out from where each station can be forced (once)");
+    const solver = new KeepSolver(halvesOf(material)[0], 1);
+    const [all] = solver.decided([Infinity]);
+    return sets.map((unpacked) => {
+      const set = unpacked();
+      keepWithin(set, all);
+      const tally = new Tally([all], [all], 6 * (material.men - 3));
+      solver.forced(set, "nothing", tally.add);
+      return tally.counts[0][0].placements;
+    });
   });
-  try {
-    writeSealed(path, found);
-  } catch {
-    // it will be worked out again the next time
-  }
-  return found;
 }
 
 /** Works out what there is to know of stations; `onGoal` takes the moves to each goal, in order. */

@@ -7,7 +7,7 @@ import type { Material } from "../chess/material.js";
 import type { VerdictCounts } from "../chess/verdict.js";
 import { causeOf } from "../errors.js";
 import { cacheFolder } from "../places.js";
-import { formatQuestion, writtenOut } from "../query/language/ast.js";
+import { definitionText } from "../query/language/ast.js";
 import type { NamedSetUp } from "../query/language/catalogue.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
@@ -74,7 +74,7 @@ export async function theoryOfSetUps(
   onCount: (missing: number) => void = () => {},
   onLost: (cause: string) => void = () => {},
 ): Promise<Theory[]> {
-  const definitions = setUps.map(({ test }) => formatQuestion(writtenOut(test.means)));
+  const definitions = setUps.map(({ test }) => definitionText(test.means));
   const keys = definitions.map(keyOf);
   const folder = cacheFolder();
   const path = join(folder, `${material.name.replace(/[^A-Za-z+]/g, "")}.theory.json`);

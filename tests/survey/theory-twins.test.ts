@@ -15,7 +15,14 @@ import { meets } from "../../src/query/engine/predicate.js";
 import { changesOver } from "../../src/survey/changes.js";
 import { planesOf } from "../../src/survey/planes.js";
 import { Regions, placeOf } from "../../src/survey/regions.js";
-import { keptPlane, nextOf, orderOf, repertoireOf, toBeHeld } from "../../src/survey/repertoire.js";
+import {
+  keptPlane,
+  nextOf,
+  orderOf,
+  rememberedKept,
+  repertoireOf,
+  toBeHeld,
+} from "../../src/survey/repertoire.js";
 import { rulesOf } from "../../src/survey/rule.js";
 import { samplePlacements } from "../../src/survey/sample.js";
 import { survey } from "../../src/survey/survey.js";
@@ -222,6 +229,17 @@ describe("what is kept", () => {
     // another iteration on the same kernel
     expect(regions.solver.planes().notWon).toEqual(regions.notWon);
     expect(keptPlane(regions, [corner])).toEqual(fresh);
+  });
+
+  it("is remembered by the definitions, in whatever order they are given", () => {
+    const [corner, edge] = regions.named(["corner", "edge"]);
+    for (const against of ["quiet moves", "checks too"] as const) {
+      const fresh = keptPlane(regions, [corner, edge], against);
+      expect(rememberedKept(regions, [corner, edge], against)).toEqual(fresh);
+      const unsolved = { ...regions, solver: undefined } as unknown as Regions;
+      expect(rememberedKept(unsolved, [edge, corner], against)).toEqual(fresh);
+    }
+    expect(rememberedKept(regions, [corner], "quiet moves")).toEqual(keptPlane(regions, [corner]));
   });
 
   it("everything that is not won can be kept by whoever knows everything", () => {

@@ -105,8 +105,8 @@ export type Course = Sequence | Run | Tally | Change | First;
 export type Question =
   Compare | Range | CompareFacts | SetUpTest | Junction | Not | Scoped | Like | Waiting | Course;
 
-/** A question about placements with every set-up in it written out, so that no catalogue is needed to read it. */
-export function writtenOut(node: Question): Question {
+/** A question about placements with every set-up in it written out. */
+function writtenOut(node: Question): Question {
   switch (node.kind) {
     case "set-up":
       return writtenOut(node.means);
@@ -119,6 +119,12 @@ export function writtenOut(node: Question): Question {
       return node;
   }
 }
+
+/**
+ * A question about placements in canonical form with every set-up in it written out: no catalogue is needed to read it, and what
+ * is worked out from it is remembered by it.
+ */
+export const definitionText = (question: Question): string => formatQuestion(writtenOut(question));
 
 /** The question that everything answers. */
 export const EVERYTHING: Question = { kind: "and", parts: [] };
