@@ -12,7 +12,7 @@
 import type { Placement } from "../chess/placement.js";
 import { type Against, type Plane, countPlane, hasBit } from "../tablebase/keep.js";
 import { rememberedPlane } from "./planes.js";
-import { type Region, type Regions, addAll, keepOnly, placeOf } from "./regions.js";
+import { type Region, type Regions, placeOf } from "./regions.js";
 
 /** What a list of set-ups keeps; placements with the attacker to move, each with all its twins. */
 export interface Repertoire {
@@ -110,7 +110,10 @@ function* keptWith(
   for (const region of others) {
     const kept = regions.solver.keep(
       "quiet moves",
-      (set) => addAll(keepOnly(regions.addTo(set, [region]), regions.notWon), inside),
+      (set) => {
+        set.set(inside);
+        regions.addTo(set, [region]);
+      },
       (plane) => countPlane(plane, wanted),
     );
     yield { region, kept };

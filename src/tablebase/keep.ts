@@ -228,8 +228,8 @@ export class KeepSolver {
   }
 
   /**
-   * The same without planes of one's own: `fill` adds to a set that is empty, and `read` is shown what is kept of it; both see
-   * the kernel's memory, which is used again.
+   * The same without planes of one's own: `fill` writes a whole set, of which those that are won are left out, and `read` is
+   * shown what is kept of it; both see the kernel's memory, which is used again.
    */
   keep<Result>(against: Against, fill: (set: Plane) => void, read: (kept: Plane) => Result): Result {
     const { kernel } = this.prepared;
@@ -241,7 +241,7 @@ export class KeepSolver {
     }
     kernel.resetLog();
     const begin = kernel.logTop();
-    fill(this.view(set).fill(0));
+    fill(this.view(set));
     kernel.keepInside(set, wins, losses, against === "checks too");
     this.eachStep(begin, 2, undefined, true);
     kernel.keepNothing();
