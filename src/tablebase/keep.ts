@@ -239,12 +239,8 @@ export class KeepSolver {
       kernel.keepOpen(wins, losses);
       this.begun = true;
     }
-    kernel.resetLog();
-    const begin = kernel.logTop();
     fill(this.view(set));
     kernel.keepInside(set, wins, losses, against === "checks too");
-    this.eachStep(begin, 2, undefined, true);
-    kernel.keepNothing();
     return read(this.view(set));
   }
 

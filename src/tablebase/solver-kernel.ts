@@ -14,7 +14,6 @@ export interface Kernel {
   addSet(): number;
   settle(): void;
   keepInside(set: number, wins: number, losses: number, checks: boolean): void;
-  keepNothing(): void;
   dropSegment(from: number, to: number): void;
   keepOpen(wins: number, losses: number): void;
   reachLosses(set: number): void;

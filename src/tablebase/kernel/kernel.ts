@@ -76,6 +76,7 @@ let pending: usize = 0; // marks of the step in progress
 let legalWins: usize = 0; // winner to move: legal; while moves to mate are found its room serves `waiting`
 let waiting: usize = 0; // losses that must wait for their longest capture (moves to mate only)
 let touched: usize = 0; // one bit a word: has marks. Walked in order, so that neighbours stay near in memory
+let touchedOther: usize = 0; // the same for a second set of marks (see `keepInside`)
 let ready: usize = 0; // one bit a word: some open loss has no move of the word piece left that holds out (see `note`)
 let readyOnly: bool = false;
 let marking: usize = 0; // the array whose bits a mark must meet: openWins or openLosses
@@ -118,8 +119,10 @@ export function layout(count: i32): i32 {
   legalWins = pending + size;
   waiting = legalWins;
   touched = legalWins + size;
-  ready = touched + (((<usize>words) >> 3) + 8);
-  smaller = (ready + (((<usize>words) >> 3) + 8) + 15) & ~15;
+  const map = ((<usize>words) >> 3) + 8;
+  ready = touched + map;
+  touchedOther = ready + map;
+  smaller = (touchedOther + map + 15) & ~15;
   subCount = 0;
   reserve(smaller);
   memory.fill(openWins, 0, smaller - openWins);
@@ -352,9 +355,8 @@ let inside: usize = 0;
 /** A check by the winner must be answered so that the set can be come back to; else any answer that is open will do. */
 let pursued: bool = false;
 
-/** Those of `bits` (loser to move) whose every quiet legal move reaches a placement known won. */
-function allQuietMovesLose(word: i32, bits: u64): u64 {
-  if (!inside) return allMovesLose(word, bits, openWins);
+/** Those of `bits` (loser to move) that are not held by coming back to the set (see `keepInside`). */
+function allMovesLeave(word: i32, bits: u64): u64 {
   // the loser is in check where the winner could not be to move
   const quiet = load<u64>(legalWins + ((<usize>word) << 3));
   const calm = bits & quiet;
@@ -482,12 +484,15 @@ let markedBits: u64 = 0;
   markedBits &= markedBits - 1;
   return word;
 }
-/** Takes a word's marks out of `pending`. */
-@inline function takeMarks(word: i32): u64 {
-  const slot = pending + ((<usize>word) << 3);
+/** Takes a word's marks out of a set of them. */
+@inline function takeFrom(set: usize, word: i32): u64 {
+  const slot = set + ((<usize>word) << 3);
   const bits = load<u64>(slot);
   store<u64>(slot, 0);
   return bits;
+}
+@inline function takeMarks(word: i32): u64 {
+  return takeFrom(pending, word);
 }
 /** Closes placements of an open set. */
 @inline function close(set: usize, word: i32, bits: u64): void {
@@ -501,7 +506,6 @@ function collectWins(): i32 {
   for (let word = firstMarked(); word >= 0; word = nextMarked()) {
     const bits = takeMarks(word);
     close(openWins, word, bits);
-    if (inside) close(inside, word, bits);
     log(word, bits);
     ++changed;
   }
@@ -516,7 +520,7 @@ function collectLosses(wait: bool): i32 {
     if (wait) bits &= ~load<u64>(waiting + ((<usize>word) << 3));
     if (!bits) continue;
     look(word);
-    bits = allQuietMovesLose(word, bits);
+    bits = allMovesLose(word, bits, openWins);
     if (!bits) continue;
     close(openLosses, word, bits);
     log(word, bits);
@@ -582,7 +586,7 @@ export function conversionStart(): void {
     let bits = load<u64>(openLosses + ((<usize>word) << 3));
     if (!bits) continue;
     look(word);
-    bits = allQuietMovesLose(word, bits);
+    bits = allMovesLose(word, bits, openWins);
     if (!bits) continue;
     const inCheck = ~load<u64>(openWins + ((<usize>word) << 3));
     const lost = bits & (inCheck | load<u64>(pending + ((<usize>word) << 3)));
@@ -938,12 +942,18 @@ export function keepOpen(wins: usize, losses: usize): void {
 }
 
 /**
- * Begins the iteration with a set that the loser must come back to after every quiet move, from what `keepOpen` wrote: it goes
- * on with the second step. A check that the loser gives does not leave the set: placements with the winner in check are
+ * Leaves in a set those of its placements that the loser can keep for ever, from what `keepOpen` wrote: after every quiet move
+ * it must come back to the set. A check that the loser gives does not leave the set: placements with the winner in check are
  * added to it. A check that the winner gives may be answered by any move that is open; with `checks` only by one after which
- * the set can be come back to. The set is left with those of its placements that are open; `keepNothing` ends this.
+ * the set can be come back to.
+ *
+ * Nobody asks in how many moves, so that a word is followed up with all that has been found of it until then, not step by step.
  */
 export function keepInside(set: usize, wins: usize, losses: usize, checks: bool): void {
+  // the log is not written meanwhile: in its place stand the marks of wins
+  const marks = smaller;
+  reserve(marks + ((<usize>words) << 3));
+  memory.fill(marks, 0, (<usize>words) << 3);
   pursued = checks;
   memory.copy(openWins, wins, (<usize>words) << 3);
   memory.copy(openLosses, losses, (<usize>words) << 3);
@@ -953,22 +963,90 @@ export function keepInside(set: usize, wins: usize, losses: usize, checks: bool)
     const open = load<u64>(wins + offset);
     if (open) look(word);
     store<u64>(set + offset, open ? open & (load<u64>(set + offset) | kingAttacked(WINNER)) : 0);
-  }
-  for (let word = 0; word < words; ++word) {
-    let bits = load<u64>(losses + ((<usize>word) << 3));
-    if (!bits) continue;
-    look(word);
-    bits = allQuietMovesLose(word, bits);
-    if (!bits) continue;
-    close(openLosses, word, bits);
-    reserve(logEnd + 12);
-    log(word, bits);
+    const proposed = load<u64>(losses + offset);
+    if (!proposed) continue;
+    store<u64>(pending + offset, proposed);
+    flag(touched, word);
   }
   noteAll();
-}
-/** Ends what `keepInside` began. */
-export function keepNothing(): void {
+  while (followUp(marks)) {}
   inside = 0;
+}
+
+/** Takes the words of a group of 64 that a map tells of. */
+@inline function takeTouched(map: usize, group: i32): u64 {
+  const address = map + ((<usize>group) << 3);
+  const found = load<u64>(address);
+  if (found) store<u64>(address, 0);
+  return found;
+}
+/** From here on marks are written to another set and its map. */
+function swapMarks(other: usize): usize {
+  const set = pending;
+  const map = touched;
+  pending = other;
+  touched = touchedOther;
+  touchedOther = map;
+  return set;
+}
+
+/**
+ * Goes over the pairs of kings once, and at each over its words until nothing changes: most moves stay with a pair, and its words
+ * in the processor's cache. Returns whether there was anything to do.
+ */
+function followUp(marks: usize): bool {
+  // the set-ups of both sides need a piece each: two at least
+  const groups = 1 << (6 * (pieceCount - 2));
+  let any = false;
+  for (let first = 0; first << 6 < words; first += groups) {
+    while (checkLosses(first, first + groups, marks) | followWins(first, first + groups, marks)) any = true;
+  }
+  return any;
+}
+
+/** Checks the losses that are marked in groups of words, and marks wins from them. Returns whether there was any. */
+function checkLosses(first: i32, end: i32, marks: usize): bool {
+  const proposed = swapMarks(marks);
+  marking = openWins;
+  let any = false;
+  for (let group = first; group < end; ++group) {
+    let found = takeTouched(touchedOther, group);
+    if (!found) continue;
+    any = true;
+    for (; found; found &= found - 1) {
+      const word = (group << 6) + <i32>ctz(found);
+      look(word);
+      const bits = allMovesLeave(word, takeFrom(proposed, word));
+      if (!bits) continue;
+      close(openLosses, word, bits);
+      unmove(word, bits, WINNER);
+    }
+  }
+  swapMarks(proposed);
+  return any;
+}
+
+/** Closes the wins that are marked in groups of words, and marks losses from them. Returns whether there was any. */
+function followWins(first: i32, end: i32, marks: usize): bool {
+  marking = openLosses;
+  readyOnly = true;
+  let any = false;
+  for (let group = first; group < end; ++group) {
+    let found = takeTouched(touchedOther, group);
+    if (!found) continue;
+    any = true;
+    for (; found; found &= found - 1) {
+      const word = (group << 6) + <i32>ctz(found);
+      const bits = takeFrom(marks, word);
+      close(openWins, word, bits);
+      close(inside, word, bits);
+      look(word);
+      note(word);
+      unmove(word, bits, LOSER);
+    }
+  }
+  readyOnly = false;
+  return any;
 }
 
 /** Closes and logs those placements of a set that are open. */
