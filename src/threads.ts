@@ -1,13 +1,14 @@
-// Worker threads: every pool of them begins here.
+// Worker threads: each of them begins here, in pools or alone.
 
 import { join } from "node:path";
+import { MessageChannel, type MessagePort, Worker } from "node:worker_threads";
 
 import { Piscina } from "piscina";
 
 import { PACKAGE } from "./places.js";
 
 /** The entry points in workers/. */
-export type WorkerName = "answer" | "index" | "read" | "scan" | "solve" | "sweep" | "unpack";
+export type WorkerName = "answer" | "index" | "read" | "scan" | "slice" | "solve" | "sweep" | "unpack";
 
 /** Threads of one kind that share their tasks. */
 export type Threads<Task, Result> = Piscina<Task, Result>;
@@ -29,17 +30,49 @@ export interface ThreadOptions {
  */
 const REQUIRES_MODULES = process.allowedNodeEnvironmentFlags.has("--experimental-require-module");
 
+const EXEC_ARGV = REQUIRES_MODULES ? ["--no-experimental-require-module"] : [];
+const fileOf = (name: WorkerName): string => join(PACKAGE, "dist", "workers", `${name}.js`);
+
 /** Starts a pool of threads, which the caller must destroy. */
 export function startThreads<Task, Result>(
   name: WorkerName,
   { most = 1, least = 1, data, youngMB }: ThreadOptions = {},
 ): Threads<Task, Result> {
   return new Piscina<Task, Result>({
-    filename: join(PACKAGE, "dist", "workers", `${name}.js`),
+    filename: fileOf(name),
     minThreads: Math.min(least, most),
     maxThreads: most,
     workerData: data,
-    execArgv: REQUIRES_MODULES ? ["--no-experimental-require-module"] : [],
+    execArgv: EXEC_ARGV,
     resourceLimits: youngMB === undefined ? {} : { maxYoungGenerationSizeMb: youngMB },
   });
+}
+
+/** A thread that is spoken to through a port; it does not keep the process alive. */
+export interface LoneThread {
+  readonly port: MessagePort;
+  end(): void;
+}
+
+/** What a lone thread is started with. */
+export interface ThreadData<Data> {
+  readonly port: MessagePort;
+  readonly data: Data;
+}
+
+/** Starts one thread. What is wrong with it is not told: nothing may depend on its answer. */
+export function startThread<Data>(name: WorkerName, data: Data): LoneThread {
+  const { port1, port2 } = new MessageChannel();
+  const workerData: ThreadData<Data> = { port: port2, data };
+  const worker = new Worker(fileOf(name), { workerData, transferList: [port2], execArgv: EXEC_ARGV });
+  worker.on("error", () => {});
+  worker.unref();
+  port1.unref();
+  return {
+    port: port1,
+    end: () => {
+      port1.close();
+      void worker.terminate();
+    },
+  };
 }

@@ -9,6 +9,7 @@ import { Prober } from "../position/probe.js";
 import type { Question } from "../query/language/ast.js";
 import { type Catalogue, catalogueWith } from "../query/language/catalogue.js";
 import { Evaluation } from "../query/engine/evaluate.js";
+import { answerOnThreads, endHelpers } from "../query/engine/slice-threads.js";
 import { isEmpty } from "../query/engine/masks.js";
 import { columnStoreOf } from "../store/column-store.js";
 import { type KnownNames, type Reading, readingsOf } from "../query/language/parse.js";
@@ -73,7 +74,10 @@ export class Workspace {
     // another file in its place is another database
     if (this.openedDb && this.openedDb.file !== file) this.closeDb();
     if (file === undefined) throw new LongsideError("no-database", { path: this.settings.db });
-    this.openedDb ??= { db: openForReading(this.settings.db), file };
+    if (!this.openedDb) {
+      this.openedDb = { db: openForReading(this.settings.db), file };
+      answerOnThreads(this.openedDb.db, this.settings.threads);
+    }
     return this.openedDb.db;
   }
 
@@ -131,6 +135,7 @@ export class Workspace {
 
   /** Closes the database; it is opened anew when it is next asked for. */
   closeDb(): void {
+    if (this.openedDb) endHelpers(this.openedDb.db);
     this.openedDb?.db.close();
     this.openedDb = undefined;
   }

@@ -2,10 +2,10 @@
 
 import type { Connection } from "../store/connection.js";
 import { EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
-import { columnStoreOf } from "../store/column-store.js";
 import type { Question } from "../query/language/ast.js";
-import { Evaluation, type Unit } from "../query/engine/evaluate.js";
-import { type LeftOut, nothingLeftOut, exclusionsOf } from "./exclusions.js";
+import type { Evaluation, Unit } from "../query/engine/evaluate.js";
+import { type SliceWork, eachSlice } from "../query/engine/slice-threads.js";
+import { type LeftOut, exclusionsIn, nothingLeftOut } from "./exclusions.js";
 import { ClusteredTally, playersOf } from "./players.js";
 import { type Proportion, proportion } from "./proportion.js";
 import {
@@ -54,6 +54,13 @@ interface Tally {
   readonly shares: ClusteredTally | undefined;
 }
 
+/** The same without what counts; `cases` are those of a `ClusteredTally`. */
+interface Counted {
+  readonly keys: readonly Key[];
+  readonly count: number;
+  readonly cases: Int32Array | undefined;
+}
+
 /** Counts by the values of one or two splits: a row with several values of a split counts for each of them. */
 export class Tallies {
   /** By the value of the first split, then by that of the second; `undefined` where there is none. */
@@ -95,6 +102,20 @@ export class Tallies {
     return tally;
   }
 
+  /** Adds what was counted of other endings, which come behind these. */
+  append(others: readonly Counted[]): void {
+    for (const { keys, count, cases } of others) {
+      const tally = this.tallyOf(keys[0], keys[1]);
+      tally.count += count;
+      if (cases) tally.shares?.append(cases);
+    }
+  }
+
+  /** What has been counted, as it can be sent to another thread. */
+  get counted(): Counted[] {
+    return this.sorted().map(({ keys, count, shares }) => ({ keys, count, cases: shares?.values.slice() }));
+  }
+
   sorted(): Tally[] {
     return [...this.found.values()]
       .flatMap((inner) => [...inner.values()])
@@ -105,11 +126,70 @@ export class Tallies {
 const flat = (question: Question): readonly Question[] =>
   question.kind === "and" ? question.parts : [question];
 
+/** What is counted in every slice. */
+interface CountAsked extends Pick<CountOptions, "by" | "unit" | "leaveOut"> {
+  readonly question: Question;
+  /** The question and what the share is of. */
+  readonly sharing: Question | undefined;
+}
+
+/** What was counted in a slice. */
+interface SliceCount {
+  readonly matching: number;
+  readonly of: number;
+  readonly leftOut: Readonly<Record<string, number>>;
+  readonly groups: readonly Counted[];
+  readonly cases: Int32Array | undefined;
+}
+
+/** Counts in one slice. */
+export function countIn(evaluation: Evaluation, asked: CountAsked): SliceCount {
+  const { question, sharing, by, unit, leaveOut } = asked;
+  const slice = evaluation.store;
+  const excluded = exclusionsIn(slice, leaveOut);
+  const maskOf = (one: Question) => (unit === "ending" ? evaluation.endings(one) : evaluation.positions(one));
+  const mask = maskOf(question);
+  const met = sharing && maskOf(sharing);
+  const tallies = new Tallies(sharing !== undefined);
+  const shares = sharing && new ClusteredTally();
+  const tally = tallies.of(by.map((split) => keysOf(evaluation, split, unit)));
+  const leftOut = nothingLeftOut(leaveOut);
+  let matching = 0;
+  let of = 0;
+  const add = (row: number, ending: number) => {
+    const meets = met?.[row] ?? 0;
+    ++matching;
+    shares?.add(ending, meets);
+    tally(row, ending, meets);
+  };
+  const { starts } = slice;
+  for (let n = 0; n < slice.endings; ++n) {
+    const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
+    if (excluded[n] >= 0) {
+      leftOut[EXCLUSIONS[excluded[n]].name] += size;
+      continue;
+    }
+    of += size;
+    const place = slice.from + n;
+    if (unit === "ending") {
+      if (mask[n]) add(n, place);
+    } else {
+      for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p, place);
+    }
+  }
+  return { matching, of, leftOut, groups: tallies.counted, cases: shares?.values.slice() };
+}
+
+/** `countIn` for every slice. */
+const COUNT_IN: SliceWork<CountAsked, SliceCount> = {
+  module: "statistics/count",
+  name: "countIn",
+  run: countIn,
+};
+
 /** Counts what answers a question. */
 export function count(db: Connection, question: Question, options: CountOptions): Count {
   const { unit, by, leaveOut, share } = options;
-  const store = columnStoreOf(db);
-  const excluded = exclusionsOf(db, leaveOut);
   // what is asked of positions is asked of the same ones as the question's
   const sharing: Question | undefined = share && { kind: "and", parts: [question, share].flatMap(flat) };
   const tallies = new Tallies(share !== undefined);
@@ -117,34 +197,12 @@ export function count(db: Connection, question: Question, options: CountOptions)
   const leftOut = nothingLeftOut(leaveOut);
   let matching = 0;
   let of = 0;
-  for (const slice of store.slices()) {
-    const evaluation = new Evaluation(db, slice);
-    const maskOf = (asked: Question) =>
-      unit === "ending" ? evaluation.endings(asked) : evaluation.positions(asked);
-    const mask = maskOf(question);
-    const met = sharing && maskOf(sharing);
-    const tally = tallies.of(by.map((split) => keysOf(evaluation, split, unit)));
-    const add = (row: number, ending: number) => {
-      const meets = met?.[row] ?? 0;
-      ++matching;
-      shares?.add(ending, meets);
-      tally(row, ending, meets);
-    };
-    const { starts } = slice;
-    for (let n = 0; n < slice.endings; ++n) {
-      const place = slice.from + n;
-      const size = unit === "ending" ? 1 : starts[n + 1] - starts[n];
-      if (excluded[place] >= 0) {
-        leftOut[EXCLUSIONS[excluded[place]].name] += size;
-        continue;
-      }
-      of += size;
-      if (unit === "ending") {
-        if (mask[n]) add(n, place);
-      } else {
-        for (let p = starts[n]; p < starts[n + 1]; ++p) if (mask[p]) add(p, place);
-      }
-    }
+  for (const slice of eachSlice(db, COUNT_IN, { question, sharing, by, unit, leaveOut })) {
+    matching += slice.matching;
+    of += slice.of;
+    for (const [name, number] of Object.entries(slice.leftOut)) leftOut[name] += number;
+    tallies.append(slice.groups);
+    if (slice.cases) shares?.append(slice.cases);
   }
   return {
     unit,

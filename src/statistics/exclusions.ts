@@ -4,14 +4,17 @@ import type { Connection } from "../store/connection.js";
 import type { Split } from "../query/engine/splits.js";
 import { type Question, leavesOf } from "../query/language/ast.js";
 import { EXCLUDED_BY_DEFAULT, EXCLUSIONS, type Exclusion } from "../store/exclusions.js";
-import { columnStoreOf } from "../store/column-store.js";
+import { type ColumnStore, columnStoreOf } from "../store/column-store.js";
 
 /** How many were left out, for each exclusion in force; each under the first that fits it. */
 export type LeftOut = Partial<Record<Exclusion, number>>;
 
 /** For each ending of the store, the first exclusion in force that it falls under, as its place in `EXCLUSIONS`; or -1. */
-export function exclusionsOf(db: Connection, leaveOut: readonly Exclusion[]): Int8Array {
-  const store = columnStoreOf(db);
+export const exclusionsOf = (db: Connection, leaveOut: readonly Exclusion[]): Int8Array =>
+  exclusionsIn(columnStoreOf(db), leaveOut);
+
+/** The same for a part of the store. */
+export function exclusionsIn(store: ColumnStore, leaveOut: readonly Exclusion[]): Int8Array {
   const excluded = new Int8Array(store.endings).fill(-1);
   EXCLUSIONS.forEach(({ name }, place) => {
     if (!leaveOut.includes(name)) return;

@@ -123,7 +123,18 @@ export class ClusteredTally {
     cases.array[cases.length - 1] += (met << HALF) + 1;
   }
 
+  /** The cases of each ending, see `Players.proportion`. */
+  get values(): Int32Array {
+    return this.cases.values;
+  }
+
+  /** Adds the cases of other endings, which come behind these. */
+  append(cases: Int32Array): void {
+    for (const number of cases) this.cases.push(number);
+    this.last = -1;
+  }
+
   proportion(players: Players): Proportion {
-    return players.proportion(this.cases.values);
+    return players.proportion(this.values);
   }
 }

@@ -72,8 +72,19 @@ export class ColumnStore {
    * come to: with it goes what was read and worked out of the one before.
    */
   *slices(): Generator<ColumnStore> {
-    for (const { from, to } of this.layout.slicesBetween(this.from, this.to))
-      yield new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to));
+    for (let n = 0; n < this.sliceCount; ++n) yield this.slice(n);
+  }
+  get sliceCount(): number {
+    return this.layout.slicesBetween(this.from, this.to).length;
+  }
+  slice(n: number): ColumnStore {
+    const { from, to } = this.layout.slicesBetween(this.from, this.to)[n];
+    return new ColumnStore(this.layout, Math.max(from, this.from), Math.min(to, this.to));
+  }
+
+  /** Says which endings there are and where they lie: equal for two connections that see the same. */
+  get state(): string {
+    return this.layout.state;
   }
 
   /** The slice that holds the ending at a place. */

@@ -14,6 +14,9 @@ const keep = <T>(one: T): T => {
 
 /** A database whose statements and iterators live as long as the process; equal texts share a statement. */
 export class Connection extends Database {
+  /** How many threads share the memory that is kept for columns, each with a connection of its own. */
+  sharedBy = 1;
+
   constructor(path: string, options?: Database.Options) {
     super(path, options);
     keep(this);

@@ -26,12 +26,13 @@ import {
   readFromOtherEdge,
   twoEdgesIn,
 } from "./chunks.js";
+import { blobChecksum } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { targetOf } from "./database.js";
 import { lowerBound } from "./rising.js";
 import { type Bounds, type ColumnValues, roomForColumn } from "./packing.js";
 
-/** Bytes of columns that are kept for slices. */
+/** Bytes of columns that are kept for slices, by all threads that share them. */
 const KEPT = 96 << 20;
 
 /** Endings that follow each other, by their places, and the chunk that holds them all; none where they are loose. */
@@ -40,6 +41,9 @@ export interface Slice {
   readonly to: number;
   readonly chunk: Chunk | undefined;
 }
+
+const bytesOf = ({ buffer, byteOffset, byteLength }: Int32Array) =>
+  new Uint8Array(buffer, byteOffset, byteLength);
 
 /** Where everything lies in one state of a database. */
 export class Layout {
@@ -59,6 +63,7 @@ export class Layout {
   /** Columns of slices, the one that was asked for last at the end. */
   private readonly kept = new Map<string, ColumnValues>();
   private keptBytes = 0;
+  private knownState: string | undefined;
 
   constructor(readonly db: Connection) {
     this.target = targetOf(db);
@@ -119,6 +124,12 @@ export class Layout {
       throw new LongsideError("database-damaged", { path: db.name, what: "the list of positions" });
   }
 
+  /** Says which endings there are and where they lie: equal for two connections that see the same. */
+  get state(): string {
+    const places = () => this.slices.map(({ chunk }) => chunk?.id ?? "loose").join(" ");
+    return (this.knownState ??= `${blobChecksum(bytesOf(this.ids))} ${blobChecksum(bytesOf(this.starts))} ${places()}`);
+  }
+
   /** The slices in which endings from one place up to and without another lie. */
   slicesBetween(from: number, to: number): readonly Slice[] {
     const first = lowerBound(this.ends, from + 1);
@@ -133,7 +144,7 @@ export class Layout {
     else this.keptBytes += (values = make()).byteLength;
     this.kept.set(key, values);
     for (const [oldest, { byteLength }] of this.kept) {
-      if (this.keptBytes <= KEPT) break;
+      if (this.keptBytes <= KEPT / this.db.sharedBy) break;
       this.kept.delete(oldest);
       this.keptBytes -= byteLength;
     }

@@ -7,7 +7,15 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
 import { Answers } from "../../src/query/engine/find.js";
+import { factsByName, namedFacts } from "../../src/query/engine/named-facts.js";
+import {
+  answerOnThreads,
+  deliveredBy,
+  endHelpers,
+  startHelpers,
+} from "../../src/query/engine/slice-threads.js";
 import { readSplits } from "../../src/query/engine/splits.js";
+import { type Question, formatQuestion } from "../../src/query/language/ast.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { count } from "../../src/statistics/count.js";
@@ -17,6 +25,7 @@ import { CHUNK, chunksOf, gatherLoose, loosenSource } from "../../src/store/chun
 import { checkDatabase } from "../../src/store/check.js";
 import { columnStoreOf } from "../../src/store/column-store.js";
 import { Connection } from "../../src/store/connection.js";
+import { openForReading } from "../../src/store/database.js";
 import { EXCLUDED_BY_DEFAULT } from "../../src/store/exclusions.js";
 import { contentSignature } from "../../src/store/signature.js";
 import { TARGET, indexBundled, temporaryFolder } from "../support.js";
@@ -25,6 +34,8 @@ const folder = temporaryFolder();
 let one: Connection;
 let many: Connection;
 let loose: Connection;
+/** The one in many chunks, its questions answered on three threads. */
+let helped: Connection;
 const catalogue = standardCatalogue();
 
 beforeAll(async () => {
@@ -42,8 +53,19 @@ beforeAll(async () => {
   // as a run that was killed leaves it: whole chunks, and endings behind them that are in none
   loose = taken("loose.db");
   gatherLoose(loose, TARGET, false, 900);
+  helped = openForReading(join(folder, "many.db"));
+  answerOnThreads(helped, 3);
+  startHelpers(helped);
+  // they load the program before they can help
+  while (deliveredBy(helped) === 0) {
+    new Answers(helped, parseQuestion("second-rank defence", catalogue.known)).tally("ending");
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+}, 60_000);
+afterAll(() => {
+  endHelpers(helped);
+  for (const db of [one, many, loose, helped]) db.close();
 });
-afterAll(() => [one, many, loose].forEach((db) => db.close()));
 
 const QUESTIONS = [
   "everything",
@@ -91,8 +113,7 @@ describe("a database in many chunks, or with loose endings", () => {
       ];
     };
     const wanted = answered(one);
-    expect(answered(many)).toEqual(wanted);
-    expect(answered(loose)).toEqual(wanted);
+    for (const db of [many, loose, helped]) expect(answered(db)).toEqual(wanted);
   });
 
   it.each([
@@ -110,8 +131,34 @@ describe("a database in many chunks, or with loose endings", () => {
       });
     const wanted = counted(one);
     expect(wanted.groups.length).toBeGreaterThan(1);
-    expect(counted(many)).toEqual(wanted);
-    expect(counted(loose)).toEqual(wanted);
+    for (const db of [many, loose, helped]) expect(counted(db)).toEqual(wanted);
+  });
+
+  it("has been asked on several threads, and is answered alike when another run has changed it", () => {
+    expect(deliveredBy(helped)).toBeGreaterThan(1);
+    const path = join(folder, "changing.db");
+    copyFileSync(join(folder, "many.db"), path);
+    const reading = openForReading(path);
+    answerOnThreads(reading, 2);
+    startHelpers(reading);
+    const ids = () => [...new Answers(reading, parseQuestion("everything")).endings()].map(({ id }) => id);
+    const before = ids();
+    const writing = new Connection(path);
+    const [source] = writing.prepare("SELECT id FROM sources").pluck().all() as number[];
+    loosenSource(writing, source);
+    expect(ids()).toEqual(before);
+    writing.close();
+    endHelpers(reading);
+    // nobody is left to help
+    expect(ids()).toEqual(before);
+    reading.close();
+  });
+
+  it.each(QUESTIONS)("sends %s to another thread and back", (text) => {
+    const question = parseQuestion(text, catalogue.known);
+    const sent = factsByName(structuredClone(namedFacts(question))) as Question;
+    expect(sent).toEqual(question);
+    expect(formatQuestion(sent)).toBe(formatQuestion(question));
   });
 
   it("exports the same rows, in the same order", () => {

@@ -3,7 +3,7 @@
 import type { Connection } from "../../store/connection.js";
 import type { ColumnStore } from "../../store/column-store.js";
 import { foldAgain, isNamed } from "../../store/names.js";
-import { marked } from "../../store/rising.js";
+import { lowerBound, marked } from "../../store/rising.js";
 import { type Question, isEverything } from "../language/ast.js";
 import type { Fact, Stored } from "../language/vocabulary.js";
 import { type Mask, roomFor } from "./masks.js";
@@ -52,15 +52,49 @@ export function readTogether(db: Connection, store: ColumnStore, facts: readonly
   );
 }
 
-/** The values of some facts for the endings of some numbers, which rise. */
-function readValues(db: Connection, ids: Int32Array, facts: readonly Fact[]): (Stored | null)[][] {
-  const sql = facts.map((fact) => fact.sql!).join(", ");
-  const rows = db.prepare(`SELECT e.id, ${sql} FROM ${tablesFor(sql)} ORDER BY e.id`).raw();
-  const values = facts.map(() => new Array<Stored | null>(ids.length).fill(null));
-  let place = 0;
-  for (const [id, ...row] of rows.iterate() as IterableIterator<[number, ...(Stored | null)[]]>) {
-    while (ids[place] < id) ++place;
-    if (ids[place] === id) row.forEach((value, n) => (values[n][place] = value));
+/** Fewer than one ending in so many are looked up one by one. */
+const FEW = 4;
+
+/** Some facts of games or endings for those endings of a store that are at some places, which rise: a list for each fact. */
+export function valuesAt(
+  db: Connection,
+  store: ColumnStore,
+  facts: readonly Fact[],
+  places: Int32Array,
+): (Stored | null)[][] {
+  const known = facts.every((fact) => store.isKnown(remembered(fact)));
+  if (!known && FEW * places.length < store.endings) {
+    const ids = places.map((place) => store.ids[place]);
+    return readValues(db, ids, facts, "e.id IN (SELECT value FROM json_each(?))", [JSON.stringify([...ids])]);
   }
+  readTogether(db, store, facts);
+  return facts.map((fact) => {
+    const all = valuesOfEndings(db, store, fact);
+    return Array.from(places, (place) => all[place]);
+  });
+}
+
+/** The values of some facts for the endings of some numbers, which rise. */
+function readValues(
+  db: Connection,
+  ids: Int32Array,
+  facts: readonly Fact[],
+  where = "1",
+  bound: readonly unknown[] = [],
+): (Stored | null)[][] {
+  // one list for each fact, as JSON, costs half of what a row for each ending does
+  const columns = ["e.id", ...facts.map((fact) => fact.sql!)].map((sql) => `json_group_array(${sql})`);
+  const sql = columns.join(", ");
+  const lists = db
+    .prepare(`SELECT ${sql} FROM ${tablesFor(`${sql} ${where}`)} WHERE ${where}`)
+    .raw()
+    .get(...bound) as string[];
+  const [found, ...read] = lists.map((list) => JSON.parse(list) as (Stored | null)[]);
+  const values = facts.map(() => new Array<Stored | null>(ids.length).fill(null));
+  (found as number[]).forEach((id, row) => {
+    // they mostly come in their order
+    const place = ids[row] === id ? row : lowerBound(ids, id);
+    if (ids[place] === id) values.forEach((list, n) => (list[place] = read[n][row]));
+  });
   return values;
 }

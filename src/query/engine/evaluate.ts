@@ -47,7 +47,7 @@ import {
   roomFor,
   words,
 } from "./masks.js";
-import { endingsWhere, readTogether, valuesOfEndings } from "./endings-by-sql.js";
+import { endingsWhere, readTogether, valuesAt, valuesOfEndings } from "./endings-by-sql.js";
 import { isPlain } from "./sql.js";
 import { type Fact, type Stored, factNamed } from "../language/vocabulary.js";
 
@@ -325,6 +325,11 @@ export class Evaluation {
   /** A fact of games or endings for every ending. Null where it is unknown. */
   endingValues(fact: Fact): readonly (Stored | null)[] {
     return valuesOfEndings(this.db, this.store, fact);
+  }
+
+  /** Some facts of games or endings for the endings at some places, which rise: a list for each fact. */
+  endingValuesAt(facts: readonly Fact[], places: Int32Array): (Stored | null)[][] {
+    return valuesAt(this.db, this.store, facts, places);
   }
 
   /** Steps from each position to a placement (see `Likeness`), where they are no more than the question allows. */

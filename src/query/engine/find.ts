@@ -8,13 +8,14 @@ import { GEOMETRY, Geometer, isCoordinate } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
 import { type ColumnStore, columnStoreOf } from "../../store/column-store.js";
-import { type Like, type Question, partsOf } from "../language/ast.js";
+import type { Like, Question } from "../language/ast.js";
 import { type Covered, coverageOf } from "./coverage.js";
 import { Evaluation, type Unit } from "./evaluate.js";
-import { rankBy } from "./order.js";
+import { asksForCover, ranksOf } from "./order.js";
 import { DEFAULT_ORDER, type Order } from "../language/orders.js";
-import { coveredPositions, shownPlies } from "./shown.js";
-import type { Mask } from "./masks.js";
+import { shownPlies } from "./shown.js";
+import { ANSWERS_IN, ENDINGS_IN, type Near, type SliceAnswers, likenessIn } from "./slice-answers.js";
+import { eachSlice } from "./slice-threads.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
 /** How near a position is to the one a question asks to be like, and what differs. */
@@ -37,60 +38,23 @@ export type FoundPosition = PositionAnswer & { readonly like?: Nearness };
 /** Facts that say more than where a piece stands: these make positions with pieces on other squares alike. */
 const RELATIONS = GEOMETRY.map((fact, n) => ({ ...fact, n })).filter(({ name }) => !isCoordinate(name));
 
-/** The likeness that a question asks about, if it does: its answers come nearest first. */
-function likenessIn(node: Question): Like | undefined {
-  switch (node.kind) {
-    case "like":
-      return node;
-    case "and":
-      return node.parts.map(likenessIn).find((part) => part !== undefined);
-    case "scoped":
-      return node.quantifier === "somewhere" ? likenessIn(node.part) : undefined;
-    default:
-      return undefined;
-  }
-}
-
 export interface AnswerOptions {
   readonly order?: Order;
   /** For each ending of the store why it is no answer, -1 where it may be one. */
   readonly leftOut?: Int8Array;
 }
 
-/** A position that answers a question about likeness. */
-interface Near {
-  /** Place of its ending in the store, and of the position in its ending. */
-  readonly ending: number;
-  readonly at: number;
-  readonly steps: number;
-  /** Number of its placement. */
-  readonly number: number;
-}
-
 /** What one look at every ending has found, before any limit. */
 interface Gathered {
   /** Places of the endings that answer, as they are to be given. */
-  readonly endings: readonly number[];
+  readonly endings: Int32Array;
   /** How many positions of each answer; not of a likeness. */
-  readonly counts: readonly number[];
+  readonly counts: Int32Array;
   /** What answers a question about likeness, nearest first: the nearest of each ending, or every position. */
   readonly near: readonly Near[];
   /** Answers that may be given, and those that are left out, by the reason's number. */
   readonly all: number;
   readonly without: ReadonlyMap<number, number>;
-}
-
-/** An ending of a slice that is met, or has positions that are. */
-interface Met {
-  /** Of the slice: its mask is over endings or positions, as was asked for, and its places are those below. */
-  readonly evaluation: Evaluation;
-  readonly mask: Mask;
-  readonly n: number;
-  readonly start: number;
-  readonly end: number;
-  /** Place of the ending in the whole store, and how many answers it holds. */
-  readonly place: number;
-  readonly count: number;
 }
 
 /** Endings that are read together, in the order in which they lie in the database: at first, and when many are wanted. */
@@ -180,10 +144,13 @@ export class Answers {
   }
 
   /** What is made of places, in their order; of many they are made in the order in which they lie in the database. */
-  private *asTheyLie<P extends number | Near, T>(places: readonly P[], make: (place: P) => T): Generator<T> {
+  private *asTheyLie<P extends number | Near, T>(
+    places: ArrayLike<P> & Iterable<P>,
+    make: (place: P) => T,
+  ): Generator<T> {
     const placeOf = (one: P): number => (typeof one === "number" ? one : one.ending);
     for (let from = 0, size = FIRST; from < places.length; from += size, size = TOGETHER) {
-      const some = places.slice(from, from + size);
+      const some = Array.from({ length: Math.min(size, places.length - from) }, (_, n) => places[from + n]);
       const made = new Map<P, T>();
       for (const one of [...some].sort((a, b) => placeOf(a) - placeOf(b))) made.set(one, make(one));
       for (const one of some) yield made.get(one)!;
@@ -202,71 +169,47 @@ export class Answers {
     return gathered;
   }
 
+  /** The endings that answer, or have positions that do; counts them all, and those that are left out. */
   private look(unit: Unit): Gathered {
-    return this.like ? this.lookForNear(unit, this.like) : this.lookForBest(unit);
-  }
-
-  /** The endings that answer, or have positions that do, slice by slice; counts them all, and those that are left out. */
-  private *met(unit: Unit, seen: { all: number; readonly without: Map<number, number> }): Generator<Met> {
-    const { question, leftOut } = this;
-    for (const slice of this.store.slices()) {
-      const evaluation = new Evaluation(this.db, slice);
-      const mask = unit === "ending" ? evaluation.endings(question) : evaluation.positions(question);
-      for (let n = 0; n < slice.endings; ++n) {
-        const [start, end] = [slice.starts[n], slice.starts[n + 1]];
-        let count = 0;
-        if (unit === "ending") count = mask[n];
-        else for (let p = start; p < end; ++p) count += mask[p];
-        if (count === 0) continue;
-        const reason = leftOut ? leftOut[slice.from + n] : -1;
-        if (reason < 0) {
-          seen.all += count;
-          yield { evaluation, mask, n, place: slice.from + n, count, start, end };
-        } else seen.without.set(reason, (seen.without.get(reason) ?? 0) + count);
-      }
+    const { question, like, order, leftOut } = this;
+    const without = new Map<number, number>();
+    const asked = { question, unit, covers: !like && asksForCover(order), near: like !== undefined };
+    const slices = eachSlice(this.db, ANSWERS_IN, asked, this.store);
+    const reasonOf = (place: number) => (leftOut ? leftOut[place] : -1);
+    let all = 0;
+    const kept = slices.map(({ places, counts }) =>
+      places.map((place, n) => {
+        const reason = reasonOf(place);
+        if (reason < 0) all += counts[n];
+        else without.set(reason, (without.get(reason) ?? 0) + counts[n]);
+        return reason < 0 ? 1 : 0;
+      }),
+    );
+    const column = (of: (one: SliceAnswers) => Int32Array) =>
+      concatenated(slices.map((one, slice) => of(one).filter((_, n) => kept[slice][n])));
+    const places = column((one) => one.places);
+    if (like) {
+      const near = slices.flatMap((one) => one.near).filter(({ ending }) => reasonOf(ending) < 0);
+      this.sortByNearness(near);
+      return {
+        endings: Int32Array.from(near, ({ ending }) => ending),
+        counts: new Int32Array(0),
+        near,
+        all,
+        without,
+      };
     }
-  }
-
-  /** What answers, in the order asked for. */
-  private lookForBest(unit: Unit): Gathered {
-    const seen = { all: 0, without: new Map<number, number>() };
-    const parts = partsOf(this.question);
-    const rankOf = rankBy(this.order, new Evaluation(this.db, this.store));
-    const found: { readonly place: number; readonly count: number; readonly rank: number }[] = [];
-    for (const { evaluation, n, place, count } of this.met(unit, seen)) {
-      const covered = () => Math.max(0, ...parts.map((part) => coveredPositions(evaluation, part, n)));
-      found.push({ place, count, rank: rankOf(place, covered) });
-    }
-    found.sort((one, other) => other.rank - one.rank || one.place - other.place);
+    const counts = column((one) => one.counts);
+    const found = { places, covered: column((one) => one.covered) };
+    const ranks = ranksOf(order, new Evaluation(this.db, this.store), found);
+    const ranked = places.map((_, n) => n).sort((one, other) => ranks[other] - ranks[one] || one - other);
     return {
-      endings: found.map(({ place }) => place),
-      counts: found.map(({ count }) => count),
+      endings: ranked.map((n) => places[n]),
+      counts: ranked.map((n) => counts[n]),
       near: [],
-      ...seen,
+      all,
+      without,
     };
-  }
-
-  /** What answers, the nearest to a placement first: the nearest position of each ending, or every position. */
-  private lookForNear(unit: Unit, like: Like): Gathered {
-    const seen = { all: 0, without: new Map<number, number>() };
-    const near: Near[] = [];
-    for (const { evaluation, mask, place, start, end } of this.met(unit, seen)) {
-      const steps = evaluation.steps(like);
-      const { values: numbers } = evaluation.store.column("placement");
-      const at = (p: number): Near => ({
-        ending: place,
-        at: p - start,
-        steps: steps[p],
-        number: numbers[p],
-      });
-      if (unit === "ending") {
-        let nearest = start;
-        for (let p = start; p < end; ++p) if (steps[p] < steps[nearest]) nearest = p;
-        near.push(at(nearest));
-      } else for (let p = start; p < end; ++p) if (mask[p]) near.push(at(p));
-    }
-    this.sortByNearness(near);
-    return { endings: near.map(({ ending }) => ending), counts: [], near, ...seen };
   }
 
   /** How many answer, before any limit. */
@@ -281,13 +224,11 @@ export class Answers {
 
   /** How many endings answer another question, of those that are not left out. */
   readonly countOf = (question: Question): number => {
-    let count = 0;
-    for (const slice of this.store.slices()) {
-      const mask = new Evaluation(this.db, slice).endings(question);
-      for (let n = 0; n < mask.length; ++n)
-        if (mask[n] && !(this.leftOut && this.leftOut[slice.from + n] >= 0)) ++count;
-    }
-    return count;
+    const { db, store, leftOut } = this;
+    return eachSlice(db, ENDINGS_IN, question, store).reduce(
+      (sum, places) => sum + places.filter((place) => !(leftOut && leftOut[place] >= 0)).length,
+      0,
+    );
   };
 
   /** Sorts by steps, then by how many relations differ, then as they lie. */
@@ -325,4 +266,15 @@ export class Answers {
       relations: this.relations(number),
     };
   }
+}
+
+/** Numbers one behind the other. */
+function concatenated(parts: readonly Int32Array[]): Int32Array {
+  const all = new Int32Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
 }

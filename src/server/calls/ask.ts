@@ -9,6 +9,7 @@ import { namesIn } from "../../store/names.js";
 import { heldFileCount, heldFiles, skippedCount, skippedOf, totalsOf } from "../../store/totals.js";
 import { FAULTS } from "../../pgn/faults.js";
 import { Evaluation } from "../../query/engine/evaluate.js";
+import { startHelpers } from "../../query/engine/slice-threads.js";
 import { QueryError } from "../../query/language/query-error.js";
 import { spoken } from "../../query/language/tokens.js";
 import { FACTS } from "../../query/language/vocabulary.js";
@@ -61,6 +62,7 @@ export function words(workspace: Workspace) {
 export function ready(workspace: Workspace) {
   const db = workspace.dbIfAny();
   if (!db) return {};
+  startHelpers(db);
   const tests = workspace.catalogue.tests(targetOf(db));
   for (const slice of columnStoreOf(db).slices()) {
     const evaluation = new Evaluation(db, slice);
