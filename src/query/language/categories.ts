@@ -322,6 +322,8 @@ export class CategoryFinder {
       const text = part.map((word) => word.text).join(" ");
       // words that mean something else are a name only where they are written like one
       if (text.length < 3 || part.every((_, n) => this.isKnownWord(at + n))) continue;
+      // a tournament that bears a player's name does not defend
+      if (this.is(at + length, "defend") || this.is(at + length, "attack")) return [];
       const [event, site] = [names.isEvent(text), names.isSite(text)];
       const quoted = JSON.stringify(text);
       const inPlace = this.words[at - 1]?.word === "in";

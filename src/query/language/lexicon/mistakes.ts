@@ -484,6 +484,14 @@ export const MISTAKES: readonly Phrase[] = [
     say: ["{cmp} @mistake", "(make|commit) {cmp} @mistake", "@err {cmp} time"],
     means: SO_MANY_MISTAKES,
   },
+  {
+    say: ["[make] more @mistake than {n}"],
+    means: {
+      nobody: "errors > {n}",
+      side: "{side}-errors > {n}",
+      both: "attacker-errors > {n} and defender-errors > {n}",
+    },
+  },
   say("{whose}-errors {cmp}", "{cmp} {side=whose} @mistake"),
   say("defender-errors {cmp}", "{cmp} (defensive|defending) @mistake"),
   say("attacker-errors {cmp}", "{cmp} attacking @mistake"),
