@@ -247,6 +247,7 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
   {
     say: [
       "(have|had) {time} [@clock] (when|as) [he|she|it|they] @err",
+      "[time|clock] {time} [@clock] (when|as) [he|she|it|they] @err",
       "@err (with|at|having) {time} [@clock]",
     ],
     means: "{mover}error != none and clock {time}",

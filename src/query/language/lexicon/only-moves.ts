@@ -82,7 +82,8 @@ export const ONLY_MOVES: readonly Phrase[] = [
   ),
   say(
     "to-move = defender and verdict = drawn and keeping {cmp}",
-    "[have] [only|exactly] {cmp} move (that|which) @hold [the] [draw]",
+    // "longer than 60 moves which were drawn" counts the game's moves
+    "[have] [only|exactly] {cmp} move (that|which) !were !was @hold [the] [draw]",
     "[have] [only|exactly] {cmp} move (hold|save|keep) [the] [draw|game|balance]",
     "(only|exactly|just) {cmp} move draw",
     "[only] {cmp} @holding move",
@@ -91,7 +92,7 @@ export const ONLY_MOVES: readonly Phrase[] = [
   ),
   say(
     "to-move = attacker and verdict = won and keeping {cmp}",
-    "[have] [only|exactly] {cmp} move [that|which] win",
+    "[have] [only|exactly] {cmp} move [that|which] ^win",
     "[only] {cmp} win move",
   ),
   say(
