@@ -134,7 +134,7 @@ export const isEverything = (node: Question): boolean => node.kind === "and" && 
 const isFlagSet = (node: Compare) => node.fact.type === "flag" && node.operator === "=" && node.value === 1;
 
 /** A number as it is written: files of the board by their letter. */
-const numberText = (fact: Fact, value: number) =>
+export const numberText = (fact: Fact, value: number) =>
   fact.board?.line === "file" && Number.isInteger(value) && value >= 1 && value <= 8
     ? String.fromCharCode(96 + value)
     : String(value);

@@ -4,10 +4,12 @@ import { entryOf } from "./tokens.js";
 import {
   type Compare,
   type Question,
+  type Range,
   type Tally,
   aboutEndings,
   isEverything,
   levelOf,
+  numberText,
   valueText,
 } from "./ast.js";
 import { TOLD } from "./told.js";
@@ -228,13 +230,20 @@ function times({ operator, value }: Tally): string {
   return `${said[operator]}${value === 1 ? "once" : value === 2 ? "twice" : `${value} times`}`;
 }
 
+/** "mate is 3 to 9 moves away", "the bishop is on files c to f". */
+function rangeInWords({ fact, from, to }: Range): string {
+  const said = `${numberText(fact, from)} to ${numberText(fact, to)}`;
+  const told = TOLD[fact.name] as string;
+  return inNumber(told.replace("the #-file", `files ${said}`).replace("#", said));
+}
+
 function clause(node: Question, inside = false): string {
   switch (node.kind) {
     case "compare":
       return factInWords(node);
     case "range":
       if (node.fact.name === "year") return `it was played from ${node.from} to ${node.to}`;
-      return inNumber((TOLD[node.fact.name] as string).replace("#", `${node.from} to ${node.to}`));
+      return rangeInWords(node);
     case "facts":
       return (
         linesCompared(node) ??

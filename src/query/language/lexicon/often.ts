@@ -148,6 +148,11 @@ export const OFTEN: readonly Phrase[] = [
     ],
     means: "streak ({mover}kind = check) >= 5",
   },
+  say(
+    "streak ({mover}kind = check) {least}",
+    "(keep|go on|carry on) [on] (checking|check|give check) for {least} move",
+    "[give] check for {least} move [@inarow]",
+  ),
   {
     say: [
       "check (endlessly|forever|for ever|incessantly|non stop|continuously|continually|on and on|again and again|over and over) from [the] (side|flank)",

@@ -588,6 +588,14 @@ export const PLACES: readonly Phrase[] = [
   ),
   say("rook-attacks = bishop", "@rook attack only [the] bishop"),
   // ranks and files as the board has them, unless the frame is named
+  say(
+    "king-rank >= 3 and king-file >= 3 and attacker-king-board-rank = 3..6 and attacker-king-board-file = c..f",
+    "both king in [the] (centre|middle) [of [the] board]",
+  ),
+  say(
+    "king-rank = 1 and (attacker-king-board-rank = 1 or attacker-king-board-rank = 8 or attacker-king-board-file = a or attacker-king-board-file = h)",
+    "both king on [the|an] edge [of [the] board]",
+  ),
   {
     say: ["@king in [the] (centre|middle) [of [the] board]"],
     means: "king-rank >= 3 and king-file >= 3",
