@@ -81,6 +81,15 @@ export const NO_FACTS: readonly Phrase[] = [
     example: "repeated the position three times",
   },
   {
+    say: ["@arook (behind|in front of|beside|next to) (his|its|her|their) [own] king"],
+    means: "everything",
+    refused: [
+      "where the attacker's rook stands beside its own king is no fact",
+      "beside the defender's king it is one: \"attacker's rook behind the defender's king\"",
+    ],
+    example: "attacker's rook behind its king",
+  },
+  {
     say: ["@rook cut off from [its|the] [own] [defending|defender] king"],
     means: "everything",
     refused: [

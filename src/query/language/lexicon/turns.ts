@@ -52,6 +52,7 @@ export const TURNS: readonly Phrase[] = [
       "{side=whose} to (move|play)",
       "{side=whose} (on|to) move",
       "{side=whose} turn",
+      "{side=whose} (have|has|had|having|with) [the] move",
     ],
     means: "to-move = {whose}",
     example: "defender to move",
