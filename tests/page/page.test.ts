@@ -409,7 +409,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     }
     // looked at from the catalogue, mapped and slid
     await page.getByRole("link", { name: "Board" }).click();
-    await page.getByRole("button", { name: "second-rank defence" }).click();
+    await page.getByRole("button", { name: "second-rank defence", exact: true }).click();
     await page.getByRole("link", { name: "Put it on the board" }).click();
     await page.getByLabel("where it could stand").check();
     const rook = page.locator('[data-square][aria-label*="Black rook"]');
