@@ -357,6 +357,15 @@ describe("files", () => {
     expect(readFileSync(second.path, "utf8")).toBe("two");
   });
 
+  it("that are held are told with the year of the newest", async () => {
+    const { held } = await answer<AnswerTo<"holds">>("holds", {});
+    const db = openForReading(server.db());
+    const newest = db.prepare("SELECT max(year) FROM games").pluck().get();
+    db.close();
+    expect(held).toMatchObject({ newest });
+    expect(newest).toBeGreaterThan(2000);
+  });
+
   it("handed over are called as they were given, wherever their names are told", async () => {
     const { address } = await another(join(folder, "named.db"));
     const at = address.replace(/\/$/, "");
