@@ -143,7 +143,7 @@ export function changeMapSvg(map: ChangeMap): string {
       ];
     }),
   );
-  /** They come behind all arrows, so that none runs over them. */
+  /** They come behind everything else, so that nothing lies over them. */
   const labels: string[] = [];
   const taken: Box[] = [...nodes.values()].map(({ x, y, radius }) => ({
     x,
@@ -203,7 +203,7 @@ export function changeMapSvg(map: ChangeMap): string {
   });
   const marker = (id: string, colour: string) =>
     `<marker id="${id}" viewBox="0 0 10 10" refX="3" refY="5" markerWidth="9" markerHeight="9" markerUnits="userSpaceOnUse" orient="auto"><path d="M0 0 10 5 0 10z" fill="${colour}"/></marker>`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} class="change-map" role="${links.length > 0 ? "group" : "img"}" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", COSTLY)}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text class="map-title" x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often:</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">a figure says with how many of 100 moves, the three strongest from each. “Costs 12”: in games 12 of 100 such changes lost the draw.</text>${drawn.join("")}${labels.join("")}${discs.join("")}</svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} class="change-map" role="${links.length > 0 ? "group" : "img"}" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", COSTLY)}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text class="map-title" x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often:</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">a figure says with how many of 100 moves, the three strongest from each.</text><text x="24" y="90" font-size="13" font-style="italic" fill="${INK}">“Costs 12”: in games 12 of 100 such changes lost the draw.</text>${drawn.join("")}${discs.join("")}${labels.join("")}</svg>\n`;
 }
 
 /** The order of learning as SVG: a bar for what is kept after each set-up. */

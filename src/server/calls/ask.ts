@@ -225,7 +225,7 @@ export async function count(
   const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
   // what draws charts takes longer to load than all the rest: no first question waits for it
   const { sharesChart } = await import("../../documents/charts.js");
-  const axis = sharing ? `share with ${sharing.canonical}, %` : `share of these ${unit}s, %`;
+  const axis = sharing ? `share in which ${shareText}, %` : `share of these ${unit}s, %`;
   return {
     unit,
     matching: found.matching,
