@@ -9,6 +9,9 @@ import { linesOf } from "./text-lines.js";
 const WIDTH = 860;
 const INK = "#1d1d1b";
 const ARROW = "#6b6459";
+const COSTLY = "#9a3b26";
+/** In how many of a hundred changes the draw must be lost for an arrow to be in the colour of what costs. */
+const DEAR = 10;
 const PAPER = "#fdfcf8";
 const FONT = `font-family="Georgia, 'Times New Roman', serif"`;
 /** Letters of a line of a name. */
@@ -82,6 +85,39 @@ export interface ChangeMap {
   readonly links?: readonly ArrowLink[] | undefined;
 }
 
+/** The place of something on the map, by its middle. */
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+/** Parts of an arrow at which its label may stand: near its beginning first, where few arrows cross. */
+const PLACES = [0.3, 0.38, 0.24, 0.46, 0.54, 0.62, 0.7];
+/** Height of a line of a label, and width of a letter. */
+const LABEL_HEIGHT = 18;
+const LETTER = 7.2;
+
+/** Where on its arrow a label stands free of what stands there already; if nowhere, near its beginning. */
+function freePlace(
+  label: string,
+  taken: readonly Box[],
+  pointAt: (part: number) => { readonly x: number; readonly y: number },
+): Box {
+  const boxes = PLACES.map((part) => ({
+    ...pointAt(part),
+    width: LETTER * label.length + 6,
+    height: LABEL_HEIGHT,
+  }));
+  const isFree = (box: Box) =>
+    taken.every(
+      (other) =>
+        Math.abs(box.x - other.x) >= (box.width + other.width) / 2 ||
+        Math.abs(box.y - other.y) >= (box.height + other.height) / 2,
+    );
+  return boxes.find(isFree) ?? boxes[0];
+}
+
 /** The map of changes as SVG: the set-ups of a table, and what they are forced into. */
 export function changeMapSvg(map: ChangeMap): string {
   const { table, sizes, links = [] } = map;
@@ -107,8 +143,14 @@ export function changeMapSvg(map: ChangeMap): string {
       ];
     }),
   );
-  /** They come behind all arrows, so that none runs over them. */
+  /** They come behind everything else, so that nothing lies over them. */
   const labels: string[] = [];
+  const taken: Box[] = [...nodes.values()].map(({ x, y, radius }) => ({
+    x,
+    y,
+    width: 2 * radius,
+    height: 2 * radius,
+  }));
   const drawn = drawnArrows
     .sort((a, b) => a.share - b.share)
     .map((arrow) => {
@@ -129,17 +171,19 @@ export function changeMapSvg(map: ChangeMap): string {
       };
       const [start, stop] = [end(from, 2), end(to, 11)];
       const width = Math.max(1, Math.min(7, 24 * share));
-      const colour = cost >= 10 ? "#9a3b26" : ARROW;
-      const label = `${inHundred(share)}${cost > 0 ? ` · costs ${cost}` : ""}`;
-      // near its beginning, where few arrows cross
-      const near = (a: number, b: number, c: number) => 0.49 * a + 0.42 * b + 0.09 * c;
-      const at = { x: near(start.x, control.x, stop.x), y: near(start.y, control.y, stop.y) };
+      const colour = cost >= DEAR ? COSTLY : ARROW;
+      const label = `${Math.round(100 * share)}${cost > 0 ? ` · costs ${cost}` : ""}`;
+      const at = freePlace(label, taken, (t) => {
+        const on = (a: number, b: number, c: number) => (1 - t) ** 2 * a + 2 * t * (1 - t) * b + t ** 2 * c;
+        return { x: on(start.x, control.x, stop.x), y: on(start.y, control.y, stop.y) };
+      });
+      taken.push(at);
       const title = escapeXml(arrowInWords(arrow));
       labels.push(
-        `<text x="${at.x.toFixed(1)}" y="${(at.y - 3).toFixed(1)}" text-anchor="middle" font-size="11" fill="${colour}" stroke="${PAPER}" stroke-width="3" paint-order="stroke" pointer-events="none">${label}</text>`,
+        `<text class="${cost >= DEAR ? "share dear" : "share"}" x="${at.x.toFixed(1)}" y="${(at.y + 5).toFixed(1)}" text-anchor="middle" font-size="14" fill="${colour}" stroke="${PAPER}" stroke-width="7" stroke-linejoin="round" paint-order="stroke" pointer-events="none">${label}</text>`,
       );
       const path = `M${start.x.toFixed(1)} ${start.y.toFixed(1)} Q${control.x.toFixed(1)} ${control.y.toFixed(1)} ${stop.x.toFixed(1)} ${stop.y.toFixed(1)}`;
-      const drawn = `<path class="arrow" d="${path}" fill="none" stroke="${colour}" stroke-width="${width.toFixed(1)}" opacity="${length > 0 ? Math.min(1, 0.35 + 6 * share).toFixed(2) : 1}" marker-end="url(#${cost >= 10 ? "dear" : "plain"})"/>`;
+      const drawn = `<path class="${cost >= DEAR ? "arrow dear" : "arrow"}" d="${path}" fill="none" stroke="${colour}" stroke-width="${width.toFixed(1)}" opacity="${length > 0 ? Math.min(1, 0.35 + 6 * share).toFixed(2) : 1}" marker-end="url(#${cost >= DEAR ? "dear" : "plain"})"/>`;
       // a finger is wider than an arrow
       const touch = `<path d="${path}" fill="none" stroke="#000" stroke-opacity="0" stroke-width="22" pointer-events="stroke"/>`;
       const inside = linked
@@ -159,7 +203,7 @@ export function changeMapSvg(map: ChangeMap): string {
   });
   const marker = (id: string, colour: string) =>
     `<marker id="${id}" viewBox="0 0 10 10" refX="3" refY="5" markerWidth="9" markerHeight="9" markerUnits="userSpaceOnUse" orient="auto"><path d="M0 0 10 5 0 10z" fill="${colour}"/></marker>`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} class="change-map" role="${links.length > 0 ? "group" : "img"}" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", "#9a3b26")}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often,</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">the three strongest from each. “Costs 12” says that in games the draw was lost in 12 of 100 such changes.</text>${drawn.join("")}${labels.join("")}${discs.join("")}</svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} 870" width="${WIDTH}" height="870" ${FONT} class="change-map" role="${links.length > 0 ? "group" : "img"}" aria-label="What set-ups turn into"><defs>${marker("plain", ARROW)}${marker("dear", COSTLY)}</defs><rect width="${WIDTH}" height="870" fill="${PAPER}"/><text class="map-title" x="24" y="34" font-size="21" fill="${INK}">What turns into what</text><text x="24" y="56" font-size="13" font-style="italic" fill="${INK}">Circles are set-ups, as large as they are frequent; arrows are what the attacker can force, as thick as it is often:</text><text x="24" y="73" font-size="13" font-style="italic" fill="${INK}">a figure says with how many of 100 moves, the three strongest from each.</text><text x="24" y="90" font-size="13" font-style="italic" fill="${INK}">“Costs 12”: in games 12 of 100 such changes lost the draw.</text>${drawn.join("")}${discs.join("")}${labels.join("")}</svg>\n`;
 }
 
 /** The order of learning as SVG: a bar for what is kept after each set-up. */

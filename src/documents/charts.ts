@@ -25,6 +25,8 @@ function svgOf(options: Plot.PlotOptions, title: string): string {
     style: { fontFamily: FONT, fontSize: "13px", background: "none" },
   });
   svg.setAttribute("role", "img");
+  // the picture has one name; its parts are none that could have one
+  for (const part of svg.querySelectorAll("g[aria-label]")) part.removeAttribute("aria-label");
   svg.setAttribute("xmlns", "http://www.w3.org/2000/svg");
   // the document's serializer leaves & and < in attributes as they are
   return plainText(svg.outerHTML).replace("<svg", `<svg aria-label="${escapeXml(title)}"`);

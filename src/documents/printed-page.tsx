@@ -45,7 +45,7 @@ const style = (title: string, paper: Paper) => `
 * { box-sizing: border-box; }
 body { font: 17px/1.5 Georgia, "Liberation Serif", "Times New Roman", serif; color: #000; background: #fff; max-width: 46rem; margin: 2rem auto 4rem; padding: 0 1rem; }
 h1, h2, h3, h4, p, figcaption, .solution { overflow-wrap: anywhere; }
-h1 { font-size: 2rem; line-height: 1.15; border-bottom: 3px double #000; padding-bottom: .5rem; }
+h1 { font-size: 2rem; line-height: 1.15; border-bottom: 3px double currentcolor; padding-bottom: .5rem; }
 h2 { font-size: 1.35rem; margin-top: 2.2rem; }
 h3 { font-size: 1.1rem; margin-top: 1.4rem; }
 h4 { font-size: 1rem; margin: 1.4rem 0 .3rem; }
@@ -53,10 +53,10 @@ h1, h2, h3, h4 { font-weight: normal; break-after: avoid; }
 p { orphans: 2; widows: 2; }
 a { color: inherit; }
 code, pre { font: .85em/1.4 "DejaVu Sans Mono", Consolas, monospace; }
-pre { white-space: pre-wrap; border-left: 3px solid #000; padding-left: .8rem; }
+pre { white-space: pre-wrap; border-left: 3px solid currentcolor; padding-left: .8rem; }
 table { border-collapse: collapse; width: 100%; margin: .8rem 0; font-size: .88rem; font-variant-numeric: tabular-nums lining-nums; break-inside: avoid; }
 caption { text-align: left; font-style: italic; padding-bottom: .3rem; }
-thead th { border-bottom: 1px solid #000; font-weight: normal; font-style: italic; vertical-align: bottom; }
+thead th { border-bottom: 1px solid currentcolor; font-weight: normal; font-style: italic; vertical-align: bottom; }
 th, td { padding: .15rem .5rem .15rem 0; text-align: left; vertical-align: top; }
 .number { text-align: right; }
 td.number { white-space: nowrap; }
@@ -68,7 +68,7 @@ figcaption { font-size: .9rem; line-height: 1.35; }
 svg { max-width: 100%; height: auto; }
 .note { font-size: .9rem; }
 .lead { font-style: italic; font-size: 1.08rem; margin-top: -.4rem; }
-.rule { border-left: 4px solid #000; padding: .1rem 0 .1rem 1rem; margin: 1rem 0; break-inside: avoid; }
+.rule { border-left: 4px solid currentcolor; padding: .1rem 0 .1rem 1rem; margin: 1rem 0; break-inside: avoid; }
 .rule p { margin: .3rem 0; }
 .boards { display: grid; grid-template-columns: repeat(auto-fill, minmax(14rem, 1fr)); gap: 1.2rem 1.6rem; margin: .8rem 0; }
 .boards.two { grid-template-columns: repeat(2, 1fr); }
@@ -85,7 +85,7 @@ h1, h2 { clear: both; }
 .task { font-size: .95rem; }
 .stars { white-space: nowrap; }
 .appendix, .sheet + .sheet, .sheet + .solutions { break-before: page; }
-.solutions { border-top: 1px dashed #000; margin-top: 1.6rem; padding-top: .8rem; }
+.solutions { border-top: 1px dashed currentcolor; margin-top: 1.6rem; padding-top: .8rem; }
 .solutions > h2 { margin-top: 0; }
 .solutions > h2 + .solution { break-after: avoid; }
 .solution { break-inside: avoid; margin: .7rem 0; padding-left: 2rem; position: relative; }
@@ -108,8 +108,10 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) 
 .rule-tree { display: block; }
 .rule-tree.narrow { display: none; }
 @media screen and (max-width: 34rem) { .rule-tree.narrow { display: block; } .rule-tree.wide { display: none; } }
-.report figure svg { max-width: 31rem; }
-footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
+.report figure svg { max-width: min(100%, 31rem); }
+@media screen and (max-width: 34rem) { .report figure { overflow-x: auto; } .report figure svg { width: 30rem; max-width: none; } .report figcaption { position: sticky; left: 0; } }
+@media screen and (prefers-color-scheme: dark) { :root:has(.report) { color-scheme: dark; } body:has(.report) { background: #1b1917; color: #ece6d8; } .report figure svg { color: #000; filter: invert(.9) hue-rotate(180deg); } .report tr:nth-child(5n) :is(td, th) { border-color: #55504a; } }
+footer { margin-top: 2rem; border-top: 1px solid currentcolor; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
 @page :first { @top-left { content: none; } }
 @media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table, footer { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } footer { margin-top: .6rem; padding-top: .2rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.four { grid-template-columns: repeat(4, 1fr); gap: 1rem 1.4rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } .boards.two { grid-template-columns: repeat(2, 6.8cm); justify-content: space-between; }
@@ -156,12 +158,15 @@ export const Figure = ({
   svg,
   children,
   name,
+  scrolls = false,
 }: {
   svg: string;
   children?: ComponentChildren;
   name?: string;
+  /** Whether it is scrolled where the window is narrow: keys come to it then. */
+  scrolls?: boolean;
 }) => (
-  <figure class={name}>
+  <figure class={name} tabIndex={scrolls ? 0 : undefined}>
     <Raw html={svg} />
     {children && <figcaption>{children}</figcaption>}
   </figure>

@@ -46,7 +46,7 @@ function cellText({ name, kind }: TableColumn, row: Table["rows"][number]): stri
 }
 
 export const TableView = ({ id, caption, columns, rows, note, most = Infinity }: Table) => (
-  <div class="wide">
+  <div class="wide" tabIndex={0} role="region" aria-label={caption}>
     <table>
       <caption>{caption}</caption>
       <thead>

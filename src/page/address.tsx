@@ -31,13 +31,41 @@ addEventListener("pagehide", write);
 
 const address = sharedValue(read());
 
+/** What is stored with a step of the browser's history. */
+interface State {
+  /** How far the page was scrolled. */
+  readonly y?: number;
+  /** Its number among the steps of this page. */
+  readonly n?: number;
+  /** The path of the step before. */
+  readonly from?: string;
+}
+const stateOf = (state: unknown): State => (state ?? {}) as State;
+
+/** The number of the step of the browser's history that is shown. */
+export const historyStep = (): number => stateOf(history.state).n ?? 0;
+/** The paths of the steps that were taken since the page was loaded, by their numbers. */
+const paths: string[] = [];
+paths[historyStep()] = address.get().path;
+
+/** The first screen is the place of questions too. */
+const samePlace = (path: string, other: string | undefined) =>
+  (path === "/" ? "/ask" : path) === (other === "/" ? "/ask" : other);
+
+/** Whether the step before, or the one after, is in the place that is shown. */
+export const isStepHere = (way: "undo" | "redo"): boolean =>
+  samePlace(
+    address.get().path,
+    way === "undo" ? stateOf(history.state).from : (paths[historyStep() + 1] as string | undefined),
+  );
+
 // who comes back finds the page where it was left: the place is kept with the step, since what is shown comes later than
 // the browser would look for it
 history.scrollRestoration = "manual";
 let resting: ReturnType<typeof setTimeout> | undefined;
 const keepPlace = () => {
   write();
-  history.replaceState({ y: scrollY }, "");
+  history.replaceState({ ...stateOf(history.state), y: scrollY }, "");
 };
 addEventListener("scroll", () => {
   clearTimeout(resting);
@@ -47,8 +75,10 @@ addEventListener("popstate", ({ state }) => {
   clearTimeout(resting);
   clearTimeout(writing);
   writing = written = undefined;
-  const { y = 0 } = (state ?? {}) as { y?: number };
-  address.set(read());
+  const { y = 0 } = stateOf(state);
+  const now = read();
+  paths[historyStep()] = now.path;
+  address.set(now);
   requestAnimationFrame(() => requestAnimationFrame(() => scrollTo(0, y)));
 });
 
@@ -72,7 +102,11 @@ export function go(to: string, how: "push" | "replace" | "step" = "push"): void 
   clearTimeout(resting);
   if (how === "push") {
     keepPlace();
-    history.pushState(null, "", to);
+    const n = historyStep() + 1;
+    history.pushState({ n, from: address.get().path } satisfies State, "", to);
+    // what lay ahead is gone
+    paths.length = n;
+    paths[n] = read().path;
   } else {
     written = to;
     if (how === "replace") write();

@@ -1,7 +1,7 @@
 // A session of exercises: how one is stored, where it is played, and how a try is counted.
 
 import { addressOf } from "./address.js";
-import { changeStored } from "./browser-storage.js";
+import { changeByStep, changeStored } from "./browser-storage.js";
 import type { AnswerTo } from "./calls.js";
 import { turnOf } from "./fen.js";
 import { afterTry, dayOf, daysAfter } from "./learning.js";
@@ -26,6 +26,10 @@ export const storedExercise = ({
   hints,
   ...UNTRIED,
 });
+
+/** Puts exercises in the place of those that are there, as a step that can be undone; none puts them away. */
+export const putExercises = (session: ExerciseSession | null): void =>
+  changeByStep("session", session === null ? "putting exercises away" : session.title, () => session);
 
 /** Where an exercise is played, as a new try: each has a number of its own. */
 export const exerciseAddress = (exercises: readonly StoredExercise[], n: number): string => {

@@ -3,7 +3,7 @@
 import { answeredError } from "./call-error.js";
 import { useTask } from "./call-hooks.js";
 import { type AnswerTo, call } from "./calls.js";
-import { ErrorMessage, counted, fileName } from "./parts.js";
+import { ErrorMessage, counted } from "./parts.js";
 import { useServerState } from "./server-state.js";
 
 type Work = AnswerTo<"state">["work"];
@@ -20,7 +20,7 @@ const DOING: Readonly<Record<NonNullable<Work["what"]>, string>> = {
 
 /** A run, a removal or a table build under way, with a bar. */
 const UnderWay = ({
-  work: { paths, progress, stopping },
+  work: { names, progress, stopping },
   what,
 }: {
   work: Work;
@@ -31,10 +31,10 @@ const UnderWay = ({
   return (
     <div class="note" role="status">
       <p>
-        {DOING[what]} {paths.map(fileName).join(", ")}
+        {DOING[what]} {names.join(", ")}
         {progress && (
           <>
-            : {fileName(progress.file)},{" "}
+            : {progress.file},{" "}
             {isIndex
               ? `${megabytes(progress.done)} of ${megabytes(progress.total)}`
               : `${Math.floor(progress.done / 10)} %`}

@@ -8,7 +8,7 @@ export type BlockName = Extract<Part, { kind: "block" }>["name"];
 
 /** How a value is put in. */
 export type Way =
-  | { readonly way: "text" | "question" | "number" | "position" | "positions" | "yes" }
+  | { readonly way: "text" | "question" | "number" | "ending" | "position" | "positions" | "yes" }
   | { readonly way: "choice"; readonly options: Readonly<Record<string, string>> };
 export type Field = Way & { readonly label: string };
 
@@ -106,7 +106,7 @@ export const BLOCK_WORDS: Readonly<Record<BlockName, BlockWords>> = {
   game: {
     title: "One game",
     shows: "a game of the database with its story",
-    fields: { ending: { label: "Number of the ending", way: "number" } },
+    fields: { ending: { label: "Number of the ending", way: "ending" } },
   },
   errors: {
     title: "What goes wrong",

@@ -19,6 +19,7 @@ import { PlayPlace } from "./places/play.js";
 import { PractisePlace } from "./places/practise.js";
 import { TheoryPlace } from "./places/theory.js";
 import { isWorking, listenToServer, useServerState } from "./server-state.js";
+import { UndoButtons } from "./undo-buttons.js";
 
 const LINKS = {
   "/ask": "Ask",
@@ -48,6 +49,7 @@ const Head = ({ here }: { here: string }) => {
           </Link>
         ))}
       </nav>
+      <UndoButtons />
       <p class="held">
         {answer?.held &&
           `${counted(answer.held.gamesWithEndings, "game")} · ${counted(answer.held.positions, "position")}`}

@@ -96,12 +96,12 @@ export const TextField = ({
   </label>
 );
 
-/** The name of a file for people: what was handed over lies in a folder beside the database, which says nothing to them. */
-export const fileName = (name: string): string => name.replace(/^.*\.uploads[/\\]/, "");
-
 /** "1 game", "1,200 games". */
 export const counted = (count: number, noun: string): string =>
   `${count.toLocaleString("en")} ${noun}${count === 1 ? "" : "s"}`;
+
+/** A part of a whole in percent: "12.5 %". */
+export const percentOf = (part: number, whole: number): string => `${((100 * part) / whole).toFixed(1)} %`;
 
 /** With a great first letter. */
 export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
@@ -159,7 +159,7 @@ export const Collect = ({
   const { collection } = useStored();
   const isThere = collection.some(({ key }) => key === keyOf(item));
   return (
-    <button type="button" class={quiet ? "plain" : "quiet"} onClick={() => collect(item)}>
+    <button type="button" class={quiet ? "plain" : "quiet"} onClick={() => collect([item])}>
       {children}
       <span role="status">{isThere && " ✓"}</span>
       {isThere && <span class="hidden"> it is there</span>}

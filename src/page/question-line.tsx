@@ -258,7 +258,7 @@ export const QuestionLine = ({
   return (
     <div class="question">
       {onAsk ? (
-        <form role="search" onSubmit={ask}>
+        <form role="search" aria-label={label} onSubmit={ask}>
           {line}
         </form>
       ) : (

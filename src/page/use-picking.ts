@@ -33,13 +33,18 @@ export interface BoardProps {
 
 /** The piece picked up, and what choosing a square does. */
 export function usePicking({ fen, movable, onMove, onPick, onSquare }: BoardProps) {
-  const [picked, setPicked] = useState<Square>();
+  const [chosen, setChosen] = useState<Square>();
   const pieces = useMemo(() => piecesOn(fen), [fen]);
   const can = (square: Square) => pieces.has(square) && (movable?.(square, pieces.get(square)!) ?? false);
   const pick = (square: Square | undefined) => {
-    setPicked(square);
+    setChosen(square);
     onPick?.(square);
   };
+  // what a click does may have been changed meanwhile: a piece that may not be picked up any more is put down
+  const picked = chosen !== undefined && can(chosen) ? chosen : undefined;
+  useEffect(() => {
+    if (picked === undefined) pick(undefined);
+  }, [picked]);
   useEffect(() => pick(undefined), [fen]);
   const choose = (square: Square) => {
     if (picked === square) return pick(undefined);

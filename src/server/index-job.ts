@@ -1,5 +1,6 @@
 // The one index run, removal of a file, or table build that the page may have under way: started, watched, stopped, started again.
 
+import { sep } from "node:path";
 import { MessageChannel, type MessagePort } from "node:worker_threads";
 
 import { parseMaterial } from "../chess/material.js";
@@ -8,12 +9,15 @@ import { startThreads } from "../threads.js";
 import { buildMissing } from "../app/tables.js";
 import type { Settings } from "../app/workspace.js";
 import { withTimeout } from "./timeout.js";
+import { withoutUploadsFolder, uploadsFolder } from "./uploads.js";
 import type { DropTask, IndexTask, Progress, RunOutcome } from "./index-thread.js";
 
 /** What is going on, as every page is told. */
 export interface Work {
   readonly what: "index" | "drop" | "tables" | null;
   readonly paths: readonly string[];
+  /** What the paths are called for people. */
+  readonly names: readonly string[];
   readonly progress: Progress | null;
   readonly stopping: boolean;
   /** What came of the run before. */
@@ -24,7 +28,15 @@ export interface Work {
 /** Milliseconds that closing waits for a run to store what it has read. */
 const CLOSE_TIMEOUT = 2000;
 
-const IDLE: Work = { what: null, paths: [], progress: null, stopping: false, last: null, error: null };
+const IDLE: Work = {
+  what: null,
+  paths: [],
+  names: [],
+  progress: null,
+  stopping: false,
+  last: null,
+  error: null,
+};
 
 export class Indexing {
   private state: Work = IDLE;
@@ -54,7 +66,7 @@ export class Indexing {
 
   private begin(work: Partial<Work>): void {
     if (this.state.what !== null) throw new LongsideError("already-indexing", {});
-    this.set({ ...IDLE, last: this.state.last, ...work });
+    this.set({ ...IDLE, last: this.state.last, ...work, names: work.paths?.map(withoutUploadsFolder) ?? [] });
   }
 
   /** Begins a run; it ends by itself. Throws `already-indexing`. */
@@ -67,7 +79,9 @@ export class Indexing {
     const pool = startThreads<IndexTask, Crossing<RunOutcome>>("index");
     const { port1, port2 } = new MessageChannel();
     this.port = port1;
-    port1.on("message", (progress: Progress) => this.set({ progress }));
+    port1.on("message", (progress: Progress) =>
+      this.set({ progress: { ...progress, file: withoutUploadsFolder(progress.file) } }),
+    );
     try {
       const task: IndexTask = {
         kind: "index",
@@ -77,7 +91,7 @@ export class Indexing {
         port: port2,
       };
       const found = landed(await pool.run(task, { transferList: [port2] }));
-      this.set({ what: null, progress: null, stopping: false, last: { ...found, paths } });
+      this.set({ what: null, progress: null, stopping: false, last: { ...this.withNames(found), paths } });
     } catch (thrown) {
       this.set({ what: null, progress: null, stopping: false, error: this.told(thrown) });
     } finally {
@@ -85,6 +99,20 @@ export class Indexing {
       this.port = undefined;
       await pool.destroy();
     }
+  }
+
+  /** What came of a run, with files as they are called for people. */
+  private withNames(found: RunOutcome): RunOutcome {
+    const folder = `${uploadsFolder(this.settings.db)}${sep}`;
+    return {
+      ...found,
+      empty: found.empty.map(withoutUploadsFolder),
+      vanished: found.vanished.map(withoutUploadsFolder),
+      unreadable: found.unreadable.map(({ message, hint }) => ({
+        message: message.replaceAll(folder, ""),
+        hint,
+      })),
+    };
   }
 
   /** Ends the run; what has been stored stays, the rest is read by the next one. Nothing happens where there is none. */

@@ -21,7 +21,7 @@ import { Guard, HEADERS, isLoopback, newToken } from "./guard.js";
 import { Indexing } from "./index-job.js";
 import { MadeFiles } from "./made-files.js";
 import { addPage } from "./page-files.js";
-import { Uploads } from "./uploads.js";
+import { Uploads, uploadsFolder } from "./uploads.js";
 import { WorkerQueues } from "./worker-queue.js";
 
 export interface ServerOptions {
@@ -62,7 +62,7 @@ class Server {
   constructor(private readonly options: ServerOptions) {
     const { host, settings } = options;
     this.guard = new Guard(host, options.token ?? (isLoopback(host) ? undefined : newToken()));
-    this.uploads = new Uploads(`${settings.db}.uploads`);
+    this.uploads = new Uploads(uploadsFolder(settings.db));
     const folders = new Folders(options.games);
     this.indexing = new Indexing(settings, [...folders.allowed, this.uploads.folder], (work) =>
       this.events.tell({ work }),

@@ -33,6 +33,17 @@ const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)/i;
 /** Bytes of a name that every system takes, with room for a number. */
 const NAME_BYTES = 200;
 
+/** What the name of the folder of uploads ends with, beside its database. */
+const FOLDER_END = ".uploads";
+export const uploadsFolder = (db: string): string => `${db}${FOLDER_END}`;
+
+/** The name of a file for people: of an uploaded one as it was given, without the folder that it lies in. */
+export function withoutUploadsFolder(name: string): string {
+  const parts = name.split(/[\\/]/);
+  const at = parts.findLastIndex((part) => part.endsWith(FOLDER_END));
+  return at < 0 ? name : parts.slice(at + 1).join("/");
+}
+
 /** A name for an uploaded file: no path, nothing that a system treats in its own way. Throws `bad-input`. */
 export function uploadName(text: string): string {
   let name = basename(text.replaceAll("\\", "/"))

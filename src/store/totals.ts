@@ -13,6 +13,8 @@ export interface Totals {
   readonly duplicates: number;
   readonly passing: number;
   readonly gamesWithEndings: number;
+  /** The year of the newest game with an ending; null where no year is known. */
+  readonly newest: number | null;
 }
 
 /** A game that could not be read, or not to its end. */
@@ -31,7 +33,7 @@ export const totalsOf = (db: Connection): Totals =>
   db
     .prepare(
       `SELECT count(*) AS endings, coalesce(sum(e.positions), 0) AS positions, count(g.duplicate_of) AS duplicates,
-         coalesce(sum(e.passing), 0) AS passing, count(DISTINCT g.id) AS gamesWithEndings
+         coalesce(sum(e.passing), 0) AS passing, count(DISTINCT g.id) AS gamesWithEndings, max(g.year) AS newest
        FROM endings e JOIN games g ON g.id = e.game_id`,
     )
     .get() as Totals;

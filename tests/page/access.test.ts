@@ -9,6 +9,7 @@ import { describe, expect, it } from "vitest";
 
 import { dayOf } from "../../src/page/learning.js";
 import { type Stored, storageKey } from "../../src/page/stored.js";
+import type { AnswerTo } from "../../src/server/answers.js";
 import { BROWSER } from "../server/support.js";
 import { pageForTests, soon } from "./support.js";
 
@@ -33,13 +34,16 @@ const DETAILS = [".slides li", ".facts dd", "[aria-label='Every legal move'] td"
 /** Addresses, with what each shows at first, and when everything folded has been opened. */
 const PLACES: readonly (readonly [string, string, readonly string[]])[] = [
   ["/", ".set-up-boards .small-board", [".facts dt"]],
-  ["/ask?q=second-rank+defence&by=outcome", ".answers li", [".chart", ".facts dt"]],
+  // on a phone a chart's words would be too small: its rows have bars
+  ["/ask?q=second-rank+defence&by=outcome", ".answers li", [":is(.chart, .share-bar):visible", ".facts dt"]],
+  ["/ask?q=second-rank+defence&by=outcome,result", ".answers li", [".cross td"]],
   ["/ask?q=philidoor", ".summary [role=alert]", [".facts dt"]],
   ["/ending/1", ".verdict", DETAILS],
   ["/board", ".verdict", DETAILS],
   ["/board?way=set-up", "a.main", [".examples button"]],
   [`/play?fen=${encodeURIComponent(FEN)}&you=black&moves=a7e7`, "[role=alert]", [".score li"]],
   ["/practise", ".boards li", []],
+  ["/theory", "#rules", []],
   ["/tray", "[aria-label='In the tray'] li", []],
   ["/games", ".entries li", [".figures"]],
 ];
@@ -89,6 +93,18 @@ describe.skipIf(BROWSER === undefined)("the page for everybody", () => {
       }
     },
   );
+
+  it.each(SCREENS)("a report, $colorScheme, $width pixels wide: the same", async ({ colorScheme, width }) => {
+    const viewport = { width, height: 800 };
+    await open("/", { colorScheme, viewport, bypassCSP: true }, AXE);
+    const asked = await page.request.post("/api/report", { data: { question: "second-rank defence" } });
+    const { made } = (await asked.json()) as AnswerTo<"report">;
+    await page.goto(made!.address);
+    await page.locator(".report figure").first().waitFor();
+    const found = (await page.evaluate("axe.run().then(({ violations }) => violations)")) as Violation[];
+    expect(found.map(said)).toEqual([]);
+    expect(await beyond()).toBeLessThanOrEqual(0);
+  });
 
   it("can be read at twice the size", async () => {
     // 200 % of a window 1280 wide leaves 640 pixels of the page's own

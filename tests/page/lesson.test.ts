@@ -6,6 +6,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 
 import { storageKey } from "../../src/page/stored.js";
+import type { AnswerTo } from "../../src/server/answers.js";
 import { BROWSER } from "../server/support.js";
 import { pageForTests, soon } from "./support.js";
 
@@ -118,5 +119,14 @@ describe.skipIf(BROWSER === undefined)("a lesson", () => {
     const text = await page.locator(".parts").innerText();
     expect(text).not.toMatch(/to-move|```|3k4/);
     expect(await page.locator(".parts .small-board").count()).toBe(1);
+  });
+
+  it("says beside the number of an ending who played it", async () => {
+    const page = await withParts([{ kind: "block", name: "game", values: { ending: "1" }, key: "g" }]);
+    const asked = await page.request.post("/api/ending", { data: { id: 1 } });
+    const { players } = (await asked.json()) as AnswerTo<"ending">;
+    await soon(() => page.locator(".parts > li").first().innerText()).toContain(players);
+    await page.getByLabel("Number of the ending").fill("999999");
+    await soon(() => page.locator(".parts > li").first().innerText()).not.toContain(players);
   });
 });

@@ -105,7 +105,7 @@ describe.skipIf(BROWSER === undefined)("names from right to left and very long o
         await soon(() => rows.count()).toBe(4);
       }
       await page.goto(`/ask?q=${encodeURIComponent(`player "${ARABIC}"`)}&by=outcome,defender-rating:200`);
-      await page.getByRole("region", { name: "Table of counts" }).waitFor();
+      await page.getByRole("region", { name: "Cross table" }).waitFor();
       await isInLine("cross table", page);
       await page.goto("/tray");
       await page.getByRole("list", { name: "In the tray" }).waitFor();

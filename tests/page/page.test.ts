@@ -165,6 +165,14 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
       await page.getByLabel("where it could stand").check();
       await square("a7").click();
       await said(/wins with it on 28 squares, 24 are drawn/);
+      // a piece that was picked up for its moves is put down when pointing means something else
+      await page.getByLabel("its moves").check();
+      await square("d8").click();
+      await page.getByLabel("where it could stand").check();
+      await square("d8").click();
+      await said(/^The .*king \(d8\) elsewhere/);
+      await square("a7").click();
+      await said(/wins with it on 28 squares, 24 are drawn/);
       await soon(() => square("f2").getAttribute("aria-label")).toBe("f2, drawn");
       await soon(() => square("a1").getAttribute("aria-label")).toContain("drawn");
       await soon(() => square("c1").getAttribute("aria-label")).toMatch(/^c1, (lost|drawn)/);
@@ -401,7 +409,7 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     }
     // looked at from the catalogue, mapped and slid
     await page.getByRole("link", { name: "Board" }).click();
-    await page.getByRole("button", { name: "second-rank defence" }).click();
+    await page.getByRole("button", { name: "second-rank defence", exact: true }).click();
     await page.getByRole("link", { name: "Put it on the board" }).click();
     await page.getByLabel("where it could stand").check();
     const rook = page.locator('[data-square][aria-label*="Black rook"]');

@@ -1,5 +1,6 @@
-// The whole job on the page by the keyboard alone, by a mouse alone, and by a finger on a phone alone: ask, look, vary a
-// move, learn a rule, practise, put a lesson together, take the games of a file out.
+// The whole job on the page by the keyboard alone, by a mouse alone, and by a finger on a phone alone: ask, look at three
+// games, vary a move, undo and redo it, learn a rule, practise, put a lesson together and have it printed, read games, take
+// them out again.
 
 import { join } from "node:path";
 
@@ -33,6 +34,10 @@ const OWN_GAME = `[White "A"]
 
 1... Rd7+ 1/2-1/2
 `;
+const OWN_FILE = { name: "own.pgn", mimeType: "text/plain", buffer: Buffer.from(OWN_GAME) };
+
+/** What stands over the rules that were found. */
+const RULE = { name: /The attacker to move: .* placements/ };
 
 describe.skipIf(BROWSER === undefined)("the whole job", () => {
   const { server, open, said, square } = pageForTests();
@@ -68,9 +73,11 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await press(/^Look at .*, ending/);
       await page.locator(".explanation").waitFor();
       await page.keyboard.press("ArrowRight");
-      await press(/^The next answer/);
-      await page.getByText("2 of").waitFor();
-      await page.locator(".explanation").waitFor();
+      for (const n of [2, 3]) {
+        await press(/^The next answer/);
+        await page.getByText(`${n} of`).waitFor();
+        await page.locator(".explanation").waitFor();
+      }
       // what if: a move made on the board by keys
       await press(/^What if/);
       await page.waitForURL(/board/);
@@ -80,6 +87,12 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await page.getByRole("region", { name: "Every legal move" }).waitFor();
       await press(/^[KRB][a-h]?[1-8]?x?[a-h][1-8]/);
       await soon(() => page.url()).not.toBe(before);
+      await isKept();
+      const tried = page.url();
+      await page.keyboard.press("ControlOrMeta+z");
+      await soon(() => page.url()).toBe(before);
+      await page.keyboard.press("ControlOrMeta+y");
+      await soon(() => page.url()).toBe(tried);
       await isKept();
       // into the tray
       await page.locator(".explanation").waitFor();
@@ -96,6 +109,16 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await soon(focused).toMatch(/^Move .* part 1 of/);
       await press(/^See it as it will print/);
       await soon(() => page.frameLocator("iframe").locator("h1").innerText()).toBe("My lesson");
+      await isKept();
+      const printed = page.waitForEvent("download");
+      await press(/^Save as PDF/);
+      expect((await printed).suggestedFilename()).toMatch(/\.pdf$/);
+      await isKept();
+      // a rule
+      await press(/^Theory/);
+      await page.waitForURL(/theory/);
+      await press(/^Find rules/);
+      await page.getByRole("heading", RULE).waitFor({ timeout: LONG_WORK });
       await isKept();
       // taken out of the tray again
       await press(/^Tray/);
@@ -120,15 +143,21 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await page.keyboard.press("Enter");
       await said(/keeps? the result/);
       await isKept();
-      // the games of a file
+      // games added, and taken out again
       await press(/^Games$/);
       await page.waitForURL(/games/);
+      const files = page.locator("summary").filter({ hasText: /\d+ files?/ });
+      const none = await files.innerText();
+      const chooser = page.waitForEvent("filechooser");
+      await press(/^Files of this computer/);
+      await (await chooser).setFiles(OWN_FILE);
+      await soon(() => files.innerText()).not.toBe(none);
+      await isKept();
       await press(/^\d+ files?$/);
       await page.getByRole("region", { name: "Files whose games are held" }).waitFor();
-      const files = page.locator("summary").filter({ hasText: /\d+ files?/ });
       const held = await files.innerText();
-      await press(/^take out/);
-      await soon(focused).toMatch(/^Take out \d/);
+      await press(/^take out\s+the games of own\.pgn/);
+      await soon(focused).toMatch(/^Take out 1 game/);
       await page.keyboard.press("Enter");
       await soon(() => files.innerText()).not.toBe(held);
       await isKept();
@@ -187,8 +216,7 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await hand.press(link("Theory"));
       await hand.press(button("Find rules"));
       // a rule is looked for in the whole table
-      const rule = page.getByRole("heading", { name: /The attacker to move: .* placements/ });
-      await rule.waitFor({ timeout: LONG_WORK });
+      await page.getByRole("heading", RULE).waitFor({ timeout: LONG_WORK });
       // exercises: a move in one of them
       await hand.press(link("Practise"));
       await hand.press(button("Make exercises"));
@@ -222,9 +250,7 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       const held = await files.innerText();
       const chooser = page.waitForEvent("filechooser");
       await hand.press(page.getByLabel(/Files of this computer/));
-      await (
-        await chooser
-      ).setFiles({ name: "own.pgn", mimeType: "text/plain", buffer: Buffer.from(OWN_GAME) });
+      await (await chooser).setFiles(OWN_FILE);
       await soon(() => files.innerText()).not.toBe(held);
       // and taken out again
       await hand.press(files);
@@ -278,6 +304,11 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await rows.first().getByRole("link").first().tap();
       await page.locator(".explanation").waitFor();
       await isFit("an ending");
+      for (const n of [2, 3]) {
+        await page.getByRole("link", { name: "The next answer" }).tap();
+        await page.getByText(`${n} of`).waitFor();
+        await page.locator(".explanation").waitFor();
+      }
       await page.getByRole("button", { name: /^On:/ }).tap();
       // what if: another move by two taps
       await page.getByRole("link", { name: "What if …" }).tap();
@@ -293,6 +324,12 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await soon(() => page.url()).not.toBe(before);
       await page.locator(".explanation").waitFor();
       await isFit("the board");
+      const tried = page.url();
+      await page.getByRole("button", { name: "Undo" }).tap();
+      await soon(() => page.url()).toBe(before);
+      await page.getByRole("button", { name: "Redo" }).tap();
+      await soon(() => page.url()).toBe(tried);
+      await page.locator(".explanation").waitFor();
       await page.getByRole("button", { name: "Into the tray", exact: true }).tap();
       await page.getByLabel("setting up").tap();
       await page.getByRole("group", { name: "In hand" }).waitFor();
@@ -313,6 +350,9 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       expect(await page.locator(".error-message").allInnerTexts()).toEqual([]);
       await soon(() => page.frameLocator("iframe").locator("h1").innerText()).toBe("My lesson");
       await isFit("a lesson seen");
+      const printed = page.waitForEvent("download");
+      await page.getByRole("button", { name: "Save as PDF" }).tap();
+      expect((await printed).suggestedFilename()).toMatch(/\.pdf$/);
       // exercises
       await place("Practise");
       await page.getByLabel("how many").fill("2");
@@ -323,20 +363,23 @@ describe.skipIf(BROWSER === undefined)("the whole job", () => {
       await said(/0 of 5 found/);
       await isFit("an exercise");
       await place("Theory");
-      await page.getByRole("button", { name: "Find rules" }).waitFor();
-      await isFit("theory");
-      // the games of a file
+      await page.getByRole("button", { name: "Find rules" }).tap();
+      await page.getByRole("heading", RULE).waitFor({ timeout: LONG_WORK });
+      await isFit("theory and a rule");
+      // games added, and taken out again
       await place("Games");
       const files = page.locator("summary").filter({ hasText: /\d+ files?/ });
+      const none = await files.innerText();
+      const chooser = page.waitForEvent("filechooser");
+      await page.getByLabel(/Files of this computer/).tap();
+      await (await chooser).setFiles(OWN_FILE);
+      await soon(() => files.innerText()).not.toBe(none);
       await files.tap();
       await page.getByRole("region", { name: "Files whose games are held" }).waitFor();
       await isFit("games");
       const held = await files.innerText();
-      await page
-        .getByRole("button", { name: /^take out/ })
-        .first()
-        .tap();
-      await page.getByRole("button", { name: /^Take out \d/ }).tap();
+      await page.getByRole("button", { name: "take out the games of own.pgn" }).tap();
+      await page.getByRole("button", { name: "Take out 1 game" }).tap();
       await soon(() => files.innerText()).not.toBe(held);
     } finally {
       await page.goto("about:blank");

@@ -11,12 +11,13 @@ import fc from "fast-check";
 import { afterAll, describe, expect, it } from "vitest";
 
 import { WorkerQueues } from "../../src/server/worker-queue.js";
+import type { AnswerTo } from "../../src/server/answers.js";
 import { CALLS, type CallName } from "../../src/server/api.js";
 import { Folders } from "../../src/server/folders.js";
 import { Guard, isLoopback } from "../../src/server/guard.js";
 import { PLACES } from "../../src/server/page-files.js";
 import { type RunningServer, serve } from "../../src/server/server.js";
-import { uploadName } from "../../src/server/uploads.js";
+import { uploadName, withoutUploadsFolder } from "../../src/server/uploads.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
 import { indexGames } from "../../src/indexing/run.js";
 import { openForReading, openForWriting } from "../../src/store/database.js";
@@ -354,6 +355,37 @@ describe("files", () => {
     expect(second.path).toMatch(/a 2\.pgn$/);
     expect(readdirSync(`${db}.uploads`).sort()).toEqual(["a 2.pgn", "a.pgn"]);
     expect(readFileSync(second.path, "utf8")).toBe("two");
+  });
+
+  it("that are held are told with the year of the newest", async () => {
+    const { held } = await answer<AnswerTo<"holds">>("holds", {});
+    const db = openForReading(server.db());
+    const newest = db.prepare("SELECT max(year) FROM games").pluck().get();
+    db.close();
+    expect(held).toMatchObject({ newest });
+    expect(newest).toBeGreaterThan(2000);
+  });
+
+  it("handed over are called as they were given, wherever their names are told", async () => {
+    const { address } = await another(join(folder, "named.db"));
+    const at = address.replace(/\/$/, "");
+    const init = {
+      method: "POST",
+      headers: { "content-type": "application/octet-stream" },
+      body: '[FEN "3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1"]\n\n1... Rd7+ 2. Qh5 *\n',
+    };
+    const { path } = JSON.parse((await ask("/upload?name=mine.pgn", init, at)).text) as { path: string };
+    await answer("index", { paths: [path] }, at);
+    const read = async () => (await answer<AnswerTo<"state">>("state", {}, at)).work.last?.read;
+    await expect.poll(read, { timeout: 60_000 }).toBe(1);
+    const some = { from: 0, size: 9 };
+    const files = await answer<AnswerTo<"files">>("files", some, at);
+    expect(files.rows.map(({ shown }) => shown)).toEqual(["mine.pgn"]);
+    const skipped = await answer<AnswerTo<"skipped">>("skipped", some, at);
+    expect(skipped.rows.map(({ file }) => file)).toEqual(["mine.pgn"]);
+    expect((await answer<AnswerTo<"ending">>("ending", { id: 1 }, at)).file).toBe("mine.pgn");
+    expect(withoutUploadsFolder(path)).toBe("mine.pgn");
+    expect(withoutUploadsFolder("games/other.pgn")).toBe("games/other.pgn");
   });
 });
 

@@ -74,7 +74,9 @@ const PartsView = ({ parts }: Pick<Section, "parts">) => (
       "table" in part ? (
         <TableView {...part.table} />
       ) : (
-        <Figure svg={part.chart.svg}>{part.chart.caption}</Figure>
+        <Figure svg={part.chart.svg} scrolls>
+          {part.chart.caption}
+        </Figure>
       ),
     )}
   </>

@@ -7,6 +7,7 @@ import { otherTurn } from "../../chess/fen-text.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { Board } from "../board.js";
 import { useStored } from "../browser-storage.js";
+import { CallError } from "../call-error.js";
 import { useAnswer } from "../call-hooks.js";
 import { type Square, changed, colourName, pieceName, tidyFen, turnOf } from "../fen.js";
 import { Choice, ErrorMessage, Sign, TextField, TurnBoard, useTitle } from "../parts.js";
@@ -101,12 +102,6 @@ const SetUpBoard = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void 
       />
       <Rack inHand={inHand} onChoose={setInHand} onDrop={(letter, square) => put(square, letter)} />
       <div class="actions">
-        <button type="button" class="quiet" onClick={() => history.back()}>
-          Undo
-        </button>
-        <button type="button" class="quiet" onClick={() => history.forward()}>
-          Redo
-        </button>
         <button type="button" class="quiet" onClick={() => onFen(otherTurn(fen))}>
           The other side to move
         </button>
@@ -210,6 +205,16 @@ function useRested(input: string): boolean {
   return rested === input;
 }
 
+/** What is wrong with a position that is set up by hand: nobody has typed a FEN, and none is spoken of. */
+const faultOf = (error: CallError | undefined) =>
+  error?.code === "bad-fen"
+    ? new CallError(
+        error.code,
+        String(error.values.cause),
+        "the verdict is here as soon as that is put right",
+      )
+    : error;
+
 /** Setting up: the verdict lives while one does; what is wrong with the position is told when one stops. */
 const SettingUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }) => {
   const { answer, error, isCurrent } = useAnswer("position", { fen });
@@ -236,7 +241,7 @@ const SettingUp = ({ fen, onFen }: { fen: string; onFen: (fen: string) => void }
               </p>
             </>
           )}
-          {rested && isCurrent && <ErrorMessage error={error} />}
+          {rested && isCurrent && <ErrorMessage error={faultOf(error)} />}
         </div>
       </div>
     </div>

@@ -5,10 +5,10 @@ import { useState } from "preact/hooks";
 
 import { Link, addressOf, go } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { changeStored, useStored } from "../browser-storage.js";
+import { changeByStep, useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
 import { type Input, call } from "../calls.js";
-import { mayReplace, storedExercise } from "../exercise-session.js";
+import { mayReplace, putExercises, storedExercise } from "../exercise-session.js";
 import { ErrorMessage, TextField, Working, counted, useTitle } from "../parts.js";
 import { Names } from "../../documents/names.js";
 import { type Made, MadeLinks } from "../made-links.js";
@@ -16,19 +16,30 @@ import { useServerState } from "../server-state.js";
 import type { CollectionItem } from "../stored.js";
 import { mayReplaceLesson, takeDraft } from "./lesson.js";
 
-const change = (key: string, how: (items: CollectionItem[], n: number) => void) =>
-  changeStored(({ collection }) => {
-    const items = [...collection];
-    how(
-      items,
-      items.findIndex((one) => one.key === key),
-    );
-    return { collection: items };
-  });
+/** Changes what is in the collection, as a step that can be undone. */
+const change = (
+  says: string,
+  key: string,
+  how: (items: CollectionItem[], n: number) => void,
+  field?: string,
+) =>
+  changeByStep(
+    "collection",
+    says,
+    (collection) => {
+      const items = [...collection];
+      how(
+        items,
+        items.findIndex((one) => one.key === key),
+      );
+      return items;
+    },
+    field,
+  );
 
 /** Moves an item by one place. */
-const shift = (key: string, by: number) =>
-  change(key, (items, n) => {
+const shift = ({ key, title }: CollectionItem, by: number) =>
+  change(`${title} ${by < 0 ? "up" : "down"}`, key, (items, n) => {
     const [one] = items.splice(n, 1);
     items.splice(Math.max(0, n + by), 0, one);
   });
@@ -40,11 +51,12 @@ const Item = ({ item, n, of }: { item: CollectionItem; n: number; of: number }) 
       ? addressOf("/board", { fen: item.shown })
       : addressOf(`/ending/${ending}`, { ply: item.ply });
   // at every key: what is being typed is not lost with a reload, or when another tab changes the collection
-  const setNote = (note: string) => change(key, (items, at) => (items[at] = { ...items[at], note }));
+  const setNote = (note: string) =>
+    change(`note on ${title}`, key, (items, at) => (items[at] = { ...items[at], note }), key);
   const buttons = [
-    ["Up", n > 0, () => shift(key, -1)],
-    ["Down", n < of - 1, () => shift(key, 1)],
-    ["Take out", true, () => change(key, (items, at) => items.splice(at, 1))],
+    ["Up", n > 0, () => shift(item, -1)],
+    ["Down", n < of - 1, () => shift(item, 1)],
+    ["Take out", true, () => change(`${title} out of the tray`, key, (items, at) => items.splice(at, 1))],
   ] as const;
   return (
     <li class="answer">
@@ -122,7 +134,7 @@ function useMaking(title: string) {
         const { exercises, leftOut } = await call("practise", { items }, stopped);
         setNote(leftOut ?? undefined);
         if (exercises.length === 0) return;
-        changeStored(() => ({ session: { title, exercises: exercises.map(storedExercise) } }));
+        putExercises({ title, exercises: exercises.map(storedExercise) });
         go("/practise");
       },
       () => mayReplace(session),
@@ -150,7 +162,7 @@ const Items = ({
   ] as const;
   return (
     <>
-      <ol class="answers" aria-label="In the tray">
+      <ol class="answers" aria-label="In the tray" data-steps>
         {collection.map((item, n) => (
           <Item key={item.key} item={item} n={n} of={collection.length} />
         ))}
@@ -172,7 +184,9 @@ const Items = ({
         ))}
         <button
           type="button"
-          onClick={() => confirm("Empty the whole tray?") && changeStored(() => ({ collection: [] }))}
+          onClick={() =>
+            confirm("Empty the whole tray?") && changeByStep("collection", "emptying the tray", () => [])
+          }
         >
           Empty the tray
         </button>

@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 
 import { type Answered, useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
-import { ErrorMessage, TextField, capital, counted } from "../parts.js";
+import { ErrorMessage, Folded, TextField, capital, counted } from "../parts.js";
 
 type Counts = AnswerTo<"count">;
 type Splits = AnswerTo<"words">["splits"];
@@ -17,8 +17,9 @@ const Totals = ({ counts, share }: { counts: Counts; share: string }) => (
     <b class="figures">{counts.matching.toLocaleString("en")}</b> of {counted(counts.of, counts.unit)}
     {counts.share && counts.share.share !== null && (
       <>
-        ; in {counts.share.count} of {counts.share.of} of them ({percent(counts.share.share)}, 95 % interval{" "}
-        {percent(counts.share.low)} to {percent(counts.share.high)}): {share}
+        ; in {counts.share.count.toLocaleString("en")} of {counts.share.of.toLocaleString("en")} of them (
+        {percent(counts.share.share)}, 95 % interval {percent(counts.share.low)} to{" "}
+        {percent(counts.share.high)}): {share}
       </>
     )}
     . <span class="small">{capital(counts.leftOut)}.</span>
@@ -28,12 +29,87 @@ const Totals = ({ counts, share }: { counts: Counts; share: string }) => (
 /** A fact that is counted by, and the width of its bands: "defender rating in steps of 200". */
 const splitInWords = (split: string): string => {
   const [name, band] = split.split(":") as [string, string?];
-  return name.replaceAll("-", " ") + (band ? ` in steps of ${band}` : "");
+  return inWords(name) + (band ? ` in steps of ${band}` : "");
+};
+/** The name of a fact as words; a set-up is one word. */
+const inWords = (name: string) => name.replaceAll("-", " ").replaceAll("set up", "set-up");
+
+type Group = Counts["groups"][number];
+
+/** A share as a bar. */
+const ShareBar = ({ share }: { share: number | null }) => (
+  <svg class="share-bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+    <rect width={100 * (share ?? 0)} height="8" />
+  </svg>
+);
+
+/** One combination of two facts: how often, of the share also of how many. */
+const Cell = ({ group: { count, of, share, small }, sharing }: { group: Group; sharing: boolean }) =>
+  sharing ? (
+    <>
+      {percent(share)}{" "}
+      <span class="small">
+        {count.toLocaleString("en")} of {of.toLocaleString("en")}
+        {small && " (few)"}
+      </span>
+    </>
+  ) : (
+    <>
+      {count.toLocaleString("en")} <span class="small">{percent(share)}</span>
+    </>
+  );
+
+/** Two facts: a row for each value of the one, a column for each of the other. */
+const CrossTable = ({ counts, sharing }: { counts: Counts; sharing: boolean }) => {
+  const valuesOf = (n: number) => [...new Set(counts.groups.map(({ values }) => values[n]))];
+  const [rows, columns] = [valuesOf(0), valuesOf(1)];
+  const groups = new Map(counts.groups.map((group) => [group.label, group]));
+  const [of, into] = counts.by.map(splitInWords);
+  return (
+    <div class="wide" tabIndex={0} role="region" aria-label="Cross table">
+      <table class="stacked cross">
+        <caption class="small">
+          {counted(counts.matching, counts.unit)} by {of} (rows) and {into} (columns)
+          {sharing ? ": the share, and of how many" : ": how many, and what share of all"}
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">{of}</th>
+            {columns.map((column) => (
+              <th key={column} scope="col" class="number">
+                {column}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row}>
+              <th scope="row">{row}</th>
+              {columns.map((column) => {
+                const group = groups.get([row, column].join(", "));
+                return (
+                  <td key={column} class="number" data-of={column}>
+                    {group && (
+                      <>
+                        <Cell group={group} sharing={sharing} />
+                        <ShareBar share={group.share} />
+                      </>
+                    )}
+                  </td>
+                );
+              })}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
 };
 
 const Groups = ({ counts }: { counts: Counts }) => (
   <div class="wide" tabIndex={0} role="region" aria-label="Table of counts">
-    <table>
+    <table class="stacked">
       <thead>
         <tr>
           <th scope="col">{counts.by.map(splitInWords).join(", ")}</th>
@@ -47,11 +123,20 @@ const Groups = ({ counts }: { counts: Counts }) => (
       <tbody>
         {counts.groups.map((group) => (
           <tr key={group.label}>
-            <th scope="row">{group.label}</th>
-            <td class="number">{group.count}</td>
-            <td class="number">{group.of}</td>
-            <td class="number">{percent(group.share)}</td>
-            <td class="number">
+            <th scope="row">
+              {group.label}
+              <ShareBar share={group.share} />
+            </th>
+            <td class="number" data-of={`${counts.unit}s`}>
+              {group.count.toLocaleString("en")}
+            </td>
+            <td class="number" data-of="of">
+              {group.of.toLocaleString("en")}
+            </td>
+            <td class="number" data-of="share">
+              {percent(group.share)}
+            </td>
+            <td class="number" data-of="95 % interval">
               {percent(group.low)} to {percent(group.high)}
               {group.small && " (few)"}
             </td>
@@ -76,7 +161,7 @@ const ShownCounts = ({ counts: { answer, error }, share }: { counts: Answered<Co
     <section aria-label="How often">
       <Totals counts={answer} share={share} />
       {answer.chart && (
-        <div class="wide" tabIndex={0} role="region" aria-label="Chart">
+        <div class="wide of-chart" tabIndex={0} role="region" aria-label="Chart">
           <img
             class="chart"
             alt={`Chart of the table below: ${answer.by.map(splitInWords).join(" and ")}`}
@@ -84,7 +169,14 @@ const ShownCounts = ({ counts: { answer, error }, share }: { counts: Answered<Co
           />
         </div>
       )}
-      {answer.groups.length > 0 && <Groups counts={answer} />}
+      {answer.by.length > 1 && answer.groups.length > 0 ? (
+        <>
+          <CrossTable counts={answer} sharing={answer.share !== null} />
+          <Folded title="Each by itself, with its interval">{() => <Groups counts={answer} />}</Folded>
+        </>
+      ) : (
+        answer.groups.length > 0 && <Groups counts={answer} />
+      )}
     </section>
   );
 };

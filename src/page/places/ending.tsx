@@ -8,17 +8,7 @@ import { Link, addressOf, currentAddress, go, useAddress, wholeAddress } from ".
 import { askAhead, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { colourName, turnOf } from "../fen.js";
-import {
-  Collect,
-  Copy,
-  ErrorMessage,
-  copyText,
-  counted,
-  fileName,
-  resultText,
-  save,
-  useTitle,
-} from "../parts.js";
+import { Collect, Copy, ErrorMessage, copyText, counted, resultText, save, useTitle } from "../parts.js";
 import { Names } from "../../documents/names.js";
 import { forSide, wordFor } from "../play-judgement.js";
 import { PositionView } from "../position-view.js";
@@ -126,9 +116,9 @@ const Heading = ({ ending }: { ending: Ending }) => (
       <Names text={[ending.where, resultText(ending.result)].filter((part) => part).join(" · ")} /> ·{" "}
       {colourName(ending.attacker)} attacks; the defender {ending.outcome} ({ending.endedBy})
       <span class="small from-file">
-        {fileName(ending.file)}, game {ending.game}
+        {ending.file}, game {ending.game}
         {ending.duplicateOf &&
-          `; the same game as ${fileName(ending.duplicateOf.file)}, game ${ending.duplicateOf.game}`}
+          `; the same game as ${ending.duplicateOf.file}, game ${ending.duplicateOf.game}`}
       </span>
     </p>
   </>

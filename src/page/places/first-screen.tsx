@@ -199,6 +199,7 @@ export const FirstScreen = ({ held }: { held: AnswerTo<"holds">["held"] }) => (
       <Link to={addressOf("/ask", { each: "ending" })}>
         {held ? `All ${counted(held.endings, "ending")}` : "All endings"}
       </Link>
+      {held?.newest && <span class="small">, the newest of {held.newest}</span>}
     </p>
     <EveryWord question="" onAsk={(q) => go(addressOf("/ask", { q }))} />
   </>

@@ -6,7 +6,7 @@ import { Link } from "../address.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { Running } from "../index-run.js";
-import { ErrorMessage, Folded, counted, fileName, useTitle } from "../parts.js";
+import { ErrorMessage, Folded, counted, useTitle } from "../parts.js";
 import { useServerState } from "../server-state.js";
 import { FilesAndFolders } from "./reading.js";
 
@@ -30,7 +30,7 @@ const SkippedTable = ({ rows }: Pick<AnswerTo<"skipped">, "rows">) => (
       <tbody>
         {rows.map((row) => (
           <tr key={`${row.file} ${row.byte}`}>
-            <th scope="row">{fileName(row.file)}</th>
+            <th scope="row">{row.file}</th>
             <td class="number" data-of="game">
               {row.game}
             </td>
@@ -82,7 +82,7 @@ const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy:
   const task = useTask();
   return (
     <tr>
-      <th scope="row">{fileName(row.name)}</th>
+      <th scope="row">{row.shown}</th>
       <td class="number" data-of="games">
         {row.games.toLocaleString("en")}
       </td>
@@ -106,7 +106,7 @@ const HeldFile = ({ row, busy }: { row: AnswerTo<"files">["rows"][number]; busy:
           </>
         ) : (
           <button type="button" class="plain" disabled={busy} onClick={() => setSure(true)}>
-            take out<span class="hidden"> the games of {fileName(row.name)}</span>
+            take out<span class="hidden"> the games of {row.shown}</span>
           </button>
         )}
         <ErrorMessage error={task.error} />
@@ -126,7 +126,8 @@ const HeldFiles = () => {
     <>
       <p class="small">
         Taking a file out takes its games out of the database; the file itself stays where it is. Copies of
-        its games in other files then count instead.
+        its games in other files then count instead. It cannot be undone here: to have the games back, read
+        the file again.
       </p>
       <div class="wide" tabIndex={0} role="region" aria-label="Files whose games are held">
         <table class="stacked">

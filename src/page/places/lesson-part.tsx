@@ -91,6 +91,23 @@ const PositionField = ({ label, value, onChange }: Valued) => {
   );
 };
 
+/** An ending by its number; whose it is stands beside it. */
+const EndingField = ({ label, value, onChange }: Valued) => {
+  const { answer, error, isCurrent } = useAnswer(
+    "ending",
+    /^\d+$/.test(value) ? { id: Number(value) } : undefined,
+  );
+  return (
+    <div class="said">
+      <label>
+        {label}
+        <input type="number" min={1} value={value} onInput={(event) => onChange(event.currentTarget.value)} />
+      </label>
+      <p>{value !== "" && isCurrent && !error && answer && <Names text={answer.players} />}</p>
+    </div>
+  );
+};
+
 const FieldOf = ({
   field,
   value,
@@ -103,6 +120,7 @@ const FieldOf = ({
   const { label } = field;
   if (field.way === "question") return <QuestionField label={label} value={value} onChange={onChange} />;
   if (field.way === "position") return <PositionField label={label} value={value} onChange={onChange} />;
+  if (field.way === "ending") return <EndingField label={label} value={value} onChange={onChange} />;
   if (field.way === "choice")
     return (
       <label>

@@ -3,7 +3,7 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 
-import { changeStored, useStored } from "../browser-storage.js";
+import { changeByStep, changeStored, useStored } from "../browser-storage.js";
 import { CallError } from "../call-error.js";
 import { useTask } from "../call-hooks.js";
 import { type AnswerTo, type Input, call } from "../calls.js";
@@ -31,21 +31,25 @@ const withoutKey = (part: StoredPart): Part =>
 
 const EMPTY: StoredLesson = { title: "My lesson", paper: "A4", parts: [] };
 
-/** Changes the lesson that is put together, or begins one. */
-const change = (how: (lesson: StoredLesson) => Partial<StoredLesson>) =>
-  changeStored(({ lesson }) => ({ lesson: { ...(lesson ?? EMPTY), ...how(lesson ?? EMPTY) } }));
+/** Changes the lesson that is put together, or begins one, as a step that can be undone. */
+const change = (says: string, how: (lesson: StoredLesson) => Partial<StoredLesson>, field?: string) =>
+  changeByStep("lesson", says, (lesson) => ({ ...(lesson ?? EMPTY), ...how(lesson ?? EMPTY) }), field);
 
-const setParts = (how: (parts: StoredPart[]) => void) =>
-  change(({ parts }) => {
-    const next = [...parts];
-    how(next);
-    return { parts: next };
-  });
+const setParts = (says: string, how: (parts: StoredPart[]) => void, field?: string) =>
+  change(
+    says,
+    ({ parts }) => {
+      const next = [...parts];
+      how(next);
+      return { parts: next };
+    },
+    field,
+  );
 
 /** Takes a draft in place of what is there, or behind it. */
 export function takeDraft({ title, parts }: AnswerTo<"outline">, behind: boolean): void {
   const drafted = parts.map(keyed);
-  change((lesson) =>
+  change("the draft", (lesson) =>
     behind && lesson.parts.length > 0 ? { parts: [...lesson.parts, ...drafted] } : { title, parts: drafted },
   );
 }
@@ -60,6 +64,8 @@ export const mayReplaceLesson = (lesson: StoredLesson | null): boolean =>
 const Begin = () => {
   const { lesson, collection } = useStored();
   const task = useTask();
+  /** What has been drafted: how it was understood lies no longer over what stands below. */
+  const [drafted, setDrafted] = useState("");
   const items = collection.map(({ fen, ending, ply, note }) => ({
     fen,
     ending,
@@ -70,15 +76,16 @@ const Begin = () => {
   return (
     <>
       <QuestionLine
-        value=""
+        value={drafted}
         label="Lesson on a set-up, or any question"
         submit="Draft"
         quiet={!isNew}
         onAsk={(question) => {
           if (question.trim() !== "" && mayReplaceLesson(lesson))
-            task.run(async () =>
-              takeDraft(await call("outline", { title: question.slice(0, 200), question }), false),
-            );
+            task.run(async () => {
+              takeDraft(await call("outline", { title: question.slice(0, 200), question }), false);
+              setDrafted(question);
+            });
         }}
       />
       {collection.length > 0 && (
@@ -162,13 +169,13 @@ const Parts = ({ lesson, error }: { lesson: StoredLesson; error: CallError | und
   const [said, say] = useState("");
   const { parts } = lesson;
   const dragging = useRowDragging(list, parts.length, (from, to) => {
-    setParts((all) => all.splice(to, 0, ...all.splice(from, 1)));
+    setParts(`moving “${titleOf(parts[from])}”`, (all) => all.splice(to, 0, ...all.splice(from, 1)));
     say(`${titleOf(parts[from])} is now part ${to + 1} of ${parts.length}`);
   });
   const of = error?.place.line;
   return (
     <>
-      <ol class="parts" aria-label="Parts of the lesson" ref={list}>
+      <ol class="parts" aria-label="Parts of the lesson" ref={list} data-steps>
         {parts.map((part, n) => (
           <LessonPartRow
             key={part.key}
@@ -177,8 +184,8 @@ const Parts = ({ lesson, error }: { lesson: StoredLesson; error: CallError | und
             of={parts.length}
             error={error && of === n + 1 ? inItsPlace(error) : undefined}
             dragging={dragging}
-            onChange={(next) => setParts((all) => (all[n] = next))}
-            onTakeOut={() => setParts((all) => all.splice(n, 1))}
+            onChange={(next) => setParts(`changing “${titleOf(part)}”`, (all) => (all[n] = next), part.key)}
+            onTakeOut={() => setParts(`taking “${titleOf(part)}” out`, (all) => all.splice(n, 1))}
           />
         ))}
       </ol>
@@ -226,18 +233,18 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
   }, [added]);
   return (
     <div ref={body}>
-      <div class="form">
+      <div class="form" data-steps>
         <TextField
           label="Title"
           value={title}
           maxLength={200}
-          onInput={(next) => change(() => ({ title: next }))}
+          onInput={(next) => change("the title", () => ({ title: next }), "title")}
         />
         <Choice
           label="Paper"
           value={paper}
           options={{ A4: "A4", letter: "Letter" }}
-          onChange={(next) => change(() => ({ paper: next }))}
+          onChange={(next) => change("the paper", () => ({ paper: next }))}
         />
       </div>
       <Parts lesson={lesson} error={task.error} />
@@ -245,7 +252,7 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
         parts={parts}
         onAdd={(part) => {
           const next = keyed(part);
-          setParts((all) => all.push(next));
+          setParts(`putting “${titleOf(next)}” in`, (all) => all.push(next));
           setAdded(next.key);
         }}
       />
@@ -269,7 +276,10 @@ const Workbench = ({ lesson }: { lesson: StoredLesson }) => {
           <button
             type="button"
             disabled={task.busy}
-            onClick={() => confirm("Throw this lesson away?") && changeStored(() => ({ lesson: null }))}
+            onClick={() =>
+              confirm("Throw this lesson away?") &&
+              changeByStep("lesson", "throwing the lesson away", () => null)
+            }
           >
             Throw it away
           </button>
@@ -315,7 +325,7 @@ export const LessonPlace = () => {
       {lesson && <Workbench lesson={lesson} />}
       {!lesson && (
         <div class="buttons">
-          <button type="button" onClick={() => change(() => ({}))}>
+          <button type="button" onClick={() => change("beginning a lesson", () => ({}))}>
             Begin with nothing
           </button>
         </div>

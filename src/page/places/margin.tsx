@@ -9,7 +9,7 @@ import { collect } from "../browser-storage.js";
 import { type Task, useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { type Made, MadeLinks } from "../made-links.js";
-import { ErrorMessage, Working, save } from "../parts.js";
+import { ErrorMessage, Working, resultText, save } from "../parts.js";
 import { useServerState } from "../server-state.js";
 import { type Answers, type Each, type Sort, upTo } from "../answer-lists.js";
 
@@ -49,11 +49,13 @@ const Filter = ({
   title,
   groups,
   said,
+  shown,
   toQuestion,
 }: {
   title: string;
   groups: AnswerTo<"facets">["facets"][number];
   said: (label: string) => string;
+  shown: (label: string) => string;
   toQuestion: (more: string) => string;
 }) => {
   const known = groups.flatMap(({ label, count }) =>
@@ -68,7 +70,7 @@ const Filter = ({
         {known.slice(0, MOST_GROUPS).map(({ label, count }) => (
           <li key={label}>
             <Link to={toQuestion(said(label))}>
-              <span>{label}</span>
+              <span>{shown(label)}</span>
               <svg viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
                 <rect width={Math.max(1, (100 * count) / most)} height="8" />
               </svg>
@@ -93,7 +95,18 @@ const Filters = ({
   return (
     <>
       {FILTERS.map(([title, by, said], n) => (
-        <Filter key={by} title={title} groups={answer?.facets[n] ?? []} said={said} toQuestion={narrowed} />
+        <Filter
+          key={by}
+          title={title}
+          groups={answer?.facets[n] ?? []}
+          said={said}
+          shown={
+            by === "result"
+              ? (label) => (label === "*" ? "not finished" : resultText(label))
+              : (label) => label
+          }
+          toQuestion={narrowed}
+        />
       ))}
     </>
   );
@@ -144,16 +157,17 @@ const WithAll = ({
       <ul>
         <AllButton
           task={task}
-          what={async () => {
-            for (const { id, ply, fen, players } of await all())
-              collect({
+          what={async () =>
+            collect(
+              (await all()).map(({ id, ply, fen, players }) => ({
                 title: players,
                 shown: fen,
                 ending: id,
                 ply,
                 fen: asked.each === "position" ? fen : undefined,
-              });
-          }}
+              })),
+            )
+          }
         >
           into the tray
         </AllButton>

@@ -40,7 +40,8 @@ export const AboutExercise = ({ play: { exercise } }: Props) =>
   exercise ? (
     <>
       <p class="small">
-        It is won when you have found {ENOUGH} moves that keep the result, or when the game ends with it.
+        It is won when you have found {ENOUGH} moves that keep the result, or when the game ends with it. It
+        counts once, and stays counted, whatever is taken back.
       </p>
       {exercise.about !== "" && (
         <Folded title="How hard it is, and where it is from">

@@ -5,10 +5,10 @@ import { useState } from "preact/hooks";
 import { THEMES } from "../../exercises/themes/theme.js";
 import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
-import { changeStored, useStored } from "../browser-storage.js";
+import { useStored } from "../browser-storage.js";
 import { useTask } from "../call-hooks.js";
 import type { AnswerTo, Input } from "../calls.js";
-import { exerciseAddress, mayReplace, sessionOf, storedExercise } from "../exercise-session.js";
+import { exerciseAddress, mayReplace, putExercises, sessionOf, storedExercise } from "../exercise-session.js";
 import { turnOf } from "../fen.js";
 import { dayOf, dueOn, writtenDay } from "../learning.js";
 import { useMadeAhead } from "../made-ahead.js";
@@ -56,11 +56,7 @@ const Session = () => {
           Repeat what was missed
         </Link>
       )}{" "}
-      <button
-        type="button"
-        class="quiet"
-        onClick={() => mayReplace(session) && changeStored(() => ({ session: null }))}
-      >
+      <button type="button" class="quiet" onClick={() => mayReplace(session) && putExercises(null)}>
         Put these exercises away
       </button>
     </section>
@@ -91,7 +87,7 @@ const Learning = () => {
         <button
           type="button"
           class="main"
-          onClick={() => mayReplace(session) && changeStored(() => ({ session: sessionOf(due) }))}
+          onClick={() => mayReplace(session) && putExercises(sessionOf(due))}
         >
           Repeat {due.length === 1 ? "it" : "them"}
         </button>
@@ -215,9 +211,7 @@ export const PractisePlace = () => {
     const made = await ahead.take(stopped);
     setFewer(whyFewer(made, wanted));
     if (made.exercises.length > 0)
-      changeStored(() => ({
-        session: { title: `Exercises: ${made.title}`, exercises: made.exercises.map(storedExercise) },
-      }));
+      putExercises({ title: `Exercises: ${made.title}`, exercises: made.exercises.map(storedExercise) });
   };
   return (
     <>

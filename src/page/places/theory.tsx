@@ -1,159 +1,19 @@
-// What the whole table teaches: rules, what set-ups turn into, in what order they are best learnt. Each is worked out when
-// it is asked for, and says how far it has come.
+// What the whole table teaches: rules (rules.tsx), how something comes out, what set-ups turn into, in what order they are
+// best learnt. Each is worked out when it is asked for, and says how far it has come.
 
 import type { ComponentChildren } from "preact";
-import { useMemo, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 
 import { type MapArrow, changeMapSvg, inHundred, mapArrows } from "../../documents/change-map.js";
-import { NO_RULE, TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
-import { Link, addressOf, go, useAddress } from "../address.js";
+import { Link, addressOf } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { LinkedDrawing } from "../linked-drawing.js";
-import { ErrorMessage, Working, useTitle } from "../parts.js";
+import { ErrorMessage, Working, percentOf, useTitle } from "../parts.js";
 import { FaultMessage, QuestionLine } from "../question-line.js";
-import { screenBody, screenSize } from "../screen-board.js";
 import { useServerState } from "../server-state.js";
-
-type RuleSets = AnswerTo<"rules">["rules"];
-type Rule = RuleSets[number]["rules"][number];
-
-const percent = (part: number, whole: number) => `${((100 * part) / whole).toFixed(1)} %`;
-
-/** Exceptions of one kind: how many, and the shortest of them. */
-const Exceptions = ({ count, says, fens }: { count: number; says: string; fens: readonly string[] }) =>
-  count === 0 ? null : (
-    <li class="small">
-      {count.toLocaleString("en")} {says}
-      {fens[0] && (
-        <>
-          ; <Link to={addressOf("/board", { fen: fens[0] })}>the shortest</Link>
-        </>
-      )}
-    </li>
-  );
-
-/** Boards of a tree as the page draws them, each a link to it. */
-const TREE_LOOK: TreeLook = {
-  board: (fen) => ({ body: screenBody({ fen, coordinates: false }), ...screenSize({ coordinates: false }) }),
-  linkOf: (fen) => addressOf("/board", { fen }),
-};
-
-/** What a rule gets wrong. */
-const RuleExceptions = ({ rule }: { rule: Rule }) => (
-  <ul class="entries">
-    <Exceptions
-      count={rule.wonThough}
-      says="are won, though the rule says drawn"
-      fens={rule.examples.wonThough}
-    />
-    <Exceptions
-      count={rule.notWonThough}
-      says="are not won, though the rule says won"
-      fens={rule.examples.notWonThough}
-    />
-  </ul>
-);
-
-/** A rule in a sentence and as a tree, which one without a condition does not make. */
-const RuleShown = ({ rule }: { rule: Rule }) => {
-  const trees = useMemo(
-    () =>
-      rule.tree.length > 1
-        ? TREE_SHAPES.map((shape) => ruleTreeSvg(rule.tree, shape, "The rule as a tree", TREE_LOOK)).join("")
-        : undefined,
-    [rule],
-  );
-  return (
-    <section class="rule">
-      <p class="rule-says">
-        <b>{percent(rule.right, rule.of)}</b> {rule.says}.
-      </p>
-      {trees !== undefined && <LinkedDrawing svg={trees} />}
-      <RuleExceptions rule={rule} />
-    </section>
-  );
-};
-
-/** Where no rule is worth it: how it comes out, and a board of either kind. */
-const NoRule = ({ rule }: { rule: Rule }) => (
-  <section class="rule">
-    <p class="rule-says">
-      {NO_RULE}: <b>{percent(rule.right, rule.of)}</b> are {rule.usually}.
-    </p>
-    <ul class="boards">
-      {rule.tree[0].boards.map(({ fen, caption }) => (
-        <li key={fen}>
-          <Link to={addressOf("/board", { fen })}>
-            <SmallBoard fen={fen} />
-          </Link>
-          <span class="small">{caption.join(", ")}</span>
-        </li>
-      ))}
-    </ul>
-    <RuleExceptions rule={rule} />
-  </section>
-);
-
-/** The rules for one side to move, from coarse to fine. */
-const RuleSet = ({ set: { attackerToMove, of, isWorthIt, rules } }: { set: RuleSets[number] }) => {
-  const [bare, finer] = [
-    rules.find(({ unless }) => unless.length === 0),
-    rules.filter(({ unless }) => unless.length > 0),
-  ];
-  const shown = finer.map((rule) => <RuleShown key={rule.says} rule={rule} />);
-  return (
-    <section>
-      <h2>
-        The {attackerToMove ? "attacker" : "defender"} to move: {of.toLocaleString("en")} placements
-      </h2>
-      {bare && (isWorthIt ? <RuleShown rule={bare} /> : <NoRule rule={bare} />)}
-      {isWorthIt || shown.length === 0 ? (
-        shown
-      ) : (
-        <details>
-          <summary>What conditions would add</summary>
-          {shown}
-        </details>
-      )}
-      <p class="small">
-        The boards are drawn by lot from the whole table
-        {shown.length > 0 && "; in a dashed frame stands what the rule gets wrong"}.
-      </p>
-    </section>
-  );
-};
-
-/** When a set-up holds, as a rule that can be remembered, with its exceptions. */
-const Rules = () => {
-  const { q = "rear pin, attacker to move" } = useAddress().query;
-  const progress = useServerState((server) => server.progress);
-  const [found, setFound] = useState<{ question: string; rules: RuleSets }>();
-  const task = useTask();
-  const ask = (question: string) => {
-    go(addressOf("/theory", { q: question }), "replace");
-    setFound(undefined);
-    task.run(async (stopped) => setFound({ question, ...(await call("rules", { question }, stopped)) }));
-  };
-  return (
-    <section aria-labelledby="rules">
-      <h2 id="rules">When does it hold?</h2>
-      <QuestionLine
-        value={q}
-        label="When does this hold: a set-up, or any facts"
-        submit="Find rules"
-        onAsk={ask}
-      />
-      {task.busy && <Working progress={progress} onStop={task.stop} />}
-      <FaultMessage error={task.error} onTake={ask} />
-      {found && found.rules.length === 0 && <p>No position fits that.</p>}
-      {found?.rules.map((set) => (
-        <RuleSet key={String(set.attackerToMove)} set={set} />
-      ))}
-    </section>
-  );
-};
+import { Rules } from "./rules.js";
 
 type Surveyed = AnswerTo<"survey">;
 
@@ -207,7 +67,7 @@ const Survey = () => {
       {found && found.rows.length === 0 && <p>No position fits that.</p>}
       {found && found.rows.length > 0 && (
         <div class="wide" tabIndex={0} role="region" aria-label="How it comes out">
-          <table>
+          <table class="stacked">
             <thead>
               <tr>
                 {isSplit && <th scope="col">{by}</th>}
@@ -225,11 +85,19 @@ const Survey = () => {
                 return (
                   <tr key={`${row.value} ${row.side}`}>
                     {isSplit && <th scope="row">{row.value ?? "none"}</th>}
-                    <td>{row.side}</td>
-                    <td class="number">{all.toLocaleString("en")}</td>
-                    <td class="number">{percent(row.won, all)}</td>
-                    <td class="number">{percent(row.drawn, all)}</td>
-                    <td class="number">{row.won > 0 ? row.longestWin : ""}</td>
+                    <td data-of="to move">{row.side}</td>
+                    <td class="number" data-of="placements">
+                      {all.toLocaleString("en")}
+                    </td>
+                    <td class="number" data-of="won">
+                      {percentOf(row.won, all)}
+                    </td>
+                    <td class="number" data-of="drawn">
+                      {percentOf(row.drawn, all)}
+                    </td>
+                    <td class="number" data-of="longest win">
+                      {row.won > 0 ? row.longestWin : ""}
+                    </td>
                   </tr>
                 );
               })}

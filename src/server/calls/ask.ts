@@ -27,6 +27,7 @@ import { countAsked } from "../../app/count.js";
 import { GEOMETRY } from "../../geometry/fact-table.js";
 import { type Found, findAsked, heldMoves, readAsked } from "../../app/find.js";
 import type { Workspace } from "../../app/workspace.js";
+import { withoutUploadsFolder } from "../uploads.js";
 import { changeText, lookMove } from "../../documents/look-text.js";
 
 /** Names of players that are offered while somebody types; more would make the list slow to send. */
@@ -218,15 +219,15 @@ export async function count(
   const share = shareText?.trim() === "" ? undefined : shareText;
   const found = countAsked(workspace, { question: text, by: names, share });
   const { by, unit, sharing } = found;
-  const groups = found.groups.map((group) => ({
-    label: group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value))).join(", "),
-    ...plainProportion(group),
-  }));
+  const groups = found.groups.map((group) => {
+    const values = group.values.map((value, n) => (value === null ? keyOfNone(by[n]) : String(value)));
+    return { values, label: values.join(", "), ...plainProportion(group) };
+  });
   const title = `${found.canonical}, by ${names.join(" and ")}`;
   const bars = found.groups.map((group, n) => ({ ...group, label: groups[n].label }));
   // what draws charts takes longer to load than all the rest: no first question waits for it
   const { sharesChart } = await import("../../documents/charts.js");
-  const axis = sharing ? `share with ${sharing.canonical}, %` : `share of these ${unit}s, %`;
+  const axis = sharing ? `share in which ${shareText}, %` : `share of these ${unit}s, %`;
   return {
     unit,
     matching: found.matching,
@@ -312,7 +313,11 @@ export function holds(workspace: Workspace) {
 /** The files whose games are held. */
 export function files(workspace: Workspace, { from, size }: Input<"files">) {
   const db = workspace.dbIfAny();
-  return { all: db ? heldFileCount(db) : 0, rows: db ? heldFiles(db, from, size) : [] };
+  const rows = db ? heldFiles(db, from, size) : [];
+  return {
+    all: db ? heldFileCount(db) : 0,
+    rows: rows.map((row) => ({ ...row, shown: withoutUploadsFolder(row.name) })),
+  };
 }
 
 /** Games that could not be read, or not to their end. */
@@ -320,6 +325,10 @@ export function skipped(workspace: Workspace, { from, size }: Input<"skipped">) 
   const db = workspace.db();
   return {
     all: skippedCount(db),
-    rows: skippedOf(db, from, size).map((row) => ({ ...row, because: FAULTS[row.reason] })),
+    rows: skippedOf(db, from, size).map((row) => ({
+      ...row,
+      file: withoutUploadsFolder(row.file),
+      because: FAULTS[row.reason],
+    })),
   };
 }

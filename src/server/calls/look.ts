@@ -23,6 +23,7 @@ import { edgeStrip, mapTitle, slideText } from "../../documents/drawings.js";
 import { pngOf } from "../../documents/png.js";
 import { topicOf } from "../../documents/lesson/topic.js";
 import type { Input } from "../api.js";
+import { withoutUploadsFolder } from "../uploads.js";
 import { heldMoves } from "../../app/find.js";
 import type { Workspace } from "../../app/workspace.js";
 
@@ -48,9 +49,12 @@ export function ending(workspace: Workspace, { id }: Input<"ending">) {
     outcome: found.outcome,
     endedBy: endedInWords(found),
     look: found.look.ply,
-    file: found.file,
+    file: withoutUploadsFolder(found.file),
     game: found.game,
-    duplicateOf: found.duplicateOf,
+    duplicateOf: found.duplicateOf && {
+      ...found.duplicateOf,
+      file: withoutUploadsFolder(found.duplicateOf.file),
+    },
     positions: positions.map((at, n) => ({
       ply: at.ply,
       fen: at.fen,
