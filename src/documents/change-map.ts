@@ -93,14 +93,26 @@ interface Box {
   readonly height: number;
 }
 /** Parts of an arrow at which its label may stand: near its beginning first, where few arrows cross. */
-const PLACES = [0.3, 0.38, 0.24, 0.46, 0.54, 0.62, 0.7];
+const PLACES = [0.3, 0.38, 0.24, 0.46, 0.54, 0.62, 0.7, 0.18, 0.78, 0.12, 0.86];
 /** Height of a line of a label, and width of a letter. */
 const LABEL_HEIGHT = 18;
 const LETTER = 7.2;
 
-/** Where on its arrow a label stands free of what stands there already; if nowhere, near its beginning. */
+/** The radius at which a set-up's name stands inside its circle. */
+const roomFor = (name: string): number =>
+  8 + (LETTER / 2) * Math.max(...linesOf(name, NAME_LETTERS).map((line) => line.length));
+
+/** Whether a box lies over part of a circle. */
+function liesOver({ x, y, width, height }: Box, circle: Node): boolean {
+  const dx = Math.max(0, Math.abs(x - circle.x) - width / 2);
+  const dy = Math.max(0, Math.abs(y - circle.y) - height / 2);
+  return Math.hypot(dx, dy) < circle.radius;
+}
+
+/** Where on its arrow a label stands free of circles and other labels; if nowhere, of circles; else near its beginning. */
 function freePlace(
   label: string,
+  circles: readonly Node[],
   taken: readonly Box[],
   pointAt: (part: number) => { readonly x: number; readonly y: number },
 ): Box {
@@ -109,13 +121,14 @@ function freePlace(
     width: LETTER * label.length + 6,
     height: LABEL_HEIGHT,
   }));
+  const outside = boxes.filter((box) => !circles.some((circle) => liesOver(box, circle)));
   const isFree = (box: Box) =>
     taken.every(
       (other) =>
         Math.abs(box.x - other.x) >= (box.width + other.width) / 2 ||
         Math.abs(box.y - other.y) >= (box.height + other.height) / 2,
     );
-  return boxes.find(isFree) ?? boxes[0];
+  return outside.find(isFree) ?? outside[0] ?? boxes[0];
 }
 
 /** The map of changes as SVG: the set-ups of a table, and what they are forced into. */
@@ -138,19 +151,14 @@ export function changeMapSvg(map: ChangeMap): string {
           name: setUp,
           x: centre.x + 330 * Math.cos(angle),
           y: centre.y + 310 * Math.sin(angle),
-          radius: 36 + 24 * Math.sqrt(held / most),
+          radius: Math.max(36 + 24 * Math.sqrt(held / most), roomFor(setUp)),
         },
       ];
     }),
   );
   /** They come behind everything else, so that nothing lies over them. */
   const labels: string[] = [];
-  const taken: Box[] = [...nodes.values()].map(({ x, y, radius }) => ({
-    x,
-    y,
-    width: 2 * radius,
-    height: 2 * radius,
-  }));
+  const taken: Box[] = [];
   const drawn = drawnArrows
     .sort((a, b) => a.share - b.share)
     .map((arrow) => {
@@ -173,7 +181,7 @@ export function changeMapSvg(map: ChangeMap): string {
       const width = Math.max(1, Math.min(7, 24 * share));
       const colour = cost >= DEAR ? COSTLY : ARROW;
       const label = `${Math.round(100 * share)}${cost > 0 ? ` · costs ${cost}` : ""}`;
-      const at = freePlace(label, taken, (t) => {
+      const at = freePlace(label, [...nodes.values()], taken, (t) => {
         const on = (a: number, b: number, c: number) => (1 - t) ** 2 * a + 2 * t * (1 - t) * b + t ** 2 * c;
         return { x: on(start.x, control.x, stop.x), y: on(start.y, control.y, stop.y) };
       });

@@ -37,7 +37,7 @@ const OWN_GAME = `[White "A"]
 const OWN_FILE = { name: "own.pgn", mimeType: "text/plain", buffer: Buffer.from(OWN_GAME) };
 
 /** What stands over the rules that were found. */
-const RULE = { name: /The attacker to move: .* placements/ };
+const RULE = { name: /The attacker to move: .* positions/ };
 
 describe.skipIf(BROWSER === undefined)("the whole job", () => {
   const { server, open, said, square } = pageForTests();

@@ -29,7 +29,7 @@ const COMMON = "common practice, no source";
 /** What is known of a set-up, with whoever says so. */
 function known({ known: said, source }: SetUp): string {
   const sources = source.split("; ").filter((one) => one !== COMMON);
-  return sources.length === 0 ? sentence(said) : `${sentence(said)} *(${sources.join("; ")})*`;
+  return sources.length === 0 ? sentence(said) : `${sentence(said)} (${sources.join("; ")})`;
 }
 
 /** Other names of a set-up, but for those that are only spelt otherwise. */

@@ -1,6 +1,7 @@
 // The report: practice in numbers on a question's endings, beside theory, as tables and charts.
 
 import { formatQuestion, isEverything } from "../../query/language/ast.js";
+import { inOneSentence } from "../../query/language/describe.js";
 import type { NamedSetUp } from "../../query/language/catalogue.js";
 import { understood } from "../../query/engine/evaluate.js";
 import { readSplit } from "../../query/engine/splits.js";
@@ -158,7 +159,7 @@ export function makeReport(db: Connection, asked: ReportAsked): Report {
   const { endings, leftOut, doubtful, differing, unread } = counts();
   const without = leftOutInWords(leftOut);
   return {
-    title: `${targetOf(db).name}: ${isEverything(asked.question) ? "practice in numbers" : formatQuestion(asked.question)}`,
+    title: `${targetOf(db).name}: ${isEverything(asked.question) ? "practice in numbers" : inOneSentence(asked.question, "ending").replace(/^E/, "e")}`,
     asked: understood(asked.question, "ending"),
     leftOut: without,
     summary: [

@@ -101,7 +101,7 @@ const RuleSet = ({ set: { attackerToMove, of, isWorthIt, rules } }: { set: RuleS
   return (
     <section>
       <h2>
-        The {attackerToMove ? "attacker" : "defender"} to move: {of.toLocaleString("en")} placements
+        The {attackerToMove ? "attacker" : "defender"} to move: {of.toLocaleString("en")} positions
       </h2>
       {bare && (isWorthIt ? <RuleShown rule={bare} /> : <NoRule rule={bare} />)}
       {isWorthIt || shown.length === 0 ? (

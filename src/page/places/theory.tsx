@@ -72,7 +72,7 @@ const Survey = () => {
               <tr>
                 {isSplit && <th scope="col">{by}</th>}
                 <th scope="col">to move</th>
-                {["placements", "won", "drawn", "longest win"].map((head) => (
+                {["positions", "won", "drawn", "longest win"].map((head) => (
                   <th key={head} scope="col" class="number">
                     {head}
                   </th>
