@@ -74,7 +74,7 @@ const AnswersPlace = () => {
         )}
       </div>
       {/* before the list, which grows as one goes through it: behind it neither a key nor a finger would come to it */}
-      {!error && <Margin question={q} each={each} sort={sort} reading={reading} answers={answers} to={to} />}
+      <Margin question={q} each={each} sort={sort} reading={reading} answers={answers} to={to} />
       <div class="list">
         {!isCounting && first && <AnswerList answers={answers} each={each} />}
         {!first && !error && by === "" && <AnswersToCome />}

@@ -214,8 +214,10 @@ export const Margin = ({
   to: (change: Record<string, string>) => string;
 }) => {
   const [unfolded, setUnfolded] = useState(false);
+  // a question with a fault has nothing to be put in order; its place stays, so that nothing moves
+  const classes = ["margin", unfolded && "unfolded", answers.error && "unseen"].filter(Boolean).join(" ");
   return (
-    <aside class={unfolded ? "margin unfolded" : "margin"} aria-label="Order and filters">
+    <aside class={classes} aria-label="Order and filters">
       {/* on a narrow screen all of it would push the answers out of sight */}
       <p class="unfold">
         <button type="button" class="plain" aria-expanded={unfolded} onClick={() => setUnfolded(!unfolded)}>
