@@ -551,6 +551,22 @@ describe("PDF", () => {
     expect(pagesOf(await pdfOf(lines(40), "lines.pdf"))).toBe(2);
   });
 
+  it("says what made a page at the foot of its first sheet, where it fills none by itself", () => {
+    const pageBy = (command: string) =>
+      renderPage({ title: "T", command, body: Raw({ html: "<p>A line.</p>" }) });
+    const foot = (command: string) => /@bottom-left \{ content: "([^"]*)"/.exec(pageBy(command))![1];
+    expect(foot("longside lesson Szén --html /home/me/szen.html")).toMatch(
+      /^Made by longside \S+ with longside lesson Szén --html szen.html$/,
+    );
+    expect(foot('longside lesson "rear pin\n or Szén"')).toMatch(/lesson \\22 rear pin or Szén\\22 $/);
+    const long = `longside find "${"won and ".repeat(100)}lost"`;
+    expect(foot(long)).toMatch(/won and …$|won …$/);
+    expect(foot(long).length).toBeLessThan(320);
+    // where it is cut short the page itself has the whole
+    expect(pageBy(long)).toContain(`${"won and ".repeat(100)}lost`);
+    expect(pageBy("x")).toContain("@media print { footer { display: none; } }");
+  });
+
   it("without a browser says what to do", () => {
     const { status, stderr } = longside(
       ["exercises", "--size", "2", "--db", db, "--pdf", join(folder, "no.pdf")],
