@@ -1,5 +1,6 @@
 // The outline of a lesson on given topics, for teachers who have not written one.
 
+import { hasRoomAlongEdge } from "../../position/slide.js";
 import { capital, sentence } from "../../position/wording.js";
 import { canonicalName } from "../../query/language/catalogue.js";
 import { EVERYTHING, formatQuestion } from "../../query/language/ast.js";
@@ -61,8 +62,8 @@ const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string)
               `${heading} What the attacker tries`,
               block("tries", { fen, question: ofTable ? question : undefined }),
             ]),
-        `${heading} One file over`,
-        block("slides", { fen }),
+        // what reaches from side to side stands nowhere else
+        ...(hasRoomAlongEdge(fen) ? [`${heading} One file over`, block("slides", { fen })] : []),
       ]
     : []),
 ];
@@ -79,7 +80,7 @@ function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, headin
     const let_ = `(${question}) and to-move = attacker and verdict = won and error != none`;
     return [
       `${heading} A model game won`,
-      "The attacker gets nearer by threats, and the defender chooses where to give way. So follow a game, and stop at its turning points.",
+      "The attacker gets nearer by threats, and the defender chooses where to give way. Follow this game, and stop at its turning points.",
       block("games", { question: won, else: `${there} and outcome = lost`, size: 1, order: "telling" }),
       `${heading} A win let slip`,
       block("games", {
