@@ -123,7 +123,7 @@ footer { margin-top: 2rem; border-top: 1px solid #000; padding-top: .4rem; font-
 @page :first { @top-left { content: none; } @bottom-left { content: ${quoted(imprint(made))}; width: 85%; text-align: left; font: 9pt/1.3 Georgia, "Liberation Serif", serif; } }
 @media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.four { grid-template-columns: repeat(4, 1fr); gap: 1rem 1.4rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } .boards.two { grid-template-columns: repeat(2, 6.8cm); justify-content: space-between; }
 .tight body { line-height: 1.36; } .tight p { margin: .6em 0; } .tight h2 { margin: 1.1rem 0 .5rem; } .tight h3 { margin: .9rem 0 .4rem; } .tight .boards { row-gap: .6rem; } .tight .beside { grid-template-columns: 1fr 4cm; } .tight .beside > figure { margin: .1rem 0; } .tight .solution, .tight .names { line-height: 1.22; margin: .2rem 0; } }
-@media print { footer { display: none; } }
+@media print { footer { display: none; } .sheet + .solutions { border-top: 0; margin-top: 0; padding-top: 0; } }
 `;
 
 /** Millimetres that a sheet is wide. */
@@ -144,10 +144,13 @@ const withoutFolders = (command: string): string =>
     return option + (/^[\w.-]+$/.test(name) ? name : `"${name}"`);
   });
 
-/** Apostrophes as a printer sets them, in text alone: not in tags, styles, or what is typed. */
-const withApostrophes = (html: string): string =>
+/** A move's number and the space before the move: no line ends between them. */
+const MOVE_NUMBER = /(\d\.(?:\.\.)?) (?=\S{0,4}[a-h][1-8])/g;
+
+/** Text as a printer sets it, in text alone: not in tags, styles, or what is typed. */
+const typeset = (html: string): string =>
   html.replace(/(<(style|code|pre)\b[^>]*>.*?<\/\2>|<[^>]*>)|([^<]+)/gsu, (all, tag) =>
-    tag ? all : all.replace(APOSTROPHE, "\u2019"),
+    tag ? all : all.replace(APOSTROPHE, "\u2019").replace(MOVE_NUMBER, "$1\u00a0"),
   );
 
 /** SVG or HTML that this program has made itself. */
@@ -205,5 +208,5 @@ export function renderPage(page: PageMade & { body: ComponentChildren }): string
       </body>
     </html>,
   );
-  return plainText(`<!doctype html>\n${withApostrophes(letters ? withLetters(html, letters) : html)}\n`);
+  return plainText(`<!doctype html>\n${typeset(letters ? withLetters(html, letters) : html)}\n`);
 }

@@ -564,7 +564,18 @@ describe("PDF", () => {
     expect(foot(long).length).toBeLessThan(320);
     // where it is cut short the page itself has the whole
     expect(pageBy(long)).toContain(`${"won and ".repeat(100)}lost`);
-    expect(pageBy("x")).toContain("@media print { footer { display: none; } }");
+    expect(pageBy("x")).toContain("@media print { footer { display: none; }");
+  });
+
+  it("keeps a move beside its number, in moves of any language, and changes no other text", () => {
+    const html = renderPage({
+      title: "T",
+      command: "x",
+      body: Raw({ html: "<p>1. Rf4 Re8 12... Tb8 9. ♖d2: mate in 9. Rook wins. <code>3. Ke4</code></p>" }),
+    });
+    expect(html).toContain(
+      "1.\u00a0Rf4 Re8 12...\u00a0Tb8 9.\u00a0♖d2: mate in 9. Rook wins. <code>3. Ke4</code>",
+    );
   });
 
   it("without a browser says what to do", () => {

@@ -90,7 +90,7 @@ const Learning = () => {
       <p>
         {due.length > 0
           ? `${counted(due.length, "exercise")} of ${learning.length} to be repeated today.`
-          : `Nothing to be repeated today; of ${counted(learning.length, "exercise")} the next comes back on ${writtenDay(next)}.`}
+          : `Nothing to be repeated today; ${learning.length === 1 ? "one exercise" : `of ${learning.length} exercises the next`} comes back on ${writtenDay(next)}.`}
       </p>
       {due.length > 0 && (
         <button
