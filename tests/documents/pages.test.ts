@@ -246,6 +246,10 @@ describe("a lesson", () => {
     expect(run("# Own\n\n```board\nfen: nonsense\n```\n").stderr).toMatch(/not a position.*own\.md, line 3/);
     expect(run("# Own\n\n```games\nquestion: rok on the long side\n```\n")).toMatchObject({ status: 2 });
     expect(run("```map\n```").stderr).toMatch(/the block "map" cannot be filled in: .*needs a line "fen: …"/);
+    // where the endings asked for have too few positions, others make the set
+    const few = "question: held szen for 300 moves\nelse: everything\nsize: 3\namong: games\n";
+    expect(run(`\`\`\`exercises\n${few}\`\`\`\n`).status).toBe(0);
+    expect(readFileSync(join(folder, "own.html"), "utf8").match(/class="solution"/g)).toHaveLength(3);
     // YAML's block of text ends with a line that is none
     const many = "fens: |\n  3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1\ncomments: |\n  1: The classic.\n";
     expect(run(`\`\`\`exercises\n${many}\`\`\`\n`).status).toBe(0);

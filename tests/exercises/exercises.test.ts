@@ -359,7 +359,7 @@ describe("the files", () => {
     expect(page).not.toMatch(/<script|src=|url\(http|<link/);
     for (const { fen, answers } of set)
       expect(page).toContain(
-        `<b>${fen.includes(" w ") ? "1. " : "1... "}${answers[0]}${answers.length === 1 ? "!" : ""}</b>`,
+        `<b>${fen.includes(" w ") ? "1.\u00a0" : "1...\u00a0"}${answers[0]}${answers.length === 1 ? "!" : ""}</b>`,
       );
   });
 });

@@ -9,6 +9,8 @@ import { STARS_NOTE } from "../exercise-words.js";
 import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
 
+const ALL = formatQuestion(EVERYTHING);
+
 /** What the set-up is, how often it comes and holds, with a board. */
 const introduction = (
   { setUp, fen, question, ofPositions, caption }: LessonTopic,
@@ -19,9 +21,7 @@ const introduction = (
   ...(setUp ? [sentence(setUp.picture)] : []),
   ...otherNames(setUp),
   ...(setUp ? [known(setUp)] : []),
-  ...(ofPositions || (games && question !== formatQuestion(EVERYTHING))
-    ? [block("practice", { question })]
-    : []),
+  ...(ofPositions || (games && question !== ALL) ? [block("practice", { question })] : []),
 ];
 
 /** What all the trade knows needs nobody's name. */
@@ -114,7 +114,8 @@ const exercises = ({ question, ofPositions, ofTable, isWon }: LessonTopic, headi
   `${heading} Exercises`,
   `${capital(STARS_NOTE)}. The disc beside a board shows whose move it is. Hints and solutions are at the end.`,
   block("exercises", {
-    question: ofPositions ? question : "everything",
+    question,
+    else: ofPositions || question === ALL ? undefined : ALL,
     task: isWon ? "win" : "hold",
     size: 6,
   }),

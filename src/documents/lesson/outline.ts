@@ -45,9 +45,11 @@ export const BLOCKS = {
   game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
-    meaning: "exercises; their solutions stand at the end of the lesson",
+    meaning:
+      "exercises; their solutions stand at the end of the lesson; where there are too few, those of another question",
     fields: [
       "question",
+      "else",
       "task",
       "size",
       "seed",
