@@ -101,7 +101,7 @@ export const ERRORS = {
     "write one to begin with: longside lesson QUESTION --write-outline {path}",
   ],
   "bad-block": [
-    "this {block} cannot be filled in: {cause}",
+    'the block "{block}" cannot be filled in: {cause}',
     "see: longside help blocks; --write-outline writes an outline to begin with",
   ],
   "bad-drawing": ["{what}: {cause}", "arrows: e2e4,f1f8; squares: e4,d5"],

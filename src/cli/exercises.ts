@@ -81,7 +81,7 @@ export const run: Command = async (words, options, workspace) => {
   if (options.folder !== undefined) writeDiagrams(options.folder, title, exercises);
   if (chosen.fromTable > 0)
     note(
-      `The games have too few: ${counted(chosen.fromTable, "exercise")} of ${exercises.length} ${chosen.fromTable === 1 ? "is" : "are"} drawn from the whole table.`,
+      `The games have too few: ${chosen.fromTable === exercises.length ? "all the exercises are" : `${counted(chosen.fromTable, "exercise")} of ${exercises.length} ${chosen.fromTable === 1 ? "is" : "are"}`} drawn from the whole table.`,
     );
   if (exercises.length < size) note(fewText(chosen, size));
   return exercises.length > 0 ? 0 : 1;

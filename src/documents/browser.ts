@@ -48,7 +48,8 @@ const pagesOf = (pdf: Uint8Array): number =>
     .match(/\/Type \/Page\b/g)?.length ?? 0;
 
 /**
- * A page as PDF, which is meant for `path`; set closer where that saves a sheet of paper. Throws `no-browser`, and
+ * A page as PDF, which is meant for `path`; set closer where that saves a sheet of paper: only the browser knows how many
+ * sheets a page takes either way, so that one of several is printed twice. Throws `no-browser`, and
  * `cannot-write` if the browser fails.
  */
 export async function pdfOf(html: string, path: string): Promise<Uint8Array> {

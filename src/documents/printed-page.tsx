@@ -39,8 +39,17 @@ const runningTitle = (whole: string): string => {
   return title.length <= HEAD ? title : `${title.slice(0, title.lastIndexOf(" ", HEAD))} …`;
 };
 
+/** Letters of what a page says of itself that the foot of a sheet has room for. */
+const FOOT = 300;
+
+/** What made a page, for the foot of its first sheet: at its end it would now and then fill a sheet by itself. */
+const imprint = (whole: string): string => {
+  const made = whole.replace(/\s+/g, " ");
+  return made.length <= FOOT ? made : `${made.slice(0, made.lastIndexOf(" ", FOOT))} …`;
+};
+
 /** Paper first: black on white, a book's letters, nothing loaded from elsewhere. */
-const style = (title: string, paper: Paper) => `
+const style = (title: string, paper: Paper, made: string) => `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { font: 17px/1.5 Georgia, "Liberation Serif", "Times New Roman", serif; color: #000; background: #fff; max-width: 46rem; margin: 2rem auto 4rem; padding: 0 1rem; }
@@ -113,17 +122,18 @@ p:has(+ .boards), p:has(+ .beside), p:has(+ .note), p:has(+ .game), p:has(+ ol) 
 @media screen and (prefers-color-scheme: dark) { :root:has(.report) { color-scheme: dark; } body:has(.report) { background: #1b1917; color: #ece6d8; } .report figure svg { color: #000; filter: invert(.9) hue-rotate(180deg); } .report tr:nth-child(5n) :is(td, th) { border-color: #55504a; } }
 footer { margin-top: 2rem; border-top: 1px solid currentcolor; padding-top: .4rem; font-size: .85rem; break-inside: avoid; }
 @page { size: ${PAPERS[paper]}; margin: 20mm 17mm 18mm; @top-left { content: ${quoted(runningTitle(title))}; font: italic 9.5pt Georgia, "Liberation Serif", serif; } @bottom-right { content: counter(page); font: 9.5pt Georgia, "Liberation Serif", serif; } }
-@page :first { @top-left { content: none; } }
-@media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table, footer { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } footer { margin-top: .6rem; padding-top: .2rem; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.four { grid-template-columns: repeat(4, 1fr); gap: 1rem 1.4rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } .boards.two { grid-template-columns: repeat(2, 6.8cm); justify-content: space-between; }
+@page :first { @top-left { content: none; } @bottom-left { content: ${quoted(imprint(made))}; width: 85%; text-align: left; font: 9pt/1.3 Georgia, "Liberation Serif", serif; } }
+@media print { .rule-tree.wide { width: 38rem; } body { max-width: none; margin: 0; padding: 0; font-size: 10.5pt; line-height: 1.42; } figcaption, .note, .task, .hints, table { font-size: 9.5pt; line-height: 1.35; } .hint h2 { margin: .9rem 0 .3rem; font-size: 1.15rem; } .solution, .names { font-size: 9pt; line-height: 1.27; margin: .3rem 0; } .wide { overflow: visible; } tr { break-inside: avoid; } table:has(+ .note) tr:last-child { break-after: avoid; } .boards { grid-template-columns: repeat(3, 1fr); gap: 1rem 2.1rem; } .boards.four { grid-template-columns: repeat(4, 1fr); gap: 1rem 1.4rem; } .boards.pairs { grid-template-columns: 1fr 1fr .6rem 1fr 1fr; column-gap: 1.2rem; } .beside { grid-template-columns: 1fr 4.2cm; } .board { width: 6.4cm; } h1 { margin-top: 0; } p { margin: .75em 0; } h2 { margin: 1.5rem 0 .7rem; } h3 { margin: 1.1rem 0 .5rem; } h4 { margin-top: 1rem; } .report { font-size: 9.5pt; } .report h2 { margin-top: 1.4rem; } .report figure { margin: .5rem 0; } .report figure svg { max-width: 34rem; } .report p { margin: .4rem 0; } .report td, .report th { padding-top: 0; padding-bottom: 0; line-height: 1.2; } .boards.two { grid-template-columns: repeat(2, 6.8cm); justify-content: space-between; }
 .tight body { line-height: 1.36; } .tight p { margin: .6em 0; } .tight h2 { margin: 1.1rem 0 .5rem; } .tight h3 { margin: .9rem 0 .4rem; } .tight .boards { row-gap: .6rem; } .tight .beside { grid-template-columns: 1fr 4cm; } .tight .beside > figure { margin: .1rem 0; } .tight .solution, .tight .names { line-height: 1.22; margin: .2rem 0; } }
+@media print { footer { display: none; } .sheet + .solutions { border-top: 0; margin-top: 0; padding-top: 0; } }
 `;
 
 /** Millimetres that a sheet is wide. */
 const WIDTHS: Readonly<Record<Paper, number>> = { A4: 210, letter: 215.9 };
 
 /** The style of a page that is shown on a screen as it will be printed. */
-const printedStyle = (title: string, paper: Paper) =>
-  `${style(title, paper).replace("@media print {", "@media all {")}
+const printedStyle = (title: string, paper: Paper, made: string) =>
+  `${style(title, paper, made).replace("@media print {", "@media all {")}
 html { background: #ddd; }
 body { width: ${WIDTHS[paper]}mm; padding: 20mm 17mm 18mm; margin: 0 auto; background: #fff; }
 `;
@@ -136,10 +146,13 @@ const withoutFolders = (command: string): string =>
     return option + (/^[\w.-]+$/.test(name) ? name : `"${name}"`);
   });
 
-/** Apostrophes as a printer sets them, in text alone: not in tags, styles, or what is typed. */
-const withApostrophes = (html: string): string =>
+/** A move's number and the space before the move: no line ends between them. */
+const MOVE_NUMBER = /(\d\.(?:\.\.)?) (?=\S{0,4}[a-h][1-8])/g;
+
+/** Text as a printer sets it, in text alone: not in tags, styles, or what is typed. */
+const typeset = (html: string): string =>
   html.replace(/(<(style|code|pre)\b[^>]*>.*?<\/\2>|<[^>]*>)|([^<]+)/gsu, (all, tag) =>
-    tag ? all : all.replace(APOSTROPHE, "\u2019"),
+    tag ? all : all.replace(APOSTROPHE, "\u2019").replace(MOVE_NUMBER, "$1\u00a0"),
   );
 
 /** SVG or HTML that this program has made itself. */
@@ -181,7 +194,9 @@ export const today = (): string => new Date().toISOString().slice(0, 10);
 /** A whole document; without a date the same command gives the same bytes every day. */
 export function renderPage(page: PageMade & { body: ComponentChildren }): string {
   const { title, paper = "A4", letters, asPrinted = false } = page;
-  const css = (asPrinted ? printedStyle : style)(title, paper);
+  const by = `Made by longside ${version()}${page.date === undefined ? "" : ` on ${page.date}`} with`;
+  const command = withoutFolders(page.command);
+  const css = (asPrinted ? printedStyle : style)(title, paper, `${by} ${command}`);
   const html = renderToString(
     <html lang="en">
       <head>
@@ -193,11 +208,10 @@ export function renderPage(page: PageMade & { body: ComponentChildren }): string
       <body>
         <main>{page.body}</main>
         <footer>
-          Made by longside {version()}
-          {page.date !== undefined && ` on ${page.date}`} with <code>{withoutFolders(page.command)}</code>
+          {by} <code>{command}</code>
         </footer>
       </body>
     </html>,
   );
-  return plainText(`<!doctype html>\n${withApostrophes(letters ? withLetters(html, letters) : html)}\n`);
+  return plainText(`<!doctype html>\n${typeset(letters ? withLetters(html, letters) : html)}\n`);
 }

@@ -48,7 +48,7 @@ const PAD = 10;
 const BOARD = 124;
 const GAP = 28;
 /** Letters of a line under a board. */
-const CAPTION = 20;
+const CAPTION = 21;
 
 /** Where things stand in each shape, from left to right. */
 const SHAPES = {

@@ -56,6 +56,15 @@ function interleaved(rows: readonly Weighed[][]): Weighed[][] {
 const formationOf = ({ squares, attackerToMove }: Placement): string =>
   pictureOf({ squares: squares.filter((_, n) => n !== FIRST_PIECE), attackerToMove });
 
+/** The picture with the move that is its answer, once without each piece: what is left alike makes it the same exercise. */
+const answeredAlike = ({ placement: { squares, attackerToMove }, answer }: Weighed): string[] =>
+  answer === undefined
+    ? []
+    : squares.slice(FIRST_PIECE).map((_, piece) => {
+        const others = squares.filter((_, n) => n !== FIRST_PIECE + piece);
+        return `${piece} ${pictureOf({ squares: [...others, ...answer], attackerToMove })}`;
+      });
+
 /** How the two kings stand to each other, with the theme that leads. */
 const ideaKey = ({ squares, attackerToMove }: Placement, theme: Theme): string =>
   `${pictureOf({ squares: [squares[ATTACKER_KING], squares[DEFENDER_KING]], attackerToMove })} ${theme}`;
@@ -73,6 +82,7 @@ class Chosen {
   private readonly verdicts = new Map<number, number>();
   private readonly frames = new Map<string, number>();
   private readonly ideas = new Map<string, number>();
+  private readonly answered = new Set<string>();
 
   constructor(
     private readonly asked: ExercisesAsked,
@@ -108,6 +118,7 @@ class Chosen {
       const idea = ideaKey(one.placement, themes[0]);
       this.ideas.set(idea, (this.ideas.get(idea) ?? 0) + 1);
     }
+    for (const way of answeredAlike(one)) this.answered.add(way);
     const formation = formationOf(one.placement);
     this.frames.set(formation, (this.frames.get(formation) ?? 0) + 1);
     this.verdicts.set(one.verdict, (this.verdicts.get(one.verdict) ?? 0) + 1);
@@ -141,6 +152,7 @@ class Chosen {
     if ((this.verdicts.get(one.verdict) ?? 0) >= Math.ceil(size / 2) && (task === "judge" || task === "find"))
       return true;
     if (task === "judge") return false;
+    if (this.isAnsweredAlike(one)) return true;
     if (this.likeFormations(one) >= FRAME_MOST) return true;
     if (this.likeIdeas(one, themes) >= Math.ceil(size / LIKE_IDEAS)) return true;
     if (themes.length === 0) return true;
@@ -178,7 +190,8 @@ class Chosen {
     const weightOf = ({ one, themes }: ChosenOne) =>
       themes.length === 0
         ? Infinity
-        : this.likeIdeas(one, themes) +
+        : (this.isAnsweredAlike(one) ? 1 : 0) +
+          this.likeIdeas(one, themes) +
           this.likeFormations(one) +
           (this.asked.themes ? (this.led.get(themes[0]) ?? 0) : 0);
     while (!this.isFull && left.size > 0) {
@@ -187,6 +200,11 @@ class Chosen {
       this.tryToTake(chosen, false);
     }
     this.aside.length = 0;
+  }
+
+  /** Whether one that was taken has the same move for an answer, and all but one piece where this one has them. */
+  private isAnsweredAlike(one: Weighed): boolean {
+    return answeredAlike(one).some((way) => this.answered.has(way));
   }
 
   private likeFormations({ placement }: Weighed): number {

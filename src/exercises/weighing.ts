@@ -26,6 +26,8 @@ export interface Weighed extends Candidate {
   readonly verdict: Score;
   /** Moves that keep the verdict. */
   readonly keeping: number;
+  /** The move that keeps it, from one square to another; undefined where there are several, or a verdict is asked for. */
+  readonly answer: readonly [from: Square, to: Square] | undefined;
   /** Share of players expected to fail by the model, 0 to 1. */
   readonly expected: number;
   /** Candidates of one stratum show much the same: set-up, file of the king, turn, verdict, grade. */
@@ -110,7 +112,9 @@ export class Weigher {
       "|",
     );
     const key = placementNumber(placement);
-    return { ...candidate, key, verdict, keeping: kept.length, expected, stratum };
+    const answer: Weighed["answer"] =
+      kept.length === 1 && task !== "judge" ? [squares[list.piece[kept[0]]], list.to[kept[0]]] : undefined;
+    return { ...candidate, key, verdict, keeping: kept.length, answer, expected, stratum };
   }
 
   /** Why a position is none in which a move is to be found; `answers` undefined for one that somebody has picked. */

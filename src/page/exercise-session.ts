@@ -53,6 +53,21 @@ export const countTry = (fen: string, how: "won" | "lost", attempt: string): voi
     };
   });
 
+/** Says of an exercise that it was solved with help; one that was won or lost before stays so. */
+export const markHelped = (fen: string): void =>
+  changeStored(({ session }) =>
+    session === null
+      ? {}
+      : {
+          session: {
+            ...session,
+            exercises: session.exercises.map((one) =>
+              one.fen === fen && one.last === null ? { ...one, last: "helped" } : one,
+            ),
+          },
+        },
+  );
+
 /** Exercises that come back, as a session of their own. */
 export const sessionOf = (due: readonly LearntExercise[]): ExerciseSession => ({
   title: "Exercises that come back",

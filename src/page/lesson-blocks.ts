@@ -8,7 +8,9 @@ export type BlockName = Extract<Part, { kind: "block" }>["name"];
 
 /** How a value is put in. */
 export type Way =
-  | { readonly way: "text" | "question" | "number" | "ending" | "position" | "positions" | "yes" }
+  | {
+      readonly way: "text" | "question" | "number" | "ending" | "position" | "positions" | "themes" | "yes";
+    }
   | { readonly way: "choice"; readonly options: Readonly<Record<string, string>> };
 export type Field = Way & { readonly label: string };
 
@@ -130,6 +132,8 @@ export const BLOCK_WORDS: Readonly<Record<BlockName, BlockWords>> = {
         },
       },
       size: SIZE,
+      themes: { label: "Themes", way: "themes" },
+      "by-theme": { label: "one theme after another", way: "yes" },
       pairs: { label: "in pairs that look alike", way: "yes" },
     },
     first: { task: "hold", size: "6" },

@@ -26,7 +26,8 @@ export interface StoredExercise {
   readonly hints?: readonly string[];
   readonly won: number;
   readonly lost: number;
-  readonly last: "won" | "lost" | null;
+  /** How it went last; "helped" as long as it was solved with hints alone, which counts neither way. */
+  readonly last: "won" | "lost" | "helped" | null;
   /** The try that was counted last, by its number: it is not counted again, whatever is taken back. */
   readonly counted?: string;
 }

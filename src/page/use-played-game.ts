@@ -7,7 +7,7 @@ import { useStored } from "./browser-storage.js";
 import { type CallError, callErrorOf } from "./call-error.js";
 import { useTask } from "./call-hooks.js";
 import { type AnswerTo, type Input, call } from "./calls.js";
-import { countTry } from "./exercise-session.js";
+import { countTry, markHelped } from "./exercise-session.js";
 import { type Colour, otherColour, turnOf } from "./fen.js";
 import { type Try, helpIn, judgeTry } from "./play-judgement.js";
 import { useServerState } from "./server-state.js";
@@ -129,8 +129,8 @@ function useCounted({ exercise, start, seed, moves, isHelped }: GameAddress, sta
   const { outcome } = state;
   useEffect(() => {
     if (!exercise || !isCurrent || moves.length === 0 || counted !== null || outcome === "open") return;
-    if (outcome === "won" && isHelped) return;
-    countTry(start, outcome, seed);
+    if (outcome === "won" && isHelped) markHelped(start);
+    else countTry(start, outcome, seed);
   }, [outcome, isCurrent, start, moves, counted]);
   return counted;
 }

@@ -89,3 +89,10 @@ export function alongEdge(fen: string): "files" | "ranks" {
   const toEdge = (n: number) => Math.min(n, 7 - n);
   return toEdge(rankOf(king)) <= toEdge(fileOf(king)) ? "files" : "ranks";
 }
+
+/** Whether a formation can stand elsewhere along the edge, or reaches from one side of the board to the other. */
+export function hasRoomAlongEdge(fen: string): boolean {
+  const { squares } = placementOf(readFen(fen));
+  const lines = squares.map(alongEdge(fen) === "files" ? fileOf : rankOf);
+  return Math.max(...lines) - Math.min(...lines) < 7;
+}

@@ -1,7 +1,8 @@
 // What tempts a person to play a move, and what tempts nobody.
 
-import type { Role } from "chessops";
+import type { Color, Role } from "chessops";
 import type { Chess } from "chessops/chess";
+import { opposite } from "chessops/util";
 
 import { KINDS_OF_MOVE, type KindSet } from "../geometry/move-kinds.js";
 import type { ProbedMove } from "./valued.js";
@@ -32,7 +33,7 @@ export function temptation(position: Chess, move: Pick<ProbedMove, "from" | "to"
   return active + (temptsNobody(position, move) ? GIVEN_AWAY : 0);
 }
 
-/** Whether everybody sees the answer: a piece can be taken for nothing, or there is a mate in one. */
+/** Whether everybody sees the answer: a piece is taken for nothing, or traded so that nothing can be won, or mate in one. */
 export function temptsNobody(position: Chess, { from, to }: Pick<ProbedMove, "from" | "to">): boolean {
   const worth = (square: number) => WORTH[position.board.get(square)?.role ?? "pawn"];
   const after = position.clone();
@@ -49,7 +50,9 @@ export function temptsNobody(position: Chess, { from, to }: Pick<ProbedMove, "fr
       if (
         taken &&
         !answered.isStalemate() &&
-        (WORTH[taken.role] > worthAtRisk(taker, taken.role) || !canTake(answered, target))
+        (WORTH[taken.role] > worthAtRisk(taker, taken.role) ||
+          !canTake(answered, target) ||
+          leavesTooLittle(position, answered, target))
       )
         return true;
     }
@@ -67,6 +70,20 @@ const isTakenBack = (position: Chess, square: number): boolean =>
 
 /** What a piece risks by taking: a king nothing that counts, since it never may take what is guarded. */
 const worthAtRisk = (taker: Role, taken: Role): number => (taker === "king" ? WORTH[taken] : WORTH[taker]);
+
+/** Whether the side with more, which is to move, has too little left to win when it has taken back. */
+const leavesTooLittle = (before: Chess, position: Chess, square: number): boolean => {
+  const { turn } = position;
+  const worthOf = (color: Color) =>
+    [...before.board[color]].reduce((sum, own) => sum + WORTH[before.board.get(own)!.role], 0);
+  if (worthOf(turn) <= worthOf(opposite(turn))) return false;
+  return [...position.allDests()].every(([from, targets]) => {
+    if (!targets.has(square)) return true;
+    const after = position.clone();
+    after.play({ from, to: square });
+    return after.hasInsufficientMaterial(turn);
+  });
+};
 
 const canTake = (position: Chess, square: number): boolean =>
   [...position.allDests().values()].some((targets) => targets.has(square));

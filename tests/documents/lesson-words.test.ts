@@ -10,12 +10,16 @@ import { namedSetUps } from "../../src/documents/lesson/named-set-ups.js";
 import { readBlock } from "../../src/documents/lesson/outline.js";
 import { Examples } from "../../src/documents/lesson/rule-block.js";
 import { toKeep } from "../../src/documents/rule-text.js";
+import { defaultOutline } from "../../src/documents/lesson/default-outline.js";
 import { slidesBlock } from "../../src/documents/lesson/slides-block.js";
+import { topicOf, withExample } from "../../src/documents/lesson/topic.js";
 import { cacheFolder } from "../../src/places.js";
 import { Prober } from "../../src/position/probe.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { parseQuestion } from "../../src/query/language/parse.js";
 import type { Rule } from "../../src/survey/rule.js";
 import { faultsOf } from "../grammar.js";
+import { TARGET } from "../support.js";
 
 const catalogue = standardCatalogue();
 const prober = new Prober(cacheFolder(), catalogue);
@@ -71,12 +75,23 @@ describe("a formation moved along the edge", () => {
   it("is told by the files of the defender's king, and by squares where the two sides differ", () => {
     // Philidor 1749
     expect(said("3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1")).toBe(
-      "With either side to move, it is won on a centre, a bishop's or an edge file and drawn on a knight's file.",
+      "Move all the pieces along the edge together. With either side to move, the position is won on a centre, a bishop's or an edge file and drawn on a knight's file.",
     );
     // Szén set-up, Pintér–Razuvaev 1982
     expect(said("8/2R5/8/1r6/4b3/4k3/8/3K4 b - - 0 1")).toMatch(
       / with Black's king on [a-h]8(, [a-h]8)* or /,
     );
+  });
+
+  it("that has no room there is said to have none, and has no such section in a lesson", () => {
+    const wide = "3k4/8/3K3r/4B3/8/8/8/R7 w - - 0 1";
+    expect(said(wide)).toMatch(/no file over/);
+    const outline = (fen: string) => {
+      const topic = topicOf(parseQuestion("side checks", catalogue.known), catalogue, prober, TARGET);
+      return defaultOutline([withExample(topic, fen, prober)], false);
+    };
+    expect(outline(wide)).not.toContain("One file over");
+    expect(outline("3k4/8/3K2r1/4B3/8/8/8/R7 w - - 0 1")).toContain("One file over");
   });
 });
 

@@ -245,7 +245,15 @@ describe("a lesson", () => {
     };
     expect(run("# Own\n\n```board\nfen: nonsense\n```\n").stderr).toMatch(/not a position.*own\.md, line 3/);
     expect(run("# Own\n\n```games\nquestion: rok on the long side\n```\n")).toMatchObject({ status: 2 });
-    expect(run("```map\n```").stderr).toMatch(/needs a line "fen: …"/);
+    expect(run("```map\n```").stderr).toMatch(/the block "map" cannot be filled in: .*needs a line "fen: …"/);
+    // where the endings asked for have too few positions, others make the set
+    const few = "question: held szen for 300 moves\nelse: everything\nsize: 3\namong: games\n";
+    expect(run(`\`\`\`exercises\n${few}\`\`\`\n`).status).toBe(0);
+    expect(readFileSync(join(folder, "own.html"), "utf8").match(/class="solution"/g)).toHaveLength(3);
+    // YAML's block of text ends with a line that is none
+    const many = "fens: |\n  3k4/r7/3K4/3B4/8/8/8/6R1 b - - 0 1\ncomments: |\n  1: The classic.\n";
+    expect(run(`\`\`\`exercises\n${many}\`\`\`\n`).status).toBe(0);
+    expect(readFileSync(join(folder, "own.html"), "utf8")).toContain("The classic.");
     expect(
       run(
         "# Own\n\n```board\nfen: 3k4/5R2/3K4/3B4/8/8/4r3/8 w - - 0 1\narrows: f7b7\ncaption: <Philidor>\n```\n",
@@ -549,6 +557,33 @@ describe("PDF", () => {
       renderPage({ title: "Lines", command: "x", body: Raw({ html: "<p>A line.</p>".repeat(count) }) });
     expect(pagesOf(await pdfOf(lines(32), "lines.pdf"))).toBe(1);
     expect(pagesOf(await pdfOf(lines(40), "lines.pdf"))).toBe(2);
+  });
+
+  it("says what made a page at the foot of its first sheet, where it fills none by itself", () => {
+    const pageBy = (command: string) =>
+      renderPage({ title: "T", command, body: Raw({ html: "<p>A line.</p>" }) });
+    const foot = (command: string) => /@bottom-left \{ content: "([^"]*)"/.exec(pageBy(command))![1];
+    expect(foot("longside lesson Szén --html /home/me/szen.html")).toMatch(
+      /^Made by longside \S+ with longside lesson Szén --html szen.html$/,
+    );
+    expect(foot('longside lesson "rear pin\n or Szén"')).toMatch(/lesson \\22 rear pin or Szén\\22 $/);
+    const long = `longside find "${"won and ".repeat(100)}lost"`;
+    expect(foot(long)).toMatch(/won and …$|won …$/);
+    expect(foot(long).length).toBeLessThan(320);
+    // where it is cut short the page itself has the whole
+    expect(pageBy(long)).toContain(`${"won and ".repeat(100)}lost`);
+    expect(pageBy("x")).toContain("@media print { footer { display: none; }");
+  });
+
+  it("keeps a move beside its number, in moves of any language, and changes no other text", () => {
+    const html = renderPage({
+      title: "T",
+      command: "x",
+      body: Raw({ html: "<p>1. Rf4 Re8 12... Tb8 9. ♖d2: mate in 9. Rook wins. <code>3. Ke4</code></p>" }),
+    });
+    expect(html).toContain(
+      "1.\u00a0Rf4 Re8 12...\u00a0Tb8 9.\u00a0♖d2: mate in 9. Rook wins. <code>3. Ke4</code>",
+    );
   });
 
   it("without a browser says what to do", () => {

@@ -3,12 +3,13 @@
 import { describe, expect, it } from "vitest";
 
 import { withLetters } from "../../src/documents/piece-letters.js";
-import { listed, setUpInWords, shareInWords } from "../../src/documents/lesson/sentences.js";
+import { listed, shareInWords } from "../../src/documents/lesson/sentences.js";
 import { uprightFen } from "../../src/documents/lesson/upright.js";
 import { pictureOf } from "../../src/exercises/pictures.js";
 import { withWrittenNames, writtenDate, writtenName } from "../../src/pgn/game/players.js";
 import { materialInWords } from "../../src/position/wording.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { setUpInWords } from "../../src/query/language/set-up-words.js";
 import { faultsOf } from "../grammar.js";
 
 describe("a share", () => {

@@ -108,6 +108,24 @@ describe("exercises from games", () => {
     });
   });
 
+  it("ask for one move in one picture once, where there are others, though one piece stands elsewhere", () => {
+    // the king goes behind the bishop's king, wherever on the edge the rook is about to check from
+    const [near, far] = ["8/8/8/8/4BK2/8/3rk3/7R b - - 0 1", "8/8/8/8/4KB2/8/5kr1/R7 b - - 0 1"];
+    const other = "3k4/2r5/2BK3R/8/8/8/8/8 b - - 0 1";
+    const chosen = (fens: readonly string[], seed: number) => {
+      const pool = Pool.of(
+        TARGET,
+        fens.map((fen) => placementOf(readFen(fen))),
+      );
+      return maker.choose([pool], { task: "hold", answers: 1, size: 2, seed }).exercises;
+    };
+    for (let seed = 1; seed <= 12; ++seed) {
+      const answers = chosen([near, far, other], seed).map(({ answers: [san] }) => san[0]);
+      expect(answers.sort(), `seed ${seed}`).toEqual(["K", "R"]);
+    }
+    expect(chosen([near, far], 1)).toHaveLength(2);
+  });
+
   it("go from easy to hard, and follow from the seed", () => {
     const set = made("", "find", 12);
     set.forEach((one, n) => {
@@ -341,7 +359,7 @@ describe("the files", () => {
     expect(page).not.toMatch(/<script|src=|url\(http|<link/);
     for (const { fen, answers } of set)
       expect(page).toContain(
-        `<b>${fen.includes(" w ") ? "1. " : "1... "}${answers[0]}${answers.length === 1 ? "!" : ""}</b>`,
+        `<b>${fen.includes(" w ") ? "1.\u00a0" : "1...\u00a0"}${answers[0]}${answers.length === 1 ? "!" : ""}</b>`,
       );
   });
 });

@@ -107,6 +107,26 @@ describe.skipIf(BROWSER === undefined)("a lesson", () => {
     await page.locator(".parts > li").nth(1).getByRole("alert").waitFor();
   });
 
+  it("has exercises with the themes that are chosen", async () => {
+    const values = { question: "everything", task: "hold", size: "2" };
+    const page = await withParts([{ kind: "block", name: "exercises", values, key: "x" }]);
+    await page.getByText("Themes: any").click();
+    await page.getByLabel("set-up kept", { exact: true }).check();
+    await page.getByText("Themes: set-up kept").waitFor();
+    await page.getByRole("button", { name: "See it as it will print" }).click();
+    const solutions = page.frameLocator("iframe").locator(".solution");
+    await soon(() => solutions.count()).toBe(2);
+    for (const text of await solutions.allInnerTexts()) expect(text).toContain("Theme: set-up kept");
+    // another one beside it, and back to any
+    await page.getByLabel("waiting move", { exact: true }).check();
+    await page.getByText("Themes: set-up kept, waiting move").waitFor();
+    await page.reload();
+    await page.getByText("Themes: set-up kept, waiting move").click();
+    await page.getByLabel("set-up kept", { exact: true }).uncheck();
+    await page.getByLabel("waiting move", { exact: true }).uncheck();
+    await page.getByText("Themes: any").waitFor();
+  });
+
   it("shows no line of an outline: questions in words, positions as boards", async () => {
     const rule = {
       kind: "block",

@@ -12,6 +12,7 @@ import { serve } from "../../src/server/server.js";
 import { dayOf, writtenDay } from "../../src/page/learning.js";
 import { storageKey } from "../../src/page/stored.js";
 import type { AnswerTo } from "../../src/server/answers.js";
+import { setUpAfterIs } from "../../src/query/language/set-up-words.js";
 import { BROWSER, copyOf, optionsFor } from "../server/support.js";
 import { jsonLines, longside } from "../support.js";
 import { gone, pageForTests, soon } from "./support.js";
@@ -276,7 +277,11 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
         await arrows.first().focus();
         await page.keyboard.press("Enter");
         await page.waitForURL(/\/ask\?q=/);
-        await said(new RegExp(`the set-up is ${from},.*then within one move.*the set-up is ${into}`));
+        await said(
+          new RegExp(
+            `the set-up is ${setUpAfterIs(from)},.*then within one move.*the set-up is ${setUpAfterIs(into)}`,
+          ),
+        );
         await soon(() => page.locator("main [role=status] b").first().innerText()).toBe(endings);
       },
       600_000,
@@ -491,6 +496,13 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
     await page.getByRole("link", { name: "All exercises" }).click();
     await said(/3 exercises: 1 won, 0 lost, 2 not tried/);
     await said(/won 1, lost 1/);
+    // one that is solved with help is not "not tried", and neither won nor lost
+    await page.getByRole("link", { name: "Play exercise 2", exact: true }).click();
+    await hint.click();
+    await keepOn();
+    await said(/with help, which does not count/);
+    await page.getByRole("link", { name: "All exercises" }).click();
+    await said(/3 exercises: 1 won, 0 lost, 1 solved with help, 1 not tried/);
     // and it is still so tomorrow
     await page.reload();
     await said(/won 1, lost 1/);

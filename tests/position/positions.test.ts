@@ -150,6 +150,14 @@ describe("an explanation", () => {
     expect(choices).toBeGreaterThan(5);
   });
 
+  it("takes for no temptation a trade with which nothing can be won any more", () => {
+    const fen = "2k5/8/2K5/2B5/8/2R5/8/4r3 w - - 0 1";
+    const { moves, verdict, explanation } = prober.probe(fen);
+    expect(moves.find(({ san }) => san === "Re3")!.verdict).not.toBe(verdict);
+    expect(explanation.tempting.length).toBeGreaterThan(1);
+    expect(explanation.tempting.map(({ san }) => san)).not.toContain("Re3");
+  });
+
   it("tells the published reciprocal zugzwangs, and says so of nothing like them", () => {
     // the 17 of R+B v R (fixtures/published-zugzwangs.csv has their source)
     const rows = knownValues("published-zugzwangs.csv").filter(

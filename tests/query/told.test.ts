@@ -2,10 +2,13 @@
 
 import { expect, it } from "vitest";
 
+import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { inOneSentence } from "../../src/query/language/describe.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
 import { TOLD } from "../../src/query/language/told.js";
 import { FACTS } from "../../src/query/language/vocabulary.js";
+
+const catalogue = standardCatalogue();
 
 it.each(FACTS.map((fact) => [fact.name, fact] as const))(
   "%s has a sentence for every value",
@@ -31,7 +34,11 @@ it.each([
   ["defender-errors > attacker-errors", "Endings in which the defender made more mistakes than the attacker"],
   ["white-rating < black-rating", "Endings in which White is rated lower than Black"],
   ["free-piece != none", "Endings in which at some moment a piece can be taken for nothing"],
+  ["second-rank-defence", "Endings in which at some moment the set-up is the second-rank defence"],
+  ["king-in-the-open", "Endings in which at some moment the set-up is a king in the open"],
+  ["szen", "Endings in which at some moment the set-up is Szén"],
+  ["held szen for 10 moves", "Endings in which the set-up is Szén for 10 moves or more on end"],
   ["rook-line = none", "Endings in which at some moment the defender's rook shares no line with its king"],
 ])("%s is told in words", (question, sentence) => {
-  expect(inOneSentence(parseQuestion(question), "ending")).toBe(sentence);
+  expect(inOneSentence(parseQuestion(question, catalogue.known), "ending")).toBe(sentence);
 });

@@ -1,5 +1,6 @@
 // The outline of a lesson on given topics, for teachers who have not written one.
 
+import { hasRoomAlongEdge } from "../../position/slide.js";
 import { capital, sentence } from "../../position/wording.js";
 import { canonicalName } from "../../query/language/catalogue.js";
 import { EVERYTHING, formatQuestion } from "../../query/language/ast.js";
@@ -7,6 +8,8 @@ import type { SetUp } from "../../query/language/set-up.js";
 import { STARS_NOTE } from "../exercise-words.js";
 import { block } from "./outline.js";
 import type { LessonTopic } from "./topic.js";
+
+const ALL = formatQuestion(EVERYTHING);
 
 /** What the set-up is, how often it comes and holds, with a board. */
 const introduction = (
@@ -18,9 +21,7 @@ const introduction = (
   ...(setUp ? [sentence(setUp.picture)] : []),
   ...otherNames(setUp),
   ...(setUp ? [known(setUp)] : []),
-  ...(ofPositions || (games && question !== formatQuestion(EVERYTHING))
-    ? [block("practice", { question })]
-    : []),
+  ...(ofPositions || (games && question !== ALL) ? [block("practice", { question })] : []),
 ];
 
 /** What all the trade knows needs nobody's name. */
@@ -61,8 +62,8 @@ const theory = ({ question, fen, ofTable, isWon }: LessonTopic, heading: string)
               `${heading} What the attacker tries`,
               block("tries", { fen, question: ofTable ? question : undefined }),
             ]),
-        `${heading} One file over`,
-        block("slides", { fen }),
+        // what reaches from side to side stands nowhere else
+        ...(hasRoomAlongEdge(fen) ? [`${heading} One file over`, block("slides", { fen })] : []),
       ]
     : []),
 ];
@@ -79,7 +80,7 @@ function practice({ question, ofPositions, ofTable, isWon }: LessonTopic, headin
     const let_ = `(${question}) and to-move = attacker and verdict = won and error != none`;
     return [
       `${heading} A model game won`,
-      "The attacker gets nearer by threats, and the defender chooses where to give way. So follow a game, and stop at its turning points.",
+      "The attacker gets nearer by threats, and the defender chooses where to give way. Follow this game, and stop at its turning points.",
       block("games", { question: won, else: `${there} and outcome = lost`, size: 1, order: "telling" }),
       `${heading} A win let slip`,
       block("games", {
@@ -113,7 +114,8 @@ const exercises = ({ question, ofPositions, ofTable, isWon }: LessonTopic, headi
   `${heading} Exercises`,
   `${capital(STARS_NOTE)}. The disc beside a board shows whose move it is. Hints and solutions are at the end.`,
   block("exercises", {
-    question: ofPositions ? question : "everything",
+    question,
+    else: ofPositions || question === ALL ? undefined : ALL,
     task: isWon ? "win" : "hold",
     size: 6,
   }),

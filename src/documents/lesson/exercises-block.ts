@@ -90,7 +90,8 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     checkComments(lines.length);
     return given(maker, lines, comments);
   }
-  const question = questionFor(questionOf(means, block), task);
+  const asked = questionOf(means, block);
+  const instead = block.values.else;
   const wanted = {
     task,
     answers: answers === undefined ? null : wholeNumber(block, "answers", 1),
@@ -102,7 +103,16 @@ export async function exercisesOf(means: LessonMeans, block: Block): Promise<Les
     upright: true,
   };
   const source = { material: target, maker, hasGames: db !== undefined, setUps, threads };
-  const { exercises, fromTable } = await assemble(source, question, wanted, among);
+  const made = await assemble(source, questionFor(asked, task), wanted, among);
+  const { exercises, fromTable } =
+    instead !== undefined && made.exercises.length < wanted.size
+      ? await assemble(
+          source,
+          questionFor(questionOf(means, { ...block, values: { question: instead } }), task),
+          wanted,
+          among,
+        )
+      : made;
   checkComments(exercises.length);
   const fromGames = exercises.length - fromTable;
   const note =

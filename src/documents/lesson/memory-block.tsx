@@ -2,6 +2,7 @@
 
 import { renderToString } from "preact-render-to-string";
 
+import { counted } from "../../position/wording.js";
 import { aboutGames } from "../../query/engine/placement-test.js";
 import { type MemoryAid, memoryAidsOf } from "../../survey/memory-aid.js";
 import { type LessonMeans, badBlock, heldFor, questionOf } from "./means.js";
@@ -46,8 +47,8 @@ export async function memoryBlock(means: LessonMeans, block: Block): Promise<str
             {WHEN[aid.when]}, {isToDo(aid) ? THEN[aid.then] : `do not ${THEN[aid.then]}`}.
           </b>{" "}
           <span class="note">
-            In a sample of positions in which few replies hold and this one can be played, it holds in{" "}
-            {aid.holds === 0 ? "none" : aid.holds.toLocaleString("en")} of {aid.of.toLocaleString("en")}.
+            Tried in {counted(aid.of, "position")} in which few replies hold, drawn by lot: it holds in{" "}
+            {aid.holds === 0 ? "none" : aid.holds === aid.of ? "all" : aid.holds.toLocaleString("en")}.
           </span>
         </p>
       ))}

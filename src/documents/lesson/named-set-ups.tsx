@@ -6,7 +6,7 @@ import { renderToString } from "preact-render-to-string";
 import type { Exercise } from "../../exercises/exercise.js";
 import { capital, sentence } from "../../position/wording.js";
 import type { Catalogue } from "../../query/language/catalogue.js";
-import { setUpInWords } from "./sentences.js";
+import { setUpInWords } from "../../query/language/set-up-words.js";
 
 /** Text of a part of a page without its drawings. */
 function textOf(html: string): string {

@@ -45,9 +45,11 @@ export const BLOCKS = {
   game: { meaning: "one game of the database with its story", fields: ["ending", "ply"] },
   errors: { meaning: "which moves go wrong, with examples", fields: ["question", "size"] },
   exercises: {
-    meaning: "exercises; their solutions stand at the end of the lesson",
+    meaning:
+      "exercises; their solutions stand at the end of the lesson; where there are too few, those of another question",
     fields: [
       "question",
+      "else",
       "task",
       "size",
       "seed",
@@ -88,7 +90,7 @@ export const isBlock = (word: string): word is BlockName => Object.hasOwn(BLOCKS
 /** A value as text: lists as lines, "3: look" as it was written. */
 function textOf(value: unknown): string {
   if (Array.isArray(value)) return value.map(textOf).join("\n");
-  if (typeof value !== "object" || value === null) return String(value);
+  if (typeof value !== "object" || value === null) return String(value).trimEnd();
   return Object.entries(value)
     .map(([key, one]) => `${key}: ${textOf(one)}`)
     .join("\n");
@@ -105,14 +107,14 @@ export function readBlock(name: BlockName, content: string, line: number, path: 
     throw fail(`the lines of this ${name} cannot be read: ${causeOf(thrown).split("\n")[0]}`);
   }
   if (typeof read !== "object" || Array.isArray(read))
-    throw fail(`a ${name} takes lines such as "${BLOCKS[name].fields[0]}: …"`);
+    throw fail(`the block "${name}" takes lines such as "${BLOCKS[name].fields[0]}: …"`);
   const fields: readonly string[] = BLOCKS[name].fields;
   const values: Record<string, string> = {};
   for (const [field, value] of Object.entries(read as object)) {
     if (!fields.includes(field)) {
       const near = nearest(field, fields);
       throw fail(
-        `a ${name} has no "${field}"${near ? `; did you mean ${near}?` : `; it takes ${fields.join(", ")}`}`,
+        `the block "${name}" has no "${field}"${near ? `; did you mean ${near}?` : `; it takes ${fields.join(", ")}`}`,
       );
     }
     values[field] = textOf(value);
@@ -164,7 +166,7 @@ export async function renderOutline(
     if (token.map?.[1] === lines.length && !isClosed(lines, token.markup))
       throw new LongsideError(
         "bad-outline",
-        { path, cause: `this ${word} is not closed by ${token.markup}` },
+        { path, cause: `the block "${word}" is not closed by ${token.markup}` },
         { file: path, line },
       );
     const block = readBlock(word, token.content, line, path);

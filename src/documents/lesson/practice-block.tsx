@@ -51,7 +51,7 @@ function inGames(means: LessonMeans, block: Block): string[] {
       for (const n of part.endings) found += answers[n];
       all += part.endings.length;
     }
-    return [`so it was in ${ofGames(found, all)}`];
+    return [`it was so in ${ofGames(found, all)}`];
   }
   const count = { endings: 0, met: 0, drawn: 0, drawnHeld: 0, won: 0, wonWon: 0 };
   for (const part of study.parts()) {

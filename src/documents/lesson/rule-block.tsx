@@ -58,7 +58,7 @@ function Tree({ means, rule, attackerToMove, isFirst }: Kept & { means: LessonMe
     const verdict = isLegal(turned) ? prober.probe(turned).verdict : example.verdict;
     // who is to move often decides, and a student asks
     const more =
-      verdict === example.verdict ? [] : [`${other} moves: ${verdict === "drawn" ? "a draw" : verdict}`];
+      verdict === example.verdict ? [] : [`${other} to move: ${verdict === "drawn" ? "a draw" : verdict}`];
     return { fen, more };
   });
   const title = `The rule with ${side} to move`;

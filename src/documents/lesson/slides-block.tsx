@@ -40,10 +40,10 @@ function placesOf(strip: readonly Slid[], turn: "attackerToMove" | "defenderToMo
 
 const SAID: Readonly<Record<Verdict, string>> = { won: "won", drawn: "drawn", lost: "lost for White" };
 
-/** "It is drawn on a centre or a bishop's file and won on a knight's file"; by squares where the two sides differ. */
+/** "The position is drawn on a centre or a bishop's file and won on a knight's file"; by squares where the two sides differ. */
 function inWords(places: readonly Place[]): string {
   const verdicts = [...new Set(places.map(({ verdict }) => verdict))];
-  if (verdicts.length === 1) return `it is ${SAID[verdicts[0]]} wherever along the edge it stands`;
+  if (verdicts.length === 1) return `the position is ${SAID[verdicts[0]]} wherever along the edge it stands`;
   const names = FILE_NAMES.filter((name) => places.some(({ file }) => fileName(file) === name));
   const bySide = (name: string) =>
     new Set(places.filter(({ file }) => fileName(file) === name).map(({ verdict }) => verdict));
@@ -54,13 +54,13 @@ function inWords(places: readonly Place[]): string {
       const files = own.map((name) => `${name === "edge" ? "an" : "a"} ${name}`);
       return `${SAID[verdict]} on ${listed(files, "or")} file`;
     });
-    return `it is ${listed(parts)}`;
+    return `the position is ${listed(parts)}`;
   }
   const parts = verdicts.map((verdict) => {
     const own = places.filter((place) => place.verdict === verdict).map(({ square }) => square);
     return `${SAID[verdict]} with Black's king on ${listed(own, "or")}`;
   });
-  return `it is ${listed(parts)}`;
+  return `the position is ${listed(parts)}`;
 }
 
 /** Places to draw: the formation itself, and on either side the nearest with another result. */
@@ -89,6 +89,10 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
   const said = turns
     .filter(({ places }) => places.length > 1)
     .map(({ places, side }) => ({ side, words: inWords(places) }));
+  if (said.length === 0)
+    return renderToString(
+      <p>The pieces reach from one side of the board to the other: there is no file over.</p>,
+    );
   const isSame = said.length > 1 && said.every(({ words }) => words === said[0].words);
   const differs = ({ places }: (typeof turns)[number]) =>
     new Set(places.map(({ verdict }) => verdict)).size > 1;
@@ -99,6 +103,7 @@ export function slidesBlock({ prober, catalogue }: LessonMeans, block: Block): s
   return renderToString(
     <>
       <p>
+        Move all the pieces along the edge together.{" "}
         {isSame
           ? `With either side to move, ${said[0].words}.`
           : said.map(({ side, words }) => `With ${side} to move, ${words}.`).join(" ")}

@@ -3,7 +3,7 @@
 import { renderToString } from "preact-render-to-string";
 
 import { placementFen, readFen } from "../../chess/fen.js";
-import { counted, numberWord } from "../../position/wording.js";
+import { counted, numberWord, sentence } from "../../position/wording.js";
 import { type Plan, planOf, stageInWords, stageLine } from "../../survey/plan.js";
 import { Stages } from "../../survey/stages.js";
 import { cacheFolder } from "../../places.js";
@@ -58,7 +58,8 @@ export async function stagesBlock(means: LessonMeans, block: Block): Promise<str
   return renderToString(
     <>
       <p>
-        The shortest way to mate takes {counted(plan.dtm, "move")} here against the best defence.{" "}
+        From the start below, the shortest way to mate takes {counted(plan.dtm, "move")} against the best
+        defence.{" "}
         {plan.stages.length === 1
           ? "No station on the way makes it easier: it is one stage."
           : `The way below comes in ${numberWord(plan.stages.length)} stages, which are easier to keep in mind${longer ? `, and mates in ${longer}` : ""}. Each stage is forced: the defender may lose sooner, but not later.`}{" "}
@@ -67,7 +68,7 @@ export async function stagesBlock(means: LessonMeans, block: Block): Promise<str
       <ol>
         {plan.stages.map((stage, n) => (
           <li>
-            <b>{stageInWords(stage)}.</b> {stageLine(begins[n], stage.line)}
+            <b>{stageInWords(stage)}.</b> {sentence(stageLine(begins[n], stage.line))}
           </li>
         ))}
       </ol>

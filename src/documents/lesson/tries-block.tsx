@@ -12,13 +12,14 @@ import type { Prober, Probe } from "../../position/probe.js";
 import type { ProbedMove } from "../../position/valued.js";
 import { temptsNobody } from "../../position/temptation.js";
 import { capital, numberWord, sentence, withEnd } from "../../position/wording.js";
+import { setUpInWords } from "../../query/language/set-up-words.js";
 import { Regions } from "../../survey/regions.js";
 import { changesOver } from "../../survey/changes.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";
 import { type LessonMeans, heldFor, needed, questionOf, wholeNumber } from "./means.js";
 import type { Block } from "./outline.js";
-import { listed, setUpInWords, shareInWords } from "./sentences.js";
+import { listed, shareInWords } from "./sentences.js";
 import { threatInWords } from "./threat.js";
 import { uprightFen } from "./upright.js";
 
@@ -116,11 +117,11 @@ function tryInWords({ probe }: Told, own: string | undefined): string {
     own !== undefined && shared.includes(own)
       ? "keep the set-up"
       : shared.length > 0
-        ? `change into ${setUpInWords(shared[0])}`
+        ? `lead to ${setUpInWords(shared[0])}`
         : "";
   const right =
     holds.length === 1
-      ? `Only 1... ${holds[0].san} holds${into === "" ? "" : `, and ${into.replace(/^(keep|change)/, "$1s")}`}`
+      ? `Only 1... ${holds[0].san} holds${into === "" ? "" : `, and ${into.replace(/^(keep|lead)/, "$1s")}`}`
       : `Both 1... ${listed(holds.map(({ san }) => san))} hold${into === "" ? "" : `, and ${into}`}`;
   return [
     `it ${threatInWords(explanation.threat)}`,
@@ -171,7 +172,7 @@ export async function triesBlock(means: LessonMeans, block: Block): Promise<stri
         <>
           <p>
             {capital(numberWord(told.length))} {told.length === 1 ? "try asks" : "tries ask"} for an exact
-            answer; each board shows the position after White's move, and the arrow the reply.
+            answer; each board shows the position after White's move, and the arrow a reply that holds.
           </p>
           {told.map((each) => {
             const { after, move } = each.one;

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 
 import { Names } from "../../documents/names.js";
+import { THEMES } from "../../exercises/themes/theme.js";
 import { SmallBoard } from "../board.js";
 import { useStored } from "../browser-storage.js";
 import type { CallError } from "../call-error.js";
@@ -10,6 +11,7 @@ import { useAnswer } from "../call-hooks.js";
 import { type Field, BLOCK_WORDS, shownFields, titleOf } from "../lesson-blocks.js";
 import { ErrorMessage, TextField } from "../parts.js";
 import type { StoredPart } from "../stored.js";
+import { ThemeChoice } from "../theme-choice.js";
 import type { useRowDragging } from "../use-row-dragging.js";
 
 type Block = Extract<StoredPart, { kind: "block" }>;
@@ -145,6 +147,13 @@ const FieldOf = ({
         {label}
       </label>
     );
+  if (field.way === "themes") {
+    const chosen = value
+      .split(/[,\n]/)
+      .flatMap((word) => THEMES.filter(({ name }) => name === word.trim().toLowerCase()))
+      .map(({ name }) => name);
+    return <ThemeChoice themes={chosen} onChange={(themes) => onChange(themes.join(", "))} />;
+  }
   if (field.way === "number")
     return (
       <label>

@@ -8,7 +8,7 @@ import { Board } from "../board.js";
 import { changeStored, useStored } from "../browser-storage.js";
 import { type Colour, type Square, colourName, colourOf } from "../fen.js";
 import { Choice, Folded, Sign, capital, resultText } from "../parts.js";
-import { ENOUGH, forSide } from "../play-judgement.js";
+import { ENOUGH, forSide, valueFor } from "../play-judgement.js";
 import type { Settings } from "../stored.js";
 import type { Game, Play } from "../use-played-game.js";
 
@@ -110,13 +110,18 @@ const ErrorMade = ({
 }) => {
   const byAttacker = move.by === attacker;
   const line = move.refutation;
+  const readerAttacks = byAttacker === isOwn;
+  const { verdict } = move.after;
+  const forReader = readerAttacks
+    ? verdict
+    : ({ won: "lost", drawn: "drawn", lost: "won" } as const)[verdict];
   return (
     <p class={isOwn ? "error-message" : "note"} role={isOwn ? "alert" : "status"}>
       <b>
         {isOwn ? "The result has changed" : "Your opponent slips"}: {move.san} turns{" "}
         {forSide(move.before.verdict, byAttacker)} into {forSide(move.after.verdict, byAttacker)}.
       </b>{" "}
-      Now <Sign verdict={move.after.verdict}>{move.said}</Sign> (for the attacker).{" "}
+      Now it is <Sign verdict={forReader}>{valueFor(move.said, readerAttacks)}</Sign> for you.{" "}
       {line && (
         <>
           {line.line.length > 0

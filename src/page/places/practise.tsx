@@ -2,7 +2,6 @@
 
 import { useState } from "preact/hooks";
 
-import { THEMES } from "../../exercises/themes/theme.js";
 import { Link, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useStored } from "../browser-storage.js";
@@ -15,10 +14,18 @@ import { useMadeAhead } from "../made-ahead.js";
 import { Choice, ErrorMessage, Working, counted, useTitle } from "../parts.js";
 import { QuestionLine } from "../question-line.js";
 import { useServerState } from "../server-state.js";
+import type { StoredExercise } from "../stored.js";
+import { ThemeChoice } from "../theme-choice.js";
 
 type Wanted = Input<"exercises">;
 
 const FIRST: Wanted = { question: "", task: "find", among: "games", size: 12, answers: 1, seed: 1 };
+
+const WENT = { won: "✓ won", lost: "✗ lost", helped: "solved with help" } as const;
+
+/** How an exercise of the session went last, and how often it was won and lost. */
+const howItWent = ({ last, won, lost }: StoredExercise): string =>
+  last === null ? "not tried" : last === "helped" ? WENT.helped : `${WENT[last]}; won ${won}, lost ${lost}`;
 
 const Session = () => {
   const { session } = useStored();
@@ -26,13 +33,15 @@ const Session = () => {
   const { exercises, title } = session;
   const won = exercises.filter(({ last }) => last === "won").length;
   const lost = exercises.filter(({ last }) => last === "lost").length;
+  const helped = exercises.filter(({ last }) => last === "helped").length;
   const missed = exercises.findIndex(({ last }) => last === "lost");
   return (
     <section aria-label="Exercises under way">
       <h2>{title}</h2>
       <p role="status">
         {counted(exercises.length, "exercise")}: <b>{won} won</b>, {lost} lost,{" "}
-        {exercises.length - won - lost} not tried.
+        {helped > 0 && `${helped} solved with help, `}
+        {exercises.length - won - lost - helped} not tried.
       </p>
       <ol class="boards">
         {exercises.map((one, n) => (
@@ -43,11 +52,7 @@ const Session = () => {
             <p>
               <b>{n + 1}.</b> {one.said} {"★".repeat(one.grade ?? 0)}
             </p>
-            <p class="small">
-              {one.last === null
-                ? "not tried"
-                : `${one.last === "won" ? "✓ won" : "✗ lost"}; won ${one.won}, lost ${one.lost}`}
-            </p>
+            <p class="small">{howItWent(one)}</p>
           </li>
         ))}
       </ol>
@@ -81,7 +86,7 @@ const Learning = () => {
       <p>
         {due.length > 0
           ? `${counted(due.length, "exercise")} of ${learning.length} to be repeated today.`
-          : `Nothing to be repeated today; of ${counted(learning.length, "exercise")} the next comes back on ${writtenDay(next)}.`}
+          : `Nothing to be repeated today; ${learning.length === 1 ? "one exercise" : `of ${learning.length} exercises the next`} comes back on ${writtenDay(next)}.`}
       </p>
       {due.length > 0 && (
         <button
@@ -129,32 +134,17 @@ const ThemeWishes = ({
 }) => {
   const { themes = [], byTheme = false } = wanted;
   return (
-    <details>
-      <summary>Themes: {themes.length === 0 ? "any" : themes.join(", ")}</summary>
-      <fieldset class="choice">
-        <legend>Each exercise has one of</legend>
-        {THEMES.map(({ name }) => (
-          <label key={name}>
-            <input
-              type="checkbox"
-              checked={themes.includes(name)}
-              onChange={({ currentTarget: { checked } }) => {
-                const others = themes.filter((one) => one !== name);
-                const now = checked ? [...others, name] : others;
-                onChange({ themes: now.length > 0 ? now : undefined });
-              }}
-            />
-            <span>{name}</span>
-          </label>
-        ))}
-      </fieldset>
+    <ThemeChoice
+      themes={themes}
+      onChange={(now) => onChange({ themes: now.length > 0 ? [...now] : undefined })}
+    >
       <Choice
         label="Order"
         value={byTheme ? "inTurn" : "mixed"}
         options={{ mixed: "mixed, from easy to hard", inTurn: "one theme after another" }}
         onChange={(order) => onChange({ byTheme: order === "inTurn" })}
       />
-    </details>
+    </ThemeChoice>
   );
 };
 

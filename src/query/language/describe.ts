@@ -12,6 +12,7 @@ import {
   numberText,
   valueText,
 } from "./ast.js";
+import { setUpAfterIs } from "./set-up-words.js";
 import { TOLD } from "./told.js";
 import type { Fact, Quantifier } from "./vocabulary.js";
 
@@ -251,7 +252,7 @@ function clause(node: Question, inside = false): string {
         `${node.fact.name.replaceAll("-", " ")} is ${COMPARED[node.operator] || "the same as "}${node.other.name.replaceAll("-", " ")}`
       );
     case "set-up":
-      return `the set-up is ${node.label}`;
+      return `the set-up is ${setUpAfterIs(node.label)}`;
     case "not":
       return denied(
         clause(node.part, true),
@@ -271,7 +272,7 @@ function clause(node: Question, inside = false): string {
     case "scoped":
       return `${QUANTIFIED[node.quantifier]}${clause(node.part, true)}`;
     case "run":
-      return `${clause(node.part, true)} for ${moves(node.moves)} on end`;
+      return `${clause(node.part, true)} for ${moves(node.moves)} or more on end`;
     case "tally":
       return node.how === "streak"
         ? `${clause(node.part, true)} ${times(node)} in a row`
