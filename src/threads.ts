@@ -34,6 +34,9 @@ const REQUIRES_MODULES = process.allowedNodeEnvironmentFlags.has("--experimental
 const EXEC_ARGV = REQUIRES_MODULES ? ["--no-experimental-require-module"] : [];
 const fileOf = (name: WorkerName): string => join(PACKAGE, "dist", "workers", `${name}.js`);
 
+const limitsOf = (youngMB: number | undefined) =>
+  youngMB === undefined ? {} : { maxYoungGenerationSizeMb: youngMB };
+
 /** Starts a pool of threads, which the caller must destroy. */
 export function startThreads<Task, Result>(
   name: WorkerName,
@@ -45,7 +48,7 @@ export function startThreads<Task, Result>(
     maxThreads: most,
     workerData: data,
     execArgv: EXEC_ARGV,
-    resourceLimits: youngMB === undefined ? {} : { maxYoungGenerationSizeMb: youngMB },
+    resourceLimits: limitsOf(youngMB),
   });
 }
 
@@ -63,11 +66,16 @@ export interface ThreadData<Data> {
   readonly data: Data;
 }
 
-/** Starts one thread. What is wrong with it is not told: nothing may depend on its answer. */
-export function startThread<Data>(name: WorkerName, data: Data): LoneThread {
+/** Starts one thread, with some room for short-lived objects, in megabytes. What is wrong with it is not told: nothing may depend on its answer. */
+export function startThread<Data>(name: WorkerName, data: Data, youngMB?: number): LoneThread {
   const { port1, port2 } = new MessageChannel();
   const workerData: ThreadData<Data> = { port: port2, data };
-  const worker = new Worker(fileOf(name), { workerData, transferList: [port2], execArgv: EXEC_ARGV });
+  const worker = new Worker(fileOf(name), {
+    workerData,
+    transferList: [port2],
+    execArgv: EXEC_ARGV,
+    resourceLimits: limitsOf(youngMB),
+  });
   worker.on("error", () => {});
   const ended = new Promise<void>((resolve) => worker.once("exit", () => resolve()));
   worker.unref();

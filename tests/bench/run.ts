@@ -445,7 +445,7 @@ const COURSES_ASKED = [
   "held king in the corner for 10 moves, defender held",
 ];
 
-async function benchQuestions(): Promise<void> {
+function benchQuestions(): void {
   const games = join(folder, "million.pgn");
   const db = join(folder, "million.db");
   randomGames(games, 20_000);
@@ -465,16 +465,8 @@ async function benchQuestions(): Promise<void> {
       "each on a connection of its own",
       "one after another on one connection",
       "the same again",
-      "the same on two threads",
-      "the same again on two threads",
     ]) {
       const warm = !way.startsWith("each");
-      if (way === "the same on two threads") {
-        answerOnThreads(connection, 2);
-        startHelpers(connection);
-        // it loads the program meanwhile
-        await new Promise((resolve) => setTimeout(resolve, 2000));
-      }
       const took = asked.map((question, n) => {
         // a process that answers one question opens the database for it
         const own = warm ? connection : openForReading(db);
@@ -494,7 +486,6 @@ async function benchQuestions(): Promise<void> {
         `| ${name} on a million positions, ${way} | ${at(0.5)} ms | ${at(0)}–${at(1)} ms | | 95th percentile ${at(0.95)} ms; ${goals[warm ? 1 : 0]} |`,
       );
     }
-    endHelpers(connection);
     connection.close();
   }
   report(
@@ -604,7 +595,7 @@ async function benchScale(): Promise<void> {
     );
   }
   const connection = openForReading(db);
-  // as the page does it: from the second question on, others help
+  // as the page does it: others have been started
   answerOnThreads(connection, cpus().length);
   startHelpers(connection);
   await new Promise((resolve) => setTimeout(resolve, 2000));

@@ -49,7 +49,7 @@ beforeAll(async () => {
   };
   one = new Connection(path, { readonly: true });
   many = taken("many.db");
-  gatherLoose(many, TARGET, true, 400);
+  gatherLoose(many, TARGET, true, 100);
   // as a run that was killed leaves it: whole chunks, and endings behind them that are in none
   loose = taken("loose.db");
   gatherLoose(loose, TARGET, false, 900);
@@ -90,7 +90,8 @@ describe("a database in many chunks, or with loose endings", () => {
   it("is in as many as was asked for, holds the same, and is whole", () => {
     expect(chunksOf(one)).toHaveLength(1);
     expect(CHUNK).toBe(65_536);
-    expect(chunksOf(many).length).toBeGreaterThan(10);
+    // as many as are worth several threads
+    expect(chunksOf(many).length).toBeGreaterThan(40);
     expect(chunksOf(loose).length).toBeGreaterThan(3);
     expect(loose.prepare("SELECT count(*) FROM loose").pluck().get()).toBeGreaterThan(3);
     expect([...columnStoreOf(loose).slices()].length).toBe(chunksOf(loose).length + 1);

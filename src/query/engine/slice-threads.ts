@@ -118,11 +118,12 @@ export class Shared {
 
 /** Milliseconds that a slice may take at most: a helper that needs longer twice over is taken to have died. */
 const PATIENCE = 10_000;
-/** From so many slices on helpers are asked if they are there, and from so many on they are started for it. */
-const WORTH_ASKING = 8;
-const WORTH_STARTING = 40;
+/** From so many slices on, some 2.6 million positions, others help; fewer are looked through as fast by one thread. */
+const WORTH = 40;
 /** More threads for one question would each keep memory of their own. */
 const MOST = 4;
+/** Room for a helper's short-lived objects, in megabytes: more makes it no faster. */
+const YOUNG_MB = 2;
 
 /** The threads that help with a connection's questions. */
 class Helpers {
@@ -137,8 +138,9 @@ class Helpers {
 
   /** Those that can be asked to work on so many slices. */
   forSlices(slices: number): readonly LoneThread[] {
-    if (this.running.length === 0 && slices >= WORTH_STARTING) this.start();
-    return slices >= WORTH_ASKING ? this.running : [];
+    if (slices < WORTH) return [];
+    this.start();
+    return this.running;
   }
 
   start(): void {
@@ -146,7 +148,7 @@ class Helpers {
     const threads = this.most + 1;
     this.db.sharedBy = threads;
     const data: HelperData = { path: this.db.name, threads };
-    this.running = Array.from({ length: this.most }, () => startThread("slice", data));
+    this.running = Array.from({ length: this.most }, () => startThread("slice", data, YOUNG_MB));
   }
 
   end(): void {
@@ -157,13 +159,13 @@ class Helpers {
 
 const helpers = new WeakMap<Connection, Helpers>();
 
-/** Lets questions of a connection be answered on so many threads, this one among them; others start when they are worth it. */
+/** Lets questions of a connection be answered on so many threads, this one among them; others start where they are worth it. */
 export function answerOnThreads(db: Connection, threads: number): void {
   helpers.set(db, new Helpers(db, Math.min(threads, MOST) - 1));
 }
-/** Starts the threads that help with a connection's questions now, where there is enough to do for them. */
+/** Starts the threads that help with a connection's questions before the first of these, where they are worth it. */
 export function startHelpers(db: Connection): void {
-  if (columnStoreOf(db).sliceCount >= WORTH_ASKING) helpers.get(db)?.start();
+  helpers.get(db)?.forSlices(columnStoreOf(db).sliceCount);
 }
 /** Slices of a connection's questions that others have worked on so far. */
 export const deliveredBy = (db: Connection): number => helpers.get(db)?.delivered ?? 0;
