@@ -8,8 +8,7 @@ import { Piscina } from "piscina";
 import { PACKAGE } from "./places.js";
 
 /** The entry points in workers/. */
-export type WorkerName =
-  "answer" | "index" | "read" | "scan" | "signature" | "slice" | "solve" | "sweep" | "unpack";
+export type WorkerName = "answer" | "index" | "read" | "scan" | "slice" | "solve" | "sweep" | "unpack";
 
 /** Threads of one kind that share their tasks. */
 export type Threads<Task, Result> = Piscina<Task, Result>;
@@ -55,8 +54,6 @@ export function startThreads<Task, Result>(
 /** A thread that is spoken to through a port; it does not keep the process alive. */
 export interface LoneThread {
   readonly port: MessagePort;
-  /** Resolves when it has ended, for whatever reason. */
-  readonly ended: Promise<void>;
   end(): void;
 }
 
@@ -77,12 +74,10 @@ export function startThread<Data>(name: WorkerName, data: Data, youngMB?: number
     resourceLimits: limitsOf(youngMB),
   });
   worker.on("error", () => {});
-  const ended = new Promise<void>((resolve) => worker.once("exit", () => resolve()));
   worker.unref();
   port1.unref();
   return {
     port: port1,
-    ended,
     end: () => {
       port1.close();
       void worker.terminate();

@@ -13,7 +13,7 @@ import type { Rule } from "../statistics/moves-made.js";
 import type { Exclusion } from "../store/exclusions.js";
 import { theoryOfSetUps } from "../survey/theory.js";
 import type { Manifest } from "../statistics/manifest.js";
-import { beginSignature, manifestOf } from "./manifest.js";
+import { manifestOf } from "./manifest.js";
 import type { OnProgress, Workspace } from "./workspace.js";
 
 export interface ReportWanted {
@@ -34,8 +34,6 @@ export interface ReportMade {
   readonly found: Count;
   /** What was left out, in words. */
   readonly leftOut: string;
-  /** Waits for the signature of the database. */
-  readonly signature: () => Promise<string>;
   /** The set-ups of the database's material. */
   readonly setUps: readonly NamedSetUp[];
 }
@@ -76,9 +74,7 @@ export async function reportOn(
     throw fail("--from", `"${text}" is no set-up of ${target.name}; see: longside words`);
   const found = count(db, question, { by: [], unit: "ending", leaveOut });
   const leftOut = leftOutInWords(found.leftOut);
-  if (found.matching === 0)
-    return { report: undefined, found, leftOut, signature: () => beginSignature(workspace)(), setUps };
-  const signature = beginSignature(workspace);
+  if (found.matching === 0) return { report: undefined, found, leftOut, setUps };
   await workspace.prepare([target]);
   const theory = await theoryOfSetUps(
     target,
@@ -91,29 +87,24 @@ export async function reportOn(
     report: makeReport(db, { question, leaveOut, by, setUps, from, theory, rule }),
     found,
     leftOut,
-    signature,
     setUps,
   };
 }
 
 /** What a report was made from, by `command`. Looks at the whole database. */
-export const reportManifest = async (
+export const reportManifest = (
   workspace: Workspace,
-  { found, signature }: ReportMade,
+  { found }: ReportMade,
   report: Report,
   command: string,
-): Promise<Manifest> =>
-  manifestOf(
-    workspace,
-    {
-      command,
-      question: report.asked,
-      counted: found.matching,
-      unit: "ending",
-      leftOut: found.leftOut,
-    },
-    await signature(),
-  );
+): Manifest =>
+  manifestOf(workspace, {
+    command,
+    question: report.asked,
+    counted: found.matching,
+    unit: "ending",
+    leftOut: found.leftOut,
+  });
 
 /** A report as one page. */
 export const reportAsPage = (

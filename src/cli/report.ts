@@ -101,11 +101,12 @@ export const run: Command = async (words, options, workspace) => {
     print(dim(report.asked));
     for (const line of report.summary) print(paragraph(line));
   }
-  const pages = options.json ? options : { html: "report.html", ...options };
-  if (options.tables === undefined && pages.html === undefined && pages.pdf === undefined) return 0;
   // its signature looks at the whole database
-  const manifest = await reportManifest(workspace, made, report, typedCommand());
-  if (options.tables !== undefined) writeTables(report, options.tables, manifest, options.rawCsv);
-  await writePage(pages, () => reportAsPage(workspace, made, report, manifest));
+  let madeFrom: Manifest | undefined;
+  const manifest = () => (madeFrom ??= reportManifest(workspace, made, report, typedCommand()));
+  if (options.tables !== undefined) writeTables(report, options.tables, manifest(), options.rawCsv);
+  await writePage(options.json ? options : { html: "report.html", ...options }, () =>
+    reportAsPage(workspace, made, report, manifest()),
+  );
   return 0;
 };

@@ -137,7 +137,7 @@ export async function report(
   const question = workspace.question(text);
   const made = await reportOn(workspace, { question }, onProgress, () => {});
   if (!made.report) return { made: null };
-  const manifest = await reportManifest(workspace, made, made.report, MADE_WITH);
+  const manifest = reportManifest(workspace, made, made.report, MADE_WITH);
   const content = reportAsPage(workspace, made, made.report, manifest);
   return { made: { name: "report.html", type: "text/html", content } };
 }
