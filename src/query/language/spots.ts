@@ -55,7 +55,7 @@ export function spotsAt(words: readonly SpokenWord[], quantities: Quantities, at
         return found;
     } else return found;
     found.push({ end: n, value: `${SPOT}${places.join(" ")}` });
-    if (!joinsSpots(words[n])) return found;
+    if (!joinsSpots(words[n]) || words[n + 1] === undefined) return found;
     // "a8" begins with a word that says nothing elsewhere
     n = quantities.squares(n + 1).length > 0 ? n + 1 : quantities.skipLight(n + 1);
   }
