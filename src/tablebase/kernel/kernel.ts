@@ -461,19 +461,28 @@ function uncapture(n: i32, p: u32): void {
 
 // ---------------------------------------------------------------- one step of the iteration
 
-// The marked words, in order: `for (let word = firstMarked(); word >= 0; word = nextMarked())`.
+// The words that a map has, in order and from its groups of 64 between two, taken out of the map as they are come to:
+// `for (let word = firstOf(map, from, to); word >= 0; word = nextMarked())`.
+let markedMap: usize = 0;
+let markedEnd: i32 = 0;
 let markedGroup: i32 = 0;
 let markedBits: u64 = 0;
 
-@inline function firstMarked(): i32 {
-  markedGroup = -1;
+@inline function firstOf(map: usize, from: i32, to: i32): i32 {
+  markedMap = map;
+  markedEnd = to;
+  markedGroup = from - 1;
   markedBits = 0;
   return nextMarked();
 }
+/** The first of all marked words. */
+@inline function firstMarked(): i32 {
+  return firstOf(touched, 0, (words + 63) >> 6);
+}
 @inline function nextMarked(): i32 {
   while (!markedBits) {
-    if (++markedGroup << 6 >= words) return -1;
-    const group = touched + ((<usize>markedGroup) << 3);
+    if (++markedGroup >= markedEnd) return -1;
+    const group = markedMap + ((<usize>markedGroup) << 3);
     markedBits = load<u64>(group);
     if (markedBits) {
       store<u64>(group, 0);
@@ -491,6 +500,7 @@ let markedBits: u64 = 0;
   store<u64>(slot, 0);
   return bits;
 }
+/** Takes a word's marks out of `pending`. */
 @inline function takeMarks(word: i32): u64 {
   return takeFrom(pending, word);
 }
@@ -973,13 +983,6 @@ export function keepInside(set: usize, wins: usize, losses: usize, checks: bool)
   inside = 0;
 }
 
-/** Takes the words of a group of 64 that a map tells of. */
-@inline function takeTouched(map: usize, group: i32): u64 {
-  const address = map + ((<usize>group) << 3);
-  const found = load<u64>(address);
-  if (found) store<u64>(address, 0);
-  return found;
-}
 /** From here on marks are written to another set and its map. */
 function swapMarks(other: usize): usize {
   const set = pending;
@@ -1009,18 +1012,13 @@ function checkLosses(first: i32, end: i32, marks: usize): bool {
   const proposed = swapMarks(marks);
   marking = openWins;
   let any = false;
-  for (let group = first; group < end; ++group) {
-    let found = takeTouched(touchedOther, group);
-    if (!found) continue;
+  for (let word = firstOf(touchedOther, first, end); word >= 0; word = nextMarked()) {
     any = true;
-    for (; found; found &= found - 1) {
-      const word = (group << 6) + <i32>ctz(found);
-      look(word);
-      const bits = allMovesLeave(word, takeFrom(proposed, word));
-      if (!bits) continue;
-      close(openLosses, word, bits);
-      unmove(word, bits, WINNER);
-    }
+    look(word);
+    const bits = allMovesLeave(word, takeFrom(proposed, word));
+    if (!bits) continue;
+    close(openLosses, word, bits);
+    unmove(word, bits, WINNER);
   }
   swapMarks(proposed);
   return any;
@@ -1031,19 +1029,14 @@ function followWins(first: i32, end: i32, marks: usize): bool {
   marking = openLosses;
   readyOnly = true;
   let any = false;
-  for (let group = first; group < end; ++group) {
-    let found = takeTouched(touchedOther, group);
-    if (!found) continue;
+  for (let word = firstOf(touchedOther, first, end); word >= 0; word = nextMarked()) {
     any = true;
-    for (; found; found &= found - 1) {
-      const word = (group << 6) + <i32>ctz(found);
-      const bits = takeFrom(marks, word);
-      close(openWins, word, bits);
-      close(inside, word, bits);
-      look(word);
-      note(word);
-      unmove(word, bits, LOSER);
-    }
+    const bits = takeFrom(marks, word);
+    close(openWins, word, bits);
+    close(inside, word, bits);
+    look(word);
+    note(word);
+    unmove(word, bits, LOSER);
   }
   readyOnly = false;
   return any;
