@@ -4,6 +4,7 @@ import { placementAt } from "../../chess/placement.js";
 import { squareName } from "../../chess/squares.js";
 import { type Material, kindNameOf } from "../../chess/material.js";
 import type { Ply } from "../../chess/units.js";
+import { growingInts } from "../../growing.js";
 import { GEOMETRY, Geometer, isCoordinate } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import type { Connection } from "../../store/connection.js";
@@ -14,7 +15,7 @@ import { Evaluation, type Unit } from "./evaluate.js";
 import { asksForCover, ranksOf } from "./order.js";
 import { DEFAULT_ORDER, type Order } from "../language/orders.js";
 import { shownPlies } from "./shown.js";
-import { ANSWERS_IN, ENDINGS_IN, type Near, type SliceAnswers, likenessIn } from "./slice-answers.js";
+import { ANSWERS_IN, type Near, likenessIn } from "./slice-answers.js";
 import { eachSlice } from "./slice-threads.js";
 import { type EndingAnswer, EndingReader, type PositionAnswer } from "./rows.js";
 
@@ -97,7 +98,7 @@ export class Answers {
     const { endings, near } = this.gather("ending");
     const nearest = new Map(near.map((one) => [one.ending, one]));
     const reader = new EndingReader(this.db, this.target);
-    yield* this.asTheyLie(endings.slice(from, from + limit), (place) => {
+    yield* this.asTheyLie([...endings.subarray(from, from + limit)], (place) => {
       const evaluation = this.evaluationOf(place);
       const ending = reader.read(this.store.ids[place])!;
       const covers = coverageOf(evaluation, question, 0);
@@ -130,7 +131,7 @@ export class Answers {
     let [last, wanted] = [first, skip + limit];
     while (last < endings.length && wanted > 0) wanted -= counts[last++];
     let left = limit;
-    const each = this.asTheyLie(endings.slice(first, last), (place) => {
+    const each = this.asTheyLie([...endings.subarray(first, last)], (place) => {
       const mask = this.evaluationOf(place).positions(this.question);
       const ending = reader.read(store.ids[place])!;
       return [...mask.keys()]
@@ -144,13 +145,10 @@ export class Answers {
   }
 
   /** What is made of places, in their order; of many they are made in the order in which they lie in the database. */
-  private *asTheyLie<P extends number | Near, T>(
-    places: ArrayLike<P> & Iterable<P>,
-    make: (place: P) => T,
-  ): Generator<T> {
+  private *asTheyLie<P extends number | Near, T>(places: readonly P[], make: (place: P) => T): Generator<T> {
     const placeOf = (one: P): number => (typeof one === "number" ? one : one.ending);
     for (let from = 0, size = FIRST; from < places.length; from += size, size = TOGETHER) {
-      const some = Array.from({ length: Math.min(size, places.length - from) }, (_, n) => places[from + n]);
+      const some = places.slice(from, from + size);
       const made = new Map<P, T>();
       for (const one of [...some].sort((a, b) => placeOf(a) - placeOf(b))) made.set(one, make(one));
       for (const one of some) yield made.get(one)!;
@@ -176,18 +174,20 @@ export class Answers {
     const asked = { question, unit, covers: !like && asksForCover(order), near: like !== undefined };
     const slices = eachSlice(this.db, ANSWERS_IN, asked, this.store);
     const reasonOf = (place: number) => (leftOut ? leftOut[place] : -1);
+    const [placesKept, countsKept, coveredKept] = [growingInts(), growingInts(), growingInts()];
     let all = 0;
-    const kept = slices.map(({ places, counts }) =>
-      places.map((place, n) => {
+    for (const { places, counts, covered } of slices)
+      places.forEach((place, n) => {
         const reason = reasonOf(place);
-        if (reason < 0) all += counts[n];
-        else without.set(reason, (without.get(reason) ?? 0) + counts[n]);
-        return reason < 0 ? 1 : 0;
-      }),
-    );
-    const column = (of: (one: SliceAnswers) => Int32Array) =>
-      concatenated(slices.map((one, slice) => of(one).filter((_, n) => kept[slice][n])));
-    const places = column((one) => one.places);
+        if (reason >= 0) {
+          without.set(reason, (without.get(reason) ?? 0) + counts[n]);
+          return;
+        }
+        all += counts[n];
+        placesKept.push(place);
+        countsKept.push(counts[n]);
+        coveredKept.push(covered[n]);
+      });
     if (like) {
       const near = slices.flatMap((one) => one.near).filter(({ ending }) => reasonOf(ending) < 0);
       this.sortByNearness(near);
@@ -199,8 +199,8 @@ export class Answers {
         without,
       };
     }
-    const counts = column((one) => one.counts);
-    const found = { places, covered: column((one) => one.covered) };
+    const [places, counts] = [placesKept.values, countsKept.values];
+    const found = { places, covered: coveredKept.values };
     const ranks = ranksOf(order, new Evaluation(this.db, this.store), found);
     const ranked = places.map((_, n) => n).sort((one, other) => ranks[other] - ranks[one] || one - other);
     return {
@@ -224,11 +224,11 @@ export class Answers {
 
   /** How many endings answer another question, of those that are not left out. */
   readonly countOf = (question: Question): number => {
-    const { db, store, leftOut } = this;
-    return eachSlice(db, ENDINGS_IN, question, store).reduce(
-      (sum, places) => sum + places.filter((place) => !(leftOut && leftOut[place] >= 0)).length,
-      0,
-    );
+    const asked = { question, unit: "ending", covers: false, near: false } as const;
+    let count = 0;
+    for (const { places } of eachSlice(this.db, ANSWERS_IN, asked, this.store))
+      for (const place of places) if (!(this.leftOut && this.leftOut[place] >= 0)) ++count;
+    return count;
   };
 
   /** Sorts by steps, then by how many relations differ, then as they lie. */
@@ -266,15 +266,4 @@ export class Answers {
       relations: this.relations(number),
     };
   }
-}
-
-/** Numbers one behind the other. */
-function concatenated(parts: readonly Int32Array[]): Int32Array {
-  const all = new Int32Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
 }

@@ -107,17 +107,3 @@ export const ANSWERS_IN: SliceWork<AnswersAsked, SliceAnswers> = {
   name: "answersIn",
   run: answersIn,
 };
-
-/** The places of the endings of a slice that answer. */
-export function endingsIn(evaluation: Evaluation, question: Question): Int32Array {
-  const places = growingInts();
-  evaluation.endings(question).forEach((met, n) => met && places.push(evaluation.store.from + n));
-  return places.values.slice();
-}
-
-/** `endingsIn` for every slice. */
-export const ENDINGS_IN: SliceWork<Question, Int32Array> = {
-  module: "query/engine/slice-answers",
-  name: "endingsIn",
-  run: endingsIn,
-};

@@ -50,7 +50,7 @@ export interface SlicesFound {
 }
 
 /** How far a helper is. */
-export const WAITING = 0;
+const WAITING = 0;
 const WORKING = 1;
 const DONE = 2;
 const TOO_LATE = 3;
