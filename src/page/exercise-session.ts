@@ -37,17 +37,29 @@ export const exerciseAddress = (exercises: readonly StoredExercise[], n: number)
   return addressOf("/play", { exercise: n, fen, you: turnOf(fen), seed: won + lost + 1 });
 };
 
+/** A session with one of its exercises changed, by its position. */
+const withExercise = (
+  session: ExerciseSession,
+  fen: string,
+  how: (one: StoredExercise) => StoredExercise,
+): ExerciseSession => ({
+  ...session,
+  exercises: session.exercises.map((one) => (one.fen === fen ? how(one) : one)),
+});
+
 /** Counts a try of an exercise as won or lost. */
 export const countTry = (fen: string, how: "won" | "lost", attempt: string): void =>
   changeStored(({ session, learning, days }) => {
     if (session === null) return {};
-    const exercises = session.exercises.map((one) =>
-      one.fen === fen ? { ...one, [how]: one[how] + 1, last: how, counted: attempt } : one,
-    );
     const day = dayOf(new Date());
     const tried = session.exercises.find((one) => one.fen === fen);
     return {
-      session: { ...session, exercises },
+      session: withExercise(session, fen, (one) => ({
+        ...one,
+        [how]: one[how] + 1,
+        last: how,
+        counted: attempt,
+      })),
       learning: tried ? afterTry(learning, tried, how, day) : learning,
       days: daysAfter(days, how, day),
     };
@@ -59,12 +71,9 @@ export const markHelped = (fen: string): void =>
     session === null
       ? {}
       : {
-          session: {
-            ...session,
-            exercises: session.exercises.map((one) =>
-              one.fen === fen && one.last === null ? { ...one, last: "helped" } : one,
-            ),
-          },
+          session: withExercise(session, fen, (one) =>
+            one.last === null ? { ...one, last: "helped" } : one,
+          ),
         },
   );
 

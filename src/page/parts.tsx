@@ -100,9 +100,6 @@ export const TextField = ({
 export const counted = (count: number, noun: string): string =>
   `${count.toLocaleString("en")} ${noun}${count === 1 ? "" : "s"}`;
 
-/** A part of a whole in percent: "12.5 %". */
-export const percentOf = (part: number, whole: number): string => `${((100 * part) / whole).toFixed(1)} %`;
-
 /** With a great first letter. */
 export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 

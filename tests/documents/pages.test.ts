@@ -563,7 +563,7 @@ describe("PDF", () => {
     const pageBy = (command: string) =>
       renderPage({ title: "T", command, body: Raw({ html: "<p>A line.</p>" }) });
     const foot = (command: string) => /@bottom-left \{ content: "([^"]*)"/.exec(pageBy(command))![1];
-    expect(foot("longside lesson Szén --html /home/me/szen.html")).toMatch(
+    expect(foot("longside lesson Szén --html /lessons/of-mine/szen.html")).toMatch(
       /^Made by longside \S+ with longside lesson Szén --html szen.html$/,
     );
     expect(foot('longside lesson "rear pin\n or Szén"')).toMatch(/lesson \\22 rear pin or Szén\\22 $/);

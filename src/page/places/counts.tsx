@@ -2,14 +2,13 @@
 
 import { useEffect, useState } from "preact/hooks";
 
+import { percentText } from "../../statistics/percent.js";
 import { type Answered, useAnswer } from "../call-hooks.js";
 import type { AnswerTo } from "../calls.js";
 import { ErrorMessage, Folded, TextField, capital, counted } from "../parts.js";
 
 type Counts = AnswerTo<"count">;
 type Splits = AnswerTo<"words">["splits"];
-
-const percent = (share: number | null) => (share === null ? "–" : `${(100 * share).toFixed(1)} %`);
 
 /** How many match, and in what share of them something more is true. */
 const Totals = ({ counts, share }: { counts: Counts; share: string }) => (
@@ -18,8 +17,8 @@ const Totals = ({ counts, share }: { counts: Counts; share: string }) => (
     {counts.share && counts.share.share !== null && (
       <>
         ; in {counts.share.count.toLocaleString("en")} of {counts.share.of.toLocaleString("en")} of them (
-        {percent(counts.share.share)}, 95 % interval {percent(counts.share.low)} to{" "}
-        {percent(counts.share.high)}): {share}
+        {percentText(counts.share.share)}, 95 % interval {percentText(counts.share.low)} to{" "}
+        {percentText(counts.share.high)}): {share}
       </>
     )}
     . <span class="small">{capital(counts.leftOut)}.</span>
@@ -47,7 +46,7 @@ const ShareBar = ({ share }: { share: number | null }) => (
 const Cell = ({ group: { count, of, share, small }, sharing }: { group: Group; sharing: boolean }) =>
   sharing ? (
     <>
-      {percent(share)}{" "}
+      {percentText(share)}{" "}
       <span class="small">
         {count.toLocaleString("en")} of {of.toLocaleString("en")}
         {small && " (few)"}
@@ -55,7 +54,7 @@ const Cell = ({ group: { count, of, share, small }, sharing }: { group: Group; s
     </>
   ) : (
     <>
-      {count.toLocaleString("en")} <span class="small">{percent(share)}</span>
+      {count.toLocaleString("en")} <span class="small">{percentText(share)}</span>
     </>
   );
 
@@ -63,7 +62,8 @@ const Cell = ({ group: { count, of, share, small }, sharing }: { group: Group; s
 const CrossTable = ({ counts, sharing }: { counts: Counts; sharing: boolean }) => {
   const valuesOf = (n: number) => [...new Set(counts.groups.map(({ values }) => values[n]))];
   const [rows, columns] = [valuesOf(0), valuesOf(1)];
-  const groups = new Map(counts.groups.map((group) => [group.label, group]));
+  const keyOf = (...values: readonly string[]) => JSON.stringify(values);
+  const groups = new Map(counts.groups.map((group) => [keyOf(...group.values), group]));
   const [of, into] = counts.by.map(splitInWords);
   return (
     <div class="wide" tabIndex={0} role="region" aria-label="Cross table">
@@ -87,7 +87,7 @@ const CrossTable = ({ counts, sharing }: { counts: Counts; sharing: boolean }) =
             <tr key={row}>
               <th scope="row">{row}</th>
               {columns.map((column) => {
-                const group = groups.get([row, column].join(", "));
+                const group = groups.get(keyOf(row, column));
                 return (
                   <td key={column} class="number" data-of={column}>
                     {group && (
@@ -134,10 +134,10 @@ const Groups = ({ counts }: { counts: Counts }) => (
               {group.of.toLocaleString("en")}
             </td>
             <td class="number" data-of="share">
-              {percent(group.share)}
+              {percentText(group.share)}
             </td>
             <td class="number" data-of="95 % interval">
-              {percent(group.low)} to {percent(group.high)}
+              {percentText(group.low)} to {percentText(group.high)}
               {group.small && " (few)"}
             </td>
           </tr>

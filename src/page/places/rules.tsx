@@ -3,12 +3,13 @@
 import { useMemo, useState } from "preact/hooks";
 
 import { NO_RULE, TREE_SHAPES, type TreeLook, ruleTreeSvg } from "../../documents/rule-tree.js";
+import { percentText } from "../../statistics/percent.js";
 import { Link, addressOf, go, useAddress } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { LinkedDrawing } from "../linked-drawing.js";
-import { Working, percentOf } from "../parts.js";
+import { Working } from "../parts.js";
 import { FaultMessage, QuestionLine } from "../question-line.js";
 import { screenBody, screenSize } from "../screen-board.js";
 import { useServerState } from "../server-state.js";
@@ -63,7 +64,7 @@ const RuleShown = ({ rule }: { rule: Rule }) => {
   return (
     <section class="rule">
       <p class="rule-says">
-        <b>{percentOf(rule.right, rule.of)}</b> {rule.says}.
+        <b>{percentText(rule.right / rule.of)}</b> {rule.says}.
       </p>
       {trees !== undefined && <LinkedDrawing svg={trees} />}
       <RuleExceptions rule={rule} />
@@ -75,7 +76,7 @@ const RuleShown = ({ rule }: { rule: Rule }) => {
 const NoRule = ({ rule }: { rule: Rule }) => (
   <section class="rule">
     <p class="rule-says">
-      {NO_RULE}: <b>{percentOf(rule.right, rule.of)}</b> are {rule.usually}.
+      {NO_RULE}: <b>{percentText(rule.right / rule.of)}</b> are {rule.usually}.
     </p>
     <ul class="boards">
       {rule.tree[0].boards.map(({ fen, caption }) => (

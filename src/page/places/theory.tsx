@@ -5,12 +5,13 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 
 import { type MapArrow, changeMapSvg, inHundred, mapArrows } from "../../documents/change-map.js";
+import { percentText } from "../../statistics/percent.js";
 import { Link, addressOf } from "../address.js";
 import { SmallBoard } from "../board.js";
 import { useAnswer, useTask } from "../call-hooks.js";
 import { type AnswerTo, call } from "../calls.js";
 import { LinkedDrawing } from "../linked-drawing.js";
-import { ErrorMessage, Working, percentOf, useTitle } from "../parts.js";
+import { ErrorMessage, Working, useTitle } from "../parts.js";
 import { FaultMessage, QuestionLine } from "../question-line.js";
 import { useServerState } from "../server-state.js";
 import { Rules } from "./rules.js";
@@ -90,10 +91,10 @@ const Survey = () => {
                       {all.toLocaleString("en")}
                     </td>
                     <td class="number" data-of="won">
-                      {percentOf(row.won, all)}
+                      {percentText(row.won / all)}
                     </td>
                     <td class="number" data-of="drawn">
-                      {percentOf(row.drawn, all)}
+                      {percentText(row.drawn / all)}
                     </td>
                     <td class="number" data-of="longest win">
                       {row.won > 0 ? row.longestWin : ""}
