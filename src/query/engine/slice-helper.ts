@@ -18,7 +18,7 @@ import {
   type SlicesFound,
 } from "./slice-threads.js";
 
-/** Works on what is asked through a port. What goes wrong is left to the one who asks: he does what is not delivered. */
+/** Works on what is asked through a port. What goes wrong is not told: whoever asks does what is not delivered. */
 export function helpThrough(port: MessagePort, { path, threads }: HelperData): void {
   let db: Connection | undefined;
   const work = async (task: SliceTask): Promise<void> => {
