@@ -116,6 +116,7 @@ describe("the page", () => {
     "exercises/themes/theme.js",
     "position/wording.js",
     "query/language/completion.js",
+    "statistics/percent.js",
   ];
   const folder = join(PACKAGE, "src", "page");
   const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) =>
