@@ -12,7 +12,7 @@ import { type Score, scoreOf } from "../chess/verdict.js";
 import { Geometer } from "../geometry/facts.js";
 import type { KindSet } from "../geometry/move-kinds.js";
 import type { Result } from "../pgn/game/movetext.js";
-import { type Tables, unpack } from "../tablebase/tables.js";
+import { MoveValues, type Tables, UNTOLD, unpack } from "../tablebase/tables.js";
 import {
   ATTACKER_TO_MOVE,
   BEYOND_FIFTY,
@@ -106,7 +106,7 @@ export class Classifier {
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
   private readonly kinds = new Int32Array(128);
-  private readonly verdicts = new Int8Array(128);
+  private readonly moves = new MoveValues();
 
   constructor(
     readonly material: Material,
@@ -150,8 +150,8 @@ export class Classifier {
     n: number,
     played: number,
   ): void {
-    const { list, kinds } = this;
-    const packed = this.tables.probe(squares, attackerToMove);
+    const { list, kinds, moves } = this;
+    const packed = this.tables.probeMoves(squares, list, attackerToMove, moves);
     const score = scoreOf(packed);
     const { dtm, dtc } = unpack(packed);
     const beyond = isBeyondFifty(score, dtc, attackerToMove, halfmoves);
@@ -163,11 +163,8 @@ export class Classifier {
     let needed: KindSet = ~0;
     // whoever is lost loses by every move, none of which lasts longer than the best
     const isLost = score !== 0 && score > 0 !== attackerToMove && !beyond;
-    const { verdicts } = this;
-    if (isLost) verdicts.fill(score, 0, list.count);
-    else this.tables.verdictsAfter(squares, list, attackerToMove, score, verdicts);
     for (let m = 0; m < list.count; ++m) {
-      const after = verdicts[m] as Score;
+      const after = moves.verdicts[m] as Score;
       const fiftyAfter = isLost ? fifty : this.fiftyAfter(squares, m, after, attackerToMove, halfmoves);
       if (fiftyAfter === fifty) ++fiftyKeeping;
       if (m === played) {
@@ -203,14 +200,10 @@ export class Classifier {
     const { list, tables } = this;
     // after a capture the count begins anew
     if (after === 0 || list.captured[m] >= 0) return after;
-    const winnerToMove = after > 0 !== attackerToMove;
-    return tables.verdictAfterWithin(
-      squares,
-      list.piece[m],
-      list.to[m],
-      attackerToMove,
-      movesInTime(halfmoves + 1, winnerToMove),
-    );
+    const inTime = movesInTime(halfmoves + 1, after > 0 !== attackerToMove);
+    const conversion = this.moves.conversions[m];
+    if (conversion !== UNTOLD) return conversion <= inTime ? after : 0;
+    return tables.verdictAfterWithin(squares, list.piece[m], list.to[m], attackerToMove, inTime);
   }
 
   /** The ending that a span was. */

@@ -171,6 +171,8 @@ export class PositionReader {
 export class PositionColumns extends PositionReader {
   /** In the order of `POSITION_COLUMNS`. */
   private readonly columns: readonly ColumnArray[];
+  /** The columns of the geometry's facts, one behind the other. */
+  private readonly geometry: Int8Array;
 
   private constructor(
     readonly bytes: Uint8Array<ArrayBuffer>,
@@ -184,6 +186,7 @@ export class PositionColumns extends PositionReader {
     });
     super(count, (column) => columns[column]);
     this.columns = columns;
+    this.geometry = new Int8Array(bytes.buffer, columns[FIRST_FACT].byteOffset, GEOMETRY.length * count);
   }
 
   /** Columns to be filled; every value is absent. */
@@ -212,7 +215,9 @@ export class PositionColumns extends PositionReader {
 
   /** The facts of the geometry as the kernel gives them. */
   setFacts(n: number, facts: ArrayLike<number>): void {
-    for (let m = 0; m < GEOMETRY.length; ++m) this.columns[FIRST_FACT + m][n] = storedFact(facts[m]);
+    const { geometry, count } = this;
+    // columns of all widths together would be slower to write to
+    for (let m = 0, at = n; m < GEOMETRY.length; ++m, at += count) geometry[at] = storedFact(facts[m]);
   }
 }
 

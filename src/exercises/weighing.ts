@@ -13,7 +13,7 @@ import { frameOf } from "../geometry/frame.js";
 import { kindBit } from "../geometry/move-kinds.js";
 import { placementReader } from "../position/probe.js";
 import type { Catalogue } from "../query/language/catalogue.js";
-import { type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
+import { MoveValues, type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
 import type { Candidate } from "./pool.js";
 import { expectedFailure, gradeOf } from "./difficulty.js";
 import type { ExercisesAsked } from "./exercise.js";
@@ -50,7 +50,7 @@ export class Weigher {
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
   private readonly backs = new MoveList();
-  private readonly verdicts = new Int8Array(128);
+  private readonly moves = new MoveValues();
 
   constructor(
     private readonly material: Material,
@@ -66,13 +66,18 @@ export class Weigher {
     return this.movement.inCheck(squares, attackerToMove ? 1 : 0);
   }
 
-  /** Moves of a placement that keep its verdict, which is `score`, as places in `list`, which is filled with the legal moves. */
-  private keeping(squares: number[], attackerToMove: boolean, score: Score, list: MoveList): number[] {
+  /** The value of a placement, and the moves that keep its verdict as places in `list`, which is filled with the legal ones. */
+  private keeping(
+    squares: number[],
+    attackerToMove: boolean,
+    list: MoveList,
+  ): { readonly packed: PackedValue; readonly kept: number[] } {
     this.movement.legalMoves(squares, attackerToMove, list);
-    this.tables.verdictsAfter(squares, list, attackerToMove, score, this.verdicts);
+    const packed = this.tables.probeMoves(squares, list, attackerToMove, this.moves);
+    const score = scoreOf(packed);
     const kept: number[] = [];
-    for (let n = 0; n < list.count; ++n) if (this.verdicts[n] === score) kept.push(n);
-    return kept;
+    for (let n = 0; n < list.count; ++n) if (this.moves.verdicts[n] === score) kept.push(n);
+    return { packed, kept };
   }
 
   /**
@@ -87,10 +92,9 @@ export class Weigher {
     const { placement } = candidate;
     const squares = [...placement.squares];
     const { attackerToMove } = placement;
-    const packed = this.tables.probe(squares, attackerToMove);
-    const verdict = scoreOf(packed);
     const { list } = this;
-    const kept = this.keeping(squares, attackerToMove, verdict, list);
+    const { packed, kept } = this.keeping(squares, attackerToMove, list);
+    const verdict = scoreOf(packed);
     const legal = list.count;
     if (legal === 0) return "no move";
     if (task === "judge" ? verdict < 0 : verdict === (attackerToMove ? -1 : 1)) return "already lost";
@@ -225,18 +229,18 @@ export class Weigher {
   }
 
   /** Frames, by number, that a placement comes to when each side makes a waiting move: one that keeps the verdict and takes nothing. */
-  afterWaiting({ placement, verdict }: Weighed): Set<number> {
+  afterWaiting({ placement }: Weighed): Set<number> {
     const { list, replies } = this;
     const { attackerToMove } = placement;
     const squares = [...placement.squares];
     const found = new Set<number>();
-    const quiet = this.keeping(squares, attackerToMove, verdict, list)
-      .filter((n) => list.captured[n] < 0)
+    const quiet = this.keeping(squares, attackerToMove, list)
+      .kept.filter((n) => list.captured[n] < 0)
       .map((n) => [list.piece[n], list.to[n]] as const);
     for (const [piece, to] of quiet) {
       const from = squares[piece];
       squares[piece] = to;
-      for (const n of this.keeping(squares, !attackerToMove, verdict, replies)) {
+      for (const n of this.keeping(squares, !attackerToMove, replies).kept) {
         if (replies.captured[n] >= 0) continue;
         const back = squares[replies.piece[n]];
         squares[replies.piece[n]] = replies.to[n];

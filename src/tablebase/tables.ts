@@ -58,6 +58,17 @@ type Wanted = number;
 const DISTANCES: Wanted = -1;
 const VERDICT: Wanted = 255;
 
+/** No number of moves. */
+export const UNTOLD = -1;
+
+/** What is known of each move of a `MoveList`; used again for each placement. */
+export class MoveValues {
+  /** Who wins after the move: 1 the attacker, -1 the defender, 0 neither. */
+  readonly verdicts = new Int8Array(128);
+  /** The winner's moves to conversion that are left, where the side to move wins by a move that takes nothing; else UNTOLD. */
+  readonly conversions = new Int16Array(128);
+}
+
 /** What a board holds besides slots of pieces. */
 const EMPTY = -1;
 const KING = -2;
@@ -71,7 +82,6 @@ interface Least {
 /** A piece that has been taken up, to look at each square it may go to: where the places begin and how far apart they are. */
 interface Lifted {
   readonly strides: Int32Array;
-  readonly bits: Bits;
   slot: number;
   base: number;
   image: number;
@@ -128,16 +138,9 @@ class HalfTable {
     );
     // the other way round: after the loser's moves the winner is to move
     this.winStrides = Int32Array.from({ length: pieces }, (_, slot) => 64 ** (pieces - 1 - slot));
-    const liftable = (strides: Int32Array, of: Bits): Lifted => ({
-      strides,
-      bits: of,
-      slot: 0,
-      base: 0,
-      image: 0,
-      stride: 0,
-    });
-    this.ofWinner = liftable(this.strides, this.lost);
-    this.ofLoser = liftable(this.winStrides, this.wins);
+    const liftable = (strides: Int32Array): Lifted => ({ strides, slot: 0, base: 0, image: 0, stride: 0 });
+    this.ofWinner = liftable(this.strides);
+    this.ofLoser = liftable(this.winStrides);
     this.winners = half.winner.length;
     this.pairSize = 64 ** pieces;
     this.imaged = new Int32Array(pieces);
@@ -330,18 +333,32 @@ class HalfTable {
     piece.base = this.index(pair, pieces, piece.strides) - IMAGES[piece.image + pieces[slot]] * piece.stride;
   }
 
-  /** Whether it is the winner's win when the piece taken up is put down on an empty square. */
-  isAfter(
+  /** Where the piece taken up stands among the placements when it is put down on a square. */
+  private placeAfter(
     piece: Lifted,
     winnerKing: Square,
     loserKing: Square,
     pieces: ArrayLike<Square>,
     to: Square,
-  ): boolean {
-    const { slot, bits } = piece;
-    if (slot >= 0) return bits.has(piece.base + IMAGES[piece.image + to] * piece.stride);
+  ): number {
+    const { slot } = piece;
+    if (slot >= 0) return piece.base + IMAGES[piece.image + to] * piece.stride;
     const pair = slot === WINNERS_KING ? to * 64 + loserKing : winnerKing * 64 + to;
-    return bits.has(this.index(pair, pieces, piece.strides));
+    return this.index(pair, pieces, piece.strides);
+  }
+
+  /**
+   * 256 × moves to mate + moves to conversion when the winner puts the piece that it has taken up down on an empty square;
+   * UNTOLD where that does not win.
+   */
+  distancesAfter(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, to: Square): number {
+    const index = this.placeAfter(this.ofWinner, winnerKing, loserKing, pieces, to);
+    return this.isLost(index) ? this.unpacked.distances(index) : UNTOLD;
+  }
+
+  /** Whether it is the winner's win when the loser puts the piece that it has taken up down on an empty square. */
+  isWonAfter(winnerKing: Square, loserKing: Square, pieces: ArrayLike<Square>, to: Square): boolean {
+    return this.wins.has(this.placeAfter(this.ofLoser, winnerKing, loserKing, pieces, to));
   }
 
   get hasEqualPieces(): boolean {
@@ -503,54 +520,68 @@ export class Tables {
   }
 
   /**
-   * Who wins after each move of a list, of a placement whose verdict is known: what would be better for the side to move
-   * than that need not be looked for. `squares` is changed and put back while working.
+   * The value of a legal placement, as `probe` gives it, and what is known of each of its moves: `list` holds all that are
+   * legal. Where the side to move wins, its moves are looked at once for both. Throws `table-damaged`.
    */
-  verdictsAfter(
-    squares: Square[],
-    list: MoveList,
-    attackerToMove: boolean,
-    verdict: Score,
-    into: Int8Array,
-  ): void {
+  probeMoves(squares: Square[], list: MoveList, attackerToMove: boolean, moves: MoveValues): PackedValue {
     const { attackerWins, defenderWins, attackers, defenders, attackerOrder, defenderOrder } = this.root;
+    const { verdicts, conversions } = moves;
+    conversions.fill(UNTOLD, 0, list.count);
     if (attackerWins?.hasEqualPieces || defenderWins?.hasEqualPieces) {
       for (let m = 0; m < list.count; ++m)
-        into[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
-      return;
+        verdicts[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
+      return this.probe(squares, attackerToMove);
     }
-    const mayWin = attackerWins && (verdict > 0 || !attackerToMove) ? attackerWins : undefined;
-    const mayLose = defenderWins && (verdict < 0 || attackerToMove) ? defenderWins : undefined;
-    const winning = attackerToMove ? mayWin?.ofWinner : mayWin?.ofLoser;
-    const losing = attackerToMove ? mayLose?.ofLoser : mayLose?.ofWinner;
-    const king = squares[0];
-    const enemy = squares[1];
+    const sign = attackerToMove ? 1 : -1;
+    const ours = attackerToMove ? attackerWins : defenderWins;
+    const theirs = attackerToMove ? defenderWins : attackerWins;
+    const ourOrder = attackerToMove ? attackerOrder : defenderOrder;
+    const theirOrder = attackerToMove ? defenderOrder : attackerOrder;
+    const king = squares[attackerToMove ? 0 : 1];
+    const enemy = squares[attackerToMove ? 1 : 0];
     putInOrder(this.root, squares);
+    const lost = theirs ? theirs.loserToMove(enemy, king, theirOrder, DISTANCES) : 0;
+    if (lost !== 0) {
+      // whoever is lost loses by every move
+      verdicts.fill(-sign, 0, list.count);
+      return -sign * lost;
+    }
+    const isWon = ours !== undefined && ours.winnerToMove(king, enemy, ourOrder, VERDICT) !== 0;
+    /** Slots of the piece with the index FIRST_PIECE in both orders. */
+    const ourFirst = attackerToMove ? 0 : -attackers;
+    const theirFirst = attackerToMove ? defenders : 0;
+    let mate = 256;
+    let conversion = 256;
     let last = -1;
     for (let m = 0; m < list.count; ++m) {
       const piece = list.piece[m];
       const to = list.to[m];
       if (list.captured[m] >= 0) {
-        into[m] = this.verdictAfter(squares, piece, to, attackerToMove);
+        const after = this.lookAfter(squares, piece, to, attackerToMove, isWon ? DISTANCES : VERDICT);
+        verdicts[m] = scoreOf(after);
+        // a capture is a conversion, whatever comes after it
+        if (verdicts[m] === sign) {
+          mate = Math.min(mate, (Math.abs(after) & 0xffff) >> 8);
+          conversion = 0;
+        }
         continue;
       }
       if (piece !== last) {
         const slot = piece - FIRST_PIECE;
-        const isKing = slot < 0;
-        const turned = attackerToMove ? defenders + slot : slot - attackers;
-        if (winning) {
-          const taken = isKing ? (attackerToMove ? WINNERS_KING : LOSERS_KING) : slot;
-          mayWin!.lift(winning, king, enemy, attackerOrder, taken);
-        }
-        if (losing) {
-          const taken = isKing ? (attackerToMove ? LOSERS_KING : WINNERS_KING) : turned;
-          mayLose!.lift(losing, enemy, king, defenderOrder, taken);
-        }
+        if (isWon) ours.lift(ours.ofWinner, king, enemy, ourOrder, slot < 0 ? WINNERS_KING : ourFirst + slot);
+        if (theirs)
+          theirs.lift(theirs.ofLoser, enemy, king, theirOrder, slot < 0 ? LOSERS_KING : theirFirst + slot);
         last = piece;
       }
-      if (winning && mayWin!.isAfter(winning, king, enemy, attackerOrder, to)) into[m] = 1;
-      else into[m] = losing && mayLose!.isAfter(losing, enemy, king, defenderOrder, to) ? -1 : 0;
+      const after = isWon ? ours.distancesAfter(king, enemy, ourOrder, to) : UNTOLD;
+      if (after !== UNTOLD) {
+        verdicts[m] = sign;
+        conversions[m] = after & 255;
+        mate = Math.min(mate, after >> 8);
+        conversion = Math.min(conversion, after & 255);
+      } else verdicts[m] = theirs?.isWonAfter(enemy, king, theirOrder, to) ? -sign : 0;
     }
+    return isWon ? sign * (WON + 256 * (mate + 1) + conversion + 1) : 0;
   }
 
   private lookAfter(

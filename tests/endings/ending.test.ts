@@ -14,7 +14,7 @@ import { PositionColumns } from "../../src/endings/position-columns.js";
 import { ReplayCache } from "../../src/endings/replay-cache.js";
 import { readMainLine } from "../../src/pgn/game/movetext.js";
 import { playThrough } from "../../src/pgn/game/replay.js";
-import type { Tables } from "../../src/tablebase/tables.js";
+import { type Tables, UNTOLD } from "../../src/tablebase/tables.js";
 
 const TARGET = parseMaterial("R+B v R");
 /** White attacks and is to move. */
@@ -27,27 +27,26 @@ const keyOf = (squares: readonly Square[], attackerToMove: boolean) => `${square
 /** Tables that know some scores, won in 20 moves where they win; a position that they do not know is like the last. */
 function madeUp(scores: ReadonlyMap<string, Score>): Tables {
   let last: Score = 0;
-  const tables: Pick<Tables, "probe" | "verdict" | "verdictAfter" | "verdictsAfter" | "verdictAfterWithin"> =
-    {
-      probe(squares, attackerToMove) {
-        last = scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
-        return last * (65536 + 256 * 20 + 20);
-      },
-      verdict(squares, attackerToMove) {
-        return scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
-      },
-      verdictAfter(squares, piece, to, attackerToMove) {
-        const after = squares.map((square, n) => (n === piece ? to : square));
-        return scores.get(keyOf(after, !attackerToMove)) ?? last;
-      },
-      verdictsAfter(squares, list, attackerToMove, _verdict, into) {
-        for (let m = 0; m < list.count; ++m)
-          into[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
-      },
-      verdictAfterWithin(squares, piece, to, attackerToMove, moves) {
-        return moves < 20 ? 0 : this.verdictAfter(squares, piece, to, attackerToMove);
-      },
-    };
+  const tables: Pick<Tables, "verdict" | "verdictAfter" | "probeMoves" | "verdictAfterWithin"> = {
+    verdict(squares, attackerToMove) {
+      return scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
+    },
+    verdictAfter(squares, piece, to, attackerToMove) {
+      const after = squares.map((square, n) => (n === piece ? to : square));
+      return scores.get(keyOf(after, !attackerToMove)) ?? last;
+    },
+    probeMoves(squares, list, attackerToMove, moves) {
+      last = scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
+      for (let m = 0; m < list.count; ++m) {
+        moves.verdicts[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
+        moves.conversions[m] = UNTOLD;
+      }
+      return last * (65536 + 256 * 20 + 20);
+    },
+    verdictAfterWithin(squares, piece, to, attackerToMove, moves) {
+      return moves < 20 ? 0 : this.verdictAfter(squares, piece, to, attackerToMove);
+    },
+  };
   return tables as Tables;
 }
 

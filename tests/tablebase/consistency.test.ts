@@ -11,7 +11,7 @@ import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
 import { cacheFolder } from "../../src/places.js";
 import { valueFromMoves } from "../../src/tablebase/checks.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
-import { Tables } from "../../src/tablebase/tables.js";
+import { MoveValues, Tables, UNTOLD, unpack } from "../../src/tablebase/tables.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
@@ -72,17 +72,21 @@ describe("the moves of a placement, looked at together", () => {
     const moves = new Movement(material);
     const random = randomNumbers(20261128);
     const list = new MoveList();
-    const found = new Int8Array(128);
+    const found = new MoveValues();
     for (let n = 0; n < 20_000; ++n) {
       const { squares, attackerToMove } = randomPlacement(material, random, moves);
       const pieces = [...squares];
       moves.legalMoves(pieces, attackerToMove, list);
-      some.verdictsAfter(pieces, list, attackerToMove, some.verdict(pieces, attackerToMove), found);
+      const value = some.probeMoves(pieces, list, attackerToMove, found);
+      const isWon = value !== 0 && value > 0 === attackerToMove;
+      let isRight = value === some.probe(pieces, attackerToMove);
       for (let m = 0; m < list.count; ++m) {
         const after = some.probeAfter(pieces, list.piece[m], list.to[m], attackerToMove);
-        if (found[m] !== Math.sign(after))
-          expect.fail(placementFen({ squares, attackerToMove }, material, "white"));
+        isRight &&= found.verdicts[m] === Math.sign(after);
+        const told = isWon && Math.sign(after) === Math.sign(value) && list.captured[m] < 0;
+        isRight &&= found.conversions[m] === (told ? unpack(after).dtc : UNTOLD);
       }
+      if (!isRight) expect.fail(placementFen({ squares, attackerToMove }, material, "white"));
     }
     some.close();
   });
