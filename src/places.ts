@@ -33,6 +33,9 @@ export const kernelFile = (): string => join(PACKAGE, "dist", "kernel.wasm");
 /** The compiled kernel of the geometry. */
 export const geometryKernelFile = (): string => join(PACKAGE, "dist", "geometry.wasm");
 
+/** The compiled kernel that probes tables. */
+export const probeKernelFile = (): string => join(PACKAGE, "dist", "probe.wasm");
+
 /** The compiled decoder of table files. */
 export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
 

@@ -10,7 +10,11 @@ declare namespace WebAssembly {
     constructor(module: Module, imports: Record<string, Record<string, unknown>>);
     readonly exports: unknown;
   }
-  interface Memory {
+  class Memory {
+    /** Pages of 64 KiB. */
+    constructor(size: { readonly initial: number; readonly maximum: number; readonly shared: boolean });
     readonly buffer: ArrayBuffer;
+    /** Gives the number of pages that there were. */
+    grow(pages: number): number;
   }
 }

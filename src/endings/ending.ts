@@ -12,7 +12,7 @@ import { type Score, scoreOf } from "../chess/verdict.js";
 import { Geometer } from "../geometry/facts.js";
 import type { KindSet } from "../geometry/move-kinds.js";
 import type { Result } from "../pgn/game/movetext.js";
-import { MoveValues, type Tables, UNTOLD, unpack } from "../tablebase/tables.js";
+import { type Tables, UNTOLD, unpack } from "../tablebase/tables.js";
 import {
   ATTACKER_TO_MOVE,
   BEYOND_FIFTY,
@@ -106,7 +106,6 @@ export class Classifier {
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
   private readonly kinds = new Int32Array(128);
-  private readonly moves = new MoveValues();
 
   constructor(
     readonly material: Material,
@@ -150,8 +149,9 @@ export class Classifier {
     n: number,
     played: number,
   ): void {
-    const { list, kinds, moves } = this;
-    const packed = this.tables.probeMoves(squares, list, attackerToMove, moves);
+    const { list, kinds } = this;
+    const packed = this.tables.probeMoves(squares, list, attackerToMove);
+    const { verdicts } = this.tables.moveValues;
     const score = scoreOf(packed);
     const { dtm, dtc } = unpack(packed);
     const beyond = isBeyondFifty(score, dtc, attackerToMove, halfmoves);
@@ -164,7 +164,7 @@ export class Classifier {
     // whoever is lost loses by every move, none of which lasts longer than the best
     const isLost = score !== 0 && score > 0 !== attackerToMove && !beyond;
     for (let m = 0; m < list.count; ++m) {
-      const after = moves.verdicts[m] as Score;
+      const after = verdicts[m] as Score;
       const fiftyAfter = isLost ? fifty : this.fiftyAfter(squares, m, after, attackerToMove, halfmoves);
       if (fiftyAfter === fifty) ++fiftyKeeping;
       if (m === played) {
@@ -201,7 +201,7 @@ export class Classifier {
     // after a capture the count begins anew
     if (after === 0 || list.captured[m] >= 0) return after;
     const inTime = movesInTime(halfmoves + 1, after > 0 !== attackerToMove);
-    const conversion = this.moves.conversions[m];
+    const conversion = tables.moveValues.conversions[m];
     if (conversion !== UNTOLD) return conversion <= inTime ? after : 0;
     return tables.verdictAfterWithin(squares, list.piece[m], list.to[m], attackerToMove, inTime);
   }

@@ -13,7 +13,7 @@ import { frameOf } from "../geometry/frame.js";
 import { kindBit } from "../geometry/move-kinds.js";
 import { placementReader } from "../position/probe.js";
 import type { Catalogue } from "../query/language/catalogue.js";
-import { MoveValues, type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
+import { type PackedValue, type Tables, unpack } from "../tablebase/tables.js";
 import type { Candidate } from "./pool.js";
 import { expectedFailure, gradeOf } from "./difficulty.js";
 import type { ExercisesAsked } from "./exercise.js";
@@ -50,7 +50,6 @@ export class Weigher {
   private readonly list = new MoveList();
   private readonly replies = new MoveList();
   private readonly backs = new MoveList();
-  private readonly moves = new MoveValues();
 
   constructor(
     private readonly material: Material,
@@ -73,10 +72,11 @@ export class Weigher {
     list: MoveList,
   ): { readonly packed: PackedValue; readonly kept: number[] } {
     this.movement.legalMoves(squares, attackerToMove, list);
-    const packed = this.tables.probeMoves(squares, list, attackerToMove, this.moves);
+    const packed = this.tables.probeMoves(squares, list, attackerToMove);
+    const { verdicts } = this.tables.moveValues;
     const score = scoreOf(packed);
     const kept: number[] = [];
-    for (let n = 0; n < list.count; ++n) if (this.moves.verdicts[n] === score) kept.push(n);
+    for (let n = 0; n < list.count; ++n) if (verdicts[n] === score) kept.push(n);
     return { packed, kept };
   }
 

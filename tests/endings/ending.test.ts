@@ -27,20 +27,22 @@ const keyOf = (squares: readonly Square[], attackerToMove: boolean) => `${square
 /** Tables that know some scores, won in 20 moves where they win; a position that they do not know is like the last. */
 function madeUp(scores: ReadonlyMap<string, Score>): Tables {
   let last: Score = 0;
-  const tables: Pick<Tables, "verdict" | "verdictAfter" | "probeMoves" | "verdictAfterWithin"> = {
+  const tables: Pick<
+    Tables,
+    "verdict" | "verdictAfter" | "probeMoves" | "moveValues" | "verdictAfterWithin"
+  > = {
     verdict(squares, attackerToMove) {
       return scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
     },
     verdictAfter(squares, piece, to, attackerToMove) {
-      const after = squares.map((square, n) => (n === piece ? to : square));
+      const after = Array.from(squares, (square, n) => (n === piece ? to : square));
       return scores.get(keyOf(after, !attackerToMove)) ?? last;
     },
-    probeMoves(squares, list, attackerToMove, moves) {
+    moveValues: { verdicts: new Int8Array(128), conversions: new Int16Array(128).fill(UNTOLD) },
+    probeMoves(squares, list, attackerToMove) {
       last = scores.get(keyOf(Array.from(squares), attackerToMove)) ?? last;
-      for (let m = 0; m < list.count; ++m) {
-        moves.verdicts[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
-        moves.conversions[m] = UNTOLD;
-      }
+      for (let m = 0; m < list.count; ++m)
+        this.moveValues.verdicts[m] = this.verdictAfter(squares, list.piece[m], list.to[m], attackerToMove);
       return last * (65536 + 256 * 20 + 20);
     },
     verdictAfterWithin(squares, piece, to, attackerToMove, moves) {

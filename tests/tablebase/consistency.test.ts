@@ -11,7 +11,7 @@ import { SYMMETRIES, imageOf } from "../../src/chess/squares.js";
 import { cacheFolder } from "../../src/places.js";
 import { valueFromMoves } from "../../src/tablebase/checks.js";
 import { randomNumbers, randomPlacement } from "../../src/chess/random.js";
-import { MoveValues, Tables, UNTOLD, unpack } from "../../src/tablebase/tables.js";
+import { Tables, UNTOLD, unpack } from "../../src/tablebase/tables.js";
 import { TARGET, openTables } from "../support.js";
 
 const tables = openTables();
@@ -72,19 +72,18 @@ describe("the moves of a placement, looked at together", () => {
     const moves = new Movement(material);
     const random = randomNumbers(20261128);
     const list = new MoveList();
-    const found = new MoveValues();
     for (let n = 0; n < 20_000; ++n) {
       const { squares, attackerToMove } = randomPlacement(material, random, moves);
       const pieces = [...squares];
       moves.legalMoves(pieces, attackerToMove, list);
-      const value = some.probeMoves(pieces, list, attackerToMove, found);
+      const value = some.probeMoves(pieces, list, attackerToMove);
       const isWon = value !== 0 && value > 0 === attackerToMove;
       let isRight = value === some.probe(pieces, attackerToMove);
       for (let m = 0; m < list.count; ++m) {
         const after = some.probeAfter(pieces, list.piece[m], list.to[m], attackerToMove);
-        isRight &&= found.verdicts[m] === Math.sign(after);
+        isRight &&= some.moveValues.verdicts[m] === Math.sign(after);
         const told = isWon && Math.sign(after) === Math.sign(value) && list.captured[m] < 0;
-        isRight &&= found.conversions[m] === (told ? unpack(after).dtc : UNTOLD);
+        isRight &&= some.moveValues.conversions[m] === (told ? unpack(after).dtc : UNTOLD);
       }
       if (!isRight) expect.fail(placementFen({ squares, attackerToMove }, material, "white"));
     }
