@@ -31,7 +31,6 @@ const LONG: Readonly<Record<string, string>> = {
   "src/query/language/lexicon/players.ts": "a table: one entry a thing that people say",
   "src/query/language/lexicon/places.ts": "a table: one entry a thing that people say",
   "src/query/language/lexicon/idioms.ts": "a table: one entry a thing that people say",
-  "src/tablebase/tables.ts": "a kernel in TypeScript: probing without a call or an object more than it needs",
 };
 const LONGEST = 400;
 
