@@ -66,6 +66,9 @@ const RUNAWAY = 15;
 
 /** Rows that are looked at together: so many fit into a processor's cache. */
 const BLOCK = 1024;
+/** So many rows are many; then one in so many blocks of them is looked at first. */
+const MANY = 200 * BLOCK;
+const PART = 16;
 
 const times = (matrix: readonly (readonly number[])[], vector: readonly number[]): number[] =>
   matrix.map((row) => row.reduce((sum, value, n) => sum + value * vector[n], 0));
@@ -120,15 +123,40 @@ interface Counts {
   readonly happened: ArrayLike<number>;
 }
 
-/** The chance of each row by some estimates, into `chances`; the score, and the information of all cases. */
-function pass({ terms, rows, of, happened }: Counts, estimates: readonly number[], chances: Float64Array) {
+/** The sums of the products of `weighted` with four terms that stand one behind the other in a block. */
+function fourProducts(weighted: Float64Array, block: Float64Array, first: number, size: number): number[] {
+  const [b, c, d] = [first + BLOCK, first + 2 * BLOCK, first + 3 * BLOCK];
+  // each of the four sums waits for its own last addition only
+  let [p, q, r, s] = [0, 0, 0, 0];
+  for (let n = 0; n < size; ++n) {
+    const weight = weighted[n];
+    p += weight * block[first + n];
+    q += weight * block[b + n];
+    r += weight * block[c + n];
+    s += weight * block[d + n];
+  }
+  return [p, q, r, s];
+}
+
+/**
+ * The chance of each row by some estimates, into `chances`; the score, and the information of all cases. `every`: only one
+ * in so many blocks of rows is looked at.
+ */
+function pass(
+  { terms, rows, of, happened }: Counts,
+  estimates: readonly number[],
+  chances: Float64Array,
+  every: number,
+) {
   const score = new Array<number>(terms).fill(0);
   const information = square(terms);
-  const block = new Float64Array(terms * BLOCK);
+  // room for as many terms as four go into, the last of them 0
+  const fours = Math.ceil(terms / 4) * 4;
+  const block = new Float64Array(fours * BLOCK);
   const weights = new Float64Array(BLOCK);
   const weighted = new Float64Array(BLOCK);
   const residuals = new Float64Array(BLOCK);
-  for (let from = 0; from < rows.count; from += BLOCK) {
+  for (let from = 0; from < rows.count; from += BLOCK * every) {
     const size = Math.min(BLOCK, rows.count - from);
     rows.read(from, from + size, block, BLOCK);
     const sums = weights.fill(0);
@@ -142,19 +170,37 @@ function pass({ terms, rows, of, happened }: Counts, estimates: readonly number[
       residuals[n] = happened[from + n] - of[from + n] * chance;
       weights[n] = of[from + n] * chance * (1 - chance);
     }
+    for (let b = 0; b < terms; b += 4) {
+      const sums = fourProducts(residuals, block, b * BLOCK, size);
+      for (let n = b; n < Math.min(b + 4, terms); ++n) score[n] += sums[n - b];
+    }
     for (let a = 0; a < terms; ++a) {
-      let sum = 0;
-      for (let n = 0, at = a * BLOCK; n < size; ++n, ++at) sum += residuals[n] * block[at];
-      score[a] += sum;
       for (let n = 0, at = a * BLOCK; n < size; ++n, ++at) weighted[n] = weights[n] * block[at];
-      for (let b = 0; b <= a; ++b) {
-        let product = 0;
-        for (let n = 0, at = b * BLOCK; n < size; ++n, ++at) product += weighted[n] * block[at];
-        information[a][b] += product;
+      for (let b = 0; b <= a; b += 4) {
+        const products = fourProducts(weighted, block, b * BLOCK, size);
+        for (let n = b; n < Math.min(b + 4, a + 1); ++n) information[a][n] += products[n - b];
       }
     }
   }
   return { score, information: mirror(information) };
+}
+
+/**
+ * The estimates of the greatest likelihood by Newton's method from some others, of one in `every` blocks of rows, and the
+ * inverse of their information; undefined where there is no maximum.
+ */
+function maximum(counts: Counts, begin: readonly number[], chances: Float64Array, every: number) {
+  let estimates = begin;
+  for (let step = 0; ; ++step) {
+    const { score, information } = pass(counts, estimates, chances, every);
+    const bread = inverse(information);
+    if (!bread) return undefined;
+    const change = times(bread, score);
+    if (change.every((one) => Math.abs(one) < CLOSE)) return { estimates, bread };
+    if (step === STEPS) return undefined;
+    estimates = estimates.map((one, n) => one + change[n]);
+    if (estimates.some((one) => !Number.isFinite(one))) return undefined;
+  }
 }
 
 /** Σ of the outer products of the clusters' scores, times G / (G − 1); and how many clusters there are. */
@@ -207,19 +253,13 @@ export function fitLogistic(cases: Cases): LogisticFit | undefined {
   if (happened.length <= terms.length) return undefined;
   const counts = countsOf(cases);
   const chances = new Float64Array(rows.count);
-  let estimates = terms.map(() => 0);
-  let bread: number[][] | undefined;
-  for (let step = 0; ; ++step) {
-    const { score, information } = pass(counts, estimates, chances);
-    bread = inverse(information);
-    if (!bread) return undefined;
-    const change = times(bread, score);
-    if (change.every((one) => Math.abs(one) < CLOSE)) break;
-    if (step === STEPS) return undefined;
-    estimates = estimates.map((one, n) => one + change[n]);
-    if (estimates.some((one) => !Number.isFinite(one))) return undefined;
-  }
-  const variance = bread;
+  const nothing = terms.map(() => 0);
+  // a part of many rows tells nearly the same, so that few passes over all are left
+  const near = rows.count >= MANY ? maximum(counts, nothing, chances, PART)?.estimates : undefined;
+  const found =
+    maximum(counts, near ?? nothing, chances, 1) ?? (near && maximum(counts, nothing, chances, 1));
+  if (!found) return undefined;
+  const { estimates, bread: variance } = found;
   const [first, second] = clusters;
   const ways = [first, second, pairsOf(first, second)].map((way) => meat(cases, chances, way));
   const [one, other, both] = ways.map(({ matrix }) => matrix);
