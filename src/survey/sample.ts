@@ -7,24 +7,10 @@ import { placementHash } from "../chess/random.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { type PlacementTest, asksForValues } from "../query/engine/placement-test.js";
-import { KING_PAIRS } from "../tablebase/solver-kernel.js";
-import { type SweptPair, type ValuesShown, sweep } from "../tablebase/sweep.js";
+import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
+import { type SampleAsked, drawPlacements } from "./draw.js";
 import { placementTest, valuesFor, visitorModule, walkPair } from "./walk.js";
-
-/** What is asked, in plain words. */
-export interface SampleAsked {
-  readonly question: string;
-  readonly setUps: string | null;
-  readonly seed: number;
-  /** Placements wanted. */
-  readonly size: number;
-}
-
-/** What the threads are asked: hashes above `highest` need not be looked at. */
-interface Limited extends SampleAsked {
-  readonly highest: number;
-}
 
 /** A placement's number (see `placementNumber`) with its hash. */
 interface Drawn {
@@ -50,10 +36,10 @@ function trim(found: Found): void {
   found.worst = found.drawn[found.size - 1].hash;
 }
 
-export function start(asked: Limited, material: Material, tables: () => Tables): Found {
+export function start(asked: SampleAsked, material: Material, tables: () => Tables): Found {
   seed = asked.seed;
   test = placementTest(asked.question, asked.setUps, material, tables);
-  return { size: asked.size, worst: asked.highest, drawn: [] };
+  return { size: asked.size, worst: Infinity, drawn: [] };
 }
 
 export function visit(found: Found, pair: SweptPair): void {
@@ -76,35 +62,20 @@ export function merge(one: Found, other: Found): Found {
   return one;
 }
 
-/** Hashes that there are. */
-const HASHES = 2 ** 32;
-/** Placements looked at for each that is wanted, and besides, where a question fits many. */
-const TRIED_FOR_EACH = 50;
-const TRIED_BESIDES = 2000;
-
 /** Draws placements of a material's whole table that fit a question. */
 export async function samplePlacements(
   material: Material,
   asked: SampleAsked,
   threads: number,
 ): Promise<Placement[]> {
+  const drawn = drawPlacements(material, asked);
+  if (drawn) return drawn;
   const visitor = visitorModule("sample");
   const { known } = catalogueWith(asked.setUps);
   const values = asksForValues(parseQuestion(asked.question, known))
     ? valuesFor(asked.question, asked.setUps, material)
     : "none";
-  const draw = async (highest: number, shown: ValuesShown): Promise<Placement[]> => {
-    const limited: Limited = { ...asked, highest };
-    const found = await sweep<Found>(material, { threads, visitor, asked: limited, values: shown });
-    trim(found);
-    return found.drawn.sort(byHash).map(({ number }) => placementAt(number, material.men));
-  };
-  if (values === "all") {
-    // a question that fits many is put to those with the least hashes first, and if enough of them fit, that is all
-    const placements = 2 * KING_PAIRS * 64 ** (material.men - 2);
-    const highest = (HASHES * (TRIED_FOR_EACH * asked.size + TRIED_BESIDES)) / placements;
-    const some = highest < HASHES ? await draw(highest, "when asked") : [];
-    if (some.length === asked.size) return some;
-  }
-  return draw(Infinity, values);
+  const found = await sweep<Found>(material, { threads, visitor, asked, values });
+  trim(found);
+  return found.drawn.sort(byHash).map(({ number }) => placementAt(number, material.men));
 }

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
+import type { Square } from "../chess/units.js";
 import { SCORES, VERDICTS } from "../chess/verdict.js";
 import { PairFacts, hasTwoEdges } from "../geometry/pairs.js";
 import { PACKAGE } from "../places.js";
@@ -133,7 +134,44 @@ export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants
     );
 }
 
-/** The same, seen from one edge. */
+/** Puts a question to single placements of a pair of kings, as `walkPair` puts it to all of them. */
+export class PairTest {
+  /** The facts from each edge, each with those from the other. */
+  private readonly edges: readonly (readonly [PairFacts, PairFacts | undefined])[];
+
+  /** The defender's king is in the triangle a1–d1–d4. */
+  constructor(
+    private readonly test: PlacementTest,
+    material: Material,
+    attackerKing: Square,
+    defenderKing: Square,
+  ) {
+    const facts = new PairFacts(material, attackerKing, defenderKing);
+    const other = hasTwoEdges(defenderKing)
+      ? new PairFacts(material, attackerKing, defenderKing, true)
+      : undefined;
+    this.edges = other
+      ? [
+          [facts, other],
+          [other, facts],
+        ]
+      : [[facts, other]];
+  }
+
+  /** Whether a legal placement fits; `valueOf` gives its swept value. */
+  fits(squares: Square[], attackerToMove: boolean, valueOf: NonNullable<SweptPair["valueOf"]>): boolean {
+    const { test } = this;
+    return this.edges.some(([facts, other]) => {
+      if (!test.pair(facts, squares, other) || !test.row() || !test.column()) return false;
+      if (test.settled) return true;
+      if (!test.pieces() || !test.lines(attackerToMove)) return false;
+      const value = valueOf(squares, attackerToMove);
+      return test.fits(attackerToMove, SCORE_AT[verdictPlace(value)], movesOf(value));
+    });
+  }
+}
+
+/** The same as `walkPair`, seen from one edge. */
 function walkEdge(
   test: PlacementTest,
   pair: SweptPair,

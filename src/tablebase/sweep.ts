@@ -148,7 +148,7 @@ function valueReader(
 let opened: Tables | undefined;
 
 /** Looks up swept values in tables. */
-function valueLookup(tables: Tables): SweptPair["valueOf"] {
+export function valueLookup(tables: Tables): NonNullable<SweptPair["valueOf"]> {
   return (squares, attackerToMove) => {
     const { verdict, dtm } = unpack(tables.probe(squares, attackerToMove));
     if (verdict === "drawn") return 0;
