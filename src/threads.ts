@@ -21,6 +21,8 @@ export interface ThreadOptions {
   readonly data?: unknown;
   /** Room for short-lived objects, in megabytes. */
   readonly youngMB?: number;
+  /** Tasks that a thread is sent before it has done those it has, one if not said. */
+  readonly ahead?: number;
 }
 
 /**
@@ -39,7 +41,7 @@ const limitsOf = (youngMB: number | undefined) =>
 /** Starts a pool of threads, which the caller must destroy. */
 export function startThreads<Task, Result>(
   name: WorkerName,
-  { most = 1, least = 1, data, youngMB }: ThreadOptions = {},
+  { most = 1, least = 1, data, youngMB, ahead = 1 }: ThreadOptions = {},
 ): Threads<Task, Result> {
   return new Piscina<Task, Result>({
     filename: fileOf(name),
@@ -48,6 +50,9 @@ export function startThreads<Task, Result>(
     workerData: data,
     execArgv: EXEC_ARGV,
     resourceLimits: limitsOf(youngMB),
+    concurrentTasksPerWorker: ahead,
+    // else tasks that wait change places
+    stricterFIFO: true,
   });
 }
 

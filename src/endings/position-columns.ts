@@ -196,10 +196,9 @@ export class PositionColumns extends PositionReader {
     return positions;
   }
 
-  /** The columns whose bytes these are. */
-  static from(bytes: Uint8Array): PositionColumns {
-    // a buffer of the database's may begin anywhere in its memory
-    return new PositionColumns(new Uint8Array(bytes), bytes.length / POSITION_BYTES);
+  /** The columns whose bytes these are, which begin where the widest values may. */
+  static from(bytes: Uint8Array<ArrayBuffer>): PositionColumns {
+    return new PositionColumns(bytes, bytes.length / POSITION_BYTES);
   }
 
   /** A copy of positions, all of their columns. */

@@ -78,6 +78,8 @@ export class BlockPipeline {
   private readonly files: FileReader;
   /** Bytes of the files read so far, and of the one at hand. */
   private given = 0;
+  /** Blocks that have been given to a thread to be scanned. */
+  private blocks = 0;
   /** Every block of every file has been given to a thread to be scanned. */
   private allGiven = false;
 
@@ -126,12 +128,12 @@ export class BlockPipeline {
 
   /** What a block holds. There should be room for it in the queue. */
   find(task: ScanTask): Promise<FoundBlock> {
-    const found = this.scanAndRead(task);
+    const found = this.scanAndRead(task, this.blocks++);
     found.catch(() => {}); // reported when its turn comes
     return found;
   }
 
-  private async scanAndRead(task: ScanTask): Promise<FoundBlock> {
+  private async scanAndRead(task: ScanTask, turn: number): Promise<FoundBlock> {
     const scanned = await this.scan(task);
     if (!scanned.found) return { ...scanned, record: undefined, held: 0 };
     const { candidates } = scanned.found;
@@ -139,7 +141,7 @@ export class BlockPipeline {
     if (held === 0) return { ...scanned, record: recordOf(scanned.found, NOTHING_READ), held };
     this.queue.take(0, held);
     try {
-      const read = await this.readers.read(candidates);
+      const read = await this.readers.read(candidates, turn);
       return { ...scanned, record: recordOf(scanned.found, read), held };
     } catch (thrown) {
       this.queue.giveBack(0, held);

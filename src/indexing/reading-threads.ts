@@ -32,11 +32,13 @@ const REMEMBERED = 1 << 16;
 const LAST_WEIGHT = 0.3;
 /** Room for short-lived objects: what a thread makes is sent away at once. */
 const YOUNG_MB = 12;
-/** Tasks that a thread is given ahead. */
-const IN_HAND = 2;
+/** Tasks that a thread is given ahead: enough for as long as the main thread takes to write what a block held. */
+const IN_HAND = 8;
 
 interface Waiting {
   readonly candidates: Candidates;
+  /** Of its block among all: results are taken in the order of the blocks, and held until then. */
+  readonly turn: number;
   /** How many of its games are not copies of games given before. */
   readonly games: number;
   readonly resolve: (read: Promise<ReadGames>) => void;
@@ -109,6 +111,7 @@ export class Readers {
     const pool = startThreads<Candidates, Crossing<ReadGames>>("read", {
       data: (this.data ??= this.shared()),
       youngMB: YOUNG_MB,
+      ahead: IN_HAND,
     });
     pool.on("error", this.onError);
     this.readers.push({ pool, inHand: 0 });
@@ -139,9 +142,10 @@ export class Readers {
     }
   }
 
-  async read(candidates: Candidates): Promise<ReadGames> {
+  /** Reads the candidates of a block; those of the block with the least turn, of all that wait, come first. */
+  async read(candidates: Candidates, turn: number): Promise<ReadGames> {
     this.prepare();
-    const read = await Promise.all(tasksOf(candidates).map((task) => this.readTask(task)));
+    const read = await Promise.all(tasksOf(candidates).map((task) => this.readTask(task, turn)));
     return {
       replayed: read.reduce((sum, { replayed }) => sum + replayed, 0),
       found: read.flatMap(({ found }) => found),
@@ -149,13 +153,14 @@ export class Readers {
     };
   }
 
-  private readTask(candidates: Candidates): Promise<ReadGames> {
+  private readTask(candidates: Candidates, turn: number): Promise<ReadGames> {
     return new Promise((resolve) => {
       if (this.known.size > REMEMBERED) this.known.clear();
       const before = this.known.size;
       for (const { checksum } of candidates.games) this.known.add(checksum);
       const games = this.known.size - before;
-      this.waiting.push({ candidates, games, resolve });
+      const last = this.waiting.findLastIndex((one) => one.turn <= turn);
+      this.waiting.splice(last + 1, 0, { candidates, turn, games, resolve });
       this.games += games;
       this.share();
     });

@@ -1,9 +1,9 @@
 // Chunks: the positions of many endings, column by column, each column packed. A question about a million positions reads some
 // millions of bytes, and looks at nothing it does not ask about.
 //
-// While a run writes, positions are loose: one value for each ending, since a run may be killed at any moment and must
-// have lost nothing that was written. They are gathered into a chunk as soon as they fill one, and when the run ends. A
-// chunk whose endings are not all to stay is loosened first. Numbers of endings rise from chunk to chunk.
+// While a run writes, positions that do not fill a chunk are loose: one value for each ending, since a run may be killed at
+// any moment and must have lost nothing that was written. They are gathered into a chunk as soon as they fill one, and when
+// the run ends. A chunk whose endings are not all to stay is loosened first. Numbers of endings rise from chunk to chunk.
 
 import type { Material } from "../chess/material.js";
 import { placementAt } from "../chess/placement.js";
@@ -58,7 +58,7 @@ interface ChunkRow extends StoredBlob {
 }
 
 /** An ending's positions on their way into a chunk. */
-interface Part {
+export interface Part {
   readonly id: number;
   readonly firstPly: number;
   readonly firstHalfmoves: number;
@@ -250,6 +250,33 @@ export const loosenGame = (db: Connection, game: number): void =>
 /** Stores the positions of an ending that are in no chunk. */
 export function addLoose(db: Connection, ending: number, { bytes }: PositionColumns): void {
   db.prepare("INSERT INTO main.loose VALUES (?, ?, ?)").run(ending, bytes, blobChecksum(bytes));
+}
+
+/**
+ * Stores the positions of new endings, whose numbers rise from above those of all others: in chunks where they fill some,
+ * else loose. Gives the number of positions that are loose.
+ */
+export function addPositions(
+  db: Connection,
+  target: Material,
+  parts: readonly (Part & { readonly positions: PositionColumns })[],
+): number {
+  let first = 0;
+  let positions = 0;
+  parts.forEach((part, n) => {
+    positions += part.positions.count;
+    if (positions < CHUNK) return;
+    writeChunk(db, target, parts.slice(first, n + 1));
+    first = n + 1;
+    positions = 0;
+  });
+  // a chunk that is half full stays as it is
+  if (2 * positions >= CHUNK) {
+    writeChunk(db, target, parts.slice(first));
+    return 0;
+  }
+  for (const part of parts.slice(first)) addLoose(db, part.id, part.positions);
+  return positions;
 }
 
 /** Writes a chunk of endings that follow each other. */

@@ -99,7 +99,8 @@ export function rescue(
       if (!read || stored.some(({ firstPly, positions }) => read.get(firstPly)?.positions !== positions))
         continue;
       for (const { id, firstPly, positions } of stored) {
-        const columns = PositionColumns.from(read.get(firstPly)!.columns);
+        // what was worked out may be remembered, and is left as it is
+        const columns = PositionColumns.from(new Uint8Array(read.get(firstPly)!.columns));
         for (const column of CLOCKS) {
           const values = clocks(id, column);
           for (let n = 0; values && n < positions; ++n) columns.set(column, n, values[n]);

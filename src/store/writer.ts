@@ -4,10 +4,11 @@
 import type { Material } from "../chess/material.js";
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
+import { PositionColumns } from "../endings/position-columns.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
-import { CHUNK, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
+import { CHUNK, type Part, addPositions, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
-import { GameChecksums, blobChecksum } from "./checksums.js";
+import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { setMeta, targetOf } from "./database.js";
 import { Duplicates, copyKeys } from "./duplicates.js";
@@ -31,6 +32,9 @@ interface Unwritten {
   done: number;
 }
 
+/** Positions of an ending that has just been written. */
+type NewPart = Part & { readonly positions: PositionColumns };
+
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
 
@@ -38,7 +42,6 @@ const bit = (truth: boolean) => (truth ? 1 : 0);
 export class IndexWriter {
   private readonly insertGame;
   private readonly insertEnding;
-  private readonly insertLoose;
   private readonly insertSkipped;
   private readonly setChecksum;
   private readonly checksums;
@@ -71,7 +74,6 @@ export class IndexWriter {
          @plies, @digest, @opening, @long, @encoding, @stoppedAt, @stopReason)`,
     );
     this.insertEnding = db.prepare(`INSERT INTO endings VALUES (NULL, ${marks(20)})`);
-    this.insertLoose = db.prepare("INSERT INTO loose VALUES (?, ?, ?)");
     this.setChecksum = db.prepare("UPDATE games SET checksum = ? WHERE id = ?");
     this.checksums = new GameChecksums(db);
     this.insertSkipped = db.prepare(`INSERT INTO skipped VALUES (${marks(7)})`);
@@ -204,13 +206,15 @@ export class IndexWriter {
 
   private write({ source, records, done }: Unwritten): void {
     let numbered = this.numbersOf.get(source) as number;
+    const added: NewPart[] = [];
     for (const { found, skipped, numbers, games, replayed } of records) {
-      for (const game of found) this.game(source, numbered, game);
+      for (const game of found) this.game(source, numbered, game, added);
       for (const { game, part, byte, ply, reason, detail } of skipped)
         this.insertSkipped.run(source, numbered + game, part, byte, ply, reason, detail.slice(0, 200));
       this.advance.run(done, numbers, games, replayed, source);
       numbered += numbers;
     }
+    this.loose += addPositions(this.db, this.target, added);
   }
 
   /** Notes that a file has been read to its end, and gives its final state. */
@@ -244,7 +248,8 @@ export class IndexWriter {
     }
   }
 
-  private game(source: number, numbered: number, game: GameRecord): void {
+  /** Writes a game; the positions of its endings are put with those that are still to be written. */
+  private game(source: number, numbered: number, game: GameRecord, added: NewPart[]): void {
     const { endings, ...fields } = game;
     const { lastInsertRowid } = this.insertGame.run({
       ...fields,
@@ -277,8 +282,12 @@ export class IndexWriter {
         ...one.attackerErrors,
         ...one.defenderErrors,
       ).lastInsertRowid;
-      this.insertLoose.run(ending, one.columns, blobChecksum(one.columns));
-      this.loose += one.positions;
+      added.push({
+        id: Number(ending),
+        firstPly: one.firstPly,
+        firstHalfmoves: one.firstHalfmoves,
+        positions: PositionColumns.from(one.columns),
+      });
     }
     this.seal(lastInsertRowid);
     this.duplicates.link(lastInsertRowid);
