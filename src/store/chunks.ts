@@ -58,7 +58,7 @@ interface ChunkRow extends StoredBlob {
 }
 
 /** An ending's positions on their way into a chunk. */
-export interface Part {
+interface Part {
   readonly id: number;
   readonly firstPly: number;
   readonly firstHalfmoves: number;
@@ -221,7 +221,7 @@ export function dropChunk(db: Connection, id: number): void {
 function loosen(db: Connection, chunk: Chunk): void {
   const isThere = db.prepare("SELECT 1 FROM endings WHERE id = ?");
   for (const { id, positions } of partsOf(chunk, columnsRead(db, chunk)))
-    if (isThere.get(id)) addLoose(db, id, PositionColumns.copyOf(positions));
+    if (isThere.get(id)) addLoose(db, id, PositionColumns.copyOf(positions).bytes);
   dropChunk(db, chunk.id);
 }
 
@@ -248,34 +248,43 @@ export const loosenGame = (db: Connection, game: number): void =>
   loosenThoseOf(db, db.prepare(`${ENDINGS_OF} WHERE g.id = ? ORDER BY e.id`).pluck().all(game) as number[]);
 
 /** Stores the positions of an ending that are in no chunk. */
-export function addLoose(db: Connection, ending: number, { bytes }: PositionColumns): void {
+export function addLoose(db: Connection, ending: number, bytes: Uint8Array): void {
   db.prepare("INSERT INTO main.loose VALUES (?, ?, ?)").run(ending, bytes, blobChecksum(bytes));
+}
+
+/** An ending that has just been written, with the bytes of its positions (see `PositionColumns`). */
+export interface NewEnding extends Omit<Part, "positions"> {
+  readonly count: number;
+  readonly bytes: Uint8Array<ArrayBuffer>;
 }
 
 /**
  * Stores the positions of new endings, whose numbers rise from above those of all others: in chunks where they fill some,
  * else loose. Gives the number of positions that are loose.
  */
-export function addPositions(
-  db: Connection,
-  target: Material,
-  parts: readonly (Part & { readonly positions: PositionColumns })[],
-): number {
+export function addPositions(db: Connection, target: Material, endings: readonly NewEnding[]): number {
+  const write = (some: readonly NewEnding[]) =>
+    writeChunk(
+      db,
+      target,
+      some.map(({ bytes, ...ending }) => ({ ...ending, positions: PositionColumns.from(bytes) })),
+    );
   let first = 0;
   let positions = 0;
-  parts.forEach((part, n) => {
-    positions += part.positions.count;
+  endings.forEach(({ count }, n) => {
+    positions += count;
     if (positions < CHUNK) return;
-    writeChunk(db, target, parts.slice(first, n + 1));
+    write(endings.slice(first, n + 1));
     first = n + 1;
     positions = 0;
   });
+  const rest = endings.slice(first);
   // a chunk that is half full stays as it is
   if (2 * positions >= CHUNK) {
-    writeChunk(db, target, parts.slice(first));
+    write(rest);
     return 0;
   }
-  for (const part of parts.slice(first)) addLoose(db, part.id, part.positions);
+  for (const { id, bytes } of rest) addLoose(db, id, bytes);
   return positions;
 }
 

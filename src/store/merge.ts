@@ -64,7 +64,7 @@ function copyChunks(db: Connection, other: Connection, shift: number): void {
   for (const chunk of chunks) {
     if (whole.includes(chunk)) continue;
     for (const { id, positions } of partsOf(chunk, columnsRead(other, chunk))) {
-      if (isHere.get(id + shift)) addLoose(db, id + shift, PositionColumns.copyOf(positions));
+      if (isHere.get(id + shift)) addLoose(db, id + shift, PositionColumns.copyOf(positions).bytes);
     }
   }
 }

@@ -105,7 +105,7 @@ export function rescue(
           const values = clocks(id, column);
           for (let n = 0; values && n < positions; ++n) columns.set(column, n, values[n]);
         }
-        addLoose(db, id, columns);
+        addLoose(db, id, columns.bytes);
       }
       done.add(game.id);
     }

@@ -4,9 +4,8 @@
 import type { Material } from "../chess/material.js";
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
-import { PositionColumns } from "../endings/position-columns.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
-import { CHUNK, type Part, addPositions, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
+import { CHUNK, type NewEnding, addPositions, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";
@@ -31,9 +30,6 @@ interface Unwritten {
   games: number;
   done: number;
 }
-
-/** Positions of an ending that has just been written. */
-type NewPart = Part & { readonly positions: PositionColumns };
 
 const marks = (count: number) => Array.from({ length: count }, () => "?").join(", ");
 const bit = (truth: boolean) => (truth ? 1 : 0);
@@ -206,7 +202,7 @@ export class IndexWriter {
 
   private write({ source, records, done }: Unwritten): void {
     let numbered = this.numbersOf.get(source) as number;
-    const added: NewPart[] = [];
+    const added: NewEnding[] = [];
     for (const { found, skipped, numbers, games, replayed } of records) {
       for (const game of found) this.game(source, numbered, game, added);
       for (const { game, part, byte, ply, reason, detail } of skipped)
@@ -249,7 +245,7 @@ export class IndexWriter {
   }
 
   /** Writes a game; the positions of its endings are put with those that are still to be written. */
-  private game(source: number, numbered: number, game: GameRecord, added: NewPart[]): void {
+  private game(source: number, numbered: number, game: GameRecord, added: NewEnding[]): void {
     const { endings, ...fields } = game;
     const { lastInsertRowid } = this.insertGame.run({
       ...fields,
@@ -286,7 +282,8 @@ export class IndexWriter {
         id: Number(ending),
         firstPly: one.firstPly,
         firstHalfmoves: one.firstHalfmoves,
-        positions: PositionColumns.from(one.columns),
+        count: one.positions,
+        bytes: one.columns,
       });
     }
     this.seal(lastInsertRowid);
