@@ -10,17 +10,20 @@
 
 import { type Question, isEverything, join, levelOf, sameness } from "./ast.js";
 import { parseCanonical } from "./canonical.js";
-import { BEGINS, type ConditionItem, type Guess, isAttackersPiece, orderIn, ownerByColour } from "./items.js";
+import { BEGINS, type ConditionItem, type Guess, type Item, attackersColour, attackersColours, colouredPiece, isAttackersPiece, orderIn } from "./items.js";
 import {
   type Part,
   type Step,
   allOf,
+  answered,
   areRivals,
   comesAtTheEnd,
   continued,
   counted,
   gathered,
   goingWith,
+  hasNoOrder,
+  inFirstMoves,
   inOrder,
   negated,
   never,
@@ -32,7 +35,7 @@ import {
 import { ItemMeanings } from "./item-meanings.js";
 import { type Subject, subjectOf } from "./meanings.js";
 import { hasWords } from "./neighbours.js";
-import { QueryError, tooDeep } from "./query-error.js";
+import { NoFact, QueryError, tooDeep } from "./query-error.js";
 import type { Quantifier } from "./vocabulary.js";
 
 /** Brackets and negations inside each other. */
@@ -43,6 +46,7 @@ const MOST_GUESSES = 8;
 /** Puts the items of one way through a question together. */
 export class Composer extends ItemMeanings {
   private depth = 0;
+  private attackers: "white" | "black" | undefined;
   private lastCondition: ConditionItem | undefined;
 
   /** What was taken for one of several things it can mean in the question that was composed last. */
@@ -73,6 +77,20 @@ export class Composer extends ItemMeanings {
 
   /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
   compose(): Question | undefined {
+    const colours = attackersColours(this.items, this.text);
+    if (colours.length === 0) return this.composed(undefined);
+    // "black king on g1, white king on g3": whichever of them is the attacker's
+    const either = colours.flatMap((colour) => {
+      const question = this.composed(colour);
+      const owner = this.conditions.read(`attacker = ${colour}`);
+      return question ? [join("and", [owner, question])] : [];
+    });
+    return either.length === 0 ? undefined : join("or", either);
+  }
+
+  /** The question, where pieces are spoken of by their colours and the attacker has this one. */
+  private composed(attackers: "white" | "black" | undefined): Question | undefined {
+    this.attackers = attackers;
     [this.p, this.depth] = [0, 0];
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
@@ -95,8 +113,9 @@ export class Composer extends ItemMeanings {
       if (!one) return undefined;
       lists.push(one);
       if (!this.next("comma")) break;
-      // ", please"
-      if (this.kind === undefined && /\w/.test(this.text.slice(this.items[this.p - 1].at))) break;
+      while (this.next("comma"));
+      // ", please", or a question in words that is still being typed; canonical form stops in the middle of a condition there
+      if (this.kind === undefined && this.endsInWords()) break;
       // ", and", ", then" and ", or" are as they would be without the comma
       if (this.items[this.p]?.kind === "and") ++this.p;
       else if (this.items[this.p]?.kind === "or") {
@@ -108,6 +127,12 @@ export class Composer extends ItemMeanings {
       }
     }
     return allOf(gathered(lists));
+  }
+
+  /** Whether a comma that was just read ends a question in words, with nothing but idle words behind it. */
+  private endsInWords(): boolean {
+    const { at } = this.items[this.p - 1];
+    return this.items.every(({ kind }) => kind !== "question") || /\w/.test(this.text.slice(at));
   }
 
   private list(): Part | undefined {
@@ -137,8 +162,10 @@ export class Composer extends ItemMeanings {
       // "Philidor, and the king later ran into the open"
       const earlier = before?.node.kind === "change" ? part(before.node.part) : before;
       const goesOn = earlier && (levelOf(earlier.node) === "position" || earlier.node.kind === "sequence");
-      const reached =
-        one.later && goesOn
+      const reply = before && one.answer ? answered(before, one, this.conditions) : undefined;
+      const reached = reply
+        ? reply
+        : one.later && goesOn
           ? continued(earlier, [{ part: one.node, within: null }])
           : joined === "and"
             ? sinceReached(before, one)
@@ -157,6 +184,17 @@ export class Composer extends ItemMeanings {
   }
 
   private course(): Part | undefined {
+    const opening = this.items[this.p];
+    if (opening?.kind === "after" || opening?.kind === "before") {
+      // "after a check the defender blundered"
+      ++this.p;
+      const other = this.unit();
+      if (!other) return undefined;
+      this.next("comma");
+      if (this.kind === undefined) throw this.half(opening);
+      const first = this.unit();
+      return first && this.ordered(first, other, opening);
+    }
     const first = this.unit();
     if (!first) return undefined;
     const near = this.items[this.p];
@@ -168,25 +206,33 @@ export class Composer extends ItemMeanings {
     }
     if (near?.kind === "before" || near?.kind === "after") {
       ++this.p;
+      // the other side's move, unless somebody is named
+      if (near.moves !== undefined) this.subject = { kind: "nobody" };
       const other = this.unit();
-      return other && inOrder(first, other, near.kind);
+      return other && this.ordered(first, other, near);
     }
     const firstItem = this.lastCondition;
     let start = first;
     const then: Step[] = [];
     const also: Part[] = [];
     for (;;) {
-      const comma = this.kind === "comma" || this.kind === "and" ? 1 : 0;
-      if (this.items[this.p + comma]?.kind !== "then") break;
-      this.p += comma + 1;
+      let joint = this.p;
+      if (this.items[joint]?.kind === "comma") ++joint;
+      if (this.items[joint]?.kind === "and") ++joint;
+      if (this.items[joint]?.kind !== "then") break;
+      this.p = joint + 1;
       const within = this.items[this.p];
       if (within?.kind === "within") ++this.p;
-      const one = this.unit();
+      const one = this.step();
       if (!one) return undefined;
       // "reached it, then lost": what is about the whole ending comes after everything
       const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
-      if (levelOf(one.node) === "position" && goesOn && also.length === 0)
+      const early = goesOn ? inFirstMoves(one.node, this.conditions) : undefined;
+      if (early && also.length === 0) then.push({ part: early, within: null });
+      else if (levelOf(one.node) === "position" && goesOn && also.length === 0)
         then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
+      else if (hasNoOrder(one.node) || (levelOf(one.node) === "position" && hasNoOrder(first.node)))
+        throw this.withoutOrder();
       // "drawn, then lost": one game has one result, so that positions are meant
       else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
         const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
@@ -197,6 +243,70 @@ export class Composer extends ItemMeanings {
     }
     const course = continued(start, then);
     return also.length > 0 ? allOf([course, ...also]) : course;
+  }
+
+  /** What comes behind "then", with everything that is said of the same position: "then Philidor with the attacker to move". */
+  private step(): Part | undefined {
+    let one = this.unit();
+    while (one && levelOf(one.node) === "position") {
+      const from = this.p;
+      const before = { subject: this.subject, guesses: this.guessed.length };
+      this.next("with");
+      const next = this.items[this.p];
+      const also =
+        next?.kind === "condition" || next?.kind === "who" || next?.kind === "not" ? this.unit() : undefined;
+      if (!also || levelOf(also.node) !== "position") {
+        this.p = from;
+        this.subject = before.subject;
+        this.guessed.length = before.guesses;
+        break;
+      }
+      one = part(join("and", [one.node, also.node]));
+    }
+    return one;
+  }
+
+  /** One thing before or after another. Throws `NoFact` where the order is no fact. */
+  private ordered(
+    first: Part,
+    other: Part,
+    { kind, moves }: { readonly kind: "before" | "after"; readonly moves?: number },
+  ): Part | undefined {
+    if ((kind === "after" || moves !== undefined) && hasNoOrder(first.node)) throw this.withoutOrder();
+    if (kind === "before" && hasNoOrder(other.node)) throw this.withoutOrder();
+    if (moves !== undefined && levelOf(first.node) !== "position" && comesAtTheEnd(first.node))
+      throw this.noFact(
+        "what came right before the end of the game is no fact",
+        'what stood at some moment before it is: leave out the word "right"',
+      );
+    const [earlier, later] = kind === "after" ? [other, first] : [first, other];
+    const next = moves === 1 ? answered(earlier, later, this.conditions) : undefined;
+    return next ?? inOrder(first, other, kind, moves ?? null);
+  }
+
+  /** "Right after a bishop move" and no more. */
+  private half({ at, length }: Item): QueryError {
+    const words = this.text.slice(at).trim().replace(/[\s,;.?!]+$/, "");
+    const when = this.text.slice(at, at + length);
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      `what came ${when} it has to be told`,
+      `ask "mistake ${words}", or leave out "${when}"`,
+    );
+  }
+
+  /** Something before or after what is counted, or lasts. */
+  private withoutOrder(): NoFact {
+    return this.noFact(
+      "whether something came before or after what is counted or lasted is no fact",
+      'single moments come in order: "Philidor, then a mistake", "Philidor, then Szén"; or leave the order out: "Philidor and two mistakes"',
+    );
+  }
+
+  private noFact(message: string, hint: string): NoFact {
+    return new NoFact(this.text, 0, this.text.length, message, hint);
   }
 
   /** One condition, or several of one sort between which one may choose. */
@@ -229,7 +339,13 @@ export class Composer extends ItemMeanings {
         ++this.p;
         // "without A or B" is without either
         const denied = this.denied();
-        found = denied && part(item.kind === "not" ? negated(denied.node) : never(denied.node));
+        // "no checks the whole time": at no time
+        const isNo = item.kind === "without" || /^no$/i.test(this.text.slice(item.at, item.at + item.length));
+        const node = denied?.node;
+        found =
+          node && isNo && node.kind === "scoped" && node.quantifier === "throughout"
+            ? part(never(node.part))
+            : node && part(item.kind === "not" ? negated(node) : never(node));
       } else if (item.kind === "quantifier") {
         ++this.p;
         const of = item.quantifier === "never" ? this.unit() : this.one();
@@ -283,7 +399,10 @@ export class Composer extends ItemMeanings {
       if (next !== undefined && (BEGINS.has(next.kind) || next.kind === "with") && next.kind !== "within") {
         if (next.kind === "with") ++this.p;
         if (isAttackersPiece(item.subject, this.items[this.p], this.text)) this.turned = this.items[this.p];
-        const owner = ownerByColour(item.subject, this.items.slice(this.p, this.p + 2), this.text);
+        const piece = colouredPiece(item.subject, this.items.slice(this.p, this.p + 2), this.text);
+        // the attacker's colour is told once of the whole, where it is one
+        const owner = piece && !this.attackers ? `attacker = ${attackersColour(piece)}` : undefined;
+        if (piece && !piece.isAttackers && piece.colour === this.attackers) this.turned = piece.condition;
         const of = this.one();
         if (!of) return undefined;
         const also = named ?? (owner && this.conditions.read(owner));

@@ -6,6 +6,7 @@ import {
   type ConditionItem,
   type Item,
   ItemCursor,
+  attackersPieces,
   ofAttackers,
   saysDistance,
   saysTurn,
@@ -104,13 +105,18 @@ export class ItemMeanings extends ItemCursor {
       this.subject = { kind: "side", side: phrase.unsaid };
     this.ended = phrase.end === true;
     this.resulted = phrase.result === true;
-    return part(node, phrase.result === true);
+    const whole = part(node, phrase.result === true);
+    return phrase.answer ? { ...whole, answer: true } : whole;
   }
 
   /** The same of the attacker's rook or king; undefined where no fact says it of that. */
   private ofAttackersPiece(item: ConditionItem, text: string): Question | undefined {
     try {
-      return this.parsed(item, ofAttackers(text));
+      const means = ofAttackers(text);
+      const bound = attackersPieces(item.bound);
+      // a fact of the defender's piece alone
+      const same = means === text && Object.entries(bound).every(([name, value]) => item.bound[name] === value);
+      return same ? undefined : this.parsed({ ...item, bound }, means);
     } catch (thrown) {
       if (!(thrown instanceof QueryError)) throw thrown;
       return undefined;

@@ -6,6 +6,7 @@ import type { JoiningKind } from "./lexicon/words.js";
 import type { Subject } from "./meanings.js";
 import type { Order } from "./orders.js";
 import type { QueryError } from "./query-error.js";
+import { spotOf } from "./spots.js";
 
 /** A word that can mean several things, and which it was taken for. */
 export interface Guess {
@@ -43,7 +44,9 @@ export type Item =
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
   /** "twice": a comparison for the number of positions. */
   | (Place & { readonly kind: "times"; readonly compared: string })
-  | (Place & { readonly kind: JoiningKind });
+  /** `moves`: at most so many later, "right after". */
+  | (Place & { readonly kind: "before" | "after"; readonly moves?: number })
+  | (Place & { readonly kind: Exclude<JoiningKind, "before" | "after"> });
 
 /** Items that a condition can begin with. */
 export const BEGINS = new Set<Item["kind"]>([
@@ -65,12 +68,20 @@ export const saysTurn = (items: readonly Item[]): boolean => says(items, /^(?:to
 /** Whether an item says how far the mate is, so that a win is the position's. */
 export const saysDistance = (items: readonly Item[]): boolean => says(items, /^verdict = won and dt[mc] /);
 
-/**
- * What the colour of a piece says of the attacker, "white king in the corner", for a condition that holds for either colour:
- * the bishop is the attacker's; king and rook are the defender's, unless the condition is about the attacker's. Undefined
- * where no piece of a colour is spoken of.
- */
-export function ownerByColour(subject: Subject, items: readonly Item[], text: string): string | undefined {
+/** A piece of a colour that a condition is about: "white king in the corner". */
+export interface ColouredPiece {
+  readonly condition: ConditionItem;
+  readonly colour: "white" | "black";
+  /** It can only be the attacker's: the bishop, or a king or rook that is said to be. */
+  readonly isAttackers: boolean;
+}
+
+/** The piece that a condition behind a colour is about; undefined where no piece is spoken of. */
+export function colouredPiece(
+  subject: Subject,
+  items: readonly Item[],
+  text: string,
+): ColouredPiece | undefined {
   if (subject.kind !== "colour") return undefined;
   const condition = items.find((one): one is ConditionItem => one.kind === "condition");
   const means = condition?.phrase.means;
@@ -78,8 +89,43 @@ export function ownerByColour(subject: Subject, items: readonly Item[], text: st
   const piece = /^(?:king|rook|bishop)\b/i.exec(text.slice(condition.at, condition.at + condition.length));
   if (!piece) return undefined;
   const isAttackers = piece[0].toLowerCase() === "bishop" || /attacker-(?:king|rook)/.test(means);
-  const other = subject.colour === "white" ? "black" : "white";
-  return `attacker = ${isAttackers ? subject.colour : other}`;
+  return { condition, colour: subject.colour, isAttackers };
+}
+
+/** The attacker's colour by one piece: king and rook are taken for the defender's. */
+export const attackersColour = ({ colour, isAttackers }: ColouredPiece): "white" | "black" =>
+  isAttackers === (colour === "white") ? "white" : "black";
+
+/**
+ * The colours that the attacker may have by the colours of the pieces that are spoken of. The bishop is the attacker's; king
+ * and rook are the defender's, unless both colours' are spoken of: then either may be. Empty where no piece has a colour.
+ */
+export function attackersColours(items: readonly Item[], text: string): readonly ("white" | "black")[] {
+  const pieces: ColouredPiece[] = [];
+  const said = new Set<"white" | "black">();
+  items.forEach((item, n) => {
+    if (item.kind === "condition") {
+      const [, colour] = /^attacker = (white|black)$/.exec(String(item.phrase.means)) ?? [];
+      if (colour) said.add(colour as "white" | "black");
+    }
+    if (item.kind !== "who" || item.subject.kind !== "colour") return;
+    const piece = colouredPiece(item.subject, items.slice(n + 1, n + 3), text);
+    if (piece) pieces.push(piece);
+    // "White has the bishop"
+    const next = items[n + 1];
+    const means = next?.kind === "condition" ? next.phrase.means : undefined;
+    const [, colour] =
+      /^attacker = (white|black)$/.exec(
+        typeof means === "object" ? (means[item.subject.colour] ?? "") : "",
+      ) ?? [];
+    if (colour) said.add(colour as "white" | "black");
+  });
+  if (pieces.length === 0) return [];
+  for (const { colour, isAttackers } of pieces) if (isAttackers) said.add(colour);
+  if (said.size > 0) return [...said].slice(0, 1);
+  const colours = [...new Set(pieces.map(attackersColour))];
+  // "white king on a1 or black king on a8": each speaks of the defender's
+  return colours.length > 1 && items.some(({ kind }) => kind === "or") ? [] : colours;
 }
 
 /** Whether whom it is about changes what a condition means. */
@@ -116,9 +162,24 @@ export function isAttackersPiece(subject: Subject, item: Item | undefined, text:
   );
 }
 
+/** Places that are a fact of the defender's king, and squares for the attacker's. */
+const ATTACKERS_KING: Readonly<Record<string, string>> = {
+  "corner-steps = 0": spotOf("corner", "attacker-king"),
+  "king-rank = 1": spotOf("edge", "attacker-king"),
+};
+
 /** A condition about the defender's rook or king, said of the attacker's. */
 export const ofAttackers = (means: string): string =>
-  means.replace(/(?<![\w-])(?=(?:rook|king)-)/g, "attacker-");
+  ATTACKERS_KING[means] ?? means.replace(/(?<![\w-])(?=(?:rook|king)-)/g, "attacker-");
+
+/** The same pieces of the attacker, where categories found the defender's. */
+export const attackersPieces = (bound: ConditionItem["bound"]): ConditionItem["bound"] =>
+  Object.fromEntries(
+    Object.entries(bound).map(([name, value]) => [
+      name,
+      /^(?:rook|king)$/.test(value) ? `attacker-${value}` : value,
+    ]),
+  );
 
 /** The order of the answers that some items ask for: "the longest". */
 export const orderIn = (items: readonly Item[]): Order | undefined =>

@@ -10,6 +10,8 @@ export interface Part {
   readonly result: boolean;
   /** It was said to come later than what stands before it. */
   readonly later?: boolean;
+  /** It answers the move that stands before it: it is about the next one. */
+  readonly answer?: boolean;
 }
 
 export const part = (node: Question, result = false): Part => ({ node, result });
@@ -103,7 +105,9 @@ export function gathered(lists: readonly Part[]): Part[] {
   const result: Part[] = [];
   for (const one of lists) {
     const before = result.at(-1)?.node;
-    if (one.node.kind === "or" && before && isSingle(before) && sortOf(before) === sortOf(one.node))
+    // "White attacking, king on a1 as that side counts": what is "or" in one condition is no list
+    const listed = one.node.kind === "or" && one.node.parts.every(isSingle);
+    if (listed && before && isSingle(before) && sortOf(before) === sortOf(one.node))
       result[result.length - 1] = part(join("or", [before, one.node]));
     const last = result.at(-1)?.node;
     // "bullet, blitz or rapid games with …": what stands behind belongs to all
@@ -172,16 +176,70 @@ export interface Step {
   readonly within: number | null;
 }
 
-/** One thing before or after another; "lost after the Philidor": what is about the whole ending comes after everything. */
-export function inOrder(first: Part, other: Part, kind: "before" | "after"): Part | undefined {
+/** Whether a condition counts, or asks for most of an ending, so that nothing comes before or after it. */
+export const hasNoOrder = (node: Question): boolean =>
+  leavesOf(node).some(
+    (leaf) =>
+      leaf.kind === "tally" ||
+      leaf.kind === "run" ||
+      leaf.kind === "first" ||
+      (leaf.kind === "scoped" && /^(?:throughout|mostly|never)$/.test(leaf.quantifier)) ||
+      (leaf.kind === "compare" && /(?:^|-)errors$/.test(leaf.fact.name)),
+  );
+
+/** What comes in the first moves of the ending, as a step of a course; undefined of anything else. */
+export function inFirstMoves(node: Question, conditions: ReadConditions): Question | undefined {
+  if (node.kind !== "first" || node.of) return undefined;
+  return join("and", [node.part, conditions.read(`moves-in <= ${node.within}`)]);
+}
+
+/**
+ * One thing before or after another, `within` so many moves; "lost after the Philidor": what is about the whole ending comes
+ * after everything.
+ */
+export function inOrder(
+  first: Part,
+  other: Part,
+  kind: "before" | "after",
+  within: number | null,
+): Part | undefined {
   const [earlier, later] = kind === "before" ? [first, other] : [other, first];
   // "repetition after the attacker made no progress": what is about the whole game has no order of its own
   if (levelOf(earlier.node) !== "position")
-    return kind === "after" && levelOf(later.node) !== "position" && sortOf(first.node) !== sortOf(other.node)
+    return within === null &&
+      kind === "after" &&
+      levelOf(later.node) !== "position" &&
+      sortOf(first.node) !== sortOf(other.node)
       ? allOf([first, other])
       : undefined;
-  if (levelOf(later.node) !== "position") return allOf([first, other]);
-  return continued(earlier, [{ part: later.node, within: null }]);
+  if (levelOf(later.node) !== "position") return within === null ? allOf([first, other]) : undefined;
+  return continued(earlier, [{ part: later.node, within }]);
+}
+
+const SIDES = ["attacker", "defender"] as const;
+
+/** A move and the other side's answer to it: "check answered by a blunder"; undefined where no move stands before it. */
+export function answered(before: Part, one: Part, conditions: ReadConditions): Part | undefined {
+  const isMove = leavesOf(before.node).some(
+    (leaf) =>
+      leaf.kind === "waiting" ||
+      ((leaf.kind === "compare" || leaf.kind === "range") && leaf.fact.scope === "move"),
+  );
+  if (!isMove || levelOf(before.node) !== "position" || levelOf(one.node) !== "position") return undefined;
+  const says = (node: Question, side: string) => formatQuestion(node).includes(`to-move = ${side}`);
+  const said = SIDES.filter((side) => says(before.node, side));
+  // "the attacker erred right after its own check" is no answer
+  const sides = (said.length > 0 ? said : SIDES).filter((side) => !says(one.node, side));
+  if (sides.length === 0) return undefined;
+  const courses = sides.map((side) => {
+    const [mover, other] = [side, side === "attacker" ? "defender" : "attacker"].map((who) =>
+      conditions.read(`to-move = ${who}`),
+    );
+    return continued(part(join("and", [mover, before.node])), [
+      { part: join("and", [other, one.node]), within: 1 },
+    ]).node;
+  });
+  return part(join("or", courses));
 }
 
 /** A course that goes on with more steps: "king driven to the edge, then Philidor". */

@@ -17,7 +17,7 @@ import { isContradictory } from "./joining.js";
 import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
-import { FILLERS, JOINING_WORDS, LIGHT } from "./lexicon/words.js";
+import { CONNECTIONS, type Connection, FILLERS, JOINING_WORDS, LIGHT } from "./lexicon/words.js";
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
@@ -101,6 +101,21 @@ const phrases = (): PatternIndex =>
       phrase.say.map((text) => ({ phrase, pattern: new PhrasePattern(text) })),
     ),
   ));
+
+type IndexedConnection = Omit<Connection, "say"> & { readonly pattern: PhrasePattern };
+let connectionIndex: ReadonlyMap<string, readonly IndexedConnection[]> | undefined;
+/** Connections by the words they can begin with. */
+function connections(): ReadonlyMap<string, readonly IndexedConnection[]> {
+  if (connectionIndex) return connectionIndex;
+  const index = new Map<string, IndexedConnection[]>();
+  for (const { say, ...what } of CONNECTIONS)
+    for (const text of say) {
+      const pattern = new PhrasePattern(text);
+      for (const word of pattern.begins)
+        index.set(word, [...(index.get(word) ?? []), { ...what, pattern }]);
+    }
+  return (connectionIndex = index);
+}
 
 const noFactAt = ({ at, length }: Item, refused: NonNullable<Phrase["refused"]>, text: string): NoFact =>
   new NoFact(text, at, length, ...refused);
@@ -242,6 +257,9 @@ class Chart {
     const { words } = this;
     const { word } = words[at];
     const span = (end: number) => ({ at: words[at].at, length: words[end - 1].end - words[at].at });
+    for (const { pattern, kind, moves } of connections().get(word) ?? [])
+      for (const { end } of pattern.matches(words, at, this.finder.categories, () => undefined))
+        items.push({ item: { kind, moves, ...span(end) }, end, cost: COST.joint });
     const kind = JOINING_WORDS.get(word);
     if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
     if (word === "within" || word === "inside" || word === "in") {

@@ -139,7 +139,9 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(exactly|of exactly|last exactly|take exactly|took exactly) {n} move [long]",
     "{n} move long",
   ),
-  say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
+  say("length >= {n}", "{n} move or (longer|more)", "last {n} move"),
+  // behind what lasts, it says how long that lasted
+  { say: ["for {n} move"], means: "length >= {n}", weak: true },
   say(
     "length <= {n}",
     "{n} move (at [the] most|or (less|fewer|shorter)|maximum|max)",

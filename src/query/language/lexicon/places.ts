@@ -642,14 +642,6 @@ export const PLACES: readonly Phrase[] = [
     example: "defender's king on a8 or the h file",
   },
   say(
-    "(attacker = white and {spot.attacker-king} and {second.king}) or (attacker = black and {spot.king} and {second.attacker-king})",
-    "white king {spot} [,] [and] black king {spot=second}",
-  ),
-  say(
-    "(attacker = black and {spot.attacker-king} and {second.king}) or (attacker = white and {spot.king} and {second.attacker-king})",
-    "black king {spot} [,] [and] white king {spot=second}",
-  ),
-  say(
     "rook-guarded",
     "@rook (next to|beside|adjacent to) (its|his|her|own|the defending|the defender) [own] king",
   ),

@@ -319,3 +319,28 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["(", "open"],
   [")", "close"],
 ]);
+
+/** Words that say how near one thing is to another. */
+export interface Connection {
+  readonly say: readonly string[];
+  readonly kind: "before" | "after";
+  /** At most so many moves lie between them. */
+  readonly moves: number;
+}
+
+export const CONNECTIONS: readonly Connection[] = [
+  {
+    say: [
+      "(right|immediately|directly|straight|just) after",
+      "[very] next move after",
+      "(the|one) move after",
+    ],
+    kind: "after",
+    moves: 1,
+  },
+  {
+    say: ["(right|immediately|directly|straight|just) before", "(the|one) move before"],
+    kind: "before",
+    moves: 1,
+  },
+];
