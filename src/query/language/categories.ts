@@ -4,6 +4,7 @@ import { entryOf } from "./tokens.js";
 import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
 import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
+import { Dates } from "./dates.js";
 import { CATEGORIES } from "./lexicon/groups.js";
 import { PHRASES } from "./lexicon/phrases.js";
 import { FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PASSED_OVER } from "./lexicon/words.js";
@@ -97,6 +98,7 @@ export function vocabularyWords(): ReadonlySet<string> {
 /** Finds categories among the words of one question; what has been found is remembered. */
 export class CategoryFinder {
   readonly quantities: Quantities;
+  private readonly dates: Dates;
   private readonly found = new Map<string, readonly Found[]>();
   /** Words that names of set-ups are made of. */
   private readonly setUpWords: ReadonlySet<string>;
@@ -108,6 +110,7 @@ export class CategoryFinder {
     private readonly names: KnownNames | undefined,
   ) {
     this.quantities = new Quantities(words);
+    this.dates = new Dates(words, this.quantities);
     this.setUpWords = wordsOfSetUps(setUps);
   }
 
@@ -168,6 +171,14 @@ export class CategoryFinder {
         );
       case "year":
         return this.quantities.years(at);
+      case "month":
+        return this.dates.months(at);
+      case "dated":
+        return this.dates.dated(at);
+      case "day":
+        return this.dates.days(at);
+      case "sinceMonth":
+        return this.dates.sinceMonths(at);
       case "years":
         return this.quantities.spansOfYears(at);
       case "rank":

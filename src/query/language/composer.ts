@@ -206,8 +206,10 @@ export class Composer extends ItemMeanings {
     }
     if (near?.kind === "before" || near?.kind === "after") {
       ++this.p;
-      // the other side's move, unless somebody is named
-      if (near.moves !== undefined) this.subject = { kind: "nobody" };
+      // the other side's move, unless somebody is named or it says "its own"
+      const next = this.items[this.p];
+      const said = next ? this.text.slice(near.at, next.at + next.length) : "";
+      if (near.moves !== undefined && !/\bown\b/i.test(said)) this.subject = { kind: "nobody" };
       const other = this.unit();
       return other && this.ordered(first, other, near);
     }

@@ -300,9 +300,21 @@ class Chart {
       (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
     )
       items.push({ item: undefined, end: at + 2, cost: 0 });
+    // "how many times": a question of how many, not "many times"
+    if (word === "how" && words[at + 1]?.word === "many" && isWord(words, at + 2, "time"))
+      items.push({ item: undefined, end: at + 3, cost: 0 });
+    // "blitz only", "only games with …"
+    const behind = words[at + 1];
+    if (word === "only" && (behind === undefined || behind.word === "," || isWord(words, at + 1, "game")))
+      items.push({ item: undefined, end: at + 1, cost: COST.filler });
     if (LIGHT.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.light });
     // "could have won" did not
-    else if (FILLERS.has(word) && !(WISHED.has(word) && isWord(words, at + 1, "have")))
+    else if (
+      FILLERS.has(word) &&
+      !(WISHED.has(word) && isWord(words, at + 1, "have")) &&
+      // "draws in May"
+      !(word === "may" && /^(?:in|of|during)$/.test(words[at - 1]?.word ?? ""))
+    )
       items.push({ item: undefined, end: at + 1, cost: COST.filler });
   }
 

@@ -24,6 +24,13 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "from [the] move one",
     "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
+  ofending: [
+    "of [the] ending",
+    "of [the] @begin [of [the] ending]",
+    "(after|from) [the] (@begin|entry) [of [the] ending]",
+    "(after|once) [the] [bishop] ending (begin|arise|start|come about|was reached|is reached)",
+    "into [the] ending",
+  ],
   finish: ["end", "finish", "last position", "final position", "very end"],
   defence: ["defence", "position", "set-up", "formation", "system", "method", "structure"],
   onlyone: [
@@ -345,7 +352,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(final|last) position [with|has|was|is]", "end"],
     ["(in [the] end|ultimately|end up|wind up|finish up)", "finally"],
     [
-      "(from (start|beginning|first) to (finish|end|last)|(until|till|to) [the] [very|bitter] end|right through|all through|start to finish)",
+      "(from (start|beginning|first) to (finish|end|last)|(until|till|to) [the] [very|bitter] (end|last)|(until|till|to) [the] [very] last (move|position)|right through|all through|start to finish)",
       "throughout",
     ],
   ],

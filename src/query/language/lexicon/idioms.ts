@@ -187,6 +187,16 @@ export const IDIOMS: readonly Phrase[] = [
   ),
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
   say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence", "(defend|play) passively"),
+  say(
+    "(not rook-rank <= 2) then rook-rank <= 2",
+    "[@rook] (go|become|turn|get|fall) passive",
+    "[@rook] (forced|driven|pushed) into passivity",
+  ),
+  say(
+    "(not rook-place = behind) then rook-place = behind",
+    "@rook (go|become|turn|get) active",
+    "@rook activated",
+  ),
   say("first-rank-defence", "passive @rook (on|along) [the] (first|back|last) rank"),
   say(
     "active-rook-behind-the-king",
@@ -771,12 +781,12 @@ export const IDIOMS: readonly Phrase[] = [
   },
   say(
     "rating-difference {rel}",
-    "rating (gap|difference) [of] {rel} [@points] in favour of [the] attacker",
+    "(rating|rate) (gap|difference) [of] {rel} [@points] in favour of [the] attacker",
     "attacker {rel} [@points] (ahead|up|stronger|higher)",
   ),
   say(
     "rating-difference {rel.negative}",
-    "rating (gap|difference) [of] {rel} [@points] in favour of [the] defender",
+    "(rating|rate) (gap|difference) [of] {rel} [@points] in favour of [the] defender",
   ),
   say(
     "attacker-rating = defender-rating",

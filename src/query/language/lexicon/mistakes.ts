@@ -84,7 +84,17 @@ export const MISTAKES: readonly Phrase[] = [
   ),
   say("{mover}first-mistake", "first @mistake [of ending] make by {who}"),
   say("{mover}decisive-mistake", "(decisive|last) @mistake [of ending] make by {who}"),
-  { say: ["(decisive|game losing|final) @mistake (by|of|from) {who}"], means: "{mover}decisive-mistake" },
+  {
+    say: [
+      "(decisive|game losing|final|last) @mistake (by|of|from) {who}",
+      "(decisive|last|final) @mistake (is|was|be) [by] {who}",
+    ],
+    means: "{mover}decisive-mistake",
+  },
+  {
+    say: ["first @mistake (is|was|be) [by] {who}"],
+    means: "{mover}first-mistake",
+  },
   say(
     "to-move = {x} and decisive-mistake",
     "move (that|which) cost [the] {side=x} [the] (game|draw|win|point)",
@@ -288,8 +298,8 @@ export const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
-      "first [@err|@mistake] (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
-      "(@err|@mistake) (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
+      "first [@err|@mistake] (within|in) [the] [first] {n} move [@ofending]",
+      "(@err|@mistake) (within|in) [the] [first] {n} move [@ofending]",
     ],
     means: "first ({mover}error != none) within {n} moves of entry",
   },
@@ -330,6 +340,20 @@ export const MISTAKES: readonly Phrase[] = [
     weak: true,
     example: "mistake after move 30",
   },
+  {
+    say: ["(until|till|up to) move {n}"],
+    means: "moves-in >= {n}",
+    atResult: "length >= {n}",
+    or: [["ply >= {n.before}", "the number of the move in the game"]],
+    weak: true,
+    example: "held until move 60",
+  },
+  say(
+    "halfmoves >= 90",
+    "[only] (just|shortly|right) before [reach] [the] @fiftylimit",
+    "[only] (just|barely) in time (before|for) [the] @fiftylimit",
+    "(close to|near|on [the] brink of|on [the] verge of) [the] @fiftylimit",
+  ),
   {
     say: ["@crack (with|under|in|at|having) {time} [@clock]"],
     means: "{mover}error != none and clock {time}",

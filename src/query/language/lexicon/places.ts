@@ -17,6 +17,12 @@ function onTheEdge(n: 4 | 5): Phrase {
       );
 }
 
+/** The king in some corner, and later in another. */
+const FROM_CORNER_TO_CORNER = ["a1", "a8", "h1", "h8"]
+  .map(([file, rank]) => `king-board-file = ${file} and king-board-rank = ${rank}`)
+  .map((corner) => `((${corner}) then (corner-steps = 0 and not (${corner})))`)
+  .join(" or ");
+
 export const PLACES: readonly Phrase[] = [
   say(
     "held ({spot.piece}) for {n} moves",
@@ -357,6 +363,18 @@ export const PLACES: readonly Phrase[] = [
     "@king at [the] edge",
   ),
   say(
+    "never (king-rank = 1)",
+    "@king [could|can|would] (never|not) [be] (drive|push|force|forced) [back] (to|onto) [the] (edge|back rank|rim)",
+    "not (drive|push|force) [the] @king [back] (to|onto) [the] (edge|back rank|rim)",
+  ),
+  {
+    say: [
+      "(never|not) (leave|quit|abandon|stray from|budge from|give up) {spot}",
+    ],
+    means: { defender: "throughout ({spot.king})", attacker: "throughout ({spot.attacker-king})" },
+    example: "defender never left the back rank",
+  },
+  say(
     "king-in-the-open then king-rank = 1",
     "@king (drive|push|force) [from [the] (centre|middle|open)] (to|onto|back to) [the] edge",
     "@king (drive|push|force) back [to [the] edge]",
@@ -611,6 +629,11 @@ export const PLACES: readonly Phrase[] = [
     "{piece} (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased) [all the way] from [the] {spot} (to|into|towards|onto) [the] {spot=second}",
   ),
   say(
+    FROM_CORNER_TO_CORNER,
+    "@king (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased|head) [all the way] (to|into|for|towards) [the] (other|another|next|opposite) corner",
+    "@king (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased) [all the way] from (one|a) corner (to|into) [the] (other|another|next)",
+  ),
+  say(
     "{sided}-side = long then {sided}-side = short",
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over] from [the] long side to [the] short [side]",
   ),
@@ -619,11 +642,11 @@ export const PLACES: readonly Phrase[] = [
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over] from [the] short side to [the] long [side]",
   ),
   say(
-    "not {sided}-side = long then {sided}-side = long",
+    "(not {sided}-side = long) then {sided}-side = long",
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over|across] to [the] long side",
   ),
   say(
-    "not {sided}-side = short then {sided}-side = short",
+    "(not {sided}-side = short) then {sided}-side = short",
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over|across] to [the] short side",
   ),
   say(

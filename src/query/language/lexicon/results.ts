@@ -141,7 +141,7 @@ export const RESULTS: readonly Phrase[] = [
       "(survive|escape|hang on|hold out|get away|hold its own)",
       "save [the|a] (game|day|half point|itself|draw|himself|herself|themselves)",
       "(defend|defended) (successfully|to the end)",
-      "(hold|held) (to|till|until) the end",
+      "(hold|held) (to|till|until) the (end|last|last move)",
       "(hold|held) on",
       "(not|avoid) (lose|losing|defeat)",
     ],
