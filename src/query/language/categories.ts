@@ -312,6 +312,8 @@ export class CategoryFinder {
     if (first.quoted) return [{ end: at + 1, value: JSON.stringify(first.text) }];
     const found: Found[] = [];
     for (let length = 1; length <= 5 && this.words[at + length - 1] !== undefined; ++length) {
+      // "event Tarn Cup and White won"
+      if (JOINING_WORDS.has(this.words[at + length - 1].word)) break;
       const part = this.words.slice(at, at + length);
       if (!part[0].capital || !part[length - 1].capital) continue;
       found.push({ end: at + length, value: JSON.stringify(part.map(({ text }) => text).join(" ")) });

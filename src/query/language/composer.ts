@@ -10,7 +10,18 @@
 
 import { type Question, isEverything, join, levelOf, sameness } from "./ast.js";
 import { parseCanonical } from "./canonical.js";
-import { BEGINS, type ConditionItem, type Guess, type Item, attackersColour, attackersColours, colouredPiece, isAttackersPiece, orderIn } from "./items.js";
+import {
+  BEGINS,
+  type ConditionItem,
+  type Guess,
+  type Item,
+  type Place,
+  attackersColour,
+  attackersColours,
+  colouredPiece,
+  isAttackersPiece,
+  orderIn,
+} from "./items.js";
 import {
   type Part,
   type Step,
@@ -95,9 +106,10 @@ export class Composer extends ItemMeanings {
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
-    this.lastCondition = this.turned = undefined;
+    this.lastCondition = this.turned = this.unused = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
+    if (this.unused) throw this.lostColour(this.unused);
     const asksForAll =
       orderIn(this.items) !== undefined || this.items.some(({ kind }) => kind === "question");
     if (isEverything(read.node) && !asksForAll) return undefined;
@@ -122,7 +134,7 @@ export class Composer extends ItemMeanings {
         ++this.p;
         const other = this.list();
         if (!other) return undefined;
-        lists[lists.length - 1] = part(join("or", [one.node, other.node]));
+        lists[lists.length - 1] = { ...part(join("or", [one.node, other.node])), list: true };
         if (!this.next("comma")) break;
       }
     }
@@ -143,7 +155,7 @@ export class Composer extends ItemMeanings {
       parts.push(one);
     } while (this.next("or"));
     const nodes = parts.map(({ node }) => node);
-    return parts.length === 1 ? parts[0] : part(join("or", nodes));
+    return parts.length === 1 ? parts[0] : { ...part(join("or", nodes)), list: true };
   }
 
   private all(): Part | undefined {
@@ -272,14 +284,14 @@ export class Composer extends ItemMeanings {
   private ordered(
     first: Part,
     other: Part,
-    { kind, moves }: { readonly kind: "before" | "after"; readonly moves?: number },
+    { kind, moves, at, length }: Place & { readonly kind: "before" | "after"; readonly moves?: number },
   ): Part | undefined {
     if ((kind === "after" || moves !== undefined) && hasNoOrder(first.node)) throw this.withoutOrder();
     if (kind === "before" && hasNoOrder(other.node)) throw this.withoutOrder();
     if (moves !== undefined && levelOf(first.node) !== "position" && comesAtTheEnd(first.node))
       throw this.noFact(
         "what came right before the end of the game is no fact",
-        'what stood at some moment before it is: leave out the word "right"',
+        `what came at some time before it is: "${this.text.slice(0, at)}${kind}${this.text.slice(at + length)}"`,
       );
     const [earlier, later] = kind === "after" ? [other, first] : [first, other];
     const next = moves === 1 ? answered(earlier, later, this.conditions) : undefined;
@@ -288,14 +300,17 @@ export class Composer extends ItemMeanings {
 
   /** "Right after a bishop move" and no more. */
   private half({ at, length }: Item): QueryError {
-    const words = this.text.slice(at).trim().replace(/[\s,;.?!]+$/, "");
+    const words = this.text
+      .slice(at)
+      .trim()
+      .replace(/[\s,;.?!]+$/, "");
     const when = this.text.slice(at, at + length);
     return new QueryError(
       this.text,
       at,
       length,
       `what came ${when} it has to be told`,
-      `ask "mistake ${words}", or leave out "${when}"`,
+      `ask what came then: "mistake ${words}"`,
     );
   }
 
@@ -309,6 +324,18 @@ export class Composer extends ItemMeanings {
 
   private noFact(message: string, hint: string): NoFact {
     return new NoFact(this.text, 0, this.text.length, message, hint);
+  }
+
+  /** A colour of which nothing is said that could be White's or Black's: it must not be lost. */
+  private lostColour({ at, length }: Item): QueryError {
+    const colour = this.text.slice(at, at + length);
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      `what follows is the same for both colours, so that "${colour}" would be lost`,
+      `say which side ${colour} has, "${colour} attacking" or "${colour} defending", or "${colour} to move"`,
+    );
   }
 
   /** One condition, or several of one sort between which one may choose. */
@@ -326,7 +353,7 @@ export class Composer extends ItemMeanings {
         this.guessed.length = before.guesses;
         break;
       }
-      one = part(join("or", [one.node, other.node]), one.result);
+      one = { ...part(join("or", [one.node, other.node]), one.result), list: true };
     }
     return one;
   }
@@ -400,10 +427,11 @@ export class Composer extends ItemMeanings {
           : undefined;
       if (next !== undefined && (BEGINS.has(next.kind) || next.kind === "with") && next.kind !== "within") {
         if (next.kind === "with") ++this.p;
-        if (isAttackersPiece(item.subject, this.items[this.p], this.text)) this.turned = this.items[this.p];
-        const piece = colouredPiece(item.subject, this.items.slice(this.p, this.p + 2), this.text);
+        if (isAttackersPiece(item, this.items[this.p], this.text)) this.turned = this.items[this.p];
+        const piece = colouredPiece(item, this.items.slice(this.p, this.p + 2), this.text);
         // the attacker's colour is told once of the whole, where it is one
         const owner = piece && !this.attackers ? `attacker = ${attackersColour(piece)}` : undefined;
+        if (item.subject.kind === "colour") this.unused = piece ? undefined : item;
         if (piece && !piece.isAttackers && piece.colour === this.attackers) this.turned = piece.condition;
         const of = this.one();
         if (!of) return undefined;

@@ -127,7 +127,8 @@ export class Dates {
     const { year, month } = dated;
     const later = (from: number) =>
       from > 12 ? `year > ${year}` : `year > ${year} or ${monthsOf(year, from, 12)}`;
-    const earlier = (to: number) => (to < 1 ? `year < ${year}` : `year < ${year} or ${monthsOf(year, 1, to)}`);
+    const earlier = (to: number) =>
+      to < 1 ? `year < ${year}` : `year < ${year} or ${monthsOf(year, 1, to)}`;
     const on = /^(?:on|onwards|onward)$/.test(this.words[dated.end]?.word ?? "");
     if (word === "from" && on) return [{ end: dated.end + 1, value: later(month) }];
     const value = {

@@ -6,6 +6,7 @@ import {
   type ConditionItem,
   type Item,
   ItemCursor,
+  asksWho,
   attackersPieces,
   ofAttackers,
   saysDistance,
@@ -32,6 +33,8 @@ export class ItemMeanings extends ItemCursor {
   protected somebodySaid = false;
   /** A condition about a rook or king that was said to be the attacker's. */
   protected turned: Item | undefined;
+  /** A colour that was spoken of, and no condition is about it yet. */
+  protected unused: Item | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   protected readonly taken = new Map<Item, number>();
   protected ended = false;
@@ -84,6 +87,7 @@ export class ItemMeanings extends ItemCursor {
       taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
     );
     if (text === undefined) return undefined;
+    if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
     const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
     if (phrase.or && taken === undefined) {
@@ -115,7 +119,8 @@ export class ItemMeanings extends ItemCursor {
       const means = ofAttackers(text);
       const bound = attackersPieces(item.bound);
       // a fact of the defender's piece alone
-      const same = means === text && Object.entries(bound).every(([name, value]) => item.bound[name] === value);
+      const same =
+        means === text && Object.entries(bound).every(([name, value]) => item.bound[name] === value);
       return same ? undefined : this.parsed({ ...item, bound }, means);
     } catch (thrown) {
       if (!(thrown instanceof QueryError)) throw thrown;

@@ -76,19 +76,31 @@ export interface ColouredPiece {
   readonly isAttackers: boolean;
 }
 
+/** The piece of somebody that a condition is about: "white rook pinned", "the attacker had a passive rook". */
+function pieceOf(who: Item, condition: ConditionItem, text: string): string | undefined {
+  const said = text.slice(condition.at, condition.at + condition.length).toLowerCase();
+  const [, first] =
+    /^(?:(?:attack|defend)(?:ing|er['’]s)\s+|(?:lone|enemy)\s+)?(king|rook|bishop)\b/.exec(said) ?? [];
+  if (first) return first;
+  const owns = /['’]s\b|\b(?:had|has|have|having|with)\b/i.test(text.slice(who.at, condition.at));
+  return owns ? /^[\p{L}-]+ (king|rook|bishop)$/u.exec(said)?.[1] : undefined;
+}
+
 /** The piece that a condition behind a colour is about; undefined where no piece is spoken of. */
 export function colouredPiece(
-  subject: Subject,
+  who: Item & { readonly subject: Subject },
   items: readonly Item[],
   text: string,
 ): ColouredPiece | undefined {
+  const { subject } = who;
   if (subject.kind !== "colour") return undefined;
   const condition = items.find((one): one is ConditionItem => one.kind === "condition");
   const means = condition?.phrase.means;
   if (!condition || typeof means !== "string") return undefined;
-  const piece = /^(?:king|rook|bishop)\b/i.exec(text.slice(condition.at, condition.at + condition.length));
+  const piece = pieceOf(who, condition, text);
   if (!piece) return undefined;
-  const isAttackers = piece[0].toLowerCase() === "bishop" || /attacker-(?:king|rook)/.test(means);
+  const isAttackers =
+    piece === "bishop" || /attacker-(?:king|rook)/.test([means, ...Object.values(condition.bound)].join(" "));
   return { condition, colour: subject.colour, isAttackers };
 }
 
@@ -109,7 +121,7 @@ export function attackersColours(items: readonly Item[], text: string): readonly
       if (colour) said.add(colour as "white" | "black");
     }
     if (item.kind !== "who" || item.subject.kind !== "colour") return;
-    const piece = colouredPiece(item.subject, items.slice(n + 1, n + 3), text);
+    const piece = colouredPiece(item, items.slice(n + 1, n + 3), text);
     if (piece) pieces.push(piece);
     // "White has the bishop"
     const next = items[n + 1];
@@ -153,24 +165,32 @@ export function withOwnersInPlace(items: readonly Item[]): readonly Item[] {
 }
 
 /** Whether a condition behind the attacker is about a piece that both sides have: "attacker's rook unprotected". */
-export function isAttackersPiece(subject: Subject, item: Item | undefined, text: string): boolean {
+export function isAttackersPiece(
+  who: Item & { readonly subject: Subject },
+  item: Item | undefined,
+  text: string,
+): boolean {
+  const { subject } = who;
   if (subject.kind !== "side" || subject.side !== "attacker" || item?.kind !== "condition") return false;
   const { means } = item.phrase;
-  const said = text.slice(item.at, item.at + item.length);
   return (
-    /^(?:rook|king)\b/i.test(said) && typeof means === "string" && /(?<![\w-])(?:rook|king)-/.test(means)
+    /^(?:rook|king)$/.test(pieceOf(who, item, text) ?? "") &&
+    typeof means === "string" &&
+    (/(?<![\w-])(?:rook|king|corner)-/.test(means) ||
+      Object.values(item.bound).some((value) => /^(?:rook|king)$/.test(value)))
   );
 }
 
 /** Places that are a fact of the defender's king, and squares for the attacker's. */
-const ATTACKERS_KING: Readonly<Record<string, string>> = {
-  "corner-steps = 0": spotOf("corner", "attacker-king"),
-  "king-rank = 1": spotOf("edge", "attacker-king"),
-};
+const [CORNER, EDGE] = ["corner", "edge"].map((place) => spotOf(place, "attacker-king"));
 
-/** A condition about the defender's rook or king, said of the attacker's. */
+/** A condition about the defender's rook or king, said of the attacker's; facts that the attacker has not stay unknown. */
 export const ofAttackers = (means: string): string =>
-  ATTACKERS_KING[means] ?? means.replace(/(?<![\w-])(?=(?:rook|king)-)/g, "attacker-");
+  means === "king-rank = 1"
+    ? EDGE
+    : means
+        .replaceAll("corner-steps = 0", CORNER)
+        .replace(/(?<![\w-])(?=(?:rook|king|corner)-)/g, "attacker-");
 
 /** The same pieces of the attacker, where categories found the defender's. */
 export const attackersPieces = (bound: ConditionItem["bound"]): ConditionItem["bound"] =>

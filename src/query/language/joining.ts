@@ -10,6 +10,8 @@ export interface Part {
   readonly result: boolean;
   /** It was said to come later than what stands before it. */
   readonly later?: boolean;
+  /** "Or" was said between its conditions. */
+  readonly list?: boolean;
   /** It answers the move that stands before it: it is about the next one. */
   readonly answer?: boolean;
 }
@@ -105,9 +107,14 @@ export function gathered(lists: readonly Part[]): Part[] {
   const result: Part[] = [];
   for (const one of lists) {
     const before = result.at(-1)?.node;
-    // "White attacking, king on a1 as that side counts": what is "or" in one condition is no list
-    const listed = one.node.kind === "or" && one.node.parts.every(isSingle);
-    if (listed && before && isSingle(before) && sortOf(before) === sortOf(one.node))
+    // "after 2010, before March 2014": what is "or" within one condition is no list
+    if (
+      one.list &&
+      one.node.kind === "or" &&
+      before &&
+      isSingle(before) &&
+      sortOf(before) === sortOf(one.node)
+    )
       result[result.length - 1] = part(join("or", [before, one.node]));
     const last = result.at(-1)?.node;
     // "bullet, blitz or rapid games with …": what stands behind belongs to all
@@ -162,12 +169,59 @@ function withEitherValue(parts: readonly Part[]): Part[] {
   return merged;
 }
 
+/** Facts of a position of which two values stand for two moments; where a piece stands, and who is to move. */
+const isOfOneMoment = (fact: string): boolean =>
+  /^(?:to-move|turn|verdict)$|-side$|-(?:rank|file)$/.test(fact);
+
+/** What a position must be, by fact. */
+const valuesOf = (node: Question): ReadonlyMap<string, unknown> =>
+  new Map(
+    (node.kind === "and" ? node.parts : [node]).flatMap((one) =>
+      one.kind === "compare" && one.operator === "=" && isOfOneMoment(one.fact.name)
+        ? [[one.fact.name, one.value] as const]
+        : [],
+    ),
+  );
+
+/** Whether no position can be both: one asks for the attacker's move, the other for the defender's. */
+function areOfTwoMoments(one: Question, other: Question): boolean {
+  const [a, b] = [valuesOf(one), valuesOf(other)];
+  const differ = (fact: string) => a.has(fact) && b.has(fact) && a.get(fact) !== b.get(fact);
+  // "won, drawn" by themselves may be about the game and the position
+  return [...a.keys()].some((fact) => fact !== "verdict" && differ(fact));
+}
+
+/** Conditions of a position that no one position can meet, as moments of one ending: "the attacker erred and the defender erred". */
+function inMoments(nodes: readonly Question[]): Question[] {
+  const ofPosition = (node: Question) => levelOf(node) === "position";
+  const moments: Question[][] = [];
+  const rest: Question[] = [];
+  for (const node of nodes) {
+    const parts = node.kind === "and" && !ofPosition(node) ? node.parts : [node];
+    rest.push(...parts.filter((one) => !ofPosition(one)));
+    const here = parts.filter(ofPosition);
+    if (here.length === 0) continue;
+    const last = moments.at(-1);
+    if (last && !areOfTwoMoments(join("and", last), join("and", here))) last.push(...here);
+    else moments.push(here);
+  }
+  if (moments.length < 2) return [...nodes];
+  return [
+    ...rest,
+    ...moments.map((parts): Question => ({
+      kind: "scoped",
+      quantifier: "somewhere",
+      part: join("and", parts),
+    })),
+  ];
+}
+
 /** All of some conditions; two values of one fact can only be meant as either. */
 export function allOf(parts: readonly Part[]): Part {
   if (parts.length === 1) return parts[0];
   const merged = withEitherValue(parts);
   const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
-  return part(join("and", nodes), parts.at(-1)!.result);
+  return part(join("and", inMoments(nodes)), parts.at(-1)!.result);
 }
 
 /** A step of a sequence, and in how many moves it comes. */
@@ -273,12 +327,12 @@ export function isContradictory(node: Question): boolean {
   const together = (one: Question): readonly Question[] =>
     one.kind === "and" ? one.parts.flatMap(together) : [one];
   const parts = together(node);
-  const valuesOf = (fact: string) =>
+  const saidOf = (fact: string) =>
     parts.flatMap((one) =>
       one.kind === "compare" && one.operator === "=" && one.fact.name === fact ? [String(one.value)] : [],
     );
-  if (["verdict", "outcome", "defender-result"].some((fact) => new Set(valuesOf(fact)).size > 1)) return true;
-  const said = (fact: string, value: (text: string) => boolean) => valuesOf(fact).some(value);
+  if (["verdict", "outcome", "defender-result"].some((fact) => new Set(saidOf(fact)).size > 1)) return true;
+  const said = (fact: string, value: (text: string) => boolean) => saidOf(fact).some(value);
   const decided =
     said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
   return (

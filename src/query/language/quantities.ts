@@ -167,7 +167,8 @@ export class Quantities {
       if (this.words[at].word === sign)
         for (const { end, value } of this.numbers(at + 1)) found.push({ end, value: `${sign} ${value}` });
     for (const { end, value } of this.numbers(at)) {
-      if (/^(?:\+|plus)$/.test(this.words[end]?.word ?? "")) found.push({ end: end + 1, value: `>= ${value}` });
+      if (/^(?:\+|plus)$/.test(this.words[end]?.word ?? ""))
+        found.push({ end: end + 1, value: `>= ${value}` });
       const joined = this.is(end, "or") || this.is(end, "and") ? end + 1 : -1;
       const behind = this.words[joined]?.word ?? "";
       if (UPWARDS.has(behind)) found.push({ end: joined + 1, value: `>= ${value}` });

@@ -111,8 +111,7 @@ function connections(): ReadonlyMap<string, readonly IndexedConnection[]> {
   for (const { say, ...what } of CONNECTIONS)
     for (const text of say) {
       const pattern = new PhrasePattern(text);
-      for (const word of pattern.begins)
-        index.set(word, [...(index.get(word) ?? []), { ...what, pattern }]);
+      for (const word of pattern.begins) index.set(word, [...(index.get(word) ?? []), { ...what, pattern }]);
     }
   return (connectionIndex = index);
 }

@@ -100,7 +100,12 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
     };
     // "draws!"
     if (!token.quoted && token.text === "!") return [];
-    if (token.quoted || WRITTEN_DATE.test(token.text) || /^[^\p{L}\p{N}]+$/u.test(token.text) || token.text.includes("/"))
+    if (
+      token.quoted ||
+      WRITTEN_DATE.test(token.text) ||
+      /^[^\p{L}\p{N}]+$/u.test(token.text) ||
+      token.text.includes("/")
+    )
       return [say(token.text, token.at, token.end, true)];
     // punctuation at the end of a sentence says nothing
     const text = token.text.replace(/[.;:?!]+$/, "");

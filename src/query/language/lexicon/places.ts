@@ -368,9 +368,7 @@ export const PLACES: readonly Phrase[] = [
     "not (drive|push|force) [the] @king [back] (to|onto) [the] (edge|back rank|rim)",
   ),
   {
-    say: [
-      "(never|not) (leave|quit|abandon|stray from|budge from|give up) {spot}",
-    ],
+    say: ["(never|not) (leave|quit|abandon|stray from|budge from|give up) {spot}"],
     means: { defender: "throughout ({spot.king})", attacker: "throughout ({spot.attacker-king})" },
     example: "defender never left the back rank",
   },
