@@ -130,6 +130,7 @@ export const NO_FACTS: readonly Phrase[] = [
       "most (frequent|common|frequently|commonly)",
       "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most !of",
       "(best|worst|strongest) (defender|attacker)",
+      "(which|what) (defence|set-up|method|opening|player) (last|hold|score|work|win|draw|lose|do|be) [the] (longest|best|most|worst|least)",
       "(defend|attack|play|hold|score) (best|better than anybody|worst)",
     ],
     means: "everything",

@@ -123,6 +123,16 @@ export const PLACES: readonly Phrase[] = [
   say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
   say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
   say(
+    "rook-line = file and rook-rank > king-rank",
+    "@rook [stuck|stand] (in front of|before) (its|his|her|[the] defending|[the] defender) [own] king",
+    "@rook [stuck|stand] (in front of|before) own king",
+  ),
+  say(
+    "rook-line = file and rook-rank < king-rank",
+    "@rook behind (its|his|her|[the] defending|[the] defender) [own] king",
+    "@rook behind own king",
+  ),
+  say(
     "rook-side = king's file",
     "@rook on [the] (king|its king) [own] file",
     "@rook on [the] [same] file as [its] king",

@@ -36,6 +36,8 @@ export const PLAYERS: readonly Phrase[] = [
     "two {rating} [rated] @player",
     "both @player [rated] {rating}",
     "both @player rated {level=rating}",
+    "rating of both [@player|side] {rating}",
+    "both rating {rating}",
   ),
   {
     say: ["[by] [a] (grandmaster|gm)"],

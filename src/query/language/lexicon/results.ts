@@ -360,6 +360,8 @@ export const RESULTS: readonly Phrase[] = [
   },
   say("not defender-result = drew", "not (=drawn|[a] =draw)"),
   say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
+  // "decisive mistake" is another thing
+  { say: ["decisive !mistake"], means: "result != 1/2-1/2 and result != *", weak: true },
   { say: ["1-0"], means: "result = 1-0", result: true },
   { say: ["0-1"], means: "result = 0-1", result: true },
   { say: ["(1/2-1/2|1/2|½-½|½)"], means: "result = 1/2-1/2", result: true },

@@ -178,6 +178,8 @@ export const FORMS: Readonly<Record<string, string>> = {
   stumble: "stumbled stumbles stumbling",
   shield: "shielded shields shielding screened screens screening sheltered shelters covered covers",
   interpose: "interposed interposes interposing",
+  exceed: "exceeded exceeds exceeding",
+  hit: "hits hitting",
   pick: "picked picks picking",
   net: "netted nets",
   permit: "permitted permits",
