@@ -191,6 +191,9 @@ export class CategoryFinder {
         const named = this.material(at);
         return named && !named.error ? [{ end: named.end, value: "" }] : [];
       }
+      case "quantifier":
+        // "at once" is not "once"
+        return this.is(at, "once") && this.is(at - 1, "at") ? [] : this.patternsAt(name, at);
       case "tallied":
         return [...this.patternsAt(name, at), ...this.times(at)];
       case "spot":

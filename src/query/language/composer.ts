@@ -36,6 +36,7 @@ import {
   hasNoOrder,
   inFirstMoves,
   inOrder,
+  isOpenCourse,
   negated,
   never,
   part,
@@ -174,14 +175,21 @@ export class Composer extends ItemMeanings {
       // "Philidor, and the king later ran into the open"
       const earlier = before?.node.kind === "change" ? part(before.node.part) : before;
       const goesOn = earlier && (levelOf(earlier.node) === "position" || earlier.node.kind === "sequence");
+      const soon =
+        earlier && goesOn && one.atOnce
+          ? (answered(earlier, part(one.atOnce), this.conditions) ??
+            continued(earlier, [{ part: one.atOnce, within: 1 }]))
+          : undefined;
       const reply = before && one.answer ? answered(before, one, this.conditions) : undefined;
       const reached = reply
         ? reply
-        : one.later && goesOn
-          ? continued(earlier, [{ part: one.node, within: null }])
-          : joined === "and"
-            ? sinceReached(before, one)
-            : undefined;
+        : soon
+          ? soon
+          : one.later && goesOn
+            ? continued(earlier, [{ part: one.node, within: null }])
+            : joined === "and"
+              ? sinceReached(before, one)
+              : undefined;
       if (reached) parts[parts.length - 1] = reached;
       else parts.push(joined === "with" ? goingWith(before, one, wasEnd) : one);
       wasEnd = this.ended;
@@ -221,7 +229,11 @@ export class Composer extends ItemMeanings {
       // the other side's move, unless somebody is named or it says "its own"
       const next = this.items[this.p];
       const said = next ? this.text.slice(near.at, next.at + next.length) : "";
-      if (near.moves !== undefined && !/\bown\b/i.test(said)) this.subject = { kind: "nobody" };
+      // "after a bishop check", but "after giving check"
+      const isNamed = next?.kind === "condition" && (next.bound.kind ?? next.bound.next) !== undefined;
+      const isDone = next !== undefined && /^\w+ing\b/i.test(this.text.slice(next.at));
+      if ((near.moves !== undefined || (isNamed && !isDone)) && !/\bown\b/i.test(said))
+        this.subject = { kind: "nobody" };
       const other = this.unit();
       return other && this.ordered(first, other, near);
     }
@@ -484,6 +496,12 @@ export class Composer extends ItemMeanings {
         ++this.p;
         const short = this.conditions.read(`length <= ${item.moves}`);
         whole = part(join("and", [whole.node, short]), whole.result);
+      } else if (item?.kind === "within" && isOpenCourse(whole.node) && this.lastSays(/\bfrom\b/i)) {
+        // "driven from the centre to the edge within 12 moves"
+        ++this.p;
+        const { then } = whole.node;
+        const last = { ...then[then.length - 1], within: item.moves };
+        whole = { ...whole, node: { ...whole.node, then: [...then.slice(0, -1), last] } };
       } else if (item?.kind === "within" && levelOf(whole.node) === "position") {
         ++this.p;
         whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
@@ -503,6 +521,12 @@ export class Composer extends ItemMeanings {
     }
   }
 
+  /** Whether the words of the last condition say something. */
+  private lastSays(words: RegExp): boolean {
+    const last = this.lastCondition;
+    return last !== undefined && words.test(this.text.slice(last.at, last.at + last.length));
+  }
+
   /** The condition before, done by somebody; undefined where it is about nobody else than before. */
   private lastBy(subject: Subject, whole: Part): Part | undefined {
     const last = this.lastCondition;
@@ -516,6 +540,11 @@ export class Composer extends ItemMeanings {
   }
 
   private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {
+    // right after what stands before it, and at the beginning where nothing does
+    if (quantifier === "atonce") {
+      const entry = this.quantified("entry", of, item);
+      return entry && levelOf(of.node) === "position" ? { ...entry, atOnce: of.node } : entry;
+    }
     // "did the defender ever win": some moment is what is asked for anyway
     if (quantifier === "ever") return of;
     if (quantifier === "later") {

@@ -15,8 +15,8 @@ import {
 } from "./items.js";
 import { type Part, part } from "./joining.js";
 import { type Subject, byMover, filledIn, meantBy, subjectOf } from "./meanings.js";
-import { endsBeside, ownerBehind } from "./neighbours.js";
-import { QueryError } from "./query-error.js";
+import { endsBeside, ownerBehind, pieceBefore } from "./neighbours.js";
+import { NoFact, QueryError } from "./query-error.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** Taken of a condition with several meanings: the first, though the words around it speak for another. */
@@ -88,6 +88,22 @@ export class ItemMeanings extends ItemCursor {
     );
     if (text === undefined) return undefined;
     if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
+    if (phrase.place) {
+      const piece = pieceBefore(this.items, item, this.text);
+      if (piece === "move")
+        throw new NoFact(
+          this.text,
+          item.at,
+          item.length,
+          "where a move goes is asked for by its notation",
+          'ask move ~ "Rh8", or where a piece stood before it: "king on the h-file, rook move"',
+        );
+      if (piece) {
+        const there = text.replaceAll("{spot.king}", `{spot.${piece}}`);
+        const of = there === text ? undefined : this.parsed(item, there, subject);
+        return of && part(of);
+      }
+    }
     const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
     if (phrase.or && taken === undefined) {

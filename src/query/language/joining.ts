@@ -1,6 +1,14 @@
 // Joining conditions: what is of one sort, what lasts, what is denied, and what a list of conditions means together.
 
-import { type Question, formatQuestion, isEverything, join, leavesOf, levelOf } from "./ast.js";
+import {
+  type Question,
+  type Sequence,
+  formatQuestion,
+  isEverything,
+  join,
+  leavesOf,
+  levelOf,
+} from "./ast.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** A condition, and what has to be known of it to join it with others. */
@@ -12,6 +20,8 @@ export interface Part {
   readonly later?: boolean;
   /** "Or" was said between its conditions. */
   readonly list?: boolean;
+  /** What was said to come at once. */
+  readonly atOnce?: Question;
   /** It answers the move that stands before it: it is about the next one. */
   readonly answer?: boolean;
 }
@@ -240,6 +250,10 @@ export const hasNoOrder = (node: Question): boolean =>
       (leaf.kind === "scoped" && /^(?:throughout|mostly|never)$/.test(leaf.quantifier)) ||
       (leaf.kind === "compare" && /(?:^|-)errors$/.test(leaf.fact.name)),
   );
+
+/** A course whose last step may come at any time. */
+export const isOpenCourse = (node: Question): node is Sequence =>
+  node.kind === "sequence" && node.then.at(-1)!.within === null;
 
 /** What comes in the first moves of the ending, as a step of a course; undefined of anything else. */
 export function inFirstMoves(node: Question, conditions: ReadConditions): Question | undefined {

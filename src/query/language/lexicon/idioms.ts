@@ -231,6 +231,7 @@ export const IDIOMS: readonly Phrase[] = [
       "(with|having|play with|had) [the] [extra|additional] bishop",
       "(with|having|have|had) [the|an] (extra|additional) (bishop|piece)",
       "[a] (piece|bishop) (up|ahead|more)",
+      "up [a|the] (piece|bishop)",
       "on [the] (attacking|stronger) side",
     ],
     means: ATTACKED,

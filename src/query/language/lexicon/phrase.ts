@@ -53,6 +53,8 @@ export interface Phrase {
   readonly order?: Order;
   /** Why it can't be asked, and what can: of what people say and no fact tells. */
   readonly refused?: readonly [message: string, hint: string];
+  /** It says where the king stands; behind another piece, "bishop attacked on e4", where that one does. */
+  readonly place?: boolean;
   /** It begins to count only where nothing better is found. */
   readonly weak?: boolean;
   /** A question that shows it, where its first pattern does not. */

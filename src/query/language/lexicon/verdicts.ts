@@ -184,11 +184,7 @@ export const VERDICTS: readonly Phrase[] = [
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
   ),
-  say(
-    "halfmoves {rel}",
-    "{rel} half move [on [the] counter]",
-    "half move (counter|clock) {rel}",
-  ),
+  say("halfmoves {rel}", "{rel} half move [on [the] counter]", "half move (counter|clock) {rel}"),
   {
     say: ["fifty move (counter|clock|count) {rel}"],
     means: "halfmoves {rel.double}",
