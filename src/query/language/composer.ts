@@ -557,6 +557,11 @@ export class Composer extends ItemMeanings {
       return levelOf(of.node) === "position" ? this.quantified("end", of, item) : of;
     if (levelOf(of.node) === "position")
       return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: of.node });
+    // "Carlsen never lost this" is about games
+    if (quantifier === "never" && of.result && this.subject.kind === "name") {
+      const plays = this.conditions.read(`player ~ ${this.subject.name}`);
+      return part(join("and", [plays, never(of.node)]));
+    }
     // "always drawn" is about positions, though "drawn" alone is about the game
     const source = item ?? this.items[this.p - 1];
     if (source?.kind === "condition" && source.phrase.or) {

@@ -259,7 +259,12 @@ class Chart {
     for (const { pattern, kind, moves } of connections().get(word) ?? [])
       for (const { end } of pattern.matches(words, at, this.finder.categories, () => undefined))
         items.push({ item: { kind, moves, ...span(end) }, end, cost: COST.joint });
-    const kind = JOINING_WORDS.get(word);
+    // "all draws but stalemates": all except; "all games that were drawn but …" goes on
+    const except =
+      word === "but" &&
+      /^(?:all|any|every)$/.test(words[at - 2]?.word ?? "") &&
+      !/ed$/.test(words[at - 1].word);
+    const kind = except ? "without" : JOINING_WORDS.get(word);
     if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
     if (word === "within" || word === "inside" || word === "in") {
       for (const { end, value } of this.finder.quantities.numbers(at + 1)) {
@@ -299,6 +304,8 @@ class Chart {
       (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
     )
       items.push({ item: undefined, end: at + 2, cost: 0 });
+    // "either Philidor or Szén"
+    if (word === "either") items.push({ item: undefined, end: at + 1, cost: COST.filler });
     // "how many times": a question of how many, not "many times"
     if (word === "how" && words[at + 1]?.word === "many" && isWord(words, at + 2, "time"))
       items.push({ item: undefined, end: at + 3, cost: 0 });

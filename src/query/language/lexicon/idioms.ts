@@ -214,13 +214,23 @@ export const IDIOMS: readonly Phrase[] = [
     "king (oppose|opposed|facing each other|opposite each other) [two square apart]",
     "king (face|facing|opposite|stare at|staring at) (each other|one another) with [only|just] [a|one] [single] (square|rank|file) between [them]",
   ),
-  say(
-    "never (to-move = defender and verdict = drawn and only-move and error != none)",
-    "defender (find|play|see) (every|all) [the] only move",
-    "(find|play|see) (every|all) [the] only move",
-    "only move [was|were] (all|always|every time) (found|played)",
-    "only move [was|were] (found|played) (every time|each time|always|without exception)",
-  ),
+  {
+    say: [
+      "(find|play|see) (every|all) [of] [the] only move",
+      "only move [was|were] (all|always|every time) (found|played)",
+      "only move [was|were] (found|played) (every time|each time|always|without exception)",
+      "(every|all) [of] [the] only move [was|were] (found|played)",
+    ],
+    means: {
+      nobody: "never (to-move = defender and verdict = drawn and only-move and error != none)",
+      defender: "never (to-move = defender and verdict = drawn and only-move and error != none)",
+      attacker: "never (to-move = attacker and verdict = won and only-move and error != none)",
+      white: "never (turn = white and only-move and error != none)",
+      black: "never (turn = black and only-move and error != none)",
+      name: "never (mover ~ {name} and only-move and error != none)",
+    },
+    example: "defender found every only move",
+  },
   say(
     "errors {cmp}",
     "{cmp} @mistake (by|from) both [side|player] (together|combined|altogether|in all|in total)",

@@ -273,7 +273,18 @@ export const MISTAKES: readonly Phrase[] = [
     "(move|win) turn [a] [win] into [a] loss [in one move]",
   ),
   {
-    say: ["only {side=one} @err"],
+    say: ["only {colour} @err"],
+    means: {
+      nobody: "somewhere (turn = {colour} and error != none) and never (turn != {colour} and error != none)",
+    },
+    example: "only White erred",
+  },
+  {
+    say: [
+      "only {side=one} @err",
+      "{side=one} @err [,] but (not|never) [the] {side}",
+      "{side=one} @err [,] but [the] {side} not",
+    ],
     means: "{one}-errors > 0 and {one.other}-errors = 0",
   },
   {
@@ -339,6 +350,17 @@ export const MISTAKES: readonly Phrase[] = [
     or: [["ply >= {n.double}", "the number of the move in the game"]],
     weak: true,
     example: "mistake after move 30",
+  },
+  {
+    say: ["(@err|@mistake) (on|at|in) move {n}"],
+    means: "{mover}error != none and moves-in = {n}",
+    or: [
+      [
+        "{mover}error != none and ply >= {n.before} and ply < {n.double}",
+        "the number of the move in the game",
+      ],
+    ],
+    example: "mistake on move 30",
   },
   {
     say: ["(until|till|up to) move {n}"],

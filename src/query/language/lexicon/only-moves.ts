@@ -164,6 +164,10 @@ export const ONLY_MOVES: readonly Phrase[] = [
     example: "every move holds",
   },
   say(
+    "to-move = attacker and verdict = won and blunder-potential = 0",
+    "(any|every|all) [legal] move (win|keep [the] win)",
+  ),
+  say(
     "{mover}blunder-potential >= 0.5",
     "[at least] half [of] [the] [legal] (move|reply|replies) @loses",
     "half [of] [the] [legal] (move|reply|replies) or more @loses",

@@ -38,6 +38,7 @@ export const PLAYERS: readonly Phrase[] = [
     "both @player rated {level=rating}",
     "rating of both [@player|side] {rating}",
     "both rating {rating}",
+    "[rated] {rating} both [@player|side]",
   ),
   {
     say: ["[by] [a] (grandmaster|gm)"],
