@@ -64,6 +64,20 @@ describe("colours of pieces", () => {
     expect(read(text)).toBe(meant);
   });
 
+  it.each([
+    ["bishop attacked on e4", `bishop-attacked and ${KING("bishop", "e4")}`],
+    ["attacker's rook attacked on e4", `attacker-rook-attacked and ${KING("attacker-rook", "e4")}`],
+    ["bishop pinned on the e-file", "bishop-pin != none and bishop-board-file = e"],
+    ["both rooks on the d-file", "rook-board-file = d and attacker-rook-board-file = d"],
+    ["Philidor on the d-file", "philidor and king-board-file = d"],
+  ])("a place is the piece's that was spoken of: %s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it("where a move goes is not taken for the king's place", () => {
+    expect(fault("rook gave check on the h-file").message).toMatch(/where a move goes/);
+  });
+
   it("a colour that nothing is said of is not dropped", () => {
     expect(fault("White reached the Philidor").message).toMatch(/"White" would be lost/);
     expect(read("White reached the Philidor and won")).toBe("philidor and result = 1-0");
@@ -119,6 +133,24 @@ describe("moments of one game", () => {
     ["rook went to the long side", "(not rook-side = long) then (rook-side = long)"],
     ["rook went passive", "(not rook-rank <= 2) then (rook-rank <= 2)"],
     ["no checks were given in the whole ending", "never (kind = check)"],
+    [
+      "defender blundered after a bishop check",
+      "(kind = bishop and kind = check) then (to-move = defender and error != none)",
+    ],
+    [
+      "Szén reached but the attacker went wrong right away",
+      "szen then within 1 move (to-move = attacker and error != none)",
+    ],
+    ["Philidor at once", "entry (philidor)"],
+    [
+      "king driven from the centre to the edge within 12 moves",
+      "king-in-the-open then within 12 moves (king-rank = 1)",
+    ],
+    [
+      "attacker found every only move",
+      "never (to-move = attacker and verdict = won and only-move and error != none)",
+    ],
+    ["attacker erred but the defender did not", "attacker-errors > 0 and defender-errors = 0"],
   ])("%s", (text, meant) => {
     expect(read(text)).toBe(meant);
   });
@@ -176,6 +208,17 @@ describe("dates, numbers and ends of sentences", () => {
     ["defender drew,, rook on the long side, ", "defender-result = drew and rook-side = long"],
     ["zugzwang!", "zugzwang"],
     ["how many times did the defender hold?", "outcome = held"],
+    ["all draws but stalemates", "defender-result = drew and not ended-by = stalemate"],
+    [
+      "all games where the defender erred but held",
+      "to-move = defender and error != none and outcome = held",
+    ],
+    ["either Philidor or Szén", "philidor or szen"],
+    ["Carlsen never lost this", 'player contains "Carlsen" and not loser contains "Carlsen"'],
+    ["fifty-move counter above 40", "halfmoves > 80"],
+    ["the win took over 60 moves", "outcome = lost and length > 60"],
+    ["3+2 games", 'time-control = "180+2"'],
+    ["white was up a bishop and couldnt win", "attacker = white and outcome = held"],
     ["Grandmaster games only", "white-rating >= 2500 and black-rating >= 2500"],
     ["BLACK DEFENDER, PHILIDOR", "attacker = white and philidor"],
     ["CARLSEN DEFENDING", 'defender-name contains "CARLSEN"'],

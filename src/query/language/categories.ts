@@ -200,6 +200,8 @@ export class CategoryFinder {
         return spotsAt(this.words, this.quantities, at);
       case "remaining":
         return this.quantities.amounts(at);
+      case "control":
+        return this.quantities.controls(at);
       case "time":
         return this.quantities.times(at);
       case "setup":

@@ -147,8 +147,9 @@ const isSingle = (node: Question) => node.kind !== "and" && node.kind !== "or";
 /** Without "player ~ N" where a condition beside it says more of the same player. */
 export function withoutRepeatedNames(node: Question): Question {
   if (node.kind !== "and") return node;
+  // "Carlsen never lost": that he did not lose says nothing of who played
   const said = (one: Question): string[] =>
-    leavesOf(one).flatMap((leaf) =>
+    (one.kind === "not" ? [] : leavesOf(one)).flatMap((leaf) =>
       leaf.kind === "compare" && leaf.fact.nameOfPlayer && leaf.fact.name !== "player"
         ? [String(leaf.value)]
         : [],

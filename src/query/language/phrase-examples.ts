@@ -17,6 +17,7 @@ const SHOWN: Readonly<Record<string, string>> = {
   range: "20 to 40",
   year: "2010",
   years: "2010 to 2015",
+  control: "3+2",
   month: "March",
   dated: "March 2014",
   day: "12 March 2014",

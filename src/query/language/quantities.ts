@@ -321,6 +321,17 @@ export class Quantities {
     return this.plain(at).flatMap(({ end, value }) => atMost(end, value));
   }
 
+  /** A time control as players say it, "3+2": minutes and seconds a move, in seconds as files have it. */
+  controls(at: number): Found[] {
+    const [minutes, plus, seconds] = this.words.slice(at, at + 3);
+    return /^\d{1,3}$/.test(minutes.word) &&
+      plus?.word === "+" &&
+      /^\d{1,2}$/.test(seconds?.word ?? "") &&
+      seconds.token === minutes.token
+      ? [{ end: at + 3, value: `${60 * Number(minutes.word)}+${seconds.word}` }]
+      : [];
+  }
+
   /** "less than a minute", "under 30 seconds", in seconds. */
   times(at: number): Found[] {
     const compared = this.relations(at).flatMap(({ end, value }) => {

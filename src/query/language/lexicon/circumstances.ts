@@ -68,6 +68,11 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(at|in) [a] (classical|standard|slow) [time] [control|game|chess|play]",
     "long time control",
   ),
+  say(
+    'time-control = "{control}"',
+    "[at|with] {control} [time control|tempo|game]",
+    "[at|with] [a] (time control|tempo) [of] {control}",
+  ),
   say("pace = correspondence", "correspondence [game|chess]", "(postal|by post|by mail|email) [game|chess]"),
   say(
     "engine-game",
