@@ -54,6 +54,10 @@ const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
 const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
+/** Those for whom exercises are sought. */
+const FOR_WHOM = new Set(
+  "beginners students pupils kids children juniors class lesson homework training".split(" "),
+);
 /** Before "have", they say that something did not happen. */
 const WISHED = new Set(["could", "would", "should", "might", "may"]);
 /** Said of a game that is to be drawn and not. */
@@ -304,6 +308,9 @@ class Chart {
       (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
     )
       items.push({ item: undefined, end: at + 2, cost: 0 });
+    // "exercises for beginners": for whom, and not by whom
+    if (word === "for" && FOR_WHOM.has(words[at + 1]?.word ?? ""))
+      items.push({ item: undefined, end: at + 2, cost: COST.filler });
     // "either Philidor or Szén"
     if (word === "either") items.push({ item: undefined, end: at + 1, cost: COST.filler });
     // "how many times": a question of how many, not "many times"

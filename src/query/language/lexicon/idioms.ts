@@ -322,8 +322,15 @@ export const IDIOMS: readonly Phrase[] = [
     "defender win [,] (although|though|despite|after) (he|she|they|it) [was|were|being] (lost|losing)",
   ),
   {
-    say: ["(save|rescue|hold|draw) [a] lose (ending|position|game|one)"],
+    say: ["(save|rescue|hold|draw) [a] lose ending"],
     means: "entry-verdict = won and outcome = held",
+    of: "defender",
+    result: true,
+  },
+  {
+    say: ["(save|rescue|hold|draw) [from] [a] lose (position|game|one)"],
+    means: "verdict = won and outcome = held",
+    or: [["entry-verdict = won and outcome = held", "lost when the ending arose"]],
     of: "defender",
     result: true,
   },

@@ -173,7 +173,7 @@ export const MISTAKES: readonly Phrase[] = [
   say(
     "to-move = defender and error != none and kind = king",
     "@king (go|went|step|move|walk|run) (the wrong way|to [the] wrong square|in [the] wrong direction|wrong)",
-    "@king (on|choose) [the] wrong (way|side|square|direction)",
+    "@king (choose|pick|step to|go) [the] wrong (way|side|square|direction)",
   ),
   say(
     "{mover}error != none and kind = {kind}",
@@ -545,7 +545,10 @@ export const MISTAKES: readonly Phrase[] = [
     say: ["{cmp} @mistake [make] (by|of|from) {who}"],
     means: { side: "{side}-errors {cmp}", both: "attacker-errors {cmp} and defender-errors {cmp}" },
   },
-  say("errors {cmp}", "{cmp} @mistake (altogether|in total|in all|overall|combined|together)"),
+  say(
+    "errors {cmp}",
+    "{cmp} @mistake (altogether|in total|in all|overall|combined|together) [[,] [by|from|of] both side]",
+  ),
   say(
     "errors {cmp} and full-point-errors = 0",
     "{cmp} half point @mistake and (no|never|not) [a] full point [@mistake]",

@@ -205,4 +205,22 @@ export const NO_FACTS: readonly Phrase[] = [
     ],
     example: "since 12 March 2014",
   },
+  {
+    say: ["(plenty of|enough|lot of|lots of|sufficient|a lot of) time [@clock]"],
+    means: "everything",
+    refused: [
+      "how much time is plenty has to be told",
+      'ask "with more than five minutes on the clock", "defender had more time", or for the contrary: "in time trouble"',
+    ],
+    example: "with plenty of time",
+  },
+  {
+    say: ["[@king|@rook|bishop] [stand|be] on [the] (wrong|right|bad|good) side of [the] board"],
+    means: "everything",
+    refused: [
+      "which side of the board is the wrong one has to be told",
+      'ask "rook on the short side", "king and rook on the same side", "king in the wrong corner"',
+    ],
+    example: "king on the wrong side of the board",
+  },
 ];

@@ -204,6 +204,11 @@ export const PLACES: readonly Phrase[] = [
     "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king)",
     "@king {cmp} (square|step) [away] from [the] (@aking|other king)",
   ),
+  say(
+    "never (attacker-king-rank < {rank})",
+    "@aking (never|not) (get|come|go|be) (closer|nearer) than [the] {rank} rank",
+    "@aking (never|not) (get|come|go|be) (past|beyond) [the] {rank} rank",
+  ),
   say("kings-apart >= 4", "king (far apart|far from each other|well apart|a long way apart|not close)"),
   say(
     "king-in-the-open",
@@ -302,6 +307,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "{guardable}-attacked and not {guardable}-guarded",
     "{guardable} [is] (attacked|under attack|under fire|hit) (and|but) @unguarded",
+    "{guardable} [is] @unguarded (and|but) (attacked|under attack|under fire|hit)",
     "@unguarded {guardable} [is] (attacked|under attack|under fire|hit)",
   ),
   say(

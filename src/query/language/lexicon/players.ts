@@ -277,7 +277,12 @@ export const PLAYERS: readonly Phrase[] = [
     "[between|among|by|of] [two] (amateur|club player|weak player)",
     "(amateur|club|club level) (game|level|chess)",
   ),
-  say("white-rating < 1500 and black-rating < 1500", "[between|among|by|of] [two] (beginner|novice)"),
+  say(
+    "white-rating < 1500 and black-rating < 1500",
+    "(between|among|by|of) [two] (beginner|novice)",
+    "two (beginner|novice)",
+    "(beginner|novice) game",
+  ),
   say(
     "white-rating {rating} or black-rating {rating}",
     "[at least|with] one [of the|of them] [@player] [rated] {rating}",

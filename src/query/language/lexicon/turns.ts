@@ -80,6 +80,7 @@ export const TURNS: readonly Phrase[] = [
   { say: ["white to move", "white to play", "white (on|to) move", "white turn"], means: "turn = white" },
   { say: ["black to move", "black to play", "black (on|to) move", "black turn"], means: "turn = black" },
   { say: ["[it] defender move"], means: "to-move = defender" },
+  { say: ["it {colour} move"], means: "turn = {colour}" },
   {
     say: ["in check"],
     means: {

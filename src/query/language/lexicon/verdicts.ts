@@ -106,6 +106,7 @@ export const VERDICTS: readonly Phrase[] = [
     "distance to mate [of|is] [exactly] {n} [move]",
     "=win in [exactly] {n} [move]",
     "=win (take|need|require) [exactly] {n} [move]",
+    "[exactly] {n} move (before|from|until|till|away from) [the] =mate",
   ),
   say(
     "verdict = won and dtc {cmp}",

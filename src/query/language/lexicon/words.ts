@@ -253,7 +253,7 @@ export const FILLERS: ReadonlySet<string> = new Set(
     " list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
-    "however managed manage able happens happen again if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown fare fared fares appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
+    "however managed manage able happens happen again if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
   ).split(" "),
 );
 
