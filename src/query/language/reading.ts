@@ -14,13 +14,12 @@ import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
 import { isContradictory } from "./joining.js";
+import { COST, type FoundItem, jointsAt } from "./joints.js";
 import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
-import { CONNECTIONS, type Connection, FILLERS, JOINING_WORDS, LIGHT } from "./lexicon/words.js";
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
-import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
 import type { Order } from "./orders.js";
 import { NoFact, QueryError, tooLong } from "./query-error.js";
 import { type SpokenWord, spokenWords } from "./spoken.js";
@@ -53,13 +52,6 @@ export interface Understood {
 const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
-const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
-/** Those for whom exercises are sought. */
-const FOR_WHOM = new Set(
-  "beginners students pupils kids children juniors class lesson homework training".split(" "),
-);
-/** Before "have", they say that something did not happen. */
-const WISHED = new Set(["could", "would", "should", "might", "may"]);
 /** Said of a game that is to be drawn and not. */
 const CONTRADICTION = {
   message: "no game can be both: this asks for one that is drawn and that somebody wins",
@@ -105,20 +97,6 @@ const phrases = (): PatternIndex =>
       phrase.say.map((text) => ({ phrase, pattern: new PhrasePattern(text) })),
     ),
   ));
-
-type IndexedConnection = Omit<Connection, "say"> & { readonly pattern: PhrasePattern };
-let connectionIndex: ReadonlyMap<string, readonly IndexedConnection[]> | undefined;
-/** Connections by the words they can begin with. */
-function connections(): ReadonlyMap<string, readonly IndexedConnection[]> {
-  if (connectionIndex) return connectionIndex;
-  const index = new Map<string, IndexedConnection[]>();
-  for (const { say, ...what } of CONNECTIONS)
-    for (const text of say) {
-      const pattern = new PhrasePattern(text);
-      for (const word of pattern.begins) index.set(word, [...(index.get(word) ?? []), { ...what, pattern }]);
-    }
-  return (connectionIndex = index);
-}
 
 const noFactAt = ({ at, length }: Item, refused: NonNullable<Phrase["refused"]>, text: string): NoFact =>
   new NoFact(text, at, length, ...refused);
@@ -192,8 +170,8 @@ class Chart {
   }
 
   /** Everything that begins at a word. */
-  private itemsAt(at: number): { item: Item | undefined; end: number; cost: number }[] {
-    const items: { item: Item | undefined; end: number; cost: number }[] = [];
+  private itemsAt(at: number): FoundItem[] {
+    const items: FoundItem[] = [];
     const { words } = this;
     const word = words[at];
     const span = (end: number) => ({ at: word.at, length: words[end - 1].end - word.at });
@@ -244,7 +222,7 @@ class Chart {
         end,
         cost: COST.quantifier,
       });
-    if (!word.quoted) this.joints(at, items);
+    if (!word.quoted) items.push(...jointsAt(words, at, this.finder));
     return items;
   }
 
@@ -253,82 +231,6 @@ class Chart {
     let known = this.canMatch.get(pattern);
     if (known === undefined) this.canMatch.set(pattern, (known = pattern.canMatch(this.forms)));
     return known;
-  }
-
-  /** Connecting words, and words that say nothing. */
-  private joints(at: number, items: { item: Item | undefined; end: number; cost: number }[]): void {
-    const { words } = this;
-    const { word } = words[at];
-    const span = (end: number) => ({ at: words[at].at, length: words[end - 1].end - words[at].at });
-    for (const { pattern, kind, moves } of connections().get(word) ?? [])
-      for (const { end } of pattern.matches(words, at, this.finder.categories, () => undefined))
-        items.push({ item: { kind, moves, ...span(end) }, end, cost: COST.joint });
-    // "all draws but stalemates": all except; "all games that were drawn but …" goes on
-    const except =
-      word === "but" &&
-      /^(?:all|any|every)$/.test(words[at - 2]?.word ?? "") &&
-      !/ed$/.test(words[at - 1].word);
-    const kind = except ? "without" : JOINING_WORDS.get(word);
-    if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
-    if (word === "within" || word === "inside" || word === "in") {
-      for (const { end, value } of this.finder.quantities.numbers(at + 1)) {
-        if (!isWord(words, end, "move")) continue;
-        const of = isWord(words, end + 1, "of") || isWord(words, end + 1, "after");
-        if (word === "in" && !of) continue;
-        const stop = of ? end + 2 : end + 1;
-        items.push({
-          item: { kind: of ? "within-of" : "within", moves: value, ...span(stop) },
-          end: stop,
-          cost: COST.joint,
-        });
-      }
-    }
-    if (/^(?:by|from|for|of)$/.test(word)) {
-      const who = words[at + 1]?.word === "the" ? at + 2 : at + 1;
-      for (const { end, value } of this.finder.categories("who", who))
-        items.push({ item: { kind: "by", subject: subjectOf(value), ...span(end) }, end, cost: COST.joint });
-    }
-    if (word === "for") {
-      const least = this.finder.quantities.literal(at + 1, ["at", "least"]);
-      const more = this.finder.quantities.literal(at + 1, ["more", "than"]);
-      for (const { end, value } of this.finder.quantities.numbers(Math.max(at + 1, least, more)))
-        if (isWord(words, end, "move"))
-          items.push({
-            item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(end + 1) },
-            end: end + 1,
-            cost: COST.joint,
-          });
-    }
-    for (const { end, value } of this.finder.categories("tallied", at))
-      items.push({ item: { kind: "times", compared: value, ...span(end) }, end, cost: COST.joint });
-    // behind a number that has been read with it
-    if (
-      word === "or" &&
-      this.finder.quantities.countedBefore(at) &&
-      (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
-    )
-      items.push({ item: undefined, end: at + 2, cost: 0 });
-    // "exercises for beginners": for whom, and not by whom
-    if (word === "for" && FOR_WHOM.has(words[at + 1]?.word ?? ""))
-      items.push({ item: undefined, end: at + 2, cost: COST.filler });
-    // "either Philidor or Szén"
-    if (word === "either") items.push({ item: undefined, end: at + 1, cost: COST.filler });
-    // "how many times": a question of how many, not "many times"
-    if (word === "how" && words[at + 1]?.word === "many" && isWord(words, at + 2, "time"))
-      items.push({ item: undefined, end: at + 3, cost: 0 });
-    // "blitz only", "only games with …"
-    const behind = words[at + 1];
-    if (word === "only" && (behind === undefined || behind.word === "," || isWord(words, at + 1, "game")))
-      items.push({ item: undefined, end: at + 1, cost: COST.filler });
-    if (LIGHT.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.light });
-    // "could have won" did not
-    else if (
-      FILLERS.has(word) &&
-      !(WISHED.has(word) && isWord(words, at + 1, "have")) &&
-      // "draws in May"
-      !(word === "may" && /^(?:in|of|during)$/.test(words[at - 1]?.word ?? ""))
-    )
-      items.push({ item: undefined, end: at + 1, cost: COST.filler });
   }
 
   /** The cheapest ways to each word, and how far they reach. */
