@@ -143,6 +143,14 @@ describe("moments of one game", () => {
     ],
     ["Philidor at once", "entry (philidor)"],
     [
+      "lost with the king on the h-file and the rook on the g-file",
+      "outcome = lost and mostly (king-board-file = h and rook-board-file = g)",
+    ],
+    [
+      "drew with the second-rank defence and no mistakes",
+      "defender-result = drew and mostly (second-rank-defence) and errors = 0",
+    ],
+    [
       "king driven from the centre to the edge within 12 moves",
       "king-in-the-open then within 12 moves (king-rank = 1)",
     ],

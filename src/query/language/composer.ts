@@ -14,6 +14,7 @@ import { BEGINS, type ConditionItem, type Guess, type Item, attackersColours, or
 import {
   type Part,
   allOf,
+  alsoGoingWith,
   answered,
   areRivals,
   continued,
@@ -133,6 +134,7 @@ export class Composer extends Courses {
     let joined: "and" | "with" | undefined;
     // "resigned with the king in the corner": in the last position
     let wasEnd = false;
+    let wasWith = false;
     // "games with …"
     this.next("with");
     for (;;) {
@@ -159,7 +161,11 @@ export class Composer extends Courses {
             : joined === "and"
               ? sinceReached(before, one)
               : undefined;
-      if (reached) parts[parts.length - 1] = reached;
+      // "lost with the king on h8 and the rook on g8": both, of the same positions
+      const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;
+      wasWith = joined === "with" || goesWith !== undefined;
+      const whole = reached ?? goesWith;
+      if (whole) parts[parts.length - 1] = whole;
       else parts.push(joined === "with" ? goingWith(before, one, wasEnd) : one);
       wasEnd = this.ended;
       joined = undefined;

@@ -333,6 +333,12 @@ export function goingWith(before: Part | undefined, one: Part, wasEnd: boolean):
   return wasEnd ? part({ kind: "scoped", quantifier: "end", part: one.node }) : one;
 }
 
+/** One thing more behind "with", of the same positions; undefined where they are not spoken of. */
+export function alsoGoingWith(before: Part | undefined, one: Part): Part | undefined {
+  if (before?.node.kind !== "scoped" || !isLasting(one.node)) return undefined;
+  return part({ ...before.node, part: join("and", [before.node.part, one.node]) });
+}
+
 /** Ways of ending that are draws. */
 const DRAWN_ENDS = new Set(["stalemate", "agreed", "fifty moves", "repetition"]);
 
