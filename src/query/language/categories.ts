@@ -1,15 +1,16 @@
 // What categories of the lexicon's patterns find in the words of a question: sides, pieces, set-ups, names, places, numbers.
 
 import { entryOf } from "./tokens.js";
-import { DEFAULT_TARGET, type Material, parseMaterial } from "../../chess/material.js";
+import type { Material } from "../../chess/material.js";
 import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
+import { Dates } from "./dates.js";
 import { CATEGORIES } from "./lexicon/groups.js";
 import { PHRASES } from "./lexicon/phrases.js";
 import { FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PASSED_OVER } from "./lexicon/words.js";
+import { type NamedMaterial, materialAt } from "./named-material.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { Quantities, isWord } from "./quantities.js";
-import { QueryError } from "./query-error.js";
 import { type SpokenWord, bareText } from "./spoken.js";
 import { isSpot, spotsAt } from "./spots.js";
 
@@ -50,21 +51,6 @@ const patternsOf = (name: string): readonly CategoryPattern[] => {
   return known;
 };
 
-const LETTERS: Readonly<Record<string, string>> = {
-  queen: "Q",
-  rook: "R",
-  bishop: "B",
-  knight: "N",
-  // "R+B vs R", "RB v R"
-  q: "Q",
-  r: "R",
-  b: "B",
-  n: "N",
-  rb: "RB",
-  krb: "RB",
-  kr: "R",
-};
-
 /** How words are spelt in names of set-ups. */
 const IN_NAMES: Readonly<Record<string, string>> = { "set-up": "set up", def: "defence" };
 
@@ -97,6 +83,7 @@ export function vocabularyWords(): ReadonlySet<string> {
 /** Finds categories among the words of one question; what has been found is remembered. */
 export class CategoryFinder {
   readonly quantities: Quantities;
+  private readonly dates: Dates;
   private readonly found = new Map<string, readonly Found[]>();
   /** Words that names of set-ups are made of. */
   private readonly setUpWords: ReadonlySet<string>;
@@ -108,6 +95,7 @@ export class CategoryFinder {
     private readonly names: KnownNames | undefined,
   ) {
     this.quantities = new Quantities(words);
+    this.dates = new Dates(words, this.quantities);
     this.setUpWords = wordsOfSetUps(setUps);
   }
 
@@ -168,6 +156,14 @@ export class CategoryFinder {
         );
       case "year":
         return this.quantities.years(at);
+      case "month":
+        return this.dates.months(at);
+      case "dated":
+        return this.dates.dated(at);
+      case "day":
+        return this.dates.days(at);
+      case "sinceMonth":
+        return this.dates.sinceMonths(at);
       case "years":
         return this.quantities.spansOfYears(at);
       case "rank":
@@ -180,12 +176,17 @@ export class CategoryFinder {
         const named = this.material(at);
         return named && !named.error ? [{ end: named.end, value: "" }] : [];
       }
+      case "quantifier":
+        // "at once" is not "once"
+        return this.is(at, "once") && this.is(at - 1, "at") ? [] : this.patternsAt(name, at);
       case "tallied":
         return [...this.patternsAt(name, at), ...this.times(at)];
       case "spot":
         return spotsAt(this.words, this.quantities, at);
       case "remaining":
         return this.quantities.amounts(at);
+      case "control":
+        return this.quantities.controls(at);
       case "time":
         return this.quantities.times(at);
       case "setup":
@@ -301,6 +302,8 @@ export class CategoryFinder {
     if (first.quoted) return [{ end: at + 1, value: JSON.stringify(first.text) }];
     const found: Found[] = [];
     for (let length = 1; length <= 5 && this.words[at + length - 1] !== undefined; ++length) {
+      // "event Tarn Cup and White won"
+      if (JOINING_WORDS.has(this.words[at + length - 1].word)) break;
       const part = this.words.slice(at, at + length);
       if (!part[0].capital || !part[length - 1].capital) continue;
       found.push({ end: at + length, value: JSON.stringify(part.map(({ text }) => text).join(" ")) });
@@ -342,55 +345,8 @@ export class CategoryFinder {
     return [];
   }
 
-  /** One side's pieces in words: "rook and bishop", "two knights", "a lone king". */
-  private pieces(at: number): { end: number; letters: string } | undefined {
-    let letters = "";
-    let n = at;
-    for (;;) {
-      n = this.quantities.skipLight(n);
-      const many = this.words[n]?.word === "two" ? 2 : 1;
-      if (many === 2) ++n;
-      const letter = [...(this.words[n]?.forms ?? [])]
-        .map((form) => entryOf(LETTERS, form))
-        .find((one) => one !== undefined);
-      if (letter !== undefined) {
-        letters += letter.repeat(many);
-        ++n;
-      } else if (this.is(n, "king") || ((this.is(n, "lone") || this.is(n, "bare")) && this.is(n + 1, "king")))
-        n += this.is(n, "king") ? 1 : 2;
-      else return undefined;
-      const joined = this.words[n]?.word;
-      if (joined === "and" || joined === "+" || joined === "plus") ++n;
-      else return { end: n, letters };
-    }
-  }
-
   /** Another ending by its name: "queen against rook". */
-  material(at: number): { end: number; error: QueryError | undefined } | undefined {
-    const strong = this.pieces(at);
-    if (!strong || !this.is(strong.end, "against")) return undefined;
-    // "pinned by the bishop against its king" speaks of one side's pieces
-    const own = /^(?:its|his|her|their|own)$/.test(this.words[strong.end + 1]?.word ?? "");
-    const weak = own ? undefined : this.pieces(strong.end + 1);
-    if (!weak || strong.letters + weak.letters === "") return undefined;
-    let material: Material;
-    try {
-      material = parseMaterial(`K${strong.letters}vK${weak.letters}`);
-    } catch {
-      return undefined;
-    }
-    const { target = parseMaterial(DEFAULT_TARGET) } = this.names ?? {};
-    const { at: from } = this.words[at];
-    const error =
-      material.id === target.id
-        ? undefined
-        : new QueryError(
-            this.text,
-            from,
-            this.words[weak.end - 1].end - from,
-            `${material.name} is another ending; this is about ${target.name}`,
-            `read games for it into a database of its own: longside index GAMES --target "${material.name}" --db FILE, then ask that one`,
-          );
-    return { end: weak.end, error };
+  material(at: number): NamedMaterial | undefined {
+    return materialAt(this.words, at, this.quantities, this.names?.target, this.text);
   }
 }

@@ -9,42 +9,28 @@
 //   one      = [ quantifier | "not" | n "times" ] ( "(" question ")" | condition ) [ quantifier | "for" n "moves" | n "times" ]
 
 import { type Question, isEverything, join, levelOf, sameness } from "./ast.js";
-import { parseCanonical } from "./canonical.js";
-import { BEGINS, type ConditionItem, type Guess, isAttackersPiece, orderIn, ownerByColour } from "./items.js";
+import { Courses } from "./courses.js";
+import { BEGINS, type ConditionItem, type Guess, type Item, attackersColours, orderIn } from "./items.js";
 import {
   type Part,
-  type Step,
   allOf,
+  alsoGoingWith,
+  answered,
   areRivals,
-  comesAtTheEnd,
   continued,
-  counted,
   gathered,
   goingWith,
-  inOrder,
-  negated,
-  never,
   part,
   sinceReached,
-  sortOf,
   withoutRepeatedNames,
 } from "./joining.js";
-import { ItemMeanings } from "./item-meanings.js";
-import { type Subject, subjectOf } from "./meanings.js";
-import { hasWords } from "./neighbours.js";
-import { QueryError, tooDeep } from "./query-error.js";
-import type { Quantifier } from "./vocabulary.js";
+import { QueryError } from "./query-error.js";
 
-/** Brackets and negations inside each other. */
-const DEEPEST = 50;
 /** Guesses of one question that are told; each is the question read again. */
 const MOST_GUESSES = 8;
 
 /** Puts the items of one way through a question together. */
-export class Composer extends ItemMeanings {
-  private depth = 0;
-  private lastCondition: ConditionItem | undefined;
-
+export class Composer extends Courses {
   /** What was taken for one of several things it can mean in the question that was composed last. */
   guesses(question: Question): readonly Guess[] {
     const guesses: Guess[] = [];
@@ -73,20 +59,35 @@ export class Composer extends ItemMeanings {
 
   /** The question; undefined where the items make none. Throws `QueryError` where a part can't be meant. */
   compose(): Question | undefined {
+    const colours = attackersColours(this.items, this.text);
+    if (colours.length === 0) return this.composed(undefined);
+    // "black king on g1, white king on g3": whichever of them is the attacker's
+    const either = colours.flatMap((colour) => {
+      const question = this.composed(colour);
+      const owner = this.conditions.read(`attacker = ${colour}`);
+      return question ? [join("and", [owner, question])] : [];
+    });
+    return either.length === 0 ? undefined : join("or", either);
+  }
+
+  /** The question, where pieces are spoken of by their colours and the attacker has this one. */
+  private composed(attackers: "white" | "black" | undefined): Question | undefined {
+    this.attackers = attackers;
     [this.p, this.depth] = [0, 0];
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
-    this.lastCondition = this.turned = undefined;
+    this.lastCondition = this.turned = this.unused = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
+    if (this.unused) throw this.lostColour(this.unused);
     const asksForAll =
       orderIn(this.items) !== undefined || this.items.some(({ kind }) => kind === "question");
     if (isEverything(read.node) && !asksForAll) return undefined;
     return withoutRepeatedNames(read.node);
   }
 
-  private question(): Part | undefined {
+  protected question(): Part | undefined {
     const lists: Part[] = [];
     // behind words that say nothing: "old games, before 1970"
     this.next("comma");
@@ -95,19 +96,26 @@ export class Composer extends ItemMeanings {
       if (!one) return undefined;
       lists.push(one);
       if (!this.next("comma")) break;
-      // ", please"
-      if (this.kind === undefined && /\w/.test(this.text.slice(this.items[this.p - 1].at))) break;
+      while (this.next("comma"));
+      // ", please", or a question in words that is still being typed; canonical form stops in the middle of a condition there
+      if (this.kind === undefined && this.endsInWords()) break;
       // ", and", ", then" and ", or" are as they would be without the comma
       if (this.items[this.p]?.kind === "and") ++this.p;
       else if (this.items[this.p]?.kind === "or") {
         ++this.p;
         const other = this.list();
         if (!other) return undefined;
-        lists[lists.length - 1] = part(join("or", [one.node, other.node]));
+        lists[lists.length - 1] = { ...part(join("or", [one.node, other.node])), list: true };
         if (!this.next("comma")) break;
       }
     }
     return allOf(gathered(lists));
+  }
+
+  /** Whether a comma that was just read ends a question in words, with nothing but idle words behind it. */
+  private endsInWords(): boolean {
+    const { at } = this.items[this.p - 1];
+    return this.items.every(({ kind }) => kind !== "question") || /\w/.test(this.text.slice(at));
   }
 
   private list(): Part | undefined {
@@ -118,7 +126,7 @@ export class Composer extends ItemMeanings {
       parts.push(one);
     } while (this.next("or"));
     const nodes = parts.map(({ node }) => node);
-    return parts.length === 1 ? parts[0] : part(join("or", nodes));
+    return parts.length === 1 ? parts[0] : { ...part(join("or", nodes)), list: true };
   }
 
   private all(): Part | undefined {
@@ -126,6 +134,7 @@ export class Composer extends ItemMeanings {
     let joined: "and" | "with" | undefined;
     // "resigned with the king in the corner": in the last position
     let wasEnd = false;
+    let wasWith = false;
     // "games with …"
     this.next("with");
     for (;;) {
@@ -137,13 +146,26 @@ export class Composer extends ItemMeanings {
       // "Philidor, and the king later ran into the open"
       const earlier = before?.node.kind === "change" ? part(before.node.part) : before;
       const goesOn = earlier && (levelOf(earlier.node) === "position" || earlier.node.kind === "sequence");
-      const reached =
-        one.later && goesOn
-          ? continued(earlier, [{ part: one.node, within: null }])
-          : joined === "and"
-            ? sinceReached(before, one)
-            : undefined;
-      if (reached) parts[parts.length - 1] = reached;
+      const soon =
+        earlier && goesOn && one.atOnce
+          ? (answered(earlier, part(one.atOnce), this.conditions) ??
+            continued(earlier, [{ part: one.atOnce, within: 1 }]))
+          : undefined;
+      const reply = before && one.answer ? answered(before, one, this.conditions) : undefined;
+      const reached = reply
+        ? reply
+        : soon
+          ? soon
+          : one.later && goesOn
+            ? continued(earlier, [{ part: one.node, within: null }])
+            : joined === "and"
+              ? sinceReached(before, one)
+              : undefined;
+      // "lost with the king on h8 and the rook on g8": both, of the same positions
+      const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;
+      wasWith = joined === "with" || goesWith !== undefined;
+      const whole = reached ?? goesWith;
+      if (whole) parts[parts.length - 1] = whole;
       else parts.push(joined === "with" ? goingWith(before, one, wasEnd) : one);
       wasEnd = this.ended;
       joined = undefined;
@@ -156,237 +178,15 @@ export class Composer extends ItemMeanings {
     return allOf(parts);
   }
 
-  private course(): Part | undefined {
-    const first = this.unit();
-    if (!first) return undefined;
-    const near = this.items[this.p];
-    if (near?.kind === "within-of" && levelOf(first.node) === "position") {
-      ++this.p;
-      const of = this.unit();
-      if (!of || levelOf(of.node) !== "position") return undefined;
-      return continued(of, [{ part: first.node, within: near.moves }]);
-    }
-    if (near?.kind === "before" || near?.kind === "after") {
-      ++this.p;
-      const other = this.unit();
-      return other && inOrder(first, other, near.kind);
-    }
-    const firstItem = this.lastCondition;
-    let start = first;
-    const then: Step[] = [];
-    const also: Part[] = [];
-    for (;;) {
-      const comma = this.kind === "comma" || this.kind === "and" ? 1 : 0;
-      if (this.items[this.p + comma]?.kind !== "then") break;
-      this.p += comma + 1;
-      const within = this.items[this.p];
-      if (within?.kind === "within") ++this.p;
-      const one = this.unit();
-      if (!one) return undefined;
-      // "reached it, then lost": what is about the whole ending comes after everything
-      const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
-      if (levelOf(one.node) === "position" && goesOn && also.length === 0)
-        then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
-      // "drawn, then lost": one game has one result, so that positions are meant
-      else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
-        const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
-        if (!before || !after || also.length > 0) return undefined;
-        start = part(before);
-        then.push({ part: after, within: null });
-      } else also.push(one);
-    }
-    const course = continued(start, then);
-    return also.length > 0 ? allOf([course, ...also]) : course;
-  }
-
-  /** One condition, or several of one sort between which one may choose. */
-  private unit(): Part | undefined {
-    let one = this.one();
-    if (!one) return undefined;
-    while (this.kind === "or") {
-      const from = this.p;
-      const before = { subject: this.subject, guesses: this.guessed.length };
-      ++this.p;
-      const other = this.one();
-      if (!other || sortOf(other.node) !== sortOf(one.node)) {
-        this.p = from;
-        this.subject = before.subject;
-        this.guessed.length = before.guesses;
-        break;
-      }
-      one = part(join("or", [one.node, other.node]), one.result);
-    }
-    return one;
-  }
-
-  private one(): Part | undefined {
-    if (++this.depth > DEEPEST) throw tooDeep(this.text, this.items[this.p]?.at ?? 0, DEEPEST);
-    try {
-      const item = this.items[this.p];
-      let found: Part | undefined;
-      if (item === undefined || item.kind === "within") return undefined;
-      if (item.kind === "not" || item.kind === "without") {
-        ++this.p;
-        // "without A or B" is without either
-        const denied = this.denied();
-        found = denied && part(item.kind === "not" ? negated(denied.node) : never(denied.node));
-      } else if (item.kind === "quantifier") {
-        ++this.p;
-        const of = item.quantifier === "never" ? this.unit() : this.one();
-        found = of && this.quantified(item.quantifier, of);
-      } else if (item.kind === "times") {
-        // "twice missed a win"
-        ++this.p;
-        const of = this.one();
-        found = of && counted(of, item.compared, this.conditions);
-      } else if (item.kind === "open") {
-        ++this.p;
-        found = this.question();
-        if (!found || !this.next("close")) return undefined;
-      } else found = this.condition();
-      return found && this.behind(found);
-    } finally {
-      --this.depth;
-    }
-  }
-
-  /** What is denied: "without blitz and bullet" is without either. */
-  private denied(): Part | undefined {
-    let one = this.unit();
-    while (one && this.kind === "and" && this.items[this.p + 1]?.kind === "condition") {
-      const from = this.p;
-      ++this.p;
-      const other = this.unit();
-      if (!other || sortOf(other.node) !== sortOf(one.node) || sortOf(one.node) === "result") {
-        this.p = from;
-        break;
-      }
-      one = part(join("or", [one.node, other.node]));
-    }
-    return one;
-  }
-
-  /** A condition with whoever is spoken of before it. */
-  private condition(): Part | undefined {
-    const item = this.items[this.p];
-    if (item?.kind === "who") {
-      ++this.p;
-      this.subject = item.subject;
-      this.somebodySaid = true;
-      const next = this.items[this.p];
-      // only a defender holds, whatever it is
-      const role = next?.kind === "condition" ? next.phrase.of : undefined;
-      const named =
-        item.subject.kind === "name"
-          ? parseCanonical(`${role ? `${role}-name` : "player"} ~ ${item.subject.name}`)
-          : undefined;
-      if (next !== undefined && (BEGINS.has(next.kind) || next.kind === "with") && next.kind !== "within") {
-        if (next.kind === "with") ++this.p;
-        if (isAttackersPiece(item.subject, this.items[this.p], this.text)) this.turned = this.items[this.p];
-        const owner = ownerByColour(item.subject, this.items.slice(this.p, this.p + 2), this.text);
-        const of = this.one();
-        if (!of) return undefined;
-        const also = named ?? (owner && this.conditions.read(owner));
-        return also ? part(join("and", [also, of.node]), of.result) : of;
-      }
-      // somebody's name by itself asks for that player; a side of whom nothing is said says nothing
-      if (named) return part(named);
-      return undefined;
-    }
-    if (item?.kind === "question") {
-      ++this.p;
-      if (item.error) throw item.error;
-      return part(item.question);
-    }
-    if (item?.kind !== "condition") return undefined;
-    ++this.p;
-    this.lastCondition = item;
-    const found = this.meaning(item);
-    return found && item.quantifier !== undefined ? this.quantified(item.quantifier, found, item) : found;
-  }
-
-  /** What stands behind a condition and belongs to it: how long, or when. */
-  private behind(found: Part): Part | undefined {
-    let whole = found;
-    for (;;) {
-      const comma = this.items[this.p]?.kind === "comma" && this.items[this.p + 1]?.kind === "by" ? 1 : 0;
-      const item = this.items[this.p + comma];
-      if (item?.kind === "by") {
-        // said of whom behind the condition
-        this.p += comma + 1;
-        const again = this.lastBy(item.subject, whole);
-        if (!again) return undefined;
-        whole = again;
-      } else if (item?.kind === "condition" && item.phrase.by !== undefined) {
-        // "missed by a defender rated over 2500"
-        ++this.p;
-        const again = this.lastBy(subjectOf(item.bound[item.phrase.by]), whole);
-        const also = again && this.parsed(item, String(item.phrase.means));
-        if (!also) return undefined;
-        whole = part(join("and", [again.node, also]), again.result);
-      } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
-        ++this.p;
-        whole = part({ kind: "run", part: whole.node, moves: item.moves });
-      } else if (item?.kind === "times" && levelOf(whole.node) === "position") {
-        ++this.p;
-        whole = counted(whole, item.compared, this.conditions)!;
-      } else if (item?.kind === "within" && comesAtTheEnd(whole.node)) {
-        // "agreed drawn within 20 moves": of the ending
-        ++this.p;
-        const short = this.conditions.read(`length <= ${item.moves}`);
-        whole = part(join("and", [whole.node, short]), whole.result);
-      } else if (item?.kind === "within" && levelOf(whole.node) === "position") {
-        ++this.p;
-        whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
-      } else if (
-        item?.kind === "quantifier" &&
-        (levelOf(whole.node) === "position" ||
-          /^(?:throughout|finally|ever|later)$/.test(item.quantifier) ||
-          // "winning along the way": the position, not the game
-          (item.quantifier === "somewhere" && this.lastCondition && this.ofPosition(this.lastCondition))) &&
-        (this.endsHere(this.p + 1) || hasWords(item, this.text))
-      ) {
-        ++this.p;
-        const quantified = this.quantified(item.quantifier, whole, this.lastCondition);
-        if (!quantified) return undefined;
-        whole = quantified;
-      } else return whole;
-    }
-  }
-
-  /** The condition before, done by somebody; undefined where it is about nobody else than before. */
-  private lastBy(subject: Subject, whole: Part): Part | undefined {
-    const last = this.lastCondition;
-    if (!last || last.bound.who !== undefined) return undefined;
-    this.subject = subject;
-    this.somebodySaid = true;
-    const again = this.meaning(last);
-    if (!again || levelOf(again.node) !== levelOf(whole.node)) return undefined;
-    // "drawn for Black": a colour that changes nothing would be lost
-    return subject.kind !== "side" && sameness(again.node) === sameness(whole.node) ? undefined : again;
-  }
-
-  private quantified(quantifier: string, of: Part, item?: ConditionItem): Part | undefined {
-    // "did the defender ever win": some moment is what is asked for anyway
-    if (quantifier === "ever") return of;
-    if (quantifier === "later") {
-      if (levelOf(of.node) === "position") return { ...of, later: true };
-      // "ten moves later": no length of the ending
-      return of.result ? of : undefined;
-    }
-    // "lost in the end" is about the game
-    if (quantifier === "finally")
-      return levelOf(of.node) === "position" ? this.quantified("end", of, item) : of;
-    if (levelOf(of.node) === "position")
-      return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: of.node });
-    // "always drawn" is about positions, though "drawn" alone is about the game
-    const source = item ?? this.items[this.p - 1];
-    if (source?.kind === "condition" && source.phrase.or) {
-      const other = this.parsed(source, source.phrase.or[0][0]);
-      if (other && levelOf(other) === "position")
-        return part({ kind: "scoped", quantifier: quantifier as Quantifier, part: other });
-    }
-    if (quantifier === "never") return part(never(of.node));
-    return quantifier === "somewhere" || quantifier === "end" ? of : undefined;
+  /** A colour of which nothing is said that could be White's or Black's: it must not be lost. */
+  private lostColour({ at, length }: Item): QueryError {
+    const colour = this.text.slice(at, at + length);
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      `what follows is the same for both colours, so that "${colour}" would be lost`,
+      `say which side ${colour} has, "${colour} attacking" or "${colour} defending", or "${colour} to move"`,
+    );
   }
 }

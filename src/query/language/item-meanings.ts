@@ -6,6 +6,8 @@ import {
   type ConditionItem,
   type Item,
   ItemCursor,
+  asksWho,
+  attackersPieces,
   ofAttackers,
   saysDistance,
   saysTurn,
@@ -13,8 +15,8 @@ import {
 } from "./items.js";
 import { type Part, part } from "./joining.js";
 import { type Subject, byMover, filledIn, meantBy, subjectOf } from "./meanings.js";
-import { endsBeside, ownerBehind } from "./neighbours.js";
-import { QueryError } from "./query-error.js";
+import { endsBeside, ownerBehind, pieceBefore } from "./neighbours.js";
+import { NoFact, QueryError } from "./query-error.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** Taken of a condition with several meanings: the first, though the words around it speak for another. */
@@ -31,6 +33,8 @@ export class ItemMeanings extends ItemCursor {
   protected somebodySaid = false;
   /** A condition about a rook or king that was said to be the attacker's. */
   protected turned: Item | undefined;
+  /** A colour that was spoken of, and no condition is about it yet. */
+  protected unused: Item | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   protected readonly taken = new Map<Item, number>();
   protected ended = false;
@@ -83,6 +87,23 @@ export class ItemMeanings extends ItemCursor {
       taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
     );
     if (text === undefined) return undefined;
+    if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
+    if (phrase.place) {
+      const piece = pieceBefore(this.items, item, this.text);
+      if (piece === "move")
+        throw new NoFact(
+          this.text,
+          item.at,
+          item.length,
+          "where a move goes is asked for by its notation",
+          'ask move ~ "Rh8", or where a piece stood before it: "king on the h-file, rook move"',
+        );
+      if (piece) {
+        const there = text.replaceAll("{spot.king}", `{spot.${piece}}`);
+        const of = there === text ? undefined : this.parsed(item, there, subject);
+        return of && part(of);
+      }
+    }
     const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
     if (phrase.or && taken === undefined) {
@@ -104,13 +125,19 @@ export class ItemMeanings extends ItemCursor {
       this.subject = { kind: "side", side: phrase.unsaid };
     this.ended = phrase.end === true;
     this.resulted = phrase.result === true;
-    return part(node, phrase.result === true);
+    const whole = part(node, phrase.result === true);
+    return phrase.answer ? { ...whole, answer: true } : whole;
   }
 
   /** The same of the attacker's rook or king; undefined where no fact says it of that. */
   private ofAttackersPiece(item: ConditionItem, text: string): Question | undefined {
     try {
-      return this.parsed(item, ofAttackers(text));
+      const means = ofAttackers(text);
+      const bound = attackersPieces(item.bound);
+      // a fact of the defender's piece alone
+      const same =
+        means === text && Object.entries(bound).every(([name, value]) => item.bound[name] === value);
+      return same ? undefined : this.parsed({ ...item, bound }, means);
     } catch (thrown) {
       if (!(thrown instanceof QueryError)) throw thrown;
       return undefined;

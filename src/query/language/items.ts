@@ -6,6 +6,7 @@ import type { JoiningKind } from "./lexicon/words.js";
 import type { Subject } from "./meanings.js";
 import type { Order } from "./orders.js";
 import type { QueryError } from "./query-error.js";
+import { spotOf } from "./spots.js";
 
 /** A word that can mean several things, and which it was taken for. */
 export interface Guess {
@@ -43,7 +44,9 @@ export type Item =
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
   /** "twice": a comparison for the number of positions. */
   | (Place & { readonly kind: "times"; readonly compared: string })
-  | (Place & { readonly kind: JoiningKind });
+  /** `moves`: at most so many later, "right after". */
+  | (Place & { readonly kind: "before" | "after"; readonly moves?: number })
+  | (Place & { readonly kind: Exclude<JoiningKind, "before" | "after"> });
 
 /** Items that a condition can begin with. */
 export const BEGINS = new Set<Item["kind"]>([
@@ -65,21 +68,76 @@ export const saysTurn = (items: readonly Item[]): boolean => says(items, /^(?:to
 /** Whether an item says how far the mate is, so that a win is the position's. */
 export const saysDistance = (items: readonly Item[]): boolean => says(items, /^verdict = won and dt[mc] /);
 
-/**
- * What the colour of a piece says of the attacker, "white king in the corner", for a condition that holds for either colour:
- * the bishop is the attacker's; king and rook are the defender's, unless the condition is about the attacker's. Undefined
- * where no piece of a colour is spoken of.
- */
-export function ownerByColour(subject: Subject, items: readonly Item[], text: string): string | undefined {
+/** A piece of a colour that a condition is about: "white king in the corner". */
+export interface ColouredPiece {
+  readonly condition: ConditionItem;
+  readonly colour: "white" | "black";
+  /** It can only be the attacker's: the bishop, or a king or rook that is said to be. */
+  readonly isAttackers: boolean;
+}
+
+/** The piece of somebody that a condition is about: "white rook pinned", "the attacker had a passive rook". */
+function pieceOf(who: Item, condition: ConditionItem, text: string): string | undefined {
+  const said = text.slice(condition.at, condition.at + condition.length).toLowerCase();
+  const [, first] =
+    /^(?:(?:attack|defend)(?:ing|er['’]s)\s+|(?:lone|enemy)\s+)?(king|rook|bishop)\b/.exec(said) ?? [];
+  if (first) return first;
+  const owns = /['’]s\b|\b(?:had|has|have|having|with)\b/i.test(text.slice(who.at, condition.at));
+  return owns ? /^[\p{L}-]+ (king|rook|bishop)$/u.exec(said)?.[1] : undefined;
+}
+
+/** The piece that a condition behind a colour is about; undefined where no piece is spoken of. */
+export function colouredPiece(
+  who: Item & { readonly subject: Subject },
+  items: readonly Item[],
+  text: string,
+): ColouredPiece | undefined {
+  const { subject } = who;
   if (subject.kind !== "colour") return undefined;
   const condition = items.find((one): one is ConditionItem => one.kind === "condition");
   const means = condition?.phrase.means;
   if (!condition || typeof means !== "string") return undefined;
-  const piece = /^(?:king|rook|bishop)\b/i.exec(text.slice(condition.at, condition.at + condition.length));
+  const piece = pieceOf(who, condition, text);
   if (!piece) return undefined;
-  const isAttackers = piece[0].toLowerCase() === "bishop" || /attacker-(?:king|rook)/.test(means);
-  const other = subject.colour === "white" ? "black" : "white";
-  return `attacker = ${isAttackers ? subject.colour : other}`;
+  const isAttackers =
+    piece === "bishop" || /attacker-(?:king|rook)/.test([means, ...Object.values(condition.bound)].join(" "));
+  return { condition, colour: subject.colour, isAttackers };
+}
+
+/** The attacker's colour by one piece: king and rook are taken for the defender's. */
+export const attackersColour = ({ colour, isAttackers }: ColouredPiece): "white" | "black" =>
+  isAttackers === (colour === "white") ? "white" : "black";
+
+/**
+ * The colours that the attacker may have by the colours of the pieces that are spoken of. The bishop is the attacker's; king
+ * and rook are the defender's, unless both colours' are spoken of: then either may be. Empty where no piece has a colour.
+ */
+export function attackersColours(items: readonly Item[], text: string): readonly ("white" | "black")[] {
+  const pieces: ColouredPiece[] = [];
+  const said = new Set<"white" | "black">();
+  items.forEach((item, n) => {
+    if (item.kind === "condition") {
+      const [, colour] = /^attacker = (white|black)$/.exec(String(item.phrase.means)) ?? [];
+      if (colour) said.add(colour as "white" | "black");
+    }
+    if (item.kind !== "who" || item.subject.kind !== "colour") return;
+    const piece = colouredPiece(item, items.slice(n + 1, n + 3), text);
+    if (piece) pieces.push(piece);
+    // "White has the bishop"
+    const next = items[n + 1];
+    const means = next?.kind === "condition" ? next.phrase.means : undefined;
+    const [, colour] =
+      /^attacker = (white|black)$/.exec(
+        typeof means === "object" ? (means[item.subject.colour] ?? "") : "",
+      ) ?? [];
+    if (colour) said.add(colour as "white" | "black");
+  });
+  if (pieces.length === 0) return [];
+  for (const { colour, isAttackers } of pieces) if (isAttackers) said.add(colour);
+  if (said.size > 0) return [...said].slice(0, 1);
+  const colours = [...new Set(pieces.map(attackersColour))];
+  // "white king on a1 or black king on a8": each speaks of the defender's
+  return colours.length > 1 && items.some(({ kind }) => kind === "or") ? [] : colours;
 }
 
 /** Whether whom it is about changes what a condition means. */
@@ -107,18 +165,41 @@ export function withOwnersInPlace(items: readonly Item[]): readonly Item[] {
 }
 
 /** Whether a condition behind the attacker is about a piece that both sides have: "attacker's rook unprotected". */
-export function isAttackersPiece(subject: Subject, item: Item | undefined, text: string): boolean {
+export function isAttackersPiece(
+  who: Item & { readonly subject: Subject },
+  item: Item | undefined,
+  text: string,
+): boolean {
+  const { subject } = who;
   if (subject.kind !== "side" || subject.side !== "attacker" || item?.kind !== "condition") return false;
   const { means } = item.phrase;
-  const said = text.slice(item.at, item.at + item.length);
   return (
-    /^(?:rook|king)\b/i.test(said) && typeof means === "string" && /(?<![\w-])(?:rook|king)-/.test(means)
+    /^(?:rook|king)$/.test(pieceOf(who, item, text) ?? "") &&
+    typeof means === "string" &&
+    (/(?<![\w-])(?:rook|king|corner)-/.test(means) ||
+      Object.values(item.bound).some((value) => /^(?:rook|king)$/.test(value)))
   );
 }
 
-/** A condition about the defender's rook or king, said of the attacker's. */
+/** Places that are a fact of the defender's king, and squares for the attacker's. */
+const [CORNER, EDGE] = ["corner", "edge"].map((place) => spotOf(place, "attacker-king"));
+
+/** A condition about the defender's rook or king, said of the attacker's; facts that the attacker has not stay unknown. */
 export const ofAttackers = (means: string): string =>
-  means.replace(/(?<![\w-])(?=(?:rook|king)-)/g, "attacker-");
+  means === "king-rank = 1"
+    ? EDGE
+    : means
+        .replaceAll("corner-steps = 0", CORNER)
+        .replace(/(?<![\w-])(?=(?:rook|king|corner)-)/g, "attacker-");
+
+/** The same pieces of the attacker, where categories found the defender's. */
+export const attackersPieces = (bound: ConditionItem["bound"]): ConditionItem["bound"] =>
+  Object.fromEntries(
+    Object.entries(bound).map(([name, value]) => [
+      name,
+      /^(?:rook|king)$/.test(value) ? `attacker-${value}` : value,
+    ]),
+  );
 
 /** The order of the answers that some items ask for: "the longest". */
 export const orderIn = (items: readonly Item[]): Order | undefined =>

@@ -1,6 +1,14 @@
 // Joining conditions: what is of one sort, what lasts, what is denied, and what a list of conditions means together.
 
-import { type Question, formatQuestion, isEverything, join, leavesOf, levelOf } from "./ast.js";
+import {
+  type Question,
+  type Sequence,
+  formatQuestion,
+  isEverything,
+  join,
+  leavesOf,
+  levelOf,
+} from "./ast.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** A condition, and what has to be known of it to join it with others. */
@@ -10,6 +18,12 @@ export interface Part {
   readonly result: boolean;
   /** It was said to come later than what stands before it. */
   readonly later?: boolean;
+  /** "Or" was said between its conditions. */
+  readonly list?: boolean;
+  /** What was said to come at once. */
+  readonly atOnce?: Question;
+  /** It answers the move that stands before it: it is about the next one. */
+  readonly answer?: boolean;
 }
 
 export const part = (node: Question, result = false): Part => ({ node, result });
@@ -103,7 +117,14 @@ export function gathered(lists: readonly Part[]): Part[] {
   const result: Part[] = [];
   for (const one of lists) {
     const before = result.at(-1)?.node;
-    if (one.node.kind === "or" && before && isSingle(before) && sortOf(before) === sortOf(one.node))
+    // "after 2010, before March 2014": what is "or" within one condition is no list
+    if (
+      one.list &&
+      one.node.kind === "or" &&
+      before &&
+      isSingle(before) &&
+      sortOf(before) === sortOf(one.node)
+    )
       result[result.length - 1] = part(join("or", [before, one.node]));
     const last = result.at(-1)?.node;
     // "bullet, blitz or rapid games with …": what stands behind belongs to all
@@ -126,8 +147,9 @@ const isSingle = (node: Question) => node.kind !== "and" && node.kind !== "or";
 /** Without "player ~ N" where a condition beside it says more of the same player. */
 export function withoutRepeatedNames(node: Question): Question {
   if (node.kind !== "and") return node;
+  // "Carlsen never lost": that he did not lose says nothing of who played
   const said = (one: Question): string[] =>
-    leavesOf(one).flatMap((leaf) =>
+    (one.kind === "not" ? [] : leavesOf(one)).flatMap((leaf) =>
       leaf.kind === "compare" && leaf.fact.nameOfPlayer && leaf.fact.name !== "player"
         ? [String(leaf.value)]
         : [],
@@ -158,12 +180,59 @@ function withEitherValue(parts: readonly Part[]): Part[] {
   return merged;
 }
 
+/** Facts of a position of which two values stand for two moments; where a piece stands, and who is to move. */
+const isOfOneMoment = (fact: string): boolean =>
+  /^(?:to-move|turn|verdict)$|-side$|-(?:rank|file)$/.test(fact);
+
+/** What a position must be, by fact. */
+const valuesOf = (node: Question): ReadonlyMap<string, unknown> =>
+  new Map(
+    (node.kind === "and" ? node.parts : [node]).flatMap((one) =>
+      one.kind === "compare" && one.operator === "=" && isOfOneMoment(one.fact.name)
+        ? [[one.fact.name, one.value] as const]
+        : [],
+    ),
+  );
+
+/** Whether no position can be both: one asks for the attacker's move, the other for the defender's. */
+function areOfTwoMoments(one: Question, other: Question): boolean {
+  const [a, b] = [valuesOf(one), valuesOf(other)];
+  const differ = (fact: string) => a.has(fact) && b.has(fact) && a.get(fact) !== b.get(fact);
+  // "won, drawn" by themselves may be about the game and the position
+  return [...a.keys()].some((fact) => fact !== "verdict" && differ(fact));
+}
+
+/** Conditions of a position that no one position can meet, as moments of one ending: "the attacker erred and the defender erred". */
+function inMoments(nodes: readonly Question[]): Question[] {
+  const ofPosition = (node: Question) => levelOf(node) === "position";
+  const moments: Question[][] = [];
+  const rest: Question[] = [];
+  for (const node of nodes) {
+    const parts = node.kind === "and" && !ofPosition(node) ? node.parts : [node];
+    rest.push(...parts.filter((one) => !ofPosition(one)));
+    const here = parts.filter(ofPosition);
+    if (here.length === 0) continue;
+    const last = moments.at(-1);
+    if (last && !areOfTwoMoments(join("and", last), join("and", here))) last.push(...here);
+    else moments.push(here);
+  }
+  if (moments.length < 2) return [...nodes];
+  return [
+    ...rest,
+    ...moments.map((parts): Question => ({
+      kind: "scoped",
+      quantifier: "somewhere",
+      part: join("and", parts),
+    })),
+  ];
+}
+
 /** All of some conditions; two values of one fact can only be meant as either. */
 export function allOf(parts: readonly Part[]): Part {
   if (parts.length === 1) return parts[0];
   const merged = withEitherValue(parts);
   const nodes = merged.map(({ node }) => node).filter((node) => !isEverything(node));
-  return part(join("and", nodes), parts.at(-1)!.result);
+  return part(join("and", inMoments(nodes)), parts.at(-1)!.result);
 }
 
 /** A step of a sequence, and in how many moves it comes. */
@@ -172,16 +241,74 @@ export interface Step {
   readonly within: number | null;
 }
 
-/** One thing before or after another; "lost after the Philidor": what is about the whole ending comes after everything. */
-export function inOrder(first: Part, other: Part, kind: "before" | "after"): Part | undefined {
+/** Whether a condition counts, or asks for most of an ending, so that nothing comes before or after it. */
+export const hasNoOrder = (node: Question): boolean =>
+  leavesOf(node).some(
+    (leaf) =>
+      leaf.kind === "tally" ||
+      leaf.kind === "run" ||
+      leaf.kind === "first" ||
+      (leaf.kind === "scoped" && /^(?:throughout|mostly|never)$/.test(leaf.quantifier)) ||
+      (leaf.kind === "compare" && /(?:^|-)errors$/.test(leaf.fact.name)),
+  );
+
+/** A course whose last step may come at any time. */
+export const isOpenCourse = (node: Question): node is Sequence =>
+  node.kind === "sequence" && node.then.at(-1)!.within === null;
+
+/** What comes in the first moves of the ending, as a step of a course; undefined of anything else. */
+export function inFirstMoves(node: Question, conditions: ReadConditions): Question | undefined {
+  if (node.kind !== "first" || node.of) return undefined;
+  return join("and", [node.part, conditions.read(`moves-in <= ${node.within}`)]);
+}
+
+/**
+ * One thing before or after another, `within` so many moves; "lost after the Philidor": what is about the whole ending comes
+ * after everything.
+ */
+export function inOrder(
+  first: Part,
+  other: Part,
+  kind: "before" | "after",
+  within: number | null,
+): Part | undefined {
   const [earlier, later] = kind === "before" ? [first, other] : [other, first];
   // "repetition after the attacker made no progress": what is about the whole game has no order of its own
   if (levelOf(earlier.node) !== "position")
-    return kind === "after" && levelOf(later.node) !== "position" && sortOf(first.node) !== sortOf(other.node)
+    return within === null &&
+      kind === "after" &&
+      levelOf(later.node) !== "position" &&
+      sortOf(first.node) !== sortOf(other.node)
       ? allOf([first, other])
       : undefined;
-  if (levelOf(later.node) !== "position") return allOf([first, other]);
-  return continued(earlier, [{ part: later.node, within: null }]);
+  if (levelOf(later.node) !== "position") return within === null ? allOf([first, other]) : undefined;
+  return continued(earlier, [{ part: later.node, within }]);
+}
+
+const SIDES = ["attacker", "defender"] as const;
+
+/** A move and the other side's answer to it: "check answered by a blunder"; undefined where no move stands before it. */
+export function answered(before: Part, one: Part, conditions: ReadConditions): Part | undefined {
+  const isMove = leavesOf(before.node).some(
+    (leaf) =>
+      leaf.kind === "waiting" ||
+      ((leaf.kind === "compare" || leaf.kind === "range") && leaf.fact.scope === "move"),
+  );
+  if (!isMove || levelOf(before.node) !== "position" || levelOf(one.node) !== "position") return undefined;
+  const says = (node: Question, side: string) => formatQuestion(node).includes(`to-move = ${side}`);
+  const said = SIDES.filter((side) => says(before.node, side));
+  // "the attacker erred right after its own check" is no answer
+  const sides = (said.length > 0 ? said : SIDES).filter((side) => !says(one.node, side));
+  if (sides.length === 0) return undefined;
+  const courses = sides.map((side) => {
+    const [mover, other] = [side, side === "attacker" ? "defender" : "attacker"].map((who) =>
+      conditions.read(`to-move = ${who}`),
+    );
+    return continued(part(join("and", [mover, before.node])), [
+      { part: join("and", [other, one.node]), within: 1 },
+    ]).node;
+  });
+  return part(join("or", courses));
 }
 
 /** A course that goes on with more steps: "king driven to the edge, then Philidor". */
@@ -206,6 +333,12 @@ export function goingWith(before: Part | undefined, one: Part, wasEnd: boolean):
   return wasEnd ? part({ kind: "scoped", quantifier: "end", part: one.node }) : one;
 }
 
+/** One thing more behind "with", of the same positions; undefined where they are not spoken of. */
+export function alsoGoingWith(before: Part | undefined, one: Part): Part | undefined {
+  if (before?.node.kind !== "scoped" || !isLasting(one.node)) return undefined;
+  return part({ ...before.node, part: join("and", [before.node.part, one.node]) });
+}
+
 /** Ways of ending that are draws. */
 const DRAWN_ENDS = new Set(["stalemate", "agreed", "fifty moves", "repetition"]);
 
@@ -215,12 +348,12 @@ export function isContradictory(node: Question): boolean {
   const together = (one: Question): readonly Question[] =>
     one.kind === "and" ? one.parts.flatMap(together) : [one];
   const parts = together(node);
-  const valuesOf = (fact: string) =>
+  const saidOf = (fact: string) =>
     parts.flatMap((one) =>
       one.kind === "compare" && one.operator === "=" && one.fact.name === fact ? [String(one.value)] : [],
     );
-  if (["verdict", "outcome", "defender-result"].some((fact) => new Set(valuesOf(fact)).size > 1)) return true;
-  const said = (fact: string, value: (text: string) => boolean) => valuesOf(fact).some(value);
+  if (["verdict", "outcome", "defender-result"].some((fact) => new Set(saidOf(fact)).size > 1)) return true;
+  const said = (fact: string, value: (text: string) => boolean) => saidOf(fact).some(value);
   const decided =
     said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
   return (

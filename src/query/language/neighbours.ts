@@ -41,3 +41,22 @@ export function ownerBehind(
   const side = of ?? unsaid ?? (/^to-move = (attacker|defender) and/.exec(said)?.[1] as typeof of);
   return side ?? (said.startsWith("{mover}") ? "mover" : undefined);
 }
+
+/** Kinds of condition in which a piece moves. */
+const isOfMove = (means: unknown): boolean => /(?<![\w-])(?:kind|waiting-move)\b/.test(String(means));
+
+/**
+ * Which piece a place behind a condition is about: "bishop attacked on e4"; "move" where it is about a move's square; undefined
+ * where it is about the king, or nothing is spoken of.
+ */
+export function pieceBefore(items: readonly Item[], item: ConditionItem, text: string): string | undefined {
+  const before = items[items.indexOf(item) - 1];
+  if (before?.kind !== "condition") return undefined;
+  const said = text.slice(before.at, before.at + before.length).toLowerCase();
+  const { means } = before.phrase;
+  const [piece] = /\b(?:rook|bishop)(?=s?\b)/.exec(said) ?? [];
+  if (isOfMove(means) && /\b(?:rook|bishop|moves?)\b/.test(said)) return "move";
+  if (piece === undefined || /\bking/.test(said)) return undefined;
+  const { piece: one, sided, guardable } = before.bound;
+  return one ?? sided ?? guardable ?? (/attacker-rook/.test(String(means)) ? "attacker-rook" : piece);
+}

@@ -3,7 +3,7 @@
 import { EVERYTHING, type Question, leavesOf } from "./ast.js";
 import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError, tooLong } from "./query-error.js";
-import type { KnownNames } from "./categories.js";
+import { type KnownNames, vocabularyWords } from "./categories.js";
 import { withoutIdleWords } from "./passed-over.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
@@ -34,7 +34,16 @@ export function readingsOf(
   return readings;
 }
 
-function understood(text: string, setUps: KnownSetUps, names?: KnownNames): readonly Reading[] {
+/** "WHITE ATTACKER": where all is in capitals, they tell no names from words, so that known words are read in small letters. */
+const withoutCapitals = (text: string): string =>
+  /\p{Ll}/u.test(text)
+    ? text
+    : text.replace(/[A-Z]{3,}/g, (word) =>
+        vocabularyWords().has(word.toLowerCase()) ? word.toLowerCase() : word,
+      );
+
+function understood(written: string, setUps: KnownSetUps, names?: KnownNames): readonly Reading[] {
+  const text = withoutCapitals(written);
   if (text.trim() === "") return [{ question: EVERYTHING, cost: 0, guesses: [], order: undefined }];
   let fault: QueryError;
   try {

@@ -10,6 +10,8 @@ const MORE = [
   ["over"],
   ["above"],
   ["greater", "than"],
+  ["bigger", "than"],
+  ["larger", "than"],
   ["longer", "than"],
   ["better", "than"],
   ["higher", "than"],
@@ -22,6 +24,7 @@ const LESS = [
   ["under"],
   ["below"],
   ["fewer", "than"],
+  ["smaller", "than"],
   ["shorter", "than"],
   ["lower", "than"],
   ["worse", "than"],
@@ -106,7 +109,20 @@ export class Quantities {
     return !/\d/.test(this.words[at].word);
   }
 
+  /** Numbers in digits and in words: "25", "two hundred and ten", "two thousand five hundred". */
   numbers(at: number): { end: number; value: number }[] {
+    const small = this.belowThousand(at);
+    const [first] = small;
+    if (first?.value >= 100 || this.words[first?.end]?.word !== "thousand") return small;
+    const thousands = { end: first.end + 1, value: 1000 * first.value };
+    const from = this.words[thousands.end]?.word === "and" ? thousands.end + 1 : thousands.end;
+    const [rest] = this.belowThousand(from);
+    return rest?.value < 1000 && this.isSpelt(from)
+      ? [{ end: rest.end, value: thousands.value + rest.value }, thousands]
+      : [thousands];
+  }
+
+  private belowThousand(at: number): { end: number; value: number }[] {
     const first = this.belowHundred(at);
     if (!first) return [];
     const { word } = this.words[at];
@@ -115,9 +131,10 @@ export class Quantities {
     // "two hundred", "a hundred and twenty"
     const times = word !== "hundred" && this.words[first.end]?.word === "hundred" && first.value < 100;
     const hundreds = times ? { end: first.end + 1, value: 100 * first.value } : first;
-    if ((!times && word !== "hundred") || this.words[hundreds.end]?.word !== "and") return [hundreds];
-    const rest = this.belowHundred(hundreds.end + 1);
-    return rest && rest.value < 100 && this.isSpelt(hundreds.end + 1)
+    if (!times && word !== "hundred") return [hundreds];
+    const from = this.words[hundreds.end]?.word === "and" ? hundreds.end + 1 : hundreds.end;
+    const rest = this.belowHundred(from);
+    return rest && rest.value < 100 && this.isSpelt(from)
       ? [{ end: rest.end, value: hundreds.value + rest.value }, hundreds]
       : [hundreds];
   }
@@ -150,7 +167,8 @@ export class Quantities {
       if (this.words[at].word === sign)
         for (const { end, value } of this.numbers(at + 1)) found.push({ end, value: `${sign} ${value}` });
     for (const { end, value } of this.numbers(at)) {
-      if (this.words[end]?.word === "+") found.push({ end: end + 1, value: `>= ${value}` });
+      if (/^(?:\+|plus)$/.test(this.words[end]?.word ?? ""))
+        found.push({ end: end + 1, value: `>= ${value}` });
       const joined = this.is(end, "or") || this.is(end, "and") ? end + 1 : -1;
       const behind = this.words[joined]?.word ?? "";
       if (UPWARDS.has(behind)) found.push({ end: joined + 1, value: `>= ${value}` });
@@ -229,7 +247,21 @@ export class Quantities {
 
   years(at: number): Found[] {
     const year = this.yearAt(at);
-    return year === undefined ? [] : [{ end: at + 1, value: String(year) }];
+    return year === undefined ? this.spelledYears(at) : [{ end: at + 1, value: String(year) }];
+  }
+
+  /** "nineteen ninety five", "twenty fifteen", "two thousand and ten". */
+  private spelledYears(at: number): Found[] {
+    const century = this.words[at];
+    if (century.number === undefined || century.ordinal || !this.isSpelt(at)) return [];
+    if (century.number === 2)
+      return this.numbers(at)
+        .filter(({ value }) => value > 2000 && value < 2100)
+        .map(({ end, value }) => ({ end, value: String(value) }));
+    const rest = century.number >= 14 && century.number <= 20 ? this.belowHundred(at + 1) : undefined;
+    return rest && rest.value >= 10 && rest.value < 100 && this.isSpelt(at + 1)
+      ? [{ end: rest.end, value: String(100 * century.number + rest.value) }]
+      : [];
   }
 
   /** "2010 to 2015", "between 2010 and 2015", "the 1990s", "the nineties". */
@@ -287,6 +319,17 @@ export class Quantities {
     const article = half === 0.5 ? at + 1 : at;
     if (/^an?$/.test(this.words[article]?.word ?? "")) return atMost(article + 1, half);
     return this.plain(at).flatMap(({ end, value }) => atMost(end, value));
+  }
+
+  /** A time control as players say it, "3+2": minutes and seconds a move, in seconds as files have it. */
+  controls(at: number): Found[] {
+    const [minutes, plus, seconds] = this.words.slice(at, at + 3);
+    return /^\d{1,3}$/.test(minutes.word) &&
+      plus?.word === "+" &&
+      /^\d{1,2}$/.test(seconds?.word ?? "") &&
+      seconds.token === minutes.token
+      ? [{ end: at + 3, value: `${60 * Number(minutes.word)}+${seconds.word}` }]
+      : [];
   }
 
   /** "less than a minute", "under 30 seconds", in seconds. */

@@ -14,13 +14,12 @@ import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
 import { isContradictory } from "./joining.js";
+import { COST, type FoundItem, jointsAt } from "./joints.js";
 import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
-import { FILLERS, JOINING_WORDS, LIGHT } from "./lexicon/words.js";
 import { subjectOf } from "./meanings.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
-import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
 import type { Order } from "./orders.js";
 import { NoFact, QueryError, tooLong } from "./query-error.js";
 import { type SpokenWord, spokenWords } from "./spoken.js";
@@ -53,9 +52,6 @@ export interface Understood {
 const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
-const COST = { condition: 1, weak: 0.6, light: 0.05, filler: 0.2, who: 0.5, joint: 0.1, quantifier: 0.3 };
-/** Before "have", they say that something did not happen. */
-const WISHED = new Set(["could", "would", "should", "might", "may"]);
 /** Said of a game that is to be drawn and not. */
 const CONTRADICTION = {
   message: "no game can be both: this asks for one that is drawn and that somebody wins",
@@ -174,8 +170,8 @@ class Chart {
   }
 
   /** Everything that begins at a word. */
-  private itemsAt(at: number): { item: Item | undefined; end: number; cost: number }[] {
-    const items: { item: Item | undefined; end: number; cost: number }[] = [];
+  private itemsAt(at: number): FoundItem[] {
+    const items: FoundItem[] = [];
     const { words } = this;
     const word = words[at];
     const span = (end: number) => ({ at: word.at, length: words[end - 1].end - word.at });
@@ -226,7 +222,7 @@ class Chart {
         end,
         cost: COST.quantifier,
       });
-    if (!word.quoted) this.joints(at, items);
+    if (!word.quoted) items.push(...jointsAt(words, at, this.finder));
     return items;
   }
 
@@ -235,57 +231,6 @@ class Chart {
     let known = this.canMatch.get(pattern);
     if (known === undefined) this.canMatch.set(pattern, (known = pattern.canMatch(this.forms)));
     return known;
-  }
-
-  /** Connecting words, and words that say nothing. */
-  private joints(at: number, items: { item: Item | undefined; end: number; cost: number }[]): void {
-    const { words } = this;
-    const { word } = words[at];
-    const span = (end: number) => ({ at: words[at].at, length: words[end - 1].end - words[at].at });
-    const kind = JOINING_WORDS.get(word);
-    if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
-    if (word === "within" || word === "inside" || word === "in") {
-      for (const { end, value } of this.finder.quantities.numbers(at + 1)) {
-        if (!isWord(words, end, "move")) continue;
-        const of = isWord(words, end + 1, "of") || isWord(words, end + 1, "after");
-        if (word === "in" && !of) continue;
-        const stop = of ? end + 2 : end + 1;
-        items.push({
-          item: { kind: of ? "within-of" : "within", moves: value, ...span(stop) },
-          end: stop,
-          cost: COST.joint,
-        });
-      }
-    }
-    if (/^(?:by|from|for|of)$/.test(word)) {
-      const who = words[at + 1]?.word === "the" ? at + 2 : at + 1;
-      for (const { end, value } of this.finder.categories("who", who))
-        items.push({ item: { kind: "by", subject: subjectOf(value), ...span(end) }, end, cost: COST.joint });
-    }
-    if (word === "for") {
-      const least = this.finder.quantities.literal(at + 1, ["at", "least"]);
-      const more = this.finder.quantities.literal(at + 1, ["more", "than"]);
-      for (const { end, value } of this.finder.quantities.numbers(Math.max(at + 1, least, more)))
-        if (isWord(words, end, "move"))
-          items.push({
-            item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(end + 1) },
-            end: end + 1,
-            cost: COST.joint,
-          });
-    }
-    for (const { end, value } of this.finder.categories("tallied", at))
-      items.push({ item: { kind: "times", compared: value, ...span(end) }, end, cost: COST.joint });
-    // behind a number that has been read with it
-    if (
-      word === "or" &&
-      this.finder.quantities.countedBefore(at) &&
-      (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
-    )
-      items.push({ item: undefined, end: at + 2, cost: 0 });
-    if (LIGHT.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.light });
-    // "could have won" did not
-    else if (FILLERS.has(word) && !(WISHED.has(word) && isWord(words, at + 1, "have")))
-      items.push({ item: undefined, end: at + 1, cost: COST.filler });
   }
 
   /** The cheapest ways to each word, and how far they reach. */

@@ -66,6 +66,9 @@ function formsOf(word: string): Set<string> {
   return forms;
 }
 
+/** "12.3.2014", "2014-03-12": one word. */
+const WRITTEN_DATE = /^(?:\d{4}([.-])\d{1,2}\1\d{1,2}|\d{1,2}\.\d{1,2}\.\d{4})$/;
+
 const numberOf = (word: string): number | undefined => {
   if (/^\d{1,7}(?:\.\d+)?$/.test(word)) return Number(word);
   const short = /^(\d{1,2})(?:st|nd|rd|th)$/.exec(word);
@@ -95,7 +98,14 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
         ...whole,
       };
     };
-    if (token.quoted || /^[^\p{L}\p{N}]+$/u.test(token.text) || token.text.includes("/"))
+    // "draws!"
+    if (!token.quoted && token.text === "!") return [];
+    if (
+      token.quoted ||
+      WRITTEN_DATE.test(token.text) ||
+      /^[^\p{L}\p{N}]+$/u.test(token.text) ||
+      token.text.includes("/")
+    )
       return [say(token.text, token.at, token.end, true)];
     // punctuation at the end of a sentence says nothing
     const text = token.text.replace(/[.;:?!]+$/, "");

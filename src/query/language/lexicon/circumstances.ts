@@ -16,6 +16,10 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(play|played) in {year}",
     "{year}",
   ),
+  say("{dated}", "[in|of|during] {dated}", "(play|played) [in|between|from] {dated}"),
+  say("{day}", "[on|of] [the] {day}", "(play|played) [on] [the] {day}"),
+  say("{sinceMonth}", "{sinceMonth}"),
+  say('date ~ ".{month}."', "(in|during) {month}", "(play|played) in {month}"),
   say("year >= 2000", "(this|21|twenty first|present) century"),
   say("year = 1900..1999", "(last|20|twentieth|previous) century"),
   say("year = 1800..1899", "(nineteenth|19) century"),
@@ -63,6 +67,11 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(classical|standard|slow) [time] [control|game|chess|play]",
     "(at|in) [a] (classical|standard|slow) [time] [control|game|chess|play]",
     "long time control",
+  ),
+  say(
+    'time-control = "{control}"',
+    "[at|with] {control} [time control|tempo|game]",
+    "[at|with] [a] (time control|tempo) [of] {control}",
   ),
   say("pace = correspondence", "correspondence [game|chess]", "(postal|by post|by mail|email) [game|chess]"),
   say(
@@ -139,7 +148,9 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(exactly|of exactly|last exactly|take exactly|took exactly) {n} move [long]",
     "{n} move long",
   ),
-  say("length >= {n}", "{n} move or (longer|more)", "last {n} move", "for {n} move"),
+  say("length >= {n}", "{n} move or (longer|more)", "last {n} move"),
+  // behind what lasts, it says how long that lasted
+  { say: ["for {n} move"], means: "length >= {n}", weak: true },
   say(
     "length <= {n}",
     "{n} move (at [the] most|or (less|fewer|shorter)|maximum|max)",
@@ -176,7 +187,7 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
   {
-    say: ["(in|within|inside|during) [the] (first|opening) {n} move [of [the] ending]"],
+    say: ["(in|within|inside|during) [the] (first|opening) {n} move [@ofending]"],
     means: "moves-in < {n}",
     weak: true,
     example: "decisive mistake in the first ten moves",
@@ -232,12 +243,13 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "{mover}spent {time}",
     "after (thinking [for]|spending|using|[a] thought of) {time} [on [the] move]",
     "(thought|think) [for] {time} [on [the] move]",
+    "(spend|take|use) {time} (on|over|for) (one|a single) move",
     "(in|within) {time} (of thought|thinking)",
   ),
   say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
   {
     say: [
-      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [on [the|a] move] [and|but] [still] @err",
+      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [(on|for|over) [the|a|one|a single|this] move] [and|but] [still] @err",
       "(spend|spent|take|took|use|think [for]|thought [for]) {time} (on|over|for) [a|the] [lose|bad|wrong] (@mistake|move that lose|lose move)",
       "@err (in|within|after only|after just) {time}",
       "@err after {time} [of] (thought|thinking)",

@@ -24,6 +24,13 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "from [the] move one",
     "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
+  ofending: [
+    "of [the] ending",
+    "of [the] @begin [of [the] ending]",
+    "(after|from) [the] (@begin|entry) [of [the] ending]",
+    "(after|once) [the] [bishop] ending (begin|arise|start|come about|was reached|is reached)",
+    "into [the] ending",
+  ],
   finish: ["end", "finish", "last position", "final position", "very end"],
   defence: ["defence", "position", "set-up", "formation", "system", "method", "structure"],
   onlyone: [
@@ -337,7 +344,8 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(later|afterwards|subsequently|then)", "later"],
     ["(stay|remain)", "mostly"],
     ["[right|immediately|straight|directly] @atbegin", "entry"],
-    ["(immediately|straight away|right away|at once|(on|from) move one|from the word go)", "entry"],
+    ["(immediately|straight away|right away|at once)", "atonce"],
+    ["((on|from) move one|from the word go)", "entry"],
     ["(initially|originally|at first|to (begin|start) with)", "entry"],
     ["(start|begin|arise|open) [out|off] (with|in|from|as)", "entry"],
     ["[right] (at|by) [the] @finish [of [the] ending]", "end"],
@@ -345,7 +353,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(final|last) position [with|has|was|is]", "end"],
     ["(in [the] end|ultimately|end up|wind up|finish up)", "finally"],
     [
-      "(from (start|beginning|first) to (finish|end|last)|(until|till|to) [the] [very|bitter] end|right through|all through|start to finish)",
+      "(from (start|beginning|first) to (finish|end|last)|(until|till|to) [the] [very|bitter] (end|last)|(until|till|to) [the] [very] last (move|position)|right through|all through|start to finish)",
       "throughout",
     ],
   ],

@@ -187,6 +187,16 @@ export const IDIOMS: readonly Phrase[] = [
   ),
   say("attacker-king-rank = {rank.mirror}", "@aking on (its|his) {rank}", "@aking on (its|his) {rank} rank"),
   say("rook-rank <= 2", "passive @rook", "@rook passive", "passive defence", "(defend|play) passively"),
+  say(
+    "(not rook-rank <= 2) then rook-rank <= 2",
+    "[@rook] (go|become|turn|get|fall) passive",
+    "[@rook] (forced|driven|pushed) into passivity",
+  ),
+  say(
+    "(not rook-place = behind) then rook-place = behind",
+    "@rook (go|become|turn|get) active",
+    "@rook activated",
+  ),
   say("first-rank-defence", "passive @rook (on|along) [the] (first|back|last) rank"),
   say(
     "active-rook-behind-the-king",
@@ -204,13 +214,23 @@ export const IDIOMS: readonly Phrase[] = [
     "king (oppose|opposed|facing each other|opposite each other) [two square apart]",
     "king (face|facing|opposite|stare at|staring at) (each other|one another) with [only|just] [a|one] [single] (square|rank|file) between [them]",
   ),
-  say(
-    "never (to-move = defender and verdict = drawn and only-move and error != none)",
-    "defender (find|play|see) (every|all) [the] only move",
-    "(find|play|see) (every|all) [the] only move",
-    "only move [was|were] (all|always|every time) (found|played)",
-    "only move [was|were] (found|played) (every time|each time|always|without exception)",
-  ),
+  {
+    say: [
+      "(find|play|see) (every|all) [of] [the] only move",
+      "only move [was|were] (all|always|every time) (found|played)",
+      "only move [was|were] (found|played) (every time|each time|always|without exception)",
+      "(every|all) [of] [the] only move [was|were] (found|played)",
+    ],
+    means: {
+      nobody: "never (to-move = defender and verdict = drawn and only-move and error != none)",
+      defender: "never (to-move = defender and verdict = drawn and only-move and error != none)",
+      attacker: "never (to-move = attacker and verdict = won and only-move and error != none)",
+      white: "never (turn = white and only-move and error != none)",
+      black: "never (turn = black and only-move and error != none)",
+      name: "never (mover ~ {name} and only-move and error != none)",
+    },
+    example: "defender found every only move",
+  },
   say(
     "errors {cmp}",
     "{cmp} @mistake (by|from) both [side|player] (together|combined|altogether|in all|in total)",
@@ -221,6 +241,7 @@ export const IDIOMS: readonly Phrase[] = [
       "(with|having|play with|had) [the] [extra|additional] bishop",
       "(with|having|have|had) [the|an] (extra|additional) (bishop|piece)",
       "[a] (piece|bishop) (up|ahead|more)",
+      "up [a|the] (piece|bishop)",
       "on [the] (attacking|stronger) side",
     ],
     means: ATTACKED,
@@ -301,8 +322,15 @@ export const IDIOMS: readonly Phrase[] = [
     "defender win [,] (although|though|despite|after) (he|she|they|it) [was|were|being] (lost|losing)",
   ),
   {
-    say: ["(save|rescue|hold|draw) [a] lose (ending|position|game|one)"],
+    say: ["(save|rescue|hold|draw) [a] lose ending"],
     means: "entry-verdict = won and outcome = held",
+    of: "defender",
+    result: true,
+  },
+  {
+    say: ["(save|rescue|hold|draw) [from] [a] lose (position|game|one)"],
+    means: "verdict = won and outcome = held",
+    or: [["entry-verdict = won and outcome = held", "lost when the ending arose"]],
     of: "defender",
     result: true,
   },
@@ -771,12 +799,12 @@ export const IDIOMS: readonly Phrase[] = [
   },
   say(
     "rating-difference {rel}",
-    "rating (gap|difference) [of] {rel} [@points] in favour of [the] attacker",
+    "(rating|rate) (gap|difference) [of] {rel} [@points] in favour of [the] attacker",
     "attacker {rel} [@points] (ahead|up|stronger|higher)",
   ),
   say(
     "rating-difference {rel.negative}",
-    "rating (gap|difference) [of] {rel} [@points] in favour of [the] defender",
+    "(rating|rate) (gap|difference) [of] {rel} [@points] in favour of [the] defender",
   ),
   say(
     "attacker-rating = defender-rating",

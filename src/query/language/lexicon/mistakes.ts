@@ -84,7 +84,17 @@ export const MISTAKES: readonly Phrase[] = [
   ),
   say("{mover}first-mistake", "first @mistake [of ending] make by {who}"),
   say("{mover}decisive-mistake", "(decisive|last) @mistake [of ending] make by {who}"),
-  { say: ["(decisive|game losing|final) @mistake (by|of|from) {who}"], means: "{mover}decisive-mistake" },
+  {
+    say: [
+      "(decisive|game losing|final|last) @mistake (by|of|from) {who}",
+      "(decisive|last|final) @mistake (is|was|be) [by] {who}",
+    ],
+    means: "{mover}decisive-mistake",
+  },
+  {
+    say: ["first @mistake (is|was|be) [by] {who}"],
+    means: "{mover}first-mistake",
+  },
   say(
     "to-move = {x} and decisive-mistake",
     "move (that|which) cost [the] {side=x} [the] (game|draw|win|point)",
@@ -163,7 +173,7 @@ export const MISTAKES: readonly Phrase[] = [
   say(
     "to-move = defender and error != none and kind = king",
     "@king (go|went|step|move|walk|run) (the wrong way|to [the] wrong square|in [the] wrong direction|wrong)",
-    "@king (on|choose) [the] wrong (way|side|square|direction)",
+    "@king (choose|pick|step to|go) [the] wrong (way|side|square|direction)",
   ),
   say(
     "{mover}error != none and kind = {kind}",
@@ -263,7 +273,18 @@ export const MISTAKES: readonly Phrase[] = [
     "(move|win) turn [a] [win] into [a] loss [in one move]",
   ),
   {
-    say: ["only {side=one} @err"],
+    say: ["only {colour} @err"],
+    means: {
+      nobody: "somewhere (turn = {colour} and error != none) and never (turn != {colour} and error != none)",
+    },
+    example: "only White erred",
+  },
+  {
+    say: [
+      "only {side=one} @err",
+      "{side=one} @err [,] but (not|never) [the] {side}",
+      "{side=one} @err [,] but [the] {side} not",
+    ],
     means: "{one}-errors > 0 and {one.other}-errors = 0",
   },
   {
@@ -288,8 +309,8 @@ export const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
-      "first [@err|@mistake] (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
-      "(@err|@mistake) (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
+      "first [@err|@mistake] (within|in) [the] [first] {n} move [@ofending]",
+      "(@err|@mistake) (within|in) [the] [first] {n} move [@ofending]",
     ],
     means: "first ({mover}error != none) within {n} moves of entry",
   },
@@ -330,6 +351,31 @@ export const MISTAKES: readonly Phrase[] = [
     weak: true,
     example: "mistake after move 30",
   },
+  {
+    say: ["(@err|@mistake) (on|at|in) move {n}"],
+    means: "{mover}error != none and moves-in = {n}",
+    or: [
+      [
+        "{mover}error != none and ply >= {n.before} and ply < {n.double}",
+        "the number of the move in the game",
+      ],
+    ],
+    example: "mistake on move 30",
+  },
+  {
+    say: ["(until|till|up to) move {n}"],
+    means: "moves-in >= {n}",
+    atResult: "length >= {n}",
+    or: [["ply >= {n.before}", "the number of the move in the game"]],
+    weak: true,
+    example: "held until move 60",
+  },
+  say(
+    "halfmoves >= 90",
+    "[only] (just|shortly|right) before [reach] [the] @fiftylimit",
+    "[only] (just|barely) in time (before|for) [the] @fiftylimit",
+    "(close to|near|on [the] brink of|on [the] verge of) [the] @fiftylimit",
+  ),
   {
     say: ["@crack (with|under|in|at|having) {time} [@clock]"],
     means: "{mover}error != none and clock {time}",
@@ -499,7 +545,10 @@ export const MISTAKES: readonly Phrase[] = [
     say: ["{cmp} @mistake [make] (by|of|from) {who}"],
     means: { side: "{side}-errors {cmp}", both: "attacker-errors {cmp} and defender-errors {cmp}" },
   },
-  say("errors {cmp}", "{cmp} @mistake (altogether|in total|in all|overall|combined|together)"),
+  say(
+    "errors {cmp}",
+    "{cmp} @mistake (altogether|in total|in all|overall|combined|together) [[,] [by|from|of] both side]",
+  ),
   say(
     "errors {cmp} and full-point-errors = 0",
     "{cmp} half point @mistake and (no|never|not) [a] full point [@mistake]",

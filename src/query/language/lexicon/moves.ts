@@ -104,7 +104,17 @@ export const MOVES: readonly Phrase[] = [
     "{kind} by [the] {who}",
     "(play|make|give|deliver|by|with|choose|through|via) [a|with] {kind} [move] by [the] {who}",
   ),
-  say("kind = {kind}", "(parry|parried|met|meet|answer|answered) (by|with) [a|an] {kind}"),
+  {
+    say: ["(parry|parried|met|meet|answer|answered) (by|with) [a|an] {kind}"],
+    means: "kind = {kind}",
+    answer: true,
+  },
+  {
+    say: ["(met|answer|answered) (by|with) [a|an] @mistake"],
+    means: "error != none",
+    answer: true,
+    example: "bishop move answered by a mistake",
+  },
   say(
     "{mover}possible = {kind}",
     "(can|could|may|able to) [give|play|make] [a] {kind}",

@@ -130,6 +130,7 @@ export const NO_FACTS: readonly Phrase[] = [
       "most (frequent|common|frequently|commonly)",
       "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most !of",
       "(best|worst|strongest) (defender|attacker)",
+      "(which|what) (defence|set-up|method|opening|player) (last|hold|score|work|win|draw|lose|do|be) [the] (longest|best|most|worst|least)",
       "(defend|attack|play|hold|score) (best|better than anybody|worst)",
     ],
     means: "everything",
@@ -137,5 +138,89 @@ export const NO_FACTS: readonly Phrase[] = [
       "who or what comes most often is counted, not found",
       'count it: longside count "second-rank defence" --by defender-name',
     ],
+  },
+  {
+    say: ["(easy|hard|tough|comfortable|effortless) (=draw|=save|=defence)"],
+    means: "everything",
+    refused: [
+      "how easy a draw was has to be told",
+      'ask "drawn in fewer than 20 moves", "drawn without a mistake", "defender found ten only moves", "blunder potential under 10%"',
+    ],
+    example: "easy draws",
+  },
+  {
+    say: ["[the] (last|final) move (is|was|be|of [the] (game|ending) (is|was|be)) [a]"],
+    means: "everything",
+    refused: [
+      "which move was the last of a game is no fact",
+      'the move that decided is one: "decisive mistake by the defender"; and so is how it stood at the end: "drawn in the final position, attacker won"',
+    ],
+    example: "last move was a blunder",
+  },
+  {
+    say: ["[@king] [stand|sit|be|stuck] (in|to|into|at) [the] (other|opposite) corner"],
+    means: "everything",
+    refused: [
+      "which corner is the other one has to be told",
+      'ask "king in the wrong corner", "king in the right corner", "king on a8 or h1", "king ran to the other corner"',
+    ],
+    example: "king stands in the other corner",
+  },
+  {
+    say: [
+      "(=offer|offered|offers|decline|declined|refuse|refused|reject|rejected|accept) [a|the] draw [offer]",
+      "draw offer",
+    ],
+    means: "everything",
+    refused: [
+      "offers of a draw are not in the games",
+      'what came of them is: "draw agreed", "draw agreed in a won position"',
+    ],
+    example: "defender offered a draw",
+  },
+  {
+    say: ["[a|one|any] [single] (inaccuracy|inaccuracies|imprecision)", "(inaccurate|imprecise) move"],
+    means: "everything",
+    refused: [
+      "a move that leaves the result as it is counts as no mistake here, however slow it is",
+      'ask "without a mistake", "mistake by the attacker", or by the way to mate: "mate in more than 30"',
+    ],
+    example: "not a single inaccuracy",
+  },
+  {
+    say: ["(monday|tuesday|wednesday|thursday|friday|saturday|sunday|weekend)"],
+    means: "everything",
+    refused: [
+      "the day of the week is not in the games",
+      'dates are: "in March 2014", "on 12 March 2014", "in 2014"',
+    ],
+    example: "played on a Sunday",
+  },
+  {
+    say: ["(since|after|before|until|till|from) [the] {day}", "between [the] {day} and [the] {day}"],
+    means: "everything",
+    refused: [
+      "games are not compared by the day, but by month and year",
+      'ask "since March 2014", "from March to June 2014", "after 2014"; or for one day: "on 12 March 2014"',
+    ],
+    example: "since 12 March 2014",
+  },
+  {
+    say: ["(plenty of|enough|lot of|lots of|sufficient|a lot of) time [@clock]"],
+    means: "everything",
+    refused: [
+      "how much time is plenty has to be told",
+      'ask "with more than five minutes on the clock", "defender had more time", or for the contrary: "in time trouble"',
+    ],
+    example: "with plenty of time",
+  },
+  {
+    say: ["[@king|@rook|bishop] [stand|be] on [the] (wrong|right|bad|good) side of [the] board"],
+    means: "everything",
+    refused: [
+      "which side of the board is the wrong one has to be told",
+      'ask "rook on the short side", "king and rook on the same side", "king in the wrong corner"',
+    ],
+    example: "king on the wrong side of the board",
   },
 ];

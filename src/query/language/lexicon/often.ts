@@ -163,6 +163,15 @@ export const OFTEN: readonly Phrase[] = [
     means: "streak (to-move = defender and kind = check) >= 5 and somewhere (side-checks)",
     of: "defender",
   },
+  {
+    say: [
+      "(keep|go on|carry on) [on] checking from [the] (side|flank) for {least} move [@inarow]",
+      "{least} check from [the] (side|flank) @inarow",
+    ],
+    means: "streak (to-move = defender and kind = check) {least} and somewhere (side-checks)",
+    of: "defender",
+    example: "kept checking from the side for ten moves",
+  },
   say(
     "streak ({mover}kind = check) >= 5 and end (in-check)",
     "(keep|go on|carry on|continue) [on] (checking|check|give check) (until|till|to) [the] [very|bitter] end",

@@ -15,6 +15,21 @@ export const ONLY_MOVES: readonly Phrase[] = [
     },
   },
   {
+    say: [
+      "(must|need to|have to|had to) (find|play) (one|the one|a single|the only) [precise|exact|accurate|correct] move",
+      "(must|need to|have to|had to) (find|play) [a|the] (precise|exact) move",
+    ],
+    means: {
+      nobody: "only-move",
+      defender: "to-move = defender and verdict = drawn and only-move",
+      attacker: "to-move = attacker and verdict = won and only-move",
+      white: "turn = white and only-move",
+      black: "turn = black and only-move",
+      name: "mover ~ {name} and only-move",
+    },
+    example: "defender must find one precise move",
+  },
+  {
     say: ["only move (for|by|of) {who}"],
     means: {
       defender: "to-move = defender and verdict = drawn and only-move",
@@ -148,6 +163,10 @@ export const ONLY_MOVES: readonly Phrase[] = [
     means: "to-move = defender and verdict = drawn and blunder-potential = 0",
     example: "every move holds",
   },
+  say(
+    "to-move = attacker and verdict = won and blunder-potential = 0",
+    "(any|every|all) [legal] move (win|keep [the] win)",
+  ),
   say(
     "{mover}blunder-potential >= 0.5",
     "[at least] half [of] [the] [legal] (move|reply|replies) @loses",

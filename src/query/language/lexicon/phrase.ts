@@ -39,6 +39,8 @@ export interface Phrase {
   readonly ofNext?: boolean;
   /** It says by whom something was done that stands before it: under this name is the side. */
   readonly by?: string;
+  /** Behind a move it is about the other side's answer: "check answered by a blunder". */
+  readonly answer?: boolean;
   /** It says how the game came out: "drew with X" means that most positions are X. */
   readonly result?: boolean;
   /** It says how the ending was ended, so that "in a won position" is about its last position. */
@@ -51,6 +53,8 @@ export interface Phrase {
   readonly order?: Order;
   /** Why it can't be asked, and what can: of what people say and no fact tells. */
   readonly refused?: readonly [message: string, hint: string];
+  /** It says where the king stands; behind another piece, "bishop attacked on e4", where that one does. */
+  readonly place?: boolean;
   /** It begins to count only where nothing better is found. */
   readonly weak?: boolean;
   /** A question that shows it, where its first pattern does not. */

@@ -17,6 +17,12 @@ function onTheEdge(n: 4 | 5): Phrase {
       );
 }
 
+/** The king in some corner, and later in another. */
+const FROM_CORNER_TO_CORNER = ["a1", "a8", "h1", "h8"]
+  .map(([file, rank]) => `king-board-file = ${file} and king-board-rank = ${rank}`)
+  .map((corner) => `((${corner}) then (corner-steps = 0 and not (${corner})))`)
+  .join(" or ");
+
 export const PLACES: readonly Phrase[] = [
   say(
     "held ({spot.piece}) for {n} moves",
@@ -117,6 +123,16 @@ export const PLACES: readonly Phrase[] = [
   say("rook-side = long and attacker-rook-side = long", "both rook on [the] long side"),
   say("rook-side = short and attacker-rook-side = short", "both rook on [the] short side"),
   say(
+    "rook-line = file and rook-rank > king-rank",
+    "@rook [stuck|stand] (in front of|before) (its|his|her|[the] defending|[the] defender) [own] king",
+    "@rook [stuck|stand] (in front of|before) own king",
+  ),
+  say(
+    "rook-line = file and rook-rank < king-rank",
+    "@rook behind (its|his|her|[the] defending|[the] defender) [own] king",
+    "@rook behind own king",
+  ),
+  say(
     "rook-side = king's file",
     "@rook on [the] (king|its king) [own] file",
     "@rook on [the] [same] file as [its] king",
@@ -183,6 +199,16 @@ export const PLACES: readonly Phrase[] = [
     "kings-apart <= 3",
     "king (close|near|close together|near each other|close to each other|close to one another)",
   ),
+  say(
+    "kings-apart {cmp}",
+    "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king)",
+    "@king {cmp} (square|step) [away] from [the] (@aking|other king)",
+  ),
+  say(
+    "never (attacker-king-rank < {rank})",
+    "@aking (never|not) (get|come|go|be) (closer|nearer) than [the] {rank} rank",
+    "@aking (never|not) (get|come|go|be) (past|beyond) [the] {rank} rank",
+  ),
   say("kings-apart >= 4", "king (far apart|far from each other|well apart|a long way apart|not close)"),
   say(
     "king-in-the-open",
@@ -213,28 +239,38 @@ export const PLACES: readonly Phrase[] = [
     "(king and rook|rook and king) [both] on [the] (back|first|last) rank",
     "[both] (king and rook|rook and king) on [the] edge",
   ),
-  { say: ["in [the|a] corner"], means: "corner-steps = 0", weak: true, example: "drew in the corner" },
+  {
+    say: ["in [the|a] corner"],
+    means: "corner-steps = 0",
+    place: true,
+    weak: true,
+    example: "drew in the corner",
+  },
   {
     say: ["{n} (step|square) (from|away from) [the] corner"],
     means: "corner-steps = {n}",
+    place: true,
     weak: true,
     example: "one square from the corner",
   },
   {
     say: ["on [a|the] rook file"],
     means: "king-file = 1",
+    place: true,
     weak: true,
     example: "Philidor on the rook's file",
   },
   {
     say: ["on [a|the] knight file"],
     means: "king-file = 2",
+    place: true,
     weak: true,
     example: "Philidor on the knight's file",
   },
   {
     say: ["on [a|the] bishop file"],
     means: "king-file = 3",
+    place: true,
     weak: true,
     example: "Philidor on the bishop's file",
   },
@@ -271,6 +307,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "{guardable}-attacked and not {guardable}-guarded",
     "{guardable} [is] (attacked|under attack|under fire|hit) (and|but) @unguarded",
+    "{guardable} [is] @unguarded (and|but) (attacked|under attack|under fire|hit)",
     "@unguarded {guardable} [is] (attacked|under attack|under fire|hit)",
   ),
   say(
@@ -356,6 +393,16 @@ export const PLACES: readonly Phrase[] = [
     "@king on [the] (side|rim) [of [the] board]",
     "@king at [the] edge",
   ),
+  say(
+    "never (king-rank = 1)",
+    "@king [could|can|would] (never|not) [be] (drive|push|force|forced) [back] (to|onto) [the] (edge|back rank|rim)",
+    "not (drive|push|force) [the] @king [back] (to|onto) [the] (edge|back rank|rim)",
+  ),
+  {
+    say: ["(never|not) (leave|quit|abandon|stray from|budge from|give up) {spot}"],
+    means: { defender: "throughout ({spot.king})", attacker: "throughout ({spot.attacker-king})" },
+    example: "defender never left the back rank",
+  },
   say(
     "king-in-the-open then king-rank = 1",
     "@king (drive|push|force) [from [the] (centre|middle|open)] (to|onto|back to) [the] edge",
@@ -611,6 +658,11 @@ export const PLACES: readonly Phrase[] = [
     "{piece} (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased) [all the way] from [the] {spot} (to|into|towards|onto) [the] {spot=second}",
   ),
   say(
+    FROM_CORNER_TO_CORNER,
+    "@king (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased|head) [all the way] (to|into|for|towards) [the] (other|another|next|opposite) corner",
+    "@king (walk|run|go|march|travel|move|come|get|wander|drive|driven|flee|chased) [all the way] from (one|a) corner (to|into) [the] (other|another|next)",
+  ),
+  say(
     "{sided}-side = long then {sided}-side = short",
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over] from [the] long side to [the] short [side]",
   ),
@@ -619,11 +671,11 @@ export const PLACES: readonly Phrase[] = [
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over] from [the] short side to [the] long [side]",
   ),
   say(
-    "not {sided}-side = long then {sided}-side = long",
+    "(not {sided}-side = long) then {sided}-side = long",
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over|across] to [the] long side",
   ),
   say(
-    "not {sided}-side = short then {sided}-side = short",
+    "(not {sided}-side = short) then {sided}-side = short",
     "{sided} (move|go|switch|swing|transfer|come|get|cross) [over|across] to [the] short side",
   ),
   say(
@@ -642,12 +694,15 @@ export const PLACES: readonly Phrase[] = [
     example: "defender's king on a8 or the h file",
   },
   say(
-    "(attacker = white and {spot.attacker-king} and {second.king}) or (attacker = black and {spot.king} and {second.attacker-king})",
-    "white king {spot} [,] [and] black king {spot=second}",
+    "{spot.king} and {spot.attacker-king}",
+    "(both|two) king [both|stand] (on|in) {spot}",
+    "=kings [both] (on|in) {spot}",
   ),
   say(
-    "(attacker = black and {spot.attacker-king} and {second.king}) or (attacker = white and {spot.king} and {second.attacker-king})",
-    "black king {spot} [,] [and] white king {spot=second}",
+    "{spot.rook} and {spot.attacker-rook}",
+    "(both|two) rook [both|stand|facing each other|face each other|opposed] [on|in] {spot}",
+    "=rooks (both|facing each other|face each other|opposed|oppose each other) [on|in] {spot}",
+    "=rooks (on|in) {spot}",
   ),
   say(
     "rook-guarded",
@@ -685,12 +740,14 @@ export const PLACES: readonly Phrase[] = [
   {
     say: ["(in|on|at|into) [the] {spot}"],
     means: "{spot.king}",
+    place: true,
     weak: true,
     example: "Philidor on the d or e file",
   },
   {
     say: ["(not|but not|anywhere but|other than|except) (in|on|at) [the] {spot}", "not {spot}"],
     means: "not ({spot.king})",
+    place: true,
     weak: true,
     example: "Philidor but not on the d file",
   },

@@ -141,7 +141,7 @@ export const RESULTS: readonly Phrase[] = [
       "(survive|escape|hang on|hold out|get away|hold its own)",
       "save [the|a] (game|day|half point|itself|draw|himself|herself|themselves)",
       "(defend|defended) (successfully|to the end)",
-      "(hold|held) (to|till|until) the end",
+      "(hold|held) (to|till|until) the (end|last|last move)",
       "(hold|held) on",
       "(not|avoid) (lose|losing|defeat)",
     ],
@@ -360,6 +360,8 @@ export const RESULTS: readonly Phrase[] = [
   },
   say("not defender-result = drew", "not (=drawn|[a] =draw)"),
   say("result != 1/2-1/2 and result != *", "decisive (game|result|ending)"),
+  // "decisive mistake" is another thing
+  { say: ["decisive !mistake"], means: "result != 1/2-1/2 and result != *", weak: true },
   { say: ["1-0"], means: "result = 1-0", result: true },
   { say: ["0-1"], means: "result = 0-1", result: true },
   { say: ["(1/2-1/2|1/2|½-½|½)"], means: "result = 1/2-1/2", result: true },

@@ -71,8 +71,8 @@ export const SET_UPS: readonly Phrase[] = [
   ),
   {
     say: [
-      "(keep|keep up|hold|maintain|stay in|stick to) [up] [the] {setup} [up] (to|until|till) [the] [very|bitter] end",
-      "{setup} (to|until|till) [the] [very|bitter] end",
+      "(keep|keep up|hold|maintain|stay in|stick to) [up] [the] {setup} [up] (to|until|till) [the] [very|bitter] (end|last [move|position])",
+      "{setup} (to|until|till) [the] [very|bitter] (end|last [move|position])",
     ],
     means: "end ({setup})",
     or: [["throughout ({setup})", "from the start to the end"]],
@@ -140,8 +140,8 @@ export const SET_UPS: readonly Phrase[] = [
   ),
   say(
     "first ({setup}) within {n} moves of entry",
-    "{setup} [on [the] board|reach|arise] (within|in) [the] [first] {n} move [of [the] (@begin|ending|@begin of [the] ending)]",
-    "(reach|get|enter) [the] {setup} (within|in) [the] [first] {n} move [of [the] (@begin|ending)]",
+    "{setup} [on [the] board|reach|arise] (within|in) [the] [first] {n} move [@ofending]",
+    "(reach|get|enter) [the] {setup} (within|in) [the] [first] {n} move [@ofending]",
   ),
   say(
     "left {setup} by ({mover}kind = {kind})",

@@ -67,19 +67,20 @@ export const TURNS: readonly Phrase[] = [
     means: "attacker = black and to-move = attacker and verdict = won",
   },
   say("to-move = attacker and verdict = won", "attacker to (move|play) and win"),
-  say("to-move = defender and verdict = drawn", "defender to (move|play) and (draw|hold)"),
+  say("to-move = defender and verdict = drawn", "defender to (move|play) and @hold"),
   {
-    say: ["white to (move|play) and draw"],
+    say: ["white to (move|play) [,] and @hold"],
     means: "attacker = black and to-move = defender and verdict = drawn",
   },
   {
-    say: ["black to (move|play) and draw"],
+    say: ["black to (move|play) [,] and @hold"],
     means: "attacker = white and to-move = defender and verdict = drawn",
   },
   { say: ["(attack) (on|to) move"], means: "to-move = attacker", example: "attack to move" },
   { say: ["white to move", "white to play", "white (on|to) move", "white turn"], means: "turn = white" },
   { say: ["black to move", "black to play", "black (on|to) move", "black turn"], means: "turn = black" },
   { say: ["[it] defender move"], means: "to-move = defender" },
+  { say: ["it {colour} move"], means: "turn = {colour}" },
   {
     say: ["in check"],
     means: {

@@ -106,6 +106,7 @@ export const VERDICTS: readonly Phrase[] = [
     "distance to mate [of|is] [exactly] {n} [move]",
     "=win in [exactly] {n} [move]",
     "=win (take|need|require) [exactly] {n} [move]",
+    "[exactly] {n} move (before|from|until|till|away from) [the] =mate",
   ),
   say(
     "verdict = won and dtc {cmp}",
@@ -121,6 +122,12 @@ export const VERDICTS: readonly Phrase[] = [
     "=mate in {n} [move] at [the] (most|latest)",
   ),
   say("verdict = won and dtm = {range}", "distance to mate [of|is] {range}", "mate in {range} [move]"),
+  {
+    say: ["=win (took|needed|required|lasted) {rel} [move]"],
+    means: "outcome = lost and length {rel}",
+    or: [["verdict = won and dtm {rel}", "the way to mate from a position"]],
+    example: "the win took over 60 moves",
+  },
   say(
     "verdict = won and dtm {rel}",
     "long win [,] mate in {rel}",
@@ -135,7 +142,7 @@ export const VERDICTS: readonly Phrase[] = [
     "mate {rel} [move] away",
     "distance to mate [of|is] {rel} [move]",
     "=win (that|which) (take|need|require|last) {rel} [move]",
-    "=win (take|need|require) {rel} [move]",
+    "=win (=take|=need|=require) {rel} [move]",
     "(take|need|require) {rel} move to (mate|win)",
     "=win in {rel} [move]",
   ),
@@ -178,11 +185,15 @@ export const VERDICTS: readonly Phrase[] = [
     "(win|won) [on paper] [only] [,] [but|yet|though] [the] fifty move rule (save|saves|rescue) [the] [defender]",
     "(win|won) position [but] [the] fifty move [rule] come first",
   ),
+  say("halfmoves {rel}", "{rel} half move [on [the] counter]", "half move (counter|clock) {rel}"),
+  {
+    say: ["fifty move (counter|clock|count) {rel}"],
+    means: "halfmoves {rel.double}",
+    or: [["halfmoves {rel}", "half-moves, as scores count them"]],
+  },
   say(
-    "halfmoves {rel}",
-    "{rel} half move [on [the] counter]",
-    "half move (counter|clock) {rel}",
-    "fifty move counter {rel}",
+    "halfmoves >= {n.double}",
+    "[only] [after|once|when] [the] fifty move (counter|clock|count) (reach|hit|pass|exceed) {n}",
   ),
   say(
     "halfmoves {rel.double}",

@@ -18,6 +18,10 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   lollis: "lolli",
   wk: "white",
   setup: "set-up",
+  whats: "what",
+  whos: "who",
+  wheres: "where",
+  hows: "how",
   checkmate: "mate",
   checkmated: "mated",
   checkmates: "mate",
@@ -33,6 +37,16 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   elo: "rated",
   cannot: "not",
   "can't": "not",
+  cant: "not",
+  couldnt: "not",
+  didnt: "not",
+  doesnt: "not",
+  wasnt: "not",
+  isnt: "not",
+  dont: "not",
+  wont: "not",
+  "wouldn't": "not",
+  wouldnt: "not",
   "didn't": "not",
   "doesn't": "not",
   "couldn't": "not",
@@ -153,6 +167,7 @@ export const FORMS: Readonly<Record<string, string>> = {
   slide: "slid slides sliding",
   allow: "allowed allows allowing",
   prevent: "prevented prevents preventing",
+  become: "became becomes becoming",
   beat: "beats beaten beating",
   drive: "drove driven drives driving",
   release: "released releases releasing",
@@ -173,6 +188,8 @@ export const FORMS: Readonly<Record<string, string>> = {
   stumble: "stumbled stumbles stumbling",
   shield: "shielded shields shielding screened screens screening sheltered shelters covered covers",
   interpose: "interposed interposes interposing",
+  exceed: "exceeded exceeds exceeding",
+  hit: "hits hitting",
   pick: "picked picks picking",
   net: "netted nets",
   permit: "permitted permits",
@@ -319,3 +336,28 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["(", "open"],
   [")", "close"],
 ]);
+
+/** Words that say how near one thing is to another. */
+export interface Connection {
+  readonly say: readonly string[];
+  readonly kind: "before" | "after";
+  /** At most so many moves lie between them. */
+  readonly moves: number;
+}
+
+export const CONNECTIONS: readonly Connection[] = [
+  {
+    say: [
+      "(right|immediately|directly|straight|just) after",
+      "[very] next move after",
+      "(the|one) move after",
+    ],
+    kind: "after",
+    moves: 1,
+  },
+  {
+    say: ["(right|immediately|directly|straight|just) before", "(the|one) move before"],
+    kind: "before",
+    moves: 1,
+  },
+];

@@ -1,0 +1,157 @@
+// What comes one after another in a question in words: "A, then B", "A right after B", "after A, B".
+
+import { join, levelOf } from "./ast.js";
+import type { Item, Place } from "./items.js";
+import {
+  type Part,
+  type Step,
+  allOf,
+  answered,
+  comesAtTheEnd,
+  continued,
+  hasNoOrder,
+  inFirstMoves,
+  inOrder,
+  part,
+  sortOf,
+} from "./joining.js";
+import { NoFact, QueryError } from "./query-error.js";
+import { Units } from "./units.js";
+
+/** Reads courses, units in an order: see composer.ts. */
+export abstract class Courses extends Units {
+  protected course(): Part | undefined {
+    const opening = this.items[this.p];
+    if (opening?.kind === "after" || opening?.kind === "before") {
+      // "after a check the defender blundered"
+      ++this.p;
+      const other = this.unit();
+      if (!other) return undefined;
+      this.next("comma");
+      if (this.kind === undefined) throw this.half(opening);
+      const first = this.unit();
+      return first && this.ordered(first, other, opening);
+    }
+    const first = this.unit();
+    if (!first) return undefined;
+    const near = this.items[this.p];
+    if (near?.kind === "within-of" && levelOf(first.node) === "position") {
+      ++this.p;
+      const of = this.unit();
+      if (!of || levelOf(of.node) !== "position") return undefined;
+      return continued(of, [{ part: first.node, within: near.moves }]);
+    }
+    if (near?.kind === "before" || near?.kind === "after") {
+      ++this.p;
+      // the other side's move, unless somebody is named or it says "its own"
+      const next = this.items[this.p];
+      const said = next ? this.text.slice(near.at, next.at + next.length) : "";
+      // "after a bishop check", but "after giving check"
+      const isNamed = next?.kind === "condition" && (next.bound.kind ?? next.bound.next) !== undefined;
+      const isDone = next !== undefined && /^\w+ing\b/i.test(this.text.slice(next.at));
+      if ((near.moves !== undefined || (isNamed && !isDone)) && !/\bown\b/i.test(said))
+        this.subject = { kind: "nobody" };
+      const other = this.unit();
+      return other && this.ordered(first, other, near);
+    }
+    const firstItem = this.lastCondition;
+    let start = first;
+    const then: Step[] = [];
+    const also: Part[] = [];
+    for (;;) {
+      let joint = this.p;
+      if (this.items[joint]?.kind === "comma") ++joint;
+      if (this.items[joint]?.kind === "and") ++joint;
+      if (this.items[joint]?.kind !== "then") break;
+      this.p = joint + 1;
+      const within = this.items[this.p];
+      if (within?.kind === "within") ++this.p;
+      const one = this.step();
+      if (!one) return undefined;
+      // "reached it, then lost": what is about the whole ending comes after everything
+      const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
+      const early = goesOn ? inFirstMoves(one.node, this.conditions) : undefined;
+      if (early && also.length === 0) then.push({ part: early, within: null });
+      else if (levelOf(one.node) === "position" && goesOn && also.length === 0)
+        then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
+      else if (hasNoOrder(one.node) || (levelOf(one.node) === "position" && hasNoOrder(first.node)))
+        throw this.withoutOrder();
+      // "drawn, then lost": one game has one result, so that positions are meant
+      else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
+        const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
+        if (!before || !after || also.length > 0) return undefined;
+        start = part(before);
+        then.push({ part: after, within: null });
+      } else also.push(one);
+    }
+    const course = continued(start, then);
+    return also.length > 0 ? allOf([course, ...also]) : course;
+  }
+
+  /** What comes behind "then", with everything that is said of the same position: "then Philidor with the attacker to move". */
+  private step(): Part | undefined {
+    let one = this.unit();
+    while (one && levelOf(one.node) === "position") {
+      const from = this.p;
+      const before = { subject: this.subject, guesses: this.guessed.length };
+      this.next("with");
+      const next = this.items[this.p];
+      const also =
+        next?.kind === "condition" || next?.kind === "who" || next?.kind === "not" ? this.unit() : undefined;
+      if (!also || levelOf(also.node) !== "position") {
+        this.p = from;
+        this.subject = before.subject;
+        this.guessed.length = before.guesses;
+        break;
+      }
+      one = part(join("and", [one.node, also.node]));
+    }
+    return one;
+  }
+
+  /** One thing before or after another. Throws `NoFact` where the order is no fact. */
+  private ordered(
+    first: Part,
+    other: Part,
+    { kind, moves, at, length }: Place & { readonly kind: "before" | "after"; readonly moves?: number },
+  ): Part | undefined {
+    if ((kind === "after" || moves !== undefined) && hasNoOrder(first.node)) throw this.withoutOrder();
+    if (kind === "before" && hasNoOrder(other.node)) throw this.withoutOrder();
+    if (moves !== undefined && levelOf(first.node) !== "position" && comesAtTheEnd(first.node))
+      throw this.noFact(
+        "what came right before the end of the game is no fact",
+        `what came at some time before it is: "${this.text.slice(0, at)}${kind}${this.text.slice(at + length)}"`,
+      );
+    const [earlier, later] = kind === "after" ? [other, first] : [first, other];
+    const next = moves === 1 ? answered(earlier, later, this.conditions) : undefined;
+    return next ?? inOrder(first, other, kind, moves ?? null);
+  }
+
+  /** "Right after a bishop move" and no more. */
+  private half({ at, length }: Item): QueryError {
+    const words = this.text
+      .slice(at)
+      .trim()
+      .replace(/[\s,;.?!]+$/, "");
+    const when = this.text.slice(at, at + length);
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      `what came ${when} it has to be told`,
+      `ask what came then: "mistake ${words}"`,
+    );
+  }
+
+  /** Something before or after what is counted, or lasts. */
+  private withoutOrder(): NoFact {
+    return this.noFact(
+      "whether something came before or after what is counted or lasted is no fact",
+      'single moments come in order: "Philidor, then a mistake", "Philidor, then Szén"; or leave the order out: "Philidor and two mistakes"',
+    );
+  }
+
+  private noFact(message: string, hint: string): NoFact {
+    return new NoFact(this.text, 0, this.text.length, message, hint);
+  }
+}

@@ -1,0 +1,125 @@
+// What joins the conditions of a question in words, and words that say nothing there: everything of that kind that begins at
+// a word.
+
+import type { CategoryFinder } from "./categories.js";
+import type { Item } from "./items.js";
+import { CONNECTIONS, type Connection, FILLERS, JOINING_WORDS, LIGHT } from "./lexicon/words.js";
+import { subjectOf } from "./meanings.js";
+import { PhrasePattern } from "./phrase-pattern.js";
+import { DOWNWARDS, UPWARDS, isWord } from "./quantities.js";
+import type { SpokenWord } from "./spoken.js";
+
+/** What each thing costs on a way through the words: the cheapest way is the likeliest. */
+export const COST = {
+  condition: 1,
+  weak: 0.6,
+  light: 0.05,
+  filler: 0.2,
+  who: 0.5,
+  joint: 0.1,
+  quantifier: 0.3,
+};
+
+/** Something that begins at a word; undefined where it says nothing. */
+export interface FoundItem {
+  readonly item: Item | undefined;
+  readonly end: number;
+  readonly cost: number;
+}
+
+/** Those for whom exercises are sought. */
+const FOR_WHOM = new Set(
+  "beginners students pupils kids children juniors class lesson homework training".split(" "),
+);
+/** Before "have", they say that something did not happen. */
+const WISHED = new Set(["could", "would", "should", "might", "may"]);
+type IndexedConnection = Omit<Connection, "say"> & { readonly pattern: PhrasePattern };
+let connectionIndex: ReadonlyMap<string, readonly IndexedConnection[]> | undefined;
+/** Connections by the words they can begin with. */
+function connections(): ReadonlyMap<string, readonly IndexedConnection[]> {
+  if (connectionIndex) return connectionIndex;
+  const index = new Map<string, IndexedConnection[]>();
+  for (const { say, ...what } of CONNECTIONS)
+    for (const text of say) {
+      const pattern = new PhrasePattern(text);
+      for (const word of pattern.begins) index.set(word, [...(index.get(word) ?? []), { ...what, pattern }]);
+    }
+  return (connectionIndex = index);
+}
+
+/** Connecting words, and words that say nothing. */
+export function jointsAt(words: readonly SpokenWord[], at: number, finder: CategoryFinder): FoundItem[] {
+  const items: FoundItem[] = [];
+  const { word } = words[at];
+  const span = (end: number) => ({ at: words[at].at, length: words[end - 1].end - words[at].at });
+  for (const { pattern, kind, moves } of connections().get(word) ?? [])
+    for (const { end } of pattern.matches(words, at, finder.categories, () => undefined))
+      items.push({ item: { kind, moves, ...span(end) }, end, cost: COST.joint });
+  // "all draws but stalemates": all except; "all games that were drawn but …" goes on
+  const except =
+    word === "but" &&
+    /^(?:all|any|every)$/.test(words[at - 2]?.word ?? "") &&
+    !/ed$/.test(words[at - 1].word);
+  const kind = except ? "without" : JOINING_WORDS.get(word);
+  if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
+  if (word === "within" || word === "inside" || word === "in") {
+    for (const { end, value } of finder.quantities.numbers(at + 1)) {
+      if (!isWord(words, end, "move")) continue;
+      const of = isWord(words, end + 1, "of") || isWord(words, end + 1, "after");
+      if (word === "in" && !of) continue;
+      const stop = of ? end + 2 : end + 1;
+      items.push({
+        item: { kind: of ? "within-of" : "within", moves: value, ...span(stop) },
+        end: stop,
+        cost: COST.joint,
+      });
+    }
+  }
+  if (/^(?:by|from|for|of)$/.test(word)) {
+    const who = words[at + 1]?.word === "the" ? at + 2 : at + 1;
+    for (const { end, value } of finder.categories("who", who))
+      items.push({ item: { kind: "by", subject: subjectOf(value), ...span(end) }, end, cost: COST.joint });
+  }
+  if (word === "for") {
+    const least = finder.quantities.literal(at + 1, ["at", "least"]);
+    const more = finder.quantities.literal(at + 1, ["more", "than"]);
+    for (const { end, value } of finder.quantities.numbers(Math.max(at + 1, least, more)))
+      if (isWord(words, end, "move"))
+        items.push({
+          item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(end + 1) },
+          end: end + 1,
+          cost: COST.joint,
+        });
+  }
+  for (const { end, value } of finder.categories("tallied", at))
+    items.push({ item: { kind: "times", compared: value, ...span(end) }, end, cost: COST.joint });
+  // behind a number that has been read with it
+  if (
+    word === "or" &&
+    finder.quantities.countedBefore(at) &&
+    (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
+  )
+    items.push({ item: undefined, end: at + 2, cost: 0 });
+  // "exercises for beginners": for whom, and not by whom
+  if (word === "for" && FOR_WHOM.has(words[at + 1]?.word ?? ""))
+    items.push({ item: undefined, end: at + 2, cost: COST.filler });
+  // "either Philidor or Szén"
+  if (word === "either") items.push({ item: undefined, end: at + 1, cost: COST.filler });
+  // "how many times": a question of how many, not "many times"
+  if (word === "how" && words[at + 1]?.word === "many" && isWord(words, at + 2, "time"))
+    items.push({ item: undefined, end: at + 3, cost: 0 });
+  // "blitz only", "only games with …"
+  const behind = words[at + 1];
+  if (word === "only" && (behind === undefined || behind.word === "," || isWord(words, at + 1, "game")))
+    items.push({ item: undefined, end: at + 1, cost: COST.filler });
+  if (LIGHT.has(word)) items.push({ item: undefined, end: at + 1, cost: COST.light });
+  // "could have won" did not
+  else if (
+    FILLERS.has(word) &&
+    !(WISHED.has(word) && isWord(words, at + 1, "have")) &&
+    // "draws in May"
+    !(word === "may" && /^(?:in|of|during)$/.test(words[at - 1]?.word ?? ""))
+  )
+    items.push({ item: undefined, end: at + 1, cost: COST.filler });
+  return items;
+}

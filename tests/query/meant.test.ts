@@ -1,0 +1,281 @@
+// Questions in which something is easily lost in silence: colours of pieces, the order of things, whose move it is, dates,
+// a word behind another; and questions that no fact answers, which have to say so and offer what works.
+
+import { describe, expect, it } from "vitest";
+
+import { formatQuestion } from "../../src/query/language/ast.js";
+import { standardCatalogue } from "../../src/query/language/catalogue.js";
+import { NO_FACTS } from "../../src/query/language/lexicon/no-facts.js";
+import { QueryError } from "../../src/query/language/query-error.js";
+import { readingsOf } from "../../src/query/language/parse.js";
+
+const { known } = standardCatalogue();
+const names = {
+  isPlayer: (text: string) => /^(?:marlow|carlsen)$/i.test(text),
+  isEvent: () => false,
+  isSite: () => false,
+};
+const read = (text: string) => formatQuestion(readingsOf(text, known, names)[0].question);
+const fault = (text: string): QueryError => {
+  try {
+    readingsOf(text, known, names);
+  } catch (thrown) {
+    if (thrown instanceof QueryError) return thrown;
+    throw thrown;
+  }
+  throw new Error(`understood: ${text}`);
+};
+
+const KING = (piece: string, square: string) =>
+  `${piece}-board-rank = ${square[1]} and ${piece}-board-file = ${square[0]}`;
+
+describe("colours of pieces", () => {
+  it.each([
+    [
+      "black king on g1 with the white king on g3",
+      `(attacker = white and ${KING("king", "g1")} and ${KING("attacker-king", "g3")}) or ` +
+        `(attacker = black and ${KING("attacker-king", "g1")} and ${KING("king", "g3")})`,
+    ],
+    [
+      "white bishop on d5, white king on e6",
+      `attacker = white and ${KING("bishop", "d5")} and ${KING("attacker-king", "e6")}`,
+    ],
+    ["white has the bishop, white king on e6", `attacker = white and ${KING("attacker-king", "e6")}`],
+    // one position is asked for, and in it White's turn
+    [
+      "white king on e6 and black king on e8, white to move",
+      `(attacker = black and ${KING("king", "e6")} and ${KING("attacker-king", "e8")} and turn = white) or ` +
+        `(attacker = white and ${KING("attacker-king", "e6")} and ${KING("king", "e8")} and turn = white)`,
+    ],
+    // each of two is the defender's
+    [
+      "white king on a1 or black king on a8",
+      `(attacker = black and ${KING("king", "a1")}) or (attacker = white and ${KING("king", "a8")})`,
+    ],
+    [
+      "black king on e8 then black king on h8",
+      `attacker = white and (${KING("king", "e8")}) then (${KING("king", "h8")})`,
+    ],
+    ["white attacking rook on a5", `attacker = white and ${KING("attacker-rook", "a5")}`],
+    ["white had a passive rook", "attacker = black and rook-rank <= 2"],
+    ["the attacker had a passive rook", "attacker-rook-rank <= 2"],
+    ["attacker has an unprotected rook", "attacker-rook-guarded = 0"],
+  ])("%s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it.each([
+    ["bishop attacked on e4", `bishop-attacked and ${KING("bishop", "e4")}`],
+    ["attacker's rook attacked on e4", `attacker-rook-attacked and ${KING("attacker-rook", "e4")}`],
+    ["bishop pinned on the e-file", "bishop-pin != none and bishop-board-file = e"],
+    ["both rooks on the d-file", "rook-board-file = d and attacker-rook-board-file = d"],
+    ["Philidor on the d-file", "philidor and king-board-file = d"],
+  ])("a place is the piece's that was spoken of: %s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it("where a move goes is not taken for the king's place", () => {
+    expect(fault("rook gave check on the h-file").message).toMatch(/where a move goes/);
+  });
+
+  it("a colour that nothing is said of is not dropped", () => {
+    expect(fault("White reached the Philidor").message).toMatch(/"White" would be lost/);
+    expect(read("White reached the Philidor and won")).toBe("philidor and result = 1-0");
+    expect(read("White to play since 2010")).toBe("turn = white and year >= 2010");
+    // a fact of the defender's king alone is not taken for the attacker's
+    expect(() => read("attacker's king near the corner")).toThrow(QueryError);
+  });
+});
+
+describe("moments of one game", () => {
+  const ERRED = (side: string) => `to-move = ${side} and error != none`;
+  it.each([
+    [
+      "attacker blundered and the defender blundered",
+      `somewhere (${ERRED("attacker")}) and somewhere (${ERRED("defender")})`,
+    ],
+    [
+      "defender missed the draw and the attacker missed the win",
+      "somewhere (to-move = defender and verdict = drawn and error != none) and " +
+        "somewhere (to-move = attacker and verdict = won and error != none)",
+    ],
+    [
+      "rook on the long side and rook on the short side",
+      "somewhere (rook-side = long) and somewhere (rook-side = short)",
+    ],
+    ["attacker to move, rook on the long side", "to-move = attacker and rook-side = long"],
+    // right after, answered: the other side's next move
+    ["blunder right after a bishop move", RIGHT_AFTER("kind = bishop", "error != none")],
+    ["check answered by a king move", RIGHT_AFTER("kind = check", "kind = king")],
+    ["check answered by a blunder", RIGHT_AFTER("kind = check", "error != none")],
+    ["mate threat parried with a check", "mate-threat and kind = check"],
+    [
+      "attacker erred right after a rook move",
+      "(to-move = defender and kind = rook) then within 1 move (to-move = attacker and error != none)",
+    ],
+    [
+      "attacker erred right after its own rook move",
+      "(to-move = attacker and kind = rook) then within 1 move (to-move = attacker and error != none)",
+    ],
+    ["mistake one move before the Philidor", RIGHT_AFTER("error != none", "philidor")],
+    ["after a check, the defender blundered", `(kind = check) then (${ERRED("defender")})`],
+    // what is said of a step belongs to it
+    ["Cochrane, then Philidor in the first ten moves", "rear-pin then (philidor and moves-in <= 10)"],
+    [
+      "Cochrane, and then Philidor within the first 10 moves of the ending",
+      "rear-pin then (philidor and moves-in <= 10)",
+    ],
+    [
+      "check, then a mistake in the first five moves",
+      "(kind = check) then (error != none and moves-in <= 5)",
+    ],
+    ["Cochrane, then Philidor with the attacker to move", "rear-pin then (philidor and to-move = attacker)"],
+    ["rook went to the long side", "(not rook-side = long) then (rook-side = long)"],
+    ["rook went passive", "(not rook-rank <= 2) then (rook-rank <= 2)"],
+    ["no checks were given in the whole ending", "never (kind = check)"],
+    [
+      "defender blundered after a bishop check",
+      "(kind = bishop and kind = check) then (to-move = defender and error != none)",
+    ],
+    [
+      "Szén reached but the attacker went wrong right away",
+      "szen then within 1 move (to-move = attacker and error != none)",
+    ],
+    ["Philidor at once", "entry (philidor)"],
+    [
+      "lost with the king on the h-file and the rook on the g-file",
+      "outcome = lost and mostly (king-board-file = h and rook-board-file = g)",
+    ],
+    [
+      "drew with the second-rank defence and no mistakes",
+      "defender-result = drew and mostly (second-rank-defence) and errors = 0",
+    ],
+    [
+      "king driven from the centre to the edge within 12 moves",
+      "king-in-the-open then within 12 moves (king-rank = 1)",
+    ],
+    [
+      "attacker found every only move",
+      "never (to-move = attacker and verdict = won and only-move and error != none)",
+    ],
+    ["attacker erred but the defender did not", "attacker-errors > 0 and defender-errors = 0"],
+  ])("%s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it.each([
+    "two blunders after Philidor",
+    "Philidor, then two mistakes",
+    "Philidor then second-rank defence for 20 moves",
+    "three only-moves on the trot by the attacker, then a slip",
+  ])("no order is made up for what is counted: %s", (text) => {
+    expect(fault(text).message).toMatch(/before or after what is counted/);
+  });
+});
+
+function RIGHT_AFTER(earlier: string, later: string): string {
+  return ["attacker", "defender"]
+    .map((side) => {
+      const other = side === "attacker" ? "defender" : "attacker";
+      return `(to-move = ${side} and ${earlier}) then within 1 move (to-move = ${other} and ${later})`;
+    })
+    .join(" or ");
+}
+
+describe("dates, numbers and ends of sentences", () => {
+  it.each([
+    ["in March 2014", 'date contains "2014.03"'],
+    ["draws in May", 'defender-result = drew and date contains ".05."'],
+    ["on 12 March 2014", 'date contains "2014.03.12"'],
+    ["March 12th, 2014", 'date contains "2014.03.12"'],
+    ["12.3.2014", 'date contains "2014.03.12"'],
+    [
+      "from October to December 2014",
+      ["10", "11", "12"].map((m) => `date contains "2014.${m}"`).join(" or "),
+    ],
+    ["since November 2014", 'year > 2014 or date contains "2014.11" or date contains "2014.12"'],
+    [
+      "after 2010, before March 2014",
+      'year > 2010 and (year < 2014 or date contains "2014.01" or date contains "2014.02")',
+    ],
+    ["games from nineteen ninety-five", "year = 1995"],
+    ["in two thousand and ten", "year = 2010"],
+    ["defender over two thousand five hundred", "defender-rating > 2500"],
+    ["rating gap smaller than fifty", "rating-difference < 50 and rating-difference > -50"],
+    ["held until move 60", "outcome = held and length >= 60"],
+    [
+      "held the second-rank defence until move 60",
+      "outcome = held and second-rank-defence and moves-in >= 60",
+    ],
+    ["defender held until the last move", "outcome = held"],
+    [
+      "blunder in the first five moves after the ending arose",
+      "first (error != none) within 5 moves of entry",
+    ],
+    ["rook on the long side,", "rook-side = long"],
+    ["defender drew,, rook on the long side, ", "defender-result = drew and rook-side = long"],
+    ["zugzwang!", "zugzwang"],
+    ["how many times did the defender hold?", "outcome = held"],
+    ["all draws but stalemates", "defender-result = drew and not ended-by = stalemate"],
+    [
+      "all games where the defender erred but held",
+      "to-move = defender and error != none and outcome = held",
+    ],
+    ["either Philidor or Szén", "philidor or szen"],
+    ["Carlsen never lost this", 'player contains "Carlsen" and not loser contains "Carlsen"'],
+    ["fifty-move counter above 40", "halfmoves > 80"],
+    ["the win took over 60 moves", "outcome = lost and length > 60"],
+    ["3+2 games", 'time-control = "180+2"'],
+    ["white was up a bishop and couldnt win", "attacker = white and outcome = held"],
+    ["Grandmaster games only", "white-rating >= 2500 and black-rating >= 2500"],
+    ["BLACK DEFENDER, PHILIDOR", "attacker = white and philidor"],
+    ["CARLSEN DEFENDING", 'defender-name contains "CARLSEN"'],
+    ["black to play and hold", "attacker = white and to-move = defender and verdict = drawn"],
+    ["the last mistake was White's", "turn = white and decisive-mistake"],
+    ["defender's king could not be driven to the edge", "never (king-rank = 1)"],
+    ["event Tarn Cup and defender Marlow", 'event contains "Tarn Cup" and defender-name contains "Marlow"'],
+  ])("%s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it("a king that ran from one corner to another was in two of them", () => {
+    const meant = read("king ran to the other corner");
+    expect(meant.match(/ then /g)).toHaveLength(4);
+    expect(meant).toContain("corner-steps = 0 and not (king-board-file = h and king-board-rank = 8)");
+  });
+
+  it("a part of canonical form that ends with a comma is still one that stops in the middle", () => {
+    expect(fault("rook-side = long, ").hint).toMatch(/words/);
+  });
+});
+
+describe("what no fact tells", () => {
+  it.each([
+    ["easy draws", /how easy/],
+    ["the last move was a blunder", /last of a game/],
+    ["king in the other corner", /which corner/],
+    ["white lost right after a bishop move", /right before the end/],
+    ["right after a bishop move", /has to be told/],
+    ["played on a Sunday", /day of the week/],
+    ["attacker offered a draw", /offers of a draw/],
+    ["drawn without a single inaccuracy", /counts as no mistake/],
+    ["since 12 March 2014", /compared by the day/],
+  ])("%s", (text, message) => {
+    expect(fault(text).message).toMatch(message);
+  });
+
+  it("every question that is offered instead is understood", () => {
+    const hints = [
+      ...NO_FACTS.map(({ refused }) => refused![1]),
+      fault("right after a bishop move").hint,
+      fault("white lost right after a bishop move").hint,
+      fault("two blunders after Philidor").hint,
+      fault("White reached the Philidor").hint,
+    ];
+    const offered = hints.flatMap((hint) =>
+      [...hint.matchAll(/(\w+ ~ )?"([^"]+)"/g)].map(([whole, fact, question]) => (fact ? whole : question)),
+    );
+    expect(offered.length).toBeGreaterThan(40);
+    for (const question of offered) expect(() => read(question), question).not.toThrow();
+  });
+});
