@@ -1,9 +1,9 @@
 // A signature of what a database holds: equal for equal content, whatever the order in which it came and the numbers
 // that its rows have got.
 
-import { type Hash, createHash } from "node:crypto";
+import { createHash } from "node:crypto";
 
-import { POSITION_BYTES, POSITION_COLUMNS, type Width } from "../endings/position-columns.js";
+import { POSITION_COLUMNS, type Width } from "../endings/position-columns.js";
 import { type ColumnStore, type Values, columnStoreOf } from "./column-store.js";
 import type { Connection } from "./connection.js";
 
@@ -28,61 +28,67 @@ function columnsOf(db: Connection, table: string): string {
     .join(", ");
 }
 
-/** Writes values of one byte from `start` up to and without `end`; gives the place behind them. Most lists are too short to be copied faster. */
-function writeBytes(room: Uint8Array, at: number, values: Int8Array, start: number, end: number): number {
-  for (let p = start; p < end; ++p) room[at++] = values[p];
-  return at;
+/** The bytes of a column's values from one place to another, as the column stores them. */
+function bytesOf({ values, width }: Column, from: number, to: number): Uint8Array {
+  const part = values.subarray(from, to);
+  // values of two bytes are read into four
+  const { buffer, byteOffset, byteLength } = width === 2 ? Int16Array.from(part) : part;
+  return new Uint8Array(buffer, byteOffset, byteLength);
 }
 
-/** The same of values of some bytes each, the lowest first. */
-function writeNumbers(
-  room: Uint8Array,
-  at: number,
-  values: Int32Array,
-  width: Width,
-  start: number,
-  end: number,
-): number {
-  for (let p = start; p < end; ++p)
-    for (let shift = 0; shift < 8 * width; shift += 8) room[at++] = values[p] >> shift;
-  return at;
+interface Column {
+  readonly values: Values["values"];
+  readonly width: Width;
 }
 
 /**
- * Adds the positions of endings, by their numbers: of each ending the bytes of all columns, one column after the other, the lowest
- * byte of a value first. Written into one piece of memory that is used again, since of a large database it is gigabytes.
+ * Digests of the positions of endings, by their numbers: one of each column, ending after ending. How many positions each ending
+ * has is told elsewhere. What lies side by side is taken at once.
  */
-function addPositions(hash: Hash, store: ColumnStore, ids: readonly number[]): void {
-  let room = new Uint8Array(0);
+function positionDigests(store: ColumnStore, ids: readonly number[]): string[] {
+  const hashes = POSITION_COLUMNS.map(() => createHash("sha256"));
   let slice: ColumnStore | undefined;
-  let columns: { readonly values: Values["values"]; readonly width: Width }[] = [];
+  let columns: Column[] = [];
+  /** Positions of the slice that are to be taken. */
+  let [from, to] = [0, 0];
+  const take = () => {
+    if (to > from) columns.forEach((column, n) => hashes[n].update(bytesOf(column, from, to)));
+  };
   for (const id of ids) {
     const place = store.placeOf(id)!;
-    if (!slice || place < slice.from || place >= slice.to) {
+    const isInside = slice !== undefined && place >= slice.from && place < slice.to;
+    if (!isInside) {
+      take();
       const one = (slice = store.sliceOf(place));
       columns = POSITION_COLUMNS.map(({ name, width }) => ({ values: one.column(name).values, width }));
     }
-    const [start, end] = [slice.starts[place - slice.from], slice.starts[place - slice.from + 1]];
-    const size = POSITION_BYTES * (end - start);
-    if (room.length < size) room = new Uint8Array(2 * size);
-    let at = 0;
-    for (const { values, width } of columns)
-      at =
-        values instanceof Int8Array
-          ? writeBytes(room, at, values, start, end)
-          : writeNumbers(room, at, values as Int32Array, width, start, end);
-    // how many bytes there are, so that no two lists of endings give the same
-    hash.update(`${size}\n`);
-    hash.update(room.subarray(0, size));
+    const at = place - slice!.from;
+    const start = slice!.starts[at];
+    if (!isInside || start !== to) {
+      if (isInside) take();
+      from = start;
+    }
+    to = slice!.starts[at + 1];
   }
+  take();
+  return hashes.map((hash) => hash.digest("hex"));
 }
+
+/** Rows that are hashed at once. */
+const ROWS = 500;
 
 /** SHA-256 of the sources, games, endings, positions and skipped games, each in an order of its own. */
 export function contentSignature(db: Connection): string {
   const hash = createHash("sha256");
-  const write = (row: unknown) => hash.update(`${JSON.stringify(row)}\n`);
   const add = (sql: string) => {
-    for (const row of db.prepare(sql).raw().iterate()) write(row);
+    let rows: string[] = [];
+    const flush = () => {
+      hash.update(rows.join(""));
+      rows = [];
+    };
+    for (const row of db.prepare(sql).raw().iterate())
+      if (rows.push(`${JSON.stringify(row)}\n`) === ROWS) flush();
+    flush();
   };
   const columns = (table: string) => columnsOf(db, table);
   const games = "JOIN games g ON g.id = e.game_id JOIN sources s ON s.id = g.source_id";
@@ -95,7 +101,7 @@ export function contentSignature(db: Connection): string {
   );
   add(`SELECT ${columns("endings")} FROM endings t JOIN endings e ON e.id = t.id ${games} ORDER BY ${order}`);
   const ids = db.prepare(`SELECT e.id FROM endings e ${games} ORDER BY ${order}`).pluck().all() as number[];
-  addPositions(hash, columnStoreOf(db), ids);
+  hash.update(positionDigests(columnStoreOf(db), ids).join("\n"));
   add(
     `SELECT s.name, ${columns("skipped")} FROM skipped t JOIN sources s ON s.id = t.source_id ORDER BY s.name, t.number, t.part`,
   );
