@@ -87,7 +87,6 @@ describe("a refusal", () => {
 
 describe("what no fact tells", () => {
   it.each([
-    ["defender lost in the last ten moves", /end of the game is no fact/],
     ["repeated moves at least three times before winning", /how often a position came back/],
     ["rook cut off from its king", /cut off from its own king/],
     ["women's games", /not in the games/],

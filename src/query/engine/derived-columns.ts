@@ -34,6 +34,12 @@ export class DerivedColumns {
         }
         return { values, none: -1 };
       }
+      case "moves-left": {
+        const values = new Int32Array(positions);
+        for (let n = 0; n < store.endings; ++n)
+          for (let p = starts[n], last = starts[n + 1] - 1; p <= last; ++p) values[p] = (last - p + 1) >> 1;
+        return { values, none: -1 };
+      }
       case "only-move": {
         const { values: keeping, none } = store.column("keeping");
         const values = new Int32Array(positions);

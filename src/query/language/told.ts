@@ -372,5 +372,6 @@ export const TOLD: Readonly<Record<string, string | Readonly<Record<string, stri
   },
   halfmoves: "# half-moves have passed since a capture or pawn move",
   "moves-in": "# moves of the ending have been played",
+  "moves-left": "# moves of the ending are left",
   ply: "# half-moves of the game have been played",
 };

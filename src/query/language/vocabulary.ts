@@ -18,6 +18,7 @@ export type FactType = "number" | "text" | "word" | "flag" | "kinds";
 export type Derived =
   | "ply"
   | "moves-in"
+  | "moves-left"
   | "halfmoves"
   | "only-move"
   | "blunder-potential"
@@ -512,6 +513,12 @@ const POSITION_FACTS: readonly Fact[] = [
   ),
   derived("number", "ply", "half-moves of the game before the position", "half-moves"),
   derived("number", "moves-in", "whole moves since the ending arose", "moves"),
+  derived(
+    "number",
+    "moves-left",
+    "moves until the ending's last position, one that is begun counted whole",
+    "moves",
+  ),
 ];
 
 const MOVE_FACTS: readonly Fact[] = [

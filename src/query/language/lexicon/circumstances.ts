@@ -187,10 +187,19 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
   {
-    say: ["(in|within|inside|during) [the] (first|opening) {n} move [@ofending]"],
+    say: ["@infirst"],
     means: "moves-in < {n}",
+    atResult: "decisive-mistake and moves-in < {n}",
+    or: [["length <= {n}", "the length of the ending"]],
     weak: true,
     example: "decisive mistake in the first ten moves",
+  },
+  {
+    say: ["@inlast"],
+    means: "moves-left <= {n}",
+    // every ending comes to its last moves: what came about there was decided there
+    atResult: "decisive-mistake and moves-left <= {n}",
+    example: "blunder in the last ten moves",
   },
   say(
     "game-moves > {n}",

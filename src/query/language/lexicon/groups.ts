@@ -24,6 +24,12 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "from [the] move one",
     "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
+  infirst: [
+    "(in|during|within|inside|over) [the|its|his|their] [very] (first|opening) {n} move [@ofending|of [the] game]",
+  ],
+  inlast: [
+    "(in|during|within|inside|over|on) [the|its|his|their] [very] (last|final|closing) {n} move [@ofending|of [the] game]",
+  ],
   ofending: [
     "of [the] ending",
     "of [the] @begin [of [the] ending]",

@@ -33,6 +33,17 @@ export const MISTAKES: readonly Phrase[] = [
     "(no|not [a]|without [a]) @mistake (until|till|before) move {n} [of [the] ending]",
     "(no|not [a]|without [a]) @mistake in [the] first {n} move [of [the] ending]",
   ),
+  say("never ({mover}error != none and moves-left <= {n})", "(no|not [a]|without [a]) @mistake @inlast"),
+  say(
+    "count ({mover}error != none and moves-in < {n}) {tallied}",
+    "[make] (@err|@mistake) {tallied} @infirst",
+  ),
+  say(
+    "count ({mover}error != none and moves-left <= {n}) {tallied}",
+    "[make] (@err|@mistake) {tallied} @inlast",
+  ),
+  say("count ({mover}error != none and moves-in < {n}) {cmp}", "[make] {cmp} @mistake @infirst"),
+  say("count ({mover}error != none and moves-left <= {n}) {cmp}", "[make] {cmp} @mistake @inlast"),
   {
     say: [
       "@err (out of|in|inside|from|while in|when in) [the] {setup}",

@@ -57,18 +57,6 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
-      "(in|during|within|over|on) [the|its|his|their] [very] last {n} move",
-      "[the|its|his|their] last {n} move of [the] (game|ending)",
-    ],
-    means: "everything",
-    refused: [
-      "how far it is to the end of the game is no fact",
-      'the move that decided can be asked for: "decisive mistake after move 40", or how it stood at the end: "defender lost, drawn in the final position"',
-    ],
-    example: "in the last ten moves",
-  },
-  {
-    say: [
       "repeat [the] (position|move) [at least|more than] [{n}|{tallied}] [time]",
       "[at least|more than] {n} repetition",
     ],

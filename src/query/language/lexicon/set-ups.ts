@@ -77,6 +77,7 @@ export const SET_UPS: readonly Phrase[] = [
     means: "end ({setup})",
     or: [["throughout ({setup})", "from the start to the end"]],
   },
+  say("{setup} and moves-left <= {n}", "{setup} @inlast"),
   say(
     "held {setup} for {n} moves",
     "(hold|keep|keep up|maintain|stay in|stand in|sit in|keep to|stick to|stay with|last in|defend) [up] [the] {setup} [up] (for|over) [at least] {n} move",
