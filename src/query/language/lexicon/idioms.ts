@@ -12,6 +12,12 @@ import {
 } from "./phrase.js";
 
 export const IDIOMS: readonly Phrase[] = [
+  say("outcome = lost", "(end|finish) (in|with) [a] (loss|defeat|win|victory)"),
+  {
+    say: ["(end|finish) (in|with) [a] drawn position"],
+    means: "end (verdict = drawn)",
+    or: [["defender-result = drew", "the game, not the position"]],
+  },
   say(
     "never (king-rank = 1)",
     "@king [was|is] never (drive|driven|force|forced|pushed|confined) to [the] (edge|back rank)",
@@ -19,7 +25,7 @@ export const IDIOMS: readonly Phrase[] = [
     "never (get|come|go|drive|driven) to [the] edge",
   ),
   {
-    say: ["end in [a] loss for {who}", "be [a] loss for {who}", "lose by {who}"],
+    say: ["(end|finish) (in|with) [a] (loss|defeat) for {who}", "be [a] loss for {who}", "lose by {who}"],
     means: {
       defender: "outcome = lost",
       attacker: "defender-result = won",

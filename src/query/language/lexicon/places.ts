@@ -88,6 +88,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "side-checks",
     "@rook (defend|check|hold|attack) from [the] (side|flank)",
+    "[@rook] (give|deliver) [a|some] check from [the] (side|flank)",
     "(defend|defence) from [the] (side|flank)",
     "(lateral|sideways|flank) (check|defence)",
     "(lateral|sideways|flank|side) check (available|possible|at hand|at [its|his|the] disposal|ready|in hand)",
@@ -464,6 +465,8 @@ export const PLACES: readonly Phrase[] = [
   say(
     "opposition = direct",
     "[king] (in|have|with|take) [the] [direct] opposition",
+    "[attacking|attacker] king opposite [the|its] [other|enemy|defending|defender] king",
+    "king (opposite|facing) each other",
     "direct opposition",
     "opposition",
     "king face each other",
