@@ -55,7 +55,8 @@ const patternsOf = (name: string): readonly CategoryPattern[] => {
 const IN_NAMES: Readonly<Record<string, string>> = { "set-up": "set up", def: "defence" };
 
 const setUpWords = new WeakMap<KnownSetUps, ReadonlySet<string>>();
-function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
+/** Words that names of set-ups are made of. */
+export function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
   let words = setUpWords.get(setUps);
   if (!words)
     setUpWords.set(
@@ -170,6 +171,11 @@ export class CategoryFinder {
         return this.quantities.ranks(at);
       case "file":
         return /^[a-h]$/.test(this.words[at].word) ? [{ end: at + 1, value: this.words[at].word }] : [];
+      // "Kf8": a piece on a square, or a move
+      case "man":
+        return /^[KRB]$/.test(this.words[at].text) && this.words[at + 1]?.token === this.words[at].token
+          ? this.quantities.squares(at + 1)
+          : [];
       case "square":
         return this.quantities.squares(at);
       case "material": {

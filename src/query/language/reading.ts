@@ -19,6 +19,7 @@ import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
 import { subjectOf } from "./meanings.js";
+import type { Mended } from "./mending.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import type { Order } from "./orders.js";
 import { NoFact, QueryError, tooLong } from "./query-error.js";
@@ -35,6 +36,8 @@ export interface Reading {
   readonly order: Order | undefined;
   /** Words that say nothing that could be looked up, and were passed over. */
   readonly passed?: readonly string[];
+  /** Words that were read as others: slips, and what a verb before it is said of too. */
+  readonly mended?: readonly Mended[];
 }
 
 /** How far the words were understood, where they were not understood to the end. */
