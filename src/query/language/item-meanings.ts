@@ -14,8 +14,8 @@ import {
   withOwnersInPlace,
 } from "./items.js";
 import { type Part, part } from "./joining.js";
-import { type Subject, byMover, filledIn, meantBy, subjectOf } from "./meanings.js";
-import { endsBeside, ownerBehind, pieceBefore } from "./neighbours.js";
+import { type Subject, byEither, filledIn, meantBy, subjectOf } from "./meanings.js";
+import { endsBeside, ownerBefore, ownerBehind, pieceBefore } from "./neighbours.js";
 import { NoFact, QueryError } from "./query-error.js";
 import type { ReadConditions } from "./read-conditions.js";
 
@@ -66,10 +66,10 @@ export class ItemMeanings extends ItemCursor {
     const wasSaid = bound.who !== undefined || this.somebodySaid;
     const taken = this.taken.get(item);
     if (phrase.ofNext && subject.kind === "nobody") {
-      const owner = ownerBehind(this.items, item, this.text);
-      const either = owner === "mover" ? this.parsed(item, byMover(phrase)) : undefined;
+      const owner = ownerBehind(this.items, item, this.text) ?? ownerBefore(this.items, item, this.text);
+      const either = typeof owner === "object" ? this.parsed(item, byEither(phrase, owner)) : undefined;
       if (either) return part(either);
-      if (owner && owner !== "mover") this.subject = subject = subjectOf(owner);
+      if (typeof owner === "string") this.subject = subject = subjectOf(owner);
     }
     const around = {
       taken,

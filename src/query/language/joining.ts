@@ -180,9 +180,9 @@ function withEitherValue(parts: readonly Part[]): Part[] {
   return merged;
 }
 
-/** Facts of a position of which two values stand for two moments; where a piece stands, and who is to move. */
+/** Facts of a position of which two values stand for two moments; where a piece stands, who is to move, and what is counted. */
 const isOfOneMoment = (fact: string): boolean =>
-  /^(?:to-move|turn|verdict)$|-side$|-(?:rank|file)$/.test(fact);
+  /^(?:to-move|turn|verdict|dtm|dtc|legal|keeping)$|-side$|-(?:rank|file)$/.test(fact);
 
 /** What a position must be, by fact. */
 const valuesOf = (node: Question): ReadonlyMap<string, unknown> =>

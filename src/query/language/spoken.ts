@@ -53,6 +53,16 @@ const letterForms = (text: string): readonly string[] => {
   return piece === undefined ? [] : [piece];
 };
 
+/** A text with pieces and squares in words: "king f8" for "Kf8". */
+export const piecesInWords = (text: string): string =>
+  text.replace(/(?<![\p{L}\p{N}])([KRB])(?=[a-h][1-8](?![\p{L}\p{N}]))/gu, (letter) => `${LETTERS[letter]} `);
+
+/** Whether a word is a form of a verb or a piece, whatever its capital: "White Won", "Black King". */
+export const isVerbOrPiece = (word: string): boolean =>
+  formOf.has(word) ||
+  entryOf(FORMS, word) !== undefined ||
+  /^(?:(?:king|rook|bishop)s?|(?:attack|defend)(?:er|ing))$/.test(word);
+
 /** The word and what it may be a form of: an entry of FORMS, a regular form of a verb, or a plural. */
 function formsOf(word: string): Set<string> {
   const forms = new Set([word, ...(formOf.get(word) ?? stemsOf(word))]);
@@ -114,7 +124,7 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
     if (/^(?:1-0|0-1|½-½|½)$/.test(result)) return [say(result, token.at, token.at + text.length, true)];
     const words: SpokenWord[] = [];
     for (const match of text.matchAll(
-      /\d+(?:\.\d+)?|[\p{L}\p{M}'’]+(?:\.(?=\p{L}))?|[\p{L}\p{N}\p{M}'’.]+|\S/gu,
+      /(?<![\p{L}\p{N}])[KRB](?=[a-h][1-8](?![\p{L}\p{N}]))|\d+(?:\.\d+)?|[\p{L}\p{M}'’]+(?:\.(?=\p{L}))?|[\p{L}\p{N}\p{M}'’.]+|\S/gu,
     )) {
       const [part] = match;
       if (/^[-–‐.;:?!*]$/.test(part)) continue;

@@ -1,5 +1,14 @@
 // Groups of words that patterns use, and categories whose members are words.
 
+/** One side's men with their squares, one after another in one of the orders that people use. */
+const menInOrder = (side: string, orders: readonly string[]): readonly string[] =>
+  orders.map((order) =>
+    order
+      .split(" ")
+      .map((piece) => `${piece} [on] {square=${side}-${piece}}`)
+      .join(" [,] [and] "),
+  );
+
 /** Groups of words that patterns use. */
 export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   mistake: ["mistake", "error", "blunder", "slip", "faulty move", "wrong move", "bad move", "lapse"],
@@ -118,6 +127,24 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   // a piece that goes
   dropping: ["lose", "drop", "blunder", "blunder away", "hang", "give away", "let go of", "part with"],
+  rooksac: ["rook (sacrifice|offer)", "(sacrifice|sac|offer) of [its|the|a] rook"],
+  forstalemate: [
+    "[for] [a] stalemate",
+    "to (get|reach|force|achieve) [a] stalemate",
+    "[that|which] (lead|leads) to [a] stalemate",
+    "[that|which] force [a] stalemate",
+    "with [a] stalemate (trick|idea|resource|in mind)",
+  ],
+  // the men of both sides as scores and studies list them, in any order
+  attackersmen: menInOrder("attacker", [
+    "king rook bishop",
+    "king bishop rook",
+    "rook king bishop",
+    "rook bishop king",
+    "bishop king rook",
+    "bishop rook king",
+  ]),
+  defendersmen: menInOrder("defender", ["king rook", "rook king"]),
   giveup: ["@dropping", "give up", "sacrifice", "offer"],
   gone: [
     "lose",

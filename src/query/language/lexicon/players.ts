@@ -52,6 +52,7 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: ["against [a] (grandmaster|gm)"],
+    ofNext: true,
     means: {
       nobody: "attacker-rating >= 2500",
       defender: "attacker-rating >= 2500",
@@ -89,6 +90,7 @@ export const PLAYERS: readonly Phrase[] = [
       "against [a|an] [@player|opponent] [rated] {rating}",
       "against [a|an] (opponent|@player) {rating}",
     ],
+    ofNext: true,
     means: {
       nobody: "attacker-rating {rating}",
       defender: "attacker-rating {rating}",
@@ -99,6 +101,7 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: ["(against|to) [a] @stronger @opponent", "(against|to) [a] @stronger"],
+    ofNext: true,
     means: {
       nobody: "rating-difference > 0",
       defender: "rating-difference > 0",
@@ -109,6 +112,7 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: ["(against|to) [a] @weaker @opponent", "(against|to) [a] @weaker"],
+    ofNext: true,
     means: {
       nobody: "rating-difference < 0",
       defender: "rating-difference < 0",
