@@ -333,6 +333,51 @@ describe("who did it", () => {
   });
 });
 
+describe("the same said otherwise", () => {
+  it.each([
+    // what ends a part parts it, whatever the sign
+    ["attacker white; defender drew", "attacker white, defender drew"],
+    ["both 2700+; defender lost", "both 2700+, defender lost"],
+    ["Black to play; only move", "Black to play, only move"],
+    ["Blitz. Attacker to play. Mate in 5.", "blitz, attacker to play, mate in 5"],
+    ["Zugzwang! Attacker won", "zugzwang, attacker won"],
+    ["def. Marlow", "def Marlow"],
+    // every way to name a side stands wherever a pattern has that side
+    ["attacking side hung his rook", "attacker hung his rook"],
+    ["lower-rated attacking side won", "lower-rated attacker won"],
+    ["2700+ defending side lost Philidor", "2700+ defender lost Philidor"],
+    ["the side with the bishop forks king and rook", "the attacker forks king and rook"],
+    ["fork or skewer by the stronger side", "fork or skewer by the attacker"],
+    ["stronger side to move and win, black king on g8", "attacker to move and win, black king on g8"],
+    // numbers in words and in digits
+    ["attacker erred three times or more", "attacker erred 3 times or more"],
+    // capitals of titles
+    ["Grandmasters Over 2600 On The Defending Side", "grandmasters over 2600 on the defending side"],
+    ["Marlow Defended With His King In The Corner", "Marlow defended with his king in the corner"],
+    // the circumstances of a game stand anywhere
+    ["Marlow lost as the defender in blitz", "blitz, Marlow lost as the defender"],
+    ["Philidor, attacker to play in blitz", "Philidor, attacker to play, pace = blitz"],
+    ["Cochrane for whole ending", "Cochrane for the whole ending"],
+    ["rated above 2400, resigned", "a player over 2400 resigned"],
+    ["one move draws, defender to play", "defender to play, one move draws"],
+  ])("%s", (text, other) => {
+    const words = (question: string) => question.replace(/[()]/g, "").split(/ and /).sort();
+    expect(words(read(text))).toEqual(words(read(other)));
+  });
+
+  it("a side of which nothing is said is not lost", () => {
+    expect(fault("defender in blitz").message).toMatch(/"defender".*lost/);
+    expect(read("defender in blitz held")).toBe("pace = blitz and outcome = held");
+    expect(read("Marlow attacker 2005-2015")).toBe('attacker-name contains "Marlow" and year = 2005..2015');
+  });
+
+  it("no check wins: none of those that there are", () => {
+    expect(read("no check wins for the attacker")).toBe(
+      "to-move = attacker and verdict = won and not holding = check",
+    );
+  });
+});
+
 describe("two of a kind", () => {
   const MISSED = (distance: number) =>
     `to-move = attacker and verdict = won and dtm = ${distance} and error != none`;

@@ -11,7 +11,7 @@ import { FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PASSED_OVER } from "./lexicon/
 import { type NamedMaterial, materialAt } from "./named-material.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { Quantities, isWord } from "./quantities.js";
-import { type SpokenWord, bareText } from "./spoken.js";
+import { type SpokenWord, bareText, isVerbOrPiece } from "./spoken.js";
 import { isSpot, spotsAt } from "./spots.js";
 
 /** Names that a database holds, so that a bare one can be told from a word that is not known. */
@@ -285,6 +285,12 @@ export class CategoryFinder {
       if (part.some((word) => word.quoted || !/^[\p{L}.'’]+$/u.test(word.text))) continue;
       // words that all mean something are no name, so that names are looked up only where a word is not known
       if (part.every((_, n) => this.isKnownWord(at + n))) continue;
+      // nor has a name a verb or a joining word in it: "Marlow Defended", "Against Marlow"
+      if (
+        length > 1 &&
+        part.some(({ word }) => isVerbOrPiece(word) || JOINING_WORDS.has(word) || word === "against")
+      )
+        continue;
       // nor is one that means something and has no capital a part of a name: "Vastrel missed a win"
       if (part.some(({ capital }, n) => !capital && this.isKnownWord(at + n))) continue;
       const text = part.map((word) => word.text.replace(/['’]s$/, "")).join(" ");

@@ -77,10 +77,11 @@ export class Composer extends Courses {
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
-    this.lastCondition = this.turned = this.unused = undefined;
+    this.lastCondition = this.turned = this.unused = this.idle = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
     if (this.unused) throw this.lostColour(this.unused);
+    if (this.idle) throw this.lostSide(this.idle);
     const asksForAll =
       orderIn(this.items) !== undefined || this.items.some(({ kind }) => kind === "question");
     if (isEverything(read.node) && !asksForAll) return undefined;
@@ -176,6 +177,19 @@ export class Composer extends Courses {
       if (joined === undefined && !BEGINS.has(this.items[this.p]?.kind)) break;
     }
     return allOf(parts);
+  }
+
+  /** A side of which nothing is said: it must not be lost. */
+  private lostSide({ at, length }: Item): QueryError {
+    const side = this.text.slice(at, at + length);
+    const message = `nothing is said of "${side}" here, so that it would be lost`;
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      message,
+      'say what it did: "defender held", "attacker to move"',
+    );
   }
 
   /** A colour of which nothing is said that could be White's or Black's: it must not be lost. */

@@ -13,7 +13,7 @@ import {
   saysTurn,
   withOwnersInPlace,
 } from "./items.js";
-import { type Part, part } from "./joining.js";
+import { type Part, isCircumstance, part } from "./joining.js";
 import { type Subject, byEither, filledIn, meantBy, subjectOf } from "./meanings.js";
 import { endsBeside, ownerBefore, ownerBehind, pieceBefore } from "./neighbours.js";
 import { NoFact, QueryError } from "./query-error.js";
@@ -37,6 +37,8 @@ export class ItemMeanings extends ItemCursor {
   protected unused: Item | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   protected readonly taken = new Map<Item, number>();
+  /** A side of which nothing has been said yet: behind it stood only circumstances of the game. */
+  protected idle: Item | undefined;
   protected ended = false;
   protected resulted = false;
   /** Whose move it is has been said, without a word about the game. */
@@ -106,6 +108,7 @@ export class ItemMeanings extends ItemCursor {
     }
     const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
+    if (!isCircumstance(node)) this.idle = undefined;
     if (phrase.or && taken === undefined) {
       // "attacker to move, wins": the position was taken, and the game is offered
       const ofPositions = !wasSaid && text === phrase.or[0][0] && meantBy(phrase, subject, ofGames) !== text;

@@ -102,6 +102,14 @@ export const comesAtTheEnd = (node: Question): boolean =>
       ),
   );
 
+/** Whether all of a condition is about when, where and how fast a game was played, and so about neither side. */
+export const isCircumstance = (node: Question): boolean =>
+  leavesOf(node).every(
+    (leaf) =>
+      (leaf.kind === "compare" || leaf.kind === "range") &&
+      /^(?:event|site|round|date|year|time-control|pace|event-type|file)$/.test(leaf.fact.name),
+  );
+
 /** What is not: of a set-up, that it never stands on the board; of another condition, that the same position lacks it. */
 export const negated = (node: Question): Question =>
   leavesOf(node).every(({ kind }) => kind === "set-up") ? never(node) : { kind: "not", part: node };

@@ -54,10 +54,13 @@ function doerOf({ of, unsaid, means }: Phrase): Doer | undefined {
 
 /** Whom the words behind a condition are about, where it is about them too: "players under 2000 held". */
 export function ownerBehind(items: readonly Item[], item: ConditionItem, text: string): Doer | undefined {
-  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "quantifier");
+  // "rated above 2400, resigned"; but "players over 2400, blunders" names no one of them
+  const said = text.slice(item.at, item.at + item.length);
+  const over = /\bplayers?\b/i.test(said) ? ["quantifier"] : ["quantifier", "comma"];
+  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => !over.includes(kind));
   if (next?.kind === "who" && next.subject.kind === "side") {
     // "players under 2000 on the defending side"
-    return /\b(?:on|as)\b/.test(text.slice(item.at + item.length, next.at)) ? next.subject.side : undefined;
+    return /\b(?:on|as)\b/i.test(text.slice(item.at + item.length, next.at)) ? next.subject.side : undefined;
   }
   if (next?.kind !== "condition") return undefined;
   // "players under 2200 with the bishop"

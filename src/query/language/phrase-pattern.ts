@@ -85,6 +85,9 @@ function parseNodes(text: string): Node[] {
 const says = ({ word, forms }: SpokenWord, wanted: string): boolean =>
   wanted.startsWith("=") ? word === wanted.slice(1) || word === `${wanted.slice(1)}s` : forms.has(wanted);
 
+/** Words for which every way to name that side can stand. */
+export const SIDES: ReadonlySet<string> = new Set(["attacker", "defender"]);
+
 /** Words without which there is no match: one of each list has to be there. */
 function neededIn(nodes: readonly Node[]): readonly (readonly string[])[] {
   return nodes.flatMap((node) => {
@@ -175,6 +178,10 @@ export class PhrasePattern {
       if (node.kind === "word") {
         if (!word.quoted && says(word, node.word))
           walk(nodes, n + 1, at + 1, bound, skipped, quantifier, done);
+        // "the weaker side" wherever a pattern has the defender
+        else if (SIDES.has(node.word))
+          for (const { end, value } of categories("side", at))
+            if (value === node.word) walk(nodes, n + 1, end, bound, skipped, quantifier, done);
       } else {
         for (const { end, value } of categories(node.name, at))
           walk(nodes, n + 1, end, { ...bound, [node.label]: value }, skipped, quantifier, done);

@@ -117,7 +117,7 @@ class Chart {
   private readonly canonical: CanonicalParser;
   private readonly finder: CategoryFinder;
   private readonly conditions: ReadConditions;
-  /** Every form of every word. */
+  /** Every form of every word, and the sides that are spoken of. */
   private readonly forms: ReadonlySet<string>;
   private readonly canMatch = new Map<PhrasePattern, boolean>();
   /** Whether patterns that lack a word are tried too, to see how far they fit. */
@@ -138,9 +138,10 @@ class Chart {
     this.conditions = new ReadConditions(setUps);
     this.tokens = tokenize(text);
     this.words = spokenWords(this.tokens);
-    this.forms = new Set(this.words.flatMap(({ forms }) => [...forms]));
     this.canonical = new CanonicalParser(text, setUps, this.tokens);
     this.finder = new CategoryFinder(text, this.words, setUps, names);
+    const sides = this.words.flatMap((_, at) => this.finder.categories("side", at).map(({ value }) => value));
+    this.forms = new Set([...this.words.flatMap(({ forms }) => [...forms]), ...sides]);
   }
 
   private readonly quantifierAt = (at: number): Found | undefined => {
@@ -194,8 +195,11 @@ class Chart {
       });
     const { byWord, byCategory } = phrases();
     const candidates = new Set<IndexedPattern>();
-    if (!word.quoted)
-      for (const form of word.forms) for (const one of byWord.get(form) ?? []) candidates.add(one);
+    if (!word.quoted) {
+      const sides = this.finder.categories("side", at).map(({ value }) => value);
+      for (const form of [...word.forms, ...sides])
+        for (const one of byWord.get(form) ?? []) candidates.add(one);
+    }
     for (const [name, patterns] of byCategory)
       if (this.finder.categories(name, at).length > 0) for (const one of patterns) candidates.add(one);
     for (const { pattern, phrase } of candidates) {

@@ -118,7 +118,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   winmove: ["@onlyone win move", "@onlyone move [that|which] win", "@onlyone (way|move) to win"],
   findit: [
-    "[,] (and|which|that|,) [the] [defender|attacker|white|black|he|she|they] (find|play|spot|see) [it]",
+    "[,] (and|which|that|,) [the] [defender|attacker|white|black|he|she|they] !to (find|play|spot|see) [it]",
     "[was|be] (found|played|spotted|seen)",
   ],
   missit: [
@@ -290,9 +290,9 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["correspondence", "correspondence"],
   ],
   times: [
-    ["(once|one time|exactly once|only once|just once)", "= 1"],
-    ["(twice|two time|exactly twice)", "= 2"],
-    ["(three time|thrice)", "= 3"],
+    ["(once|one time|exactly once|only once|just once) !or", "= 1"],
+    ["(twice|two time|exactly twice) !or", "= 2"],
+    ["(three time|thrice) !or", "= 3"],
     ["(more than once|repeatedly|several time|again and again)", "> 1"],
     ["(more than twice)", "> 2"],
     ["at least once", ">= 1"],
@@ -357,7 +357,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["somewhere", "somewhere"],
     ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
     [
-      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way [through]|[for] the whole ending)",
+      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way [through]|[for] the whole ending|(for|through|throughout) whole ending)",
       "throughout",
     ],
     ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],

@@ -377,6 +377,7 @@ export const PLAYERS: readonly Phrase[] = [
   { say: ["{name=one} (play|meet|face|met) {name=two}"], means: "player ~ {one} and player ~ {two}" },
   { say: ["{side=role} {name}"], means: "{role}-name ~ {name}" },
   { say: ["{name} (as|was|is|be) [the] {side=role}"], means: "{role}-name ~ {name}" },
+  { say: ["{name} {side=role}"], means: "{role}-name ~ {name}", weak: true, example: "Marlow defender" },
   {
     say: ["{name} (defend|have [the] [lone] rook|with [the] rook|in defence)"],
     means: "defender-name ~ {name}",
