@@ -365,6 +365,41 @@ describe("the same said otherwise", () => {
     expect(words(read(text))).toEqual(words(read(other)));
   });
 
+  it.each([
+    [
+      "defender never blundered in a drawn position",
+      "to-move = defender and error != none and verdict = drawn",
+    ],
+    [
+      "attacker made no mistakes in the Philidor position",
+      "to-move = attacker and error != none and philidor",
+    ],
+    ["defender never erred in time trouble", "to-move = defender and error != none and clock < 60"],
+  ])("no mistake there is none of those, and not none at all: %s", (text, never) => {
+    expect(read(text)).toBe(`never (${never})`);
+  });
+
+  it("what somebody played in is no place of mistakes", () => {
+    expect(read("attacker made no mistakes in blitz")).toBe("attacker-errors = 0 and pace = blitz");
+  });
+
+  it.each([
+    ["defender found the only winning move", /what the attacker does/],
+    ["attacker's king left the corner", /what the defender does/],
+    ["attacker overlooked the only drawing move", /what the defender does/],
+  ])("what one side alone can do is not said of the other: %s", (text, message) => {
+    expect(fault(text).message).toMatch(message);
+  });
+
+  it("an opponent is whoever is named", () => {
+    expect(read("stalemate trick against a 2500+ defender")).toBe(
+      "stalemate-resource and defender-rating >= 2500",
+    );
+    expect(read("White never had a winning position")).toBe(
+      "(attacker = white and never (verdict = won)) or (attacker != white and never (verdict = lost))",
+    );
+  });
+
   it("a side of which nothing is said is not lost", () => {
     expect(fault("defender in blitz").message).toMatch(/"defender".*lost/);
     expect(read("defender in blitz held")).toBe("pace = blitz and outcome = held");

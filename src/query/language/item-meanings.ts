@@ -15,7 +15,7 @@ import {
 } from "./items.js";
 import { type Part, isCircumstance, part } from "./joining.js";
 import { type Subject, byEither, filledIn, meantBy, subjectOf } from "./meanings.js";
-import { endsBeside, ownerBefore, ownerBehind, pieceBefore } from "./neighbours.js";
+import { endsBeside, isOfOtherSide, ownerBefore, ownerBehind, pieceBefore } from "./neighbours.js";
 import { NoFact, QueryError } from "./query-error.js";
 import type { ReadConditions } from "./read-conditions.js";
 
@@ -89,6 +89,7 @@ export class ItemMeanings extends ItemCursor {
       taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
     );
     if (text === undefined) return undefined;
+    if (isOfOtherSide(item, subject, around.near, this.text)) throw this.ofOtherSide(item, subject);
     if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
     if (phrase.place) {
       const piece = pieceBefore(this.items, item, this.text);
@@ -130,6 +131,21 @@ export class ItemMeanings extends ItemCursor {
     this.resulted = phrase.result === true;
     const whole = part(node, phrase.result === true);
     return phrase.answer ? { ...whole, answer: true } : whole;
+  }
+
+  /** "Defender found the only winning move": what only the attacker can do, said of the defender. */
+  private ofOtherSide({ at, length }: ConditionItem, subject: Subject): QueryError {
+    const [side, other] =
+      subject.kind === "side" && subject.side === "attacker"
+        ? ["attacker", "defender"]
+        : ["defender", "attacker"];
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      `"${this.text.slice(at, at + length)}" is what the ${other} does, and not the ${side}`,
+      `say it of the ${other}, or what else the ${side} did: "${side} erred", "only move for the ${side}"`,
+    );
   }
 
   /** The same of the attacker's rook or king; undefined where no fact says it of that. */

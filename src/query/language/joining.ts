@@ -102,6 +102,23 @@ export const comesAtTheEnd = (node: Question): boolean =>
       ),
   );
 
+/**
+ * "Never erred in a drawn position", "no mistakes in time trouble": none of those, rather than none at all; undefined of
+ * anything else.
+ */
+export function noneOfThese(before: Question, one: Question, conditions: ReadConditions): Part | undefined {
+  if (before.kind !== "compare" || before.operator !== "=" || before.value !== 0) return undefined;
+  const [, side] = /^(?:(attacker|defender)-)?errors$/.exec(before.fact.name) ?? ["", "none"];
+  if (side === "none" || levelOf(one) !== "position") return undefined;
+  const erred = conditions.read(side ? `to-move = ${side} and error != none` : "error != none");
+  // whose clock it is has been said twice
+  const own =
+    one.kind === "and"
+      ? one.parts.filter((part) => !formatQuestion(erred).includes(formatQuestion(part)))
+      : [one];
+  return part(never(join("and", [erred, ...own])));
+}
+
 /** Whether all of a condition is about when, where and how fast a game was played, and so about neither side. */
 export const isCircumstance = (node: Question): boolean =>
   leavesOf(node).every(

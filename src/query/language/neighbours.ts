@@ -2,6 +2,7 @@
 
 import type { ConditionItem, Item } from "./items.js";
 import type { Phrase } from "./lexicon/phrase.js";
+import type { Subject } from "./meanings.js";
 import { piecesInWords } from "./spoken.js";
 
 /**
@@ -88,6 +89,19 @@ export function ownerBefore(items: readonly Item[], item: ConditionItem, text: s
     if (doer) return doer;
   }
   return undefined;
+}
+
+/** A deed of one side only: a move of it that was right or wrong, or of some kind. */
+const DEED =
+  /^(?:\w+ \()?to-move = (attacker|defender) and .*(?:error|only-move|needed|keeping|(?<![\w-])kind) /;
+
+/** Whether a condition tells a deed of the side that was not named right before it, and names none itself. */
+export function isOfOtherSide(item: ConditionItem, subject: Subject, near: boolean, text: string): boolean {
+  const { means } = item.phrase;
+  if (!near || subject.kind !== "side" || typeof means !== "string") return false;
+  const [, side] = DEED.exec(means) ?? [];
+  const said = text.slice(item.at, item.at + item.length);
+  return side !== undefined && side !== subject.side && !/\b(?:attack|defend|side|white|black)/i.test(said);
 }
 
 /** Kinds of condition in which a piece moves. */

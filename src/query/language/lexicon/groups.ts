@@ -118,11 +118,11 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   winmove: ["@onlyone win move", "@onlyone move [that|which] win", "@onlyone (way|move) to win"],
   findit: [
-    "[,] (and|which|that|,) [the] [defender|attacker|white|black|he|she|they] !to (find|play|spot|see) [it]",
+    "[,] (and|which|that|,) [the] [defender|attacker|he|she|they] !to (find|play|spot|see) [it]",
     "[was|be] (found|played|spotted|seen)",
   ],
   missit: [
-    "[,] (and|but|which|that|,) [the] [defender|attacker|white|black|he|she|they] (miss|overlook|not find|not see) [it]",
+    "[,] (and|but|which|that|,) [the] [defender|attacker|he|she|they] (miss|overlook|not find|not see) [it]",
     "[was|be] (missed|overlooked|not found|not played)",
   ],
   // a piece that goes

@@ -84,9 +84,9 @@ export const PLAYERS: readonly Phrase[] = [
   ),
   {
     say: [
-      "against [a|an] {rating} [rated] [@player|opponent|opposition|attacker|defender]",
+      "against [a|an] {rating} [rated] [@player|opponent|opposition]",
       "against (someone|somebody|anyone|one) [rated] {rating}",
-      "against [a|an] {level=rating} [rated] [@player|opponent|attacker|defender]",
+      "against [a|an] {level=rating} [rated] [@player|opponent]",
       "against [a|an] [@player|opponent] [rated] {rating}",
       "against [a|an] (opponent|@player) {rating}",
     ],
@@ -99,6 +99,12 @@ export const PLAYERS: readonly Phrase[] = [
       black: "white-rating {rating}",
     },
   },
+  say(
+    "{whose}-rating {rating}",
+    "against [a|an] {rating} [rated] {side=whose}",
+    "against [a|an] {level=rating} [rated] {side=whose}",
+    "against [a|an] {side=whose} [rated] {rating}",
+  ),
   {
     say: ["(against|to) [a] @stronger @opponent", "(against|to) [a] @stronger"],
     ofNext: true,
