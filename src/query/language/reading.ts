@@ -140,8 +140,12 @@ class Chart {
     this.words = spokenWords(this.tokens);
     this.canonical = new CanonicalParser(text, setUps, this.tokens);
     this.finder = new CategoryFinder(text, this.words, setUps, names);
-    const sides = this.words.flatMap((_, at) => this.finder.categories("side", at).map(({ value }) => value));
-    this.forms = new Set([...this.words.flatMap(({ forms }) => [...forms]), ...sides]);
+    const forms = new Set<string>();
+    this.words.forEach((word, at) => {
+      for (const form of word.forms) forms.add(form);
+      for (const { value } of this.finder.categories("side", at)) forms.add(value);
+    });
+    this.forms = forms;
   }
 
   private readonly quantifierAt = (at: number): Found | undefined => {
@@ -196,9 +200,10 @@ class Chart {
     const { byWord, byCategory } = phrases();
     const candidates = new Set<IndexedPattern>();
     if (!word.quoted) {
-      const sides = this.finder.categories("side", at).map(({ value }) => value);
-      for (const form of [...word.forms, ...sides])
-        for (const one of byWord.get(form) ?? []) candidates.add(one);
+      for (const form of word.forms) for (const one of byWord.get(form) ?? []) candidates.add(one);
+      // "the weaker side": what begins with the defender begins with it
+      for (const { value } of this.finder.categories("side", at))
+        if (!word.forms.has(value)) for (const one of byWord.get(value) ?? []) candidates.add(one);
     }
     for (const [name, patterns] of byCategory)
       if (this.finder.categories(name, at).length > 0) for (const one of patterns) candidates.add(one);

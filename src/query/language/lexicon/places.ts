@@ -225,6 +225,20 @@ export const PLACES: readonly Phrase[] = [
     "@king {cmp} (square|step) [away] from [the] (@aking|other king)",
   ),
   say(
+    "kings-apart {cmp} and king-board-rank = attacker-king-board-rank",
+    "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king) on [the] same rank",
+    "@king {cmp} (square|step) [away] from [the] (@aking|other king) on [the] same rank",
+    "king {cmp} (square|step) apart on [the] same rank",
+    "{cmp} (square|step) between [the] [two] king on [the] same rank",
+  ),
+  say(
+    "kings-apart {cmp} and kings-files-apart = 0",
+    "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king) on [the] same file",
+    "@king {cmp} (square|step) [away] from [the] (@aking|other king) on [the] same file",
+    "king {cmp} (square|step) apart on [the] same file",
+    "{cmp} (square|step) between [the] [two] king on [the] same file",
+  ),
+  say(
     "never (attacker-king-rank < {rank})",
     "@aking (never|not) (get|come|go|be) (closer|nearer) than [the] {rank} rank",
     "@aking (never|not) (get|come|go|be) (past|beyond) [the] {rank} rank",
