@@ -10,6 +10,7 @@ import { DEFAULT_ORDER, type Order } from "../query/language/orders.js";
 import type { EndingAnswer } from "../query/engine/rows.js";
 import { type Question, aboutEndings, formatQuestion, sameness } from "../query/language/ast.js";
 import { inOneSentence } from "../query/language/describe.js";
+import type { Mended } from "../query/language/mending.js";
 import { type LeftOut, exclusionsOf, leftOutBy, usualExclusions } from "../statistics/exclusions.js";
 import type { Exclusion } from "../store/exclusions.js";
 import type { Workspace } from "./workspace.js";
@@ -24,6 +25,8 @@ export interface Understanding {
   readonly others: readonly OtherReading[];
   /** Words that were passed over, since they say nothing that could be looked up. */
   readonly passed: readonly string[];
+  /** Words that were read as others: slips, and what a verb before it is said of too. */
+  readonly mended: readonly Mended[];
 }
 export interface OtherReading {
   readonly reading: number;
@@ -77,8 +80,8 @@ export function readAsked(
   const others = all
     .map(({ question, words, about }, n) => ({ reading: n + 1, words, about, ...tell(question) }))
     .filter((_, n) => n !== reading - 1);
-  const { order, passed = [] } = first;
-  return { question: chosen.question, order, passed, ...tell(chosen.question), others };
+  const { order, passed = [], mended = [] } = first;
+  return { question: chosen.question, order, passed, mended, ...tell(chosen.question), others };
 }
 
 export interface FindAsked {

@@ -14,10 +14,11 @@ const MOST_OTHERS = 3;
 const MOST_CONDITIONS = 3;
 
 /** Prints the sentence and the canonical form, and notes the other readings. */
-export function printUnderstanding({ sentence, canonical, others, passed }: Understanding): void {
+export function printUnderstanding({ sentence, canonical, others, passed, mended }: Understanding): void {
   print(paragraph(`${sentence}.`));
   print(dim(paragraph(canonical)));
   if (passed.length > 0) note(`Passed over: ${passed.map((word) => `"${word}"`).join(", ")}.`);
+  for (const { words, as } of mended) note(`"${words}" was read as "${as}".`);
   for (const { reading, words, about, sentence: other } of others.slice(0, MOST_OTHERS)) {
     const guess = words === null ? "It could also mean" : `"${words}" could also be about ${about}`;
     note(`${guess}: ${other}. For that: --reading ${reading}`);

@@ -194,12 +194,15 @@ const Checked = ({
 }) => {
   // of what is asked, its answers say how it was understood, or what is wrong with it
   if (!checked || asked) return null;
-  const { fault, sentence, others, passed } = checked;
+  const { fault, sentence, others, passed, mended } = checked;
   if (fault) return <FaultMessage error={answeredError(fault)} onTake={onTake} />;
   return (
     <p class="understood">
       understood as: <Names text={sentence} />
       {passed.length > 0 && <b> (passed over: {passed.join(", ")})</b>}
+      {mended.length > 0 && (
+        <b> ({mended.map(({ words, as }) => `“${words}” read as “${as}”`).join(", ")})</b>
+      )}
       {others.length > 0 && <b> (one of {others.length + 1} meanings)</b>}
     </p>
   );

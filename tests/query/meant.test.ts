@@ -249,6 +249,290 @@ describe("dates, numbers and ends of sentences", () => {
   });
 });
 
+/** Of either side: what is so where each of them did something. */
+const EITHER = (attacker: string, defender: string) => `((${attacker}) or (${defender}))`;
+
+describe("who did it", () => {
+  const MOVED = (rating: string) =>
+    EITHER(
+      `to-move = attacker and attacker-rating ${rating}`,
+      `to-move = defender and defender-rating ${rating}`,
+    );
+  const LOST = (rating: string) =>
+    EITHER(
+      `defender-result = won and attacker-rating ${rating}`,
+      `outcome = lost and defender-rating ${rating}`,
+    );
+  it.each([
+    [
+      "resigned in a drawn position, rated above 2400",
+      `ended-by = resignation and final-verdict = drawn and ${LOST("> 2400")}`,
+    ],
+    ["a grandmaster resigned", `${LOST(">= 2500")} and ended-by = resignation`],
+    ["flagged, rated under 2000", `ended-by = time and ${LOST("< 2000")}`],
+    ["mated, rated above 2400", "ended-by = mate and outcome = lost and defender-rating > 2400"],
+    ["blundered, rated above 2400", `error != none and ${MOVED("> 2400")}`],
+    [
+      "missed a win, rated above 2400",
+      "to-move = attacker and verdict = won and error != none and attacker-rating > 2400",
+    ],
+    [
+      "erred against a grandmaster",
+      `error != none and ${EITHER(
+        "to-move = attacker and defender-rating >= 2500",
+        "to-move = defender and attacker-rating >= 2500",
+      )}`,
+    ],
+    ["blunders, players over 2400", "error != none and (white-rating > 2400 or black-rating > 2400)"],
+    ["Philidor, rated above 2400", "philidor and (white-rating > 2400 or black-rating > 2400)"],
+    ["Black resigned, rated above 2400", "ended-by = resignation and result = 1-0 and black-rating > 2400"],
+    // whose time ran out is told by whoever is named, and by nobody else
+    ["won on time", "ended-by = time"],
+    ["White won on time", "ended-by = time and result = 1-0"],
+    ["defender won on time", "ended-by = time and defender-result = won"],
+    [
+      "won on time, rated above 2400",
+      `ended-by = time and ${EITHER(
+        "outcome = lost and attacker-rating > 2400",
+        "defender-result = won and defender-rating > 2400",
+      )}`,
+    ],
+    // a check is given by somebody where that is said
+    ["held without a single check", "outcome = held and never (kind = check)"],
+    ["held without giving a check", "outcome = held and never (to-move = defender and kind = check)"],
+    ["held without checking", "outcome = held and never (to-move = defender and kind = check)"],
+    ["held without being checked", "outcome = held and never (to-move = defender and in-check)"],
+    [
+      "held without a check by the attacker",
+      "outcome = held and never (to-move = attacker and kind = check)",
+    ],
+    // the moves are spoken of, and not the game
+    ["defender had one legal move and it lost", "to-move = defender and legal = 1 and verdict = won"],
+    ["defender had two legal moves, and both lose", "to-move = defender and legal = 2 and verdict = won"],
+    [
+      "defender had one legal move and it drew",
+      "to-move = defender and legal = 1 and verdict = drawn and blunder-potential = 0",
+    ],
+    ["defender had one legal move and lost", "to-move = defender and legal = 1 and outcome = lost"],
+  ])("%s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it("a check without anybody is offered as that of the side before it", () => {
+    const [{ guesses }] = readingsOf("held without a single check", known, names);
+    expect(guesses.map(({ other }) => formatQuestion(other))).toContain(
+      "outcome = held and never (to-move = defender and kind = check)",
+    );
+  });
+
+  it("what is said of a side in capitals is nobody's name", () => {
+    expect(read("White Won")).toBe("result = 1-0");
+    expect(read("Black Defended")).toBe("attacker = white");
+    expect(read("White Rook on d7")).toBe(`attacker = black and ${KING("rook", "d7")}`);
+    expect(read("black Short")).toBe('black = "Short"');
+  });
+});
+
+describe("the same said otherwise", () => {
+  it.each([
+    // what ends a part parts it, whatever the sign
+    ["attacker white; defender drew", "attacker white, defender drew"],
+    ["both 2700+; defender lost", "both 2700+, defender lost"],
+    ["Black to play; only move", "Black to play, only move"],
+    ["Blitz. Attacker to play. Mate in 5.", "blitz, attacker to play, mate in 5"],
+    ["Zugzwang! Attacker won", "zugzwang, attacker won"],
+    ["def. Marlow", "def Marlow"],
+    // every way to name a side stands wherever a pattern has that side
+    ["attacking side hung his rook", "attacker hung his rook"],
+    ["lower-rated attacking side won", "lower-rated attacker won"],
+    ["2700+ defending side lost Philidor", "2700+ defender lost Philidor"],
+    ["the side with the bishop forks king and rook", "the attacker forks king and rook"],
+    ["fork or skewer by the stronger side", "fork or skewer by the attacker"],
+    ["stronger side to move and win, black king on g8", "attacker to move and win, black king on g8"],
+    // numbers in words and in digits
+    ["attacker erred three times or more", "attacker erred 3 times or more"],
+    // capitals of titles
+    ["Grandmasters Over 2600 On The Defending Side", "grandmasters over 2600 on the defending side"],
+    ["Marlow Defended With His King In The Corner", "Marlow defended with his king in the corner"],
+    // the circumstances of a game stand anywhere
+    ["Marlow lost as the defender in blitz", "blitz, Marlow lost as the defender"],
+    ["Philidor, attacker to play in blitz", "Philidor, attacker to play, pace = blitz"],
+    ["Cochrane for whole ending", "Cochrane for the whole ending"],
+    ["rated above 2400, resigned", "a player over 2400 resigned"],
+    ["one move draws, defender to play", "defender to play, one move draws"],
+  ])("%s", (text, other) => {
+    const words = (question: string) => question.replace(/[()]/g, "").split(/ and /).sort();
+    expect(words(read(text))).toEqual(words(read(other)));
+  });
+
+  it.each([
+    [
+      "defender never blundered in a drawn position",
+      "to-move = defender and error != none and verdict = drawn",
+    ],
+    [
+      "attacker made no mistakes in the Philidor position",
+      "to-move = attacker and error != none and philidor",
+    ],
+    ["defender never erred in time trouble", "to-move = defender and error != none and clock < 60"],
+  ])("no mistake there is none of those, and not none at all: %s", (text, never) => {
+    expect(read(text)).toBe(`never (${never})`);
+  });
+
+  it("what somebody played in is no place of mistakes", () => {
+    expect(read("attacker made no mistakes in blitz")).toBe("attacker-errors = 0 and pace = blitz");
+  });
+
+  it.each([
+    ["defender found the only winning move", /what the attacker does/],
+    ["attacker's king left the corner", /what the defender does/],
+    ["attacker overlooked the only drawing move", /what the defender does/],
+  ])("what one side alone can do is not said of the other: %s", (text, message) => {
+    expect(fault(text).message).toMatch(message);
+  });
+
+  it("an opponent is whoever is named", () => {
+    expect(read("stalemate trick against a 2500+ defender")).toBe(
+      "stalemate-resource and defender-rating >= 2500",
+    );
+    expect(read("White never had a winning position")).toBe(
+      "(attacker = white and never (verdict = won)) or (attacker != white and never (verdict = lost))",
+    );
+  });
+
+  it("a side of which nothing is said is not lost", () => {
+    expect(fault("defender in blitz").message).toMatch(/"defender".*lost/);
+    expect(read("defender in blitz held")).toBe("pace = blitz and outcome = held");
+    expect(read("Marlow attacker 2005-2015")).toBe('attacker-name contains "Marlow" and year = 2005..2015');
+  });
+
+  it("no check wins: none of those that there are", () => {
+    expect(read("no check wins for the attacker")).toBe(
+      "to-move = attacker and verdict = won and not holding = check",
+    );
+  });
+});
+
+describe("two of a kind", () => {
+  const MISSED = (distance: number) =>
+    `to-move = attacker and verdict = won and dtm = ${distance} and error != none`;
+  it.each([
+    ["missed mate in 3 and then mate in 5", `(${MISSED(3)}) then (${MISSED(5)})`],
+    ["mate in 3 missed and then mate in 5", `(${MISSED(3)}) then (${MISSED(5)})`],
+    ["missed mate in two and mate in three", `somewhere (${MISSED(2)}) and somewhere (${MISSED(3)})`],
+    [
+      "mate in two and mate in three",
+      "somewhere (verdict = won and dtm = 2) and somewhere (verdict = won and dtm = 3)",
+    ],
+    [
+      "missed a win and then a draw",
+      "(to-move = attacker and verdict = won and error != none) then " +
+        "(to-move = defender and verdict = drawn and error != none)",
+    ],
+    [
+      "missed a win and the draw was agreed",
+      "to-move = attacker and verdict = won and error != none and ended-by = agreed",
+    ],
+    [
+      "missed a win and drew",
+      "to-move = attacker and verdict = won and error != none and defender-result = drew",
+    ],
+  ])("%s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it("what a verb was taken to be said of too is told", () => {
+    const [{ mended }] = readingsOf("missed mate in 3 and then mate in 5", known, names);
+    expect(mended).toEqual([{ words: "mate in 5", as: "missed mate in 5" }]);
+  });
+
+  it.each([
+    ["king on e6 and king on e8", "king", "e6", "e8"],
+    ["kings on e6 and e8", "king", "e6", "e8"],
+    ["rook on a7, rook on f1", "rook", "a7", "f1"],
+  ])("one position has two kings and two rooks: %s", (text, piece, one, two) => {
+    const way = (his: string, its: string) => `(${KING(piece, his)} and ${KING(`attacker-${piece}`, its)})`;
+    expect(read(text)).toBe(`${way(one, two)} or ${way(two, one)}`);
+  });
+});
+
+describe("pieces and squares as scores write them", () => {
+  const MEN = [
+    KING("attacker-king", "e6"),
+    KING("attacker-rook", "a7"),
+    KING("bishop", "d5"),
+    KING("king", "e8"),
+    KING("rook", "f1"),
+  ].join(" and ");
+  it.each([
+    ["Kf8, Philidor", `${KING("king", "f8")} and philidor`],
+    ["white to move, Kf8, Rd7", `turn = white and ${KING("king", "f8")} and ${KING("rook", "d7")}`],
+    ["Ke6 Bd5 Ra7 against Ke8 Rf1", MEN],
+    ["White: Ke6, Ra7, Bd5; Black: Ke8, Rf1", `attacker = white and ${MEN}`],
+    ["black Kf8 and white Kf6", read("black king on f8 and white king on f6")],
+  ])("%s", (text, meant) => {
+    expect(read(text)).toBe(meant);
+  });
+
+  it.each(["missed Rd7", "Rd7 was the only move", "won after Kf6", "Kf8 loses"])(
+    "a move is none of them: %s",
+    (text) => {
+      expect(fault(text).message).toMatch(/where a move goes/);
+    },
+  );
+
+  it.each([
+    "rook sac that leads to stalemate",
+    "rook sacrifice leading to stalemate",
+    "rook sac for stalemate",
+  ])("%s", (text) => {
+    expect(read(text)).toBe("to-move = attacker and stalemate-resource");
+  });
+  it("a trick that was overlooked was the defender's", () => {
+    expect(read("rook sac that leads to stalemate was overlooked")).toBe(
+      "to-move = defender and stalemate-resource and error != none",
+    );
+  });
+});
+
+describe("slips", () => {
+  it.each([
+    ["atacker missed a win", "attacker missed a win", [["atacker", "attacker"]]],
+    ["Atackers who missed a win", "attackers who missed a win", [["Atackers", "attackers"]]],
+    [
+      "defnder held, pinned bishp",
+      "defender held, pinned bishop",
+      [
+        ["defnder", "defender"],
+        ["bishp", "bishop"],
+      ],
+    ],
+    [
+      "the atacker's bishp was lost",
+      "the attacker's bishop was lost",
+      [
+        ["atacker", "attacker"],
+        ["bishp", "bishop"],
+      ],
+    ],
+    ["philidro held", "philidor held", [["philidro", "philidor"]]],
+  ])("%s", (text, right, slips) => {
+    const [{ question, mended }] = readingsOf(text, known, names);
+    expect(formatQuestion(question)).toBe(read(right));
+    expect(mended).toEqual(slips.map(([words, as]) => ({ words, as })));
+  });
+
+  it.each([
+    // another word of the language, a name, and one that may be several
+    "a match that was drawn",
+    "drawn in the last week",
+    "games that Atacker won",
+    "defender frobnicated",
+  ])("none is made up: %s", (text) => {
+    expect(() => read(text)).toThrow(QueryError);
+  });
+});
+
 describe("what no fact tells", () => {
   it.each([
     ["easy draws", /how easy/],

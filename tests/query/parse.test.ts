@@ -53,7 +53,7 @@ describe("questions", () => {
   });
 
   it.each([
-    ["defnder drew", 0, /defender/],
+    ["dfender drwe", 0, /defender/],
     ["outcome = hold", 10, /held/],
     ["rook on the lon side", 12, /long/],
     ["king-rank <", 11, /number/],

@@ -20,6 +20,11 @@ const Understanding = ({ first, toReading }: { first: First; toReading: (reading
   <>
     <Names text={first.sentence} />.{" "}
     {first.passed.length > 0 && <>Passed over: {first.passed.map((word) => `“${word}”`).join(", ")}. </>}
+    {first.mended.map(({ words, as }) => (
+      <span key={words}>
+        “{words}” was read as “{as}”.{" "}
+      </span>
+    ))}
     {first.others.map(({ reading, words, about, sentence }) => (
       <span key={reading}>
         {words === null ? (

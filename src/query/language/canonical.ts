@@ -29,6 +29,7 @@ import {
 import { CanonicalValues, type CanonicalReading, OPERATORS } from "./canonical-values.js";
 import { type QueryError, UnknownWord } from "./query-error.js";
 import { FACTS, QUANTIFIERS, type Quantifier } from "./vocabulary.js";
+import { isVerbOrPiece } from "./spoken.js";
 import { type Token, nearest, spoken, tokenize, withoutKind } from "./tokens.js";
 
 /** Set-ups a question may name: every name, in lower case with spaces, and what it means. */
@@ -349,7 +350,8 @@ export class CanonicalParser extends CanonicalValues {
       return { next: value.next, node: { kind: "compare", fact, operator, value: value.stored } };
     }
     // a bare name is taken for one where it is written like one
-    const named = this.tokens[next]?.quoted === true || /^\p{Lu}/u.test(this.tokens[next]?.text ?? "");
+    const name = this.tokens[next];
+    const named = name?.quoted === true || (/^\p{Lu}/u.test(name?.text ?? "") && !isSaidOfSide(name.text));
     const value = fact.type === "text" && !named ? undefined : this.value(fact, next);
     if (value) this.checkLimits(fact, value.stored, value.stored, next, value.next);
     if (value)
@@ -376,6 +378,10 @@ export class CanonicalParser extends CanonicalValues {
     return this.fault(this.p, this.p + 1, `"${said}" is not in the vocabulary`, hint, UnknownWord);
   }
 }
+
+/** "White King", "Black Won", "black Kf8": what is said of a side, and nobody's name. */
+const isSaidOfSide = (text: string): boolean =>
+  /^[KRB][a-h][1-8]$/.test(text) || isVerbOrPiece(text.toLowerCase());
 
 /** Reads canonical form and nothing else. An empty text is answered by all endings. Throws `QueryError`. */
 export function parseCanonical(text: string, setUps: KnownSetUps = new Map()): Question {

@@ -11,7 +11,7 @@ import { FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PASSED_OVER } from "./lexicon/
 import { type NamedMaterial, materialAt } from "./named-material.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import { Quantities, isWord } from "./quantities.js";
-import { type SpokenWord, bareText } from "./spoken.js";
+import { type SpokenWord, bareText, isVerbOrPiece } from "./spoken.js";
 import { isSpot, spotsAt } from "./spots.js";
 
 /** Names that a database holds, so that a bare one can be told from a word that is not known. */
@@ -55,7 +55,8 @@ const patternsOf = (name: string): readonly CategoryPattern[] => {
 const IN_NAMES: Readonly<Record<string, string>> = { "set-up": "set up", def: "defence" };
 
 const setUpWords = new WeakMap<KnownSetUps, ReadonlySet<string>>();
-function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
+/** Words that names of set-ups are made of. */
+export function wordsOfSetUps(setUps: KnownSetUps): ReadonlySet<string> {
   let words = setUpWords.get(setUps);
   if (!words)
     setUpWords.set(
@@ -170,6 +171,11 @@ export class CategoryFinder {
         return this.quantities.ranks(at);
       case "file":
         return /^[a-h]$/.test(this.words[at].word) ? [{ end: at + 1, value: this.words[at].word }] : [];
+      // "Kf8": a piece on a square, or a move
+      case "man":
+        return /^[KRB]$/.test(this.words[at].text) && this.words[at + 1]?.token === this.words[at].token
+          ? this.quantities.squares(at + 1)
+          : [];
       case "square":
         return this.quantities.squares(at);
       case "material": {
@@ -279,6 +285,12 @@ export class CategoryFinder {
       if (part.some((word) => word.quoted || !/^[\p{L}.'’]+$/u.test(word.text))) continue;
       // words that all mean something are no name, so that names are looked up only where a word is not known
       if (part.every((_, n) => this.isKnownWord(at + n))) continue;
+      // nor has a name a verb or a joining word in it: "Marlow Defended", "Against Marlow"
+      if (
+        length > 1 &&
+        part.some(({ word }) => isVerbOrPiece(word) || JOINING_WORDS.has(word) || word === "against")
+      )
+        continue;
       // nor is one that means something and has no capital a part of a name: "Vastrel missed a win"
       if (part.some(({ capital }, n) => !capital && this.isKnownWord(at + n))) continue;
       const text = part.map((word) => word.text.replace(/['’]s$/, "")).join(" ");

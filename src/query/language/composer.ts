@@ -20,6 +20,7 @@ import {
   continued,
   gathered,
   goingWith,
+  noneOfThese,
   part,
   sinceReached,
   withoutRepeatedNames,
@@ -77,10 +78,11 @@ export class Composer extends Courses {
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
     [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
-    this.lastCondition = this.turned = this.unused = undefined;
+    this.lastCondition = this.turned = this.unused = this.idle = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
     if (this.unused) throw this.lostColour(this.unused);
+    if (this.idle) throw this.lostSide(this.idle);
     const asksForAll =
       orderIn(this.items) !== undefined || this.items.some(({ kind }) => kind === "question");
     if (isEverything(read.node) && !asksForAll) return undefined;
@@ -138,9 +140,14 @@ export class Composer extends Courses {
     // "games with …"
     this.next("with");
     for (;;) {
+      const from = this.p;
       const one = this.course();
       if (!one) return undefined;
       const before = parts.at(-1);
+      const none =
+        before && joined === undefined && this.isSaidIn(from)
+          ? noneOfThese(before.node, one.node, this.conditions)
+          : undefined;
       // "drew a winning ending": two results with nothing between them are no choice
       if (before && joined === undefined && areRivals(before.node, one.node)) return undefined;
       // "Philidor, and the king later ran into the open"
@@ -164,7 +171,7 @@ export class Composer extends Courses {
       // "lost with the king on h8 and the rook on g8": both, of the same positions
       const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;
       wasWith = joined === "with" || goesWith !== undefined;
-      const whole = reached ?? goesWith;
+      const whole = none ?? reached ?? goesWith;
       if (whole) parts[parts.length - 1] = whole;
       else parts.push(joined === "with" ? goingWith(before, one, wasEnd) : one);
       wasEnd = this.ended;
@@ -176,6 +183,26 @@ export class Composer extends Courses {
       if (joined === undefined && !BEGINS.has(this.items[this.p]?.kind)) break;
     }
     return allOf(parts);
+  }
+
+  /** Whether an item says where or when what stands before it was so: "in a drawn position". */
+  private isSaidIn(place: number): boolean {
+    const [before, item] = [this.items[place - 1], this.items[place]];
+    const said = before && item ? this.text.slice(before.at + before.length, item.at + item.length) : "";
+    return /^\W*(?:in|after|under|while|when|during|from)\b/i.test(said);
+  }
+
+  /** A side of which nothing is said: it must not be lost. */
+  private lostSide({ at, length }: Item): QueryError {
+    const side = this.text.slice(at, at + length);
+    const message = `nothing is said of "${side}" here, so that it would be lost`;
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      message,
+      'say what it did: "defender held", "attacker to move"',
+    );
   }
 
   /** A colour of which nothing is said that could be White's or Black's: it must not be lost. */

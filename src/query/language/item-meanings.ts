@@ -13,9 +13,9 @@ import {
   saysTurn,
   withOwnersInPlace,
 } from "./items.js";
-import { type Part, part } from "./joining.js";
-import { type Subject, byMover, filledIn, meantBy, subjectOf } from "./meanings.js";
-import { endsBeside, ownerBehind, pieceBefore } from "./neighbours.js";
+import { type Part, isCircumstance, part } from "./joining.js";
+import { type Subject, byEither, filledIn, meantBy, subjectOf } from "./meanings.js";
+import { endsBeside, isOfOtherSide, ownerBefore, ownerBehind, pieceBefore } from "./neighbours.js";
 import { NoFact, QueryError } from "./query-error.js";
 import type { ReadConditions } from "./read-conditions.js";
 
@@ -37,6 +37,8 @@ export class ItemMeanings extends ItemCursor {
   protected unused: Item | undefined;
   /** Of the condition at hand: which of its other meanings to take. */
   protected readonly taken = new Map<Item, number>();
+  /** A side of which nothing has been said yet: behind it stood only circumstances of the game. */
+  protected idle: Item | undefined;
   protected ended = false;
   protected resulted = false;
   /** Whose move it is has been said, without a word about the game. */
@@ -66,10 +68,10 @@ export class ItemMeanings extends ItemCursor {
     const wasSaid = bound.who !== undefined || this.somebodySaid;
     const taken = this.taken.get(item);
     if (phrase.ofNext && subject.kind === "nobody") {
-      const owner = ownerBehind(this.items, item, this.text);
-      const either = owner === "mover" ? this.parsed(item, byMover(phrase)) : undefined;
+      const owner = ownerBehind(this.items, item, this.text) ?? ownerBefore(this.items, item, this.text);
+      const either = typeof owner === "object" ? this.parsed(item, byEither(phrase, owner)) : undefined;
       if (either) return part(either);
-      if (owner && owner !== "mover") this.subject = subject = subjectOf(owner);
+      if (typeof owner === "string") this.subject = subject = subjectOf(owner);
     }
     const around = {
       taken,
@@ -87,6 +89,7 @@ export class ItemMeanings extends ItemCursor {
       taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
     );
     if (text === undefined) return undefined;
+    if (isOfOtherSide(item, subject, around.near, this.text)) throw this.ofOtherSide(item, subject);
     if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
     if (phrase.place) {
       const piece = pieceBefore(this.items, item, this.text);
@@ -106,6 +109,7 @@ export class ItemMeanings extends ItemCursor {
     }
     const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
+    if (!isCircumstance(node)) this.idle = undefined;
     if (phrase.or && taken === undefined) {
       // "attacker to move, wins": the position was taken, and the game is offered
       const ofPositions = !wasSaid && text === phrase.or[0][0] && meantBy(phrase, subject, ofGames) !== text;
@@ -127,6 +131,21 @@ export class ItemMeanings extends ItemCursor {
     this.resulted = phrase.result === true;
     const whole = part(node, phrase.result === true);
     return phrase.answer ? { ...whole, answer: true } : whole;
+  }
+
+  /** "Defender found the only winning move": what only the attacker can do, said of the defender. */
+  private ofOtherSide({ at, length }: ConditionItem, subject: Subject): QueryError {
+    const [side, other] =
+      subject.kind === "side" && subject.side === "attacker"
+        ? ["attacker", "defender"]
+        : ["defender", "attacker"];
+    return new QueryError(
+      this.text,
+      at,
+      length,
+      `"${this.text.slice(at, at + length)}" is what the ${other} does, and not the ${side}`,
+      `say it of the ${other}, or what else the ${side} did: "${side} erred", "only move for the ${side}"`,
+    );
   }
 
   /** The same of the attacker's rook or king; undefined where no fact says it of that. */

@@ -6,6 +6,7 @@ import type { JoiningKind } from "./lexicon/words.js";
 import type { Subject } from "./meanings.js";
 import type { Order } from "./orders.js";
 import type { QueryError } from "./query-error.js";
+import { piecesInWords } from "./spoken.js";
 import { spotOf } from "./spots.js";
 
 /** A word that can mean several things, and which it was taken for. */
@@ -78,7 +79,7 @@ export interface ColouredPiece {
 
 /** The piece of somebody that a condition is about: "white rook pinned", "the attacker had a passive rook". */
 function pieceOf(who: Item, condition: ConditionItem, text: string): string | undefined {
-  const said = text.slice(condition.at, condition.at + condition.length).toLowerCase();
+  const said = piecesInWords(text.slice(condition.at, condition.at + condition.length)).toLowerCase();
   const [, first] =
     /^(?:(?:attack|defend)(?:ing|er['’]s)\s+|(?:lone|enemy)\s+)?(king|rook|bishop)\b/.exec(said) ?? [];
   if (first) return first;

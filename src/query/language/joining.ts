@@ -102,6 +102,31 @@ export const comesAtTheEnd = (node: Question): boolean =>
       ),
   );
 
+/**
+ * "Never erred in a drawn position", "no mistakes in time trouble": none of those, rather than none at all; undefined of
+ * anything else.
+ */
+export function noneOfThese(before: Question, one: Question, conditions: ReadConditions): Part | undefined {
+  if (before.kind !== "compare" || before.operator !== "=" || before.value !== 0) return undefined;
+  const [, side] = /^(?:(attacker|defender)-)?errors$/.exec(before.fact.name) ?? ["", "none"];
+  if (side === "none" || levelOf(one) !== "position") return undefined;
+  const erred = conditions.read(side ? `to-move = ${side} and error != none` : "error != none");
+  // whose clock it is has been said twice
+  const own =
+    one.kind === "and"
+      ? one.parts.filter((part) => !formatQuestion(erred).includes(formatQuestion(part)))
+      : [one];
+  return part(never(join("and", [erred, ...own])));
+}
+
+/** Whether all of a condition is about when, where and how fast a game was played, and so about neither side. */
+export const isCircumstance = (node: Question): boolean =>
+  leavesOf(node).every(
+    (leaf) =>
+      (leaf.kind === "compare" || leaf.kind === "range") &&
+      /^(?:event|site|round|date|year|time-control|pace|event-type|file)$/.test(leaf.fact.name),
+  );
+
 /** What is not: of a set-up, that it never stands on the board; of another condition, that the same position lacks it. */
 export const negated = (node: Question): Question =>
   leavesOf(node).every(({ kind }) => kind === "set-up") ? never(node) : { kind: "not", part: node };
@@ -180,9 +205,9 @@ function withEitherValue(parts: readonly Part[]): Part[] {
   return merged;
 }
 
-/** Facts of a position of which two values stand for two moments; where a piece stands, and who is to move. */
+/** Facts of a position of which two values stand for two moments; where a piece stands, who is to move, and what is counted. */
 const isOfOneMoment = (fact: string): boolean =>
-  /^(?:to-move|turn|verdict)$|-side$|-(?:rank|file)$/.test(fact);
+  /^(?:to-move|turn|verdict|dtm|dtc|legal|keeping)$|-side$|-(?:rank|file)$/.test(fact);
 
 /** What a position must be, by fact. */
 const valuesOf = (node: Question): ReadonlyMap<string, unknown> =>

@@ -116,10 +116,14 @@ export function meantBy(phrase: Phrase, subject: Subject, around: Around): strin
   return around.endsBeside ? means?.replace(/^verdict = /, "final-verdict = ") : means;
 }
 
-/** What a phrase says of whoever made the move: "players over 2500 who erred". */
-export function byMover(phrase: Phrase): string {
+/**
+ * What a phrase says of whoever did something, by what is so where each side did it: "players over 2500 who erred" made the
+ * move.
+ */
+export function byEither(phrase: Phrase, doer: Readonly<Record<"attacker" | "defender", string>>): string {
   const around = { taken: undefined, ended: false, ofPositions: false, near: true };
-  const of = (side: string) => `(to-move = ${side} and ${meantBy(phrase, subjectOf(side), around)})`;
+  const of = (side: "attacker" | "defender") =>
+    `(${doer[side]} and ${meantBy(phrase, subjectOf(side), around)})`;
   return `${of("attacker")} or ${of("defender")}`;
 }
 

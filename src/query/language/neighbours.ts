@@ -1,6 +1,9 @@
 // What the words beside a condition say of it: who it is about, and when.
 
 import type { ConditionItem, Item } from "./items.js";
+import type { Phrase } from "./lexicon/phrase.js";
+import type { Subject } from "./meanings.js";
+import { piecesInWords } from "./spoken.js";
 
 /**
  * Whether a condition says how it stood when the ending was ended: "drawn when he resigned", "draw agreed although White was
@@ -21,25 +24,84 @@ export function endsBeside(items: readonly Item[], item: ConditionItem, text: st
 export const hasWords = ({ at, length }: Item, text: string): boolean =>
   text.slice(at, at + length).includes(" ");
 
+/** Whose deed a condition tells: a side's, or of either side where something else is so. */
+export type Doer = "attacker" | "defender" | Readonly<Record<"attacker" | "defender", string>>;
+
+const MOVER = { attacker: "to-move = attacker", defender: "to-move = defender" };
+
+/** Who does what a phrase says, where nobody is named; undefined where it is nobody's deed. */
+function doerOf({ of, unsaid, means }: Phrase): Doer | undefined {
+  if (of ?? unsaid) return of ?? unsaid;
+  const said = typeof means === "string" ? means : (means.nobody ?? "");
+  const [, side] = /^to-move = (attacker|defender) and/.exec(said) ?? [];
+  if (side) return side as "attacker" | "defender";
+  if (said.startsWith("{mover}")) return MOVER;
+  if (typeof means === "string") return undefined;
+  const { attacker, defender } = {
+    attacker: means.attacker ?? means.side?.replaceAll("{side}", "attacker") ?? "",
+    defender: means.defender ?? means.side?.replaceAll("{side}", "defender") ?? "",
+  };
+  if (attacker.startsWith(`${MOVER.attacker} and `) && defender.startsWith(`${MOVER.defender} and `))
+    return MOVER;
+  // "mated": where nobody is named, the defender was
+  if (said !== "" && attacker !== defender && (said === attacker || said === defender))
+    return said === attacker ? "attacker" : "defender";
+  // "resigned": the side that did not get the point
+  const how = `${said} and `;
+  return /^ended-by = \w+$/.test(said) && attacker.startsWith(how) && defender.startsWith(how)
+    ? { attacker: attacker.slice(how.length), defender: defender.slice(how.length) }
+    : undefined;
+}
+
 /** Whom the words behind a condition are about, where it is about them too: "players under 2000 held". */
-export function ownerBehind(
-  items: readonly Item[],
-  item: ConditionItem,
-  text: string,
-): "attacker" | "defender" | "mover" | undefined {
-  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "quantifier");
+export function ownerBehind(items: readonly Item[], item: ConditionItem, text: string): Doer | undefined {
+  // "rated above 2400, resigned"; but "players over 2400, blunders" names no one of them
+  const said = text.slice(item.at, item.at + item.length);
+  const over = /\bplayers?\b/i.test(said) ? ["quantifier"] : ["quantifier", "comma"];
+  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => !over.includes(kind));
   if (next?.kind === "who" && next.subject.kind === "side") {
     // "players under 2000 on the defending side"
-    return /\b(?:on|as)\b/.test(text.slice(item.at + item.length, next.at)) ? next.subject.side : undefined;
+    return /\b(?:on|as)\b/i.test(text.slice(item.at + item.length, next.at)) ? next.subject.side : undefined;
   }
   if (next?.kind !== "condition") return undefined;
-  const { of, unsaid, means } = next.phrase;
   // "players under 2200 with the bishop"
+  const { means } = next.phrase;
   if (typeof means !== "string" && (means.attacker ?? means.defender) === "everything")
     return means.attacker ? "attacker" : "defender";
-  const said = typeof means === "string" ? means : (means.nobody ?? "");
-  const side = of ?? unsaid ?? (/^to-move = (attacker|defender) and/.exec(said)?.[1] as typeof of);
-  return side ?? (said.startsWith("{mover}") ? "mover" : undefined);
+  return doerOf(next.phrase);
+}
+
+/** What ties what stands behind it to something other than the deed before it. */
+const APART = new Set<Item["kind"]>(["or", "then", "before", "after", "open", "close", "who", "by"]);
+
+/**
+ * Whose deed stands before a condition that is said of whoever did it: "resigned in a drawn position, rated above 2400"; not
+ * "checks, players over 2400", who are named anew.
+ */
+export function ownerBefore(items: readonly Item[], item: ConditionItem, text: string): Doer | undefined {
+  const said = text.slice(item.at, item.at + item.length);
+  const before = text.slice(0, item.at);
+  if (/^(?!(?:by|against|to)\b).*\bplayers?\b/i.test(said) && !/\bby\W+(?:an?\W+)?$/i.test(before))
+    return undefined;
+  for (let n = items.indexOf(item) - 1; n >= 0 && !APART.has(items[n].kind); --n) {
+    const before = items[n];
+    const doer = before.kind === "condition" ? doerOf(before.phrase) : undefined;
+    if (doer) return doer;
+  }
+  return undefined;
+}
+
+/** A deed of one side only: a move of it that was right or wrong, or of some kind. */
+const DEED =
+  /^(?:\w+ \()?to-move = (attacker|defender) and .*(?:error|only-move|needed|keeping|(?<![\w-])kind) /;
+
+/** Whether a condition tells a deed of the side that was not named right before it, and names none itself. */
+export function isOfOtherSide(item: ConditionItem, subject: Subject, near: boolean, text: string): boolean {
+  const { means } = item.phrase;
+  if (!near || subject.kind !== "side" || typeof means !== "string") return false;
+  const [, side] = DEED.exec(means) ?? [];
+  const said = text.slice(item.at, item.at + item.length);
+  return side !== undefined && side !== subject.side && !/\b(?:attack|defend|side|white|black)/i.test(said);
 }
 
 /** Kinds of condition in which a piece moves. */
@@ -52,7 +114,7 @@ const isOfMove = (means: unknown): boolean => /(?<![\w-])(?:kind|waiting-move)\b
 export function pieceBefore(items: readonly Item[], item: ConditionItem, text: string): string | undefined {
   const before = items[items.indexOf(item) - 1];
   if (before?.kind !== "condition") return undefined;
-  const said = text.slice(before.at, before.at + before.length).toLowerCase();
+  const said = piecesInWords(text.slice(before.at, before.at + before.length)).toLowerCase();
   const { means } = before.phrase;
   const [piece] = /\b(?:rook|bishop)(?=s?\b)/.exec(said) ?? [];
   if (isOfMove(means) && /\b(?:rook|bishop|moves?)\b/.test(said)) return "move";

@@ -3,7 +3,8 @@
 import { EVERYTHING, type Question, leavesOf } from "./ast.js";
 import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError, tooLong } from "./query-error.js";
-import { type KnownNames, vocabularyWords } from "./categories.js";
+import { type KnownNames, vocabularyWords, wordsOfSetUps } from "./categories.js";
+import { saidOfEach, withoutSlips } from "./mending.js";
 import { withoutIdleWords } from "./passed-over.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
@@ -52,21 +53,39 @@ function understood(written: string, setUps: KnownSetUps, names?: KnownNames): r
     if (!(thrown instanceof QueryError)) throw thrown;
     fault = thrown;
   }
+  const each = saidOfEach(text);
+  const again = each && readWords(each.text, setUps, names);
+  if (each && again) {
+    if (!("words" in again)) return again.map((reading) => ({ ...reading, mended: each.mended }));
+    const [{ words, as }] = each.mended;
+    const message = `what was done is said of the first only, so that "${words}" would be taken for something else`;
+    throw new QueryError(text, text.lastIndexOf(words), words.length, message, `say it again: "${as}"`);
+  }
   const read = readWords(text, setUps, names);
   if (!("words" in read)) return read;
   const bare = withoutIdleWords(text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
-  if (bare.passed.length === 0) throw refusal(text, read, fault, setUps, names);
-  const again = readWords(bare.text, setUps, names);
-  if ("words" in again) throw refusal(text, again.at > read.at ? again : read, fault, setUps, names);
-  return again.map((reading) => ({
-    ...reading,
-    passed: bare.passed,
-    guesses: reading.guesses.map((guess) => ({
-      ...guess,
-      words: text.slice(guess.at, guess.at + guess.length),
-    })),
-  }));
+  const isIdle = bare.passed.length > 0;
+  const others = isIdle ? readWords(bare.text, setUps, names) : read;
+  if (!("words" in others)) return others.map((reading) => passingOver(reading, bare.passed, text));
+  const isName = (word: string) =>
+    names !== undefined &&
+    (names.isPlayer(word) || names.isSite(word) || (names.near?.(word) ?? []).length > 0);
+  const slips = /[=<>~]/.test(text) ? undefined : withoutSlips(bare.text, wordsOfSetUps(setUps), isName);
+  const right = slips && readWords(slips.text, setUps, names);
+  if (right && !("words" in right))
+    return right.map((reading) => ({ ...reading, mended: slips.mended, passed: bare.passed }));
+  throw refusal(text, others.at > read.at ? others : read, fault, setUps, names);
 }
+
+/** A reading of a question without its idle words, which are told; guesses have the words as they were written. */
+const passingOver = (reading: Reading, passed: readonly string[], text: string): Reading => ({
+  ...reading,
+  passed,
+  guesses: reading.guesses.map((guess) => ({
+    ...guess,
+    words: text.slice(guess.at, guess.at + guess.length),
+  })),
+});
 
 /** The most likely reading of a question. Throws `QueryError`. */
 export const parseQuestion = (text: string, setUps: KnownSetUps = new Map(), names?: KnownNames): Question =>

@@ -1,6 +1,7 @@
 // Patterns of what people say, as the lexicon writes them, and matching them against the words of a question.
 //
 //   word          that word, or a form of it
+//   attacker      that side, however it is named: "the stronger side"; defender likewise
 //   =word         that word or its plural, and no other form
 //   ^word         a form of that word, with no light word before it: a lost ending is not "lost an ending"
 //   !word         anything but that word, or the end of the question; it takes no place: "failed" but not "failed to"
@@ -18,7 +19,7 @@ import { LIGHT } from "./lexicon/words.js";
 import type { SpokenWord } from "./spoken.js";
 
 type Node =
-  | { readonly kind: "word"; readonly word: string; readonly near: boolean }
+  | { readonly kind: "word"; readonly word: string; readonly near: boolean; readonly side: boolean }
   | { readonly kind: "other"; readonly word: string }
   | { readonly kind: "category"; readonly name: string; readonly label: string }
   | { readonly kind: "choice"; readonly branches: readonly (readonly Node[])[] };
@@ -76,7 +77,13 @@ function parseNodes(text: string): Node[] {
         const [name, label = name] = word.slice(1, -1).split("=");
         nodes.push({ kind: "category", name, label });
       } else if (word.startsWith("!")) nodes.push({ kind: "other", word: word.slice(1) });
-      else nodes.push({ kind: "word", word: word.replace(/^\^/, ""), near: word.startsWith("^") });
+      else
+        nodes.push({
+          kind: "word",
+          word: word.replace(/^\^/, ""),
+          near: word.startsWith("^"),
+          side: word === "attacker" || word === "defender",
+        });
     }
   };
   return sequence("");
@@ -175,6 +182,10 @@ export class PhrasePattern {
       if (node.kind === "word") {
         if (!word.quoted && says(word, node.word))
           walk(nodes, n + 1, at + 1, bound, skipped, quantifier, done);
+        // "the weaker side" wherever a pattern has the defender
+        else if (node.side)
+          for (const { end, value } of categories("side", at))
+            if (value === node.word) walk(nodes, n + 1, end, bound, skipped, quantifier, done);
       } else {
         for (const { end, value } of categories(node.name, at))
           walk(nodes, n + 1, end, { ...bound, [node.label]: value }, skipped, quantifier, done);

@@ -19,6 +19,7 @@ import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
 import { subjectOf } from "./meanings.js";
+import type { Mended } from "./mending.js";
 import { type Found, PhrasePattern } from "./phrase-pattern.js";
 import type { Order } from "./orders.js";
 import { NoFact, QueryError, tooLong } from "./query-error.js";
@@ -35,6 +36,8 @@ export interface Reading {
   readonly order: Order | undefined;
   /** Words that say nothing that could be looked up, and were passed over. */
   readonly passed?: readonly string[];
+  /** Words that were read as others: slips, and what a verb before it is said of too. */
+  readonly mended?: readonly Mended[];
 }
 
 /** How far the words were understood, where they were not understood to the end. */
@@ -114,7 +117,7 @@ class Chart {
   private readonly canonical: CanonicalParser;
   private readonly finder: CategoryFinder;
   private readonly conditions: ReadConditions;
-  /** Every form of every word. */
+  /** Every form of every word, and the sides that are spoken of. */
   private readonly forms: ReadonlySet<string>;
   private readonly canMatch = new Map<PhrasePattern, boolean>();
   /** Whether patterns that lack a word are tried too, to see how far they fit. */
@@ -135,9 +138,14 @@ class Chart {
     this.conditions = new ReadConditions(setUps);
     this.tokens = tokenize(text);
     this.words = spokenWords(this.tokens);
-    this.forms = new Set(this.words.flatMap(({ forms }) => [...forms]));
     this.canonical = new CanonicalParser(text, setUps, this.tokens);
     this.finder = new CategoryFinder(text, this.words, setUps, names);
+    const forms = new Set<string>();
+    this.words.forEach((word, at) => {
+      for (const form of word.forms) forms.add(form);
+      for (const { value } of this.finder.categories("side", at)) forms.add(value);
+    });
+    this.forms = forms;
   }
 
   private readonly quantifierAt = (at: number): Found | undefined => {
@@ -191,8 +199,12 @@ class Chart {
       });
     const { byWord, byCategory } = phrases();
     const candidates = new Set<IndexedPattern>();
-    if (!word.quoted)
+    if (!word.quoted) {
       for (const form of word.forms) for (const one of byWord.get(form) ?? []) candidates.add(one);
+      // "the weaker side": what begins with the defender begins with it
+      for (const { value } of this.finder.categories("side", at))
+        if (!word.forms.has(value)) for (const one of byWord.get(value) ?? []) candidates.add(one);
+    }
     for (const [name, patterns] of byCategory)
       if (this.finder.categories(name, at).length > 0) for (const one of patterns) candidates.add(one);
     for (const { pattern, phrase } of candidates) {

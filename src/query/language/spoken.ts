@@ -53,6 +53,16 @@ const letterForms = (text: string): readonly string[] => {
   return piece === undefined ? [] : [piece];
 };
 
+/** A text with pieces and squares in words: "king f8" for "Kf8". */
+export const piecesInWords = (text: string): string =>
+  text.replace(/(?<![\p{L}\p{N}])([KRB])(?=[a-h][1-8](?![\p{L}\p{N}]))/gu, (letter) => `${LETTERS[letter]} `);
+
+/** Whether a word is a form of a verb or a piece, whatever its capital: "White Won", "Black King". */
+export const isVerbOrPiece = (word: string): boolean =>
+  formOf.has(word) ||
+  entryOf(FORMS, word) !== undefined ||
+  /^(?:(?:king|rook|bishop)s?|(?:attack|defend)(?:er|ing))$/.test(word);
+
 /** The word and what it may be a form of: an entry of FORMS, a regular form of a verb, or a plural. */
 function formsOf(word: string): Set<string> {
   const forms = new Set([word, ...(formOf.get(word) ?? stemsOf(word))]);
@@ -107,22 +117,31 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
       token.text.includes("/")
     )
       return [say(token.text, token.at, token.end, true)];
-    // punctuation at the end of a sentence says nothing
+    // what ends a part of the question parts it as a comma does; at the end of all it says nothing
     const text = token.text.replace(/[.;:?!]+$/, "");
+    const next = tokens[n + 1];
+    const stop =
+      next && isStop(token.text, next.text) ? [say(",", token.at + text.length, token.end, false)] : [];
     // a result is one word
     const result = text.replaceAll(":", "-");
-    if (/^(?:1-0|0-1|½-½|½)$/.test(result)) return [say(result, token.at, token.at + text.length, true)];
+    if (/^(?:1-0|0-1|½-½|½)$/.test(result))
+      return [say(result, token.at, token.at + text.length, true), ...stop];
     const words: SpokenWord[] = [];
     for (const match of text.matchAll(
-      /\d+(?:\.\d+)?|[\p{L}\p{M}'’]+(?:\.(?=\p{L}))?|[\p{L}\p{N}\p{M}'’.]+|\S/gu,
+      /(?<![\p{L}\p{N}])[KRB](?=[a-h][1-8](?![\p{L}\p{N}]))|\d+(?:\.\d+)?|[\p{L}\p{M}'’]+(?:\.(?=\p{L}))?|[\p{L}\p{N}\p{M}'’.]+|\S/gu,
     )) {
       const [part] = match;
       if (/^[-–‐.;:?!*]$/.test(part)) continue;
       words.push(say(part, token.at + match.index, token.at + match.index + part.length, words.length === 0));
     }
-    return joinOrdinals(words);
+    return [...joinOrdinals(words), ...stop];
   });
 }
+
+/** Whether a word ends a part of a question: "attacker white; defender drew", "Blitz. Defender held.", but not "def. Marlow". */
+const isStop = (text: string, next: string): boolean =>
+  /;$/.test(text) ||
+  (/[\p{L}\d]{3}[.?!]$/u.test(text) && /^\p{Lu}/u.test(next) && !/^(?:def|min|sec|max|pos)\./i.test(text));
 
 /** "2" and "nd" of one token are one word, as "n't" and what it negates are two. */
 function joinOrdinals(words: SpokenWord[]): SpokenWord[] {

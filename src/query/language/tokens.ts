@@ -74,6 +74,26 @@ export function nearestWords(unknown: string, known: Iterable<string>): string[]
   return found.sort((a, b) => a.steps - b.steps || (a.word < b.word ? -1 : 1)).map(({ word }) => word);
 }
 
+/** Letters of the shortest word in which one letter may stand for another: "match" is none for "march". */
+const LONG_ENOUGH = 7;
+
+/**
+ * Known words that an unknown one can be a slip for without a doubt: a letter too many or too few, two swapped, and in longer
+ * words one for another; never the first, and no ending, since "strong" is no slip for "stronger".
+ */
+export function slippedFrom(unknown: string, known: Iterable<string>): string[] {
+  const [found, replaced] = [new Set<string>(), new Set<string>()];
+  for (const word of known) {
+    if (word[0] !== unknown[0] || Math.abs(word.length - unknown.length) > 1) continue;
+    if (word.startsWith(unknown) || unknown.startsWith(word)) continue;
+    const isSwapped = [...word].sort().join("") === [...unknown].sort().join("");
+    const isReplaced = word.length === unknown.length && !isSwapped;
+    if ((isReplaced && word.length < LONG_ENOUGH) || distance(unknown, word).steps > 1) continue;
+    (isReplaced ? replaced : found).add(word);
+  }
+  return [...(found.size > 0 ? found : replaced)];
+}
+
 /** The known word nearest to an unknown one, if it is near enough to be what was meant. */
 export const nearest = (unknown: string, known: Iterable<string>): string | undefined =>
   nearestWords(unknown, known)[0];

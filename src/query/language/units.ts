@@ -3,7 +3,17 @@
 import { join, levelOf, sameness } from "./ast.js";
 import { parseCanonical } from "./canonical.js";
 import { BEGINS, type ConditionItem, attackersColour, colouredPiece, isAttackersPiece } from "./items.js";
-import { type Part, comesAtTheEnd, counted, isOpenCourse, negated, never, part, sortOf } from "./joining.js";
+import {
+  type Part,
+  comesAtTheEnd,
+  counted,
+  isCircumstance,
+  isOpenCourse,
+  negated,
+  never,
+  part,
+  sortOf,
+} from "./joining.js";
 import { ItemMeanings } from "./item-meanings.js";
 import { type Subject, subjectOf } from "./meanings.js";
 import { hasWords } from "./neighbours.js";
@@ -120,6 +130,8 @@ export abstract class Units extends ItemMeanings {
         if (piece && !piece.isAttackers && piece.colour === this.attackers) this.turned = piece.condition;
         const of = this.one();
         if (!of) return undefined;
+        // "lost as the defender in blitz": no defender of whom blitz is said
+        if (item.subject.kind === "side" && isCircumstance(of.node)) this.idle = item;
         const also = named ?? (owner && this.conditions.read(owner));
         return also ? part(join("and", [also, of.node]), of.result) : of;
       }

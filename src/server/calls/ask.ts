@@ -76,11 +76,18 @@ export function ready(workspace: Workspace) {
 /** The question as it is understood, or its fault: while somebody types, that is an answer like another. */
 export function check(workspace: Workspace, { question }: Input<"check">) {
   try {
-    const { sentence, canonical, others, passed } = readAsked(workspace, question, "ending");
-    return { understood: canonical, sentence, others, passed, fault: null };
+    const { sentence, canonical, others, passed, mended } = readAsked(workspace, question, "ending");
+    return { understood: canonical, sentence, others, passed, mended, fault: null };
   } catch (thrown) {
     if (!(thrown instanceof QueryError)) throw thrown;
-    return { understood: null, sentence: null, others: [], passed: [], fault: thrown.toJSON().error };
+    return {
+      understood: null,
+      sentence: null,
+      others: [],
+      passed: [],
+      mended: [],
+      fault: thrown.toJSON().error,
+    };
   }
 }
 
@@ -199,6 +206,7 @@ export function ask(workspace: Workspace, asked: Input<"ask">) {
     understood: found.canonical,
     others: found.others,
     passed: found.passed,
+    mended: found.mended,
     answers: found.count,
     order: found.order,
     leftOut: takenAway(found.leftOut),

@@ -1,5 +1,14 @@
 // Groups of words that patterns use, and categories whose members are words.
 
+/** One side's men with their squares, one after another in one of the orders that people use. */
+const menInOrder = (side: string, orders: readonly string[]): readonly string[] =>
+  orders.map((order) =>
+    order
+      .split(" ")
+      .map((piece) => `${piece} [on] {square=${side}-${piece}}`)
+      .join(" [,] [and] "),
+  );
+
 /** Groups of words that patterns use. */
 export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   mistake: ["mistake", "error", "blunder", "slip", "faulty move", "wrong move", "bad move", "lapse"],
@@ -115,15 +124,33 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   winmove: ["@onlyone win move", "@onlyone move [that|which] win", "@onlyone (way|move) to win"],
   findit: [
-    "[,] (and|which|that|,) [the] [defender|attacker|white|black|he|she|they] (find|play|spot|see) [it]",
+    "[,] (and|which|that|,) [the] [defender|attacker|he|she|they] !to (find|play|spot|see) [it]",
     "[was|be] (found|played|spotted|seen)",
   ],
   missit: [
-    "[,] (and|but|which|that|,) [the] [defender|attacker|white|black|he|she|they] (miss|overlook|not find|not see) [it]",
+    "[,] (and|but|which|that|,) [the] [defender|attacker|he|she|they] (miss|overlook|not find|not see) [it]",
     "[was|be] (missed|overlooked|not found|not played)",
   ],
   // a piece that goes
   dropping: ["lose", "drop", "blunder", "blunder away", "hang", "give away", "let go of", "part with"],
+  rooksac: ["rook (sacrifice|offer)", "(sacrifice|sac|offer) of [its|the|a] rook"],
+  forstalemate: [
+    "[for] [a] stalemate",
+    "to (get|reach|force|achieve) [a] stalemate",
+    "[that|which] (lead|leads) to [a] stalemate",
+    "[that|which] force [a] stalemate",
+    "with [a] stalemate (trick|idea|resource|in mind)",
+  ],
+  // the men of both sides as scores and studies list them, in any order
+  attackersmen: menInOrder("attacker", [
+    "king rook bishop",
+    "king bishop rook",
+    "rook king bishop",
+    "rook bishop king",
+    "bishop king rook",
+    "bishop rook king",
+  ]),
+  defendersmen: menInOrder("defender", ["king rook", "rook king"]),
   giveup: ["@dropping", "give up", "sacrifice", "offer"],
   gone: [
     "lose",
@@ -269,9 +296,9 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["correspondence", "correspondence"],
   ],
   times: [
-    ["(once|one time|exactly once|only once|just once)", "= 1"],
-    ["(twice|two time|exactly twice)", "= 2"],
-    ["(three time|thrice)", "= 3"],
+    ["(once|one time|exactly once|only once|just once) !or", "= 1"],
+    ["(twice|two time|exactly twice) !or", "= 2"],
+    ["(three time|thrice) !or", "= 3"],
     ["(more than once|repeatedly|several time|again and again)", "> 1"],
     ["(more than twice)", "> 2"],
     ["at least once", ">= 1"],
@@ -336,7 +363,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["somewhere", "somewhere"],
     ["(always|throughout|permanently|constantly|consistently|invariably)", "throughout"],
     [
-      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way [through]|[for] the whole ending)",
+      "(all the time|all along|the whole time|from start to finish|[in] every position|all [the] way [through]|[for] the whole ending|(for|through|throughout) whole ending)",
       "throughout",
     ],
     ["(mostly|mainly|usually|chiefly|predominantly|largely)", "mostly"],

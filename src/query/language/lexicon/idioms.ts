@@ -288,6 +288,41 @@ export const IDIOMS: readonly Phrase[] = [
   ),
   say('opposition = "knight\'s move"', "knight move between [the] king", "king [a] knight jump apart"),
   say("{mover}legal {cmp}", "[only] {cmp} legal move", "with [only] {cmp} legal move"),
+  // "it lost" is said of the moves, and so of the position
+  {
+    say: [
+      "[have] [only] {cmp} legal move [,] (and|but|which|that) (it|that|this|both|all|each|they) [of them] (^lose|err) !the !a",
+    ],
+    means: {
+      nobody:
+        "legal {cmp} and ((to-move = attacker and verdict = lost) or (to-move = defender and verdict = won))",
+      attacker: "to-move = attacker and legal {cmp} and verdict = lost",
+      defender: "to-move = defender and legal {cmp} and verdict = won",
+    },
+    example: "defender had one legal move and it lost",
+  },
+  {
+    say: [
+      "[have] [only] {cmp} legal move [,] (and|but|which|that) (it|that|this|both|all|each|they) [of them] (@hold|draw)",
+    ],
+    means: {
+      nobody: "to-move = defender and legal {cmp} and verdict = drawn and blunder-potential = 0",
+      attacker: "to-move = attacker and legal {cmp} and verdict = drawn and blunder-potential = 0",
+      defender: "to-move = defender and legal {cmp} and verdict = drawn and blunder-potential = 0",
+    },
+    example: "defender had one legal move and it held",
+  },
+  {
+    say: [
+      "[have] [only] {cmp} legal move [,] (and|but|which|that) (it|that|this|both|all|each|they) [of them] ^win",
+    ],
+    means: {
+      nobody: "to-move = attacker and legal {cmp} and verdict = won and blunder-potential = 0",
+      attacker: "to-move = attacker and legal {cmp} and verdict = won and blunder-potential = 0",
+      defender: "to-move = defender and legal {cmp} and verdict = lost and blunder-potential = 0",
+    },
+    example: "attacker had one legal move and it won",
+  },
   {
     say: [
       "overlooked [a|the] stalemate (trick|resource|idea|chance|defence)",

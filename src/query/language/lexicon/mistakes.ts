@@ -247,6 +247,8 @@ export const MISTAKES: readonly Phrase[] = [
       "stalemate (was|is) (possible|available|there|on) [,] (but|and) [was] (miss|overlook|not (found|seen|played|taken)|not [seen|found])",
       "stalemate [trick|resource|idea|chance|trap|defence|motif] [,] [but|and] (missed|overlooked|not (found|seen|played|used|taken)|unnoticed)",
       "(miss|overlook|not see|not find) [a|the] [forced] stalemate",
+      "@overlook [a|the] @rooksac @forstalemate",
+      "@rooksac @forstalemate [,] [but] (was|be) (miss|overlook|not (found|seen|played)|unnoticed)",
     ],
     means: "to-move = defender and stalemate-resource and error != none",
     or: [

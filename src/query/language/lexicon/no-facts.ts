@@ -194,6 +194,18 @@ export const NO_FACTS: readonly Phrase[] = [
     example: "since 12 March 2014",
   },
   {
+    say: [
+      "(play|find|miss|overlook|choose|try|see|after|answer|reply|prefer|consider|refute|need|with the move|the move|blunder|err|go wrong|only move|mistake|slip) [was|be|by|with] [move] {man}",
+      "{man} [?|!] (lose|win|draw|hold|throw|spoil|give|keep|save|was|be|is|would|could|should|miss|only move|mistake|blunder|play|played|instead|first|next)",
+    ],
+    means: "everything",
+    refused: [
+      "where a move goes is asked for by its notation",
+      'ask move ~ "Rh8", or where a piece stands: "king on f8, rook on d7"',
+    ],
+    example: "played Rd7",
+  },
+  {
     say: ["(plenty of|enough|lot of|lots of|sufficient|a lot of) time [@clock]"],
     means: "everything",
     refused: [

@@ -134,12 +134,30 @@ export const OFTEN: readonly Phrase[] = [
       name: "count (mover ~ {name} and to-move = attacker and verdict = won and error != none) {least}",
     },
   },
+  say("never ({mover}kind = {kind})", "never (give|play|make) [a] {kind}", "(not a|not one) single {kind}"),
   say(
     "never ({mover}kind = {kind})",
-    "never (give|play|make) [a] {kind}",
-    "(not a|not one|without [a]) single {kind}",
-    "no {kind} (given|played|made|at all)",
+    "(no|without [a|any|one]) [single] {kind} [given|played|made] (by|from) {who}",
   ),
+  say("never ({mover}kind = check)", "without checking"),
+  {
+    say: [
+      "without [ever|once] being (check|checked|in check)",
+      "without [ever|once] (stand|standing) in check",
+    ],
+    means: {
+      nobody: "never (to-move = defender and in-check)",
+      side: "never (to-move = {side} and in-check)",
+    },
+    example: "without being checked",
+  },
+  // "held without a single check": nobody is said to have given none
+  {
+    say: ["without !checking !being [a|any|one] [single] {kind}", "no {kind} (given|played|made|at all)"],
+    means: "never (kind = {kind})",
+    or: [["never ({mover}kind = {kind})", "the moves of the side spoken of before"]],
+    example: "without a single check",
+  },
   {
     say: [
       "check (endlessly|forever|for ever|incessantly|non stop|continuously|continually|on and on|again and again|over and over)",

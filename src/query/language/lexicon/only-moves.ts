@@ -182,6 +182,11 @@ export const ONLY_MOVES: readonly Phrase[] = [
     "(every|all|any|each) [possible] {kind} @loses",
     "no {kind} (hold|holds|save|saves|work|works|help|helps|keep [the] draw)",
   ),
+  say(
+    "to-move = attacker and verdict = won and not holding = {kind}",
+    "no {kind} win [for [the] attacker]",
+    "(not one|not a single) {kind} win [for [the] attacker]",
+  ),
   say("{mover}needed = {kind}", "(must|has to|need to|have to) (give|play|make) [a] {kind}"),
   say(
     "{mover}needed = {kind} and error != none",

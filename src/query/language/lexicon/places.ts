@@ -23,6 +23,26 @@ const FROM_CORNER_TO_CORNER = ["a1", "a8", "h1", "h8"]
   .map((corner) => `((${corner}) then (corner-steps = 0 and not (${corner})))`)
   .join(" or ");
 
+/** Where a piece of a fact stands, from a square that a pattern found. */
+const onSquare = (piece: string, square: string): string =>
+  `${piece}-board-rank = {${square}.rank} and ${piece}-board-file = {${square}.file}`;
+
+/** All five men, from the squares that a list of them names. */
+const MEN = [
+  onSquare("attacker-king", "attacker-king"),
+  onSquare("attacker-rook", "attacker-rook"),
+  onSquare("bishop", "attacker-bishop"),
+  onSquare("king", "defender-king"),
+  onSquare("rook", "defender-rook"),
+].join(" and ");
+
+/** Two pieces of one kind on two squares, whichever of them is the attacker's. */
+const eitherWay = (piece: "king" | "rook"): string => {
+  const way = (his: string, its: string) =>
+    `(${onSquare(piece, his)} and ${onSquare(`attacker-${piece}`, its)})`;
+  return `(${way("first", "second")} or ${way("second", "first")})`;
+};
+
 export const PLACES: readonly Phrase[] = [
   say(
     "held ({spot.piece}) for {n} moves",
@@ -204,6 +224,20 @@ export const PLACES: readonly Phrase[] = [
     "kings-apart {cmp}",
     "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king)",
     "@king {cmp} (square|step) [away] from [the] (@aking|other king)",
+  ),
+  say(
+    "kings-apart {cmp} and king-board-rank = attacker-king-board-rank",
+    "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king) on [the] same rank",
+    "@king {cmp} (square|step) [away] from [the] (@aking|other king) on [the] same rank",
+    "king {cmp} (square|step) apart on [the] same rank",
+    "{cmp} (square|step) between [the] [two] king on [the] same rank",
+  ),
+  say(
+    "kings-apart {cmp} and kings-files-apart = 0",
+    "@aking {cmp} (square|step) [away] from [the] (@king|other king|opposite king) on [the] same file",
+    "@king {cmp} (square|step) [away] from [the] (@aking|other king) on [the] same file",
+    "king {cmp} (square|step) apart on [the] same file",
+    "{cmp} (square|step) between [the] [two] king on [the] same file",
   ),
   say(
     "never (attacker-king-rank < {rank})",
@@ -731,6 +765,35 @@ export const PLACES: readonly Phrase[] = [
     "@king in [a|the] light [squared|coloured] corner",
   ),
   say("{spot.piece} and {second.piece}", "{piece} {spot} [,] (on|at|in) {spot=second}"),
+  // all men of a position; the bishop tells whose they are
+  say(
+    MEN,
+    "@attackersmen [,] [and|against|with] @defendersmen",
+    "@defendersmen [,] [and|against|with] @attackersmen",
+  ),
+  say(
+    `attacker = white and ${MEN}`,
+    "white @attackersmen [,] [and|against|with] black @defendersmen",
+    "black @defendersmen [,] [and|against|with] white @attackersmen",
+  ),
+  say(
+    `attacker = black and ${MEN}`,
+    "black @attackersmen [,] [and|against|with] white @defendersmen",
+    "white @defendersmen [,] [and|against|with] black @attackersmen",
+  ),
+  // one position has two kings and two rooks: whichever of them is whose
+  say(
+    eitherWay("king"),
+    "king [on] {square=first} [,] (and|against) king [on] {square=second}",
+    "king [on] {square=first} , king [on] {square=second}",
+    "(=kings|both king|two king) [on] {square=first} and {square=second}",
+  ),
+  say(
+    eitherWay("rook"),
+    "rook [on] {square=first} [,] (and|against) rook [on] {square=second}",
+    "rook [on] {square=first} , rook [on] {square=second}",
+    "(=rooks|both rook|two rook) [on] {square=first} and {square=second}",
+  ),
   say(
     "not ({spot.piece})",
     "{piece} (not|neither|anywhere but|off|away from|outside|other than) [neither] [on] {spot}",

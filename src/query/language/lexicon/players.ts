@@ -52,6 +52,7 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: ["against [a] (grandmaster|gm)"],
+    ofNext: true,
     means: {
       nobody: "attacker-rating >= 2500",
       defender: "attacker-rating >= 2500",
@@ -83,12 +84,13 @@ export const PLAYERS: readonly Phrase[] = [
   ),
   {
     say: [
-      "against [a|an] {rating} [rated] [@player|opponent|opposition|attacker|defender]",
+      "against [a|an] {rating} [rated] [@player|opponent|opposition]",
       "against (someone|somebody|anyone|one) [rated] {rating}",
-      "against [a|an] {level=rating} [rated] [@player|opponent|attacker|defender]",
+      "against [a|an] {level=rating} [rated] [@player|opponent]",
       "against [a|an] [@player|opponent] [rated] {rating}",
       "against [a|an] (opponent|@player) {rating}",
     ],
+    ofNext: true,
     means: {
       nobody: "attacker-rating {rating}",
       defender: "attacker-rating {rating}",
@@ -97,8 +99,15 @@ export const PLAYERS: readonly Phrase[] = [
       black: "white-rating {rating}",
     },
   },
+  say(
+    "{whose}-rating {rating}",
+    "against [a|an] {rating} [rated] {side=whose}",
+    "against [a|an] {level=rating} [rated] {side=whose}",
+    "against [a|an] {side=whose} [rated] {rating}",
+  ),
   {
     say: ["(against|to) [a] @stronger @opponent", "(against|to) [a] @stronger"],
+    ofNext: true,
     means: {
       nobody: "rating-difference > 0",
       defender: "rating-difference > 0",
@@ -109,6 +118,7 @@ export const PLAYERS: readonly Phrase[] = [
   },
   {
     say: ["(against|to) [a] @weaker @opponent", "(against|to) [a] @weaker"],
+    ofNext: true,
     means: {
       nobody: "rating-difference < 0",
       defender: "rating-difference < 0",
@@ -373,6 +383,7 @@ export const PLAYERS: readonly Phrase[] = [
   { say: ["{name=one} (play|meet|face|met) {name=two}"], means: "player ~ {one} and player ~ {two}" },
   { say: ["{side=role} {name}"], means: "{role}-name ~ {name}" },
   { say: ["{name} (as|was|is|be) [the] {side=role}"], means: "{role}-name ~ {name}" },
+  { say: ["{name} {side=role}"], means: "{role}-name ~ {name}", weak: true, example: "Marlow defender" },
   {
     say: ["{name} (defend|have [the] [lone] rook|with [the] rook|in defence)"],
     means: "defender-name ~ {name}",

@@ -22,12 +22,18 @@ export const SET_UPS: readonly Phrase[] = [
     "never ({setup})",
     "{setup} never (show up|showed up|appear|arise|occur|happen|come about|came about|reach)",
   ),
-  say(
-    "never (verdict = won)",
-    "attacker never =winning [at any (point|time|stage|moment)]",
-    "never =winning [at any (point|time|stage|moment)]",
-    "attacker never (have|had) [a] (won|winning) position",
-  ),
+  say("never (verdict = won)", "attacker never (have|had) [a] (won|winning) position"),
+  {
+    say: [
+      "never =winning [at any (point|time|stage|moment)]",
+      "never (have|had) [a] (won|winning) position [at any (point|time|stage|moment)]",
+    ],
+    means: {
+      nobody: "never (verdict = won)",
+      attacker: "never (verdict = won)",
+      defender: "never (verdict = lost)",
+    },
+  },
   {
     say: ["(defend|play|answer|respond) (with|by|in) [the] {setup}", "(play|use|choose|adopt) [the] {setup}"],
     means: {

@@ -167,8 +167,8 @@ export const TURNS: readonly Phrase[] = [
   ),
   say(
     "to-move = attacker and stalemate-resource",
-    "(offer|sacrifice|give up|throw) [its|a|the] rook [for|to (get|reach|force|achieve)] [a] stalemate",
-    "rook (sacrifice|offer) [for|to (get|reach|force|achieve)] [a] stalemate",
+    "(offer|sacrifice|give up|throw) [its|a|the] rook @forstalemate",
+    "@rooksac @forstalemate",
     "desperado [rook]",
     "(mad|crazy|rampant|kamikaze) rook",
   ),
