@@ -1,5 +1,7 @@
 // The ordered queue of a run: work may run ahead, within limits, and its results are taken in order.
 
+import { setImmediate } from "node:timers/promises";
+
 export class OrderedQueue {
   private tasks = 0;
   private bytes = 0;
@@ -54,9 +56,13 @@ export class OrderedQueue {
     this.wake();
   }
 
-  /** Does a step when all before it have been done; none when it is over. */
+  /**
+   * Does a step when all before it have been done; none when it is over. Between two steps whatever else the thread has to do
+   * gets its turn, such as a message that says to stop.
+   */
   inOrder(step: () => void | Promise<void>): void {
     this.chain = this.chain
+      .then(() => setImmediate())
       .then(() => (this.isOver ? undefined : step()))
       .catch((thrown: unknown) => this.fail(thrown));
   }

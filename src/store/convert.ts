@@ -2,7 +2,7 @@
 // between leaves what was there.
 
 import type { Material } from "../chess/material.js";
-import { gatherLoose } from "./chunks.js";
+import { gatherLoose } from "./chunk-writing.js";
 import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";
 import { packMoves } from "./packing.js";

@@ -13,9 +13,9 @@ import type { Material } from "../chess/material.js";
 import { placementAt } from "../chess/placement.js";
 import { LongsideError } from "../errors.js";
 import { Geometer } from "../geometry/facts.js";
+import { CHUNK } from "./chunk-writing.js";
 import {
   AS_FROM_THE_FIRST,
-  CHUNK,
   type Chunk,
   type LooseEnding,
   boundsByChunk,

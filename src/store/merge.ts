@@ -3,7 +3,8 @@
 
 import { LongsideError } from "../errors.js";
 import { PositionColumns } from "../endings/position-columns.js";
-import { addLoose, chunksOf, columnsRead, partsOf } from "./chunks.js";
+import { addLoose } from "./chunk-writing.js";
+import { chunksOf, columnsRead, partsOf } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { openForReading, targetOf } from "./database.js";
 import { IndexWriter } from "./writer.js";

@@ -2,7 +2,8 @@
 // file told, the clocks, is taken from what is whole of the chunk.
 
 import { CLOCK, CLOCK_BEFORE, PositionColumns, SPENT } from "../endings/position-columns.js";
-import { type Chunk, addLoose, chunksOf, dropChunk, readColumn } from "./chunks.js";
+import { addLoose, dropChunk } from "./chunk-writing.js";
+import { type Chunk, chunksOf, readColumn } from "./chunks.js";
 import type { Connection } from "./connection.js";
 import { unpackMoves } from "./packing.js";
 

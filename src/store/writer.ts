@@ -5,7 +5,14 @@ import type { Material } from "../chess/material.js";
 import type { GameRecord, ReadGames } from "../endings/game-reader.js";
 import type { FoundCandidates } from "../endings/candidates.js";
 import { PROGRAM_CLASSES } from "../pgn/game/programs.js";
-import { CHUNK, type NewEnding, addPositions, gatherLoose, loosenGame, loosenSource } from "./chunks.js";
+import {
+  CHUNK,
+  type NewEnding,
+  addPositions,
+  gatherLoose,
+  loosenGame,
+  loosenSource,
+} from "./chunk-writing.js";
 import { type WriteLock, lockForWriting } from "./write-lock.js";
 import { GameChecksums } from "./checksums.js";
 import type { Connection } from "./connection.js";

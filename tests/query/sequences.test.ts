@@ -13,7 +13,7 @@ import { indexGames } from "../../src/indexing/run.js";
 import { GEOMETRY } from "../../src/geometry/facts.js";
 import { POSITION_COLUMNS } from "../../src/endings/position-columns.js";
 import { SCHEMA_VERSION } from "../../src/store/schema.js";
-import { loosenSource } from "../../src/store/chunks.js";
+import { loosenSource } from "../../src/store/chunk-writing.js";
 import { columnStoreOf } from "../../src/store/column-store.js";
 import { findFiles } from "../../src/pgn/files/find.js";
 import { cacheFolder, gamesFolder } from "../../src/places.js";
