@@ -27,7 +27,7 @@ const SCREENS = [
   "/",
   "/ask?q=second-rank+defence",
   "/ask?q=second-rank+defence&by=outcome",
-  "/ask?q=philidoor",
+  "/ask?q=phillidoor",
   "/ending/1",
   "/board",
   "/board?way=set-up",

@@ -37,7 +37,7 @@ const PLACES: readonly (readonly [string, string, readonly string[]])[] = [
   // on a phone a chart's words would be too small: its rows have bars
   ["/ask?q=second-rank+defence&by=outcome", ".answers li", [":is(.chart, .share-bar):visible", ".facts dt"]],
   ["/ask?q=second-rank+defence&by=outcome,result", ".answers li", [".cross td"]],
-  ["/ask?q=philidoor", ".summary [role=alert]", [".facts dt"]],
+  ["/ask?q=phillidoor", ".summary [role=alert]", [".facts dt"]],
   ["/ending/1", ".verdict", DETAILS],
   ["/board", ".verdict", DETAILS],
   ["/board?way=set-up", "a.main", [".examples button"]],

@@ -53,16 +53,22 @@ describe.skipIf(BROWSER === undefined)("the page", () => {
 
     it("shows a fault under the word it is about, with what to do", async () => {
       await open("/ask");
-      await page.getByRole("combobox").fill("philidoor and drew");
+      await page.getByRole("combobox").fill("phillidoor and drew");
       const alert = page.getByRole("alert");
       await alert.waitFor();
-      expect(await alert.locator("mark").innerText()).toBe("philidoor");
+      expect(await alert.locator("mark").innerText()).toBe("phillidoor");
       await alert.getByRole("button", { name: "philidor and drew" }).click();
       await page.getByRole("list", { name: "Answers" }).getByRole("listitem").first().waitFor();
     });
 
+    it("says of a slip what it was read as", async () => {
+      await open("/ask?q=philidoor%20and%20drew");
+      await page.getByText("“philidoor” was read as “philidor”").first().waitFor();
+      await page.getByRole("list", { name: "Answers" }).getByRole("listitem").first().waitFor();
+    });
+
     it("has every way of speaking under what it means, each meaning once", async () => {
-      await open("/ask?q=philidoor");
+      await open("/ask?q=phillidoor");
       await page.getByText("Every word that is understood").click();
       const sections = page.locator(".vocabulary section");
       await sections.first().waitFor();

@@ -120,12 +120,12 @@ describe("the server's answers", () => {
   });
 
   it("have one shape for every error, with the place of a fault in a question", async () => {
-    const fault = await post("ask", { question: "philidoor", each: "ending", from: 0, size: 5 });
+    const fault = await post("ask", { question: "phillidoor", each: "ending", from: 0, size: 5 });
     expect(fault.status).toBe(400);
     expect(errorOf(fault)).toMatchObject({
       code: "question-fault",
       at: 0,
-      length: 9,
+      length: 10,
       hint: expect.stringContaining(`did you mean "philidor"`),
     });
     const gone = await post("ending", { id: 999_999 });
