@@ -100,29 +100,38 @@ export type Look = (
 /** Says which placements are worth testing. */
 export type Wants = (squares: readonly number[], attackerToMove: boolean) => boolean;
 
+/** The facts of a pair of kings seen from an edge, with those from the other where the defender's king is as near to two. */
+type Edge = readonly [facts: PairFacts, other: PairFacts | undefined];
+
+/** The edges from which a pair of kings is seen, the defender's in the triangle a1–d1–d4. */
+function edgesOf(material: Material, attackerKing: Square, defenderKing: Square): readonly Edge[] {
+  const facts = new PairFacts(material, attackerKing, defenderKing);
+  if (!hasTwoEdges(defenderKing)) return [[facts, undefined]];
+  const other = new PairFacts(material, attackerKing, defenderKing, true);
+  return [
+    [facts, other],
+    [other, facts],
+  ];
+}
+
 /**
  * Calls `look` once with each placement of a pair of kings that fits, seen from either edge where the defender's king is as
  * near to two; `wants` may refuse some before they are tested.
  */
 export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants?: Wants): void {
   const { material, attackerKing, defenderKing, attackerToMove } = pair;
-  const facts = new PairFacts(material, attackerKing, defenderKing);
-  if (!hasTwoEdges(defenderKing)) {
-    walkEdge(test, pair, facts, undefined, look, wants);
+  const edges = edgesOf(material, attackerKing, defenderKing);
+  if (edges.length === 1) {
+    walkEdge(test, pair, edges[0], look, wants);
     return;
   }
-  const other = new PairFacts(material, attackerKing, defenderKing, true);
   const shifts = shiftsOf(material);
   const seen = new Uint8Array(2 * attackerToMove.length);
-  for (const [first, second] of [
-    [facts, other],
-    [other, facts],
-  ] as const)
+  for (const edge of edges)
     walkEdge(
       test,
       pair,
-      first,
-      second,
+      edge,
       (squares, attackerToMove, value, otherValue) => {
         let index = attackerToMove ? 0 : seen.length / 2;
         for (let slot = 0; slot < shifts.length; ++slot) index += squares[slot + 2] << shifts[slot];
@@ -136,8 +145,7 @@ export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants
 
 /** Puts a question to single placements of a pair of kings, as `walkPair` puts it to all of them. */
 export class PairTest {
-  /** The facts from each edge, each with those from the other. */
-  private readonly edges: readonly (readonly [PairFacts, PairFacts | undefined])[];
+  private readonly edges: readonly Edge[];
 
   /** The defender's king is in the triangle a1–d1–d4. */
   constructor(
@@ -146,16 +154,7 @@ export class PairTest {
     attackerKing: Square,
     defenderKing: Square,
   ) {
-    const facts = new PairFacts(material, attackerKing, defenderKing);
-    const other = hasTwoEdges(defenderKing)
-      ? new PairFacts(material, attackerKing, defenderKing, true)
-      : undefined;
-    this.edges = other
-      ? [
-          [facts, other],
-          [other, facts],
-        ]
-      : [[facts, other]];
+    this.edges = edgesOf(material, attackerKing, defenderKing);
   }
 
   /** Whether a legal placement fits; `valueOf` gives its swept value. */
@@ -175,15 +174,14 @@ export class PairTest {
 function walkEdge(
   test: PlacementTest,
   pair: SweptPair,
-  facts: PairFacts,
-  other: PairFacts | undefined,
+  [facts, otherFacts]: Edge,
   look: Look,
   wants?: Wants,
 ): void {
   const { attackerToMove, defenderToMove, material, valueOf } = pair;
   const shifts = shiftsOf(material);
   const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
-  if (!test.pair(facts, squares, other)) return;
+  if (!test.pair(facts, squares, otherFacts)) return;
   const column = columnOf(material);
   const columns = Uint8Array.from({ length: 64 }, (_, square) => {
     squares[column] = square;

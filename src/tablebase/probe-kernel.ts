@@ -12,7 +12,6 @@ import { kingNumbering } from "./solver-kernel.js";
 /** What can be unpacked of a block, as its flags are numbered: a bit for what is lost, for what is won, the distances. */
 export const LOST = 0;
 export const WINS = 1;
-export const DISTANCES = 2;
 const PARTS = 3;
 /** States of a block. One that is all zero needs no look at its bytes, and most are. */
 export const ABSENT = 0;

@@ -8,15 +8,13 @@
 // among those moves that lead to a loss; the plane is zero where the loser could take the king, so that moves into check
 // need no test.
 
+import { BISHOP, KNIGHT, ROOK } from "./board";
+
 /** Unpacks a block of a half in the calling program. Gives its state. */
 @external("env", "unpack")
 declare function unpack(half: i32, part: i32, block: i32): i32;
 
-const ROOK: i32 = 1;
-const BISHOP: i32 = 2;
-const KNIGHT: i32 = 3;
-
-/** Placements in a block: 1 << BLOCK_BITS. */
+/** Placements in a block: 1 << BLOCK_BITS, as codec.ts has it, which has an array among its constants. */
 const BLOCK_BITS: i32 = 12;
 
 /** What can be unpacked of a block, as its flags are numbered: a bit for what is lost, for what is won, the distances. */

@@ -2,31 +2,27 @@
 
 import { type Phrase, say } from "./phrase.js";
 
+/** There is but one move that keeps the result, for whoever is named. */
+const ONLY_MOVE: Phrase["means"] = {
+  nobody: "only-move",
+  defender: "to-move = defender and verdict = drawn and only-move",
+  attacker: "to-move = attacker and verdict = won and only-move",
+  white: "turn = white and only-move",
+  black: "turn = black and only-move",
+  name: "mover ~ {name} and only-move",
+};
+
 export const ONLY_MOVES: readonly Phrase[] = [
   {
     say: ["only move"],
-    means: {
-      nobody: "only-move",
-      defender: "to-move = defender and verdict = drawn and only-move",
-      attacker: "to-move = attacker and verdict = won and only-move",
-      white: "turn = white and only-move",
-      black: "turn = black and only-move",
-      name: "mover ~ {name} and only-move",
-    },
+    means: ONLY_MOVE,
   },
   {
     say: [
       "(must|need to|have to|had to) (find|play) (one|the one|a single|the only) [precise|exact|accurate|correct] move",
       "(must|need to|have to|had to) (find|play) [a|the] (precise|exact) move",
     ],
-    means: {
-      nobody: "only-move",
-      defender: "to-move = defender and verdict = drawn and only-move",
-      attacker: "to-move = attacker and verdict = won and only-move",
-      white: "turn = white and only-move",
-      black: "turn = black and only-move",
-      name: "mover ~ {name} and only-move",
-    },
+    means: ONLY_MOVE,
     example: "defender must find one precise move",
   },
   {
