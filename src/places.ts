@@ -36,6 +36,9 @@ export const geometryKernelFile = (): string => join(PACKAGE, "dist", "geometry.
 /** The compiled kernel that probes tables. */
 export const probeKernelFile = (): string => join(PACKAGE, "dist", "probe.wasm");
 
+/** The compiled kernel that works out the values of a sweep. */
+export const valuesKernelFile = (): string => join(PACKAGE, "dist", "values.wasm");
+
 /** The compiled decoder of table files. */
 export const decoderFile = (): string => join(PACKAGE, "dist", "decode.wasm");
 

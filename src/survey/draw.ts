@@ -7,9 +7,9 @@ import { FIRST_PIECE, type Placement, placementNumber } from "../chess/placement
 import { randomNumbers } from "../chess/random.js";
 import { cacheFolder } from "../places.js";
 import { kingsOfPairs } from "../tablebase/solver-kernel.js";
-import { valueLookup } from "../tablebase/sweep.js";
-import { Tables } from "../tablebase/tables.js";
-import { PairTest, placementTest } from "./walk.js";
+import { Tables, unpack } from "../tablebase/tables.js";
+import { SWEPT_LOST } from "../tablebase/values.js";
+import { PairTest, type ValueOf, placementTest } from "./walk.js";
 
 /** Placements that are drawn at most for each that is wanted, and besides: a visit to all takes longer than these. */
 const FOR_EACH = 50;
@@ -24,6 +24,15 @@ export interface SampleAsked {
   readonly seed: number;
   /** Placements wanted. */
   readonly size: number;
+}
+
+/** Looks up swept values in tables. */
+function valueLookup(tables: Tables): ValueOf {
+  return (squares, attackerToMove) => {
+    const { verdict, dtm } = unpack(tables.probe(squares, attackerToMove));
+    if (verdict === "drawn") return 0;
+    return verdict === "won" ? dtm! + 1 : SWEPT_LOST + dtm!;
+  };
 }
 
 /** Indices of pieces that are like the next one of their side. */

@@ -137,12 +137,7 @@ export async function planesOf(
       const part = some.slice(from, from + AT_ONCE);
       const buffers = part.map(() => new SharedArrayBuffer(words * 8));
       const asked: PlanesAsked = { definitions: part.map((n) => definitions[n]), turn, buffers };
-      await sweep(material, {
-        threads,
-        visitor: visitorModule("planes"),
-        asked,
-        values: values ? "all" : "none",
-      });
+      await sweep(material, { threads, visitor: visitorModule("planes"), asked, values });
       // what packs cannot read memory that is shared
       part.forEach((n, m) => {
         unshared.set(new Uint32Array(buffers[m]));

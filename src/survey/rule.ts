@@ -15,9 +15,10 @@ import { parseQuestion } from "../query/language/parse.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import { Tables, unpack } from "../tablebase/tables.js";
+import { SWEPT_ILLEGAL } from "../tablebase/values.js";
 import { type Term, searchRules } from "./rule-search.js";
 import { samplePlacements } from "./sample.js";
-import { movesOf, placementTest, valuesFor, verdictPlace, visitorModule, walkPair } from "./walk.js";
+import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
 
 /** What the threads are asked. */
 export interface RulesAsked {
@@ -110,17 +111,18 @@ const rankOf = (
 
 export function visit(found: Found, pair: SweptPair): void {
   const { weight } = pair;
-  walkPair(test, pair, (squares, attackerToMove, value) => {
+  walkPair(test, pair, (squares, attackerToMove, value, otherValue) => {
     const turn = attackerToMove ? 0 : 1;
     const verdict = VERDICTS[verdictPlace(value)];
     const won = verdict === "won";
+    const inCheck = otherValue === SWEPT_ILLEGAL;
     const moves = movesOf(value);
     const rank = rankOf(squares, attackerToMove, verdict, moves);
     const placement = () => ({ squares: [...squares], attackerToMove });
     rules[turn].forEach(({ terms, usuallyWon }, n) => {
       const { leaves, shortest } = found[turn][n];
       let at = 0;
-      while (at < terms.length && !test.meetsAt(terms[at], attackerToMove)) ++at;
+      while (at < terms.length && !test.meetsAt(terms[at], attackerToMove, inCheck)) ++at;
       const saysWon = at < terms.length !== usuallyWon;
       const wrong = saysWon === won ? 0 : 1;
       const { counts, shown } = leaves[at];
@@ -232,8 +234,7 @@ export async function rulesOf(
   );
   const visitor = visitorModule("rule");
   const question: RulesAsked = { ...asked, rules: [texts[0], texts[1]] };
-  const values = valuesFor(asked.question, asked.setUps, material);
-  const found = await sweep<Found>(material, { threads, visitor, asked: question, values });
+  const found = await sweep<Found>(material, { threads, visitor, asked: question });
   const fenOf = (placement: Placement) => placementFen(frameOf(placement, material), material, "white");
   return found.map((list, turn) => ({
     attackerToMove: turn === 0,

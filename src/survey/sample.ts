@@ -10,7 +10,7 @@ import { type PlacementTest, asksForValues } from "../query/engine/placement-tes
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
 import { type SampleAsked, drawPlacements } from "./draw.js";
-import { placementTest, valuesFor, visitorModule, walkPair } from "./walk.js";
+import { placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** A placement's number (see `placementNumber`) with its hash. */
 interface Drawn {
@@ -72,9 +72,7 @@ export async function samplePlacements(
   if (drawn) return drawn;
   const visitor = visitorModule("sample");
   const { known } = catalogueWith(asked.setUps);
-  const values = asksForValues(parseQuestion(asked.question, known))
-    ? valuesFor(asked.question, asked.setUps, material)
-    : "none";
+  const values = asksForValues(parseQuestion(asked.question, known));
   const found = await sweep<Found>(material, { threads, visitor, asked, values });
   trim(found);
   return found.drawn.sort(byHash).map(({ number }) => placementAt(number, material.men));

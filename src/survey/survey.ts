@@ -13,9 +13,10 @@ import { PairFacts } from "../geometry/pairs.js";
 import { nearest } from "../query/language/tokens.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { shownFact } from "../query/engine/rows.js";
-import { SWEPT_ILLEGAL, type SweptPair, sweep } from "../tablebase/sweep.js";
+import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
-import { movesOf, placementTest, valuesFor, verdictPlace, visitorModule, walkPair } from "./walk.js";
+import { SWEPT_ILLEGAL } from "../tablebase/values.js";
+import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
 
 /** What a survey is asked: in plain words, since it goes to threads. */
 export interface SurveyAsked {
@@ -67,38 +68,48 @@ export function start(asked: SurveyAsked, material: Material, tables: () => Tabl
   return { groups: new Map(), zugzwangs: new Map(), examples: Array.from({ length: 6 }, () => []) };
 }
 
+/** Swept values that there can be. */
+const VALUES = 256;
+
+/** A group's numbers from how often each value comes, with the attacker and then with the defender to move. */
+function numbersOf(counted: Uint32Array, weight: number): Float64Array {
+  const group = new Float64Array(2 * TURN);
+  counted.forEach((count, n) => {
+    if (count === 0) return;
+    const value = n % VALUES;
+    const at = n < VALUES ? 0 : TURN;
+    const verdict = verdictPlace(value);
+    group[at + verdict] += count * weight;
+    if (verdict === DRAWN) return;
+    const side = verdict === WON ? 0 : 1;
+    const moves = movesOf(value);
+    group[at + MOVES + side] += count * moves * weight;
+    group[at + LONGEST + side] = Math.max(group[at + LONGEST + side], moves);
+  });
+  return group;
+}
+
 export function visit(found: Found, pair: SweptPair): void {
   const { weight, material } = pair;
   const facts = new PairFacts(material, pair.attackerKing, pair.defenderKing);
-  const groups = new Map<number, Float64Array>();
+  const groups = new Map<number, Uint32Array>();
   const given = new Uint8Array(6);
   let last = NaN;
-  let group: Float64Array | undefined;
-  const add = (squares: readonly number[], attackerToMove: boolean, value: number) => {
+  let group: Uint32Array | undefined;
+  walkPair(test, pair, (squares, attackerToMove, value, otherValue) => {
     // the value of a fact may depend on the side to move
     const key = by < 0 ? NO_FACT : facts.get(by, squares, attackerToMove);
     if (key !== last) {
       group = groups.get(key);
-      if (!group) groups.set(key, (group = new Float64Array(2 * TURN)));
+      if (!group) groups.set(key, (group = new Uint32Array(2 * VALUES)));
       last = key;
     }
-    const turn = attackerToMove ? 0 : 1;
-    const verdict = verdictPlace(value);
-    const at = turn * TURN;
-    group![at + verdict] += weight;
-    if (verdict !== DRAWN) {
-      const moves = movesOf(value);
-      const side = verdict === WON ? 0 : 1;
-      group![at + MOVES + side] += moves * weight;
-      if (moves > group![at + LONGEST + side]) group![at + LONGEST + side] = moves;
+    ++group![attackerToMove ? value : VALUES + value];
+    const cell = (attackerToMove ? 0 : 3) + verdictPlace(value);
+    if (given[cell] === 0) {
+      given[cell] = 1;
+      found.examples[cell].push({ squares: [...squares], attackerToMove });
     }
-    const cell = 3 * turn + verdict;
-    if (given[cell]) return;
-    given[cell] = 1;
-    found.examples[cell].push({ squares: [...squares], attackerToMove });
-  };
-  walkPair(test, pair, (squares, attackerToMove, value, otherValue) => {
-    add(squares, attackerToMove, value);
     if (otherValue === SWEPT_ILLEGAL) return;
     const attackers = attackerToMove ? value : otherValue;
     const defenders = attackerToMove ? otherValue : value;
@@ -106,7 +117,7 @@ export function visit(found: Found, pair: SweptPair): void {
     const frame = frameOf({ squares, attackerToMove: true }, material);
     found.zugzwangs.set(frame.squares.join(), frame);
   });
-  for (const [value, group] of groups) addTo(found.groups, value, group);
+  for (const [value, counted] of groups) addTo(found.groups, value, numbersOf(counted, weight));
 }
 
 function addTo(groups: Found["groups"], value: number, group: Float64Array): void {
@@ -173,8 +184,7 @@ export async function survey(material: Material, asked: SurveyAsked, threads: nu
     throw new LongsideError("bad-option", { option: "--by", cause, command: "survey" });
   }
   const visitor = visitorModule("survey");
-  const values = valuesFor(asked.question, asked.setUps, material);
-  const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked, values });
+  const { groups, zugzwangs, examples } = await sweep<Found>(material, { threads, visitor, asked });
   const all = new Map<number, Float64Array>([[NO_FACT, new Float64Array(2 * TURN)]]);
   for (const group of groups.values()) addTo(all, NO_FACT, group);
   const fen = (placement: Placement) => placementFen(placement, material, "white");

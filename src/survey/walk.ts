@@ -12,15 +12,8 @@ import { PACKAGE } from "../places.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { PlacementTest } from "../query/engine/placement-test.js";
-import { kingsOfPairs } from "../tablebase/solver-kernel.js";
-import {
-  SWEPT_ILLEGAL,
-  SWEPT_LOST,
-  type SweptPair,
-  type ValuesShown,
-  columnOf,
-  shiftsOf,
-} from "../tablebase/sweep.js";
+import type { SweptPair } from "../tablebase/sweep.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, columnOf, shiftsOf } from "../tablebase/values.js";
 import type { Tables } from "../tablebase/tables.js";
 
 /** The place of a swept value's verdict in `VERDICTS`. */
@@ -49,39 +42,6 @@ export const placementTest = (
     columnOf(material),
     tables,
   );
-
-/** Every so many-th pair of kings is looked at to see how many values a question asks for. */
-const PAIR_STEP = 33;
-/** Of all values, the part beyond which looking them up one by one takes longer than working all of them out. */
-const FEW = 1 / 50;
-
-/** What a sweep should show so that a question is answered with the least work; `setUps` is a file of the user's own. */
-export function valuesFor(question: string, setUps: string | null, material: Material): ValuesShown {
-  // what would need tables is not asked here
-  const test = placementTest(question, setUps, material, () => {
-    throw new Error("no tables are open");
-  });
-  const kings = kingsOfPairs();
-  const legal = new Uint8Array(64 ** (material.men - 2));
-  const enough = (FEW * 2 * legal.length * kings.length) / PAIR_STEP;
-  let asked = 0;
-  for (let n = 0; n < kings.length && asked < enough; n += PAIR_STEP) {
-    const [attackerKing, defenderKing] = kings[n];
-    // nobody has said what is legal: the question is not put further
-    const valueOf = () => {
-      ++asked;
-      return SWEPT_ILLEGAL;
-    };
-    const pair = { attackerKing, defenderKing, weight: 1, attackerToMove: legal, defenderToMove: legal };
-    walkPair(
-      test,
-      { ...pair, material, valueOf },
-      () => {},
-      () => asked < enough,
-    );
-  }
-  return asked < enough ? "when asked" : "all";
-}
 
 /** Score of a verdict by its place. */
 const SCORE_AT = VERDICTS.map((verdict) => SCORES[verdict]);
@@ -143,6 +103,9 @@ export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants
     );
 }
 
+/** Gives the swept value of a legal placement. */
+export type ValueOf = (squares: readonly Square[], attackerToMove: boolean) => number;
+
 /** Puts a question to single placements of a pair of kings, as `walkPair` puts it to all of them. */
 export class PairTest {
   private readonly edges: readonly Edge[];
@@ -158,7 +121,7 @@ export class PairTest {
   }
 
   /** Whether a legal placement fits; `valueOf` gives its swept value. */
-  fits(squares: Square[], attackerToMove: boolean, valueOf: NonNullable<SweptPair["valueOf"]>): boolean {
+  fits(squares: Square[], attackerToMove: boolean, valueOf: ValueOf): boolean {
     const { test } = this;
     return this.edges.some(([facts, other]) => {
       if (!test.pair(facts, squares, other) || !test.row() || !test.column()) return false;
@@ -178,7 +141,7 @@ function walkEdge(
   look: Look,
   wants?: Wants,
 ): void {
-  const { attackerToMove, defenderToMove, material, valueOf } = pair;
+  const { attackerToMove, defenderToMove, material } = pair;
   const shifts = shiftsOf(material);
   const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
   if (!test.pair(facts, squares, otherFacts)) return;
@@ -188,29 +151,34 @@ function walkEdge(
     return test.column() ? 1 : 0;
   });
   const settled = test.settled;
-  const tell = (attackers: boolean, swept: number, sweptOther: number) => {
-    // what costs a look-up is asked for last
-    if (valueOf && !settled && !test.lines(attackers)) return;
-    const value = valueOf ? valueOf(squares, attackers) : swept;
-    if (value === SWEPT_ILLEGAL) return;
-    if (!settled && !test.fits(attackers, SCORE_AT[verdictPlace(value)], movesOf(value))) return;
-    const isAsked = valueOf && sweptOther !== SWEPT_ILLEGAL;
-    look(squares, attackers, value, isAsked ? valueOf(squares, !attackers) : sweptOther);
+  let found = false;
+  const tell = (attackers: boolean, index: number) => {
+    if (!found) {
+      pair.findValues();
+      found = true;
+    }
+    const value = (attackers ? attackerToMove : defenderToMove)[index];
+    const otherValue = (attackers ? defenderToMove : attackerToMove)[index];
+    // where nobody else could be to move, somebody is in check
+    const inCheck = otherValue === SWEPT_ILLEGAL;
+    if (!settled && !test.fits(attackers, SCORE_AT[verdictPlace(value)], movesOf(value), inCheck)) return;
+    look(squares, attackers, value, otherValue);
   };
   for (let row = 0; row < attackerToMove.length; row += 64) {
     for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
     if (!test.row()) continue;
     for (let n = 0; n < 64; ++n) {
       if (columns[n] === 0) continue;
-      const one = attackerToMove[row + n];
-      const other = defenderToMove[row + n];
+      const index = row + n;
       squares[column] = n;
-      const firstWanted = one !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, true));
-      const secondWanted = other !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
+      const firstWanted =
+        attackerToMove[index] !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, true));
+      const secondWanted =
+        defenderToMove[index] !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
       if (!firstWanted && !secondWanted) continue;
       if (!settled && !test.pieces()) continue;
-      if (firstWanted) tell(true, one, other);
-      if (secondWanted) tell(false, other, one);
+      if (firstWanted) tell(true, index);
+      if (secondWanted) tell(false, index);
     }
   }
 }

@@ -75,3 +75,10 @@ export function neededHalves(halves: readonly Half[]): Half[] {
   halves.forEach(visit);
   return [...found.values()].sort((a, b) => a.pieces - b.pieces);
 }
+
+/** Slots whose piece is like that of the next slot of the same side, a bit for each: of equal pieces only the order of rising squares is stored. */
+export const equalSlots = ({ winner, loser }: Half): number =>
+  [...winner.map((kind) => `w${kind}`), ...loser.map((kind) => `l${kind}`)].reduce(
+    (bits, kind, n, all) => (kind === all[n + 1] ? bits | (1 << n) : bits),
+    0,
+  );

@@ -234,14 +234,13 @@ export interface Slice {
   readonly pairs: number;
 }
 
-/** Paints the plane of a metric and turn slice by slice, in the kernel's memory: use each before the next. */
-export function* paintPlane(
+/** Paints the plane of a metric with the loser to move slice by slice, in the kernel's memory: use each before the next. */
+function* paintPlane(
   { kernel, segments }: Pick<Solution, "kernel" | "segments">,
   half: Half,
   metric: Metric,
-  turn: Segment["turn"],
 ): Generator<Slice> {
-  const parts = segments.filter((segment) => segment.metric === metric && segment.turn === turn);
+  const parts = segments.filter((segment) => segment.metric === metric && segment.turn === "loser");
   const cursors = parts.map((part) => part.from);
   const pairBytes = 64 ** half.pieces;
   const pairsAtOnce = Math.max(1, Math.floor(SLICE / pairBytes));
@@ -283,7 +282,7 @@ export function* packPlane(
   const { kernel } = solution;
   const isBits = plane === "wins";
   const blockSize = isBits ? placements / 8 : placements;
-  const slices = isBits ? sliceWins(solution, half) : paintPlane(solution, half, plane, "loser");
+  const slices = isBits ? sliceWins(solution, half) : paintPlane(solution, half, plane);
   for (const { at, size, firstPair } of slices) {
     const count = Math.ceil(size / blockSize);
     const lengths = at + count * blockSize;

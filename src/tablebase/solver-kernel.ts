@@ -42,12 +42,8 @@ export interface Kernel {
   boundsAddress(): number;
   mateWins(distance: number, from: number, to: number): number;
   mateLosses(from: number, releaseFrom: number, releaseTo: number): number;
-  beginLosses(longest: number): number;
-  logLosses(kings: number): void;
-  winsOverLosses(distance: number): void;
   sliceRoom(pairs: number): number;
   slicePaint(out: number, first: number, pairs: number, entry: number, end: number, value: number): number;
-  sliceIllegal(out: number, first: number, pairs: number, side: number): void;
   sliceWins(out: number, first: number, pairs: number): void;
   encodeBlocks(
     block: number,

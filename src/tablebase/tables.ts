@@ -6,7 +6,7 @@ import type { MoveList } from "../chess/moves.js";
 import type { Moves, Square } from "../chess/units.js";
 import { type Score, type Verdict, scoreOf } from "../chess/verdict.js";
 import { LongsideError } from "../errors.js";
-import { type Half, halfOf, halvesOf, neededHalves, smallerHalves, without } from "./half.js";
+import { type Half, equalSlots, halfOf, halvesOf, neededHalves, smallerHalves, without } from "./half.js";
 import { type ProbeKernel, layOut, newMemory, probeKernel } from "./probe-kernel.js";
 import { TableFile, tableFile } from "./table-file.js";
 import { Unpacked } from "./unpacked.js";
@@ -51,13 +51,6 @@ export interface SharedTables {
   readonly memory: WebAssembly.Memory;
   readonly files: readonly { readonly path: string; readonly whole: SharedArrayBuffer | undefined }[];
 }
-
-/** A side's slots that hold the same kind as the next slot of that side, a bit for each. */
-const equalSlots = ({ winner, loser }: Half): number =>
-  [...winner.map((kind) => `w${kind}`), ...loser.map((kind) => `l${kind}`)].reduce(
-    (bits, kind, n, all) => (kind === all[n + 1] ? bits | (1 << n) : bits),
-    0,
-  );
 
 export class Tables {
   private readonly files: TableFile[] = [];

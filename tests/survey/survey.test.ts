@@ -16,8 +16,6 @@ import type { Fact } from "../../src/query/language/vocabulary.js";
 import { unpack } from "../../src/tablebase/tables.js";
 import { placementReader } from "../../src/position/probe.js";
 import { type Outcomes, type SurveyGroup, survey } from "../../src/survey/survey.js";
-import { valuesFor, visitorModule } from "../../src/survey/walk.js";
-import { sweep } from "../../src/tablebase/sweep.js";
 import { openTables } from "../support.js";
 
 const ask = (question: string, by: string | null = null, material = "R+B v R") =>
@@ -46,43 +44,6 @@ describe("a survey of everything", () => {
     expect(all.attackerToMove.counts.won).toBe(all.defenderToMove.counts.lost);
     expect(all.attackerToMove.counts.drawn).toBe(all.defenderToMove.counts.drawn);
     expect(all.attackerToMove.moves.won).toBe(all.defenderToMove.moves.lost);
-  });
-});
-
-describe("a survey that looks values up one by one", () => {
-  const material = parseMaterial("R v B");
-  // conditions on pieces, on lines, on values, on both together, on moves
-  it.each([
-    "king-rank = 1 and attacker-king-rank = 3",
-    "verdict = drawn and king-rank = 1",
-    "king-rank = 1 and (verdict = won or mate-threat)",
-    "corner-steps = 0 and only-move and to-move = defender",
-    // the broadest are left to `npm test`, for the sake of CI's time
-    ...(process.env.CI ? [] : ["", "not in-check and free-piece = none"]),
-  ])("finds what one finds that works all of them out: %s", async (question) => {
-    const visitor = visitorModule("survey");
-    const asked = { question, setUps: null, by: "attacker-rook-rank" };
-    const [all, lookedUp] = await Promise.all(
-      (["all", "when asked"] as const).map((values) =>
-        sweep<{ groups: Map<number, Float64Array>; zugzwangs: Map<string, unknown> }>(material, {
-          threads: 1,
-          visitor,
-          asked,
-          values,
-        }),
-      ),
-    );
-    const groups = (found: typeof all) => [...found.groups].sort(([a], [b]) => a - b);
-    expect(groups(lookedUp)).toEqual(groups(all));
-    expect([...lookedUp.zugzwangs.keys()].sort()).toEqual([...all.zugzwangs.keys()].sort());
-    expect(all.groups.size).toBeGreaterThan(3);
-  });
-
-  it("is taken for what fits few placements", () => {
-    const target = parseMaterial("R+B v R");
-    expect(valuesFor("Szén", null, target)).toBe("when asked");
-    expect(valuesFor("king in the open", null, target)).toBe("all");
-    expect(valuesFor("", null, target)).toBe("all");
   });
 });
 
@@ -141,6 +102,8 @@ describe("a survey and a plain walk", () => {
     "king in the corner, (mate threatens or loss-threat != none)",
     "king in the corner, not (attacker-rook-file = 3..5), defender to move, verdict won, dtm 3..9",
     "king in the corner, kings-apart = 2, only-move, attacker to move",
+    "king in the corner, not in-check, free-piece = none, (verdict = drawn or in-check)",
+    "king in the corner, kings-apart = 2, (in-check or only-move)",
     "king in the corner, like 8/8/8/8/8/K7/8/kb5R within 5",
   ])("count the same: %s", async (text) => {
     const question = parseQuestion(text, standardCatalogue().known);

@@ -1,18 +1,29 @@
 // Facts looked up by pair of kings, as a sweep does it, are the geometer's; and the values that a sweep is shown are those
-// of solving anew.
+// that probing finds, by another kernel and from what is won.
 
 import { join } from "node:path";
 
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 
+import { parseMaterial } from "../../src/chess/material.js";
+import { Movement } from "../../src/chess/moves.js";
 import { randomNumbers } from "../../src/chess/random.js";
 import { GEOMETRY, Geometer, NO_FACT } from "../../src/geometry/facts.js";
 import { PairFacts, hasTwoEdges } from "../../src/geometry/pairs.js";
 import { cacheFolder } from "../../src/places.js";
-import { writeBothTurns } from "../../src/tablebase/both-turns.js";
+import { buildTables } from "../../src/tablebase/build.js";
 import { halfNamed } from "../../src/tablebase/half.js";
-import { kingsOfPairs, placementsOf } from "../../src/tablebase/solver-kernel.js";
-import { TARGET } from "../support.js";
+import { KING_PAIRS, kingsOfPairs } from "../../src/tablebase/solver-kernel.js";
+import { Tables, unpack } from "../../src/tablebase/tables.js";
+import {
+  PairValues,
+  SWEPT_ILLEGAL,
+  SWEPT_LOST,
+  shareValues,
+  shiftsOf,
+  unpackRows,
+} from "../../src/tablebase/values.js";
+import { TARGET, temporaryFolder } from "../support.js";
 
 describe("facts by pair of kings", () => {
   it("are those of the geometer", () => {
@@ -41,19 +52,57 @@ describe("facts by pair of kings", () => {
   });
 });
 
-describe("the values of both turns", () => {
-  it.each(["R-beats-K", "R-beats-R", "R-beats-B"])(
-    "are the same from the file of %s and solved anew",
-    (name) => {
-      const half = halfNamed(name);
-      const written = [cacheFolder(), join(cacheFolder(), "no-such-folder")].map((folder) => {
-        const planes = [0, 1].map(() => new Uint8Array(placementsOf(half)));
-        writeBothTurns(folder, half, planes[0], planes[1], true);
-        return planes;
-      });
-      expect(Buffer.compare(written[0][0], written[1][0])).toBe(0);
-      expect(Buffer.compare(written[0][1], written[1][1])).toBe(0);
-      expect(written[0][0].some((value) => value > 0 && value < 255)).toBe(true);
-    },
-  );
+describe("the values that a sweep is shown", () => {
+  const folder = temporaryFolder();
+  // one or two pieces, with equal ones, and with the last one the winner's
+  const MATERIALS = ["R v R", "Q v R", "R v B", "B+N v K", "N+N v K", "Q v K"];
+  const materials = MATERIALS.map((name) => parseMaterial(name));
+  beforeAll(() => buildTables(materials, { folder, threads: 2 }));
+
+  it.each([...MATERIALS, "R+B v R"])("are those of probing, and what is not legal is marked: %s", (name) => {
+    const material = parseMaterial(name);
+    const from = material.id === TARGET.id ? cacheFolder() : folder;
+    const shared = shareValues(material, from, true);
+    for (const half of shared.rows.keys()) unpackRows(shared, half, 0, KING_PAIRS);
+    const values = new PairValues(shared);
+    const tables = new Tables(material, from);
+    const movement = new Movement(material);
+    const shifts = shiftsOf(material);
+    const step = Math.max(17, 64 ** (material.men - 2) / 256 + 1);
+    let [wrong, won, lost, notLegal] = [0, 0, 0, 0];
+    kingsOfPairs().forEach((kings, pair) => {
+      const found = values.legal(pair);
+      const legal = found.map((plane) => plane.slice());
+      values.find(pair);
+      for (const turn of [0, 1])
+        for (let index = pair % step; index < found[turn].length; index += step) {
+          const squares = [...kings, ...shifts.map((shift) => (index >> shift) & 63)];
+          const attackerToMove = turn === 0;
+          const isLegal =
+            new Set(squares).size === squares.length && !movement.inCheck(squares, attackerToMove ? 1 : 0);
+          const value = found[turn][index];
+          if (legal[turn][index] !== (isLegal ? 0 : SWEPT_ILLEGAL)) ++wrong;
+          if (!isLegal) {
+            ++notLegal;
+            if (value !== SWEPT_ILLEGAL) ++wrong;
+            continue;
+          }
+          const { verdict, dtm } = unpack(tables.probe(squares, attackerToMove));
+          const wanted = verdict === "drawn" ? 0 : verdict === "won" ? dtm! + 1 : SWEPT_LOST + dtm!;
+          if (value !== wanted) ++wrong;
+          if (verdict === "won") ++won;
+          if (verdict === "lost") ++lost;
+        }
+    });
+    tables.close();
+    expect(wrong).toBe(0);
+    expect(notLegal).toBeGreaterThan(0);
+    expect(won + lost).toBeGreaterThan(0);
+  });
+
+  it("tells of a file that is damaged", () => {
+    const half = halfNamed("R-beats-R");
+    const shared = shareValues(parseMaterial("R v R"), join(folder, "no-such-folder"), true);
+    expect(() => unpackRows(shared, half.name, 0, KING_PAIRS)).toThrow(/damaged/);
+  });
 });

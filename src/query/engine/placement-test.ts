@@ -51,6 +51,8 @@ const factsIn = (node: Question): (Fact | "like")[] =>
 export const asksForValues = (node: Question): boolean =>
   factsIn(node).some((fact) => fact !== "like" && fact.name !== "to-move" && geometryIndex(fact.name) < 0);
 
+const isInCheck = ({ name }: Fact): boolean => name === "in-check";
+
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
   /** Conditions made into functions, since millions of placements are put to each. */
@@ -65,6 +67,8 @@ export class PlacementTest {
   private other: PairFacts | undefined;
   private squares: Square[] = [];
   private attackerToMove = true;
+  /** Whether the side to move is in check: 1 or 0, where whoever asks knows; else undefined. */
+  private inCheck: number | undefined;
   /** Of the placement at hand. */
   private verdict = 0;
   private mate = 0;
@@ -91,7 +95,10 @@ export class PlacementTest {
       if (piece === PairFacts.COMPUTED) return LINES;
       return piece === column ? COLUMN : ROW;
     };
-    for (const part of conditionsOf(question)) {
+    // whether there is a check is often known
+    const parts = conditionsOf(question);
+    const ofCheck = parts.filter((part) => factsIn(part).every((fact) => fact !== "like" && isInCheck(fact)));
+    for (const part of new Set([...ofCheck, ...parts])) {
       const stages = new Set(factsIn(part).map(stageOf));
       stages.delete(PAIR);
       const dearest = stages.size === 0 ? PAIR : Math.max(...stages);
@@ -168,6 +175,7 @@ export class PlacementTest {
   private number(fact: Fact, fromOther: boolean): () => number {
     const n = geometryIndex(fact.name);
     const facts = fromOther ? () => this.other! : () => this.facts!;
+    if (isInCheck(fact)) return () => this.inCheck ?? this.facts!.get(n, this.squares, this.attackerToMove);
     if (n < 0)
       return () => {
         const value = this.value(fact, facts());
@@ -188,6 +196,7 @@ export class PlacementTest {
   private value(fact: Fact, facts: PairFacts): Stored | null {
     const n = geometryIndex(fact.name);
     if (n >= 0) {
+      if (this.inCheck !== undefined && isInCheck(fact)) return this.inCheck;
       const value = facts.get(n, this.squares, this.attackerToMove);
       return value === NO_FACT ? null : value;
     }
@@ -235,7 +244,9 @@ export class PlacementTest {
 
   /** Whether having to move costs something; never where a side that is in check would have to pass. */
   private zugzwang(which: "zugzwang" | "reciprocal-zugzwang"): number {
-    if (this.facts!.get(geometryIndex("in-check"), this.squares, this.attackerToMove) === 1) return 0;
+    const inCheck =
+      this.inCheck ?? this.facts!.get(geometryIndex("in-check"), this.squares, this.attackerToMove);
+    if (inCheck === 1) return 0;
     const score = scoreOf(this.tables().probe(this.squares, !this.attackerToMove));
     return Number(isZugzwang(which, this.verdict, score, this.attackerToMove));
   }
@@ -270,9 +281,10 @@ export class PlacementTest {
     return this.facts!.turnsByPieces || this.meets(COLUMN);
   }
 
-  /** Whether the placement at hand, which fits, meets another question, with a side to move. */
-  meetsAt(question: Question, attackerToMove: boolean): boolean {
+  /** Whether the placement at hand, which fits, meets another question, with a side to move, in check or not. */
+  meetsAt(question: Question, attackerToMove: boolean, inCheck: boolean): boolean {
     this.attackerToMove = attackerToMove;
+    this.inCheck = inCheck ? 1 : 0;
     return meets(question, this.read);
   }
 
@@ -290,12 +302,14 @@ export class PlacementTest {
   /** Whether a placement may fit of which `pieces` has said so, with a side to move, however it comes out. */
   lines(attackerToMove: boolean): boolean {
     this.attackerToMove = attackerToMove;
+    this.inCheck = undefined;
     return this.meets(LINES);
   }
 
-  /** Whether the placement fits; `pieces` has said that it may. */
-  fits(attackerToMove: boolean, verdict: number, mate: number): boolean {
+  /** Whether the placement fits; `pieces` has said that it may. `inCheck`: whether the side to move is, where that is known. */
+  fits(attackerToMove: boolean, verdict: number, mate: number, inCheck?: boolean): boolean {
     this.attackerToMove = attackerToMove;
+    this.inCheck = inCheck === undefined ? undefined : inCheck ? 1 : 0;
     this.verdict = verdict;
     this.mate = mate;
     this.keeping = -1;

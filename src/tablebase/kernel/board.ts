@@ -178,6 +178,18 @@ export function attacks(piece: i32, square: i32, occupied: u64): u64 {
   return reached;
 }
 
+/**
+ * The squares of a last piece, which has not been put on the board, with which a piece on `square` attacks the king: all that
+ * are not in between; none where another of the squares `fixed` is in between, or it goes another way.
+ */
+export function attacking(piece: i32, square: i32, king: i32, fixed: u64): u64 {
+  if (piece == KNIGHT) return attacks(KNIGHT, king, 0) & bit(square) ? ~(0 as u64) : 0;
+  const line = aligned(king, square);
+  if (line == 0 || (line == 1 && piece == BISHOP) || (line == 2 && piece == ROOK)) return 0;
+  const gap = between(king, square);
+  return gap & fixed ? 0 : ~gap;
+}
+
 @inline function fileOf(square: i32): i32 {
   return square & 7;
 }
@@ -188,14 +200,9 @@ export function attacks(piece: i32, square: i32, occupied: u64): u64 {
   return abs(fileOf(a) - fileOf(b)) <= 1 && abs(rankOf(a) - rankOf(b)) <= 1;
 }
 
-function directionFile(d: i32): i32 {
-  const files: StaticArray<i32> = [0, 0, 1, -1, 1, -1, 1, -1, 1, 2, 2, 1, -1, -2, -2, -1];
-  return files[d];
-}
-function directionRank(d: i32): i32 {
-  const ranks: StaticArray<i32> = [1, -1, 0, 0, 1, 1, -1, -1, 2, 1, -1, -2, -2, -1, 1, 2];
-  return ranks[d];
-}
+// outside of functions, so that they are data of the module's: a function would make them anew, somewhere in the memory
+const DIRECTION_FILES: StaticArray<i32> = [0, 0, 1, -1, 1, -1, 1, -1, 1, 2, 2, 1, -1, -2, -2, -1];
+const DIRECTION_RANKS: StaticArray<i32> = [1, -1, 0, 0, 1, 1, -1, -1, 2, 1, -1, -2, -2, -1, 1, 2];
 
 /** A pair is canonical with the loser's king in a1–d1–d4, and on its diagonal the winner's not above it. */
 function canonical(winner: i32, loser: i32): bool {
@@ -231,8 +238,8 @@ export function boardInit(): void {
   }
   for (let d = 0; d < 16; ++d) {
     for (let s = 0; s < 64; ++s) {
-      const f = fileOf(s) + directionFile(d);
-      const r = rankOf(s) + directionRank(d);
+      const f = fileOf(s) + DIRECTION_FILES[d];
+      const r = rankOf(s) + DIRECTION_RANKS[d];
       store<u8>(NEXT + (d << 6) + s, f < 0 || f > 7 || r < 0 || r > 7 ? 64 : r * 8 + f);
     }
   }

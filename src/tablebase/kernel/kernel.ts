@@ -16,9 +16,8 @@
 import {
   KING_PAIRS,
   TABLES_END,
-  aligned,
+  attacking,
   attacks,
-  between,
   bit,
   boardInit,
   firstDirection,
@@ -250,19 +249,8 @@ function look(word: i32): void {
 function kingAttacked(side: i32): u64 {
   const king = side == WINNER ? winnerKing(pair) : loserKing(pair);
   let attacked: u64 = 0;
-  for (let slot = 0; slot < pieceCount - 1; ++slot) {
-    if (pieceSide[slot] == side) continue;
-    const kind = pieceKind[slot];
-    const square = at[slot];
-    if (kind == KNIGHT) {
-      if (attacks(KNIGHT, king, 0) & bit(square)) attacked = ~(0 as u64);
-      continue;
-    }
-    const line = aligned(king, square);
-    if (line == 0 || (line == 1 && kind == BISHOP) || (line == 2 && kind == ROOK)) continue;
-    const gap = between(king, square);
-    if (!(gap & fixed)) attacked |= ~gap;
-  }
+  for (let slot = 0; slot < pieceCount - 1; ++slot)
+    if (pieceSide[slot] != side) attacked |= attacking(pieceKind[slot], at[slot], king, fixed);
   if (wordSide != side) attacked |= attacks(wordKind, king, fixed);
   return attacked;
 }
@@ -724,79 +712,6 @@ export function mateLosses(from: usize, releaseFrom: usize, releaseTo: usize): i
   return changed;
 }
 
-// ---------------------------------------------------------------- from a plane of distances to the log
-
-// Losses that a plane holds are logged king pair by king pair, in each by distance; their bounds stand in a table.
-let sorting: usize = 0; // u64[values][words of a pair]: one pair's placements by value, emptied when they are logged
-let lossPlane: usize = 0; // u8[placements of a pair]
-let lossBounds: usize = 0; // u32[KING_PAIRS][values + 1]
-let lossValues: i32 = 0;
-
-/**
- * Makes room for losses of so many moves at most. Returns the address to which the caller copies a king pair's part of the
- * plane. Call after `legal`.
- */
-export function beginLosses(longest: i32): usize {
-  lossValues = longest + 1;
-  const size = ((<usize>lossValues) << (6 * (pieceCount - 1))) << 3;
-  sorting = (logEnd + 15) & ~15;
-  lossPlane = sorting + size;
-  lossBounds = lossPlane + <usize>pairSize();
-  logEnd = lossBounds + ((<usize>(KING_PAIRS * (lossValues + 1))) << 2);
-  reserve(logEnd);
-  memory.fill(sorting, 0, size);
-  return lossPlane;
-}
-
-/** Logs the legal losses of king pair `kings`, whose part of the plane has been copied. */
-export function logLosses(kings: i32): void {
-  const shift = 6 * (pieceCount - 1);
-  const count = 1 << shift;
-  const legal = openLosses + ((<usize>(kings << shift)) << 3);
-  for (let square = 0; square < 64; ++square) {
-    const row = lossPlane + ((<usize>square) << shift);
-    for (let rest = 0; rest < count; ++rest) {
-      // most are not lost
-      if ((rest & 7) == 0 && rest + 8 <= count && !load<u64>(row + rest)) {
-        rest += 7;
-        continue;
-      }
-      const value = <i32>load<u8>(row + rest);
-      if (value == 0 || value > lossValues) continue;
-      const slot = sorting + ((<usize>(((value - 1) << shift) + rest)) << 3);
-      store<u64>(slot, load<u64>(slot) | bit(square));
-    }
-  }
-  const bounds = lossBounds + ((<usize>(kings * (lossValues + 1))) << 2);
-  for (let value = 0; value < lossValues; ++value) {
-    store<u32>(bounds + ((<usize>value) << 2), <u32>logEnd);
-    for (let rest = 0; rest < count; ++rest) {
-      const slot = sorting + ((<usize>((value << shift) + rest)) << 3);
-      const bits = load<u64>(slot);
-      if (!bits) continue;
-      store<u64>(slot, 0);
-      const lost = bits & load<u64>(legal + ((<usize>rest) << 3));
-      if (!lost) continue;
-      reserve(logEnd + 12);
-      log((kings << shift) | rest, lost);
-    }
-  }
-  store<u32>(bounds + ((<usize>lossValues) << 2), <u32>logEnd);
-}
-
-/** Wins in `distance` moves to mate, from all losses logged by `logLosses` that take one move less, and from captures. */
-export function winsOverLosses(distance: i32): void {
-  marking = openWins;
-  for (let n = 0; n < subCount; ++n) if (subSide[n] == WINNER) uncaptureValue(n, distance);
-  if (distance <= lossValues) {
-    for (let kings = 0; kings < KING_PAIRS; ++kings) {
-      const bounds = lossBounds + ((<usize>(kings * (lossValues + 1) + distance - 1)) << 2);
-      unmoveSegment(load<u32>(bounds), load<u32>(bounds + 4), WINNER);
-    }
-  }
-  collectWins();
-}
-
 // ---------------------------------------------------------------- from the log to a plane of distances
 
 /** Legal placements with a side to move. Call after `legal` and before the iterations. */
@@ -851,18 +766,6 @@ export function slicePaint(out: usize, first: i32, pairs: i32, entry: usize, end
     }
   }
   return entry;
-}
-
-/** Marks in a painted slice, with 255, the placements that are not legal for a side to move. Call after `legal` again. */
-export function sliceIllegal(out: usize, first: i32, pairs: i32, side: i32): void {
-  const shift = 6 * (pieceCount - 1);
-  const legalSet = side == WINNER ? openWins : openLosses;
-  for (let word = first << shift, end = (first + pairs) << shift; word < end; ++word) {
-    const row = out + <usize>((((word >> shift) - first) << (shift + 6)) + (word & ((1 << shift) - 1)));
-    for (let bits = ~load<u64>(legalSet + ((<usize>word) << 3)); bits; bits &= bits - 1) {
-      store<u8>(row + ((<usize>ctz(bits)) << shift), ILLEGAL);
-    }
-  }
 }
 
 const CARES: usize = 0x50000; // u64[64]: the placements that matter in the rows of a block
