@@ -25,6 +25,8 @@ interface Exports {
   squaresAddress(): number;
   valuesAddress(): number;
   kindsAddress(): number;
+  rowAddress(): number;
+  filterRow(n: number, from: number, to: number, inside: number, column: number, mirrored: number): void;
 }
 
 export interface GeometryKernel extends Omit<
@@ -37,6 +39,7 @@ export interface GeometryKernel extends Omit<
   | "valuesAddress"
   | "kindsAddress"
   | "movesAddress"
+  | "rowAddress"
 > {
   /** The squares of the placement at hand, in a placement's order; the kernel turns them in place. */
   readonly squares: Int32Array;
@@ -48,6 +51,8 @@ export interface GeometryKernel extends Omit<
   readonly movePiece: Int32Array;
   readonly moveTo: Int32Array;
   readonly moveTaken: Int32Array;
+  /** The placements of a row, for `filterRow`: a bit for each square of the piece by which they differ, the low 32 first. */
+  readonly row: Uint32Array;
   /** Writes a placement. */
   place(squares: ArrayLike<Square>, attackerToMove: boolean): void;
 }
@@ -81,6 +86,7 @@ function made({ attacker, defender, men }: Material): GeometryKernel {
     squares,
     values: new Int32Array(buffer, exports.valuesAddress(), 128),
     kinds: new Int32Array(buffer, exports.kindsAddress(), 8 * 64),
+    row: new Uint32Array(buffer, exports.rowAddress(), 2),
     movePiece: moves(0),
     moveTo: moves(1),
     moveTaken: moves(2),

@@ -26,6 +26,13 @@ function firstOf(pieces: readonly Kind[], first: number, kind: Kind): number {
 /** Whether the defender's king, in the triangle a1–d1–d4, is as near to a second edge. */
 export const hasTwoEdges = (defenderKing: Square): boolean => fileOf(defenderKing) === rankOf(defenderKing);
 
+/** Values of a fact that are wanted: those from `from` to `to`, or those that are not. */
+export interface ValueRange {
+  readonly from: number;
+  readonly to: number;
+  readonly inside: boolean;
+}
+
 /**
  * The facts of placements that share their kings, the defender's in the triangle a1–d1–d4. `squares` are given
  * in a placement's order for each question.
@@ -96,6 +103,33 @@ export class PairFacts {
     const key = n * 2 + (this.mirrored(squares) ? 1 : 0);
     const table = this.tables[key] ?? (this.tables[key] = this.makeTable(n, key % 2 === 1));
     return piece === KINGS ? table[0] : table[squares[piece]];
+  }
+
+  /** Whether `filter` can be asked. */
+  get canFilter(): boolean {
+    return !this.equal && this.turned !== "either";
+  }
+
+  /**
+   * Takes from `row` the placements whose fact `n` is unknown or not as wanted. A row is placements that differ by the square
+   * of the piece at `column` in `squares`: a bit for each square, the low 32 first; of those that are not set nothing is asked.
+   */
+  filter(
+    n: number,
+    { from, to, inside }: ValueRange,
+    squares: ArrayLike<Square>,
+    column: number,
+    attackerToMove: boolean,
+    row: Uint32Array,
+  ): void {
+    const { kernel } = this;
+    const isMirrored = this.turned === "mirrored";
+    for (let m = 0; m < squares.length; ++m)
+      kernel.squares[m] = isMirrored ? IMAGES[MIRROR * 64 + squares[m]] : squares[m];
+    kernel.setTurn(attackerToMove ? 0 : 1);
+    kernel.row.set(row);
+    kernel.filterRow(n, from, to, inside ? 1 : 0, column, isMirrored ? 1 : 0);
+    row.set(kernel.row);
   }
 
   private computed(n: number, squares: ArrayLike<Square>, attackerToMove: boolean): number {

@@ -17,28 +17,26 @@ import { kingNumbering } from "../tablebase/solver-kernel.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
 import { keyOf, readSealedBytes, writeSealedBytes } from "./remembered.js";
-import { placementTest, visitorModule, walkPair } from "./walk.js";
-
-/** Whose move it is in the placements of a plane. */
-export type Turn = "attacker" | "defender";
+import { type Turn, placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** What the threads are asked: definitions in words, and the memory of a plane for each. */
 export interface PlanesAsked {
   readonly definitions: readonly string[];
+  /** Whose move it is in the placements of the planes. */
   readonly turn: Turn;
   readonly buffers: readonly SharedArrayBuffer[];
 }
 
 let tests: PlacementTest[];
 let planes: Uint32Array[];
-let wantsAttacker: boolean;
+let wanted: Turn;
 
 export function start(
   { definitions, turn, buffers }: PlanesAsked,
   material: Material,
   tables: () => Tables,
 ): null {
-  wantsAttacker = turn === "attacker";
+  wanted = turn;
   tests = definitions.map((definition) => placementTest(definition, null, material, tables));
   planes = buffers.map((buffer) => new Uint32Array(buffer));
   return null;
@@ -48,20 +46,18 @@ export function visit(_: null, pair: SweptPair): void {
   const { material, attackerKing, defenderKing } = pair;
   const pieces = material.men - 2;
   const first = kingNumbering().pairs[attackerKing * 64 + defenderKing] * 64 ** (pieces - 1);
-  const ofTurn = (_: readonly number[], attackerToMove: boolean) => attackerToMove === wantsAttacker;
   tests.forEach((test, n) => {
     const plane = planes[n];
     walkPair(
       test,
       pair,
-      (squares, attackerToMove) => {
-        if (attackerToMove !== wantsAttacker) return;
+      (squares) => {
         let word = 0;
         for (let slot = 0; slot + 1 < pieces; ++slot) word = word * 64 + squares[2 + slot];
         const bit = squares[1 + pieces];
         plane[2 * (first + word) + (bit >> 5)] |= 1 << (bit & 31);
       },
-      ofTurn,
+      { turn: wanted },
     );
   });
 }

@@ -15,10 +15,10 @@ import { parseQuestion } from "../query/language/parse.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import { Tables, unpack } from "../tablebase/tables.js";
-import { SWEPT_ILLEGAL } from "../tablebase/values.js";
+import { movesOf, verdictPlace } from "../tablebase/values.js";
 import { type Term, searchRules } from "./rule-search.js";
 import { samplePlacements } from "./sample.js";
-import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
+import { placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** What the threads are asked. */
 export interface RulesAsked {
@@ -115,14 +115,13 @@ export function visit(found: Found, pair: SweptPair): void {
     const turn = attackerToMove ? 0 : 1;
     const verdict = VERDICTS[verdictPlace(value)];
     const won = verdict === "won";
-    const inCheck = otherValue === SWEPT_ILLEGAL;
     const moves = movesOf(value);
     const rank = rankOf(squares, attackerToMove, verdict, moves);
     const placement = () => ({ squares: [...squares], attackerToMove });
     rules[turn].forEach(({ terms, usuallyWon }, n) => {
       const { leaves, shortest } = found[turn][n];
       let at = 0;
-      while (at < terms.length && !test.meetsAt(terms[at], attackerToMove, inCheck)) ++at;
+      while (at < terms.length && !test.meetsAt(terms[at], attackerToMove, value, otherValue)) ++at;
       const saysWon = at < terms.length !== usuallyWon;
       const wrong = saysWon === won ? 0 : 1;
       const { counts, shown } = leaves[at];

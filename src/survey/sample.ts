@@ -52,7 +52,7 @@ export function visit(found: Found, pair: SweptPair): void {
       if (found.drawn.length >= 2 * found.size) trim(found);
     },
     // those with too high a hash need not be tested
-    (squares, attackerToMove) => placementHash(squares, attackerToMove, seed) <= found.worst,
+    { wants: (squares, attackerToMove) => placementHash(squares, attackerToMove, seed) <= found.worst },
   );
 }
 

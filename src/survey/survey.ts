@@ -15,8 +15,8 @@ import type { PlacementTest } from "../query/engine/placement-test.js";
 import { shownFact } from "../query/engine/rows.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
-import { SWEPT_ILLEGAL } from "../tablebase/values.js";
-import { movesOf, placementTest, verdictPlace, visitorModule, walkPair } from "./walk.js";
+import { SWEPT_ILLEGAL, movesOf, verdictPlace } from "../tablebase/values.js";
+import { placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** What a survey is asked: in plain words, since it goes to threads. */
 export interface SurveyAsked {

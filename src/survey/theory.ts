@@ -12,8 +12,9 @@ import type { NamedSetUp } from "../query/language/catalogue.js";
 import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
+import { verdictPlace } from "../tablebase/values.js";
 import { keyOf, readSealed, writeSealed } from "./remembered.js";
-import { verdictPlace, placementTest, visitorModule, walkPair } from "./walk.js";
+import { placementTest, visitorModule, walkPair } from "./walk.js";
 
 /** Every placement of a set-up, each counted with all its twins. */
 export interface Theory {

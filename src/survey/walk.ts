@@ -6,21 +6,14 @@ import { pathToFileURL } from "node:url";
 
 import type { Material } from "../chess/material.js";
 import type { Square } from "../chess/units.js";
-import { SCORES, VERDICTS } from "../chess/verdict.js";
 import { PairFacts, hasTwoEdges } from "../geometry/pairs.js";
 import { PACKAGE } from "../places.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
 import { PlacementTest } from "../query/engine/placement-test.js";
 import type { SweptPair } from "../tablebase/sweep.js";
-import { SWEPT_ILLEGAL, SWEPT_LOST, columnOf, shiftsOf } from "../tablebase/values.js";
+import { SWEPT_ILLEGAL, columnOf, shiftsOf } from "../tablebase/values.js";
 import type { Tables } from "../tablebase/tables.js";
-
-/** The place of a swept value's verdict in `VERDICTS`. */
-export const verdictPlace = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
-/** The winner's moves to mate of a swept value, 0 where it is drawn. */
-export const movesOf = (value: number): number =>
-  value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
 
 /** The address of a visitor's module in this folder: threads find modules among the compiled ones. */
 export const visitorModule = (name: "survey" | "theory" | "sample" | "planes" | "rule"): string =>
@@ -43,9 +36,6 @@ export const placementTest = (
     tables,
   );
 
-/** Score of a verdict by its place. */
-const SCORE_AT = VERDICTS.map((verdict) => SCORES[verdict]);
-
 /**
  * Told of a placement that fits (`squares` is used again for the next): the side to move, the swept value, and the
  * swept value with the other side to move.
@@ -57,8 +47,17 @@ export type Look = (
   otherValue: number,
 ) => void;
 
-/** Says which placements are worth testing. */
-export type Wants = (squares: readonly number[], attackerToMove: boolean) => boolean;
+/** Whose move it is. */
+export const TURNS = ["attacker", "defender"] as const;
+export type Turn = (typeof TURNS)[number];
+
+/** Which placements are looked at: all that are legal, if not said. */
+export interface WalkOptions {
+  /** Only those with one side to move. */
+  readonly turn?: Turn;
+  /** Says which are worth testing. */
+  readonly wants?: (squares: readonly number[], attackerToMove: boolean) => boolean;
+}
 
 /** The facts of a pair of kings seen from an edge, with those from the other where the defender's king is as near to two. */
 type Edge = readonly [facts: PairFacts, other: PairFacts | undefined];
@@ -76,13 +75,13 @@ function edgesOf(material: Material, attackerKing: Square, defenderKing: Square)
 
 /**
  * Calls `look` once with each placement of a pair of kings that fits, seen from either edge where the defender's king is as
- * near to two; `wants` may refuse some before they are tested.
+ * near to two.
  */
-export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants?: Wants): void {
+export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, options: WalkOptions = {}): void {
   const { material, attackerKing, defenderKing, attackerToMove } = pair;
   const edges = edgesOf(material, attackerKing, defenderKing);
   if (edges.length === 1) {
-    walkEdge(test, pair, edges[0], look, wants);
+    walkEdge(test, pair, edges[0], look, options);
     return;
   }
   const shifts = shiftsOf(material);
@@ -99,7 +98,7 @@ export function walkPair(test: PlacementTest, pair: SweptPair, look: Look, wants
         seen[index] = 1;
         look(squares, attackerToMove, value, otherValue);
       },
-      wants,
+      options,
     );
 }
 
@@ -127,8 +126,7 @@ export class PairTest {
       if (!test.pair(facts, squares, other) || !test.row() || !test.column()) return false;
       if (test.settled) return true;
       if (!test.pieces() || !test.lines(attackerToMove)) return false;
-      const value = valueOf(squares, attackerToMove);
-      return test.fits(attackerToMove, SCORE_AT[verdictPlace(value)], movesOf(value));
+      return test.fits(attackerToMove, valueOf(squares, attackerToMove));
     });
   }
 }
@@ -139,46 +137,66 @@ function walkEdge(
   pair: SweptPair,
   [facts, otherFacts]: Edge,
   look: Look,
-  wants?: Wants,
+  { wants, turn }: WalkOptions,
 ): void {
   const { attackerToMove, defenderToMove, material } = pair;
   const shifts = shiftsOf(material);
   const squares: number[] = [pair.attackerKing, pair.defenderKing, ...shifts.map(() => 0)];
   if (!test.pair(facts, squares, otherFacts)) return;
   const column = columnOf(material);
-  const columns = Uint8Array.from({ length: 64 }, (_, square) => {
+  const columns = Uint8Array.from({ length: 64 }, (_, square) => square).filter((square) => {
     squares[column] = square;
-    return test.column() ? 1 : 0;
+    return test.column();
   });
-  const settled = test.settled;
+  const { settled } = test;
+  const asksPieces = !settled && test.asksPieces;
+  const asksValues = !settled && test.asksValues;
+  // what values are must be known before a row is looked at, or else when one of its placements fits so far
   let found = false;
-  const tell = (attackers: boolean, index: number) => {
-    if (!found) {
-      pair.findValues();
-      found = true;
-    }
-    const value = (attackers ? attackerToMove : defenderToMove)[index];
-    const otherValue = (attackers ? defenderToMove : attackerToMove)[index];
-    // where nobody else could be to move, somebody is in check
-    const inCheck = otherValue === SWEPT_ILLEGAL;
-    if (!settled && !test.fits(attackers, SCORE_AT[verdictPlace(value)], movesOf(value), inCheck)) return;
-    look(squares, attackers, value, otherValue);
+  const findValues = () => {
+    if (!found) pair.findValues();
+    found = true;
   };
+  if (asksValues) findValues();
+  const ofTurns = TURNS.filter((one) => turn === undefined || turn === one).map((one) => {
+    const attackers = one === "attacker";
+    const mayFit = (inCheck: boolean) => settled || test.check(attackers, inCheck);
+    const [values, others] = attackers ? [attackerToMove, defenderToMove] : [defenderToMove, attackerToMove];
+    return { attackers, values, others, ifInCheck: mayFit(true), ifNot: mayFit(false) };
+  });
+  const fitting = new Uint32Array(2);
   for (let row = 0; row < attackerToMove.length; row += 64) {
     for (let slot = 0; slot < shifts.length; ++slot) squares[slot + 2] = (row >> shifts[slot]) & 63;
     if (!test.row()) continue;
-    for (let n = 0; n < 64; ++n) {
-      if (columns[n] === 0) continue;
-      const index = row + n;
-      squares[column] = n;
-      const firstWanted =
-        attackerToMove[index] !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, true));
-      const secondWanted =
-        defenderToMove[index] !== SWEPT_ILLEGAL && (wants === undefined || wants(squares, false));
-      if (!firstWanted && !secondWanted) continue;
-      if (!settled && !test.pieces()) continue;
-      if (firstWanted) tell(true, index);
-      if (secondWanted) tell(false, index);
+    for (let m = 0; m < ofTurns.length; ++m) {
+      const { attackers, values, others, ifInCheck, ifNot } = ofTurns[m];
+      fitting.fill(0);
+      for (let n = 0; n < columns.length; ++n) {
+        const square = columns[n];
+        const value = values[row + square];
+        if (value === SWEPT_ILLEGAL) continue;
+        // where nobody else could be to move, somebody is in check
+        const inCheck = others[row + square] === SWEPT_ILLEGAL;
+        if (!(inCheck ? ifInCheck : ifNot)) continue;
+        squares[column] = square;
+        if (wants && !wants(squares, attackers)) continue;
+        if (asksPieces && !test.pieces()) continue;
+        if (asksValues && !test.values(attackers, value, others[row + square])) continue;
+        fitting[square >> 5] |= 1 << (square & 31);
+      }
+      if ((fitting[0] | fitting[1]) === 0) continue;
+      if (!settled) test.filter(fitting, column, attackers);
+      for (let half = 0; half < 2; ++half) {
+        for (let bits = fitting[half]; bits !== 0; bits &= bits - 1) {
+          const square = 32 * half + 31 - Math.clz32(bits & -bits);
+          findValues();
+          const value = values[row + square];
+          const otherValue = others[row + square];
+          squares[column] = square;
+          if (!settled && !test.rest(attackers, value, otherValue)) continue;
+          look(squares, attackers, value, otherValue);
+        }
+      }
     }
   }
 }

@@ -17,6 +17,12 @@ import { TableFile, tableFile } from "./table-file.js";
 export const SWEPT_ILLEGAL = 255;
 export const SWEPT_LOST = 128;
 
+/** The place of a swept value's verdict in `VERDICTS`. */
+export const verdictPlace = (value: number): number => (value === 0 ? 1 : value < SWEPT_LOST ? 0 : 2);
+/** The winner's moves to mate of a swept value, 0 where it is drawn. */
+export const movesOf = (value: number): number =>
+  value === 0 ? 0 : value < SWEPT_LOST ? value - 1 : value - SWEPT_LOST;
+
 /** Bits of a placement's index in a sweep below those of each piece beside the kings, in a placement's order. */
 export const shiftsOf = ({ men }: Material): number[] =>
   Array.from({ length: men - 2 }, (_, slot) => 6 * (slot === men - 3 ? men - 3 : men - 4 - slot));

@@ -104,6 +104,8 @@ describe("a survey and a plain walk", () => {
     "king in the corner, kings-apart = 2, only-move, attacker to move",
     "king in the corner, not in-check, free-piece = none, (verdict = drawn or in-check)",
     "king in the corner, kings-apart = 2, (in-check or only-move)",
+    "king in the corner, not mate-threat, loss-threat != none, king-escapes >= 1, not capture",
+    "king in the corner, mate-threat, king-escapes != 2, defender to move",
     "king in the corner, like 8/8/8/8/8/K7/8/kb5R within 5",
   ])("count the same: %s", async (text) => {
     const question = parseQuestion(text, standardCatalogue().known);

@@ -4,7 +4,7 @@
 // from the memory at the addresses that are given here.
 
 import { MOST_MOVES, moveCount, movePiece, moveTaken, moveTo, OWN, squares } from "../portable/board";
-import { allFacts, values } from "../portable/facts";
+import { allFacts, fact, values } from "../portable/facts";
 import { frameSymmetry, turnBy, turnToOtherEdge } from "../portable/frame";
 import { findKinds, kindsOfMoves } from "../portable/kinds";
 import { setMatesKnown } from "../portable/threats";
@@ -56,4 +56,27 @@ export function countOfMoves(): i32 {
 export function movesAddress(n: i32): usize {
   const list = n === 0 ? movePiece : n === 1 ? moveTo : moveTaken;
   return changetype<usize>(list) + ((<usize>(OWN * MOST_MOVES)) << 2);
+}
+
+/** The placements of a row that are asked about: a bit for each square of the piece by which they differ. */
+const row = new StaticArray<u32>(2);
+export function rowAddress(): usize {
+  return changetype<usize>(row);
+}
+/**
+ * Takes from the row the placements whose fact `n` is unknown, or not in the range from `from` to `to` (`inside`), or in it
+ * (not `inside`). They are the placement at hand with piece `column` on each square, or on its mirror image in the long
+ * diagonal where the others have been mirrored.
+ */
+export function filterRow(n: i32, from: i32, to: i32, inside: bool, column: i32, mirrored: bool): void {
+  for (let half = 0; half < 2; ++half) {
+    let left = row[half];
+    for (let bits = left; bits; bits &= bits - 1) {
+      const square = 32 * half + <i32>ctz(bits);
+      squares[column] = mirrored ? ((square & 7) << 3) | (square >> 3) : square;
+      const value = fact(n);
+      if (value < 0 || (value >= from && value <= to) !== inside) left &= ~(bits & -bits);
+    }
+    row[half] = left;
+  }
 }

@@ -2,17 +2,19 @@
 //
 // Most conditions depend on few pieces. So the parts of a question that must all be met are asked as early as they can
 // be answered: once for a pair of kings, once for a row of placements that differ by one piece, once for a square of
-// that piece, and only then, of what is left, for a placement; those that need lines or legal moves come last.
+// that piece, and only then, of what is left, for a placement; those that need lines or legal moves come last. Where such a
+// part compares one fact with a number, the compiled kernel asks it of a whole row at once.
 
 import { MoveList, Movement } from "../../chess/moves.js";
 import { type Placement, placementNumber } from "../../chess/placement.js";
 import type { Material } from "../../chess/material.js";
 import type { Square } from "../../chess/units.js";
-import { scoreOf } from "../../chess/verdict.js";
+import { SCORES, VERDICTS, scoreOf } from "../../chess/verdict.js";
 import { NO_FACT, geometryIndex } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
-import { PairFacts } from "../../geometry/pairs.js";
+import { PairFacts, type ValueRange } from "../../geometry/pairs.js";
 import { type PackedValue, type Tables, unpack } from "../../tablebase/tables.js";
+import { SWEPT_ILLEGAL, SWEPT_LOST, movesOf, verdictPlace } from "../../tablebase/values.js";
 import { type Like, type Question, conditionsOf, leavesOf } from "../language/ast.js";
 import { type FactReader, isMet, meets } from "./predicate.js";
 import { isZugzwang } from "../../tablebase/zugzwang.js";
@@ -23,11 +25,15 @@ const PAIR = 0;
 const ROW = 1;
 const COLUMN = 2;
 const PIECES = 3;
-const VALUE = 4;
-const LINES = 5;
+/** Whether there is a check, which whoever asks may know. */
+const CHECK = 4;
+const VALUE = 5;
+/** Lines, in a comparison that can be asked of a whole row. */
+const FILTERS = 6;
+const LINES = 7;
 /** Lines and how the placement comes out together. */
-const VALUED_LINES = 6;
-const CHOICES = 7;
+const VALUED_LINES = 8;
+const CHOICES = 9;
 
 const isOfPlacements = (fact: Fact) => isPlacementFact(fact) || isChoiceFact(fact);
 
@@ -47,16 +53,55 @@ const factsIn = (node: Question): (Fact | "like")[] =>
     return leaf.kind === "compare" || leaf.kind === "range" ? [leaf.fact] : ["like"];
   });
 
-/** Whether a question asks how placements come out: for the verdict, for moves, or for what single moves do. */
+/**
+ * Whether a question asks how placements come out: for the verdict, for moves, for what single moves do, or for a threat of
+ * mate, which values tell.
+ */
 export const asksForValues = (node: Question): boolean =>
-  factsIn(node).some((fact) => fact !== "like" && fact.name !== "to-move" && geometryIndex(fact.name) < 0);
+  factsIn(node).some(
+    (fact) =>
+      fact !== "like" && fact.name !== "to-move" && (geometryIndex(fact.name) < 0 || isMateThreat(fact)),
+  );
 
 const isInCheck = ({ name }: Fact): boolean => name === "in-check";
+const isMateThreat = ({ name }: Fact): boolean => name === "mate-threat";
+
+/** Score of a verdict by its place. */
+const SCORE_AT = VERDICTS.map((verdict) => SCORES[verdict]);
+
+/** A comparison of one fact with a number as the values that meet it, or that do not; undefined for any other condition. */
+function rangeOf(node: Question): (ValueRange & { readonly fact: Fact }) | undefined {
+  if (node.kind === "range") return { fact: node.fact, from: node.from, to: node.to, inside: true };
+  if (node.kind !== "compare") return undefined;
+  const value = Number(node.value);
+  if (!Number.isInteger(value)) return undefined;
+  const range = (from: number, to: number, inside = true) => ({ fact: node.fact, from, to, inside });
+  switch (node.operator) {
+    case "=":
+      return range(value, value);
+    case "!=":
+      return range(value, value, false);
+    case "<":
+      return range(0, value - 1);
+    case "<=":
+      return range(0, value);
+    case ">":
+      return range(value + 1, GREATEST);
+    case ">=":
+      return range(value, GREATEST);
+    default:
+      return undefined;
+  }
+}
+/** No fact of a placement is greater. */
+const GREATEST = 1 << 20;
 
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
   /** Conditions made into functions, since millions of placements are put to each. */
   private readonly stages: (() => boolean)[][] = Array.from({ length: CHOICES + 1 }, () => []);
+  /** The same as those of FILTERS, by the number of the fact. */
+  private readonly filters: (ValueRange & { readonly fact: number })[] = [];
   private readonly read: FactReader;
   /** The same from the other edge, for what is denied. */
   private readonly readOther: FactReader;
@@ -67,8 +112,9 @@ export class PlacementTest {
   private other: PairFacts | undefined;
   private squares: Square[] = [];
   private attackerToMove = true;
-  /** Whether the side to move is in check: 1 or 0, where whoever asks knows; else undefined. */
+  /** Whether the side to move is in check, and would be mated at once if it passed: 1 or 0; undefined where it is not known. */
   private inCheck: number | undefined;
+  private mateThreat: number | undefined;
   /** Of the placement at hand. */
   private verdict = 0;
   private mate = 0;
@@ -90,21 +136,27 @@ export class PlacementTest {
       if (isChoiceFact(fact)) return CHOICES;
       const n = geometryIndex(fact.name);
       if (n < 0) return fact.name === "dtc" ? CHOICES : VALUE;
+      if (isMateThreat(fact)) return VALUE;
       const piece = PairFacts.pieceOf(material, n);
       if (piece === PairFacts.KINGS) return PAIR;
       if (piece === PairFacts.COMPUTED) return LINES;
       return piece === column ? COLUMN : ROW;
     };
-    // whether there is a check is often known
-    const parts = conditionsOf(question);
-    const ofCheck = parts.filter((part) => factsIn(part).every((fact) => fact !== "like" && isInCheck(fact)));
-    for (const part of new Set([...ofCheck, ...parts])) {
-      const stages = new Set(factsIn(part).map(stageOf));
+    for (const part of conditionsOf(question)) {
+      const facts = factsIn(part);
+      const stages = new Set(facts.map(stageOf));
       stages.delete(PAIR);
       const dearest = stages.size === 0 ? PAIR : Math.max(...stages);
-      const stage = dearest === LINES && stages.has(VALUE) ? VALUED_LINES : dearest;
+      let stage = dearest === LINES && stages.has(VALUE) ? VALUED_LINES : dearest;
       // on a row's pieces and the column's together
-      this.stages[stages.has(ROW) && stage === COLUMN ? PIECES : stage].push(this.compiled(part, false));
+      if (stages.has(ROW) && stage === COLUMN) stage = PIECES;
+      if (stage === LINES && facts.every((fact) => fact !== "like" && isInCheck(fact))) stage = CHECK;
+      const range = stage === LINES ? rangeOf(part) : undefined;
+      if (range) {
+        stage = FILTERS;
+        this.filters.push({ ...range, fact: geometryIndex(range.fact.name) });
+      }
+      this.stages[stage].push(this.compiled(part, false));
     }
     const steps = (like: Like) => this.steps(like);
     this.read = Object.assign((fact: Fact) => this.value(fact, this.facts!), { steps });
@@ -176,6 +228,8 @@ export class PlacementTest {
     const n = geometryIndex(fact.name);
     const facts = fromOther ? () => this.other! : () => this.facts!;
     if (isInCheck(fact)) return () => this.inCheck ?? this.facts!.get(n, this.squares, this.attackerToMove);
+    if (isMateThreat(fact))
+      return () => this.mateThreat ?? this.facts!.get(n, this.squares, this.attackerToMove);
     if (n < 0)
       return () => {
         const value = this.value(fact, facts());
@@ -197,6 +251,7 @@ export class PlacementTest {
     const n = geometryIndex(fact.name);
     if (n >= 0) {
       if (this.inCheck !== undefined && isInCheck(fact)) return this.inCheck;
+      if (this.mateThreat !== undefined && isMateThreat(fact)) return this.mateThreat;
       const value = facts.get(n, this.squares, this.attackerToMove);
       return value === NO_FACT ? null : value;
     }
@@ -281,17 +336,24 @@ export class PlacementTest {
     return this.facts!.turnsByPieces || this.meets(COLUMN);
   }
 
-  /** Whether the placement at hand, which fits, meets another question, with a side to move, in check or not. */
-  meetsAt(question: Question, attackerToMove: boolean, inCheck: boolean): boolean {
-    this.attackerToMove = attackerToMove;
-    this.inCheck = inCheck ? 1 : 0;
+  /** Whether the placement at hand, which fits, meets another question; `value` and `otherValue` as in `values`. */
+  meetsAt(question: Question, attackerToMove: boolean, value: number, otherValue: number): boolean {
+    this.comesOut(attackerToMove, value, otherValue);
     return meets(question, this.read);
   }
 
   /** Whether every placement of the pair fits whose row and column may, so that it need not be asked. */
   get settled(): boolean {
     if (this.facts!.turnsByPieces && this.stages[ROW].length + this.stages[COLUMN].length > 0) return false;
-    return [PIECES, VALUE, LINES, VALUED_LINES, CHOICES].every((stage) => this.stages[stage].length === 0);
+    return this.stages.slice(PIECES).every((stage) => stage.length === 0);
+  }
+
+  /** Whether `pieces`, or `values`, could say no: else they need not be asked. */
+  get asksPieces(): boolean {
+    return this.facts!.turnsByPieces || this.stages[PIECES].length > 0;
+  }
+  get asksValues(): boolean {
+    return this.stages[VALUE].length > 0;
   }
 
   /** Whether a placement may fit whose row and column may, before it is asked whose move it is. */
@@ -299,20 +361,65 @@ export class PlacementTest {
     return (!this.facts!.turnsByPieces || (this.meets(ROW) && this.meets(COLUMN))) && this.meets(PIECES);
   }
 
+  private comesOut(attackerToMove: boolean, value: number, otherValue: number | undefined): void {
+    this.attackerToMove = attackerToMove;
+    this.verdict = SCORE_AT[verdictPlace(value)];
+    this.mate = movesOf(value);
+    this.keeping = -1;
+    this.inCheck = undefined;
+    this.mateThreat = undefined;
+    if (otherValue === undefined) return;
+    // where nobody else could be to move, somebody is in check
+    this.inCheck = otherValue === SWEPT_ILLEGAL ? 1 : 0;
+    this.mateThreat = otherValue === (attackerToMove ? SWEPT_LOST : 1) + 1 ? 1 : 0;
+  }
+
+  /** Whether placements may fit with a side to move that is in check or not, whatever the pieces. */
+  check(attackerToMove: boolean, inCheck: boolean): boolean {
+    this.attackerToMove = attackerToMove;
+    this.inCheck = Number(inCheck);
+    return this.meets(CHECK);
+  }
+
+  /**
+   * Whether a placement may fit of which `pieces` and `check` have said so, by its swept values with the side to move and with
+   * the other.
+   */
+  values(attackerToMove: boolean, value: number, otherValue: number): boolean {
+    this.comesOut(attackerToMove, value, otherValue);
+    return this.meets(VALUE);
+  }
+
+  /**
+   * Takes from `row` what cannot fit of a row: a bit for each square of its piece, `column` in the squares of a placement, the
+   * low 32 first. All that are set are of legal placements with the side to move.
+   */
+  filter(row: Uint32Array, column: number, attackerToMove: boolean): void {
+    const { filters, facts } = this;
+    if (!facts!.canFilter) return;
+    for (let n = 0; n < filters.length && (row[0] | row[1]) !== 0; ++n)
+      facts!.filter(filters[n].fact, filters[n], this.squares, column, attackerToMove, row);
+  }
+
+  /** Whether a placement fits of which `pieces`, `check`, `values` and `filter` have said that it may. */
+  rest(attackerToMove: boolean, value: number, otherValue: number): boolean {
+    this.comesOut(attackerToMove, value, otherValue);
+    return (this.facts!.canFilter || this.meets(FILTERS)) && this.dearest();
+  }
+  private dearest(): boolean {
+    return this.meets(LINES) && this.meets(VALUED_LINES) && this.meets(CHOICES);
+  }
+
   /** Whether a placement may fit of which `pieces` has said so, with a side to move, however it comes out. */
   lines(attackerToMove: boolean): boolean {
     this.attackerToMove = attackerToMove;
     this.inCheck = undefined;
-    return this.meets(LINES);
+    return this.meets(CHECK) && this.meets(FILTERS) && this.meets(LINES);
   }
 
-  /** Whether the placement fits; `pieces` has said that it may. `inCheck`: whether the side to move is, where that is known. */
-  fits(attackerToMove: boolean, verdict: number, mate: number, inCheck?: boolean): boolean {
-    this.attackerToMove = attackerToMove;
-    this.inCheck = inCheck === undefined ? undefined : inCheck ? 1 : 0;
-    this.verdict = verdict;
-    this.mate = mate;
-    this.keeping = -1;
-    return this.meets(VALUE) && this.meets(LINES) && this.meets(VALUED_LINES) && this.meets(CHOICES);
+  /** Whether a placement with a swept value fits, of which `lines` has said that it may. */
+  fits(attackerToMove: boolean, value: number): boolean {
+    this.comesOut(attackerToMove, value, undefined);
+    return this.meets(VALUE) && this.dearest();
   }
 }
