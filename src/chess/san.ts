@@ -6,7 +6,7 @@
 
 import { KINDS, LETTERS } from "./material.js";
 import type { MoveList, Movement } from "./moves.js";
-import { fileOf, parseSquare, rankOf, squareName } from "./squares.js";
+import { distance, fileOf, parseSquare, rankOf, squareName } from "./squares.js";
 import type { Square } from "./units.js";
 
 /** A move's number, from 0 up to and without `SAN_CODES`. */
@@ -104,4 +104,56 @@ export function quietSanCode(
   }
   squares[piece] = from;
   return encode(kind === undefined ? KING : kind, originOf(from, rivals), to, false, suffix);
+}
+
+/** The least code of a digit, of a letter of a file. */
+const [DIGIT_1, FILE_A] = ["1", "a"].map((text) => text.charCodeAt(0));
+
+/** No move that can be read at a glance. */
+export const NO_MOVE = -1;
+
+/**
+ * The move of a piece or king to an empty square that a text names in SAN: 64 × the piece's index + its new square. NO_MOVE for
+ * any other text, and where no such move is legal, or more than one: the rules library is to be asked then. `squares` is
+ * changed and put back while working.
+ */
+export function readQuietSan(
+  movement: Movement,
+  squares: Square[],
+  attackerToMove: boolean,
+  text: string,
+): number {
+  const kind = `${LETTERS}K`.indexOf(text[0]);
+  const last = text[text.length - 1];
+  const end = last === "+" || last === "#" ? text.length - 1 : text.length;
+  if (kind < 0 || end < 3 || end > 5) return NO_MOVE;
+  const file = text.charCodeAt(end - 2) - FILE_A;
+  const rank = text.charCodeAt(end - 1) - DIGIT_1;
+  if (!(file >= 0 && file < 8 && rank >= 0 && rank < 8)) return NO_MOVE;
+  const to = rank * 8 + file;
+  let [fromFile, fromRank] = [-1, -1];
+  for (let n = 1; n < end - 2; ++n) {
+    const code = text.charCodeAt(n);
+    // a file comes before a rank
+    if (code >= FILE_A && code < FILE_A + 8 && fromFile < 0 && fromRank < 0) fromFile = code - FILE_A;
+    else if (code >= DIGIT_1 && code < DIGIT_1 + 8 && fromRank < 0) fromRank = code - DIGIT_1;
+    else return NO_MOVE;
+  }
+  if (squares.includes(to)) return NO_MOVE;
+  const side = attackerToMove ? 0 : 1;
+  let found = NO_MOVE;
+  for (let n = 0; n < squares.length; ++n) {
+    const from = squares[n];
+    if (movement.sideOf(n) !== side || (movement.kindOf(n) ?? KING) !== kind) continue;
+    if ((fromFile >= 0 && fileOf(from) !== fromFile) || (fromRank >= 0 && rankOf(from) !== fromRank))
+      continue;
+    if (kind === KING ? distance(from, to) !== 1 : !movement.attacks(squares, n, to)) continue;
+    squares[n] = to;
+    const legal = !movement.inCheck(squares, side);
+    squares[n] = from;
+    if (!legal) continue;
+    if (found !== NO_MOVE) return NO_MOVE;
+    found = 64 * n + to;
+  }
+  return found;
 }

@@ -14,7 +14,7 @@ import type { Ply } from "../chess/units.js";
 import { incrementOf } from "../pgn/game/circumstances.js";
 import { type Result, readMainLine, resultOf } from "../pgn/game/movetext.js";
 import type { Fault } from "../pgn/faults.js";
-import { type Stop, playThrough } from "../pgn/game/replay.js";
+import { type Stop, type Visit, playThrough } from "../pgn/game/replay.js";
 import { type Tags, tagValue } from "../pgn/game/tags.js";
 import type { Classifier, EndingRecord } from "./ending.js";
 import { SpanCollector } from "./spans.js";
@@ -86,10 +86,11 @@ export class ReplayCache {
     const increment = incrementOf(tagValue(tags, "TimeControl"));
     const collector = new SpanCollector(this.classifier.material, line, increment);
     const played: Move[] = [];
-    const stop = playThrough(position, line, (at, ply, move) => {
+    const visit: Visit = (at, ply, move) => {
       collector.visit(at, ply, move);
       if (move) played.push(move);
-    });
+    };
+    const stop = playThrough(position, line, visit, collector.glance);
     if (collector.spans.length === 0) return { stop, record: undefined };
     // text is made only for games that reach the target
     const result = resultOf(tagValue(tags, "Result")) ?? line.result ?? "*";

@@ -1,4 +1,5 @@
-// A game's spans in the target: its unbroken stretches with exactly the target's pieces on the board.
+// A game's spans in the target: its unbroken stretches with exactly the target's pieces on the board. Within one, where few
+// pieces are left, most moves are read at a glance.
 
 import type { Color } from "chessops";
 import type { Chess } from "chessops/chess";
@@ -7,6 +8,8 @@ import { type Move, type NormalMove, isNormal } from "chessops/types";
 
 import { placeBoard } from "../chess/fen.js";
 import { type Material, hasEqualPieces } from "../chess/material.js";
+import { Movement } from "../chess/moves.js";
+import { NO_MOVE, readQuietSan } from "../chess/san.js";
 import type { Ply, Square } from "../chess/units.js";
 import type { MainLine } from "../pgn/game/movetext.js";
 
@@ -38,12 +41,15 @@ export interface Span {
   readonly positions: SpanPosition[];
 }
 
-/** Collects spans while a game is played through: call `visit` with each position and the move played there. */
+/** Collects spans while a game is played through: give `visit` and `glance` to `playThrough`. */
 export class SpanCollector {
   readonly spans: Span[] = [];
   private open: Span | undefined;
   /** A move leaves the order of the squares: equal pieces of a side are kept in the order of theirs. */
   private readonly keepsOrder: boolean;
+  private movement: Movement | undefined;
+  private lookedAt: Ply = -1;
+  private lookedSquares: Square[] | undefined;
 
   /** `increment` in seconds a move, where the time control has one for the whole game. */
   constructor(
@@ -76,8 +82,24 @@ export class SpanCollector {
     return last.squares.map((square) => (square === from ? to : square));
   }
 
+  /** The squares of the position that was looked at last, by its ply. */
+  private squaresAt(position: Chess, ply: Ply): Square[] | undefined {
+    if (this.lookedAt !== ply) this.lookedSquares = this.squaresNow(position);
+    this.lookedAt = ply;
+    return this.lookedSquares;
+  }
+
+  /** Reads a move within the open span, where it is written as usual and takes nothing. */
+  readonly glance = (position: Chess, ply: Ply, token: string): NormalMove | undefined => {
+    const squares = this.squaresAt(position, ply);
+    if (!squares) return undefined;
+    const movement = (this.movement ??= new Movement(this.material));
+    const move = readQuietSan(movement, squares, position.turn === this.open!.attacker, token);
+    return move === NO_MOVE ? undefined : { from: squares[move >> 6], to: move & 63 };
+  };
+
   readonly visit = (position: Chess, ply: Ply, move: Move | undefined): void => {
-    let squares = this.squaresNow(position);
+    let squares = this.squaresAt(position, ply);
     if (!squares) {
       const full = position.board.occupied.size() === this.material.men;
       const found = full ? placeBoard(position.board) : undefined;

@@ -180,8 +180,17 @@ function skipSideLine(text: string, p: number, lineComments: boolean): number {
 /** Castling in letters or noughts; null moves as files have them; or something that names a square or two files. */
 const MOVE_LIKE = /[a-h][1-8]|^[O0o]-[O0o](?:-[O0o])?|^[a-h]x?[a-h](?![a-z])|^(?:--|Z0|@@@@)$/;
 
+/** Most tokens are one of these: a move of a piece or a pawn and no more, a number and its dots. */
+const MOVE = /^(?:[KQRBN][a-h]?[1-8]?x?|(?:[a-h]x)?)[a-h][1-8][+#]?$/;
+const NUMBER = /^\d+\.*$/;
+
 /** Takes a token with what is glued to it: appends its moves, or returns the result that it is. */
 function takeToken(token: string, at: number, moves: MoveToken[]): Result | undefined {
+  if (MOVE.test(token)) {
+    moves.push({ text: token, at });
+    return undefined;
+  }
+  if (NUMBER.test(token)) return undefined;
   const whole = resultOf(token);
   if (whole) return whole;
   // a result glued to the last move: "a5*", "Kf61-0"

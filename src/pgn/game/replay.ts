@@ -66,8 +66,13 @@ function fromTwoFiles(position: Chess, token: string): Move | undefined {
 
 const legal = (position: Chess, move: Move): Move | undefined => (position.isLegal(move) ? move : undefined);
 
+/** A move in SAN as it should be written, castling left out. */
+const WELL_WRITTEN = /^(?:[KQRBN][a-h]?[1-8]?x?|(?:[a-h]x)?)[a-h][1-8](?:=[QRBN])?[+#]?$/;
+
 /** The move a token of the main line means in a position; undefined if it is none. */
 export function readMove(position: Chess, token: string): Move | undefined {
+  const move = WELL_WRITTEN.test(token) ? parseSan(position, token) : undefined;
+  if (move) return move;
   const plain = token
     .replace(/[!?+#=~]+$/, "")
     .replace(/^[0o]-[0o]-[0o]/, "O-O-O")
@@ -103,14 +108,18 @@ export const MOST_PLIES = 20_000;
 
 const NULL_MOVE = /^(?:--|Z0|@@@@)$/;
 
+/** What a main line is played to: sees each position before its move, and the last one with none. */
+export type Visit = (position: Chess, ply: Ply, move: Move | undefined) => void;
+
 /**
- * Plays the main line from `position`, which is changed. `visit` sees each position before its move, and the
- * last one with none. Returns where reading stopped short, if it did.
+ * Plays the main line from `position`, which is changed. `glance` may read a token sooner than the rules library does:
+ * undefined where it does not. Returns where reading stopped short, if it did.
  */
 export function playThrough(
   position: Chess,
   line: MainLine,
-  visit: (position: Chess, ply: Ply, move: Move | undefined) => void,
+  visit: Visit,
+  glance: (position: Chess, ply: Ply, token: string) => Move | undefined = () => undefined,
 ): Stop | undefined {
   for (let ply = 0; ply < line.moves.length; ++ply) {
     const { text, at } = line.moves[ply];
@@ -118,7 +127,7 @@ export function playThrough(
       visit(position, ply, undefined);
       return { fault: "too-many-moves", ply, at, token: text };
     }
-    const move = readMove(position, text);
+    const move = glance(position, ply, text) ?? readMove(position, text);
     if (!move) {
       visit(position, ply, undefined);
       if (isSettingDown(line, ply)) return undefined;
