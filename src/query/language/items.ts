@@ -43,6 +43,8 @@ export type Item =
   | (Place & { readonly kind: "who" | "by"; readonly subject: Subject })
   | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
+  /** Words that were passed over and are told. */
+  | (Place & { readonly kind: "idle" })
   /** "twice": a comparison for the number of positions. */
   | (Place & { readonly kind: "times"; readonly compared: string })
   /** `moves`: at most so many later, "right after". */

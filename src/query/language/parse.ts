@@ -73,14 +73,18 @@ function understood(written: string, setUps: KnownSetUps, names?: KnownNames): r
   const slips = /[=<>~]/.test(text) ? undefined : withoutSlips(bare.text, wordsOfSetUps(setUps), isName);
   const right = slips && readWords(slips.text, setUps, names);
   if (right && !("words" in right))
-    return right.map((reading) => ({ ...reading, mended: slips.mended, passed: bare.passed }));
+    return right.map((reading) => ({
+      ...reading,
+      mended: slips.mended,
+      passed: [...bare.passed, ...(reading.passed ?? [])],
+    }));
   throw refusal(text, others.at > read.at ? others : read, fault, setUps, names);
 }
 
 /** A reading of a question without its idle words, which are told; guesses have the words as they were written. */
 const passingOver = (reading: Reading, passed: readonly string[], text: string): Reading => ({
   ...reading,
-  passed,
+  passed: [...passed, ...(reading.passed ?? [])],
   guesses: reading.guesses.map((guess) => ({
     ...guess,
     words: text.slice(guess.at, guess.at + guess.length),

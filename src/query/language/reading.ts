@@ -14,7 +14,7 @@ import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
 import { isContradictory } from "./joining.js";
-import { COST, type FoundItem, jointsAt } from "./joints.js";
+import { COST, type FoundItem, jointsAt, requestsAt } from "./joints.js";
 import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
@@ -120,6 +120,8 @@ class Chart {
   /** Every form of every word, and the sides that are spoken of. */
   private readonly forms: ReadonlySet<string>;
   private readonly canMatch = new Map<PhrasePattern, boolean>();
+  /** Where words end that ask for answers: "show me". */
+  private readonly requested = new Set<number>();
   /** Whether patterns that lack a word are tried too, to see how far they fit. */
   private thorough = false;
   /** How far some pattern fits. */
@@ -235,6 +237,7 @@ class Chart {
         cost: COST.quantifier,
       });
     if (!word.quoted) items.push(...jointsAt(words, at, this.finder));
+    items.push(...requestsAt(words, at, this.finder, this.requested));
     return items;
   }
 
@@ -283,14 +286,18 @@ class Chart {
     const { words } = this;
     if (words.length > MOST_WORDS) throw tooLong(this.text, words[MOST_WORDS].at, `${MOST_WORDS} words`);
     const best = this.ways();
-    const readings: { question: Question; cost: number; composer: Composer; order: Order | undefined }[] = [];
+    const readings: (Omit<Reading, "guesses"> & { composer: Composer })[] = [];
     const seen = new Set<string>();
     let error: QueryError | undefined;
     // what no fact tells stands in the cheapest way: its words are not taken for anything else
     let noFact = Infinity;
     for (const way of best[words.length]) {
       try {
-        const items = this.itemsOf(way);
+        const all = this.itemsOf(way);
+        const items = all.filter(({ kind }) => kind !== "idle");
+        const passed = all.flatMap(({ kind, at, length }) =>
+          kind === "idle" ? [this.text.slice(at, at + length)] : [],
+        );
         refuseNoFact(items, this.text);
         const composer = this.composer(items);
         const question = composer.compose();
@@ -307,7 +314,7 @@ class Chart {
         const key = sameness(aboutEndings(meant));
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({ question: meant, cost: way.cost, composer, order: orderIn(items) });
+        readings.push({ question: meant, cost: way.cost, composer, order: orderIn(items), passed });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
         if (thrown instanceof NoFact)
@@ -325,7 +332,7 @@ class Chart {
     let before: Question | undefined;
     for (const way of best[at].sort((a, b) => a.cost - b.cost)) {
       try {
-        before = this.composer(this.itemsOf(way)).compose();
+        before = this.composer(this.itemsOf(way).filter(({ kind }) => kind !== "idle")).compose();
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
       }

@@ -11,6 +11,16 @@ const menInOrder = (side: string, orders: readonly string[]): readonly string[] 
 
 /** Groups of words that patterns use. */
 export const GROUPS: Readonly<Record<string, readonly string[]>> = {
+  // how answers are asked for, and what is sought
+  ask: [
+    "(show|find|list|give|get|fetch|bring|pull|name|print|see|have|look|know|hear|learn|study|send|point|explore|check|view|present|collect|use|tell|count|understand|search|display|read) [up|out|at|through|for] [me|us] [a look] [at|to|about|of]",
+  ],
+  sample: [
+    "(game|ending|endgame|position|case|example|instance|moment|diagram|picture|sample|specimen|illustration|fragment|exercise|puzzle|study|encounter|battle)",
+  ],
+  amount: [
+    "(all|any|every|each|some|several|more|one|a few|few|various|a number of|a lot of|lots of|plenty of)",
+  ],
   mistake: ["mistake", "error", "blunder", "slip", "faulty move", "wrong move", "bad move", "lapse"],
   err: [
     "err",

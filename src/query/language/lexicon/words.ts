@@ -54,6 +54,13 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   "isn't": "not",
   "don't": "not",
   "won't": "not",
+  "hadn't": "not",
+  "hasn't": "not",
+  "haven't": "not",
+  "aren't": "not",
+  "weren't": "not",
+  "shouldn't": "not",
+  "needn't": "not",
 };
 
 /** Forms of words that no rule gives. */
