@@ -62,10 +62,21 @@ export abstract class Courses extends Units {
       let joint = this.p;
       if (this.items[joint]?.kind === "comma") ++joint;
       if (this.items[joint]?.kind === "and") ++joint;
-      if (this.items[joint]?.kind !== "then") break;
-      this.p = joint + 1;
+      if (this.items[joint]?.kind === "then") ++joint;
+      else if (!this.leavesAt(joint)) break;
+      this.p = joint;
       const within = this.items[this.p];
       if (within?.kind === "within") ++this.p;
+      if (this.leavesAt(this.p)) {
+        const left = then.at(-1)?.part ?? first.node;
+        if (levelOf(left) !== "position" || also.length > 0) return undefined;
+        ++this.p;
+        then.push({
+          part: { kind: "not", part: left },
+          within: within?.kind === "within" ? within.moves : null,
+        });
+        continue;
+      }
       const one = this.step();
       if (!one) return undefined;
       // "reached it, then lost": what is about the whole ending comes after everything
@@ -86,6 +97,12 @@ export abstract class Courses extends Units {
     }
     const course = continued(start, then);
     return also.length > 0 ? allOf([course, ...also]) : course;
+  }
+
+  /** Whether it is said at a place that what stands before came to an end. */
+  private leavesAt(place: number): boolean {
+    const item = this.items[place];
+    return item?.kind === "condition" && item.phrase.leaves === true;
   }
 
   /** What comes behind "then", with everything that is said of the same position: "then Philidor with the attacker to move". */

@@ -284,7 +284,7 @@ export const isOpenCourse = (node: Question): node is Sequence =>
 /** What comes in the first moves of the ending, as a step of a course; undefined of anything else. */
 export function inFirstMoves(node: Question, conditions: ReadConditions): Question | undefined {
   if (node.kind !== "first" || node.of) return undefined;
-  return join("and", [node.part, conditions.read(`moves-in <= ${node.within}`)]);
+  return join("and", [node.part, conditions.read(`moves-in < ${node.within}`)]);
 }
 
 /**

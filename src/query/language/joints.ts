@@ -84,11 +84,15 @@ export function requestsAt(
   at: number,
   finder: CategoryFinder,
   requested: Set<number>,
+  text: string,
 ): FoundItem[] {
   const items: FoundItem[] = [];
   const word = words[at];
   if (word.quoted) return items;
-  const begins = at === 0 || BEGINS_BEHIND.has(words[at - 1].word);
+  const begins =
+    at === 0 ||
+    BEGINS_BEHIND.has(words[at - 1].word) ||
+    /[:;.?!–—]|\s-\s/.test(text.slice(words[at - 1].end, word.at));
   const isBehind = requested.has(at);
   const span = (end: number) => ({ at: word.at, length: words[end - 1].end - word.at });
   const purpose = begins || isBehind ? purposeAt(words, at) : at;
@@ -146,11 +150,12 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
     const more = finder.quantities.literal(at + 1, ["more", "than"]);
     for (const { end, value } of finder.quantities.numbers(Math.max(at + 1, least, more)))
       if (isWord(words, end, "move"))
-        items.push({
-          item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(end + 1) },
-          end: end + 1,
-          cost: COST.joint,
-        });
+        for (const stop of [end + 1, ...finder.categories("inarow", end + 1).map((one) => one.end)])
+          items.push({
+            item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(stop) },
+            end: stop,
+            cost: COST.joint,
+          });
   }
   for (const { end, value } of finder.categories("tallied", at))
     items.push({ item: { kind: "times", compared: value, ...span(end) }, end, cost: COST.joint });

@@ -5,7 +5,7 @@ import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError, tooLong } from "./query-error.js";
 import { type KnownNames, vocabularyWords, wordsOfSetUps } from "./categories.js";
 import { saidOfEach, withoutSlips } from "./mending.js";
-import { withoutIdleWords } from "./passed-over.js";
+import { withoutIdleWords, withoutReason } from "./passed-over.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
 
@@ -63,9 +63,12 @@ function understood(written: string, setUps: KnownSetUps, names?: KnownNames): r
   }
   const read = readWords(text, setUps, names);
   if (!("words" in read)) return read;
-  const bare = withoutIdleWords(text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
-  const isIdle = bare.passed.length > 0;
-  const others = isIdle ? readWords(bare.text, setUps, names) : read;
+  const asked = withoutReason(text);
+  const alone = asked.passed.length > 0 ? readWords(asked.text, setUps, names) : read;
+  if (!("words" in alone)) return alone.map((reading) => passingOver(reading, asked.passed, text));
+  const idle = withoutIdleWords(asked.text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
+  const bare = { text: idle.text, passed: [...asked.passed, ...idle.passed] };
+  const others = idle.passed.length > 0 ? readWords(bare.text, setUps, names) : alone;
   if (!("words" in others)) return others.map((reading) => passingOver(reading, bare.passed, text));
   const isName = (word: string) =>
     names !== undefined &&

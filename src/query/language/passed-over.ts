@@ -23,7 +23,25 @@ function isPassedOver({ word, quoted }: SpokenWord, next: SpokenWord | undefined
   if (quoted || FILLERS.has(word) || LIGHT.has(word) || JOINING_WORDS.has(word)) return false;
   const before = entryOf(PASSED_BEFORE, word);
   if (before) return next !== undefined && before.some((one) => next.forms.has(one));
+  // "the most beautiful"
+  if (word === "most" && next !== undefined && PASSED_OVER.has(next.word)) return true;
   return PASSED_OVER.has(word) || isIdleAdverb(word);
+}
+
+/** Why somebody asks, before a request: "My pupil keeps resigning too soon, so let me see …". */
+const REASON =
+  /^\s*(?:my|our|i|we)\b[^.?!:;]*?(?:,\s*so|[.!;:])\s+(?=(?:let|show|give|find|please|can|could|may|i|we|are|is|do|have|which|what|list|where|so)\b)/i;
+/** What takes up something that was said in the reason. */
+const TAKES_UP =
+  /\b(?:such|those|these|like (?:that|this|it)|of (?:that|this)|the same|similar|others?|more)\b/i;
+
+/** A question with a blank for the reason why it is asked, where nothing behind takes that up, and the reason. */
+export function withoutReason(text: string): { readonly text: string; readonly passed: readonly string[] } {
+  const [reason = ""] = REASON.exec(text) ?? [];
+  const rest = text.slice(reason.length);
+  return reason === "" || TAKES_UP.test(rest)
+    ? { text, passed: [] }
+    : { text: " ".repeat(reason.length) + rest, passed: [reason.trim()] };
 }
 
 /** A question with blanks for the words that can be passed over, each of which is given; every other word keeps its place. */

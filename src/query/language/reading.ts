@@ -237,8 +237,16 @@ class Chart {
         cost: COST.quantifier,
       });
     if (!word.quoted) items.push(...jointsAt(words, at, this.finder));
-    items.push(...requestsAt(words, at, this.finder, this.requested));
+    items.push(...requestsAt(words, at, this.finder, this.requested, this.text));
     return items;
+  }
+
+  /** What no fact tells is told wherever it stands, so that nobody mends the words before it in vain. */
+  private lookForNoFact(at: number): void {
+    const { furthest, error } = this;
+    this.itemsAt(at);
+    this.furthest = furthest;
+    if (error !== undefined || !(this.error instanceof NoFact)) this.error = error;
   }
 
   /** Whether all the words are there that a pattern needs. */
@@ -254,7 +262,10 @@ class Chart {
     const best: Way[][] = Array.from({ length: words.length + 1 }, () => []);
     best[0].push({ cost: 0, item: undefined, before: undefined });
     for (let at = 0; at < words.length; ++at) {
-      if (best[at].length === 0) continue;
+      if (best[at].length === 0) {
+        if (this.thorough) this.lookForNoFact(at);
+        continue;
+      }
       best[at].sort((a, b) => a.cost - b.cost).splice(MOST_WAYS);
       for (const { item, end, cost } of this.itemsAt(at))
         for (const way of best[at]) best[end].push({ cost: way.cost + cost, item, before: way });
@@ -314,7 +325,13 @@ class Chart {
         const key = sameness(aboutEndings(meant));
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({ question: meant, cost: way.cost, composer, order: orderIn(items), passed });
+        readings.push({
+          question: meant,
+          cost: way.cost,
+          composer,
+          order: orderIn(items),
+          ...(passed.length > 0 ? { passed } : {}),
+        });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
         if (thrown instanceof NoFact)

@@ -155,7 +155,10 @@ export abstract class Units extends ItemMeanings {
   private behind(found: Part): Part | undefined {
     let whole = found;
     for (;;) {
-      const comma = this.items[this.p]?.kind === "comma" && this.items[this.p + 1]?.kind === "by" ? 1 : 0;
+      const next = this.items[this.p + 1]?.kind;
+      // "held him off, for eight moves"
+      const belongs = next === "by" || (next === "for" && levelOf(whole.node) === "position");
+      const comma = this.items[this.p]?.kind === "comma" && belongs ? 1 : 0;
       const item = this.items[this.p + comma];
       if (item?.kind === "by") {
         // said of whom behind the condition
@@ -171,7 +174,7 @@ export abstract class Units extends ItemMeanings {
         if (!also) return undefined;
         whole = part(join("and", [again.node, also]), again.result);
       } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
-        ++this.p;
+        this.p += comma + 1;
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
       } else if (item?.kind === "times" && levelOf(whole.node) === "position") {
         ++this.p;

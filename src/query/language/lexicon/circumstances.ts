@@ -87,7 +87,8 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(human|people|over the board) game [only]",
     "over the board [only]",
     "(no|without|not|exclude|excluding|except|leave out) (engine|computer|program) [game]",
-    "(between|by|among) (human|people)",
+    "(none|nothing) (from|by|of|with) (engine|computer|program)",
+    "(between|by|among|from) (human|people|human being) [player|opponent]",
     "human player",
     "human [only]",
   ),
@@ -141,6 +142,10 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "length {rel} [move]",
     "long ending {rel} move",
     "(longer|shorter) {rel} move",
+  ),
+  say(
+    "length > {n}",
+    "(go|run|drag|last|continue|stretch) [on] [for] [well|far|way] (past|beyond|over) {n} move",
   ),
   say("length {rel}", "(after|in) {rel} move of [the] ending"),
   say(

@@ -160,6 +160,24 @@ export const ENDS: readonly Phrase[] = [
     end: true,
   },
   {
+    say: [
+      "(lose on time|flag|run out of time|overstep [the] time limit) (with|having) [only|just] [the] [lone] rook [alone|only]",
+    ],
+    means: "ended-by = time and outcome = lost",
+    of: "defender",
+    end: true,
+    example: "lost on time with the lone rook",
+  },
+  {
+    say: [
+      "(lose on time|flag|run out of time|overstep [the] time limit) (with|having) [the|an] [extra] (bishop|rook and bishop)",
+    ],
+    means: "ended-by = time and defender-result = won",
+    of: "attacker",
+    end: true,
+    example: "lost on time with the extra bishop",
+  },
+  {
     say: ["win on time"],
     means: {
       nobody: "ended-by = time",
@@ -225,6 +243,7 @@ export const ENDS: readonly Phrase[] = [
   {
     say: [
       "(sacrifice|offer|give up) [its|the|a] rook",
+      "(give away|@giveup) [its|his|the|a] rook (on purpose|deliberately|intentionally|voluntarily)",
       "rook [was] (sacrificed|given up)",
       "rook (sacrifice|sac)",
     ],

@@ -21,7 +21,21 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   amount: [
     "(all|any|every|each|some|several|more|one|a few|few|various|a number of|a lot of|lots of|plenty of)",
   ],
-  mistake: ["mistake", "error", "blunder", "slip", "faulty move", "wrong move", "bad move", "lapse"],
+  allthrough: [
+    "from [the] [very] (start|beginning|first|first position|first move) to [the] [very|bitter] (finish|end|last|last position|last move)",
+    "from (start|beginning|first) to (finish|end|last)",
+  ],
+  mistake: [
+    "mistake",
+    "error",
+    "blunder",
+    "slip",
+    "faulty move",
+    "wrong move",
+    "bad move",
+    "lapse",
+    "mishap",
+  ],
   err: [
     "err",
     "blunder",
@@ -39,7 +53,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "when [the] [bishop] ending (begin|arise|start|come about|was reached|was entered)",
     "as soon as [the] ending (begin|arise|start)",
     "at [the] (moment|time) [when] [the] ending (begin|arise|start)",
-    "when it (begin|arise|start)",
+    "when it (begin|arise|start|come about|come (up|on|onto) [the] [board]|appear|was reached|was entered)",
     "from [the] move one",
     "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
@@ -69,6 +83,9 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "just one",
     "sole",
     "unique",
+    "a lone",
+    "one lone",
+    "one and only one",
   ],
   hold: ["hold", "draw", "save", "hold draw", "hold on", "save draw", "save day", "save game", "keep draw"],
   holding: ["holding", "drawing", "saving", "defending", "defensive"],
@@ -131,6 +148,11 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "@onlyone @holding move",
     "@onlyone move [that|which] @hold",
     "@onlyone (way|move|defence) to (@hold|draw)",
+  ],
+  savingmove: [
+    "(have|had|with|there (was|is)) @onlyone (move|way|defence|reply) to (@hold|survive|stay alive) [himself|herself|itself|[the] (game|draw|day)]",
+    "@onlyone (move|way|defence|reply) to (save|rescue) (himself|herself|itself|[the] (game|draw|day|half point))",
+    "@onlyone (move|reply) (that|which) (save|keep|rescue) (him|her|it|[the] (game|draw|day|balance|half point))",
   ],
   winmove: ["@onlyone win move", "@onlyone move [that|which] win", "@onlyone (way|move) to win"],
   findit: [
@@ -332,6 +354,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(exactly once|only once|just once)", "= 1"],
     ["(at most once|no more than once)", "<= 1"],
   ],
+  inarow: [["(@inarow|@onend|at a stretch)", ""]],
   line: [
     ["rank", "rank"],
     ["file", "file"],
@@ -395,8 +418,9 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(end|finish|wind up|end up) (with|in|on|at)", "end"],
     ["(final|last) position [with|has|was|is]", "end"],
     ["(in [the] end|ultimately|end up|wind up|finish up)", "finally"],
+    ["@allthrough", "throughout"],
     [
-      "(from (start|beginning|first) to (finish|end|last)|(until|till|to) [the] [very|bitter] (end|last)|(until|till|to) [the] [very] last (move|position)|right through|all through|start to finish)",
+      "((until|till|to) [the] [very|bitter] (end|last)|(until|till|to) [the] [very] last (move|position)|right through|all through|start to finish)",
       "throughout",
     ],
   ],

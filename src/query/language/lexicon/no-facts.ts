@@ -5,6 +5,89 @@ import type { Phrase } from "./phrase.js";
 export const NO_FACTS: readonly Phrase[] = [
   {
     say: [
+      "[@king] (move|step) (away from|off|from|onto|along) [the] (edge|rim|back rank|side of [the] board)",
+    ],
+    means: "everything",
+    refused: [
+      "whether a king's move leaves the edge is no kind of move",
+      'what comes one after the other is a question: "king on the edge, then king off the edge"; kinds of move near it are "king move out of the corner", "king move out of the wedge"',
+    ],
+    example: "king move away from the edge",
+  },
+  {
+    say: [
+      "(all|every|any|everything|each) (but|except|save) (one|a single one|a single) [of [the]] [legal|possible] [move]",
+      "(one|a single) [legal|possible] move (lose|fail|spoil) [,] [while] (everything|all) [the] (else|others|rest)",
+    ],
+    means: "everything",
+    refused: [
+      "that all moves but one do something is no fact",
+      'ask by share or number: "blunder potential under 10%, defender erred", "at least ten drawing moves, defender erred"',
+    ],
+    example: "all but one move draws",
+  },
+  {
+    say: [
+      "(on|the|an|in) average",
+      "average [number|length|rating|count|share]",
+      "(mean|median|expected|typical) (number|length|rating|count|share|value)",
+      "how many @mistake (do|does|did) {who} [usually|normally|typically] make",
+    ],
+    means: "everything",
+    refused: [
+      "averages are counted, not found",
+      'count by the number itself: longside count "attacker won" --by attacker-errors, longside count everything --by length',
+    ],
+    example: "average length of draws",
+  },
+  {
+    say: [
+      "(compared|compare|comparison|relative) (with|to|against|between) !{name}",
+      "(difference|gap) between [the] (two|share|rate|those|them|group|lone|won|drawn)",
+      "(have it|be|is|are|do|fare|does|score|hold up) (worse|better|easier|harder) (than|with|against|when|if|in) !{rating}",
+      "(different|higher|lower|better|worse) (saving|success|loss|win|draw|error|scoring) (rate|percentage|share|score)",
+      "(more|less) (often|frequently|likely|common) [to lose|to win|to draw|to err|to hold|lost|won|drawn] (than|when|if|with|in|at|after|under|against)",
+      "(lose|win|draw|hold|save|@err|crack|fail) (mostly|mainly|usually|especially|chiefly|more often|most often) (when|if|because)",
+      "(depend|correlate|correlation|correlated) [on|with]",
+      "than (the rest|others|the others|average|usual)",
+    ],
+    means: "everything",
+    refused: [
+      "a comparison of shares is counted, not found",
+      'count it by what is to be compared: longside count "attacker won" --by defender-rating, longside count --by pace --share "defender held"',
+    ],
+    example: "do defenders lose more often in blitz",
+  },
+  {
+    say: [
+      "(broken down|break down|split|grouped|sorted|group|divided|arranged|separated|listed) (by|per|into|according to)",
+      "(by|per|for each|for every|in each) [{n}] [hundred] [point] (rating|decade|year|player|event|month|century|elo) [band|bands|bracket|brackets|group|groups|class|classes]",
+      "(by|in|into) [hundred|{n}] [point] (band|bands|bracket|brackets|bucket|buckets|decade|decades)",
+      "[at] what (point|stage|move number) (do|does|did|is|was)",
+      "(distribution|histogram|breakdown|spread|frequency table|statistics) [of|by]",
+    ],
+    means: "everything",
+    refused: [
+      "figures by groups are counted, not found",
+      'count them: longside count "attacker won" --by defender-rating, longside count "defender erred" --by moves-in, longside count --by year --share "defender held"',
+    ],
+    example: "draws broken down by rating",
+  },
+  {
+    say: [
+      "(which|what) (event|tournament|country|countries|city|cities|club|year|player) (have|has|had|saw|see|contain|produce|produced|yield) [had|seen] (at least|more than|the most|most|{n})",
+      "(which|what) [of the] [round by round] (event|tournament|player) (have|has|had) [had] {cmp}",
+      "round by round",
+    ],
+    means: "everything",
+    refused: [
+      "how many endings an event or a player has is counted, not found",
+      "count them: longside count everything --by event, longside count everything --by defender-name",
+    ],
+    example: "which events had at least three",
+  },
+  {
+    say: [
       "(draw agree|agree [a] draw|agreed drawn|agreed) (early|immediately|at once|too early|too soon|prematurely|quickly)",
       "(premature|early) (=draw|agreement)",
     ],
@@ -120,6 +203,9 @@ export const NO_FACTS: readonly Phrase[] = [
       "(best|worst|strongest) (defender|attacker)",
       "(which|what) (defence|set-up|method|opening|player) (last|hold|score|work|win|draw|lose|do|be) [the] (longest|best|most|worst|least)",
       "(defend|attack|play|hold|score) (best|better than anybody|worst)",
+      "[the] most time",
+      "(usual|commonest|most usual|typical|normal) (way|reason|cause|mistake|error|outcome|result)",
+      "(which|what) (kind|sort|type) of (move|mistake|error) (be|is|are|was|do|lose|cost)",
     ],
     means: "everything",
     refused: [

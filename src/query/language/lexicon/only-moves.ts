@@ -104,6 +104,7 @@ export const ONLY_MOVES: readonly Phrase[] = [
   say(
     "to-move = attacker and verdict = won and keeping {cmp}",
     "[have] [only|exactly] {cmp} move [that|which] ^win",
+    "[have] [only|exactly|just] {cmp} [possible|legal] move [that|which] (keep|hold|preserve|save|maintain|retain) [the] =win",
     "[only] {cmp} win move",
   ),
   say(

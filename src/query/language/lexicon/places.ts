@@ -44,6 +44,16 @@ const eitherWay = (piece: "king" | "rook"): string => {
 };
 
 export const PLACES: readonly Phrase[] = [
+  {
+    say: [
+      "[was|were|be|get] (driven|forced|pushed|chased|kicked|dislodged|lured) (off|out of|away from|from) (it|there|that [rank|file|square|place])",
+      "(move|go|step|come|run) (off|out of|away from) (it|there|that [rank|file|square|place])",
+      "(leave|abandon) (it|that (rank|file|square|place)) [again]",
+    ],
+    means: "everything",
+    leaves: true,
+    example: "rook on the third rank, then driven off it",
+  },
   say(
     "held ({spot.piece}) for {n} moves",
     "{piece} (stay|keep|stand|sit|live) {spot} [for] [at least] {n} move [or (more|longer)]",
@@ -464,7 +474,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "corner-steps = 0 and bishop-colour = corner's",
     "(right corner|right coloured corner|right colour corner|corner of [the] bishop [own] colour|bishop corner)",
-    "@king in [the] corner of [the] bishop colour",
+    "@king [stuck|trapped|caught|driven|forced] (in|into) [the|a] corner of [the] bishop [own] colour",
     "@king in [the|a] [bishop] corner [that|which] [the] bishop (control|cover|guard|attack|can reach|colour)",
     "@king in [the] bishop corner",
     "@king (drive|driven|force|forced|go|run|in) [to|into] [a|the] bishop coloured corner",

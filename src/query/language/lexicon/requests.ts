@@ -5,10 +5,10 @@
 export interface Request {
   readonly say: readonly string[];
   /**
-   * Where it stands: where a part of the question begins, right behind another request, or where the question or a part of it
-   * ends.
+   * Where it stands: where a part of the question begins, right behind another request, where the question or a part of it
+   * ends, or anywhere.
    */
-  readonly where: "start" | "behind" | "end";
+  readonly where: "start" | "behind" | "end" | "anywhere";
   /** It asks for something that the answers do not follow, so that it is told. */
   readonly isTold?: boolean;
 }
@@ -41,7 +41,7 @@ export const REQUESTS: readonly Request[] = [
   {
     where: "start",
     say: [
-      "(all|any|every|each|some) [of] [the] [such] @sample (where|when|in which|at which|that|which)",
+      "(all|any|every|each|some) [of] [the|such] @sample (where|when|in which|at which|that|which)",
       "(which|what) [of] [the|these|those] @sample",
       "in (which|what|how many|any|all|some) [of] [the|these|those] @sample [where|when|that|which]",
       "(how many|which) of [the|these|those] @sample",
@@ -59,9 +59,19 @@ export const REQUESTS: readonly Request[] = [
   {
     where: "behind",
     say: [
-      "[@amount] @sample [(where|when|in which|at which|that|which)]",
+      "[@amount] [such] @sample [(where|when|in which|at which|that|which)]",
       "[a] (list|look|collection|selection|set|picture|pictures|diagram|diagrams) [at|of] [@amount] [@sample] [(where|when|in which|that|which)]",
-      "(please|something|anything|everything)",
+      "(please|something|anything|everything) [where|in which|when|that|which]",
+    ],
+  },
+  {
+    where: "anywhere",
+    isTold: true,
+    say: [
+      "in (tournament|over the board|serious|practical|actual) (play|practice)",
+      "in (real life|master play|master practice)",
+      "(counted|measured|expressed|taken) in move",
+      "to [my|our|everybody's|everyone's|general] (surprise|amazement|delight|horror)",
     ],
   },
   {
