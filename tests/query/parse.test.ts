@@ -114,7 +114,9 @@ describe("questions", () => {
       typeof means === "string"
         ? means !== "everything"
         : Boolean(means.nobody ?? means.side ?? means.defender);
-    const saying = PHRASES.filter(({ means, refusedUnsaid }) => !refusedUnsaid && needsNobody(means));
+    const saying = PHRASES.filter(
+      ({ means, refusedUnsaid, refusedAlone }) => !refusedUnsaid && !refusedAlone && needsNobody(means),
+    );
     const unread = saying
       .flatMap(({ say }) => say.map((pattern) => spelled(pattern)))
       .filter((text) => {
@@ -229,9 +231,9 @@ describe("questions", () => {
       }
       return "understood";
     };
-    expect(hint("defender drww in blitz")).toBe('did you mean "defender drew in blitz"?');
-    expect(hint("defender drww, zzz qqq, in blitz")).toContain(
-      'without "zzz qqq": "defender drew, in blitz"',
+    expect(hint("defender hekd in blitz")).toBe('did you mean "defender held in blitz"?');
+    expect(hint("defender hwld, zzz qqq, in blitz")).toContain(
+      'without "zzz qqq": "defender held, in blitz"',
     );
     // a part of a condition left out would be another one
     for (const text of [

@@ -166,7 +166,7 @@ export class Composer extends Courses {
           : one.later && goesOn
             ? continued(earlier, [{ part: one.node, within: null }])
             : joined === "and"
-              ? sinceReached(before, one)
+              ? sinceReached(before, one, this.conditions)
               : undefined;
       // "lost with the king on h8 and the rook on g8": both, of the same positions
       const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;

@@ -12,6 +12,7 @@ import {
   hasNoOrder,
   inFirstMoves,
   inOrder,
+  nearTheEnd,
   part,
   sortOf,
 } from "./joining.js";
@@ -81,6 +82,15 @@ export abstract class Courses extends Units {
       if (!one) return undefined;
       // "reached it, then lost": what is about the whole ending comes after everything
       const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
+      // "left it and then lost within five moves": of leaving it
+      if (one.soon && also.length === 0) {
+        const near = nearTheEnd(continued(start, then).node, one.soon.moves, this.conditions);
+        if (!near) throw this.withoutOrder();
+        start = part(near);
+        then.length = 0;
+        also.push(part(one.soon.result, true));
+        continue;
+      }
       const early = goesOn ? inFirstMoves(one.node, this.conditions) : undefined;
       if (early && also.length === 0) then.push({ part: early, within: null });
       else if (levelOf(one.node) === "position" && goesOn && also.length === 0)

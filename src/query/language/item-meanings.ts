@@ -91,6 +91,9 @@ export class ItemMeanings extends ItemCursor {
     );
     if (phrase.refusedUnsaid && (subject.kind === "nobody" || subject.kind === "both"))
       throw new NoFact(this.text, item.at, item.length, ...phrase.refusedUnsaid);
+    const before = this.items[this.items.indexOf(item) - 1]?.kind;
+    if (phrase.refusedAlone && (before === undefined || before === "comma"))
+      throw new NoFact(this.text, item.at, item.length, ...phrase.refusedAlone);
     // what comes to an end stands before it
     if (text === undefined || phrase.leaves) return undefined;
     if (isOfOtherSide(item, subject, around.near, this.text)) throw this.ofOtherSide(item, subject);

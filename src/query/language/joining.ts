@@ -20,6 +20,8 @@ export interface Part {
   readonly later?: boolean;
   /** "Or" was said between its conditions. */
   readonly list?: boolean;
+  /** A result that came within so many moves, of whatever came before it, else of the ending's beginning. */
+  readonly soon?: { readonly result: Question; readonly moves: number };
   /** What was said to come at once. */
   readonly atOnce?: Question;
   /** It answers the move that stands before it: it is about the next one. */
@@ -88,6 +90,8 @@ export const isLasting = (node: Question): boolean =>
 /** How often: stays of what lasts, positions of anything else; undefined of what is about the whole ending. */
 export function counted({ node }: Part, compared: string, conditions: ReadConditions): Part | undefined {
   if (levelOf(node) !== "position") return undefined;
+  // "at least once" is at some moment, which is asked for anyway
+  if (compared === ">= 1") return part(node);
   const how = isLasting(node) ? "stays" : "count";
   return part(conditions.read(`${how} (${formatQuestion(node)}) ${compared}`));
 }
@@ -345,8 +349,30 @@ export function continued(first: Part, then: readonly Step[]): Part {
     : part({ kind: "sequence", first: node, then });
 }
 
-/** "Reached Philidor and threw the win away within 15 moves": of reaching it. */
-export function sinceReached(before: Part | undefined, one: Part): Part | undefined {
+/** A moment of which at most so many moves are left; undefined where what stands before is none. */
+export function nearTheEnd(node: Question, moves: number, conditions: ReadConditions): Question | undefined {
+  const near = conditions.read(`moves-left <= ${moves}`);
+  if (levelOf(node) === "position") return join("and", [node, near]);
+  if (node.kind === "sequence") {
+    const last = node.then[node.then.length - 1];
+    const then = [...node.then.slice(0, -1), { ...last, part: join("and", [last.part, near]) }];
+    return { ...node, then };
+  }
+  if (node.kind !== "change" || node.how !== "left" || node.by) return undefined;
+  const left: Question = { kind: "not", part: node.part };
+  return { kind: "sequence", first: node.part, then: [{ part: join("and", [left, near]), within: 1 }] };
+}
+
+/** "Reached Philidor and threw the win away within 15 moves", "and won within 15 moves": of reaching it. */
+export function sinceReached(
+  before: Part | undefined,
+  one: Part,
+  conditions: ReadConditions,
+): Part | undefined {
+  if (one.soon && before && (before.node.kind === "set-up" || before.node.kind === "change")) {
+    const near = nearTheEnd(before.node, one.soon.moves, conditions);
+    return near && part(join("and", [near, one.soon.result]), true);
+  }
   if (before?.node.kind !== "set-up" || one.node.kind !== "first" || one.node.of) return undefined;
   return continued(before, [{ part: one.node.part, within: one.node.within }]);
 }
@@ -381,6 +407,9 @@ export function isContradictory(node: Question): boolean {
   const said = (fact: string, value: (text: string) => boolean) => saidOf(fact).some(value);
   const decided =
     said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
+  // "won on the flag" where the flag is the winner's own
+  if (said("outcome", (value) => value === "lost") && said("defender-result", (value) => value !== "lost"))
+    return true;
   return (
     decided &&
     (said("ended-by", (value) => DRAWN_ENDS.has(value)) ||

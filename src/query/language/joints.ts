@@ -168,6 +168,14 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
     items.push({ item: undefined, end: at + 2, cost: 0 });
   const purpose = purposeAt(words, at);
   if (purpose > at) items.push({ item: undefined, end: purpose, cost: COST.filler });
+  // "first the rook was active, then it was not": what comes first is said by "then"
+  if (
+    word === "first" &&
+    (at === 0 || words[at - 1].word === ",") &&
+    /^(?:the|a|an|he|she|it|his|white|black|attacker|defender)$/.test(words[at + 1]?.word ?? "") &&
+    words.slice(at).some((one) => one.word === "then")
+  )
+    items.push({ item: undefined, end: at + 1, cost: COST.filler });
   // "either Philidor or Szén"
   if (word === "either") items.push({ item: undefined, end: at + 1, cost: COST.filler });
   // "how many times": a question of how many, not "many times"

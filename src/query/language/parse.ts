@@ -5,7 +5,7 @@ import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError, tooLong } from "./query-error.js";
 import { type KnownNames, vocabularyWords, wordsOfSetUps } from "./categories.js";
 import { saidOfEach, withoutSlips } from "./mending.js";
-import { withoutIdleWords, withoutReason } from "./passed-over.js";
+import { withoutIdleWords, withoutAsides } from "./passed-over.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
 
@@ -61,14 +61,13 @@ function understood(written: string, setUps: KnownSetUps, names?: KnownNames): r
     const message = `what was done is said of the first only, so that "${words}" would be taken for something else`;
     throw new QueryError(text, text.lastIndexOf(words), words.length, message, `say it again: "${as}"`);
   }
-  const read = readWords(text, setUps, names);
-  if (!("words" in read)) return read;
-  const asked = withoutReason(text);
-  const alone = asked.passed.length > 0 ? readWords(asked.text, setUps, names) : read;
-  if (!("words" in alone)) return alone.map((reading) => passingOver(reading, asked.passed, text));
+  const asked = withoutAsides(text);
+  const read = readWords(asked.text, setUps, names);
+  if (!("words" in read))
+    return asked.passed.length > 0 ? read.map((one) => passingOver(one, asked.passed, text)) : read;
   const idle = withoutIdleWords(asked.text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
   const bare = { text: idle.text, passed: [...asked.passed, ...idle.passed] };
-  const others = idle.passed.length > 0 ? readWords(bare.text, setUps, names) : alone;
+  const others = idle.passed.length > 0 ? readWords(bare.text, setUps, names) : read;
   if (!("words" in others)) return others.map((reading) => passingOver(reading, bare.passed, text));
   const isName = (word: string) =>
     names !== undefined &&

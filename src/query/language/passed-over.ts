@@ -31,17 +31,26 @@ function isPassedOver({ word, quoted }: SpokenWord, next: SpokenWord | undefined
 /** Why somebody asks, before a request: "My pupil keeps resigning too soon, so let me see …". */
 const REASON =
   /^\s*(?:my|our|i|we)\b[^.?!:;]*?(?:,\s*so|[.!;:])\s+(?=(?:let|show|give|find|please|can|could|may|i|we|are|is|do|have|which|what|list|where|so)\b)/i;
+/** An example that somebody gives, up to the end of the part: "won in the end, for example on the flag". */
+const EXAMPLE = /(?:,\s*|\()(?:for (?:example|instance)|e\.\s?g\.|say)\b[^,.;:?!()]*\)?(?:[.?!]+\s*$)?/gi;
+
 /** What takes up something that was said in the reason. */
 const TAKES_UP =
   /\b(?:such|those|these|like (?:that|this|it)|of (?:that|this)|the same|similar|others?|more)\b/i;
 
-/** A question with a blank for the reason why it is asked, where nothing behind takes that up, and the reason. */
-export function withoutReason(text: string): { readonly text: string; readonly passed: readonly string[] } {
-  const [reason = ""] = REASON.exec(text) ?? [];
-  const rest = text.slice(reason.length);
-  return reason === "" || TAKES_UP.test(rest)
-    ? { text, passed: [] }
-    : { text: " ".repeat(reason.length) + rest, passed: [reason.trim()] };
+/**
+ * A question with blanks for the reason why it is asked, where nothing behind takes that up, and for examples that are given;
+ * and what was taken out.
+ */
+export function withoutAsides(text: string): { readonly text: string; readonly passed: readonly string[] } {
+  const [said = ""] = REASON.exec(text) ?? [];
+  const reason = TAKES_UP.test(text.slice(said.length)) ? "" : said;
+  const passed = reason === "" ? [] : [reason.trim()];
+  const rest = text.slice(reason.length).replace(EXAMPLE, (example) => {
+    passed.push(example.replace(/^[,(\s]+|[).?!\s]+$/g, ""));
+    return " ".repeat(example.length);
+  });
+  return { text: " ".repeat(reason.length) + rest, passed };
 }
 
 /** A question with blanks for the words that can be passed over, each of which is given; every other word keeps its place. */

@@ -151,6 +151,8 @@ class Chart {
   }
 
   private readonly quantifierAt = (at: number): Found | undefined => {
+    // "king in the corner, then on the edge": two moments, and no place of one
+    if (this.words[at].word === "then") return undefined;
     const found = this.finder.categories("quantifier", at);
     return found.length === 0 ? undefined : found.reduce((best, one) => (one.end > best.end ? one : best));
   };

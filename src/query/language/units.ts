@@ -183,7 +183,8 @@ export abstract class Units extends ItemMeanings {
         // "agreed drawn within 20 moves": of the ending
         ++this.p;
         const short = this.conditions.read(`length <= ${item.moves}`);
-        whole = part(join("and", [whole.node, short]), whole.result);
+        const soon = { result: whole.node, moves: item.moves };
+        whole = { ...part(join("and", [whole.node, short]), whole.result), soon };
       } else if (item?.kind === "within" && isOpenCourse(whole.node) && this.lastSays(/\bfrom\b/i)) {
         // "driven from the centre to the edge within 12 moves"
         ++this.p;

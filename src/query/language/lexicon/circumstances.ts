@@ -263,12 +263,26 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
   say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
   {
     say: [
-      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [(on|for|over) [the|a|one|a single|this] move] [and|but] [still] @err",
+      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [(on|for|over) [the|a|one|a single|this] move] [,] [and|but] [then|still] @err",
       "(spend|spent|take|took|use|think [for]|thought [for]) {time} (on|over|for) [a|the] [lose|bad|wrong] (@mistake|move that lose|lose move)",
       "@err (in|within|after only|after just) {time}",
       "@err after {time} [of] (thought|thinking)",
     ],
     means: "{mover}spent {time} and error != none",
+  },
+  {
+    say: [
+      "(spend|take|use|think [for]|thought [for]) {time} [(on|for|over) (it|[the|a|one] move)] [,] [and|but] [then|still] (play|choose|pick|make) [a|the] (losing|fatal) move",
+      "(play|choose|pick|make) [a|the] (losing|fatal) move after {time} [of] [(thought|thinking)]",
+    ],
+    means: {
+      nobody: "to-move = defender and spent {time} and error != none",
+      side: "{mover}spent {time} and error != none",
+      white: "{mover}spent {time} and error != none",
+      black: "{mover}spent {time} and error != none",
+      name: "{mover}spent {time} and error != none",
+    },
+    example: "thought for over ten minutes and then played the losing move",
   },
   {
     say: [

@@ -178,7 +178,7 @@ export const ENDS: readonly Phrase[] = [
     example: "lost on time with the extra bishop",
   },
   {
-    say: ["win on time"],
+    say: ["win on (time|[the] flag)"],
     means: {
       nobody: "ended-by = time",
       attacker: "ended-by = time and outcome = lost",
@@ -203,7 +203,11 @@ export const ENDS: readonly Phrase[] = [
     say: ["end when [the] defender rook (was|be) (take|capture)"],
     means: 'captured = "defender\'s rook"',
   },
-  { say: ["[decide|end|finish|decided|finished] (on|by) time"], means: "ended-by = time", end: true },
+  {
+    say: ["[decide|end|finish|decided|finished] (on|by) time", "[win] (on|by) [the] flag"],
+    means: "ended-by = time",
+    end: true,
+  },
   {
     say: ["resign", "throw in [the] towel", "give up [the] game"],
     means: RESIGNED,

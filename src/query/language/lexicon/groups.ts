@@ -46,6 +46,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "misplay",
     "make [a] @mistake",
     "commit [a] @mistake",
+    "(play|choose|pick) [a|the] wrong move",
   ],
   begin: ["start", "beginning", "entry", "very beginning", "very start", "outset", "first position"],
   atbegin: [
@@ -350,6 +351,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
       "> 1",
     ],
     ["(more than twice)", "> 2"],
+    ["(at least once)", ">= 1"],
     ["(at least twice)", ">= 2"],
     ["(exactly once|only once|just once)", "= 1"],
     ["(at most once|no more than once)", "<= 1"],

@@ -5,6 +5,32 @@ import type { Phrase } from "./phrase.js";
 export const NO_FACTS: readonly Phrase[] = [
   {
     say: [
+      "(twice|two time|three time|again|once more|both time) in [the] same (tournament|event|match|year)",
+      "(two|both|several|all) (ending|game|of them) in [the] same (tournament|event|match)",
+      "(same|two) player [again] [later] in another (game|ending|event)",
+    ],
+    means: "everything",
+    refused: [
+      "games are not compared with each other",
+      'each game by itself is asked for: "defender lost in 2014", event ~ "Tarn Cup"',
+    ],
+    example: "twice in the same tournament",
+  },
+  {
+    say: [
+      "(took|take|spend|spent|use|used) {time} [time] (in all|in total|all told|altogether|together|overall|on [the] [whole] ending) [for [the] ending]",
+      "total (time|thinking time)",
+      "(time|clock) (used|spent) (in total|altogether|in all|overall)",
+    ],
+    means: "everything",
+    refused: [
+      "how much time the whole ending took is no fact",
+      'the time of a move and what was left are facts: "spent more than two minutes on a move", "defender had under a minute left"',
+    ],
+    example: "took over an hour in all",
+  },
+  {
+    say: [
       "[@king] (move|step) (away from|off|from|onto|along) [the] (edge|rim|back rank|side of [the] board)",
     ],
     means: "everything",
@@ -31,6 +57,9 @@ export const NO_FACTS: readonly Phrase[] = [
       "(on|the|an|in) average",
       "average [number|length|rating|count|share]",
       "(mean|median|expected|typical) (number|length|rating|count|share|value)",
+      "as a rule",
+      "how many [more] move (pass|go by|elapse|lie|separate|come) [as|between|before|until]",
+      "(per|each) ten move",
       "how many @mistake (do|does|did) {who} [usually|normally|typically] make",
     ],
     means: "everything",
@@ -50,6 +79,15 @@ export const NO_FACTS: readonly Phrase[] = [
       "(lose|win|draw|hold|save|@err|crack|fail) (mostly|mainly|usually|especially|chiefly|more often|most often) (when|if|because)",
       "(depend|correlate|correlation|correlated) [on|with]",
       "than (the rest|others|the others|average|usual)",
+      "(compare|versus each other|next to each other|side by side|against each other)",
+      "(or|and) [the] other way (round|around|about)",
+      "which order",
+      "(better|worse|faster|slower|sooner|later|earlier|quicker|easier|harder) than !{n}",
+      "(win|mate|convert|err|lose|hold|defend|play|play on|finish) (faster|slower|sooner|quicker|better|worse) than",
+      "(who|which side|which) (take|takes|use|uses|spend|spends|need|needs|make|makes|find|finds) (more|less|longer|fewer|most)",
+      "(how much|much) (sooner|later|faster|slower|longer|more|less|earlier|better|worse)",
+      "(get|got|become|became) (better|worse|easier|harder|rarer|commoner) (since|over|with|after|in)",
+      "[what|which] (happen|come|was|is) first [in|of|,] [those|these] [lost|won|drawn] [game] [from|,] (the|loss|drop)",
     ],
     means: "everything",
     refused: [
@@ -140,6 +178,7 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
+      "same position (come|occur|arise|appear|stand|happen) [up|about|back] [on [the] board] [at least|more than] [{n}|{tallied}] [time]",
       "repeat [the] (position|move) [at least|more than] [{n}|{tallied}] [time]",
       "[at least|more than] {n} repetition",
     ],

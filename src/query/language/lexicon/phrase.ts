@@ -55,6 +55,8 @@ export interface Phrase {
   readonly refused?: readonly [message: string, hint: string];
   /** Why it can't be asked where no side is named, or both are, and what can. */
   readonly refusedUnsaid?: readonly [message: string, hint: string];
+  /** Why it can't be asked where it begins a part of the question, and what can. */
+  readonly refusedAlone?: readonly [message: string, hint: string];
   /** Behind something that lasts it says that this came to an end: "rook on the third rank, then driven off it". */
   readonly leaves?: boolean;
   /** It says where the king stands; behind another piece, "bishop attacked on e4", where that one does. */

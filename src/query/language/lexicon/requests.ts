@@ -78,6 +78,11 @@ export const REQUESTS: readonly Request[] = [
     where: "end",
     say: [
       "please",
+      "[(then|so|and|now)] (show|list|give|find|name|print) [me|us] (those|them|these|such [@sample]|it) [please]",
+      "(do|have) you [have|got] (any|some|one|anything|something|that|those) [@sample] [(like that|like this|of that kind|of that sort)]",
+      "(would|will) (be nice|be fine|be good|be great|interest (me|us)|please (me|us))",
+      "(if ever|if at all|if it ever happened)",
+      "(i mean|that is|that is to say)",
       "(thank|thanks) [you] [very much|a lot]",
       "if (possible|any|you can|you please|there (is|are) any|such exist)",
       "[are there|is there|do you have|have you got] [any] (more|others|other @sample|another|another one) (like (it|that|this|these)|of (that|this|the same) (sort|kind|type))",

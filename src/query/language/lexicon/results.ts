@@ -320,12 +320,6 @@ export const RESULTS: readonly Phrase[] = [
     "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] (someone|somebody|opponent|@player) [rated] {rating=theirs}",
   ),
   {
-    say: ["win (within|inside) {n} move"],
-    means: "outcome = lost and length <= {n}",
-    unsaid: "attacker",
-    result: true,
-  },
-  {
     say: ["win in {rel} move"],
     means: "outcome = lost and length {rel}",
     unsaid: "attacker",

@@ -95,6 +95,17 @@ export const SENTENCES: readonly Phrase[] = [
     means: "moves-left <= {n}",
     example: "king in the corner, lost within ten moves of that",
   },
+  {
+    say: [
+      "[still] (need|take|require|want) [at least|over|more than] (another|further) {n} [move] [to (win|mate|finish|convert)]",
+    ],
+    means: {
+      nobody: "moves-left >= {n}",
+      attacker: "moves-left >= {n} and outcome = lost",
+      defender: "moves-left >= {n} and outcome = held",
+    },
+    example: "mate in five, attacker needed another twenty moves",
+  },
   // nothing given away
   {
     say: [
@@ -157,6 +168,15 @@ export const SENTENCES: readonly Phrase[] = [
   say(
     "throughout (verdict = {verdict})",
     "(stay|remain|be|is|was) [@theory] {verdict} (@allthrough|throughout|all [the] way [through]|all along)",
+  ),
+  say(
+    "verdict = won and dtm <= {n}",
+    "=mate (was|is|be) {n} move (away|off|distant) (at [the] most|or (less|fewer))",
+  ),
+  say(
+    "never ({mover}kind = check)",
+    "(give|play|make) (no|not [a] [single]|never [a]) check [at all] [(in|during|throughout) [the] [whole|entire] (ending|game)]",
+    "(never|not [once]) give [a|any] [single] check [(in|during|throughout) [the] [whole|entire] (ending|game)]",
   ),
   // one move alone
   say(
