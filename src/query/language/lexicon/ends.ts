@@ -105,7 +105,7 @@ export const ENDS: readonly Phrase[] = [
       "stalemate",
       "stalemate (at [the] @finish|on [the] board)",
       "save [itself|himself|game] (by|with|through) [a] stalemate",
-      "stalemate (save|rescue) [the] (defender|game|draw|day)",
+      "stalemate (save|rescue) [(him|her|it|[the] (defender|game|draw|day|half point))]",
     ],
     means: "ended-by = stalemate",
     end: true,

@@ -21,6 +21,11 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   amount: [
     "(all|any|every|each|some|several|more|one|a few|few|various|a number of|a lot of|lots of|plenty of)",
   ],
+  // "a rook move wins, nothing else does"
+  nothingelse: [
+    "[,] [and|while|but] (nothing|no other move|none [of the] other) [else] [do|win|work|hold|draw|save|suffice|will] [so|it]",
+    "[,] [and|while|but] (everything|anything|all|every other move|all others|all the others|all [the] other move|the rest) [else] [only|merely|just] (draw|lose|fail|not win|not hold|not)",
+  ],
   allthrough: [
     "from [the] [very] (start|beginning|first|first position|first move) to [the] [very|bitter] (finish|end|last|last position|last move)",
     "from (start|beginning|first) to (finish|end|last)",
@@ -376,7 +381,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(interposition|interpose|interposing|block [check])", "block"],
     ["pin", "pin"],
     ["king (move|step|go|run) into [the] corner", '"to corner"'],
-    ["king (move|step|go|run) to [the] corner", '"to corner"'],
+    ["king (move|step|go|run) [back] (to|towards|into) [the|a] corner", '"to corner"'],
     ["king (move|step|go|run) (out|away|from) [from|of] [the] corner", '"from corner"'],
     ["(run|step|go|move) (away from|out of) [the] corner", '"from corner"'],
     ["[king] (move|step|go|run) into [the] [bishop] wedge", '"into wedge"'],

@@ -5,6 +5,64 @@ import type { Phrase } from "./phrase.js";
 export const NO_FACTS: readonly Phrase[] = [
   {
     say: [
+      "{kind} [,] [and|which|that] (all|every one|each one|each) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
+      "[rook] (side|rear|frontal|long) check [,] [and] (all|every one|each one) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
+      "[rook] check from [the] (side|rear|back|front|behind) [,] [and] (all|every one|each one) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
+      "(every|each) [@rook|@king] (check|capture) (hold|win|draw|save|work)",
+    ],
+    means: "everything",
+    refused: [
+      "whether every move of a kind does something is no fact",
+      'whether one does is: "no check holds", "only a check holds", or how many moves do: "at least three drawing moves"',
+    ],
+    example: "every check holds",
+  },
+  {
+    say: [
+      "(win|lose|draw|hold|defend|attack|err|blunder|resign) by [a|an|the] [titled|strong] (engine|program|computer)",
+      "(engine|program|computer) (win|lose|draw|hold|defend|attack|err|blunder|resign) [as|with|against]",
+    ],
+    means: "everything",
+    refused: [
+      "which side a program played is no fact",
+      'games of programs are: "engine games, attacker won", "engine games, defender erred"; names are looked up too',
+    ],
+    example: "lost by an engine",
+  },
+  {
+    say: ["(last|final|penultimate|decisive|opening) round"],
+    means: "everything",
+    refused: [
+      "which round was the last is not in the games",
+      'a round by its number is: "round 9", "round 9, attacker won"',
+    ],
+    example: "last round",
+  },
+  {
+    say: [
+      "(longest|greatest|biggest) (run|series|streak|sequence|row|string|stretch|chain|number) of",
+      "most [only move|check|waiting move] in [a] row",
+    ],
+    means: "everything",
+    refused: [
+      "answers are not put in order by how many came in a row",
+      'ask for so many at least: "defender found five only moves in a row", "ten checks in a row"',
+    ],
+    example: "longest run of only moves",
+  },
+  {
+    say: [
+      "how often [be|is|was|are|were|do|did] [he|they|it|the defender|the attacker|{who}] [play] (correct|correctly|right|wrong|wrongly|accurate|accurately|best)",
+    ],
+    means: "everything",
+    refused: [
+      "how often moves were right is counted, not found",
+      'count it: longside count "drawn, defender to move" --share "defender erred"; or ask "defender made no mistake for 30 moves"',
+    ],
+    example: "how often correct",
+  },
+  {
+    say: [
       "(twice|two time|three time|again|once more|both time) in [the] same (tournament|event|match|year)",
       "(two|both|several|all) (ending|game|of them) in [the] same (tournament|event|match)",
       "(same|two) player [again] [later] in another (game|ending|event)",
@@ -79,6 +137,7 @@ export const NO_FACTS: readonly Phrase[] = [
       "(lose|win|draw|hold|save|@err|crack|fail) (mostly|mainly|usually|especially|chiefly|more often|most often) (when|if|because)",
       "(depend|correlate|correlation|correlated) [on|with]",
       "than (the rest|others|the others|average|usual)",
+      "{colour} with [the] (bishop|rook) against {colour} with [the] (bishop|rook)",
       "(compare|versus each other|next to each other|side by side|against each other)",
       "(or|and) [the] other way (round|around|about)",
       "which order",
@@ -219,7 +278,7 @@ export const NO_FACTS: readonly Phrase[] = [
     ],
   },
   {
-    say: ["world champion", "[by] [the] world champion"],
+    say: ["world champion", "[by] [the] world champion", "titled [player|engine|opponent]"],
     means: "everything",
     refused: [
       "titles are not in the games",
@@ -320,7 +379,7 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
-      "(play|find|miss|overlook|choose|try|see|after|answer|reply|prefer|consider|refute|need|with the move|the move|blunder|err|go wrong|only move|mistake|slip) [was|be|by|with] [move] {man}",
+      "(play|find|miss|overlook|choose|try|see|after|answer|reply|prefer|consider|refute|need|with the move|the move|blunder|err|go wrong|only move|only draw|only win|only defence|only save|mistake|slip) [was|be|by|with] [move] {man}",
       "{man} [?|!] (lose|win|draw|hold|throw|spoil|give|keep|save|was|be|is|would|could|should|miss|only move|mistake|blunder|play|played|instead|first|next)",
     ],
     means: "everything",

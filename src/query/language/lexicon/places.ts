@@ -837,6 +837,15 @@ export const PLACES: readonly Phrase[] = [
   ),
   say("ended-by = stalemate and end ({spot.king})", "stalemate {spot}", "stalemate [with] @king {spot}"),
   say(
+    "opposition = direct and king-board-file = {file} and attacker-king-board-file = {file}",
+    "[king] [in] [the] [direct] opposition (on|along) [the] {file} file",
+    "king (face|facing|oppose|opposite) [each other|one another] (on|along) [the] {file} file",
+  ),
+  say(
+    "king-board-file = {file} and attacker-king-board-file = {file}",
+    "both king [be|stand] (on|along) [the] {file} file",
+  ),
+  say(
     "opposition = direct and {spot.king}",
     "[king] [in] [the] [direct] opposition {spot}",
     "king (oppose|opposed|facing each other|face each other) {spot}",

@@ -77,7 +77,8 @@ export const REQUESTS: readonly Request[] = [
   {
     where: "end",
     say: [
-      "please",
+      "(please|pls|plz)",
+      "(thx|tnx|ty|cheers)",
       "[(then|so|and|now)] (show|list|give|find|name|print) [me|us] (those|them|these|such [@sample]|it) [please]",
       "(do|have) you [have|got] (any|some|one|anything|something|that|those) [@sample] [(like that|like this|of that kind|of that sort)]",
       "(would|will) (be nice|be fine|be good|be great|interest (me|us)|please (me|us))",
@@ -97,6 +98,7 @@ export const REQUESTS: readonly Request[] = [
     say: [
       "[and] how (did|do|does|have|has) (it|they|that|those|these|he|she) [@sample] [all|each] (end|turn out|finish|go|come out)",
       "[and] (who|what) (was|were|is|are) (it|they|[the] player|[the] name)",
+      "[with|and|showing|including] [the|their|its] (result|results|clock times|names|dates)",
       "[and] (with|by whom|when|where|against whom) (name|names|was it|were they|did it happen)",
     ],
   },

@@ -58,6 +58,7 @@ export const SENTENCES: readonly Phrase[] = [
     say: [
       "(end|finish|turn out|come out) [up] (as|in) (wins|[a] win|victory|[a] victory)",
       "(go|went) on to win",
+      "[still|nevertheless] win (it|[the] game) [anyway|all the same|nonetheless]",
       "(get|take|score|bring home) [the] (full|whole) point",
       "(bring|brought|carry|carried|drive|drove) [it|the (win|point|game)] home",
     ],
@@ -190,10 +191,15 @@ export const SENTENCES: readonly Phrase[] = [
   say(ONLY_HOLD, "@savingmove"),
   say(
     `${ONLY_WIN} and needed = {kind}`,
-    "@onlyone {kind} (that|which) win [,] [while|and|with] (everything|anything|all|every other move|all others|all the others|the rest) [else] [only|merely|just] (draw|not win|lose)",
+    "[@onlyone] {kind} [that|which] win @nothingelse",
     "@winmove [,] [and] (that|it|which|this) [move] (was|is|be) [a] {kind}",
     "[a] lone {kind} (that|which) win",
   ),
+  say(
+    `${ONLY_WIN} and needed = {kind} and not (needed = check or needed = capture)`,
+    "[a] quiet {kind} [that|which] win @nothingelse",
+  ),
+  say(`${ONLY_HOLD} and needed = {kind}`, "[@onlyone] {kind} [that|which] @hold @nothingelse"),
   say(
     "{mover}legal {cmp} and keeping = 1",
     "@onlyone [move] [out] of {cmp} [possible|legal|available] move (keep|hold|preserve|save) [the] (win|draw|result|game|balance)",

@@ -140,6 +140,7 @@ export const VERDICTS: readonly Phrase[] = [
     "(long|distant|deep|far) =mate [,] {rel} [move]",
     "[@theory] =win (of|in) {rel} move",
     "{rel} move [to|from|until|before|till] =mate",
+    "{rel} (to|from|until|before|till) =mate",
     "{rel} move away from mate",
     "attacker need {rel} move to mate",
     "mate (need|take|require) {rel} [move]",
