@@ -16,6 +16,7 @@ import {
   part,
   sortOf,
 } from "./joining.js";
+import type { Phrase } from "./lexicon/phrase.js";
 import { NoFact, QueryError } from "./query-error.js";
 import { Units } from "./units.js";
 
@@ -69,13 +70,18 @@ export abstract class Courses extends Units {
       const within = this.items[this.p];
       if (within?.kind === "within") ++this.p;
       if (this.leavesAt(this.p)) {
-        const left = then.at(-1)?.part ?? first.node;
+        const left = then.at(-1)?.part ?? start.node;
         if (levelOf(left) !== "position" || also.length > 0) return undefined;
+        const isOwn = this.leavesAt(this.p) === "defender";
         ++this.p;
-        then.push({
-          part: { kind: "not", part: left },
-          within: within?.kind === "within" ? within.moves : null,
-        });
+        // by a move of its own: with the defender to move, and gone with the next
+        if (isOwn) {
+          const moves = join("and", [left, this.conditions.read("to-move = defender")]);
+          if (then.length > 0) then[then.length - 1] = { ...then[then.length - 1], part: moves };
+          else start = part(moves);
+        }
+        const said = within?.kind === "within" ? within.moves : null;
+        then.push({ part: { kind: "not", part: left }, within: isOwn ? 1 : said });
         continue;
       }
       const one = this.step();
@@ -83,6 +89,10 @@ export abstract class Courses extends Units {
       // "reached it, then lost": what is about the whole ending comes after everything
       const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
       // "left it and then lost within five moves": of leaving it
+      if (one.soon && levelOf(one.soon.result) === "position" && goesOn && also.length === 0) {
+        then.push({ part: one.soon.result, within: one.soon.moves });
+        continue;
+      }
       if (one.soon && also.length === 0) {
         const near = nearTheEnd(continued(start, then).node, one.soon.moves, this.conditions);
         if (!near) throw this.withoutOrder();
@@ -109,10 +119,10 @@ export abstract class Courses extends Units {
     return also.length > 0 ? allOf([course, ...also]) : course;
   }
 
-  /** Whether it is said at a place that what stands before came to an end. */
-  private leavesAt(place: number): boolean {
+  /** What a place says of how what stands before it came to an end; undefined where it says nothing of that. */
+  private leavesAt(place: number): Phrase["leaves"] {
     const item = this.items[place];
-    return item?.kind === "condition" && item.phrase.leaves === true;
+    return item?.kind === "condition" ? item.phrase.leaves : undefined;
   }
 
   /** What comes behind "then", with everything that is said of the same position: "then Philidor with the attacker to move". */

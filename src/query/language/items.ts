@@ -192,8 +192,8 @@ export function isOwnPieceOf(item: ConditionItem, subject: Subject, text: string
   const said = text.slice(item.at, item.at + item.length);
   const before = text.slice(0, item.at);
   return /^(?:king|rook)\b/i.test(said)
-    ? /\b(?:his|her|its|their)\s+(?:own\s+)?$/i.test(before)
-    : /^(?:his|her|its|their)\s+(?:own\s+)?(?:king|rook)\b/i.test(said);
+    ? /\b(?:his|her|its|their|whose)\s+(?:own\s+)?$/i.test(before)
+    : /^(?:his|her|its|their|whose)\s+(?:own\s+)?(?:king|rook)\b/i.test(said);
 }
 
 /** Places that are a fact of the defender's king, and squares for the attacker's. */

@@ -20,7 +20,7 @@ export interface Part {
   readonly later?: boolean;
   /** "Or" was said between its conditions. */
   readonly list?: boolean;
-  /** A result that came within so many moves, of whatever came before it, else of the ending's beginning. */
+  /** What came within so many moves, of whatever came before it, else of the ending's beginning. */
   readonly soon?: { readonly result: Question; readonly moves: number };
   /** What was said to come at once. */
   readonly atOnce?: Question;
@@ -369,11 +369,22 @@ export function sinceReached(
   one: Part,
   conditions: ReadConditions,
 ): Part | undefined {
-  if (one.soon && before && (before.node.kind === "set-up" || before.node.kind === "change")) {
+  if (
+    one.soon &&
+    levelOf(one.soon.result) !== "position" &&
+    before &&
+    ["set-up", "change", "sequence"].includes(before.node.kind)
+  ) {
     const near = nearTheEnd(before.node, one.soon.moves, conditions);
     return near && part(join("and", [near, one.soon.result]), true);
   }
-  if (before?.node.kind !== "set-up" || one.node.kind !== "first" || one.node.of) return undefined;
+  if (
+    !before ||
+    !["set-up", "sequence"].includes(before.node.kind) ||
+    one.node.kind !== "first" ||
+    one.node.of
+  )
+    return undefined;
   return continued(before, [{ part: one.node.part, within: one.node.within }]);
 }
 
@@ -393,7 +404,7 @@ export function alsoGoingWith(before: Part | undefined, one: Part): Part | undef
 /** Ways of ending that are draws. */
 const DRAWN_ENDS = new Set(["stalemate", "agreed", "fifty moves", "repetition"]);
 
-/** Whether nothing can meet a question, since a game or a position is to be drawn and not: "won, draw agreed". */
+/** Whether nothing can meet a question, since a game is to be drawn and not, or ends in two ways: "won, draw agreed". */
 export function isContradictory(node: Question): boolean {
   if (node.kind !== "and") return false;
   const together = (one: Question): readonly Question[] =>
@@ -410,6 +421,8 @@ export function isContradictory(node: Question): boolean {
   // "won on the flag" where the flag is the winner's own
   if (said("outcome", (value) => value === "lost") && said("defender-result", (value) => value !== "lost"))
     return true;
+  // a game that ends with a capture ends in no other way
+  if (said("captured", () => true) && said("ended-by", (value) => value !== "capture")) return true;
   return (
     decided &&
     (said("ended-by", (value) => DRAWN_ENDS.has(value)) ||

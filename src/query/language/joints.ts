@@ -93,7 +93,9 @@ export function requestsAt(
     at === 0 ||
     BEGINS_BEHIND.has(words[at - 1].word) ||
     /[:;.?!–—]|\s-\s/.test(text.slice(words[at - 1].end, word.at));
-  const isBehind = requested.has(at);
+  let from = at;
+  while (from > 0 && !requested.has(from) && LIGHT.has(words[from - 1].word)) --from;
+  const isBehind = requested.has(from);
   const span = (end: number) => ({ at: word.at, length: words[end - 1].end - word.at });
   const purpose = begins || isBehind ? purposeAt(words, at) : at;
   if (purpose > at) requested.add(words[purpose]?.word === "," ? purpose + 1 : purpose);

@@ -17,8 +17,11 @@ export function endsBeside(items: readonly Item[], item: ConditionItem, text: st
     const between = text.slice(before.at + before.length, item.at + item.length);
     if (/\b(?:although|though|while|when|despite)\b/i.test(between)) return true;
   }
-  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "who");
+  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "who" && kind !== "comma");
   if (next?.kind !== "condition" || next.phrase.end !== true) return false;
+  // "the attacker, although he was winning, agreed to a draw"
+  if (/\b(?:although|though|while|despite)\W+(?:\w+\W+){0,3}$/i.test(text.slice(0, item.at))) return true;
+  if (/^(?:although|though|while|despite|even though)\b/i.test(text.slice(item.at))) return true;
   return /\bwhen\b|\bat the moment\b/i.test(text.slice(item.at + item.length, next.at));
 }
 

@@ -34,22 +34,26 @@ const REASON =
 /** An example that somebody gives, up to the end of the part: "won in the end, for example on the flag". */
 const EXAMPLE = /(?:,\s*|\()(?:for (?:example|instance)|e\.\s?g\.|say)\b[^,.;:?!()]*\)?(?:[.?!]+\s*$)?/gi;
 
+/** What is asked besides, of what was found: "Has Marlow defended it, and if so did he hold every time?" */
+const BESIDES = /(?:,\s*)?\band if so\b[^]*$/i;
+
 /** What takes up something that was said in the reason. */
 const TAKES_UP =
   /\b(?:such|those|these|like (?:that|this|it)|of (?:that|this)|the same|similar|others?|more)\b/i;
 
 /**
- * A question with blanks for the reason why it is asked, where nothing behind takes that up, and for examples that are given;
- * and what was taken out.
+ * A question with blanks for the reason why it is asked, where nothing behind takes that up, for examples that are given, and
+ * for what is asked besides; and what was taken out.
  */
 export function withoutAsides(text: string): { readonly text: string; readonly passed: readonly string[] } {
   const [said = ""] = REASON.exec(text) ?? [];
   const reason = TAKES_UP.test(text.slice(said.length)) ? "" : said;
   const passed = reason === "" ? [] : [reason.trim()];
-  const rest = text.slice(reason.length).replace(EXAMPLE, (example) => {
-    passed.push(example.replace(/^[,(\s]+|[).?!\s]+$/g, ""));
-    return " ".repeat(example.length);
-  });
+  const takeOut = (aside: string): string => {
+    passed.push(aside.replace(/^[,(\s]+|[).?!\s]+$/g, ""));
+    return " ".repeat(aside.length);
+  };
+  const rest = text.slice(reason.length).replace(EXAMPLE, takeOut).replace(BESIDES, takeOut);
   return { text: " ".repeat(reason.length) + rest, passed };
 }
 

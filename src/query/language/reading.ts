@@ -55,9 +55,10 @@ export interface Understood {
 const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
-/** Said of a game that is to be drawn and not. */
+/** Said of a game that is to be drawn and not, or to end in two ways. */
 const CONTRADICTION = {
-  message: "no game can be both: this asks for one that is drawn and that somebody wins",
+  message:
+    "no game can be both: this asks for one that is drawn and that somebody wins, or that ends in two ways",
   hint: 'a position can be won in a drawn game: "draw agreed in a won position"; or ask for one of the two',
 };
 /** A reading that costs more than the cheapest by this is not offered. */

@@ -127,7 +127,8 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "{place}",
     "(in|at|from|of) [the] {place}",
     "(play|played|held) (in|at) [the] {place}",
-    "{place} [game|ending|event|tournament]",
+    "{place} [game|ending|event|tournament|match]",
+    "(in|at|from|of) [the|a] {place} (event|tournament|match|game)",
   ),
   // length
   say(

@@ -65,7 +65,13 @@ export const ENDS: readonly Phrase[] = [
     "fifty move (run out|rule|draw) [came] (in|despite) [a] win position",
   ),
   {
-    say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board", "mate at [the] @finish"],
+    say: [
+      "(play|played|go|went|come|came) [on] to [a|the] mate [on [the] board]",
+      "(end|finish) (in|by|with) mate",
+      "by mate",
+      "mate on [the] board",
+      "mate at [the] @finish",
+    ],
     means: "ended-by = mate",
     end: true,
   },

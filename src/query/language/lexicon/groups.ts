@@ -9,6 +9,12 @@ const menInOrder = (side: string, orders: readonly string[]): readonly string[] 
       .join(" [,] [and] "),
   );
 
+/** A win that is given away and comes back so many times. */
+const swings = (times: number): string =>
+  ["(verdict = won)", ...Array.from({ length: times }, () => "(verdict = drawn) then (verdict = won)")].join(
+    " then ",
+  );
+
 /** Groups of words that patterns use. */
 export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   // how answers are asked for, and what is sought
@@ -20,6 +26,16 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
   ],
   amount: [
     "(all|any|every|each|some|several|more|one|a few|few|various|a number of|a lot of|lots of|plenty of)",
+  ],
+  letslip: [
+    "let (it|[the] win) (slip|go)",
+    "(throw|give) (it|[the] win) away",
+    "(throw|give) away [the] win",
+    "(miss|spoil|lose|waste|squander) (it|[the] win)",
+  ],
+  gotback: [
+    "(get|got|win|won|regain|regained) (it|[the] win) back",
+    "(get|got|given|gave|was given) [the] win back",
   ],
   // "a rook move wins, nothing else does"
   nothingelse: [
@@ -360,6 +376,13 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(at least twice)", ">= 2"],
     ["(exactly once|only once|just once)", "= 1"],
     ["(at most once|no more than once)", "<= 1"],
+  ],
+  // how often a win came back
+  swings: [
+    ["[at least] (once|one time)", swings(1)],
+    ["(twice|two time|at least twice|at least two time|more than once)", swings(2)],
+    ["(three time|thrice|at least three time|more than twice)", swings(3)],
+    ["(four time|at least four time|more than three time)", swings(4)],
   ],
   inarow: [["(@inarow|@onend|at a stretch)", ""]],
   line: [

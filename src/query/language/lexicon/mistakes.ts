@@ -31,6 +31,7 @@ export const MISTAKES: readonly Phrase[] = [
   say(
     "never ({mover}error != none and moves-in < {n})",
     "(no|not [a]|without [a]) @mistake (until|till|before) move {n} [of [the] ending]",
+    "(nobody|no one|not|never|neither (side|player)) [make [a]] (@err|@mistake) (until|till|before) move {n} [of [the] ending]",
     "(no|not [a]|without [a]) @mistake in [the] first {n} move [of [the] ending]",
   ),
   say("never ({mover}error != none and moves-left <= {n})", "(no|not [a]|without [a]) @mistake @inlast"),

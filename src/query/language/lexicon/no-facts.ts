@@ -5,6 +5,17 @@ import type { Phrase } from "./phrase.js";
 export const NO_FACTS: readonly Phrase[] = [
   {
     say: [
+      "had (been (holding|defending|drawing|winning|surviving)|held|defended|survived|held out) [on] for [at least|over|more than] {n} move [when|before|until]",
+    ],
+    means: "everything",
+    refused: [
+      "whether something came after so many moves of defence is no fact",
+      'ask at which move it came: "defender erred after move 40 of the ending", or how long a set-up lasted: "held the second-rank defence for 40 moves"',
+    ],
+    example: "had been holding for 40 moves",
+  },
+  {
+    say: [
       "{kind} [,] [and|which|that] (all|every one|each one|each) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
       "[rook] (side|rear|frontal|long) check [,] [and] (all|every one|each one) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
       "[rook] check from [the] (side|rear|back|front|behind) [,] [and] (all|every one|each one) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",

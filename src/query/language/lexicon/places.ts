@@ -54,6 +54,15 @@ export const PLACES: readonly Phrase[] = [
     leaves: true,
     example: "rook on the third rank, then driven off it",
   },
+  {
+    say: [
+      "(leave|abandon|give up) (it|that (rank|file|square|place)) (of [his|its|her|their] own (accord|will|free will)|voluntarily|by choice|without need|needlessly|without being forced)",
+      "(voluntarily|needlessly) (leave|abandon|give up) it",
+    ],
+    means: "everything",
+    leaves: "defender",
+    example: "second-rank defence, then he left it of his own accord",
+  },
   say(
     "held ({spot.piece}) for {n} moves",
     "{piece} (stay|keep|stand|sit|live) {spot} [for] [at least] {n} move [or (more|longer)]",

@@ -26,6 +26,7 @@ export const REQUESTS: readonly Request[] = [
       "(can|could|may|might|would|will|shall) (you|i|we) [please|kindly|perhaps|possibly|also|just] [@ask]",
       "(please|kindly) @ask",
       "@ask (me|us) [please]",
+      "(=show|=list|=give|=name|=print|=find|=get|=quote|=cite) [please]",
       "(=dig|=pick|=pull|=single|=look) (up|out)",
       "(=search|=look|=hunt) for",
       "(have|do|does) (you|anyone|anybody|someone|somebody) (got|have|know|hold|remember) [of] [any]",
@@ -49,6 +50,14 @@ export const REQUESTS: readonly Request[] = [
     ],
   },
   {
+    where: "start",
+    isTold: true,
+    say: [
+      "who (win|won|lose|lost) (when|whenever|where)",
+      "how (did|do|does) (it|they|those|these|[the] game) [usually|mostly] (end|turn out|go|come out) (when|whenever|where|if)",
+    ],
+  },
+  {
     where: "behind",
     isTold: true,
     say: [
@@ -59,7 +68,7 @@ export const REQUESTS: readonly Request[] = [
   {
     where: "behind",
     say: [
-      "[@amount] [such] @sample [(where|when|in which|at which|that|which)]",
+      "[@amount|single] [such|single] @sample [(where|when|in which|at which|that|which)]",
       "[a] (list|look|collection|selection|set|picture|pictures|diagram|diagrams) [at|of] [@amount] [@sample] [(where|when|in which|that|which)]",
       "(please|something|anything|everything) [where|in which|when|that|which]",
     ],
@@ -97,6 +106,7 @@ export const REQUESTS: readonly Request[] = [
     isTold: true,
     say: [
       "[and] how (did|do|does|have|has) (it|they|that|those|these|he|she) [@sample] [all|each] (end|turn out|finish|go|come out)",
+      "[and] how (long|short|quick) (was|is) [the] shortest",
       "[and] (who|what) (was|were|is|are) (it|they|[the] player|[the] name)",
       "[with|and|showing|including] [the|their|its] (result|results|clock times|names|dates)",
       "[and] (with|by whom|when|where|against whom) (name|names|was it|were they|did it happen)",

@@ -5,6 +5,11 @@ import { ATTACKER_WON, DREW, NO_MISTAKES, type Phrase, RESIGNED, ends, say } fro
 const ONLY_HOLD = "to-move = defender and verdict = drawn and only-move";
 const ONLY_WIN = "to-move = attacker and verdict = won and only-move";
 
+const GAVE_WIN_AWAY = "(to-move = attacker and verdict = won and error = half)";
+/** A win given away, and back, and away again. */
+const swung = (then: string, again: boolean): string =>
+  `${GAVE_WIN_AWAY} ${then} (to-move = defender and verdict = drawn and error != none)${again ? ` then ${GAVE_WIN_AWAY}` : ""}`;
+
 export const SENTENCES: readonly Phrase[] = [
   // how the game came out
   {
@@ -179,6 +184,31 @@ export const SENTENCES: readonly Phrase[] = [
     "(give|play|make) (no|not [a] [single]|never [a]) check [at all] [(in|during|throughout) [the] [whole|entire] (ending|game)]",
     "(never|not [once]) give [a|any] [single] check [(in|during|throughout) [the] [whole|entire] (ending|game)]",
   ),
+  // what was given away and came back
+  say(
+    "{swings}",
+    "[the] (win|verdict|position|game|evaluation) (change|turn|switch|swing|go|move) [from [a] win] (to|into) [a] draw and back [again] [(to|into) [a] win] {swings}",
+    "(swing|switch|change|go) between [a] win and [a] draw {swings}",
+    "[the] win (thrown away|lost|gone) and (regained|back|got back|won back) {swings}",
+  ),
+  say(
+    swung("then within 1 move", true),
+    "@letslip [,] [and|but] @gotback (on|with) [the] [very] next move [because [the] (other|opponent|defender) [one|side|player|man] [@err|err] [too|as well]] [,] [and|but] [then] @letslip [once] again",
+  ),
+  say(
+    swung("then", true),
+    "@letslip [,] [and|but] @gotback [,] [and|but|only to] [then] @letslip [once] again",
+  ),
+  say(swung("then within 1 move", false), "@letslip [,] [and|but] @gotback (on|with) [the] [very] next move"),
+  say(swung("then", false), "@letslip [,] [and|but] [then|later] @gotback"),
+  say(
+    "held (verdict = won) for {n} moves",
+    "(was|were|be|been|is|stand|stood) [already] [@theory] (lost|losing|busted|winning) for [at least|more than|over|some] {n} move [or more]",
+  ),
+  say(
+    "held (verdict = drawn) for {n} moves",
+    "(was|were|be|been|is|stay|stayed) [still] [@theory] (drawn|[a] draw) for [at least|more than|over|some] {n} move [or more]",
+  ),
   // one move alone
   say(
     `${ONLY_HOLD} and needed = {kind}`,
@@ -201,6 +231,10 @@ export const SENTENCES: readonly Phrase[] = [
   ),
   say(`${ONLY_HOLD} and needed = {kind}`, "[@onlyone] {kind} [that|which] @hold @nothingelse"),
   say(
+    "holding = {kind}",
+    "[,] [with|and] (one|at least one) of (them|these|which) [be|is|was|being] [a] {kind}",
+  ),
+  say(
     "{mover}legal {cmp} and keeping = 1",
     "@onlyone [move] [out] of {cmp} [possible|legal|available] move (keep|hold|preserve|save) [the] (win|draw|result|game|balance)",
     "@onlyone of [the] {cmp} [possible|legal|available] move (keep|hold|preserve|save) [the] (win|draw|result|game|balance)",
@@ -211,6 +245,10 @@ export const SENTENCES: readonly Phrase[] = [
     "[the] [player|he|she|they|defender|attacker] (find|play|make|choose) (it|the move|that move) (in|within|after) [only|just] {time}",
   ),
   // pieces that keep others away
+  say(
+    "kings-files-apart = 0 and lines-between-kings {cmp}",
+    "[both] king [stand|be] [on] [the] same file [,] [with] {cmp} (rank|square|line) between [them]",
+  ),
   say("rook-side = short", "@rook [was|is] cut off (on|at) [the] short side"),
   {
     say: ["[the] enemy king [stand|be] {spot}"],

@@ -100,6 +100,7 @@ export const SORTS: readonly Phrase[] = [
   {
     say: [
       "(oldest|earliest) [first]",
+      "[the] (first|earliest) (time|occasion) [that|when|in which|on which] (this|the|such an) (ending|endgame) [was|has|had|be] [ever]",
       "[the] very first [known|recorded] (game|ending|example|instance)",
       "(first|earliest) (known|recorded) (game|ending|example|instance)",
     ],

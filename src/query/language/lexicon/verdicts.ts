@@ -205,7 +205,7 @@ export const VERDICTS: readonly Phrase[] = [
   say(
     "halfmoves {rel.double}",
     "{rel} move (on|of) [the] fifty move (count|counter|clock)",
-    "{rel} move without [a] capture",
+    "[go|play] [on] [for] {rel} move without [a] capture [or [a|any] (mate|pawn move)]",
   ),
   say("beyond-fifty and verdict = won", "cursed win", "blessed loss"),
   say(
