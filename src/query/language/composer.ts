@@ -15,16 +15,14 @@ import {
   type Part,
   allOf,
   alsoGoingWith,
-  answered,
   areRivals,
-  continued,
   gathered,
   goingWith,
   noneOfThese,
   part,
-  sinceReached,
   withoutRepeatedNames,
 } from "./joining.js";
+import { answered, continued, sinceReached } from "./moments.js";
 import { QueryError } from "./query-error.js";
 
 /** Guesses of one question that are told; each is the question read again. */

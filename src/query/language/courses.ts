@@ -2,20 +2,8 @@
 
 import { join, levelOf } from "./ast.js";
 import type { Item, Place } from "./items.js";
-import {
-  type Part,
-  type Step,
-  allOf,
-  answered,
-  comesAtTheEnd,
-  continued,
-  hasNoOrder,
-  inFirstMoves,
-  inOrder,
-  nearTheEnd,
-  part,
-  sortOf,
-} from "./joining.js";
+import { type Part, allOf, comesAtTheEnd, part, sortOf } from "./joining.js";
+import { type Step, answered, continued, hasNoOrder, inFirstMoves, inOrder, nearTheEnd } from "./moments.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { NoFact, QueryError } from "./query-error.js";
 import { Units } from "./units.js";

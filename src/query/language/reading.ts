@@ -13,7 +13,7 @@ import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
-import { isContradictory } from "./joining.js";
+import { isContradictory } from "./contradictions.js";
 import { COST, type FoundItem, jointsAt, requestsAt } from "./joints.js";
 import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";

@@ -8,12 +8,12 @@ import {
   comesAtTheEnd,
   counted,
   isCircumstance,
-  isOpenCourse,
   negated,
   never,
   part,
   sortOf,
 } from "./joining.js";
+import { isOpenCourse } from "./moments.js";
 import { ItemMeanings } from "./item-meanings.js";
 import { type Subject, subjectOf } from "./meanings.js";
 import { hasWords } from "./neighbours.js";
@@ -100,7 +100,7 @@ export abstract class Units extends ItemMeanings {
       const next = this.items[from + 1];
       // a thing, and not what somebody did: "won without a check or resigned"
       const isThing = next && /^\W*(?:an?|any|another)\s+$/i.test(this.text.slice(at + length, next.at));
-      if (!isThing || next.kind !== "condition") break;
+      if (!isThing || (next.kind !== "condition" && next.kind !== "question")) break;
       ++this.p;
       const other = this.unit();
       if (!other) {
