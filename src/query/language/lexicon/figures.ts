@@ -23,7 +23,7 @@ export const FIGURES: readonly Phrase[] = [
     means: "everything",
     refused: [
       "how often moves were right is counted, not found",
-      'count it: longside count "drawn, defender to move" --share "defender erred"; or ask "defender made no mistake for 30 moves"',
+      'count it: longside count "drawn, defender to move" --by error; or ask "defender made no mistake for 30 moves"',
     ],
     example: "how often correct",
   },
@@ -74,7 +74,7 @@ export const FIGURES: readonly Phrase[] = [
       "(better|worse|faster|slower|sooner|later|earlier|quicker|easier|harder) than !{n}",
       "(win|mate|convert|err|lose|hold|defend|play|play on|finish) (faster|slower|sooner|quicker|better|worse) than",
       "(who|which side|which) (take|takes|use|uses|spend|spends|need|needs|make|makes|find|finds) (more|less|longer|fewer|most)",
-      "(how much|much) (sooner|later|faster|slower|longer|more|less|earlier|better|worse)",
+      "how much (sooner|later|faster|slower|longer|more|less|earlier|better|worse)",
       "(get|got|become|became) (better|worse|easier|harder|rarer|commoner) (since|over|with|after|in)",
       "[what|which] (happen|come|was|is) first [in|of|,] [those|these] [lost|won|drawn] [game] [from|,] (the|loss|drop)",
     ],
