@@ -1,6 +1,6 @@
 // What comes one after another in a question in words: "A, then B", "A right after B", "after A, B".
 
-import { join, levelOf } from "./ast.js";
+import { type Question, join, levelOf } from "./ast.js";
 import type { Item, Place } from "./items.js";
 import { type Part, allOf, comesAtTheEnd, part, sortOf } from "./joining.js";
 import { type Step, answered, continued, hasNoOrder, inFirstMoves, inOrder, nearTheEnd } from "./moments.js";
@@ -95,6 +95,11 @@ export abstract class Courses extends Units {
         then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
       else if (hasNoOrder(one.node) || (levelOf(one.node) === "position" && hasNoOrder(first.node)))
         throw this.withoutOrder();
+      // "winning, then a draw, then winning again": the game's result would come last
+      else if (goesOn && also.length === 0 && this.goesOnAt(this.p) && this.lastOfPosition()) {
+        const moves = within?.kind === "within" ? within.moves : null;
+        then.push({ part: this.lastOfPosition()!, within: moves });
+      }
       // "drawn, then lost": one game has one result, so that positions are meant
       else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
         const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
@@ -105,6 +110,17 @@ export abstract class Courses extends Units {
     }
     const course = continued(start, then);
     return also.length > 0 ? allOf([course, ...also]) : course;
+  }
+
+  /** Whether another step of a course begins at a place. */
+  private goesOnAt(place: number): boolean {
+    const from = this.items[place]?.kind === "comma" ? place + 1 : place;
+    return this.items[this.items[from]?.kind === "and" ? from + 1 : from]?.kind === "then";
+  }
+
+  /** What the last condition means of a position, where it is about the game. */
+  private lastOfPosition(): Question | undefined {
+    return this.lastCondition && this.ofPosition(this.lastCondition);
   }
 
   /** What a place says of how what stands before it came to an end; undefined where it says nothing of that. */

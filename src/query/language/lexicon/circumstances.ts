@@ -186,10 +186,19 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "arise after move {rel}",
     "(arise|begin|start) move {rel}",
   ),
-  say("entry-move > {n}", "(arise|begin|start|come about) after move {n}", "ending arise after move {n}"),
+  say(
+    "entry-move > {n}",
+    "(arise|begin|start|come about) after move {n}",
+    "ending arise after move {n}",
+    "ending [was] (reach|enter) after move {n}",
+  ),
   say("entry-move > {n}", "(arise|begin|start|come about) [later|only] (later than|past|beyond) move {n}"),
   say("entry-move < {n}", "(arise|begin|start|come about) (earlier than|by) move {n}"),
-  say("entry-move < {n}", "(arise|begin|start|come about) before move {n}"),
+  say(
+    "entry-move < {n}",
+    "(arise|begin|start|come about) before move {n}",
+    "ending [was] (reach|enter) (before|by) move {n}",
+  ),
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
   {
@@ -223,6 +232,11 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     ],
     means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
   },
+  say(
+    "attacker-clock {time} and defender-clock {time}",
+    "(arise|begin|start) with {time} on (both|each) (clock|side)",
+    "[with] {time} on (both|each) clock @atbegin",
+  ),
   { say: ["(with|under|in) {time} [@clock]", "{time} @clock", "{time}"], means: "{mover}clock {time}" },
   say(
     "{mover}clock < 10",

@@ -285,6 +285,16 @@ export const ENDS: readonly Phrase[] = [
     "fork [that] (win|won|gain) [the] rook",
   ),
   ends(
+    'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
+    "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+    "[defender] rook (lose|win|fall) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+  ),
+  ends(
+    'captured = "attacker\'s bishop" and (somewhere (fork = defender) or somewhere (skewer = defender))',
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+    "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+  ),
+  ends(
     'captured = "attacker\'s rook"',
     "@arook [was|is|get] @gone [by|to] [the] [defender] [rook|king]",
     "attacker (@dropping|give up) [its|the|a] rook",

@@ -170,6 +170,10 @@ export const OFTEN: readonly Phrase[] = [
     },
     example: "without being checked",
   },
+  say(
+    "never ({mover}kind = {kind})",
+    "(without|not|no) [a|any|one] [single] {kind} [given|played|made] [at all|whatsoever] (by|from|of) {who} [at all|whatsoever] [(in|during|throughout) [the] [whole|entire] (ending|game)]",
+  ),
   // "held without a single check": nobody is said to have given none
   {
     say: ["without !checking !being [a|any|one] [single] {kind}", "no {kind} (given|played|made|at all)"],

@@ -195,7 +195,7 @@ export const ONLY_MOVES: readonly Phrase[] = [
   ),
   say("{mover}needed = {moved}", "(must|has to|need to|have to) move [its] {moved}"),
   {
-    say: ["only move (is|was|be) [a] {kind}"],
+    say: ["only move (is|was|be) [a] {kind}", "[a] {kind} (is|was|be) [the] @onlyone move"],
     means: {
       nobody: "only-move and needed = {kind}",
       defender: "to-move = defender and verdict = drawn and only-move and needed = {kind}",

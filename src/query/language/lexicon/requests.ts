@@ -19,7 +19,7 @@ export const REQUESTS: readonly Request[] = [
     say: [
       "(i'd|we'd|(i|we) (would|should)) [really|also|just|very much] (like|love|want|prefer|appreciate) [to] [be able to] [@ask]",
       "(i'd|we'd|(i|we) would) be [very|so|most] (glad|grateful|happy|interested|curious|thankful|keen) [if you could] [to] [@ask]",
-      "(i'm|we're|(i|we) (am|are|was|were)) [just|currently|also|still] (looking|searching|hunting|interested|curious|after|trying|wondering|collecting|gathering|seeking|compiling) [to|in|about|if|whether|out] [@ask]",
+      "(i'm|we're|(i|we) (am|are|was|were)) [just|currently|also|still|only|mainly|mostly|particularly] (looking|searching|hunting|interested|curious|after|trying|wondering|collecting|gathering|seeking|compiling) [to|in|about|if|whether|out] [@ask]",
       "(i|we) [just|also|only|really] (need|want|seek|collect|wish|wonder|require|gather) [to] [@ask] [if|whether]",
       "(let|allow) (me|us) [to] [@ask]",
       "=let (=see|=look) [at]",
@@ -106,7 +106,7 @@ export const REQUESTS: readonly Request[] = [
     isTold: true,
     say: [
       "[and] how (did|do|does|have|has) (it|they|that|those|these|he|she) [@sample] [all|each] (end|turn out|finish|go|come out)",
-      "[and] how (long|short|quick) (was|is) [the] shortest",
+      "[and] how (long|short|quick) [was|is] [the] shortest",
       "[and] (who|what) (was|were|is|are) (it|they|[the] player|[the] name)",
       "[with|and|showing|including] [the|their|its] (result|results|clock times|names|dates)",
       "[and] (with|by whom|when|where|against whom) (name|names|was it|were they|did it happen)",

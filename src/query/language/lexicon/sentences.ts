@@ -43,6 +43,32 @@ export const SENTENCES: readonly Phrase[] = [
     result: true,
     example: "saved it anyway",
   },
+  // a side that was lost stood badly; a game that was lost is over
+  {
+    say: ["(was|were) [now|already|soon|suddenly|then] [@theory] lost"],
+    means: {
+      nobody: "outcome = lost",
+      defender: "verdict = won",
+      attacker: "verdict = lost",
+      white: "result = 0-1",
+      black: "result = 1-0",
+      name: "loser ~ {name}",
+    },
+    example: "defender reached the Philidor and was lost",
+  },
+  {
+    say: ["game [that|which] (was|were|is|are) lost"],
+    means: {
+      nobody: "outcome = lost",
+      defender: "outcome = lost",
+      attacker: "defender-result = won",
+      white: "result = 0-1",
+      black: "result = 1-0",
+      name: "loser ~ {name}",
+    },
+    result: true,
+    example: "defender erred and the game was lost",
+  },
   {
     say: [
       "(end|finish|turn out|come out) [up] (as|in) (losses|[a] loss|defeat|[a] defeat)",
