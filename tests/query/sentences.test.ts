@@ -113,7 +113,24 @@ describe("what happened, in clauses", () => {
       "thought for over ten minutes and then played the losing move",
       `to-move = defender and spent > 600 and error != none`,
     ],
+    ["the defender was lost", "verdict = won"],
+    ["the defender erred and the game was lost", `${ERRED} and outcome = lost`],
+    [
+      "the attacker was winning, then it was a draw, then he was winning again",
+      "(verdict = won) then (verdict = drawn) then (verdict = won)",
+    ],
     // what is denied
+    ["a position from which the attacker cannot lose", "verdict != lost"],
+    ["Black to play, and every move loses", "turn = black and to-move = defender and verdict = won"],
+    ["all but one of the moves lose", "to-move = defender and verdict = drawn and only-move"],
+    [
+      "no check at all from the defender, drawn",
+      "never (to-move = defender and kind = check) and defender-result = drew",
+    ],
+    [
+      "rook lost to a fork or a skewer",
+      'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
+    ],
     ["apart from blitz and bullet", "not (pace = blitz or pace = bullet)"],
     ["not by agreement but by repetition", "not ended-by = agreed and ended-by = repetition"],
     [
@@ -166,6 +183,7 @@ describe("what is counted, or is no fact, is refused with what can be asked", ()
   it.each([
     ["how many mistakes does the attacker make on average", /averages/],
     ["do defenders lose more often in blitz", /comparison/],
+    ["twice as many mistakes by the defender as by the attacker", /comparison/],
     ["draws broken down by rating", /groups/],
     ["which events had at least three of these endings", /event or a player/],
     ["defender lost this twice in the same tournament", /with each other/],

@@ -71,6 +71,8 @@ export const FIGURES: readonly Phrase[] = [
       "(compare|versus each other|next to each other|side by side|against each other)",
       "(or|and) [the] other way (round|around|about)",
       "which order",
+      "(twice|three time|four time|half|ten time) as (many|much|long|often|good)",
+      "(twice|three time|four time|half|ten time) as many (@mistake|check|move|win|draw|loss) [(by|from|of|for) {who}] as [(by|from|of|for)] [{who}]",
       "(better|worse|faster|slower|sooner|later|earlier|quicker|easier|harder) than !{n}",
       "(win|mate|convert|err|lose|hold|defend|play|play on|finish) (faster|slower|sooner|quicker|better|worse) than",
       "(who|which side|which) (take|takes|use|uses|spend|spends|need|needs|make|makes|find|finds) (more|less|longer|fewer|most)",

@@ -77,7 +77,7 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
-      "(all|every|any|everything|each) (but|except|save) (one|a single one|a single) [of [the]] [legal|possible] [move]",
+      "(all|every|any|everything|each) (but|except|save) (one|a single one|a single) [of [the]] [legal|possible] move [would|will|do|does] [have] (@hold|held|drawn|win|won|keep)",
       "(one|a single) [legal|possible] move (lose|fail|spoil) [,] [while] (everything|all) [the] (else|others|rest)",
     ],
     means: "everything",

@@ -163,6 +163,7 @@ export const OFTEN: readonly Phrase[] = [
     say: [
       "without [ever|once] being (check|checked|in check)",
       "without [ever|once] (stand|standing) in check",
+      "without [ever|once] having been (checked|in check|put in check)",
     ],
     means: {
       nobody: "never (to-move = defender and in-check)",

@@ -69,6 +69,17 @@ export const RESULTS: readonly Phrase[] = [
     example: "attacker cannot win",
   },
   {
+    say: ["(cannot|can't) [possibly|ever] (lose|be beaten|be lost)"],
+    means: {
+      nobody: "verdict != won",
+      defender: "verdict != won",
+      attacker: "verdict != lost",
+      white: "(attacker = white and verdict != lost) or (attacker = black and verdict != won)",
+      black: "(attacker = black and verdict != lost) or (attacker = white and verdict != won)",
+    },
+    example: "attacker cannot lose",
+  },
+  {
     say: [
       "(cannot|can't) [possibly] (@hold|be held|be saved|survive) [any more|any longer]",
       "(have|has) no defence [left]",
@@ -248,6 +259,7 @@ export const RESULTS: readonly Phrase[] = [
       "(not|never) convert [the] (win|advantage)",
       "(fail|failed) to convert",
       "(nobody|no one|never|not|fail to) (find|see|spot) [the|a] (win|way (to win|through)|win plan)",
+      "(never|not once|at no point) (did|has|had|have) [the] attacker (find|see|spot) [the|a] (win|way (to win|through)|win plan)",
     ],
     means: {
       nobody: "outcome = held",

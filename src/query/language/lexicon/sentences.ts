@@ -235,6 +235,18 @@ export const SENTENCES: readonly Phrase[] = [
     "held (verdict = drawn) for {n} moves",
     "(was|were|be|been|is|stay|stayed) [still] [@theory] (drawn|[a] draw) for [at least|more than|over|some] {n} move [or more]",
   ),
+  say(
+    "to-move = attacker and verdict = won and error != none",
+    "[the] win (was|is|be|were) (lost|gone|dropped|let slip|frittered away)",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and error != none",
+    "[the] draw (was|is|be|were) (lost|gone|dropped|let slip|frittered away)",
+  ),
+  say(
+    "count ({mover}only-move) {least}",
+    "{least} [of [the|his|its|her]] move (was|were|be) [all] only move",
+  ),
   // one move alone
   say(
     `${ONLY_HOLD} and needed = {kind}`,
