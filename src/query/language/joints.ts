@@ -192,6 +192,8 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
   else if (
     FILLERS.has(word) &&
     !(WISHED.has(word) && isWord(words, at + 1, "have")) &&
+    // "check on move one"
+    !(word === "one" && isWord(words, at - 1, "move")) &&
     // "draws in May"
     !(word === "may" && /^(?:in|of|during)$/.test(words[at - 1]?.word ?? ""))
   )

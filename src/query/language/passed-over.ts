@@ -30,7 +30,7 @@ function isPassedOver({ word, quoted }: SpokenWord, next: SpokenWord | undefined
 
 /** Why somebody asks, before a request: "My pupil keeps resigning too soon, so let me see …". */
 const REASON =
-  /^\s*(?:my|our|i|we)\b[^.?!:;]*?(?:,\s*so|[.!;:])\s+(?=(?:let|show|give|find|please|can|could|may|i|we|are|is|do|have|which|what|list|where|so)\b)/i;
+  /^\s*(?:my|our|i|we)\b[^.?!:;]*?(?:,\s*so|[.!;:])\s+(?=(?:let|show|give|find|please|can|could|may|i|we|are|is|do|have|which|what|list|where|so|did|does|has|was|were|how|who)\b)/i;
 /** An example that somebody gives, up to the end of the part: "won in the end, for example on the flag". */
 const EXAMPLE = /(?:,\s*|\()(?:for (?:example|instance)|e\.\s?g\.|say)\b[^,.;:?!()]*\)?(?:[.?!]+\s*$)?/gi;
 

@@ -24,6 +24,7 @@ export const REQUESTS: readonly Request[] = [
       "(let|allow) (me|us) [to] [@ask]",
       "=let (=see|=look) [at]",
       "(can|could|may|might|would|will|shall) (you|i|we) [please|kindly|perhaps|possibly|also|just] [@ask]",
+      "it (would|will) (help|be useful|be nice|be good|be interesting|interest) [me|us] [a lot] [if i could] [to] [@ask]",
       "(please|kindly) @ask",
       "@ask (me|us) [please]",
       "(=show|=list|=give|=name|=print|=find|=get|=quote|=cite) [please]",

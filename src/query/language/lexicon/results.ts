@@ -294,8 +294,16 @@ export const RESULTS: readonly Phrase[] = [
     "(defender-name ~ {winner} or defender-name ~ {loser}) and {setup}",
     "{name=winner} or {name=loser} (play|playing|use|using|choose|with|in) [the] {setup}",
   ),
-  withPiece("attacker", "(with|having) [the|an] [extra|additional] (bishop|piece)", "win"),
-  withPiece("attacker", "(with|having) [the|an] [extra|additional] (bishop|piece)", "lose"),
+  withPiece(
+    "attacker",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "win",
+  ),
+  withPiece(
+    "attacker",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "lose",
+  ),
   withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "win"),
   withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "lose"),
   {

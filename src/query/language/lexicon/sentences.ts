@@ -278,6 +278,7 @@ export const SENTENCES: readonly Phrase[] = [
     "@onlyone of [the] {cmp} [possible|legal|available] move (keep|hold|preserve|save) [the] (win|draw|result|game|balance)",
     "@onlyone [move] [out] of {cmp} [possible|legal|available] move (win|hold|draw|work)",
   ),
+  say("error != none", "(it|this|that move) (was|were|be) (missed|overlooked|not found|not seen|not played)"),
   say(
     "{mover}error = none and spent {time}",
     "[the] [player|he|she|they|defender|attacker] (find|play|make|choose) (it|the move|that move) (in|within|after) [only|just] {time}",
