@@ -120,15 +120,12 @@ describe("moments of one game", () => {
     ["mistake one move before the Philidor", RIGHT_AFTER("error != none", "philidor")],
     ["after a check, the defender blundered", `(kind = check) then (${ERRED("defender")})`],
     // what is said of a step belongs to it
-    ["Cochrane, then Philidor in the first ten moves", "rear-pin then (philidor and moves-in <= 10)"],
+    ["Cochrane, then Philidor in the first ten moves", "rear-pin then (philidor and moves-in < 10)"],
     [
       "Cochrane, and then Philidor within the first 10 moves of the ending",
-      "rear-pin then (philidor and moves-in <= 10)",
+      "rear-pin then (philidor and moves-in < 10)",
     ],
-    [
-      "check, then a mistake in the first five moves",
-      "(kind = check) then (error != none and moves-in <= 5)",
-    ],
+    ["check, then a mistake in the first five moves", "(kind = check) then (error != none and moves-in < 5)"],
     ["Cochrane, then Philidor with the attacker to move", "rear-pin then (philidor and to-move = attacker)"],
     ["rook went to the long side", "(not rook-side = long) then (rook-side = long)"],
     ["rook went passive", "(not rook-rank <= 2) then (rook-rank <= 2)"],

@@ -5,7 +5,7 @@ import type { Material } from "../../chess/material.js";
 import { type Question, formatQuestion } from "./ast.js";
 import type { KnownSetUps } from "./canonical.js";
 import { Dates } from "./dates.js";
-import { CATEGORIES } from "./lexicon/groups.js";
+import { CATEGORIES } from "./lexicon/categories.js";
 import { PHRASES } from "./lexicon/phrases.js";
 import { FILLERS, JOINING_WORDS, LIGHT, ORDINALS, PASSED_OVER } from "./lexicon/words.js";
 import { type NamedMaterial, materialAt } from "./named-material.js";

@@ -15,16 +15,14 @@ import {
   type Part,
   allOf,
   alsoGoingWith,
-  answered,
   areRivals,
-  continued,
   gathered,
   goingWith,
   noneOfThese,
   part,
-  sinceReached,
   withoutRepeatedNames,
 } from "./joining.js";
+import { answered, continued, sinceReached } from "./moments.js";
 import { QueryError } from "./query-error.js";
 
 /** Guesses of one question that are told; each is the question read again. */
@@ -166,7 +164,7 @@ export class Composer extends Courses {
           : one.later && goesOn
             ? continued(earlier, [{ part: one.node, within: null }])
             : joined === "and"
-              ? sinceReached(before, one)
+              ? sinceReached(before, one, this.conditions)
               : undefined;
       // "lost with the king on h8 and the rook on g8": both, of the same positions
       const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;

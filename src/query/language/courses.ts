@@ -1,20 +1,10 @@
 // What comes one after another in a question in words: "A, then B", "A right after B", "after A, B".
 
-import { join, levelOf } from "./ast.js";
+import { type Question, join, levelOf } from "./ast.js";
 import type { Item, Place } from "./items.js";
-import {
-  type Part,
-  type Step,
-  allOf,
-  answered,
-  comesAtTheEnd,
-  continued,
-  hasNoOrder,
-  inFirstMoves,
-  inOrder,
-  part,
-  sortOf,
-} from "./joining.js";
+import { type Part, allOf, comesAtTheEnd, part, sortOf } from "./joining.js";
+import { type Step, answered, continued, hasNoOrder, inFirstMoves, inOrder, nearTheEnd } from "./moments.js";
+import type { Phrase } from "./lexicon/phrase.js";
 import { NoFact, QueryError } from "./query-error.js";
 import { Units } from "./units.js";
 
@@ -62,20 +52,54 @@ export abstract class Courses extends Units {
       let joint = this.p;
       if (this.items[joint]?.kind === "comma") ++joint;
       if (this.items[joint]?.kind === "and") ++joint;
-      if (this.items[joint]?.kind !== "then") break;
-      this.p = joint + 1;
+      if (this.items[joint]?.kind === "then") ++joint;
+      else if (!this.leavesAt(joint)) break;
+      this.p = joint;
       const within = this.items[this.p];
       if (within?.kind === "within") ++this.p;
+      if (this.leavesAt(this.p)) {
+        const left = then.at(-1)?.part ?? start.node;
+        if (levelOf(left) !== "position" || also.length > 0) return undefined;
+        const isOwn = this.leavesAt(this.p) === "defender";
+        ++this.p;
+        // by a move of its own: with the defender to move, and gone with the next
+        if (isOwn) {
+          const moves = join("and", [left, this.conditions.read("to-move = defender")]);
+          if (then.length > 0) then[then.length - 1] = { ...then[then.length - 1], part: moves };
+          else start = part(moves);
+        }
+        const said = within?.kind === "within" ? within.moves : null;
+        then.push({ part: { kind: "not", part: left }, within: isOwn ? 1 : said });
+        continue;
+      }
       const one = this.step();
       if (!one) return undefined;
       // "reached it, then lost": what is about the whole ending comes after everything
       const goesOn = levelOf(first.node) === "position" || first.node.kind === "sequence";
+      // "left it and then lost within five moves": of leaving it
+      if (one.soon && levelOf(one.soon.result) === "position" && goesOn && also.length === 0) {
+        then.push({ part: one.soon.result, within: one.soon.moves });
+        continue;
+      }
+      if (one.soon && also.length === 0) {
+        const near = nearTheEnd(continued(start, then).node, one.soon.moves, this.conditions);
+        if (!near) throw this.withoutOrder();
+        start = part(near);
+        then.length = 0;
+        also.push(part(one.soon.result, true));
+        continue;
+      }
       const early = goesOn ? inFirstMoves(one.node, this.conditions) : undefined;
       if (early && also.length === 0) then.push({ part: early, within: null });
       else if (levelOf(one.node) === "position" && goesOn && also.length === 0)
         then.push({ part: one.node, within: within?.kind === "within" ? within.moves : null });
       else if (hasNoOrder(one.node) || (levelOf(one.node) === "position" && hasNoOrder(first.node)))
         throw this.withoutOrder();
+      // "winning, then a draw, then winning again": the game's result would come last
+      else if (goesOn && also.length === 0 && this.goesOnAt(this.p) && this.lastOfPosition()) {
+        const moves = within?.kind === "within" ? within.moves : null;
+        then.push({ part: this.lastOfPosition()!, within: moves });
+      }
       // "drawn, then lost": one game has one result, so that positions are meant
       else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
         const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
@@ -86,6 +110,23 @@ export abstract class Courses extends Units {
     }
     const course = continued(start, then);
     return also.length > 0 ? allOf([course, ...also]) : course;
+  }
+
+  /** Whether another step of a course begins at a place. */
+  private goesOnAt(place: number): boolean {
+    const from = this.items[place]?.kind === "comma" ? place + 1 : place;
+    return this.items[this.items[from]?.kind === "and" ? from + 1 : from]?.kind === "then";
+  }
+
+  /** What the last condition means of a position, where it is about the game. */
+  private lastOfPosition(): Question | undefined {
+    return this.lastCondition && this.ofPosition(this.lastCondition);
+  }
+
+  /** What a place says of how what stands before it came to an end; undefined where it says nothing of that. */
+  private leavesAt(place: number): Phrase["leaves"] {
+    const item = this.items[place];
+    return item?.kind === "condition" ? item.phrase.leaves : undefined;
   }
 
   /** What comes behind "then", with everything that is said of the same position: "then Philidor with the attacker to move". */

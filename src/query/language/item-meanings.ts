@@ -8,6 +8,7 @@ import {
   ItemCursor,
   asksWho,
   attackersPieces,
+  isOwnPieceOf,
   ofAttackers,
   saysDistance,
   saysTurn,
@@ -88,7 +89,13 @@ export class ItemMeanings extends ItemCursor {
       subject,
       taken === FIRST_MEANING ? { ...ofGames, taken: undefined } : around,
     );
-    if (text === undefined) return undefined;
+    if (phrase.refusedUnsaid && (subject.kind === "nobody" || subject.kind === "both"))
+      throw new NoFact(this.text, item.at, item.length, ...phrase.refusedUnsaid);
+    const before = this.items[this.items.indexOf(item) - 1]?.kind;
+    if (phrase.refusedAlone && (before === undefined || before === "comma"))
+      throw new NoFact(this.text, item.at, item.length, ...phrase.refusedAlone);
+    // what comes to an end stands before it
+    if (text === undefined || phrase.leaves) return undefined;
     if (isOfOtherSide(item, subject, around.near, this.text)) throw this.ofOtherSide(item, subject);
     if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
     if (phrase.place) {
@@ -107,7 +114,9 @@ export class ItemMeanings extends ItemCursor {
         return of && part(of);
       }
     }
-    const node = this.turned === item ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
+    const isAttackers =
+      this.turned === item || (this.somebodySaid && isOwnPieceOf(item, this.subject, this.text));
+    const node = isAttackers ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
     if (!node) return undefined;
     if (!isCircumstance(node)) this.idle = undefined;
     if (phrase.or && taken === undefined) {

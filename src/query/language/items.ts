@@ -43,6 +43,8 @@ export type Item =
   | (Place & { readonly kind: "who" | "by"; readonly subject: Subject })
   | (Place & { readonly kind: "quantifier"; readonly quantifier: string })
   | (Place & { readonly kind: "within" | "within-of" | "for"; readonly moves: number })
+  /** Words that were passed over and are told. */
+  | (Place & { readonly kind: "idle" })
   /** "twice": a comparison for the number of positions. */
   | (Place & { readonly kind: "times"; readonly compared: string })
   /** `moves`: at most so many later, "right after". */
@@ -173,13 +175,25 @@ export function isAttackersPiece(
 ): boolean {
   const { subject } = who;
   if (subject.kind !== "side" || subject.side !== "attacker" || item?.kind !== "condition") return false;
-  const { means } = item.phrase;
-  return (
-    /^(?:rook|king)$/.test(pieceOf(who, item, text) ?? "") &&
-    typeof means === "string" &&
-    (/(?<![\w-])(?:rook|king|corner)-/.test(means) ||
-      Object.values(item.bound).some((value) => /^(?:rook|king)$/.test(value)))
-  );
+  return /^(?:rook|king)$/.test(pieceOf(who, item, text) ?? "") && hasTwin(item);
+}
+
+/** Whether a condition is about a piece of the defender's that the attacker has too. */
+const hasTwin = ({ phrase: { means }, bound }: ConditionItem): boolean =>
+  typeof means === "string" &&
+  (/(?<![\w-])(?:rook|king|corner)-/.test(means) ||
+    Object.values(bound).some((value) => /^(?:rook|king)$/.test(value)));
+
+/** Whether a condition begins with "his king" or "its rook" where the attacker was spoken of last. */
+export function isOwnPieceOf(item: ConditionItem, subject: Subject, text: string): boolean {
+  if (subject.kind !== "side" || subject.side !== "attacker" || !hasTwin(item)) return false;
+  // a move of it is the mover's
+  if (/(?<![\w-])(?:kind|needed|holding|possible)\b/.test(String(item.phrase.means))) return false;
+  const said = text.slice(item.at, item.at + item.length);
+  const before = text.slice(0, item.at);
+  return /^(?:king|rook)\b/i.test(said)
+    ? /\b(?:his|her|its|their|whose)\s+(?:own\s+)?$/i.test(before)
+    : /^(?:his|her|its|their|whose)\s+(?:own\s+)?(?:king|rook)\b/i.test(said);
 }
 
 /** Places that are a fact of the defender's king, and squares for the attacker's. */

@@ -1,14 +1,6 @@
 // Joining conditions: what is of one sort, what lasts, what is denied, and what a list of conditions means together.
 
-import {
-  type Question,
-  type Sequence,
-  formatQuestion,
-  isEverything,
-  join,
-  leavesOf,
-  levelOf,
-} from "./ast.js";
+import { type Question, formatQuestion, isEverything, join, leavesOf, levelOf } from "./ast.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** A condition, and what has to be known of it to join it with others. */
@@ -20,6 +12,8 @@ export interface Part {
   readonly later?: boolean;
   /** "Or" was said between its conditions. */
   readonly list?: boolean;
+  /** What came within so many moves, of whatever came before it, else of the ending's beginning. */
+  readonly soon?: { readonly result: Question; readonly moves: number };
   /** What was said to come at once. */
   readonly atOnce?: Question;
   /** It answers the move that stands before it: it is about the next one. */
@@ -88,6 +82,8 @@ export const isLasting = (node: Question): boolean =>
 /** How often: stays of what lasts, positions of anything else; undefined of what is about the whole ending. */
 export function counted({ node }: Part, compared: string, conditions: ReadConditions): Part | undefined {
   if (levelOf(node) !== "position") return undefined;
+  // "at least once" is at some moment, which is asked for anyway
+  if (compared === ">= 1") return part(node);
   const how = isLasting(node) ? "stays" : "count";
   return part(conditions.read(`${how} (${formatQuestion(node)}) ${compared}`));
 }
@@ -260,97 +256,6 @@ export function allOf(parts: readonly Part[]): Part {
   return part(join("and", inMoments(nodes)), parts.at(-1)!.result);
 }
 
-/** A step of a sequence, and in how many moves it comes. */
-export interface Step {
-  readonly part: Question;
-  readonly within: number | null;
-}
-
-/** Whether a condition counts, or asks for most of an ending, so that nothing comes before or after it. */
-export const hasNoOrder = (node: Question): boolean =>
-  leavesOf(node).some(
-    (leaf) =>
-      leaf.kind === "tally" ||
-      leaf.kind === "run" ||
-      leaf.kind === "first" ||
-      (leaf.kind === "scoped" && /^(?:throughout|mostly|never)$/.test(leaf.quantifier)) ||
-      (leaf.kind === "compare" && /(?:^|-)errors$/.test(leaf.fact.name)),
-  );
-
-/** A course whose last step may come at any time. */
-export const isOpenCourse = (node: Question): node is Sequence =>
-  node.kind === "sequence" && node.then.at(-1)!.within === null;
-
-/** What comes in the first moves of the ending, as a step of a course; undefined of anything else. */
-export function inFirstMoves(node: Question, conditions: ReadConditions): Question | undefined {
-  if (node.kind !== "first" || node.of) return undefined;
-  return join("and", [node.part, conditions.read(`moves-in <= ${node.within}`)]);
-}
-
-/**
- * One thing before or after another, `within` so many moves; "lost after the Philidor": what is about the whole ending comes
- * after everything.
- */
-export function inOrder(
-  first: Part,
-  other: Part,
-  kind: "before" | "after",
-  within: number | null,
-): Part | undefined {
-  const [earlier, later] = kind === "before" ? [first, other] : [other, first];
-  // "repetition after the attacker made no progress": what is about the whole game has no order of its own
-  if (levelOf(earlier.node) !== "position")
-    return within === null &&
-      kind === "after" &&
-      levelOf(later.node) !== "position" &&
-      sortOf(first.node) !== sortOf(other.node)
-      ? allOf([first, other])
-      : undefined;
-  if (levelOf(later.node) !== "position") return within === null ? allOf([first, other]) : undefined;
-  return continued(earlier, [{ part: later.node, within }]);
-}
-
-const SIDES = ["attacker", "defender"] as const;
-
-/** A move and the other side's answer to it: "check answered by a blunder"; undefined where no move stands before it. */
-export function answered(before: Part, one: Part, conditions: ReadConditions): Part | undefined {
-  const isMove = leavesOf(before.node).some(
-    (leaf) =>
-      leaf.kind === "waiting" ||
-      ((leaf.kind === "compare" || leaf.kind === "range") && leaf.fact.scope === "move"),
-  );
-  if (!isMove || levelOf(before.node) !== "position" || levelOf(one.node) !== "position") return undefined;
-  const says = (node: Question, side: string) => formatQuestion(node).includes(`to-move = ${side}`);
-  const said = SIDES.filter((side) => says(before.node, side));
-  // "the attacker erred right after its own check" is no answer
-  const sides = (said.length > 0 ? said : SIDES).filter((side) => !says(one.node, side));
-  if (sides.length === 0) return undefined;
-  const courses = sides.map((side) => {
-    const [mover, other] = [side, side === "attacker" ? "defender" : "attacker"].map((who) =>
-      conditions.read(`to-move = ${who}`),
-    );
-    return continued(part(join("and", [mover, before.node])), [
-      { part: join("and", [other, one.node]), within: 1 },
-    ]).node;
-  });
-  return part(join("or", courses));
-}
-
-/** A course that goes on with more steps: "king driven to the edge, then Philidor". */
-export function continued(first: Part, then: readonly Step[]): Part {
-  if (then.length === 0) return first;
-  const { node } = first;
-  return node.kind === "sequence"
-    ? part({ ...node, then: [...node.then, ...then] })
-    : part({ kind: "sequence", first: node, then });
-}
-
-/** "Reached Philidor and threw the win away within 15 moves": of reaching it. */
-export function sinceReached(before: Part | undefined, one: Part): Part | undefined {
-  if (before?.node.kind !== "set-up" || one.node.kind !== "first" || one.node.of) return undefined;
-  return continued(before, [{ part: one.node.part, within: one.node.within }]);
-}
-
 /** What stands behind "with": "drew with the rook on the long side" is for most of the ending, "resigned with …" at its end. */
 export function goingWith(before: Part | undefined, one: Part, wasEnd: boolean): Part {
   if (!isLasting(one.node)) return one;
@@ -362,28 +267,4 @@ export function goingWith(before: Part | undefined, one: Part, wasEnd: boolean):
 export function alsoGoingWith(before: Part | undefined, one: Part): Part | undefined {
   if (before?.node.kind !== "scoped" || !isLasting(one.node)) return undefined;
   return part({ ...before.node, part: join("and", [before.node.part, one.node]) });
-}
-
-/** Ways of ending that are draws. */
-const DRAWN_ENDS = new Set(["stalemate", "agreed", "fifty moves", "repetition"]);
-
-/** Whether nothing can meet a question, since a game or a position is to be drawn and not: "won, draw agreed". */
-export function isContradictory(node: Question): boolean {
-  if (node.kind !== "and") return false;
-  const together = (one: Question): readonly Question[] =>
-    one.kind === "and" ? one.parts.flatMap(together) : [one];
-  const parts = together(node);
-  const saidOf = (fact: string) =>
-    parts.flatMap((one) =>
-      one.kind === "compare" && one.operator === "=" && one.fact.name === fact ? [String(one.value)] : [],
-    );
-  if (["verdict", "outcome", "defender-result"].some((fact) => new Set(saidOf(fact)).size > 1)) return true;
-  const said = (fact: string, value: (text: string) => boolean) => saidOf(fact).some(value);
-  const decided =
-    said("outcome", (value) => value === "lost") || said("result", (value) => /^[01]-/.test(value));
-  return (
-    decided &&
-    (said("ended-by", (value) => DRAWN_ENDS.has(value)) ||
-      said("defender-result", (value) => value === "drew"))
-  );
 }

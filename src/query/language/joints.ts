@@ -3,6 +3,7 @@
 
 import type { CategoryFinder } from "./categories.js";
 import type { Item } from "./items.js";
+import { OF_PURPOSES, PURPOSES, REQUESTS, type Request } from "./lexicon/requests.js";
 import { CONNECTIONS, type Connection, FILLERS, JOINING_WORDS, LIGHT } from "./lexicon/words.js";
 import { subjectOf } from "./meanings.js";
 import { PhrasePattern } from "./phrase-pattern.js";
@@ -18,6 +19,7 @@ export const COST = {
   who: 0.5,
   joint: 0.1,
   quantifier: 0.3,
+  request: 0.1,
 };
 
 /** Something that begins at a word; undefined where it says nothing. */
@@ -27,10 +29,6 @@ export interface FoundItem {
   readonly cost: number;
 }
 
-/** Those for whom exercises are sought. */
-const FOR_WHOM = new Set(
-  "beginners students pupils kids children juniors class lesson homework training".split(" "),
-);
 /** Before "have", they say that something did not happen. */
 const WISHED = new Set(["could", "would", "should", "might", "may"]);
 type IndexedConnection = Omit<Connection, "say"> & { readonly pattern: PhrasePattern };
@@ -45,6 +43,75 @@ function connections(): ReadonlyMap<string, readonly IndexedConnection[]> {
       for (const word of pattern.begins) index.set(word, [...(index.get(word) ?? []), { ...what, pattern }]);
     }
   return (connectionIndex = index);
+}
+
+type IndexedRequest = Omit<Request, "say"> & { readonly pattern: PhrasePattern };
+let requestIndex: ReadonlyMap<string, readonly IndexedRequest[]> | undefined;
+/** Requests by the words they can begin with; under "" those that can begin with a number. */
+function requests(): ReadonlyMap<string, readonly IndexedRequest[]> {
+  if (requestIndex) return requestIndex;
+  const index = new Map<string, IndexedRequest[]>();
+  for (const { say, ...what } of REQUESTS)
+    for (const text of say) {
+      const pattern = new PhrasePattern(text);
+      for (const begin of pattern.begins) {
+        const key = begin.startsWith("{") ? "" : begin;
+        index.set(key, [...(index.get(key) ?? []), { ...what, pattern }]);
+      }
+    }
+  return (requestIndex = index);
+}
+
+/** Behind these a part of a question begins. */
+const BEGINS_BEHIND = new Set([",", "and", "so", "but", "then", "or", "please"]);
+
+/** Where what a question is for ends, "for my next lesson"; where it begins if there is none. */
+function purposeAt(words: readonly SpokenWord[], at: number): number {
+  if (words[at].word !== "for") return at;
+  let end = at + 1;
+  while (OF_PURPOSES.has(words[end]?.word ?? "") && !PURPOSES.has(words[end].word)) ++end;
+  if (!PURPOSES.has(words[end]?.word ?? "")) return at;
+  while (PURPOSES.has(words[end]?.word ?? "")) ++end;
+  return end;
+}
+
+/**
+ * Requests that begin at a word, "I would like to see", which say nothing of games. `requested` holds the places where
+ * others end, and is added to.
+ */
+export function requestsAt(
+  words: readonly SpokenWord[],
+  at: number,
+  finder: CategoryFinder,
+  requested: Set<number>,
+  text: string,
+): FoundItem[] {
+  const items: FoundItem[] = [];
+  const word = words[at];
+  if (word.quoted) return items;
+  const begins =
+    at === 0 ||
+    BEGINS_BEHIND.has(words[at - 1].word) ||
+    /[:;.?!–—]|\s-\s/.test(text.slice(words[at - 1].end, word.at));
+  let from = at;
+  while (from > 0 && !requested.has(from) && LIGHT.has(words[from - 1].word)) --from;
+  const isBehind = requested.has(from);
+  const span = (end: number) => ({ at: word.at, length: words[end - 1].end - word.at });
+  const purpose = begins || isBehind ? purposeAt(words, at) : at;
+  if (purpose > at) requested.add(words[purpose]?.word === "," ? purpose + 1 : purpose);
+  const candidates = new Set<IndexedRequest>();
+  for (const form of word.forms) for (const one of requests().get(form) ?? []) candidates.add(one);
+  if (word.number !== undefined) for (const one of requests().get("") ?? []) candidates.add(one);
+  for (const { pattern, where, isTold } of candidates) {
+    if (where === "behind" ? !isBehind : where === "start" && !begins && !isBehind) continue;
+    for (const { end } of pattern.matches(words, at, finder.categories, () => undefined)) {
+      if (where === "end" && end < words.length && words[end].word !== ",") continue;
+      if (where !== "end") requested.add(end);
+      const item: Item | undefined = isTold ? { kind: "idle", ...span(end) } : undefined;
+      items.push({ item, end, cost: COST.request });
+    }
+  }
+  return items;
 }
 
 /** Connecting words, and words that say nothing. */
@@ -85,11 +152,12 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
     const more = finder.quantities.literal(at + 1, ["more", "than"]);
     for (const { end, value } of finder.quantities.numbers(Math.max(at + 1, least, more)))
       if (isWord(words, end, "move"))
-        items.push({
-          item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(end + 1) },
-          end: end + 1,
-          cost: COST.joint,
-        });
+        for (const stop of [end + 1, ...finder.categories("inarow", end + 1).map((one) => one.end)])
+          items.push({
+            item: { kind: "for", moves: value + (more > 0 ? 1 : 0), ...span(stop) },
+            end: stop,
+            cost: COST.joint,
+          });
   }
   for (const { end, value } of finder.categories("tallied", at))
     items.push({ item: { kind: "times", compared: value, ...span(end) }, end, cost: COST.joint });
@@ -100,9 +168,16 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
     (UPWARDS.has(words[at + 1]?.word ?? "") || DOWNWARDS.has(words[at + 1]?.word ?? ""))
   )
     items.push({ item: undefined, end: at + 2, cost: 0 });
-  // "exercises for beginners": for whom, and not by whom
-  if (word === "for" && FOR_WHOM.has(words[at + 1]?.word ?? ""))
-    items.push({ item: undefined, end: at + 2, cost: COST.filler });
+  const purpose = purposeAt(words, at);
+  if (purpose > at) items.push({ item: undefined, end: purpose, cost: COST.filler });
+  // "first the rook was active, then it was not": what comes first is said by "then"
+  if (
+    word === "first" &&
+    (at === 0 || words[at - 1].word === ",") &&
+    /^(?:the|a|an|he|she|it|his|white|black|attacker|defender)$/.test(words[at + 1]?.word ?? "") &&
+    words.slice(at).some((one) => one.word === "then")
+  )
+    items.push({ item: undefined, end: at + 1, cost: COST.filler });
   // "either Philidor or Szén"
   if (word === "either") items.push({ item: undefined, end: at + 1, cost: COST.filler });
   // "how many times": a question of how many, not "many times"
@@ -117,6 +192,8 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
   else if (
     FILLERS.has(word) &&
     !(WISHED.has(word) && isWord(words, at + 1, "have")) &&
+    // "check on move one"
+    !(word === "one" && isWord(words, at - 1, "move")) &&
     // "draws in May"
     !(word === "may" && /^(?:in|of|during)$/.test(words[at - 1]?.word ?? ""))
   )

@@ -18,6 +18,10 @@ interface MendedText {
 
 /** Letters of the shortest word that is mended: of shorter ones too many are near each other. */
 const SHORTEST = 5;
+/** Letters of the shortest word in which two swapped letters are put right: "wno". */
+const SHORTEST_SWAPPED = 3;
+const areSwapped = (word: string, other: string): boolean =>
+  word.length === other.length && [...word].sort().join("") === [...other].sort().join("");
 /** Slips that are mended; with more of them little is certain. */
 const MOST_SLIPS = 3;
 
@@ -63,9 +67,9 @@ export function withoutSlips(
   let rest = text;
   for (const { word, at, text: written, capital } of unknown.reverse()) {
     // a capital inside a sentence is a name's
-    if (word.length < SHORTEST || (capital && at > 0) || isName(written)) return undefined;
+    if (word.length < SHORTEST_SWAPPED || (capital && at > 0) || isName(written)) return undefined;
     const near = slipsOf(word, [...knownWords(), ...others]);
-    if (near.length !== 1) return undefined;
+    if (near.length !== 1 || (word.length < SHORTEST && !areSwapped(word, near[0]))) return undefined;
     const end = at + written.replace(/['’]s?$/, "").length;
     mended.unshift({ words: rest.slice(at, end), as: near[0] });
     rest = rest.slice(0, at) + near[0] + rest.slice(end);
@@ -77,13 +81,18 @@ const VERB =
   "(?:miss(?:es|ed|ing)?|overlook(?:s|ed|ing)?|(?:threw|throws?|throwing|gave|gives?|giving) away|squander(?:s|ed|ing)?)";
 const THING =
   "(?:(?:an?|the)\\s+(?:(?:clear|easy|simple|forced|second|quick)\\s+)?)?(?:mate\\s+in\\s+\\w+|(?<=\\b(?:an?|the|clear|easy|simple|forced|second|quick)\\s+)(?:win|draw|stalemate|fork|skewer|mate))\\b";
+/** Another of the same sort: "missed a win and later another". */
+const ANOTHER = "another(?:\\s+one)?(?=\\W*$|\\W+(?:and|but|in|then)\\b)";
 /** What follows a thing that something is said of: "missed a win and the draw was agreed". */
 const OF_ITSELF =
   "\\s+(?:was|were|is|are|came|had|has|after|by\\s+(?:agreement|repetition|stalemate|the\\s+fifty|fifty|50)|agreed|claimed|offer|position|game|(?:trick|resource|idea|chance|threat))\\b";
 const JOINT =
   "(?:\\s*,)?\\s+(?:and|but)(?:\\s+(?:then|later|also|afterwards))?\\s+|\\s*,\\s*then\\s+|\\s+then\\s+";
 /** A verb that is said of two things: "missed mate in 3 and then mate in 5"; and one that stands behind the first. */
-const SAID_BEFORE = new RegExp(`\\b(${VERB})(\\s+${THING})(${JOINT})(${THING})(?!${OF_ITSELF})`, "i");
+const SAID_BEFORE = new RegExp(
+  `\\b(${VERB})(\\s+${THING})(${JOINT})(${THING}|${ANOTHER})(?!${OF_ITSELF})`,
+  "i",
+);
 const SAID_BEHIND = new RegExp(
   `\\b(${THING}\\s+)((?:(?:was|were)\\s+)?(?:missed|overlooked))(${JOINT})(${THING})(?!${OF_ITSELF})`,
   "i",
@@ -95,8 +104,11 @@ export function saidOfEach(text: string): MendedText | undefined {
   if (/\b(?:both|each|neither|either)\b/i.test(text)) return undefined;
   const [before, verb, first, joint, second] = SAID_BEFORE.exec(text) ?? [];
   if (before !== undefined) {
-    const as = `${verb} ${second}`;
-    return { text: text.replace(before, verb + first + joint + as), mended: [{ words: second, as }] };
+    const isAnother = /^another/i.test(second);
+    const as = `${verb}${isAnother ? first : ` ${second}`}`;
+    // one moment is not another: they come in order
+    const said = isAnother ? " then " : joint;
+    return { text: text.replace(before, verb + first + said + as), mended: [{ words: second, as }] };
   }
   const [behind, thing, missed, then, other] = SAID_BEHIND.exec(text) ?? [];
   if (behind === undefined) return undefined;

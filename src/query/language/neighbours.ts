@@ -10,15 +10,24 @@ import { piecesInWords } from "./spoken.js";
  * winning".
  */
 export function endsBeside(items: readonly Item[], item: ConditionItem, text: string): boolean {
-  const before = items.slice(0, items.indexOf(item)).findLast(({ kind }) => kind !== "who");
+  const before = items
+    .slice(0, items.indexOf(item))
+    .findLast((one) => one.kind !== "who" && !(one.kind === "condition" && saysWhichSide(one.phrase)));
   if (before?.kind === "condition" && before.phrase.end === true) {
     const between = text.slice(before.at + before.length, item.at + item.length);
     if (/\b(?:although|though|while|when|despite)\b/i.test(between)) return true;
   }
-  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "who");
+  const next = items.slice(items.indexOf(item) + 1).find(({ kind }) => kind !== "who" && kind !== "comma");
   if (next?.kind !== "condition" || next.phrase.end !== true) return false;
+  // "the attacker, although he was winning, agreed to a draw"
+  if (/\b(?:although|though|while|despite)\W+(?:\w+\W+){0,3}$/i.test(text.slice(0, item.at))) return true;
+  if (/^(?:although|though|while|despite|even though)\b/i.test(text.slice(item.at))) return true;
   return /\bwhen\b|\bat the moment\b/i.test(text.slice(item.at + item.length, next.at));
 }
+
+/** Whether a phrase says no more than which side somebody had: "with the rook alone". */
+const saysWhichSide = ({ means }: Phrase): boolean =>
+  typeof means !== "string" && (means.attacker ?? means.defender) === "everything";
 
 /** Several words: "drawn from start to finish" is said of what stands before it, whatever follows. */
 export const hasWords = ({ at, length }: Item, text: string): boolean =>
@@ -66,7 +75,7 @@ export function ownerBehind(items: readonly Item[], item: ConditionItem, text: s
   if (next?.kind !== "condition") return undefined;
   // "players under 2200 with the bishop"
   const { means } = next.phrase;
-  if (typeof means !== "string" && (means.attacker ?? means.defender) === "everything")
+  if (typeof means !== "string" && saysWhichSide(next.phrase))
     return means.attacker ? "attacker" : "defender";
   return doerOf(next.phrase);
 }

@@ -5,7 +5,7 @@ import { type KnownSetUps, parseCanonical } from "./canonical.js";
 import { QueryError, tooLong } from "./query-error.js";
 import { type KnownNames, vocabularyWords, wordsOfSetUps } from "./categories.js";
 import { saidOfEach, withoutSlips } from "./mending.js";
-import { withoutIdleWords } from "./passed-over.js";
+import { withoutIdleWords, withoutAsides } from "./passed-over.js";
 import { type Reading, readWords } from "./reading.js";
 import { refusal } from "./refusal.js";
 
@@ -61,11 +61,13 @@ function understood(written: string, setUps: KnownSetUps, names?: KnownNames): r
     const message = `what was done is said of the first only, so that "${words}" would be taken for something else`;
     throw new QueryError(text, text.lastIndexOf(words), words.length, message, `say it again: "${as}"`);
   }
-  const read = readWords(text, setUps, names);
-  if (!("words" in read)) return read;
-  const bare = withoutIdleWords(text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
-  const isIdle = bare.passed.length > 0;
-  const others = isIdle ? readWords(bare.text, setUps, names) : read;
+  const asked = withoutAsides(text);
+  const read = readWords(asked.text, setUps, names);
+  if (!("words" in read))
+    return asked.passed.length > 0 ? read.map((one) => passingOver(one, asked.passed, text)) : read;
+  const idle = withoutIdleWords(asked.text, names && ((word) => names.isPlayer(word) || names.isSite(word)));
+  const bare = { text: idle.text, passed: [...asked.passed, ...idle.passed] };
+  const others = idle.passed.length > 0 ? readWords(bare.text, setUps, names) : read;
   if (!("words" in others)) return others.map((reading) => passingOver(reading, bare.passed, text));
   const isName = (word: string) =>
     names !== undefined &&
@@ -73,14 +75,18 @@ function understood(written: string, setUps: KnownSetUps, names?: KnownNames): r
   const slips = /[=<>~]/.test(text) ? undefined : withoutSlips(bare.text, wordsOfSetUps(setUps), isName);
   const right = slips && readWords(slips.text, setUps, names);
   if (right && !("words" in right))
-    return right.map((reading) => ({ ...reading, mended: slips.mended, passed: bare.passed }));
+    return right.map((reading) => ({
+      ...reading,
+      mended: slips.mended,
+      passed: [...bare.passed, ...(reading.passed ?? [])],
+    }));
   throw refusal(text, others.at > read.at ? others : read, fault, setUps, names);
 }
 
 /** A reading of a question without its idle words, which are told; guesses have the words as they were written. */
 const passingOver = (reading: Reading, passed: readonly string[], text: string): Reading => ({
   ...reading,
-  passed,
+  passed: [...passed, ...(reading.passed ?? [])],
   guesses: reading.guesses.map((guess) => ({
     ...guess,
     words: text.slice(guess.at, guess.at + guess.length),

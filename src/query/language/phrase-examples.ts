@@ -1,7 +1,8 @@
 // What people say, as it is shown to them: each phrase of the lexicon as something that can be typed as it stands.
 
 import { moverText } from "./meanings.js";
-import { CATEGORIES, GROUPS } from "./lexicon/groups.js";
+import { CATEGORIES } from "./lexicon/categories.js";
+import { GROUPS } from "./lexicon/groups.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { FORMS } from "./lexicon/words.js";
 

@@ -13,8 +13,8 @@ import { CategoryFinder, type KnownNames } from "./categories.js";
 import { Composer } from "./composer.js";
 import { ReadConditions } from "./read-conditions.js";
 import { type Guess, type Item, orderIn } from "./items.js";
-import { isContradictory } from "./joining.js";
-import { COST, type FoundItem, jointsAt } from "./joints.js";
+import { isContradictory } from "./contradictions.js";
+import { COST, type FoundItem, jointsAt, requestsAt } from "./joints.js";
 import { NO_FACTS } from "./lexicon/no-facts.js";
 import type { Phrase } from "./lexicon/phrase.js";
 import { PHRASES } from "./lexicon/phrases.js";
@@ -55,9 +55,10 @@ export interface Understood {
 const MOST_WAYS = 8;
 /** Words of the longest question that is read. */
 export const MOST_WORDS = 200;
-/** Said of a game that is to be drawn and not. */
+/** Said of a game that is to be drawn and not, or to end in two ways. */
 const CONTRADICTION = {
-  message: "no game can be both: this asks for one that is drawn and that somebody wins",
+  message:
+    "no game can be both: this asks for one that is drawn and that somebody wins, or that ends in two ways",
   hint: 'a position can be won in a drawn game: "draw agreed in a won position"; or ask for one of the two',
 };
 /** A reading that costs more than the cheapest by this is not offered. */
@@ -120,6 +121,8 @@ class Chart {
   /** Every form of every word, and the sides that are spoken of. */
   private readonly forms: ReadonlySet<string>;
   private readonly canMatch = new Map<PhrasePattern, boolean>();
+  /** Where words end that ask for answers: "show me". */
+  private readonly requested = new Set<number>();
   /** Whether patterns that lack a word are tried too, to see how far they fit. */
   private thorough = false;
   /** How far some pattern fits. */
@@ -149,6 +152,8 @@ class Chart {
   }
 
   private readonly quantifierAt = (at: number): Found | undefined => {
+    // "king in the corner, then on the edge": two moments, and no place of one
+    if (this.words[at].word === "then") return undefined;
     const found = this.finder.categories("quantifier", at);
     return found.length === 0 ? undefined : found.reduce((best, one) => (one.end > best.end ? one : best));
   };
@@ -235,7 +240,16 @@ class Chart {
         cost: COST.quantifier,
       });
     if (!word.quoted) items.push(...jointsAt(words, at, this.finder));
+    items.push(...requestsAt(words, at, this.finder, this.requested, this.text));
     return items;
+  }
+
+  /** What no fact tells is told wherever it stands, so that nobody mends the words before it in vain. */
+  private lookForNoFact(at: number): void {
+    const { furthest, error } = this;
+    this.itemsAt(at);
+    this.furthest = furthest;
+    if (error !== undefined || !(this.error instanceof NoFact)) this.error = error;
   }
 
   /** Whether all the words are there that a pattern needs. */
@@ -251,7 +265,10 @@ class Chart {
     const best: Way[][] = Array.from({ length: words.length + 1 }, () => []);
     best[0].push({ cost: 0, item: undefined, before: undefined });
     for (let at = 0; at < words.length; ++at) {
-      if (best[at].length === 0) continue;
+      if (best[at].length === 0) {
+        if (this.thorough) this.lookForNoFact(at);
+        continue;
+      }
       best[at].sort((a, b) => a.cost - b.cost).splice(MOST_WAYS);
       for (const { item, end, cost } of this.itemsAt(at))
         for (const way of best[at]) best[end].push({ cost: way.cost + cost, item, before: way });
@@ -283,14 +300,18 @@ class Chart {
     const { words } = this;
     if (words.length > MOST_WORDS) throw tooLong(this.text, words[MOST_WORDS].at, `${MOST_WORDS} words`);
     const best = this.ways();
-    const readings: { question: Question; cost: number; composer: Composer; order: Order | undefined }[] = [];
+    const readings: (Omit<Reading, "guesses"> & { composer: Composer })[] = [];
     const seen = new Set<string>();
     let error: QueryError | undefined;
     // what no fact tells stands in the cheapest way: its words are not taken for anything else
     let noFact = Infinity;
     for (const way of best[words.length]) {
       try {
-        const items = this.itemsOf(way);
+        const all = this.itemsOf(way);
+        const items = all.filter(({ kind }) => kind !== "idle");
+        const passed = all.flatMap(({ kind, at, length }) =>
+          kind === "idle" ? [this.text.slice(at, at + length)] : [],
+        );
         refuseNoFact(items, this.text);
         const composer = this.composer(items);
         const question = composer.compose();
@@ -307,7 +328,13 @@ class Chart {
         const key = sameness(aboutEndings(meant));
         if (seen.has(key)) continue;
         seen.add(key);
-        readings.push({ question: meant, cost: way.cost, composer, order: orderIn(items) });
+        readings.push({
+          question: meant,
+          cost: way.cost,
+          composer,
+          order: orderIn(items),
+          ...(passed.length > 0 ? { passed } : {}),
+        });
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
         if (thrown instanceof NoFact)
@@ -325,7 +352,7 @@ class Chart {
     let before: Question | undefined;
     for (const way of best[at].sort((a, b) => a.cost - b.cost)) {
       try {
-        before = this.composer(this.itemsOf(way)).compose();
+        before = this.composer(this.itemsOf(way).filter(({ kind }) => kind !== "idle")).compose();
       } catch (thrown) {
         if (!(thrown instanceof QueryError)) throw thrown;
       }

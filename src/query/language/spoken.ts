@@ -108,6 +108,9 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
         ...whole,
       };
     };
+    // "held a draw - any more like that?": a part ends; "20 - 40" goes on
+    if (/^[-–—]$/.test(token.text) && [tokens[n - 1], tokens[n + 1]].every((one) => one && isProse(one)))
+      return [say(",", token.at, token.end, true)];
     // "draws!"
     if (!token.quoted && token.text === "!") return [];
     if (
@@ -137,6 +140,11 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
     return [...joinOrdinals(words), ...stop];
   });
 }
+
+const MONTHS = /^(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)/i;
+/** A word that a dash beside it parts from others: no number, and no month. */
+const isProse = ({ text, quoted }: Token): boolean =>
+  !quoted && /^\p{L}{2,}/u.test(text) && !MONTHS.test(text);
 
 /** Whether a word ends a part of a question: "attacker white; defender drew", "Blitz. Defender held.", but not "def. Marlow". */
 const isStop = (text: string, next: string): boolean =>

@@ -32,15 +32,56 @@ const isArticle = (words: readonly SpokenWord[], at: number): boolean =>
   words[at - 1]?.word !== "the" &&
   !joinsSpots(words[at - 1]);
 
+/** The squares from one to another on a diagonal; none where they lie on none. */
+function diagonal(from: string, to: string): string[] {
+  const [file, rank] = [from.charCodeAt(0), from.charCodeAt(1)];
+  const [files, ranks] = [to.charCodeAt(0) - file, to.charCodeAt(1) - rank];
+  const steps = Math.abs(files);
+  return steps === 0 || steps !== Math.abs(ranks)
+    ? []
+    : Array.from({ length: steps + 1 }, (_, n) =>
+        String.fromCharCode(file + n * Math.sign(files), rank + n * Math.sign(ranks)),
+      );
+}
+
+/** "The long diagonal", "the a1-h8 diagonal": where it ends, and its squares. */
+function diagonalAt(
+  words: readonly SpokenWord[],
+  quantities: Quantities,
+  at: number,
+): { readonly end: number; readonly squares: readonly string[] } | undefined {
+  // "a long diagonal" is either; the light one may be told from the dark one
+  const said = [0, 1, 2].map((n) => words[at + n]?.word);
+  const named = said.indexOf("diagonal");
+  const tone = said.slice(0, named).find((word) => word !== "long");
+  if (named > 0 && said.slice(0, named).includes("long") && /^(?:light|dark|undefined)$/.test(`${tone}`)) {
+    const [dark, light] = [diagonal("a1", "h8"), diagonal("h1", "a8")];
+    return {
+      end: at + named + 1,
+      squares: [...(tone === "light" ? [] : dark), ...(tone === "dark" ? [] : light)],
+    };
+  }
+  const [from] = quantities.squares(at);
+  const next = from && (isWord(words, from.end, "to") ? from.end + 1 : from.end);
+  const [to] = next !== undefined && words[next] ? quantities.squares(next) : [];
+  return to && isWord(words, to.end, "diagonal")
+    ? { end: to.end + 1, squares: diagonal(from.value, to.value) }
+    : undefined;
+}
+
 /** Places of the board, between which "or" may stand: "d5 or e5", "the a or h file", "the corner". */
 export function spotsAt(words: readonly SpokenWord[], quantities: Quantities, at: number): Found[] {
   const found: Found[] = [];
   let places: string[] = [];
   for (let n = at; words[n] !== undefined;) {
+    const line = diagonalAt(words, quantities, n);
     const [square] = quantities.squares(n);
     const place = SPOTS.find(({ said }) => said.every((word, m) => isWord(words, n + m, word)));
     const file = /^[a-h]$/.test(words[n].word) && !isArticle(words, n) ? words[n].word : undefined;
-    if (square) {
+    if (line && line.squares.length > 0) {
+      places = [...places, ...line.squares];
+      n = line.end;
+    } else if (square) {
       places = [...places, square.value];
       n = square.end;
     } else if (place) {

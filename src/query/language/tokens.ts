@@ -82,16 +82,17 @@ const LONG_ENOUGH = 7;
  * words one for another; never the first, and no ending, since "strong" is no slip for "stronger".
  */
 export function slippedFrom(unknown: string, known: Iterable<string>): string[] {
-  const [found, replaced] = [new Set<string>(), new Set<string>()];
+  const [swapped, found, replaced] = [new Set<string>(), new Set<string>(), new Set<string>()];
   for (const word of known) {
     if (word[0] !== unknown[0] || Math.abs(word.length - unknown.length) > 1) continue;
     if (word.startsWith(unknown) || unknown.startsWith(word)) continue;
     const isSwapped = [...word].sort().join("") === [...unknown].sort().join("");
     const isReplaced = word.length === unknown.length && !isSwapped;
     if ((isReplaced && word.length < LONG_ENOUGH) || distance(unknown, word).steps > 1) continue;
-    (isReplaced ? replaced : found).add(word);
+    (isSwapped ? swapped : isReplaced ? replaced : found).add(word);
   }
-  return [...(found.size > 0 ? found : replaced)];
+  // of several the likeliest kind of slip
+  return [...(swapped.size > 0 ? swapped : found.size > 0 ? found : replaced)];
 }
 
 /** The known word nearest to an unknown one, if it is near enough to be what was meant. */

@@ -8,12 +8,12 @@ import {
   comesAtTheEnd,
   counted,
   isCircumstance,
-  isOpenCourse,
   negated,
   never,
   part,
   sortOf,
 } from "./joining.js";
+import { isOpenCourse } from "./moments.js";
 import { ItemMeanings } from "./item-meanings.js";
 import { type Subject, subjectOf } from "./meanings.js";
 import { hasWords } from "./neighbours.js";
@@ -84,10 +84,32 @@ export abstract class Units extends ItemMeanings {
         found = this.question();
         if (!found || !this.next("close")) return undefined;
       } else found = this.condition();
+      if (found && /^without\b/i.test(this.text.slice(item.at))) found = this.without(found);
       return found && this.behind(found);
     } finally {
       --this.depth;
     }
+  }
+
+  /** More that is denied behind "without", of other sorts: "without a capture or a mate". */
+  private without(first: Part): Part {
+    let all = first;
+    while (this.kind === "or") {
+      const from = this.p;
+      const { at, length } = this.items[from];
+      const next = this.items[from + 1];
+      // a thing, and not what somebody did: "won without a check or resigned"
+      const isThing = next && /^\W*(?:an?|any|another)\s+$/i.test(this.text.slice(at + length, next.at));
+      if (!isThing || (next.kind !== "condition" && next.kind !== "question")) break;
+      ++this.p;
+      const other = this.unit();
+      if (!other) {
+        this.p = from;
+        break;
+      }
+      all = part(join("and", [all.node, never(other.node)]));
+    }
+    return all;
   }
 
   /** What is denied: "without blitz and bullet" is without either. */
@@ -95,6 +117,9 @@ export abstract class Units extends ItemMeanings {
     let one = this.unit();
     while (one && this.kind === "and" && this.items[this.p + 1]?.kind === "condition") {
       const from = this.p;
+      // "not by agreement but by repetition"
+      const { at, length } = this.items[from];
+      if (/\bbut\b/i.test(this.text.slice(at, at + length))) break;
       ++this.p;
       const other = this.unit();
       if (!other || sortOf(other.node) !== sortOf(one.node) || sortOf(one.node) === "result") {
@@ -113,6 +138,8 @@ export abstract class Units extends ItemMeanings {
       ++this.p;
       this.subject = item.subject;
       this.somebodySaid = true;
+      const aside = this.aside();
+      if (aside) return aside;
       const next = this.items[this.p];
       // only a defender holds, whatever it is
       const role = next?.kind === "condition" ? next.phrase.of : undefined;
@@ -151,11 +178,51 @@ export abstract class Units extends ItemMeanings {
     return found && item.quantifier !== undefined ? this.quantified(item.quantifier, found, item) : found;
   }
 
+  /** What is said of somebody between two commas, before what was done: "the defender, short of time, found the only move". */
+  private aside(): Part | undefined {
+    if (this.kind !== "comma") return undefined;
+    const from = this.p;
+    const before = { subject: this.subject, guesses: this.guessed.length };
+    ++this.p;
+    const said = this.sideOf(before.subject) ?? this.unit();
+    if (said && this.next("comma")) {
+      this.subject = before.subject;
+      const of = this.one();
+      if (of) return part(join("and", [said.node, of.node]), of.result);
+    }
+    this.p = from;
+    this.subject = before.subject;
+    this.guessed.length = before.guesses;
+    return undefined;
+  }
+
+  /** Which side a colour or a player had, where no more is said between two commas: "White, who had the bishop, lost". */
+  private sideOf(subject: Subject): Part | undefined {
+    const item = this.items[this.p];
+    if (item?.kind !== "who" || item.subject.kind !== "side" || this.items[this.p + 1]?.kind !== "comma")
+      return undefined;
+    const { side } = item.subject;
+    const other = { white: "black", black: "white" } as const;
+    const means =
+      subject.kind === "colour"
+        ? `attacker = ${side === "attacker" ? subject.colour : other[subject.colour]}`
+        : subject.kind === "name"
+          ? `${side}-name ~ ${subject.name}`
+          : undefined;
+    if (means === undefined) return undefined;
+    ++this.p;
+    this.unused = undefined;
+    return part(this.conditions.read(means));
+  }
+
   /** What stands behind a condition and belongs to it: how long, or when. */
   private behind(found: Part): Part | undefined {
     let whole = found;
     for (;;) {
-      const comma = this.items[this.p]?.kind === "comma" && this.items[this.p + 1]?.kind === "by" ? 1 : 0;
+      const next = this.items[this.p + 1]?.kind;
+      // "held him off, for eight moves"
+      const belongs = next === "by" || (next === "for" && levelOf(whole.node) === "position");
+      const comma = this.items[this.p]?.kind === "comma" && belongs ? 1 : 0;
       const item = this.items[this.p + comma];
       if (item?.kind === "by") {
         // said of whom behind the condition
@@ -171,7 +238,7 @@ export abstract class Units extends ItemMeanings {
         if (!also) return undefined;
         whole = part(join("and", [again.node, also]), again.result);
       } else if (item?.kind === "for" && levelOf(whole.node) === "position") {
-        ++this.p;
+        this.p += comma + 1;
         whole = part({ kind: "run", part: whole.node, moves: item.moves });
       } else if (item?.kind === "times" && levelOf(whole.node) === "position") {
         ++this.p;
@@ -180,7 +247,8 @@ export abstract class Units extends ItemMeanings {
         // "agreed drawn within 20 moves": of the ending
         ++this.p;
         const short = this.conditions.read(`length <= ${item.moves}`);
-        whole = part(join("and", [whole.node, short]), whole.result);
+        const soon = { result: whole.node, moves: item.moves };
+        whole = { ...part(join("and", [whole.node, short]), whole.result), soon };
       } else if (item?.kind === "within" && isOpenCourse(whole.node) && this.lastSays(/\bfrom\b/i)) {
         // "driven from the centre to the edge within 12 moves"
         ++this.p;
@@ -189,7 +257,8 @@ export abstract class Units extends ItemMeanings {
         whole = { ...whole, node: { ...whole.node, then: [...then.slice(0, -1), last] } };
       } else if (item?.kind === "within" && levelOf(whole.node) === "position") {
         ++this.p;
-        whole = part({ kind: "first", part: whole.node, within: item.moves, of: null });
+        const soon = { result: whole.node, moves: item.moves };
+        whole = { ...part({ kind: "first", part: whole.node, within: item.moves, of: null }), soon };
       } else if (
         item?.kind === "quantifier" &&
         (levelOf(whole.node) === "position" ||

@@ -87,7 +87,8 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "(human|people|over the board) game [only]",
     "over the board [only]",
     "(no|without|not|exclude|excluding|except|leave out) (engine|computer|program) [game]",
-    "(between|by|among) (human|people)",
+    "(none|nothing) (from|by|of|with) (engine|computer|program)",
+    "(between|by|among|from) (human|people|human being) [player|opponent]",
     "human player",
     "human [only]",
   ),
@@ -126,7 +127,8 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "{place}",
     "(in|at|from|of) [the] {place}",
     "(play|played|held) (in|at) [the] {place}",
-    "{place} [game|ending|event|tournament]",
+    "{place} [game|ending|event|tournament|match]",
+    "(in|at|from|of) [the|a] {place} (event|tournament|match|game)",
   ),
   // length
   say(
@@ -141,6 +143,10 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "length {rel} [move]",
     "long ending {rel} move",
     "(longer|shorter) {rel} move",
+  ),
+  say(
+    "length > {n}",
+    "(go|run|drag|last|continue|stretch) [on] [for] [well|far|way] (past|beyond|over) {n} move",
   ),
   say("length {rel}", "(after|in) {rel} move of [the] ending"),
   say(
@@ -180,10 +186,19 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     "arise after move {rel}",
     "(arise|begin|start) move {rel}",
   ),
-  say("entry-move > {n}", "(arise|begin|start|come about) after move {n}", "ending arise after move {n}"),
+  say(
+    "entry-move > {n}",
+    "(arise|begin|start|come about) after move {n}",
+    "ending arise after move {n}",
+    "ending [was] (reach|enter) after move {n}",
+  ),
   say("entry-move > {n}", "(arise|begin|start|come about) [later|only] (later than|past|beyond) move {n}"),
   say("entry-move < {n}", "(arise|begin|start|come about) (earlier than|by) move {n}"),
-  say("entry-move < {n}", "(arise|begin|start|come about) before move {n}"),
+  say(
+    "entry-move < {n}",
+    "(arise|begin|start|come about) before move {n}",
+    "ending [was] (reach|enter) (before|by) move {n}",
+  ),
   say("moves-in {rel}", "{rel} move into [the] ending", "{rel} move after [the] ending (begin|arise|start)"),
   say("moves-in > {n}", "after move {n} of [the] ending", "{n} move into [the] ending"),
   {
@@ -217,6 +232,11 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
     ],
     means: { side: "{side}-clock {time}", both: "attacker-clock {time} and defender-clock {time}" },
   },
+  say(
+    "attacker-clock {time} and defender-clock {time}",
+    "(arise|begin|start) with {time} on (both|each) (clock|side)",
+    "[with] {time} on (both|each) clock @atbegin",
+  ),
   { say: ["(with|under|in) {time} [@clock]", "{time} @clock", "{time}"], means: "{mover}clock {time}" },
   say(
     "{mover}clock < 10",
@@ -258,12 +278,26 @@ export const CIRCUMSTANCES: readonly Phrase[] = [
   say("spent {time}", "(thought|spent|took) {time} (on|over|for) [the] move", "[the] move took {time}"),
   {
     say: [
-      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [(on|for|over) [the|a|one|a single|this] move] [and|but] [still] @err",
+      "(spend|spent|take|took|use|think [for]|thought [for]) {time} [(on|for|over) [the|a|one|a single|this] move] [,] [and|but] [then|still] @err",
       "(spend|spent|take|took|use|think [for]|thought [for]) {time} (on|over|for) [a|the] [lose|bad|wrong] (@mistake|move that lose|lose move)",
       "@err (in|within|after only|after just) {time}",
       "@err after {time} [of] (thought|thinking)",
     ],
     means: "{mover}spent {time} and error != none",
+  },
+  {
+    say: [
+      "(spend|take|use|think [for]|thought [for]) {time} [(on|for|over) (it|[the|a|one] move)] [,] [and|but] [then|still] (play|choose|pick|make) [a|the] (losing|fatal) move",
+      "(play|choose|pick|make) [a|the] (losing|fatal) move after {time} [of] [(thought|thinking)]",
+    ],
+    means: {
+      nobody: "to-move = defender and spent {time} and error != none",
+      side: "{mover}spent {time} and error != none",
+      white: "{mover}spent {time} and error != none",
+      black: "{mover}spent {time} and error != none",
+      name: "{mover}spent {time} and error != none",
+    },
+    example: "thought for over ten minutes and then played the losing move",
   },
   {
     say: [

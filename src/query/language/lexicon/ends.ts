@@ -65,7 +65,13 @@ export const ENDS: readonly Phrase[] = [
     "fifty move (run out|rule|draw) [came] (in|despite) [a] win position",
   ),
   {
-    say: ["(end|finish) (in|by|with) mate", "by mate", "mate on [the] board", "mate at [the] @finish"],
+    say: [
+      "(play|played|go|went|come|came) [on] to [a|the] mate [on [the] board]",
+      "(end|finish) (in|by|with) mate",
+      "by mate",
+      "mate on [the] board",
+      "mate at [the] @finish",
+    ],
     means: "ended-by = mate",
     end: true,
   },
@@ -105,7 +111,7 @@ export const ENDS: readonly Phrase[] = [
       "stalemate",
       "stalemate (at [the] @finish|on [the] board)",
       "save [itself|himself|game] (by|with|through) [a] stalemate",
-      "stalemate (save|rescue) [the] (defender|game|draw|day)",
+      "stalemate (save|rescue) [(him|her|it|[the] (defender|game|draw|day|half point))]",
     ],
     means: "ended-by = stalemate",
     end: true,
@@ -160,7 +166,25 @@ export const ENDS: readonly Phrase[] = [
     end: true,
   },
   {
-    say: ["win on time"],
+    say: [
+      "(lose on time|flag|run out of time|overstep [the] time limit) (with|having) [only|just] [the] [lone] rook [alone|only]",
+    ],
+    means: "ended-by = time and outcome = lost",
+    of: "defender",
+    end: true,
+    example: "lost on time with the lone rook",
+  },
+  {
+    say: [
+      "(lose on time|flag|run out of time|overstep [the] time limit) (with|having) [the|an] [extra] (bishop|rook and bishop)",
+    ],
+    means: "ended-by = time and defender-result = won",
+    of: "attacker",
+    end: true,
+    example: "lost on time with the extra bishop",
+  },
+  {
+    say: ["win on (time|[the] flag)"],
     means: {
       nobody: "ended-by = time",
       attacker: "ended-by = time and outcome = lost",
@@ -185,7 +209,11 @@ export const ENDS: readonly Phrase[] = [
     say: ["end when [the] defender rook (was|be) (take|capture)"],
     means: 'captured = "defender\'s rook"',
   },
-  { say: ["[decide|end|finish|decided|finished] (on|by) time"], means: "ended-by = time", end: true },
+  {
+    say: ["[decide|end|finish|decided|finished] (on|by) time", "[win] (on|by) [the] flag"],
+    means: "ended-by = time",
+    end: true,
+  },
   {
     say: ["resign", "throw in [the] towel", "give up [the] game"],
     means: RESIGNED,
@@ -225,6 +253,7 @@ export const ENDS: readonly Phrase[] = [
   {
     say: [
       "(sacrifice|offer|give up) [its|the|a] rook",
+      "(give away|@giveup) [its|his|the|a] rook (on purpose|deliberately|intentionally|voluntarily)",
       "rook [was] (sacrificed|given up)",
       "rook (sacrifice|sac)",
     ],
@@ -254,6 +283,16 @@ export const ENDS: readonly Phrase[] = [
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
     "[defender] rook (lose|win|fall) (to|by|through) [a] fork",
     "fork [that] (win|won|gain) [the] rook",
+  ),
+  ends(
+    'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
+    "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+    "[defender] rook (lose|win|fall) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+  ),
+  ends(
+    'captured = "attacker\'s bishop" and (somewhere (fork = defender) or somewhere (skewer = defender))',
+    "[attacker] bishop (lose|win|fall|drop) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+    "(lose|drop|blunder) [its|the|a] bishop (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
   ),
   ends(
     'captured = "attacker\'s rook"',

@@ -856,12 +856,14 @@ export const IDIOMS: readonly Phrase[] = [
   say(
     "not (pace = {this} or pace = {that})",
     "neither {pace=this} nor {pace=that}",
-    "not {pace=this} or {pace=that}",
+    "(no|not) {pace=this} [game] [,] (or|and|nor) [no|not] {pace=that}",
+    "(exclude|excluding|leave out|leaving out|apart from|aside from|other than|minus|except|except for|without|but not) {pace=this} [game] (or|and|nor) {pace=that}",
+    "{pace=this} [game] (or|and) {pace=that} [game] (excluded|left out|not included)",
   ),
   say(
     "not pace = {pace}",
     "(no|not) {pace} [game]",
-    "(exclude|excluding|leave out|leaving out|apart from|other than|minus) {pace} [game]",
+    "(exclude|excluding|leave out|leaving out|apart from|aside from|other than|minus) {pace} [game]",
     "{pace} [game] (excluded|left out|not included)",
   ),
   say("pace = {pace}", "{pace} [game] only", "only {pace} [game]", "[at] {pace} (pace|speed|tempo)"),

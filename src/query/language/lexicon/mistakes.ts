@@ -31,6 +31,7 @@ export const MISTAKES: readonly Phrase[] = [
   say(
     "never ({mover}error != none and moves-in < {n})",
     "(no|not [a]|without [a]) @mistake (until|till|before) move {n} [of [the] ending]",
+    "(nobody|no one|not|never|neither (side|player)) [make [a]] (@err|@mistake) (until|till|before) move {n} [of [the] ending]",
     "(no|not [a]|without [a]) @mistake in [the] first {n} move [of [the] ending]",
   ),
   say("never ({mover}error != none and moves-left <= {n})", "(no|not [a]|without [a]) @mistake @inlast"),
@@ -74,6 +75,7 @@ export const MISTAKES: readonly Phrase[] = [
       "@mistake (that|which) lose [the] [game|draw]",
       "lose [the] draw",
       "move (that|which) lose",
+      "(play|choose|pick|make) [a|the] (losing|fatal) move",
     ],
     means: {
       nobody: "to-move = defender and error != none",
@@ -379,6 +381,10 @@ export const MISTAKES: readonly Phrase[] = [
     say: ["(until|till|up to) move {n}"],
     means: "moves-in >= {n}",
     atResult: "length >= {n}",
+    refusedAlone: [
+      "that something is so up to a move is no fact, other than of the whole ending",
+      'ask how long it lasted, "king in the open for 20 moves", or what was so at some moment: "king in the open in the first 20 moves"; or of a result: "held until move 60"',
+    ],
     or: [["ply >= {n.before}", "the number of the move in the game"]],
     weak: true,
     example: "held until move 60",

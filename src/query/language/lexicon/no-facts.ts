@@ -1,8 +1,92 @@
 // What people say and no fact tells: refused, so that no word of it is taken for something else.
 
+import { FIGURES } from "./figures.js";
 import type { Phrase } from "./phrase.js";
 
 export const NO_FACTS: readonly Phrase[] = [
+  ...FIGURES,
+  {
+    say: [
+      "had (been (holding|defending|drawing|winning|surviving)|held|defended|survived|held out) [on] for [at least|over|more than] {n} move [when|before|until]",
+    ],
+    means: "everything",
+    refused: [
+      "whether something came after so many moves of defence is no fact",
+      'ask at which move it came: "defender erred after move 40 of the ending", or how long a set-up lasted: "held the second-rank defence for 40 moves"',
+    ],
+    example: "had been holding for 40 moves",
+  },
+  {
+    say: [
+      "{kind} [,] [and|which|that] (all|every one|each one|each) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
+      "[rook] (side|rear|frontal|long) check [,] [and] (all|every one|each one) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
+      "[rook] check from [the] (side|rear|back|front|behind) [,] [and] (all|every one|each one) [of (them|these|those|which)] (hold|win|draw|lose|save|work)",
+      "(every|each) [@rook|@king] (check|capture) (hold|win|draw|save|work)",
+    ],
+    means: "everything",
+    refused: [
+      "whether every move of a kind does something is no fact",
+      'whether one does is: "no check holds", "only a check holds", or how many moves do: "at least three drawing moves"',
+    ],
+    example: "every check holds",
+  },
+  {
+    say: [
+      "(win|lose|draw|hold|defend|attack|err|blunder|resign) by [a|an|the] [titled|strong] (engine|program|computer)",
+      "(engine|program|computer) (win|lose|draw|hold|defend|attack|err|blunder|resign) [as|with|against]",
+    ],
+    means: "everything",
+    refused: [
+      "which side a program played is no fact",
+      'games of programs are: "engine games, attacker won", "engine games, defender erred"; names are looked up too',
+    ],
+    example: "lost by an engine",
+  },
+  {
+    say: ["(last|final|penultimate|decisive|opening) round"],
+    means: "everything",
+    refused: [
+      "which round was the last is not in the games",
+      'a round by its number is: "round 9", "round 9, attacker won"',
+    ],
+    example: "last round",
+  },
+  {
+    say: [
+      "(took|take|spend|spent|use|used) {time} [time] (in all|in total|all told|altogether|together|overall|on [the] [whole] ending) [for [the] ending]",
+      "total (time|thinking time)",
+      "(time|clock) (used|spent) (in total|altogether|in all|overall)",
+    ],
+    means: "everything",
+    refused: [
+      "how much time the whole ending took is no fact",
+      'the time of a move and what was left are facts: "spent more than two minutes on a move", "defender had under a minute left"',
+    ],
+    example: "took over an hour in all",
+  },
+  {
+    say: [
+      "[@king] (move|step) (away from|off|from|onto|along) [the] (edge|rim|back rank|side of [the] board)",
+    ],
+    means: "everything",
+    refused: [
+      "whether a king's move leaves the edge is no kind of move",
+      'what comes one after the other is a question: "king on the edge, then king off the edge"; kinds of move near it are "king move out of the corner", "king move out of the wedge"',
+    ],
+    example: "king move away from the edge",
+  },
+  {
+    say: [
+      "(all|every|any|everything|each) (but|except|save) (one|a single one|a single) [of [the]] [legal|possible] move [would|will|do|does] [have] (@hold|held|drawn|win|won|keep)",
+      "(one|a single) [legal|possible] move (lose|fail|spoil) [,] [while] (everything|all) [the] (else|others|rest)",
+    ],
+    means: "everything",
+    refused: [
+      "that all moves but one do something is no fact",
+      'ask by share or number: "blunder potential under 10%, defender erred", "at least ten drawing moves, defender erred"',
+    ],
+    example: "all but one move draws",
+  },
   {
     say: [
       "(draw agree|agree [a] draw|agreed drawn|agreed) (early|immediately|at once|too early|too soon|prematurely|quickly)",
@@ -13,15 +97,6 @@ export const NO_FACTS: readonly Phrase[] = [
       "how early is early has to be told",
       'ask "draw agreed in less than 10 moves" or "draw agreed in a won position"',
     ],
-  },
-  {
-    say: ["how long (do|does|did|is|was|to|must|can)", "how many move (do|does|did|are|were|to|must|can)"],
-    means: "everything",
-    refused: [
-      "how long something took is counted or put in order, not found",
-      'ask "longest wins" or "held for more than 50 moves"; or count: longside count "attacker won" --by length',
-    ],
-    example: "how long does it take",
   },
   {
     say: ["double check"],
@@ -57,6 +132,7 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
+      "same position (come|occur|arise|appear|stand|happen) [up|about|back] [on [the] board] [at least|more than] [{n}|{tallied}] [time]",
       "repeat [the] (position|move) [at least|more than] [{n}|{tallied}] [time]",
       "[at least|more than] {n} repetition",
     ],
@@ -97,7 +173,7 @@ export const NO_FACTS: readonly Phrase[] = [
     ],
   },
   {
-    say: ["world champion", "[by] [the] world champion"],
+    say: ["world champion", "[by] [the] world champion", "titled [player|engine|opponent]"],
     means: "everything",
     refused: [
       "titles are not in the games",
@@ -110,21 +186,6 @@ export const NO_FACTS: readonly Phrase[] = [
     refused: [
       "a manoeuvre of several moves to lose a move is no fact",
       'near it are "waiting move", "zugzwang", "the only winning move is a waiting move"',
-    ],
-  },
-  {
-    say: [
-      "(most|least) often",
-      "most (frequent|common|frequently|commonly)",
-      "(miss|make|give|find|win|lose|draw|hold|play|save) [the] most !of",
-      "(best|worst|strongest) (defender|attacker)",
-      "(which|what) (defence|set-up|method|opening|player) (last|hold|score|work|win|draw|lose|do|be) [the] (longest|best|most|worst|least)",
-      "(defend|attack|play|hold|score) (best|better than anybody|worst)",
-    ],
-    means: "everything",
-    refused: [
-      "who or what comes most often is counted, not found",
-      'count it: longside count "second-rank defence" --by defender-name',
     ],
   },
   {
@@ -195,7 +256,7 @@ export const NO_FACTS: readonly Phrase[] = [
   },
   {
     say: [
-      "(play|find|miss|overlook|choose|try|see|after|answer|reply|prefer|consider|refute|need|with the move|the move|blunder|err|go wrong|only move|mistake|slip) [was|be|by|with] [move] {man}",
+      "(play|find|miss|overlook|choose|try|see|after|answer|reply|prefer|consider|refute|need|with the move|the move|blunder|err|go wrong|only move|only draw|only win|only defence|only save|mistake|slip) [was|be|by|with] [move] {man}",
       "{man} [?|!] (lose|win|draw|hold|throw|spoil|give|keep|save|was|be|is|would|could|should|miss|only move|mistake|blunder|play|played|instead|first|next)",
     ],
     means: "everything",

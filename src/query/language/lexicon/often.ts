@@ -5,6 +5,25 @@ import { type Phrase, say } from "./phrase.js";
 export const OFTEN: readonly Phrase[] = [
   {
     say: [
+      "(make|commit) (no|not [a] [single]|not any|never [a]) @mistake (for|over|during) {least} move [@inarow]",
+      "(no|not [a] [single]|not any|without [a|any]|never) (@mistake|@err) (for|over|during) {least} move [@inarow]",
+      "(nobody|no one|neither [side|player]) @err (for|over|during) {least} move [@inarow]",
+      "(go|play|survive|manage) [for] {least} [@onend] move without [a|any] (@mistake|@err)",
+    ],
+    means: {
+      side: "streak (to-move = {side} and error = none) {least}",
+      white: "streak (turn = white and error = none) {least}",
+      black: "streak (turn = black and error = none) {least}",
+      name: "streak (mover ~ {name} and error = none) {least}",
+    },
+    refusedUnsaid: [
+      "so many moves of both sides on end without a mistake are no fact",
+      'those of one side are: "defender made no mistake for 30 moves"; and so is a whole ending: "without a mistake, at least 30 moves"',
+    ],
+    example: "defender made no mistake for 30 moves",
+  },
+  {
+    say: [
       "{least} {kind} @inarow",
       "{least} @onend {kind}",
       "(give|play|make|deliver) {least} {kind} @inarow",
@@ -144,6 +163,7 @@ export const OFTEN: readonly Phrase[] = [
     say: [
       "without [ever|once] being (check|checked|in check)",
       "without [ever|once] (stand|standing) in check",
+      "without [ever|once] having been (checked|in check|put in check)",
     ],
     means: {
       nobody: "never (to-move = defender and in-check)",
@@ -151,6 +171,10 @@ export const OFTEN: readonly Phrase[] = [
     },
     example: "without being checked",
   },
+  say(
+    "never ({mover}kind = {kind})",
+    "(without|not|no) [a|any|one] [single] {kind} [given|played|made] [at all|whatsoever] (by|from|of) {who} [at all|whatsoever] [(in|during|throughout) [the] [whole|entire] (ending|game)]",
+  ),
   // "held without a single check": nobody is said to have given none
   {
     say: ["without !checking !being [a|any|one] [single] {kind}", "no {kind} (given|played|made|at all)"],

@@ -104,6 +104,7 @@ export const ONLY_MOVES: readonly Phrase[] = [
   say(
     "to-move = attacker and verdict = won and keeping {cmp}",
     "[have] [only|exactly] {cmp} move [that|which] ^win",
+    "[have] [only|exactly|just] {cmp} [possible|legal] move [that|which] (keep|hold|preserve|save|maintain|retain) [the] =win",
     "[only] {cmp} win move",
   ),
   say(
@@ -140,7 +141,8 @@ export const ONLY_MOVES: readonly Phrase[] = [
   },
   {
     say: [
-      "(every|all) [legal|other|the other] move @loses",
+      "(every|all) [the] other move @loses",
+      "(all|every) (but|except) one [of [the]] [legal|possible] move @loses",
       "(every|all) [legal] move [but|except] one @loses",
       "(every|all) [legal] move @loses (but|except) [for] one",
       "(one|only one) (move|reply) not lose",
@@ -153,6 +155,19 @@ export const ONLY_MOVES: readonly Phrase[] = [
       attacker: "to-move = attacker and verdict = won and only-move",
     },
     example: "all other moves lose",
+  },
+  {
+    say: ["(any|every|all|each) [legal|possible] move lose"],
+    means: {
+      nobody: "to-move = defender and verdict = won",
+      defender: "to-move = defender and verdict = won",
+      attacker: "to-move = attacker and verdict = lost",
+      white:
+        "turn = white and ((to-move = defender and verdict = won) or (to-move = attacker and verdict = lost))",
+      black:
+        "turn = black and ((to-move = defender and verdict = won) or (to-move = attacker and verdict = lost))",
+    },
+    example: "every move loses",
   },
   {
     say: ["(any|every|all) [legal] move (@hold|draw|keep [the] draw)", "(nothing|no move) @loses"],
@@ -194,7 +209,7 @@ export const ONLY_MOVES: readonly Phrase[] = [
   ),
   say("{mover}needed = {moved}", "(must|has to|need to|have to) move [its] {moved}"),
   {
-    say: ["only move (is|was|be) [a] {kind}"],
+    say: ["only move (is|was|be) [a] {kind}", "[a] {kind} (is|was|be) [the] @onlyone move"],
     means: {
       nobody: "only-move and needed = {kind}",
       defender: "to-move = defender and verdict = drawn and only-move and needed = {kind}",

@@ -53,6 +53,15 @@ export interface Phrase {
   readonly order?: Order;
   /** Why it can't be asked, and what can: of what people say and no fact tells. */
   readonly refused?: readonly [message: string, hint: string];
+  /** Why it can't be asked where no side is named, or both are, and what can. */
+  readonly refusedUnsaid?: readonly [message: string, hint: string];
+  /** Why it can't be asked where it begins a part of the question, and what can. */
+  readonly refusedAlone?: readonly [message: string, hint: string];
+  /**
+   * Behind something that lasts it says that this came to an end, "rook on the third rank, then driven off it": by a move of
+   * some side, where one is named.
+   */
+  readonly leaves?: "defender" | true;
   /** It says where the king stands; behind another piece, "bishop attacked on e4", where that one does. */
   readonly place?: boolean;
   /** It begins to count only where nothing better is found. */

@@ -11,6 +11,7 @@ import type { Phrase } from "./phrase.js";
 import { PLACES } from "./places.js";
 import { PLAYERS } from "./players.js";
 import { RESULTS } from "./results.js";
+import { SENTENCES } from "./sentences.js";
 import { SET_UPS } from "./set-ups.js";
 import { SORTS } from "./sorts.js";
 import { TURNS } from "./turns.js";
@@ -32,4 +33,5 @@ export const PHRASES: readonly Phrase[] = [
   ...PLAYERS,
   ...CIRCUMSTANCES,
   ...IDIOMS,
+  ...SENTENCES,
 ];

@@ -44,6 +44,25 @@ const eitherWay = (piece: "king" | "rook"): string => {
 };
 
 export const PLACES: readonly Phrase[] = [
+  {
+    say: [
+      "[was|were|be|get] (driven|forced|pushed|chased|kicked|dislodged|lured) (off|out of|away from|from) (it|there|that [rank|file|square|place])",
+      "(move|go|step|come|run) (off|out of|away from) (it|there|that [rank|file|square|place])",
+      "(leave|abandon) (it|that (rank|file|square|place)) [again]",
+    ],
+    means: "everything",
+    leaves: true,
+    example: "rook on the third rank, then driven off it",
+  },
+  {
+    say: [
+      "(leave|abandon|give up) (it|that (rank|file|square|place)) (of [his|its|her|their] own (accord|will|free will)|voluntarily|by choice|without need|needlessly|without being forced)",
+      "(voluntarily|needlessly) (leave|abandon|give up) it",
+    ],
+    means: "everything",
+    leaves: "defender",
+    example: "second-rank defence, then he left it of his own accord",
+  },
   say(
     "held ({spot.piece}) for {n} moves",
     "{piece} (stay|keep|stand|sit|live) {spot} [for] [at least] {n} move [or (more|longer)]",
@@ -464,7 +483,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "corner-steps = 0 and bishop-colour = corner's",
     "(right corner|right coloured corner|right colour corner|corner of [the] bishop [own] colour|bishop corner)",
-    "@king in [the] corner of [the] bishop colour",
+    "@king [stuck|trapped|caught|driven|forced] (in|into) [the|a] corner of [the] bishop [own] colour",
     "@king in [the|a] [bishop] corner [that|which] [the] bishop (control|cover|guard|attack|can reach|colour)",
     "@king in [the] bishop corner",
     "@king (drive|driven|force|forced|go|run|in) [to|into] [a|the] bishop coloured corner",
@@ -826,6 +845,15 @@ export const PLACES: readonly Phrase[] = [
     "mate [against|of] [the] @king {spot}",
   ),
   say("ended-by = stalemate and end ({spot.king})", "stalemate {spot}", "stalemate [with] @king {spot}"),
+  say(
+    "opposition = direct and king-board-file = {file} and attacker-king-board-file = {file}",
+    "[king] [in] [the] [direct] opposition (on|along) [the] {file} file",
+    "king (face|facing|oppose|opposite) [each other|one another] (on|along) [the] {file} file",
+  ),
+  say(
+    "king-board-file = {file} and attacker-king-board-file = {file}",
+    "both king [be|stand] (on|along) [the] {file} file",
+  ),
   say(
     "opposition = direct and {spot.king}",
     "[king] [in] [the] [direct] opposition {spot}",

@@ -69,6 +69,17 @@ export const RESULTS: readonly Phrase[] = [
     example: "attacker cannot win",
   },
   {
+    say: ["(cannot|can't) [possibly|ever] (lose|be beaten|be lost)"],
+    means: {
+      nobody: "verdict != won",
+      defender: "verdict != won",
+      attacker: "verdict != lost",
+      white: "(attacker = white and verdict != lost) or (attacker = black and verdict != won)",
+      black: "(attacker = black and verdict != lost) or (attacker = white and verdict != won)",
+    },
+    example: "attacker cannot lose",
+  },
+  {
     say: [
       "(cannot|can't) [possibly] (@hold|be held|be saved|survive) [any more|any longer]",
       "(have|has) no defence [left]",
@@ -248,6 +259,7 @@ export const RESULTS: readonly Phrase[] = [
       "(not|never) convert [the] (win|advantage)",
       "(fail|failed) to convert",
       "(nobody|no one|never|not|fail to) (find|see|spot) [the|a] (win|way (to win|through)|win plan)",
+      "(never|not once|at no point) (did|has|had|have) [the] attacker (find|see|spot) [the|a] (win|way (to win|through)|win plan)",
     ],
     means: {
       nobody: "outcome = held",
@@ -282,8 +294,16 @@ export const RESULTS: readonly Phrase[] = [
     "(defender-name ~ {winner} or defender-name ~ {loser}) and {setup}",
     "{name=winner} or {name=loser} (play|playing|use|using|choose|with|in) [the] {setup}",
   ),
-  withPiece("attacker", "(with|having) [the|an] [extra|additional] (bishop|piece)", "win"),
-  withPiece("attacker", "(with|having) [the|an] [extra|additional] (bishop|piece)", "lose"),
+  withPiece(
+    "attacker",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "win",
+  ),
+  withPiece(
+    "attacker",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "lose",
+  ),
   withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "win"),
   withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "lose"),
   {
@@ -319,12 +339,6 @@ export const RESULTS: readonly Phrase[] = [
     "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] [rated] {rating=theirs} [rated] [@player]",
     "[a] {rating=his} [rated] [@player] (fail to|not|unable to) (beat|win against) [a|an] (someone|somebody|opponent|@player) [rated] {rating=theirs}",
   ),
-  {
-    say: ["win (within|inside) {n} move"],
-    means: "outcome = lost and length <= {n}",
-    unsaid: "attacker",
-    result: true,
-  },
   {
     say: ["win in {rel} move"],
     means: "outcome = lost and length {rel}",

@@ -14,6 +14,18 @@ export const SORTS: readonly Phrase[] = [
     example: "the longest wins",
   },
   {
+    say: ["how long (was|is|did) [the] longest [last|take|go on] [of (those|these|them|all)]"],
+    means: "everything",
+    order: "longest",
+    example: "how long was the longest draw",
+  },
+  {
+    say: ["how (long|short|quick) (was|is|did) [the] shortest [last|take] [of (those|these|them|all)]"],
+    means: "everything",
+    order: "shortest",
+    example: "how short was the shortest win",
+  },
+  {
     say: ["shortest [ever]", "(quickest|fastest|briefest) [ever]"],
     means: "everything",
     order: "shortest",
@@ -85,7 +97,17 @@ export const SORTS: readonly Phrase[] = [
     order: "newest",
     example: "the newest draws",
   },
-  { say: ["(oldest|earliest) [first]"], means: "everything", order: "oldest", example: "the oldest draws" },
+  {
+    say: [
+      "(oldest|earliest) [first]",
+      "[the] (first|earliest) (time|occasion) [that|when|in which|on which] (this|the|such an) (ending|endgame) [was|has|had|be] [ever]",
+      "[the] very first [known|recorded] (game|ending|example|instance)",
+      "(first|earliest) (known|recorded) (game|ending|example|instance)",
+    ],
+    means: "everything",
+    order: "oldest",
+    example: "the oldest draws",
+  },
   {
     say: ["(strongest|best|highest rated|top) player [first]", "strongest (game|ending) [first]"],
     means: "everything",

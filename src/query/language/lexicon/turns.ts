@@ -59,21 +59,21 @@ export const TURNS: readonly Phrase[] = [
   },
   { say: ["defence (on|to) move"], means: "to-move = defender" },
   {
-    say: ["white to (move|play) and win"],
+    say: ["white to (move|play) [,] [and] win"],
     means: "attacker = white and to-move = attacker and verdict = won",
   },
   {
-    say: ["black to (move|play) and win"],
+    say: ["black to (move|play) [,] [and] win"],
     means: "attacker = black and to-move = attacker and verdict = won",
   },
   say("to-move = attacker and verdict = won", "attacker to (move|play) and win"),
   say("to-move = defender and verdict = drawn", "defender to (move|play) and @hold"),
   {
-    say: ["white to (move|play) [,] and @hold"],
+    say: ["white to (move|play) [,] [and] @hold"],
     means: "attacker = black and to-move = defender and verdict = drawn",
   },
   {
-    say: ["black to (move|play) [,] and @hold"],
+    say: ["black to (move|play) [,] [and] @hold"],
     means: "attacker = white and to-move = defender and verdict = drawn",
   },
   { say: ["(attack) (on|to) move"], means: "to-move = attacker", example: "attack to move" },

@@ -123,7 +123,13 @@ export const VERDICTS: readonly Phrase[] = [
   ),
   say("verdict = won and dtm = {range}", "distance to mate [of|is] {range}", "mate in {range} [move]"),
   {
-    say: ["=win (took|needed|required|lasted) {rel} [move]"],
+    say: [
+      "=win (took|needed|required|lasted) {rel} [move]",
+      "[attacker] (took|needed|required|spent) {rel} move to (mate|win|convert|finish|prevail)",
+      "[attacker] [win] [and|but] (took|needed|required) {rel} move (to do (it|so)|for it|over it|about it)",
+      "{rel} move (was|were) (needed|required|taken) to (mate|win|convert)",
+    ],
+    unsaid: "attacker",
     means: "outcome = lost and length {rel}",
     or: [["verdict = won and dtm {rel}", "the way to mate from a position"]],
     example: "the win took over 60 moves",
@@ -134,6 +140,7 @@ export const VERDICTS: readonly Phrase[] = [
     "(long|distant|deep|far) =mate [,] {rel} [move]",
     "[@theory] =win (of|in) {rel} move",
     "{rel} move [to|from|until|before|till] =mate",
+    "{rel} (to|from|until|before|till) =mate",
     "{rel} move away from mate",
     "attacker need {rel} move to mate",
     "mate (need|take|require) {rel} [move]",
@@ -198,7 +205,7 @@ export const VERDICTS: readonly Phrase[] = [
   say(
     "halfmoves {rel.double}",
     "{rel} move (on|of) [the] fifty move (count|counter|clock)",
-    "{rel} move without [a] capture",
+    "[go|play] [on] [for] {rel} move without [a] capture [or [a|any] (mate|pawn move)]",
   ),
   say("beyond-fifty and verdict = won", "cursed win", "blessed loss"),
   say(

@@ -54,6 +54,13 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   "isn't": "not",
   "don't": "not",
   "won't": "not",
+  "hadn't": "not",
+  "hasn't": "not",
+  "haven't": "not",
+  "aren't": "not",
+  "weren't": "not",
+  "shouldn't": "not",
+  "needn't": "not",
 };
 
 /** Forms of words that no rule gives. */
@@ -240,7 +247,7 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 
 /** Words that may stand between any two others and say nothing there. */
 export const LIGHT: ReadonlySet<string> = new Set(
-  "already own finally eventually simply somehow the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
+  "get gets got getting already own finally eventually simply somehow the a an this that these those there it its his her their is was are were be been being has have had having do does did to of in on at for by from as actually really stands stand standing stood placed posted sits sit sat sitting".split(
     " ",
   ),
 );
@@ -248,12 +255,12 @@ export const LIGHT: ReadonlySet<string> = new Set(
 /** Words that may stand between conditions and say nothing of their own. */
 export const FILLERS: ReadonlySet<string> = new Set(
   (
-    "game games ending endings endgame endgames position positions case cases example examples instance instances one ones " +
+    "game games battle battles encounter encounters sample samples moment moments ending endings endgame endgames position positions case cases example examples instance instances one ones " +
     "exercise exercises puzzle puzzles study studies forced must people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show" +
     " list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
-    "however managed manage able happens happen again if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share"
+    "however managed manage able happens happen again if give play plays because while theory practice there's board made played got player players anything everything something whole sort show showed shown appear appeared appears all successfully comfortably easily safely clearly somehow together percentage percent proportion number frequency attempt attempts share anyway thing things stuff guy guys fellow fellows folk folks chap"
   ).split(" "),
 );
 
@@ -272,7 +279,9 @@ export const PASSED_OVER: ReadonlySet<string> = new Set(
     "proper practical quite rather real relevant remarkable sad sensational sharp shocking silly simple specific " +
     "spectacular splendid straightforward strange striking stupid subtle suitable superb surprising tense terrible " +
     "terrific textbook thematic thrilling tragic tricky trivial typical ugly unbelievable unfortunate unforgettable " +
-    "unlucky useful very weird wonderful worthwhile classic"
+    "unlucky useful very weird wonderful worthwhile classic hardest finest nicest clearest prettiest cleanest craziest " +
+    "strangest funniest saddest sharpest neatest ugliest loveliest greatest poor favourite good-looking lovely pure " +
+    "spirited stubborn tenacious heroic gritty gripping nail-biting"
   ).split(" "),
 );
 
