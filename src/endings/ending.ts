@@ -120,7 +120,10 @@ export class Classifier {
     const { squares, attackerToMove } = at;
     const { list, kinds } = this;
     const placement = { squares, attackerToMove };
-    positions.setFacts(n, this.geometer.everything(placement, list, kinds));
+    const other = at.castling ? undefined : this.tables.verdict(squares, !attackerToMove);
+    // whoever could not win if it were to move threatens no mate
+    const mayThreaten = other === undefined || other === (attackerToMove ? -1 : 1);
+    positions.setFacts(n, this.geometer.everything(placement, list, kinds, mayThreaten));
     let played = -1;
     let possible: KindSet = 0;
     for (let m = 0; m < list.count; ++m) {
@@ -139,15 +142,16 @@ export class Classifier {
     else if (at.move)
       positions.set(SAN, n, quietSanCode(this.movement, squares, attackerToMove, list, played, this.replies));
     positions.set(BEYOND_FIFTY, n, 0);
-    if (!at.castling) this.values(at, positions, n, played);
+    if (other !== undefined) this.values(at, positions, n, played, other);
   }
 
-  /** Fills in what the tables say of a position, and of its moves. */
+  /** Fills in what the tables say of a position, and of its moves; `other` is the verdict with the other side to move. */
   private values(
     { squares, attackerToMove, halfmoves }: SpanPosition,
     positions: PositionColumns,
     n: number,
     played: number,
+    other: Score,
   ): void {
     const { list, kinds } = this;
     const packed = this.tables.probeMoves(squares, list, attackerToMove);
@@ -178,8 +182,7 @@ export class Classifier {
     }
     positions.set(VERDICT, n, score);
     // whoever is in check cannot pass
-    if (positions.get(IN_CHECK, n) === 0)
-      positions.set(OTHER_TURN, n, this.tables.verdict(squares, !attackerToMove));
+    if (positions.get(IN_CHECK, n) === 0) positions.set(OTHER_TURN, n, other);
     positions.set(DTM, n, dtm);
     positions.set(DTC, n, dtc);
     positions.set(KEEPING, n, keeping);

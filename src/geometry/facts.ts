@@ -101,12 +101,17 @@ export class Geometer {
 
   /**
    * All of a placement at once: `list` receives its legal moves, `kinds` the kinds of each. Returns the values of all
-   * facts as `values` does.
+   * facts as `values` does. `mayThreaten` is false where it is known that no mate threatens: it is not looked for then.
    */
-  everything({ squares, attackerToMove }: Placement, list: MoveList, kinds: Int32Array): Int32Array {
+  everything(
+    { squares, attackerToMove }: Placement,
+    list: MoveList,
+    kinds: Int32Array,
+    mayThreaten = true,
+  ): Int32Array {
     const { kernel } = this;
     kernel.place(squares, attackerToMove);
-    const back = INVERSES[kernel.everything()] * 64;
+    const back = INVERSES[kernel.everything(mayThreaten ? 1 : 0)] * 64;
     const count = (list.count = kernel.countOfMoves());
     for (let n = 0; n < count; ++n) {
       const piece = kernel.movePiece[n];

@@ -19,7 +19,7 @@ interface Exports {
   fact(n: number): number;
   allFacts(): void;
   findKinds(): void;
-  everything(): number;
+  everything(mayThreaten: number): number;
   countOfMoves(): number;
   movesAddress(n: number): number;
   squaresAddress(): number;

@@ -6,7 +6,7 @@
 import { MOST_MOVES, moveCount, movePiece, moveTaken, moveTo, OWN, squares } from "../portable/board";
 import { allFacts, fact, values } from "../portable/facts";
 import { frameSymmetry, turnBy, turnToOtherEdge } from "../portable/frame";
-import { findKinds, kindsOfMoves } from "../portable/kinds";
+import { findKinds, kindsOfMoves, setMayThreaten } from "../portable/kinds";
 import { setMatesKnown } from "../portable/threats";
 
 export { legalMoves, setKind, setMen, setSquare, setTurn, settle, inCheck, attacksBut } from "../portable/board";
@@ -29,10 +29,15 @@ export function toSortedFrame(): i32 {
   return symmetry;
 }
 
-/** The kinds of move, then all facts, of the placement at hand. Returns the symmetry, as `toFrame` does. */
-export function everything(): i32 {
+/**
+ * The kinds of move, then all facts, of the placement at hand. `mayThreaten`: not known to have no threat of mate. Returns the
+ * symmetry, as `toFrame` does.
+ */
+export function everything(mayThreaten: bool): i32 {
   const symmetry = toFrame();
+  setMayThreaten(mayThreaten);
   findKinds();
+  setMayThreaten(true);
   for (let n = 0; n < 8; ++n) squares[n] = sorted[n];
   setMatesKnown(true);
   allFacts();

@@ -134,6 +134,12 @@ function shuts(n: i32, to: i32): bool {
   return true;
 }
 
+/** Whether the other side, if it were to move, could mate at once: where somebody knows that it could not, no mate is looked for. */
+let mayThreaten: bool = true;
+export function setMayThreaten(may: bool): void {
+  mayThreaten = may;
+}
+
 /** Finds the legal moves of the side to move and their kinds. */
 export function findKinds(): void {
   const side = turn;
@@ -145,7 +151,7 @@ export function findKinds(): void {
     wasPinned[m] = pinLine(m) > 0 ? 1 : 0;
   }
   mateCount[1] = 0;
-  if (!checked) findMates(enemy, 1);
+  if (!checked && mayThreaten) findMates(enemy, 1);
   legalMoves(side, OWN);
   for (let n = 0; n < moveCount[OWN]; ++n) {
     const at = OWN * MOST_MOVES + n;
