@@ -337,3 +337,14 @@ export const SAME_FROM_BOTH_EDGES: ReadonlySet<string> = new Set([
   "mate-threat",
   "stalemate-resource",
 ]);
+
+/** Facts that take a list of legal moves, and so longer than all others. */
+export const LIST_MOVES: ReadonlySet<string> = new Set([
+  "king-escapes",
+  "rook-safe-squares",
+  "spare-moves-on-rank",
+  "spare-moves-on-file",
+  "side-check",
+  "stalemate-resource",
+  "mate-threat",
+]);

@@ -10,6 +10,7 @@ import { type Placement, placementNumber } from "../../chess/placement.js";
 import type { Material } from "../../chess/material.js";
 import type { Square } from "../../chess/units.js";
 import { SCORES, VERDICTS, scoreOf } from "../../chess/verdict.js";
+import { LIST_MOVES } from "../../geometry/fact-table.js";
 import { NO_FACT, geometryIndex } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import { PairFacts, type ValueRange } from "../../geometry/pairs.js";
@@ -96,6 +97,13 @@ function rangeOf(node: Question): (ValueRange & { readonly fact: Fact }) | undef
 /** No fact of a placement is greater. */
 const GREATEST = 1 << 20;
 
+/** Conditions, those last that take a list of moves. */
+function inOrder(parts: readonly Question[]): Question[] {
+  const lists = (part: Question) =>
+    factsIn(part).some((fact) => fact !== "like" && LIST_MOVES.has(fact.name));
+  return [...parts.filter((part) => !lists(part)), ...parts.filter(lists)];
+}
+
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
   /** Conditions made into functions, since millions of placements are put to each. */
@@ -136,21 +144,22 @@ export class PlacementTest {
       if (isChoiceFact(fact)) return CHOICES;
       const n = geometryIndex(fact.name);
       if (n < 0) return fact.name === "dtc" ? CHOICES : VALUE;
+      if (isInCheck(fact)) return CHECK;
       if (isMateThreat(fact)) return VALUE;
       const piece = PairFacts.pieceOf(material, n);
       if (piece === PairFacts.KINGS) return PAIR;
       if (piece === PairFacts.COMPUTED) return LINES;
       return piece === column ? COLUMN : ROW;
     };
-    for (const part of conditionsOf(question)) {
-      const facts = factsIn(part);
-      const stages = new Set(facts.map(stageOf));
+    for (const part of inOrder(conditionsOf(question))) {
+      const stages = new Set(factsIn(part).map(stageOf));
       stages.delete(PAIR);
       const dearest = stages.size === 0 ? PAIR : Math.max(...stages);
       let stage = dearest === LINES && stages.has(VALUE) ? VALUED_LINES : dearest;
       // on a row's pieces and the column's together
       if (stages.has(ROW) && stage === COLUMN) stage = PIECES;
-      if (stage === LINES && facts.every((fact) => fact !== "like" && isInCheck(fact))) stage = CHECK;
+      // on pieces and whether there is a check
+      if (stage === CHECK && stages.size > 1) stage = VALUE;
       const range = stage === LINES ? rangeOf(part) : undefined;
       if (range) {
         stage = FILTERS;
