@@ -9,7 +9,7 @@ import { LongsideError } from "../errors.js";
 import { type Question, definitionText, formatQuestion, levelOf } from "../query/language/ast.js";
 import type { SetUp } from "../query/language/set-up.js";
 import { nearest, spoken } from "../query/language/tokens.js";
-import { aboutGames } from "../query/engine/placement-test.js";
+import { aboutGames } from "../query/engine/placement-conditions.js";
 import { type SetUpChange, changeQuestion, changesOf } from "../statistics/changes.js";
 import { count } from "../statistics/count.js";
 import { Study } from "../statistics/moves-made.js";

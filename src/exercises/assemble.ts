@@ -2,7 +2,7 @@
 
 import type { Material } from "../chess/material.js";
 import type { Question } from "../query/language/ast.js";
-import { aboutGames } from "../query/engine/placement-test.js";
+import { aboutGames } from "../query/engine/placement-conditions.js";
 import { candidatesFromTable } from "./candidates.js";
 import type { ExercisesAsked } from "./exercise.js";
 import type { Among } from "./tasks.js";

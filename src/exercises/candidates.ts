@@ -10,7 +10,7 @@ import { type Question, formatQuestion, isEverything, levelOf } from "../query/l
 import { parseQuestion } from "../query/language/parse.js";
 import { Evaluation } from "../query/engine/evaluate.js";
 import { isEmpty } from "../query/engine/masks.js";
-import { aboutGames } from "../query/engine/placement-test.js";
+import { aboutGames } from "../query/engine/placement-conditions.js";
 import { exclusionsOf } from "../statistics/exclusions.js";
 import { samplePlacements } from "../survey/sample.js";
 import type { ExercisesAsked } from "./exercise.js";

@@ -6,7 +6,8 @@ import { type Placement, placementAt, placementNumber } from "../chess/placement
 import { placementHash } from "../chess/random.js";
 import { catalogueWith } from "../query/language/catalogue.js";
 import { parseQuestion } from "../query/language/parse.js";
-import { type PlacementTest, asksForValues } from "../query/engine/placement-test.js";
+import { asksForValues } from "../query/engine/placement-conditions.js";
+import type { PlacementTest } from "../query/engine/placement-test.js";
 import { type SweptPair, sweep } from "../tablebase/sweep.js";
 import type { Tables } from "../tablebase/tables.js";
 import { type SampleAsked, drawPlacements } from "./draw.js";

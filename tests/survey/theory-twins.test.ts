@@ -10,7 +10,7 @@ import { Geometer } from "../../src/geometry/facts.js";
 import { placementReader } from "../../src/position/probe.js";
 import { standardCatalogue } from "../../src/query/language/catalogue.js";
 import { parseQuestion } from "../../src/query/language/parse.js";
-import { asksForValues } from "../../src/query/engine/placement-test.js";
+import { asksForValues } from "../../src/query/engine/placement-conditions.js";
 import { meets } from "../../src/query/engine/predicate.js";
 import { changesOver } from "../../src/survey/changes.js";
 import { planesOf } from "../../src/survey/planes.js";

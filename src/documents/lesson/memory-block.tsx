@@ -3,7 +3,7 @@
 import { renderToString } from "preact-render-to-string";
 
 import { counted } from "../../position/wording.js";
-import { aboutGames } from "../../query/engine/placement-test.js";
+import { aboutGames } from "../../query/engine/placement-conditions.js";
 import { type MemoryAid, memoryAidsOf } from "../../survey/memory-aid.js";
 import { type LessonMeans, badBlock, heldFor, questionOf } from "./means.js";
 import type { Block } from "./outline.js";

@@ -5,7 +5,7 @@ import { renderToString } from "preact-render-to-string";
 import { capital, counted, sentence } from "../../position/wording.js";
 import { EVERYTHING, formatQuestion, levelOf } from "../../query/language/ast.js";
 import { factNamed } from "../../query/language/vocabulary.js";
-import { aboutGames } from "../../query/engine/placement-test.js";
+import { aboutGames } from "../../query/engine/placement-conditions.js";
 import { Study } from "../../statistics/moves-made.js";
 import { survey } from "../../survey/survey.js";
 import { totalOf } from "../../chess/verdict.js";

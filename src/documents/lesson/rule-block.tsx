@@ -7,7 +7,7 @@ import { otherTurn } from "../../chess/fen-text.js";
 import { outcomeInWords } from "../../position/variations.js";
 import { sentence } from "../../position/wording.js";
 import { formatQuestion } from "../../query/language/ast.js";
-import { aboutGames } from "../../query/engine/placement-test.js";
+import { aboutGames } from "../../query/engine/placement-conditions.js";
 import { type Rule, type RulesFor, rulesOf } from "../../survey/rule.js";
 import { diagramsSvg } from "../diagram.js";
 import { Figure } from "../printed-page.js";

@@ -4,7 +4,7 @@ import { renderToString } from "preact-render-to-string";
 
 import { totalOf } from "../../chess/verdict.js";
 import { formatQuestion } from "../../query/language/ast.js";
-import { aboutGames } from "../../query/engine/placement-test.js";
+import { aboutGames } from "../../query/engine/placement-conditions.js";
 import { percentText } from "../../statistics/percent.js";
 import { type Outcomes, survey } from "../../survey/survey.js";
 import { TURNS } from "../drawings.js";

@@ -6,7 +6,7 @@ import { type Question, formatQuestion, isEverything, levelOf } from "../../quer
 import { inOneSentence } from "../../query/language/describe.js";
 import { type Catalogue, titleOf } from "../../query/language/catalogue.js";
 import { type SetUp } from "../../query/language/set-up.js";
-import { aboutGames } from "../../query/engine/placement-test.js";
+import { aboutGames } from "../../query/engine/placement-conditions.js";
 import type { Prober } from "../../position/probe.js";
 import { winnerInWords } from "../../position/variations.js";
 import { isLegal, uprightFen } from "./upright.js";

@@ -10,16 +10,16 @@ import { type Placement, placementNumber } from "../../chess/placement.js";
 import type { Material } from "../../chess/material.js";
 import type { Square } from "../../chess/units.js";
 import { SCORES, VERDICTS, scoreOf } from "../../chess/verdict.js";
-import { LIST_MOVES } from "../../geometry/fact-table.js";
 import { NO_FACT, geometryIndex } from "../../geometry/facts.js";
 import { Likeness } from "../../geometry/likeness.js";
 import { PairFacts, type ValueRange } from "../../geometry/pairs.js";
 import { type PackedValue, type Tables, unpack } from "../../tablebase/tables.js";
 import { SWEPT_ILLEGAL, SWEPT_LOST, movesOf, verdictPlace } from "../../tablebase/values.js";
-import { type Like, type Question, conditionsOf, leavesOf } from "../language/ast.js";
+import { type Like, type Question, conditionsOf } from "../language/ast.js";
+import { factsIn, inOrder, isInCheck, isMateThreat, rangeOf } from "./placement-conditions.js";
 import { type FactReader, isMet, meets } from "./predicate.js";
 import { isZugzwang } from "../../tablebase/zugzwang.js";
-import { type Fact, type Stored, isChoiceFact, isPlacementFact } from "../language/vocabulary.js";
+import { type Fact, type Stored, isChoiceFact } from "../language/vocabulary.js";
 
 /** What a condition must know, the dearest last. */
 const PAIR = 0;
@@ -36,73 +36,8 @@ const LINES = 7;
 const VALUED_LINES = 8;
 const CHOICES = 9;
 
-const isOfPlacements = (fact: Fact) => isPlacementFact(fact) || isChoiceFact(fact);
-
-/** Why a question cannot be put to placements: the part of it that is about games. */
-export const aboutGames = (node: Question): Question | undefined =>
-  leavesOf(node).find((leaf) =>
-    leaf.kind === "compare" || leaf.kind === "range" || leaf.kind === "facts"
-      ? !isOfPlacements(leaf.fact) || (leaf.kind === "facts" && !isOfPlacements(leaf.other))
-      : leaf.kind !== "set-up" && leaf.kind !== "like",
-  );
-
-/** Every fact that a condition asks for; `like` asks for all pieces. */
-const factsIn = (node: Question): (Fact | "like")[] =>
-  leavesOf(node).flatMap((leaf) => {
-    if (leaf.kind === "set-up") return factsIn(leaf.means);
-    if (leaf.kind === "facts") return [leaf.fact, leaf.other];
-    return leaf.kind === "compare" || leaf.kind === "range" ? [leaf.fact] : ["like"];
-  });
-
-/**
- * Whether a question asks how placements come out: for the verdict, for moves, for what single moves do, or for a threat of
- * mate, which values tell.
- */
-export const asksForValues = (node: Question): boolean =>
-  factsIn(node).some(
-    (fact) =>
-      fact !== "like" && fact.name !== "to-move" && (geometryIndex(fact.name) < 0 || isMateThreat(fact)),
-  );
-
-const isInCheck = ({ name }: Fact): boolean => name === "in-check";
-const isMateThreat = ({ name }: Fact): boolean => name === "mate-threat";
-
 /** Score of a verdict by its place. */
 const SCORE_AT = VERDICTS.map((verdict) => SCORES[verdict]);
-
-/** A comparison of one fact with a number as the values that meet it, or that do not; undefined for any other condition. */
-function rangeOf(node: Question): (ValueRange & { readonly fact: Fact }) | undefined {
-  if (node.kind === "range") return { fact: node.fact, from: node.from, to: node.to, inside: true };
-  if (node.kind !== "compare") return undefined;
-  const value = Number(node.value);
-  if (!Number.isInteger(value)) return undefined;
-  const range = (from: number, to: number, inside = true) => ({ fact: node.fact, from, to, inside });
-  switch (node.operator) {
-    case "=":
-      return range(value, value);
-    case "!=":
-      return range(value, value, false);
-    case "<":
-      return range(0, value - 1);
-    case "<=":
-      return range(0, value);
-    case ">":
-      return range(value + 1, GREATEST);
-    case ">=":
-      return range(value, GREATEST);
-    default:
-      return undefined;
-  }
-}
-/** No fact of a placement is greater. */
-const GREATEST = 1 << 20;
-
-/** Conditions, those last that take a list of moves. */
-function inOrder(parts: readonly Question[]): Question[] {
-  const lists = (part: Question) =>
-    factsIn(part).some((fact) => fact !== "like" && LIST_MOVES.has(fact.name));
-  return [...parts.filter((part) => !lists(part)), ...parts.filter(lists)];
-}
 
 /** Tells which placements of a sweep a question fits. One pair of kings is looked at at a time. */
 export class PlacementTest {
