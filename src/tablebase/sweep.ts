@@ -5,11 +5,12 @@
 
 import { type Material, parseMaterial } from "../chess/material.js";
 import type { Square } from "../chess/units.js";
+import { type Crossing, crossingLater, landed } from "../errors.js";
 import { cacheFolder } from "../places.js";
 import { type Threads, startThreads } from "../threads.js";
 import { KING_PAIRS, kingsOfPairs } from "./solver-kernel.js";
 import { type SharedTables, Tables } from "./tables.js";
-import { PairValues, type SharedValues, shareValues, unpackRows } from "./values.js";
+import { PairValues, type SharedValues, UNPACKING, shareValues, unpackRows } from "./values.js";
 
 /**
  * The placements of one pair of kings, seen with the defender's king in the triangle a1–d1–d4. A placement's
@@ -59,7 +60,9 @@ let seen: PairValues | undefined;
 let opened: Tables | undefined;
 
 /** What a worker thread does with a task. */
-export async function sweepTask(task: SweepTask): Promise<unknown> {
+export const sweepTask = (task: SweepTask): Promise<Crossing<unknown>> => crossingLater(() => done(task));
+
+async function done(task: SweepTask): Promise<unknown> {
   if (task.kind === "unpack") return unpackRows(task.values, task.half, task.first, task.pairs);
   const material = parseMaterial(task.values.target);
   const visitor = (await import(task.visitor)) as Visitor<unknown>;
@@ -114,17 +117,20 @@ function sharedTables(material: Material): SharedTables {
 export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
   const { threads, visitor, asked, values: withValues = true } = options;
   const tables = withValues ? sharedTables(material) : undefined;
-  const values = shareValues(material, cacheFolder(), withValues);
-  const pool: Threads<SweepTask, unknown> = startThreads("sweep", { most: threads, least: threads });
+  const values = shareValues(material, cacheFolder(), withValues, threads);
+  const pool: Threads<SweepTask, Crossing<unknown>> = startThreads("sweep", {
+    most: threads,
+    least: threads,
+  });
   /** Runs a task for each so many pairs of kings. */
   const ofPairs = (size: number, task: (first: number, pairs: number) => SweepTask): Promise<unknown>[] => {
     const tasks: Promise<unknown>[] = [];
     for (let first = 0; first < KING_PAIRS; first += size)
-      tasks.push(pool.run(task(first, Math.min(size, KING_PAIRS - first))));
+      tasks.push(pool.run(task(first, Math.min(size, KING_PAIRS - first))).then(landed));
     return tasks;
   };
   try {
-    const part = Math.ceil(KING_PAIRS / threads);
+    const part = Math.ceil(KING_PAIRS / Math.min(threads, UNPACKING));
     await Promise.all(
       [...values.rows.keys()].flatMap((half) =>
         ofPairs(part, (first, pairs) => ({ kind: "unpack", values, half, first, pairs })),

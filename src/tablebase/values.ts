@@ -35,8 +35,8 @@ const PAGE = 65536;
 const TABLES = 6 * PAGE;
 /** Bytes of a thread's room before its planes (see `SLICES` in the kernel). */
 const BEFORE_SLICES = 4096;
-/** Kernels that can have room: two for each thread. */
-const KERNELS = 512;
+/** Threads that unpack a half at once, at most. */
+export const UNPACKING = 8;
 
 interface Exports {
   fillTables(): void;
@@ -71,8 +71,16 @@ const rowsNeeded = (half: Half): Half[] => [
     .map(({ half: smaller }) => smaller),
 ];
 
-/** Lays out the memory for the values of a material whose tables are in a folder, or only for what is legal. */
-export function shareValues(material: Material, folder: string, withValues: boolean): SharedValues {
+/**
+ * Lays out the memory for the values of a material whose tables are in a folder, or only for what is legal, for so many
+ * threads.
+ */
+export function shareValues(
+  material: Material,
+  folder: string,
+  withValues: boolean,
+  threads: number,
+): SharedValues {
   const main = halvesOf(material);
   const needed = withValues ? main.filter((half) => !isEmpty(half)).flatMap(rowsNeeded) : [];
   let end = TABLES;
@@ -84,8 +92,10 @@ export function shareValues(material: Material, folder: string, withValues: bool
   const rows = new Map<string, number>();
   for (const half of needed) if (!rows.has(half.name)) rows.set(half.name, take(placementsOf(half)));
   const pages = Math.ceil(end / PAGE);
-  const room = roomPages(main[0]);
-  const memory = new WebAssembly.Memory({ initial: pages, maximum: pages + KERNELS * room, shared: true });
+  // room for each thread's look at both halves, and for those that unpack
+  const kernels = 2 * threads + UNPACKING * rows.size;
+  const maximum = pages + kernels * roomPages(main[0]);
+  const memory = new WebAssembly.Memory({ initial: pages, maximum, shared: true });
   kernelIn(memory).fillTables();
   return { target: material.name, folder, memory, rows };
 }
