@@ -22,7 +22,7 @@ import {
   part,
   withoutRepeatedNames,
 } from "./joining.js";
-import { answered, continued, sinceReached } from "./moments.js";
+import { answered, continued, inSteps, sinceReached } from "./moments.js";
 import { QueryError } from "./query-error.js";
 
 /** Guesses of one question that are told; each is the question read again. */
@@ -75,8 +75,8 @@ export class Composer extends Courses {
     [this.p, this.depth] = [0, 0];
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
-    [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
-    this.lastCondition = this.turned = this.unused = this.idle = undefined;
+    [this.ended, this.resulted, this.somebodySaid, this.behindPlacement] = [false, false, false, false];
+    this.lastSide = this.lastCondition = this.turned = this.unused = this.idle = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
     if (this.unused) throw this.lostColour(this.unused);
@@ -109,7 +109,7 @@ export class Composer extends Courses {
         if (!this.next("comma")) break;
       }
     }
-    return allOf(gathered(lists));
+    return allOf(gathered(inSteps(lists)));
   }
 
   /** Whether a comma that was just read ends a question in words, with nothing but idle words behind it. */

@@ -103,9 +103,11 @@ export abstract class Courses extends Units {
       // "drawn, then lost": one game has one result, so that positions are meant
       else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
         const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
-        if (!before || !after || also.length > 0) return undefined;
+        if (!before || also.length > 0) return undefined;
         start = part(before);
-        then.push({ part: after, within: null });
+        // "lost, then held": only the game is held
+        if (after) then.push({ part: after, within: null });
+        else also.push(one);
       } else also.push(one);
     }
     const course = continued(start, then);

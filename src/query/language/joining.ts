@@ -16,6 +16,10 @@ export interface Part {
   readonly soon?: { readonly result: Question; readonly moves: number };
   /** What was said to come at once. */
   readonly atOnce?: Question;
+  /** What a word about the game says of a position, where it can be said of one: "drawn". */
+  readonly ofPosition?: Question | undefined;
+  /** "Again" was said of it. */
+  readonly again?: boolean;
   /** It answers the move that stands before it: it is about the next one. */
   readonly answer?: boolean;
 }

@@ -89,6 +89,41 @@ export function continued(first: Part, then: readonly Step[]): Part {
     : part({ kind: "sequence", first: node, then });
 }
 
+/** What a part between commas says of a position, where it is a single moment: a set-up, or how it stood. */
+const momentOf = ({ node, ofPosition }: Part): Question | undefined =>
+  ofPosition ?? (node.kind === "set-up" ? node : undefined);
+
+/**
+ * Steps of a course between commas, of which only some have "then": "drawn, lost, then drawn", "Philidor, Cochrane, then Szén";
+ * or none, where a result comes back that no game can have twice: "won, drawn, won".
+ */
+export function inSteps(lists: readonly Part[]): Part[] {
+  const steps: Part[] = [];
+  for (const one of lists) {
+    const before = steps.at(-1);
+    const [earlier, later] = [before && momentOf(before), momentOf(one)];
+    const { node } = one;
+    if (earlier && node.kind === "sequence" && sortOf(earlier) === sortOf(node.first))
+      steps[steps.length - 1] = continued(part(earlier), [{ part: node.first, within: null }, ...node.then]);
+    else if (before?.node.kind === "sequence" && one.again && later)
+      steps[steps.length - 1] = continued(before, [{ part: later, within: null }]);
+    else steps.push(one);
+  }
+  const results = steps.map(({ result, ofPosition }) => (result ? ofPosition : undefined));
+  const said = results.map((result) => result && formatQuestion(result));
+  const [first, ...rest] = results;
+  const returns = said.some(
+    (one, n) => one !== undefined && n > 1 && one === said[n - 2] && one !== said[n - 1],
+  );
+  if (!returns || !first || rest.some((one) => one === undefined)) return steps;
+  return [
+    continued(
+      part(first),
+      rest.map((one) => ({ part: one!, within: null })),
+    ),
+  ];
+}
+
 /** A moment of which at most so many moves are left; undefined where what stands before is none. */
 export function nearTheEnd(node: Question, moves: number, conditions: ReadConditions): Question | undefined {
   const near = conditions.read(`moves-left <= ${moves}`);

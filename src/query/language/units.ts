@@ -137,6 +137,7 @@ export abstract class Units extends ItemMeanings {
     if (item?.kind === "who") {
       ++this.p;
       this.subject = item.subject;
+      this.lastSide = undefined;
       this.somebodySaid = true;
       const aside = this.aside();
       if (aside) return aside;

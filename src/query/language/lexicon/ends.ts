@@ -269,8 +269,15 @@ export const ENDS: readonly Phrase[] = [
     'captured = "defender\'s rook" and final-verdict = won',
     "rook [was] (lose|dropped|blundered|was won|fell|gobbled up)",
     "defender @dropping [its|the|a] rook",
-    "@dropping [its|the|a] rook",
     "[attacker] (win|loss of|pick up|gain) [the] [defender] rook",
+  ),
+  ends(
+    {
+      nobody: 'captured = "defender\'s rook" and final-verdict = won',
+      defender: 'captured = "defender\'s rook" and final-verdict = won',
+      attacker: 'captured = "attacker\'s rook"',
+    },
+    "@dropping [its|the|a] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',

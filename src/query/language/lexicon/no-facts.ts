@@ -181,6 +181,28 @@ export const NO_FACTS: readonly Phrase[] = [
     ],
   },
   {
+    say: [
+      "(bishop|rook) [was|is|be] [@gone|exchange|swap|trade|swapped|traded] [off|away|up] for [the|a|an] [enemy|other] (bishop|rook|piece)",
+      "(@giveup|@taking|exchange|swap|trade|give|swapped|traded) [off|away|up] [the|a|its|his] (bishop|rook) for [the|a|an|its|his] [enemy|other] (bishop|rook|piece)",
+      "(exchange|swap|trade|loss|sacrifice) of [the|a] (bishop|rook) for [the|a] (bishop|rook|piece)",
+    ],
+    means: "everything",
+    refused: [
+      "the first capture ends the ending, so that what was taken back for it is no fact",
+      'which piece was captured is: "bishop given up", "rook lost", "rooks exchanged"',
+    ],
+    example: "bishop given up for the rook",
+  },
+  {
+    say: ["(winner|loser|winning side|losing side|winning player|losing player) [own] (@king|@rook)"],
+    means: "everything",
+    refused: [
+      "a piece of whoever won or lost has to be told by its side",
+      'ask "attacker won with his king on the edge", "defender lost with his king in the corner"',
+    ],
+    example: "winner's king on the edge",
+  },
+  {
     say: ["triangulate", "triangulation", "lose a tempo", "lose a move"],
     means: "everything",
     refused: [

@@ -290,8 +290,9 @@ export const PLACES: readonly Phrase[] = [
   say("{piece}-rank = 1", "{piece} on [the] (back|last|edge) rank"),
   say(
     "king-rank = 1 and rook-rank = 1",
-    "(king and rook|rook and king) [both] on [the] (back|first|last) rank",
-    "[both] (king and rook|rook and king) on [the] edge",
+    // "lost the rook and his king was on the edge" speaks of the king alone
+    "(king and [the] ^rook|rook and [the] ^king) [both] on [the] (back|first|last) rank",
+    "[both] (king and [the] ^rook|rook and [the] ^king) on [the] edge",
   ),
   {
     say: ["in [the|a] corner"],
@@ -533,7 +534,6 @@ export const PLACES: readonly Phrase[] = [
     "king (at|in) [a] knight [move] [distance]",
     "king [a] knight [move] (away|apart)",
   ),
-  say("kings-files-apart = 0", "king on [the] same file"),
   say("kings-files-apart = {n}", "king {n} file apart"),
   say(
     "bishop-pin != none",

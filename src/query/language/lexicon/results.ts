@@ -98,7 +98,6 @@ export const RESULTS: readonly Phrase[] = [
   {
     say: [
       "[was|were|be] (lost|losing) [,] (but|and|yet) [then|still|nevertheless|somehow] (hold|draw|saved|save itself|survive|escape|get away|get away with it|saved himself)",
-      "[was|were|be] (lost|losing) [,] [and] then (saved|held|drawn)",
     ],
     means: "verdict = won and outcome = held",
     of: "defender",
@@ -125,7 +124,7 @@ export const RESULTS: readonly Phrase[] = [
   say(
     "result != 1/2-1/2 and result != *",
     "(end|finish) (decisively|with [a] decisive result|in [a] decision)",
-    "[have] [a] winner",
+    "[have] [a] winner !king !rook",
     "(decisively|decided)",
   ),
   {
