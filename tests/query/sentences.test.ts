@@ -202,3 +202,58 @@ describe("what is counted, or is no fact, is refused with what can be asked", ()
     expect(fault(text).hint).toMatch(/"|longside count/);
   });
 });
+
+describe("when, where and how it ended", () => {
+  it.each([
+    // the length of the ending, and not some position in its first moves
+    ["drawn before move 30", "defender-result = drew and length < 30"],
+    ["drawn by repetition before the twentieth move", "ended-by = repetition and length < 20"],
+    [
+      "which games had the defender's king mated on the edge before move 30",
+      "ended-by = mate and outcome = lost and end (king-rank = 1) and length < 30",
+    ],
+    ["king in the corner, mated there", "end (corner-steps = 0) and ended-by = mate and outcome = lost"],
+    ["defender blundered the rook right at the end", 'captured = "defender\'s rook" and final-verdict = won'],
+    ["a stalemate trick that actually worked", "ended-by = stalemate"],
+    ["attacker needed over forty moves to mate", "ended-by = mate and outcome = lost and length > 40"],
+    ["Marlow had to defend, and did", 'defender-name contains "Marlow" and outcome = held'],
+    ["did anybody ever lose this with the bishop's side?", "defender-result = won"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});
+
+describe("what is said of a move behind it", () => {
+  it.each([
+    [
+      "the defender has just one drawing move, and it's a check",
+      "to-move = defender and verdict = drawn and only-move and needed = check",
+    ],
+    [
+      "just one winning move, and it is a rook move",
+      "to-move = attacker and verdict = won and only-move and needed = rook",
+    ],
+    [
+      "each and every check by the defender loses",
+      "to-move = defender and possible = check and not holding = check",
+    ],
+    ["the bishop hung and nobody noticed it", "free-piece = bishop and error != none"],
+    ["White still winning", "(attacker = white and verdict = won) or (attacker != white and verdict = lost)"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+
+  it.each([
+    ["the rook can simply take the bishop", /which piece can be taken/],
+    ["mate threatened, only one move stops it", /stop a threat/],
+    ["the winner had less than ten seconds on his clock", /by the side/],
+  ])("is refused where no fact tells it: %s", (text, message) => {
+    expect(fault(text).message).toMatch(message);
+  });
+
+  it("tells that a slip was mended", () => {
+    const { question, mended } = best("attacker had less then ten seconds left");
+    expect(formatQuestion(question)).toContain("< 10");
+    expect(mended).toEqual([{ words: "less then", as: "less than" }]);
+  });
+});

@@ -18,6 +18,7 @@ import {
   areRivals,
   gathered,
   goingWith,
+  isLasting,
   noneOfThese,
   part,
   withoutRepeatedNames,
@@ -157,15 +158,19 @@ export class Composer extends Courses {
             continued(earlier, [{ part: one.atOnce, within: 1 }]))
           : undefined;
       const reply = before && one.answer ? answered(before, one, this.conditions) : undefined;
-      const reached = reply
-        ? reply
-        : soon
-          ? soon
-          : one.later && goesOn
-            ? continued(earlier, [{ part: one.node, within: null }])
-            : joined === "and"
-              ? sinceReached(before, one, this.conditions)
-              : undefined;
+      const last = one.there && before && isLasting(before.node) ? before.node : undefined;
+      const there = last && allOf([part({ kind: "scoped", quantifier: "end", part: last }), one]);
+      const reached = there
+        ? there
+        : reply
+          ? reply
+          : soon
+            ? soon
+            : one.later && goesOn
+              ? continued(earlier, [{ part: one.node, within: null }])
+              : joined === "and"
+                ? sinceReached(before, one, this.conditions)
+                : undefined;
       // "lost with the king on h8 and the rook on g8": both, of the same positions
       const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;
       wasWith = joined === "with" || goesWith !== undefined;

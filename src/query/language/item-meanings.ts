@@ -142,6 +142,9 @@ export class ItemMeanings extends ItemCursor {
       const sure = phrase.result === true && wasSaid;
       if (!sure) phrase.or.forEach(([, about], or) => this.guessed.push({ item, or, about }));
     }
+    // "it is the defender's move and he gives check"
+    const goesOn = /^\W+(?:and|but)\s+(?:he|she|it|they)\b/i.test(this.text.slice(item.at + item.length));
+    if (bound.whose !== undefined && goesOn) this.subject = subjectOf(bound.whose);
     if (bound.who !== undefined) {
       this.subject = subject;
       this.somebodySaid = true;
@@ -150,10 +153,19 @@ export class ItemMeanings extends ItemCursor {
       this.subject = { kind: "side", side: phrase.of };
     else if (phrase.unsaid && subject.kind === "nobody" && (taken ?? FIRST_MEANING) === FIRST_MEANING)
       this.subject = { kind: "side", side: phrase.unsaid };
-    this.ended = phrase.end === true;
-    this.resulted = phrase.result === true;
-    const again = /^\s+again\b/i.test(this.text.slice(item.at + item.length));
-    const whole = { ...part(node, phrase.result === true), ofPosition: this.ofPosition(item), again };
+    // "mated on the edge before move 30": both are said of the end
+    this.ended =
+      phrase.end === true || /^ended-by = /.test(text) || (around.ended && phrase.atEnd !== undefined);
+    this.resulted = phrase.result === true || (around.resulted && phrase.atResult !== undefined);
+    const behind = this.text.slice(item.at + item.length);
+    const whole = {
+      ...part(node, phrase.result === true),
+      ofPosition: this.ofPosition(item),
+      again: /^\s+again\b/i.test(behind),
+      there:
+        (phrase.end === true || phrase.result === true) &&
+        /^\s+there\b(?!\s+(?:is|are|was|were)\b)/i.test(behind),
+    };
     return phrase.answer ? { ...whole, answer: true } : whole;
   }
 

@@ -20,6 +20,8 @@ export interface Part {
   readonly ofPosition?: Question | undefined;
   /** "Again" was said of it. */
   readonly again?: boolean;
+  /** "There" was said of how the ending was ended: where it stood then is said before it. */
+  readonly there?: boolean;
   /** It answers the move that stands before it: it is about the next one. */
   readonly answer?: boolean;
 }

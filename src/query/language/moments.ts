@@ -1,7 +1,7 @@
 // What comes one after another, soon after, or in answer: courses from conditions, and what has no order.
 
 import { type Question, type Sequence, formatQuestion, join, leavesOf, levelOf } from "./ast.js";
-import { type Part, allOf, part, sortOf } from "./joining.js";
+import { type Part, allOf, isLasting, part, sortOf } from "./joining.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** A step of a sequence, and in how many moves it comes. */
@@ -105,7 +105,11 @@ export function inSteps(lists: readonly Part[]): Part[] {
     const { node } = one;
     if (earlier && node.kind === "sequence" && sortOf(earlier) === sortOf(node.first))
       steps[steps.length - 1] = continued(part(earlier), [{ part: node.first, within: null }, ...node.then]);
-    else if (before?.node.kind === "sequence" && one.again && later)
+    // "king in the corner, mated there"
+    else if (before && one.there && isLasting(before.node)) {
+      steps[steps.length - 1] = part({ kind: "scoped", quantifier: "end", part: before.node });
+      steps.push(one);
+    } else if (before?.node.kind === "sequence" && one.again && later)
       steps[steps.length - 1] = continued(before, [{ part: later, within: null }]);
     else steps.push(one);
   }

@@ -264,6 +264,8 @@ export abstract class Units extends ItemMeanings {
         item?.kind === "quantifier" &&
         (levelOf(whole.node) === "position" ||
           /^(?:throughout|finally|ever|later)$/.test(item.quantifier) ||
+          // "resigned at the end"
+          (item.quantifier === "end" && comesAtTheEnd(whole.node)) ||
           // "winning along the way": the position, not the game
           (item.quantifier === "somewhere" && this.lastCondition && this.ofPosition(this.lastCondition))) &&
         (this.endsHere(this.p + 1) || hasWords(item, this.text))

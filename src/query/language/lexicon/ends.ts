@@ -209,6 +209,10 @@ export const ENDS: readonly Phrase[] = [
     say: ["end when [the] defender rook (was|be) (take|capture)"],
     means: 'captured = "defender\'s rook"',
   },
+  ends(
+    "ended-by = stalemate",
+    "stalemate (trick|idea|resource|trap|motif|joke|defence) [that|which] (work|worked|works|succeed|come off|came off)",
+  ),
   {
     say: ["[decide|end|finish|decided|finished] (on|by) time", "[win] (on|by) [the] flag"],
     means: "ended-by = time",
@@ -313,6 +317,7 @@ export const ENDS: readonly Phrase[] = [
     "rook exchange [off]",
     "exchange [off] [of] [the] rook",
     "exchange rook [off]",
+    "(offer|agree|decide|force) to exchange [the|a pair of] [pair of] rook",
     "rook (come|came) off",
     "(allow|let|permit|accept|offer|agree to|go for|force) [the|an|a] exchange of [the] [pair of] rook",
     "(allow|let|permit|accept|offer|agree to|go for|force) [the|a] rook exchange",

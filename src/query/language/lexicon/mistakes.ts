@@ -154,7 +154,13 @@ export const MISTAKES: readonly Phrase[] = [
     example: "mistake not punished",
   },
   say("{mover}decisive-mistake", "@mistake [was] (punished|exploited|made to pay)", "punished @mistake"),
-  say(RETURNED, "reciprocal @mistake", "@mistake by both in turn"),
+  say(
+    RETURNED,
+    "reciprocal @mistake",
+    "@mistake by both in turn",
+    "[two] @mistake @inarow [,] one (by|from|for) each [side|player]",
+    "@mistake (by|from) (both|each) [side|player] @inarow",
+  ),
   {
     say: [
       "(fatal|lose|lost|losing) @mistake (with|by|of) [moving] [the|its] {moved}",
@@ -331,9 +337,9 @@ export const MISTAKES: readonly Phrase[] = [
   },
   say("{mover}error != none and moves-in < 3", "@err (right|immediately|straight|directly|already) @atbegin"),
   {
-    say: ["before move {n} [of [the] ending]"],
+    say: ["before move {n} [of [the] ending]", "before [the] {nth=n} move [of [the] ending]"],
     means: "moves-in < {n}",
-    atEnd: "length < {n}",
+    atResult: "length < {n}",
     or: [["ply < {n.before}", "the number of the move in the game"]],
     weak: true,
     example: "mistake before move 30",
@@ -359,9 +365,9 @@ export const MISTAKES: readonly Phrase[] = [
   say("ply >= {n.double}", "(after|past|beyond) move {n} of [the] [whole] game"),
   say("ply < {n.before}", "before move {n} of [the] [whole] game"),
   {
-    say: ["(after|past|beyond) move {n}"],
+    say: ["(after|past|beyond) move {n}", "(after|past|beyond) [the] {nth=n} move"],
     means: "moves-in > {n}",
-    atEnd: "length > {n}",
+    atResult: "length > {n}",
     or: [["ply >= {n.double}", "the number of the move in the game"]],
     weak: true,
     example: "mistake after move 30",

@@ -203,6 +203,38 @@ export const NO_FACTS: readonly Phrase[] = [
     example: "winner's king on the edge",
   },
   {
+    say: [
+      "@onlyone move (stop|stops|prevent|parry|parries|avert|averts|meet) (it|this|that|[the] mate|[the] threat)",
+    ],
+    means: "everything",
+    refused: [
+      "which moves stop a threat is no fact",
+      'which keep the result is: "mate threatened, only move for the defender"',
+    ],
+    example: "only one move stops it",
+  },
+  {
+    say: [
+      "[defender|attacker|king|rook|it|he|she] (can|could) [simply|just] (take|capture|grab) [the] (bishop|rook) !for",
+    ],
+    means: "everything",
+    refused: [
+      "which piece can be taken by which is no fact, other than for nothing",
+      'near it are "rook attacks the bishop", "bishop can be taken for free", "capture possible"',
+    ],
+    example: "the rook can take the bishop",
+  },
+  {
+    say: ["(winner|loser|winning side|losing side) (have|had|with|having|be|was|rated|under|over|in)"],
+    means: "everything",
+    weak: true,
+    refused: [
+      "what whoever won or lost had has to be told by the side",
+      'ask "attacker won, attacker with under a minute left", "attacker won, attacker rated over 2500"',
+    ],
+    example: "the winner had a minute left",
+  },
+  {
     say: ["triangulate", "triangulation", "lose a tempo", "lose a move"],
     means: "everything",
     refused: [

@@ -392,6 +392,7 @@ export const PLACES: readonly Phrase[] = [
   {
     say: [
       "(fail to|not|forget to|neglect to) (take|capture|win|grab) [the] [free|hanging|loose] {prize}",
+      "[the] {prize} [be] (hang|hanging|en prise) [,] (and|but|yet) (nobody|no one|neither (side|player)) (notice|noticed|see|spot|take|find) [it]",
       "(overlook|miss) [that] [the] {prize} (hang|hanging|en prise|(can|could) be taken)",
     ],
     means: "{mover}free-piece = {prize} and error != none",
@@ -535,6 +536,12 @@ export const PLACES: readonly Phrase[] = [
     "king [a] knight [move] (away|apart)",
   ),
   say("kings-files-apart = {n}", "king {n} file apart"),
+  say("kings-files-apart {rel}", "king {rel} file apart"),
+  say(
+    "king-rank = 1 and attacker-king-rank = 1",
+    "[both] =kings on [the] (same|one) edge",
+    "king and [the] @aking on [the] (same|one) edge",
+  ),
   say(
     "bishop-pin != none",
     "bishop [is] pin",

@@ -38,6 +38,19 @@ export const RESULTS: readonly Phrase[] = [
     example: "held the draw",
   },
   {
+    say: ["(have|had) to (defend|@hold) [,] (and|but) [he|she|they|it] did [so|defend|hold|survive]"],
+    means: {
+      nobody: "outcome = held",
+      defender: "outcome = held",
+      white: "attacker = black and outcome = held",
+      black: "attacker = white and outcome = held",
+      name: "defender-name ~ {name} and outcome = held",
+    },
+    of: "defender",
+    result: true,
+    example: "had to defend, and did",
+  },
+  {
     say: ["(can|could) [{who}] [still] @hold", "(can|could) [{who}] [still] be (held|saved)"],
     means: {
       nobody: "verdict = drawn",
@@ -124,7 +137,9 @@ export const RESULTS: readonly Phrase[] = [
   say(
     "result != 1/2-1/2 and result != *",
     "(end|finish) (decisively|with [a] decisive result|in [a] decision)",
-    "[have] [a] winner !king !rook",
+    "(have|with|produce|find) [a] winner",
+    "a winner",
+    "winner !king !rook !have !be !with !rated !under !over !in",
     "(decisively|decided)",
   ),
   {
@@ -132,7 +147,11 @@ export const RESULTS: readonly Phrase[] = [
       "(still|nevertheless|nonetheless|even so|yet|already) =winning",
       "=winning (all the same|nonetheless|nevertheless|anyway|even so)",
     ],
-    means: "verdict = won",
+    means: {
+      nobody: "verdict = won",
+      attacker: "verdict = won",
+      defender: "verdict = lost",
+    },
     or: [["outcome = lost", "the game, not the position"]],
   },
   {
@@ -295,16 +314,16 @@ export const RESULTS: readonly Phrase[] = [
   ),
   withPiece(
     "attacker",
-    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop|bishop side)",
     "win",
   ),
   withPiece(
     "attacker",
-    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop|bishop side)",
     "lose",
   ),
-  withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "win"),
-  withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "lose"),
+  withPiece("defender", "(with|having) [only|just] [the|a] [lone] (rook|rook side) [only|alone]", "win"),
+  withPiece("defender", "(with|having) [only|just] [the|a] [lone] (rook|rook side) [only|alone]", "lose"),
   {
     say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
     means: "winner ~ {winner} and loser ~ {loser}",
