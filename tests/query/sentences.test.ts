@@ -257,3 +257,60 @@ describe("what is said of a move behind it", () => {
     expect(mended).toEqual([{ words: "less then", as: "less than" }]);
   });
 });
+
+describe("what is denied of several things", () => {
+  it.each([
+    ["without one slip", "errors = 0"],
+    ["not one mistake by the defender", "defender-errors = 0"],
+    [
+      "defender to move, with neither a check nor a capture for him",
+      "to-move = defender and not possible = check and not capture",
+    ],
+    [
+      "king in the corner and neither pinned nor in zugzwang",
+      "corner-steps = 0 and not pinned != none and not zugzwang",
+    ],
+    [
+      "one winning move and it isn't a check",
+      "to-move = attacker and verdict = won and only-move and not needed = check",
+    ],
+    [
+      "attacker won unless the defender resigned",
+      "outcome = lost and not (ended-by = resignation and outcome = lost)",
+    ],
+    ["king never touched the edge", "never (king-rank = 1)"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});
+
+describe("how long something was so, and what came back", () => {
+  it.each([
+    [
+      "the defender had the second-rank defence, left it of his own accord, and was mated within the next fifteen moves",
+      "(second-rank-defence and to-move = defender) then within 1 move (not second-rank-defence and moves-left <= 15) and ended-by = mate and outcome = lost",
+    ],
+    [
+      "the attacker never let the win slip once he had it",
+      "somewhere (verdict = won) and never (to-move = attacker and verdict = won and error != none)",
+    ],
+    ["drawn all the way until the last five moves", "never (verdict != drawn and moves-left > 5)"],
+    ["Philidor, then lost within the next ten moves", "philidor and moves-left <= 10 and outcome = lost"],
+    [
+      "Cochrane, left it, then found it again before move forty",
+      "rear-pin then (not rear-pin) then (rear-pin and moves-in < 40)",
+    ],
+    ["defender had the Philidor, left it and returned to it", "philidor then (not philidor) then philidor"],
+    [
+      "resigned with a stalemate trick that would have saved him",
+      "ended-by = resignation and end (stalemate-resource)",
+    ],
+    [
+      "rook dropped to a fork or skewer",
+      'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
+    ],
+    ["king in the corner and it was still a forced win", "corner-steps = 0 and verdict = won"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});

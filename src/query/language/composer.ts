@@ -110,7 +110,7 @@ export class Composer extends Courses {
         if (!this.next("comma")) break;
       }
     }
-    return allOf(gathered(inSteps(lists)));
+    return allOf(gathered(inSteps(lists, this.conditions)));
   }
 
   /** Whether a comma that was just read ends a question in words, with nothing but idle words behind it. */

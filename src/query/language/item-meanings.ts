@@ -109,7 +109,7 @@ export class ItemMeanings extends ItemCursor {
     if (phrase.refusedAlone && (before === undefined || before === "comma"))
       throw new NoFact(this.text, item.at, item.length, ...phrase.refusedAlone);
     // what comes to an end stands before it
-    if (text === undefined || phrase.leaves) return undefined;
+    if (text === undefined || phrase.leaves || phrase.returns) return undefined;
     if (isOfOtherSide(item, subject, around.near, this.text)) throw this.ofOtherSide(item, subject);
     if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
     if (phrase.place) {

@@ -97,13 +97,16 @@ const momentOf = ({ node, ofPosition }: Part): Question | undefined =>
  * Steps of a course between commas, of which only some have "then": "drawn, lost, then drawn", "Philidor, Cochrane, then Szén";
  * or none, where a result comes back that no game can have twice: "won, drawn, won".
  */
-export function inSteps(lists: readonly Part[]): Part[] {
+export function inSteps(lists: readonly Part[], conditions: ReadConditions): Part[] {
   const steps: Part[] = [];
   for (const one of lists) {
     const before = steps.at(-1);
     const [earlier, later] = [before && momentOf(before), momentOf(one)];
     const { node } = one;
-    if (earlier && node.kind === "sequence" && sortOf(earlier) === sortOf(node.first))
+    // "left it, and was mated within the next fifteen moves"
+    const next = one.soon?.isNext ? sinceReached(before, one, conditions) : undefined;
+    if (next) steps[steps.length - 1] = next;
+    else if (earlier && node.kind === "sequence" && sortOf(earlier) === sortOf(node.first))
       steps[steps.length - 1] = continued(part(earlier), [{ part: node.first, within: null }, ...node.then]);
     // "king in the corner, mated there"
     else if (before && one.there && isLasting(before.node)) {

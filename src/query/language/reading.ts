@@ -223,7 +223,8 @@ class Chart {
         this.reached,
       )) {
         const cost =
-          COST.condition +
+          // "finds it again" is more than words that say nothing
+          (phrase.returns ? COST.filler : COST.condition) +
           skipped * COST.light +
           (phrase.weak ? COST.weak : 0) +
           (quantifier ? COST.quantifier : 0);

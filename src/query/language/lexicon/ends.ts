@@ -286,19 +286,19 @@ export const ENDS: readonly Phrase[] = [
   ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] skewer",
-    "[defender] rook (lose|win|fall) (to|by|through) [a] skewer",
+    "[defender] rook (lose|win|fall|drop|dropped) (to|by|through) [a] skewer",
     "skewer [that] (win|won|gain) [the] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
-    "[defender] rook (lose|win|fall) (to|by|through) [a] fork",
+    "[defender] rook (lose|win|fall|drop|dropped) (to|by|through) [a] fork",
     "fork [that] (win|won|gain) [the] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
-    "[defender] rook (lose|win|fall) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+    "[defender] rook (lose|win|fall|drop|dropped) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
   ),
   ends(
     'captured = "attacker\'s bishop" and (somewhere (fork = defender) or somewhere (skewer = defender))',

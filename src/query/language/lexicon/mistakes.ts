@@ -155,6 +155,10 @@ export const MISTAKES: readonly Phrase[] = [
   },
   say("{mover}decisive-mistake", "@mistake [was] (punished|exploited|made to pay)", "punished @mistake"),
   say(
+    "somewhere (verdict = won) and never (to-move = attacker and verdict = won and error != none)",
+    "[attacker] (never|not) @letslip once [he|she|it|they] (had|have|got|reached) (it|one|[the] win)",
+  ),
+  say(
     RETURNED,
     "reciprocal @mistake",
     "@mistake by both in turn",
@@ -517,6 +521,7 @@ export const MISTAKES: readonly Phrase[] = [
   {
     say: [
       "(no|zero|without|without any|without [a] single|free of) @mistake",
+      "(not|without|with not) (one|a single|even one|one single) @mistake",
       "(error free|errorless|faultless|flawless|perfect [play]|without fault|@mistake free|play perfect)",
       "not @err",
       "(no|without) [a] (error|blunder|slip) [at all]",
@@ -525,7 +530,7 @@ export const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
-      "(no|zero|without) @mistake (by|of|from) {who}",
+      "(no|zero|without|not one|without one|not a single) @mistake (by|of|from) {who}",
       "none (by|of|from) {who}",
       "{who} (none|not a single one)",
       "without {who} @err",

@@ -116,6 +116,20 @@ export const ONLY_MOVES: readonly Phrase[] = [
     "only [a] {kind} (save|keep) [the] (draw|game|defender)",
   ),
   say(
+    "to-move = attacker and verdict = won and only-move and not needed = {kind}",
+    "[have] @winmove [,] [and|which|that] [it|this|that] [be] not [a] {kind}",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and not needed = {kind}",
+    "[have] @holdmove [,] [and|which|that] [it|this|that] [be] not [a] {kind}",
+  ),
+  say("only-move and not needed = {kind}", "only move [be] not [a] {kind}"),
+  say(
+    "not possible = check and not capture",
+    "[with|have] neither [a] check (nor|or) [a] capture",
+    "[with|have] neither [a] capture (nor|or) [a] check",
+  ),
+  say(
     "to-move = attacker and verdict = won and only-move and needed = {kind}",
     "[have] @winmove [,] (and|which|that|it|this) [it|this|that] [be] [a] {kind}",
     "[have] @winmove , [a] {kind}",

@@ -56,6 +56,16 @@ export const PLACES: readonly Phrase[] = [
   },
   {
     say: [
+      "(find|reach|get|set up|take up|adopt|have|regain|resume) (it|that (rank|file|square|place)) again",
+      "(return|come back|go back|get back) (to|into) (it|there|that (rank|file|square|place))",
+      "(regain|resume) it",
+    ],
+    means: "everything",
+    returns: true,
+    example: "left the Philidor, then returned to it",
+  },
+  {
+    say: [
       "(leave|abandon|give up) (it|that (rank|file|square|place)) (of [his|its|her|their] own (accord|will|free will)|voluntarily|by choice|without need|needlessly|without being forced)",
       "(voluntarily|needlessly) (leave|abandon|give up) it",
     ],
@@ -444,6 +454,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "king-rank = 1",
     "@king on [the] edge [of [the] board]",
+    "@king (touch|touched) [the] edge",
     "@king (on|at) [the] (back|first|last) rank",
     "@king (stay|stand|keep) (on|at) [the] (back rank|first rank|edge)",
     "@king on [the] (side|rim) [of [the] board]",

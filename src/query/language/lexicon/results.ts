@@ -146,6 +146,7 @@ export const RESULTS: readonly Phrase[] = [
     say: [
       "(still|nevertheless|nonetheless|even so|yet|already) =winning",
       "=winning (all the same|nonetheless|nevertheless|anyway|even so)",
+      "(still|nevertheless|nonetheless|yet) a [forced|clear|theoretical] =win",
     ],
     means: {
       nobody: "verdict = won",

@@ -227,6 +227,10 @@ export const VERDICTS: readonly Phrase[] = [
     "(could|might|should) have claim [a|the] draw [,] [but [did] not [do so]]",
     "draw [could|might] [have] [been] claim [,] but (was not|not)",
   ),
+  say(
+    "never (verdict != {verdict} and moves-left > {n})",
+    "[a] {verdict} [all [the] way|throughout] (until|till|up to) [the] last {n} move",
+  ),
   say("zugzwang", "zugzwang"),
   {
     say: [

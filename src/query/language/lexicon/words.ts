@@ -356,6 +356,7 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["with", "with"],
   ["without", "without"],
   ["except", "without"],
+  ["unless", "without"],
   ["not", "not"],
   ["no", "not"],
   ["neither", "not"],
