@@ -144,7 +144,8 @@ export class ItemMeanings extends ItemCursor {
     }
     // "it is the defender's move and he gives check"
     const goesOn = /^\W+(?:and|but)\s+(?:he|she|it|they)\b/i.test(this.text.slice(item.at + item.length));
-    if (bound.whose !== undefined && goesOn) this.subject = subjectOf(bound.whose);
+    const turn = bound.whose ?? /^to-move = (attacker|defender)$/.exec(text)?.[1];
+    if (turn !== undefined && goesOn) this.subject = subjectOf(turn);
     if (bound.who !== undefined) {
       this.subject = subject;
       this.somebodySaid = true;

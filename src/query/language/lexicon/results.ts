@@ -38,19 +38,6 @@ export const RESULTS: readonly Phrase[] = [
     example: "held the draw",
   },
   {
-    say: ["(have|had) to (defend|@hold) [,] (and|but) [he|she|they|it] did [so|defend|hold|survive]"],
-    means: {
-      nobody: "outcome = held",
-      defender: "outcome = held",
-      white: "attacker = black and outcome = held",
-      black: "attacker = white and outcome = held",
-      name: "defender-name ~ {name} and outcome = held",
-    },
-    of: "defender",
-    result: true,
-    example: "had to defend, and did",
-  },
-  {
     say: ["(can|could) [{who}] [still] @hold", "(can|could) [{who}] [still] be (held|saved)"],
     means: {
       nobody: "verdict = drawn",
@@ -152,6 +139,8 @@ export const RESULTS: readonly Phrase[] = [
       nobody: "verdict = won",
       attacker: "verdict = won",
       defender: "verdict = lost",
+      white: "attacker = white and verdict = won",
+      black: "attacker = black and verdict = won",
     },
     or: [["outcome = lost", "the game, not the position"]],
   },
