@@ -207,6 +207,10 @@ describe("when, where and how it ended", () => {
   it.each([
     // the length of the ending, and not some position in its first moves
     ["drawn before move 30", "defender-result = drew and length < 30"],
+    [
+      "drawn, before move 30 the defender erred",
+      "defender-result = drew and moves-in < 30 and to-move = defender and error != none",
+    ],
     ["drawn by repetition before the twentieth move", "ended-by = repetition and length < 20"],
     [
       "which games had the defender's king mated on the edge before move 30",

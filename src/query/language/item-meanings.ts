@@ -85,10 +85,14 @@ export class ItemMeanings extends ItemCursor {
       if (either) return part(either);
       if (typeof owner === "string") this.subject = subject = subjectOf(owner);
     }
+    // "drawn, before move 30 the defender erred": it belongs to what follows
+    const place = this.items.indexOf(item);
+    const follows = this.items[place + 1]?.kind;
+    const opens = this.items[place - 1]?.kind === "comma" && (follows === "who" || follows === "condition");
     const around = {
       taken,
-      ended: this.ended,
-      resulted: this.resulted,
+      ended: this.ended && !opens,
+      resulted: this.resulted && !opens,
       ofPositions:
         !wasSaid &&
         (this.ofPositions ||
