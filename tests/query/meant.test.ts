@@ -530,8 +530,67 @@ describe("slips", () => {
   });
 });
 
+describe("whose king or rook it is", () => {
+  const EDGE =
+    "(attacker-king-board-file = a or attacker-king-board-file = h or attacker-king-board-rank = 1 or attacker-king-board-rank = 8)";
+  it.each([
+    // the side stands within what was done
+    ["attacker lost the rook and his king was on the edge", `captured = "attacker's rook" and ${EDGE}`],
+    ["attacker lost the bishop and his king was on the edge", `captured = "attacker's bishop" and ${EDGE}`],
+    [
+      "defender lost the rook and his king was on the edge",
+      'captured = "defender\'s rook" and final-verdict = won and king-rank = 1',
+    ],
+    ["won with his king on the edge", `outcome = lost and mostly ${EDGE}`],
+    // a colour or a player may have either side
+    [
+      "white lost and his king was on h8",
+      `result = 0-1 and ((attacker = white and ${KING("attacker-king", "h8")}) or (attacker != white and ${KING("king", "h8")}))`,
+    ],
+    [
+      "marlow lost and his king was on the edge",
+      `loser contains "marlow" and ((attacker-name contains "marlow" and ${EDGE}) or (defender-name contains "marlow" and king-rank = 1))`,
+    ],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});
+
+describe("steps of a course between commas", () => {
+  it.each([
+    ["drawn, then lost, then drawn", "(verdict = drawn) then (verdict = won) then (verdict = drawn)"],
+    ["drawn, lost, then drawn", "(verdict = drawn) then (verdict = won) then (verdict = drawn)"],
+    ["won, drawn, won", "(verdict = won) then (verdict = drawn) then (verdict = won)"],
+    ["won, then drawn, won again", "(verdict = won) then (verdict = drawn) then (verdict = won)"],
+    ["was lost, then held", "verdict = won and outcome = held"],
+    ["Philidor, Cochrane, then Szén", "philidor then rear-pin then szen"],
+    ["won, drawn", "outcome = lost or defender-result = drew"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});
+
+describe("what can be of the game or of the position", () => {
+  it.each([
+    [
+      "king on h8, won?",
+      `${KING("king", "h8")} and verdict = won`,
+      `${KING("king", "h8")} and outcome = lost`,
+    ],
+    ["is Philidor drawn?", "philidor and verdict = drawn", "philidor and defender-result = drew"],
+    ["kings on the same file", "kings-files-apart = 0", "king-board-file = attacker-king-board-file"],
+  ])("%s", (text, canonical, other) => {
+    const [{ question, guesses }] = readingsOf(text, known, names);
+    expect(formatQuestion(question)).toBe(canonical);
+    expect(guesses.map((guess) => formatQuestion(guess.other))).toContain(other);
+  });
+});
+
 describe("what no fact tells", () => {
   it.each([
+    ["bishop given up for the rook", /first capture ends/],
+    ["defender gave up the rook for the bishop", /first capture ends/],
+    ["the winner's king was on the edge", /by its side/],
     ["easy draws", /how easy/],
     ["the last move was a blunder", /last of a game/],
     ["king in the other corner", /which corner/],

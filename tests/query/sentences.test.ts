@@ -202,3 +202,119 @@ describe("what is counted, or is no fact, is refused with what can be asked", ()
     expect(fault(text).hint).toMatch(/"|longside count/);
   });
 });
+
+describe("when, where and how it ended", () => {
+  it.each([
+    // the length of the ending, and not some position in its first moves
+    ["drawn before move 30", "defender-result = drew and length < 30"],
+    [
+      "drawn, before move 30 the defender erred",
+      "defender-result = drew and moves-in < 30 and to-move = defender and error != none",
+    ],
+    ["drawn by repetition before the twentieth move", "ended-by = repetition and length < 20"],
+    [
+      "which games had the defender's king mated on the edge before move 30",
+      "ended-by = mate and outcome = lost and end (king-rank = 1) and length < 30",
+    ],
+    ["king in the corner, mated there", "end (corner-steps = 0) and ended-by = mate and outcome = lost"],
+    ["defender blundered the rook right at the end", 'captured = "defender\'s rook" and final-verdict = won'],
+    ["a stalemate trick that actually worked", "ended-by = stalemate"],
+    ["attacker needed over forty moves to mate", "ended-by = mate and outcome = lost and length > 40"],
+    ["Marlow had to defend, and did", 'defender-name contains "Marlow" and outcome = held'],
+    ["did anybody ever lose this with the bishop's side?", "defender-result = won"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});
+
+describe("what is said of a move behind it", () => {
+  it.each([
+    [
+      "the defender has just one drawing move, and it's a check",
+      "to-move = defender and verdict = drawn and only-move and needed = check",
+    ],
+    [
+      "just one winning move, and it is a rook move",
+      "to-move = attacker and verdict = won and only-move and needed = rook",
+    ],
+    [
+      "each and every check by the defender loses",
+      "to-move = defender and possible = check and not holding = check",
+    ],
+    ["the bishop hung and nobody noticed it", "free-piece = bishop and error != none"],
+    ["White still winning", "attacker = white and verdict = won"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+
+  it.each([
+    ["the rook can simply take the bishop", /which piece can be taken/],
+    ["mate threatened, only one move stops it", /stop a threat/],
+    ["the winner had less than ten seconds on his clock", /by the side/],
+  ])("is refused where no fact tells it: %s", (text, message) => {
+    expect(fault(text).message).toMatch(message);
+  });
+
+  it("tells that a slip was mended", () => {
+    const { question, mended } = best("attacker had less then ten seconds left");
+    expect(formatQuestion(question)).toContain("< 10");
+    expect(mended).toEqual([{ words: "less then", as: "less than" }]);
+  });
+});
+
+describe("what is denied of several things", () => {
+  it.each([
+    ["without one slip", "errors = 0"],
+    ["not one mistake by the defender", "defender-errors = 0"],
+    [
+      "defender to move, with neither a check nor a capture for him",
+      "to-move = defender and not possible = check and not capture",
+    ],
+    [
+      "king in the corner and neither pinned nor in zugzwang",
+      "corner-steps = 0 and not pinned != none and not zugzwang",
+    ],
+    [
+      "one winning move and it isn't a check",
+      "to-move = attacker and verdict = won and only-move and not needed = check",
+    ],
+    [
+      "attacker won unless the defender resigned",
+      "outcome = lost and not (ended-by = resignation and outcome = lost)",
+    ],
+    ["king never touched the edge", "never (king-rank = 1)"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});
+
+describe("how long something was so, and what came back", () => {
+  it.each([
+    [
+      "the defender had the second-rank defence, left it of his own accord, and was mated within the next fifteen moves",
+      "(second-rank-defence and to-move = defender) then within 1 move (not second-rank-defence and moves-left <= 15) and ended-by = mate and outcome = lost",
+    ],
+    [
+      "the attacker never let the win slip once he had it",
+      "somewhere (verdict = won) and never (to-move = attacker and verdict = won and error != none)",
+    ],
+    ["drawn all the way until the last five moves", "never (verdict != drawn and moves-left > 5)"],
+    ["Philidor, then lost within the next ten moves", "philidor and moves-left <= 10 and outcome = lost"],
+    [
+      "Cochrane, left it, then found it again before move forty",
+      "rear-pin then (not rear-pin) then (rear-pin and moves-in < 40)",
+    ],
+    ["defender had the Philidor, left it and returned to it", "philidor then (not philidor) then philidor"],
+    [
+      "resigned with a stalemate trick that would have saved him",
+      "ended-by = resignation and end (stalemate-resource)",
+    ],
+    [
+      "rook dropped to a fork or skewer",
+      'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
+    ],
+    ["king in the corner and it was still a forced win", "corner-steps = 0 and verdict = won"],
+  ])("%s", (text, canonical) => {
+    expect(read(text)).toBe(canonical);
+  });
+});

@@ -102,12 +102,23 @@ export class CanonicalParser extends CanonicalValues {
     const parts = [this.one()];
     for (;;) {
       let joined = false;
+      const from = this.p;
       while (JOINING.has(this.word(this.p) ?? "")) {
         ++this.p;
         joined = true;
       }
       if (!joined) return join("and", parts);
-      parts.push(this.one());
+      const next = this.one();
+      // "Philidor, Cochrane, then Szén" may be a course of three
+      const isSetUp = (node: Question | undefined) => node?.kind === "set-up";
+      if (this.word(from) === "," && next.kind === "sequence" && isSetUp(next.first) && isSetUp(parts.at(-1)))
+        throw this.fault(
+          from,
+          this.p,
+          "what stands before a comma may be a step of what comes then, or not",
+          'say "A then B then C", or "A and (B then C)"',
+        );
+      parts.push(next);
     }
   }
 

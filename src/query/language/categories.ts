@@ -121,6 +121,8 @@ export class CategoryFinder {
     switch (name) {
       case "n":
         return this.quantities.numbers(at).map(({ end, value }) => ({ end, value: String(value) }));
+      case "nth":
+        return this.quantities.ordinals(at);
       case "successor":
         return this.quantities.numbers(at).map(({ end, value }) => ({ end, value: String(value + 1) }));
       case "rel":

@@ -18,11 +18,12 @@ import {
   areRivals,
   gathered,
   goingWith,
+  isLasting,
   noneOfThese,
   part,
   withoutRepeatedNames,
 } from "./joining.js";
-import { answered, continued, sinceReached } from "./moments.js";
+import { answered, continued, inSteps, sinceReached } from "./moments.js";
 import { QueryError } from "./query-error.js";
 
 /** Guesses of one question that are told; each is the question read again. */
@@ -75,8 +76,8 @@ export class Composer extends Courses {
     [this.p, this.depth] = [0, 0];
     this.subject = { kind: "nobody" };
     this.guessed.length = 0;
-    [this.ended, this.resulted, this.somebodySaid] = [false, false, false];
-    this.lastCondition = this.turned = this.unused = this.idle = undefined;
+    [this.ended, this.resulted, this.somebodySaid, this.behindPlacement] = [false, false, false, false];
+    this.lastSide = this.lastCondition = this.turned = this.unused = this.idle = undefined;
     const read = this.question();
     if (!read || this.p < this.items.length) return undefined;
     if (this.unused) throw this.lostColour(this.unused);
@@ -109,7 +110,7 @@ export class Composer extends Courses {
         if (!this.next("comma")) break;
       }
     }
-    return allOf(gathered(lists));
+    return allOf(gathered(inSteps(lists, this.conditions)));
   }
 
   /** Whether a comma that was just read ends a question in words, with nothing but idle words behind it. */
@@ -157,15 +158,19 @@ export class Composer extends Courses {
             continued(earlier, [{ part: one.atOnce, within: 1 }]))
           : undefined;
       const reply = before && one.answer ? answered(before, one, this.conditions) : undefined;
-      const reached = reply
-        ? reply
-        : soon
-          ? soon
-          : one.later && goesOn
-            ? continued(earlier, [{ part: one.node, within: null }])
-            : joined === "and"
-              ? sinceReached(before, one, this.conditions)
-              : undefined;
+      const last = one.there && before && isLasting(before.node) ? before.node : undefined;
+      const there = last && allOf([part({ kind: "scoped", quantifier: "end", part: last }), one]);
+      const reached = there
+        ? there
+        : reply
+          ? reply
+          : soon
+            ? soon
+            : one.later && goesOn
+              ? continued(earlier, [{ part: one.node, within: null }])
+              : joined === "and"
+                ? sinceReached(before, one, this.conditions)
+                : undefined;
       // "lost with the king on h8 and the rook on g8": both, of the same positions
       const goesWith: Part | undefined = joined === "and" && wasWith ? alsoGoingWith(before, one) : undefined;
       wasWith = joined === "with" || goesWith !== undefined;

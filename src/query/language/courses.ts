@@ -53,7 +53,7 @@ export abstract class Courses extends Units {
       if (this.items[joint]?.kind === "comma") ++joint;
       if (this.items[joint]?.kind === "and") ++joint;
       if (this.items[joint]?.kind === "then") ++joint;
-      else if (!this.leavesAt(joint)) break;
+      else if (!this.leavesAt(joint) && !this.returnsAt(joint)) break;
       this.p = joint;
       const within = this.items[this.p];
       if (within?.kind === "within") ++this.p;
@@ -70,6 +70,14 @@ export abstract class Courses extends Units {
         }
         const said = within?.kind === "within" ? within.moves : null;
         then.push({ part: { kind: "not", part: left }, within: isOwn ? 1 : said });
+        continue;
+      }
+      if (this.returnsAt(this.p)) {
+        const left = then.at(-1)?.part;
+        if (left?.kind !== "not" || also.length > 0) return undefined;
+        ++this.p;
+        const moves = within?.kind === "within" ? within.moves : null;
+        then.push({ part: this.withMore(part(left.part)).node, within: moves });
         continue;
       }
       const one = this.step();
@@ -103,9 +111,11 @@ export abstract class Courses extends Units {
       // "drawn, then lost": one game has one result, so that positions are meant
       else if (sortOf(first.node) === "result" && sortOf(one.node) === "result") {
         const [before, after] = [firstItem, this.lastCondition].map((item) => item && this.ofPosition(item));
-        if (!before || !after || also.length > 0) return undefined;
+        if (!before || also.length > 0) return undefined;
         start = part(before);
-        then.push({ part: after, within: null });
+        // "lost, then held": only the game is held
+        if (after) then.push({ part: after, within: null });
+        else also.push(one);
       } else also.push(one);
     }
     const course = continued(start, then);
@@ -129,10 +139,22 @@ export abstract class Courses extends Units {
     return item?.kind === "condition" ? item.phrase.leaves : undefined;
   }
 
+  /** Whether a place says that what was left came back. */
+  private returnsAt(place: number): boolean {
+    const item = this.items[place];
+    return item?.kind === "condition" && item.phrase.returns === true;
+  }
+
   /** What comes behind "then", with everything that is said of the same position: "then Philidor with the attacker to move". */
   private step(): Part | undefined {
-    let one = this.unit();
-    while (one && levelOf(one.node) === "position") {
+    const one = this.unit();
+    return one && this.withMore(one);
+  }
+
+  /** A step with what else is said of its position. */
+  private withMore(step: Part): Part {
+    let one = step;
+    while (levelOf(one.node) === "position") {
       const from = this.p;
       const before = { subject: this.subject, guesses: this.guessed.length };
       this.next("with");

@@ -1,22 +1,29 @@
 // What a single item of a question in words means where it stands: whom it is about, which of its meanings the words around
 // it speak for, and which others are to be offered.
 
-import type { Question } from "./ast.js";
+import { type Question, join } from "./ast.js";
 import {
   type ConditionItem,
   type Item,
   ItemCursor,
   asksWho,
   attackersPieces,
-  isOwnPieceOf,
   ofAttackers,
   saysDistance,
+  saysOwnPiece,
   saysTurn,
   withOwnersInPlace,
 } from "./items.js";
-import { type Part, isCircumstance, part } from "./joining.js";
+import { type Part, isCircumstance, isLasting, part } from "./joining.js";
 import { type Subject, byEither, filledIn, meantBy, subjectOf } from "./meanings.js";
-import { endsBeside, isOfOtherSide, ownerBefore, ownerBehind, pieceBefore } from "./neighbours.js";
+import {
+  asksVerdict,
+  endsBeside,
+  isOfOtherSide,
+  ownerBefore,
+  ownerBehind,
+  pieceBefore,
+} from "./neighbours.js";
 import { NoFact, QueryError } from "./query-error.js";
 import type { ReadConditions } from "./read-conditions.js";
 
@@ -32,6 +39,10 @@ export class ItemMeanings extends ItemCursor {
     readonly about: string;
   }[] = [];
   protected somebodySaid = false;
+  /** The condition before says how a position stands. */
+  protected behindPlacement = false;
+  /** The side that a condition began with after whoever was named last: "attacker lost the rook". */
+  protected lastSide: Subject | undefined;
   /** A condition about a rook or king that was said to be the attacker's. */
   protected turned: Item | undefined;
   /** A colour that was spoken of, and no condition is about it yet. */
@@ -74,12 +85,19 @@ export class ItemMeanings extends ItemCursor {
       if (either) return part(either);
       if (typeof owner === "string") this.subject = subject = subjectOf(owner);
     }
+    // "drawn, before move 30 the defender erred": it belongs to what follows
+    const place = this.items.indexOf(item);
+    const follows = this.items[place + 1]?.kind;
+    const opens = this.items[place - 1]?.kind === "comma" && (follows === "who" || follows === "condition");
     const around = {
       taken,
-      ended: this.ended,
-      resulted: this.resulted,
+      ended: this.ended && !opens,
+      resulted: this.resulted && !opens,
       ofPositions:
-        !wasSaid && (this.ofPositions || (this.ofDistance && phrase.or?.[0][0] === "verdict = won")),
+        !wasSaid &&
+        (this.ofPositions ||
+          (this.ofDistance && phrase.or?.[0][0] === "verdict = won") ||
+          (this.behindPlacement && asksVerdict(item, this.text))),
       endsBeside: endsBeside(this.items, item, this.text),
       near: bound.who !== undefined || this.items[this.items.indexOf(item) - 1]?.kind === "who",
     };
@@ -95,7 +113,7 @@ export class ItemMeanings extends ItemCursor {
     if (phrase.refusedAlone && (before === undefined || before === "comma"))
       throw new NoFact(this.text, item.at, item.length, ...phrase.refusedAlone);
     // what comes to an end stands before it
-    if (text === undefined || phrase.leaves) return undefined;
+    if (text === undefined || phrase.leaves || phrase.returns) return undefined;
     if (isOfOtherSide(item, subject, around.near, this.text)) throw this.ofOtherSide(item, subject);
     if (subject.kind === "colour" && asksWho(phrase)) this.unused = undefined;
     if (phrase.place) {
@@ -114,10 +132,10 @@ export class ItemMeanings extends ItemCursor {
         return of && part(of);
       }
     }
-    const isAttackers =
-      this.turned === item || (this.somebodySaid && isOwnPieceOf(item, this.subject, this.text));
-    const node = isAttackers ? this.ofAttackersPiece(item, text) : this.parsed(item, text, subject);
+    const node = this.ofOwner(item, text, subject);
     if (!node) return undefined;
+    this.noteSide(item);
+    this.behindPlacement = isLasting(node);
     if (!isCircumstance(node)) this.idle = undefined;
     if (phrase.or && taken === undefined) {
       // "attacker to move, wins": the position was taken, and the game is offered
@@ -128,6 +146,10 @@ export class ItemMeanings extends ItemCursor {
       const sure = phrase.result === true && wasSaid;
       if (!sure) phrase.or.forEach(([, about], or) => this.guessed.push({ item, or, about }));
     }
+    // "it is the defender's move and he gives check"
+    const goesOn = /^\W+(?:and|but)\s+(?:he|she|it|they)\b/i.test(this.text.slice(item.at + item.length));
+    const turn = bound.whose ?? /^to-move = (attacker|defender)$/.exec(text)?.[1];
+    if (turn !== undefined && goesOn) this.subject = subjectOf(turn);
     if (bound.who !== undefined) {
       this.subject = subject;
       this.somebodySaid = true;
@@ -136,10 +158,51 @@ export class ItemMeanings extends ItemCursor {
       this.subject = { kind: "side", side: phrase.of };
     else if (phrase.unsaid && subject.kind === "nobody" && (taken ?? FIRST_MEANING) === FIRST_MEANING)
       this.subject = { kind: "side", side: phrase.unsaid };
-    this.ended = phrase.end === true;
-    this.resulted = phrase.result === true;
-    const whole = part(node, phrase.result === true);
+    // "mated on the edge before move 30": both are said of the end
+    this.ended =
+      phrase.end === true || /^ended-by = /.test(text) || (around.ended && phrase.atEnd !== undefined);
+    this.resulted = phrase.result === true || (around.resulted && phrase.atResult !== undefined);
+    const behind = this.text.slice(item.at + item.length);
+    const whole = {
+      ...part(node, phrase.result === true),
+      ofPosition: this.ofPosition(item),
+      again: /^\s+again\b/i.test(behind),
+      there:
+        (phrase.end === true || phrase.result === true) &&
+        /^\s+there\b(?!\s+(?:is|are|was|were)\b)/i.test(behind),
+    };
     return phrase.answer ? { ...whole, answer: true } : whole;
+  }
+
+  /** A condition of a piece of whoever it was said to be: of the attacker's, or where a colour or a player has it, of either side's. */
+  private ofOwner(item: ConditionItem, text: string, subject: Subject): Question | undefined {
+    const owner = this.turned === item ? subjectOf("attacker") : this.pronounOf(item);
+    if (owner?.kind === "side" && owner.side === "attacker") return this.ofAttackersPiece(item, text);
+    const ofDefenders = this.parsed(item, text, subject);
+    if (owner?.kind !== "colour" && owner?.kind !== "name") return ofDefenders;
+    // "White lost and his king was on h8": White has either side
+    const ofAttackers = this.ofAttackersPiece(item, text);
+    if (!ofDefenders || !ofAttackers) return undefined;
+    const [attacks, defends] =
+      owner.kind === "colour"
+        ? [`attacker = ${owner.colour}`, `attacker != ${owner.colour}`]
+        : [`attacker-name ~ ${owner.name}`, `defender-name ~ ${owner.name}`];
+    return join("or", [
+      join("and", [this.conditions.read(attacks), ofAttackers]),
+      join("and", [this.conditions.read(defends), ofDefenders]),
+    ]);
+  }
+
+  /** Whom "his" means before a piece; undefined where no such word stands there. */
+  private pronounOf(item: ConditionItem): Subject | undefined {
+    return saysOwnPiece(item, this.text) ? (this.lastSide ?? this.subject) : undefined;
+  }
+
+  /** Remembers the side that a condition begins with; the owner of a piece gives way to whoever did something. */
+  private noteSide(item: ConditionItem): void {
+    if (item.side === undefined) return;
+    const isOwner = /^\S+(?:\s+side)?['’]s?\b/i.test(this.text.slice(item.at));
+    if (!isOwner || this.subject.kind === "nobody") this.lastSide = subjectOf(item.side);
   }
 
   /** "Defender found the only winning move": what only the attacker can do, said of the defender. */

@@ -29,6 +29,8 @@ export interface ConditionItem extends Place {
   readonly phrase: Phrase;
   readonly bound: Readonly<Record<string, string>>;
   readonly quantifier: string | undefined;
+  /** The side whose name it begins with: "attacker lost the rook". */
+  readonly side?: "attacker" | "defender" | undefined;
 }
 /** What a chart finds at a place of the text. */
 export type Item =
@@ -184,9 +186,9 @@ const hasTwin = ({ phrase: { means }, bound }: ConditionItem): boolean =>
   (/(?<![\w-])(?:rook|king|corner)-/.test(means) ||
     Object.values(bound).some((value) => /^(?:rook|king)$/.test(value)));
 
-/** Whether a condition begins with "his king" or "its rook" where the attacker was spoken of last. */
-export function isOwnPieceOf(item: ConditionItem, subject: Subject, text: string): boolean {
-  if (subject.kind !== "side" || subject.side !== "attacker" || !hasTwin(item)) return false;
+/** Whether a condition begins with "his king" or "its rook", and both sides have one of which it can be said. */
+export function saysOwnPiece(item: ConditionItem, text: string): boolean {
+  if (!hasTwin(item)) return false;
   // a move of it is the mover's
   if (/(?<![\w-])(?:kind|needed|holding|possible)\b/.test(String(item.phrase.means))) return false;
   const said = text.slice(item.at, item.at + item.length);

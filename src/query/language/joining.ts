@@ -13,9 +13,15 @@ export interface Part {
   /** "Or" was said between its conditions. */
   readonly list?: boolean;
   /** What came within so many moves, of whatever came before it, else of the ending's beginning. */
-  readonly soon?: { readonly result: Question; readonly moves: number };
+  readonly soon?: { readonly result: Question; readonly moves: number; readonly isNext?: boolean };
   /** What was said to come at once. */
   readonly atOnce?: Question;
+  /** What a word about the game says of a position, where it can be said of one: "drawn". */
+  readonly ofPosition?: Question | undefined;
+  /** "Again" was said of it. */
+  readonly again?: boolean;
+  /** "There" was said of how the ending was ended: where it stood then is said before it. */
+  readonly there?: boolean;
   /** It answers the move that stands before it: it is about the next one. */
   readonly answer?: boolean;
 }

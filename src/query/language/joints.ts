@@ -130,7 +130,9 @@ export function jointsAt(words: readonly SpokenWord[], at: number, finder: Categ
   const kind = except ? "without" : JOINING_WORDS.get(word);
   if (kind) items.push({ item: { kind, ...span(at + 1) } as Item, end: at + 1, cost: COST.joint });
   if (word === "within" || word === "inside" || word === "in") {
-    for (const { end, value } of finder.quantities.numbers(at + 1)) {
+    // "within the next fifteen moves"
+    const next = words[at + 1]?.word === "the" && words[at + 2]?.word === "next" ? at + 3 : at + 1;
+    for (const { end, value } of finder.quantities.numbers(next)) {
       if (!isWord(words, end, "move")) continue;
       const of = isWord(words, end + 1, "of") || isWord(words, end + 1, "after");
       if (word === "in" && !of) continue;

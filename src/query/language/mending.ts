@@ -42,6 +42,10 @@ const isUnknown = ({ word, forms, number, quoted, text }: SpokenWord, others: Re
   !PASSED_OVER.has(word) &&
   [...forms].every((form) => !knownWords().has(form) && !others.has(form));
 
+/** "Less then ten": of what is compared with a number. */
+const THEN_FOR_THAN =
+  /\b((?:less|more|fewer|longer|shorter|higher|lower|better|worse|greater|bigger|smaller)\s+)then(?=\s+(?:an?|half|\d+|[a-z]+)\b)/gi;
+
 /** What a word can be a slip for; of a plural, the plural of what its singular can be. */
 function slipsOf(word: string, all: readonly string[]): readonly string[] {
   const near = slippedFrom(word, all);
@@ -60,11 +64,14 @@ export function withoutSlips(
   others: ReadonlySet<string>,
   isName: (word: string) => boolean,
 ): MendedText | undefined {
-  const words = spokenWords(tokenize(text));
-  const unknown = words.filter((word) => isUnknown(word, others));
-  if (unknown.length === 0 || unknown.length > MOST_SLIPS) return undefined;
   const mended: Mended[] = [];
-  let rest = text;
+  let rest = text.replace(THEN_FOR_THAN, (words: string, before: string) => {
+    mended.push({ words, as: `${before}than` });
+    return `${before}than`;
+  });
+  const words = spokenWords(tokenize(rest));
+  const unknown = words.filter((word) => isUnknown(word, others));
+  if (unknown.length + mended.length === 0 || unknown.length > MOST_SLIPS) return undefined;
   for (const { word, at, text: written, capital } of unknown.reverse()) {
     // a capital inside a sentence is a name's
     if (word.length < SHORTEST_SWAPPED || (capital && at > 0) || isName(written)) return undefined;

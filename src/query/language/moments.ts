@@ -1,7 +1,7 @@
 // What comes one after another, soon after, or in answer: courses from conditions, and what has no order.
 
 import { type Question, type Sequence, formatQuestion, join, leavesOf, levelOf } from "./ast.js";
-import { type Part, allOf, part, sortOf } from "./joining.js";
+import { type Part, allOf, isLasting, part, sortOf } from "./joining.js";
 import type { ReadConditions } from "./read-conditions.js";
 
 /** A step of a sequence, and in how many moves it comes. */
@@ -87,6 +87,48 @@ export function continued(first: Part, then: readonly Step[]): Part {
   return node.kind === "sequence"
     ? part({ ...node, then: [...node.then, ...then] })
     : part({ kind: "sequence", first: node, then });
+}
+
+/** What a part between commas says of a position, where it is a single moment: a set-up, or how it stood. */
+const momentOf = ({ node, ofPosition }: Part): Question | undefined =>
+  ofPosition ?? (node.kind === "set-up" ? node : undefined);
+
+/**
+ * Steps of a course between commas, of which only some have "then": "drawn, lost, then drawn", "Philidor, Cochrane, then Szén";
+ * or none, where a result comes back that no game can have twice: "won, drawn, won".
+ */
+export function inSteps(lists: readonly Part[], conditions: ReadConditions): Part[] {
+  const steps: Part[] = [];
+  for (const one of lists) {
+    const before = steps.at(-1);
+    const [earlier, later] = [before && momentOf(before), momentOf(one)];
+    const { node } = one;
+    // "left it, and was mated within the next fifteen moves"
+    const next = one.soon?.isNext ? sinceReached(before, one, conditions) : undefined;
+    if (next) steps[steps.length - 1] = next;
+    else if (earlier && node.kind === "sequence" && sortOf(earlier) === sortOf(node.first))
+      steps[steps.length - 1] = continued(part(earlier), [{ part: node.first, within: null }, ...node.then]);
+    // "king in the corner, mated there"
+    else if (before && one.there && isLasting(before.node)) {
+      steps[steps.length - 1] = part({ kind: "scoped", quantifier: "end", part: before.node });
+      steps.push(one);
+    } else if (before?.node.kind === "sequence" && one.again && later)
+      steps[steps.length - 1] = continued(before, [{ part: later, within: null }]);
+    else steps.push(one);
+  }
+  const results = steps.map(({ result, ofPosition }) => (result ? ofPosition : undefined));
+  const said = results.map((result) => result && formatQuestion(result));
+  const [first, ...rest] = results;
+  const returns = said.some(
+    (one, n) => one !== undefined && n > 1 && one === said[n - 2] && one !== said[n - 1],
+  );
+  if (!returns || !first || rest.some((one) => one === undefined)) return steps;
+  return [
+    continued(
+      part(first),
+      rest.map((one) => ({ part: one!, within: null })),
+    ),
+  ];
 }
 
 /** A moment of which at most so many moves are left; undefined where what stands before is none. */

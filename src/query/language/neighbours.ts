@@ -25,6 +25,15 @@ export function endsBeside(items: readonly Item[], item: ConditionItem, text: st
   return /\bwhen\b|\bat the moment\b/i.test(text.slice(item.at + item.length, next.at));
 }
 
+/** Whether a word behind a placement asks how it stands, and not how a game came out: "king on h8, won?", "is Philidor won?". */
+export function asksVerdict({ at, length }: ConditionItem, text: string): boolean {
+  if (!/^\s*\?/.test(text.slice(at + length))) return false;
+  return (
+    /^\s*(?:is|are)\b/i.test(text) ||
+    /[,;:–—-]\s*(?:(?:is|are)\s+(?:it|this|that|they)\s+)?$/i.test(text.slice(0, at))
+  );
+}
+
 /** Whether a phrase says no more than which side somebody had: "with the rook alone". */
 const saysWhichSide = ({ means }: Phrase): boolean =>
   typeof means !== "string" && (means.attacker ?? means.defender) === "everything";

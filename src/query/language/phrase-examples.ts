@@ -9,6 +9,7 @@ import { FORMS } from "./lexicon/words.js";
 /** What stands for each category in an example. */
 const SHOWN: Readonly<Record<string, string>> = {
   n: "30",
+  nth: "twentieth",
   successor: "20",
   rel: "more than 30",
   cmp: "two",
@@ -124,6 +125,7 @@ export const examplesWith = ({ say }: Phrase, word: string): string[] =>
 
 /** The same in canonical form, where it is written otherwise there. */
 const WRITTEN: Readonly<Record<string, string>> = {
+  nth: "20",
   "rel.negative": "< -30",
   "points.negative": "<= -200",
   "rank.mirror": "7",

@@ -44,6 +44,7 @@ const MOST = [
   ["not", "more", "than"],
   ["up", "to"],
   ["maximum"],
+  ["max"],
   ["a", "maximum", "of"],
   ["no", "longer", "than"],
   ["not", "longer", "than"],
@@ -290,10 +291,14 @@ export class Quantities {
     return found;
   }
 
-  ranks(at: number): Found[] {
+  /** The number of something in an order: "the twentieth", "the 30th". */
+  ordinals(at: number): Found[] {
     const { ordinal, number } = this.words[at];
-    const value = ordinal ? number : undefined;
-    return value !== undefined && value <= ORDINALS.length ? [{ end: at + 1, value: String(value) }] : [];
+    return ordinal && number !== undefined ? [{ end: at + 1, value: String(number) }] : [];
+  }
+
+  ranks(at: number): Found[] {
+    return this.ordinals(at).filter(({ value }) => Number(value) <= ORDINALS.length);
   }
 
   squares(at: number): Found[] {

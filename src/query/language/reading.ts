@@ -212,6 +212,7 @@ class Chart {
     }
     for (const [name, patterns] of byCategory)
       if (this.finder.categories(name, at).length > 0) for (const one of patterns) candidates.add(one);
+    const side = this.finder.categories("side", at)[0]?.value as "attacker" | "defender" | undefined;
     for (const { pattern, phrase } of candidates) {
       if (!this.thorough && !this.isPossible(pattern)) continue;
       for (const { end, bound, skipped, quantifier } of pattern.matches(
@@ -222,11 +223,12 @@ class Chart {
         this.reached,
       )) {
         const cost =
-          COST.condition +
+          // "finds it again" is more than words that say nothing
+          (phrase.returns ? COST.filler : COST.condition) +
           skipped * COST.light +
           (phrase.weak ? COST.weak : 0) +
           (quantifier ? COST.quantifier : 0);
-        const item: Item = { kind: "condition", phrase, bound, quantifier, ...span(end) };
+        const item: Item = { kind: "condition", phrase, bound, quantifier, side, ...span(end) };
         items.push({ item, end, cost });
         if (phrase.refused) this.error ??= noFactAt(item, phrase.refused, this.text);
       }

@@ -1,7 +1,7 @@
 // A question as words to be read: lower case, without accents, one spelling, hyphens opened, each word with the other
 // forms that it may stand for. Where each came from in the text is kept, so that errors can point at it.
 
-import { FORMS, NUMBER_WORDS, ORDINALS, SPELLINGS } from "./lexicon/words.js";
+import { FORMS, NUMBER_WORDS, HIGHER_ORDINALS, ORDINALS, SPELLINGS } from "./lexicon/words.js";
 import { type Token, entryOf } from "./tokens.js";
 
 /** One word of a question. */
@@ -84,7 +84,7 @@ const numberOf = (word: string): number | undefined => {
   const short = /^(\d{1,2})(?:st|nd|rd|th)$/.exec(word);
   if (short) return Number(short[1]);
   const ordinal = ORDINALS.indexOf(word);
-  return ordinal >= 0 ? ordinal + 1 : entryOf(NUMBER_WORDS, word);
+  return ordinal >= 0 ? ordinal + 1 : (entryOf(HIGHER_ORDINALS, word) ?? entryOf(NUMBER_WORDS, word));
 };
 
 /** The words of a question's tokens. */
@@ -103,7 +103,10 @@ export function spokenWords(tokens: readonly Token[]): SpokenWord[] {
         end,
         first,
         number: token.quoted ? undefined : numberOf(word),
-        ordinal: ORDINALS.includes(word) || /^\d{1,2}(?:st|nd|rd|th)$/.test(word),
+        ordinal:
+          ORDINALS.includes(word) ||
+          entryOf(HIGHER_ORDINALS, word) !== undefined ||
+          /^\d{1,2}(?:st|nd|rd|th)$/.test(word),
         capital: /^\p{Lu}/u.test(text),
         ...whole,
       };

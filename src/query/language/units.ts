@@ -1,13 +1,21 @@
 // One condition of a question in words: whom it is about, what is denied of it, and what stands behind it and belongs to it.
 
-import { join, levelOf, sameness } from "./ast.js";
+import { type Question, join, levelOf, sameness } from "./ast.js";
 import { parseCanonical } from "./canonical.js";
-import { BEGINS, type ConditionItem, attackersColour, colouredPiece, isAttackersPiece } from "./items.js";
+import {
+  BEGINS,
+  type ConditionItem,
+  type Item,
+  attackersColour,
+  colouredPiece,
+  isAttackersPiece,
+} from "./items.js";
 import {
   type Part,
   comesAtTheEnd,
   counted,
   isCircumstance,
+  isLasting,
   negated,
   never,
   part,
@@ -60,16 +68,22 @@ export abstract class Units extends ItemMeanings {
       let found: Part | undefined;
       if (item === undefined || item.kind === "within") return undefined;
       if (item.kind === "not" || item.kind === "without") {
+        const isBehindWith = this.items[this.p - 1]?.kind === "with";
         ++this.p;
         // "without A or B" is without either
         const denied = this.denied();
         // "no checks the whole time": at no time
         const isNo = item.kind === "without" || /^no$/i.test(this.text.slice(item.at, item.at + item.length));
         const node = denied?.node;
+        const isNeither = this.says(item, /^neither$/i);
+        // "won with neither a check nor a mistake" is won without any
+        const isWithout = isNeither && isBehindWith && node !== undefined && !isLasting(node);
+        const deny = item.kind === "without" || isWithout ? never : negated;
         found =
           node && isNo && node.kind === "scoped" && node.quantifier === "throughout"
             ? part(never(node.part))
-            : node && part(item.kind === "not" ? negated(node) : never(node));
+            : node && part(deny(node));
+        if (found && isNeither) found = this.nor(found, deny);
       } else if (item.kind === "quantifier") {
         ++this.p;
         const of = item.quantifier === "never" ? this.unit() : this.one();
@@ -89,6 +103,27 @@ export abstract class Units extends ItemMeanings {
     } finally {
       --this.depth;
     }
+  }
+
+  /** Whether the words of an item are these. */
+  private says({ at, length }: Item, words: RegExp): boolean {
+    return words.test(this.text.slice(at, at + length).trim());
+  }
+
+  /** More that is denied behind "neither", of other sorts: "neither a check nor zugzwang". */
+  private nor(first: Part, deny: (node: Question) => Question): Part {
+    let all = first;
+    while (this.kind === "or" && this.says(this.items[this.p], /^nor$/i)) {
+      const from = this.p;
+      ++this.p;
+      const other = this.unit();
+      if (!other) {
+        this.p = from;
+        break;
+      }
+      all = part(join("and", [all.node, deny(other.node)]));
+    }
+    return all;
   }
 
   /** More that is denied behind "without", of other sorts: "without a capture or a mate". */
@@ -137,6 +172,7 @@ export abstract class Units extends ItemMeanings {
     if (item?.kind === "who") {
       ++this.p;
       this.subject = item.subject;
+      this.lastSide = undefined;
       this.somebodySaid = true;
       const aside = this.aside();
       if (aside) return aside;
@@ -247,7 +283,7 @@ export abstract class Units extends ItemMeanings {
         // "agreed drawn within 20 moves": of the ending
         ++this.p;
         const short = this.conditions.read(`length <= ${item.moves}`);
-        const soon = { result: whole.node, moves: item.moves };
+        const soon = { result: whole.node, moves: item.moves, isNext: this.says(item, /\bnext\b/i) };
         whole = { ...part(join("and", [whole.node, short]), whole.result), soon };
       } else if (item?.kind === "within" && isOpenCourse(whole.node) && this.lastSays(/\bfrom\b/i)) {
         // "driven from the centre to the edge within 12 moves"
@@ -263,6 +299,8 @@ export abstract class Units extends ItemMeanings {
         item?.kind === "quantifier" &&
         (levelOf(whole.node) === "position" ||
           /^(?:throughout|finally|ever|later)$/.test(item.quantifier) ||
+          // "resigned at the end"
+          (item.quantifier === "end" && comesAtTheEnd(whole.node)) ||
           // "winning along the way": the position, not the game
           (item.quantifier === "somewhere" && this.lastCondition && this.ofPosition(this.lastCondition))) &&
         (this.endsHere(this.p + 1) || hasWords(item, this.text))

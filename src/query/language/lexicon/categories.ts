@@ -208,6 +208,7 @@ export const CATEGORIES: Readonly<Record<string, readonly (readonly [say: string
     ["(final|last) position [with|has|was|is]", "end"],
     ["(in [the] end|ultimately|end up|wind up|finish up)", "finally"],
     ["@allthrough", "throughout"],
+    ["(@allthrough|throughout|from start to finish) [,] never (abandon|left|given up)", "throughout"],
     [
       "((until|till|to) [the] [very|bitter] (end|last)|(until|till|to) [the] [very] last (move|position)|right through|all through|start to finish)",
       "throughout",

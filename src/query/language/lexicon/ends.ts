@@ -209,6 +209,10 @@ export const ENDS: readonly Phrase[] = [
     say: ["end when [the] defender rook (was|be) (take|capture)"],
     means: 'captured = "defender\'s rook"',
   },
+  ends(
+    "ended-by = stalemate",
+    "stalemate (trick|idea|resource|trap|motif|joke|defence) [that|which] (work|worked|works|succeed|come off|came off)",
+  ),
   {
     say: ["[decide|end|finish|decided|finished] (on|by) time", "[win] (on|by) [the] flag"],
     means: "ended-by = time",
@@ -269,25 +273,32 @@ export const ENDS: readonly Phrase[] = [
     'captured = "defender\'s rook" and final-verdict = won',
     "rook [was] (lose|dropped|blundered|was won|fell|gobbled up)",
     "defender @dropping [its|the|a] rook",
-    "@dropping [its|the|a] rook",
     "[attacker] (win|loss of|pick up|gain) [the] [defender] rook",
+  ),
+  ends(
+    {
+      nobody: 'captured = "defender\'s rook" and final-verdict = won',
+      defender: 'captured = "defender\'s rook" and final-verdict = won',
+      attacker: 'captured = "attacker\'s rook"',
+    },
+    "@dropping [its|the|a] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (skewer = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] skewer",
-    "[defender] rook (lose|win|fall) (to|by|through) [a] skewer",
+    "[defender] rook (lose|win|fall|drop|dropped) (to|by|through) [a] skewer",
     "skewer [that] (win|won|gain) [the] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and somewhere (fork = attacker)',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] fork",
-    "[defender] rook (lose|win|fall) (to|by|through) [a] fork",
+    "[defender] rook (lose|win|fall|drop|dropped) (to|by|through) [a] fork",
     "fork [that] (win|won|gain) [the] rook",
   ),
   ends(
     'captured = "defender\'s rook" and final-verdict = won and (somewhere (fork = attacker) or somewhere (skewer = attacker))',
     "[defender] (lose|drop|blunder) [its|a] rook (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
-    "[defender] rook (lose|win|fall) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
+    "[defender] rook (lose|win|fall|drop|dropped) (to|by|through) [a] (fork or [a] skewer|skewer or [a] fork)",
   ),
   ends(
     'captured = "attacker\'s bishop" and (somewhere (fork = defender) or somewhere (skewer = defender))',
@@ -306,6 +317,7 @@ export const ENDS: readonly Phrase[] = [
     "rook exchange [off]",
     "exchange [off] [of] [the] rook",
     "exchange rook [off]",
+    "(offer|agree|decide|force) to exchange [the|a pair of] [pair of] rook",
     "rook (come|came) off",
     "(allow|let|permit|accept|offer|agree to|go for|force) [the|an|a] exchange of [the] [pair of] rook",
     "(allow|let|permit|accept|offer|agree to|go for|force) [the|a] rook exchange",

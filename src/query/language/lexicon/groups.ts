@@ -70,7 +70,7 @@ export const GROUPS: Readonly<Record<string, readonly string[]>> = {
     "as soon as [the] ending (begin|arise|start)",
     "at [the] (moment|time) [when] [the] ending (begin|arise|start)",
     "when it (begin|arise|start|come about|come (up|on|onto) [the] [board]|appear|was reached|was entered)",
-    "from [the] move one",
+    "(from|at) [the] move one [of [the] ending]",
     "(from|in|at|on) [the] [very] first (move|position) [on]",
   ],
   infirst: [

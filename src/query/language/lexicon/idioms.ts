@@ -827,6 +827,7 @@ export const IDIOMS: readonly Phrase[] = [
   {
     say: [
       "all [the] same",
+      "(with|in|of) this material",
       "(in|within|during|over|throughout) [(one|the|a single|a|one and) (same|one|single|whole|course of (a|one|the))] (game|ending)",
       "(in|within|during|over) [the] course of [(a|one|the) [single]] (game|ending)",
       "after all",

@@ -20,9 +20,13 @@ function sameLine(
       `${pair} share [a|the] [same] ${line}`,
     ]),
   ];
+  // the geometry counts files along the edge where the defender's king stands, which are ranks of the board at its sides
+  const or: Phrase["or"] = facts.file?.includes("-files-apart")
+    ? [[`${one}-board-file = ${two}-board-file`, "files of the board"]]
+    : undefined;
   return [
     say(on("rank"), ...ways("rank")),
-    say(on("file"), ...ways("file")),
+    { say: ways("file"), means: on("file"), ...(or ? { or } : {}) },
     say(facts.line ?? `${on("rank")} or ${on("file")}`, ...ways("line")),
   ];
 }

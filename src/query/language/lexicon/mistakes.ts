@@ -6,6 +6,26 @@ import { NO_MISTAKES, type Phrase, say } from "./phrase.js";
 const RETURNED =
   "((to-move = attacker and error != none) then within 1 moves (to-move = defender and error != none)) or ((to-move = defender and error != none) then within 1 moves (to-move = attacker and error != none))";
 
+/** Before or after a move, by its number, "move 30", or by its place in the order, "the thirtieth move". */
+const byMove = (n: string, move: string): readonly Phrase[] => [
+  {
+    say: [`before ${move} [of [the] ending]`],
+    means: `moves-in < ${n}`,
+    atResult: `length < ${n}`,
+    or: [[`ply < ${n.replace("}", ".before}")}`, "the number of the move in the game"]],
+    weak: true,
+    example: n === "{n}" ? "mistake before move 30" : "mistake before the twentieth move",
+  },
+  {
+    say: [`(after|past|beyond) ${move}`],
+    means: `moves-in > ${n}`,
+    atResult: `length > ${n}`,
+    or: [[`ply >= ${n.replace("}", ".double}")}`, "the number of the move in the game"]],
+    weak: true,
+    example: n === "{n}" ? "mistake after move 30" : "mistake after the twentieth move",
+  },
+];
+
 /** As many given away as is said, by the named side or by each. */
 const SO_MANY_MISTAKES: Phrase["means"] = {
   nobody: "errors {cmp}",
@@ -33,6 +53,7 @@ export const MISTAKES: readonly Phrase[] = [
     "(no|not [a]|without [a]) @mistake (until|till|before) move {n} [of [the] ending]",
     "(nobody|no one|not|never|neither (side|player)) [make [a]] (@err|@mistake) (until|till|before) move {n} [of [the] ending]",
     "(no|not [a]|without [a]) @mistake in [the] first {n} move [of [the] ending]",
+    "(nobody|no one|neither (side|player)) (@err|make [a] @mistake) (in|for|during) [the] first {n} move [of [the] ending]",
   ),
   say("never ({mover}error != none and moves-left <= {n})", "(no|not [a]|without [a]) @mistake @inlast"),
   say(
@@ -154,7 +175,17 @@ export const MISTAKES: readonly Phrase[] = [
     example: "mistake not punished",
   },
   say("{mover}decisive-mistake", "@mistake [was] (punished|exploited|made to pay)", "punished @mistake"),
-  say(RETURNED, "reciprocal @mistake", "@mistake by both in turn"),
+  say(
+    "somewhere (verdict = won) and never (to-move = attacker and verdict = won and error != none)",
+    "[attacker] (never|not) @letslip once [he|she|it|they] (had|have|got|reached) (it|one|[the] win)",
+  ),
+  say(
+    RETURNED,
+    "reciprocal @mistake",
+    "@mistake by both in turn",
+    "[two] @mistake @inarow [,] one (by|from|for) each [side|player]",
+    "@mistake (by|from) (both|each) [side|player] @inarow",
+  ),
   {
     say: [
       "(fatal|lose|lost|losing) @mistake (with|by|of) [moving] [the|its] {moved}",
@@ -330,14 +361,8 @@ export const MISTAKES: readonly Phrase[] = [
     means: "first ({mover}error != none) within {n} moves of entry",
   },
   say("{mover}error != none and moves-in < 3", "@err (right|immediately|straight|directly|already) @atbegin"),
-  {
-    say: ["before move {n} [of [the] ending]"],
-    means: "moves-in < {n}",
-    atEnd: "length < {n}",
-    or: [["ply < {n.before}", "the number of the move in the game"]],
-    weak: true,
-    example: "mistake before move 30",
-  },
+  ...byMove("{n}", "move {n}"),
+  ...byMove("{nth}", "[the] {nth} move"),
   {
     say: [
       "@err (right|immediately|directly|at once) after [a] check",
@@ -358,14 +383,6 @@ export const MISTAKES: readonly Phrase[] = [
   },
   say("ply >= {n.double}", "(after|past|beyond) move {n} of [the] [whole] game"),
   say("ply < {n.before}", "before move {n} of [the] [whole] game"),
-  {
-    say: ["(after|past|beyond) move {n}"],
-    means: "moves-in > {n}",
-    atEnd: "length > {n}",
-    or: [["ply >= {n.double}", "the number of the move in the game"]],
-    weak: true,
-    example: "mistake after move 30",
-  },
   {
     say: ["(@err|@mistake) (on|at|in) move {n}"],
     means: "{mover}error != none and moves-in = {n}",
@@ -511,6 +528,7 @@ export const MISTAKES: readonly Phrase[] = [
   {
     say: [
       "(no|zero|without|without any|without [a] single|free of) @mistake",
+      "(not|without|with not) (one|a single|even one|one single) @mistake",
       "(error free|errorless|faultless|flawless|perfect [play]|without fault|@mistake free|play perfect)",
       "not @err",
       "(no|without) [a] (error|blunder|slip) [at all]",
@@ -519,7 +537,7 @@ export const MISTAKES: readonly Phrase[] = [
   },
   {
     say: [
-      "(no|zero|without) @mistake (by|of|from) {who}",
+      "(no|zero|without|not one|without one|not a single) @mistake (by|of|from) {who}",
       "none (by|of|from) {who}",
       "{who} (none|not a single one)",
       "without {who} @err",

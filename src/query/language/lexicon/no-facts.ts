@@ -181,6 +181,60 @@ export const NO_FACTS: readonly Phrase[] = [
     ],
   },
   {
+    say: [
+      "(bishop|rook) [was|is|be] [@gone|exchange|swap|trade|swapped|traded] [off|away|up] for [the|a|an] [enemy|other] (bishop|rook|piece)",
+      "(@giveup|@taking|exchange|swap|trade|give|swapped|traded) [off|away|up] [the|a|its|his] (bishop|rook) for [the|a|an|its|his] [enemy|other] (bishop|rook|piece)",
+      "(exchange|swap|trade|loss|sacrifice) of [the|a] (bishop|rook) for [the|a] (bishop|rook|piece)",
+    ],
+    means: "everything",
+    refused: [
+      "the first capture ends the ending, so that what was taken back for it is no fact",
+      'which piece was captured is: "bishop given up", "rook lost", "rooks exchanged"',
+    ],
+    example: "bishop given up for the rook",
+  },
+  {
+    say: ["(winner|loser|winning side|losing side|winning player|losing player) [own] (@king|@rook)"],
+    means: "everything",
+    refused: [
+      "a piece of whoever won or lost has to be told by its side",
+      'ask "attacker won with his king on the edge", "defender lost with his king in the corner"',
+    ],
+    example: "winner's king on the edge",
+  },
+  {
+    say: [
+      "@onlyone move (stop|stops|prevent|parry|parries|avert|averts|meet) (it|this|that|[the] mate|[the] threat)",
+    ],
+    means: "everything",
+    refused: [
+      "which moves stop a threat is no fact",
+      'which keep the result is: "mate threatened, only move for the defender"',
+    ],
+    example: "only one move stops it",
+  },
+  {
+    say: [
+      "[defender|attacker|king|rook|it|he|she] (can|could) [simply|just] (take|capture|grab) [the] (bishop|rook) !for",
+    ],
+    means: "everything",
+    refused: [
+      "which piece can be taken by which is no fact, other than for nothing",
+      'near it are "rook attacks the bishop", "bishop can be taken for free", "capture possible"',
+    ],
+    example: "the rook can take the bishop",
+  },
+  {
+    say: ["(winner|loser|winning side|losing side) (have|had|with|having|be|was|rated|under|over|in)"],
+    means: "everything",
+    weak: true,
+    refused: [
+      "what whoever won or lost had has to be told by the side",
+      'ask "attacker won, attacker with under a minute left", "attacker won, attacker rated over 2500"',
+    ],
+    example: "the winner had a minute left",
+  },
+  {
     say: ["triangulate", "triangulation", "lose a tempo", "lose a move"],
     means: "everything",
     refused: [

@@ -28,7 +28,7 @@ export const OFTEN: readonly Phrase[] = [
       "{least} @onend {kind}",
       "(give|play|make|deliver) {least} {kind} @inarow",
       "(give|play|make|deliver) {least} @onend {kind}",
-      "{kind} {least} (time|move) @inarow",
+      "[give|play|make|deliver] {kind} {least} (time|move) @inarow",
       "{kind} [on|for] {least} @onend move",
       "(series|run|row|string|sequence) of {least} {kind}",
     ],

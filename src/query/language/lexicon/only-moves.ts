@@ -116,6 +116,25 @@ export const ONLY_MOVES: readonly Phrase[] = [
     "only [a] {kind} (save|keep) [the] (draw|game|defender)",
   ),
   say(
+    "to-move = attacker and verdict = won and only-move and not needed = {kind}",
+    "[have] @winmove [,] [and|which|that] [it|this|that] [be] not [a] {kind}",
+  ),
+  say(
+    "to-move = defender and verdict = drawn and only-move and not needed = {kind}",
+    "[have] @holdmove [,] [and|which|that] [it|this|that] [be] not [a] {kind}",
+  ),
+  say("only-move and not needed = {kind}", "only move [be] not [a] {kind}"),
+  say(
+    "not possible = check and not capture",
+    "[with|have] neither [a] check (nor|or) [a] capture",
+    "[with|have] neither [a] capture (nor|or) [a] check",
+  ),
+  say(
+    "to-move = attacker and verdict = won and only-move and needed = {kind}",
+    "[have] @winmove [,] (and|which|that|it|this) [it|this|that] [be] [a] {kind}",
+    "[have] @winmove , [a] {kind}",
+  ),
+  say(
     "to-move = attacker and verdict = won and needed = {kind}",
     "only [a] {kind} win [for [the] attacker]",
     "(must|has to|need to|have to) [give|play|make] [a] {kind} to win",
@@ -190,7 +209,7 @@ export const ONLY_MOVES: readonly Phrase[] = [
   ),
   say(
     "{mover}possible = {kind} and not holding = {kind}",
-    "(every|all|any|each) [possible] {kind} @loses",
+    "(every|all|any|each|each and every) [possible] {kind} [(by|from|of) {who}] @loses",
     "no {kind} (hold|holds|save|saves|work|works|help|helps|keep [the] draw)",
   ),
   say(
@@ -222,6 +241,8 @@ export const ONLY_MOVES: readonly Phrase[] = [
     "@onlyone @holding {kind}",
     "{kind} (is|was|be) [the] only (draw|defence|save|way to draw|way to hold)",
     "@holdmove (is|was|be) [a] {kind}",
+    "[have] @holdmove [,] (and|which|that|it|this) [it|this|that] [be] [a] {kind}",
+    "[have] @holdmove , [a] {kind}",
     "@onlyone move [that] @hold (is|was|be) [a] {kind}",
     "[a] {kind} (is|was|be) [the] @onlyone @holding move",
     "@onlyone {kind} @hold",

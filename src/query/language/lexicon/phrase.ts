@@ -62,6 +62,8 @@ export interface Phrase {
    * some side, where one is named.
    */
   readonly leaves?: "defender" | true;
+  /** Behind something that was left it says that this came back: "left it, then found it again". */
+  readonly returns?: boolean;
   /** It says where the king stands; behind another piece, "bishop attacked on e4", where that one does. */
   readonly place?: boolean;
   /** It begins to count only where nothing better is found. */

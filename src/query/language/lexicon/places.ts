@@ -56,6 +56,16 @@ export const PLACES: readonly Phrase[] = [
   },
   {
     say: [
+      "(find|reach|get|set up|take up|adopt|have|regain|resume) (it|that (rank|file|square|place)) again",
+      "(return|come back|go back|get back) (to|into) (it|there|that (rank|file|square|place))",
+      "(regain|resume) it",
+    ],
+    means: "everything",
+    returns: true,
+    example: "left the Philidor, then returned to it",
+  },
+  {
+    say: [
       "(leave|abandon|give up) (it|that (rank|file|square|place)) (of [his|its|her|their] own (accord|will|free will)|voluntarily|by choice|without need|needlessly|without being forced)",
       "(voluntarily|needlessly) (leave|abandon|give up) it",
     ],
@@ -290,8 +300,9 @@ export const PLACES: readonly Phrase[] = [
   say("{piece}-rank = 1", "{piece} on [the] (back|last|edge) rank"),
   say(
     "king-rank = 1 and rook-rank = 1",
-    "(king and rook|rook and king) [both] on [the] (back|first|last) rank",
-    "[both] (king and rook|rook and king) on [the] edge",
+    // "lost the rook and his king was on the edge" speaks of the king alone
+    "(king and [the] ^rook|rook and [the] ^king) [both] on [the] (back|first|last) rank",
+    "[both] (king and [the] ^rook|rook and [the] ^king) on [the] edge",
   ),
   {
     say: ["in [the|a] corner"],
@@ -391,6 +402,7 @@ export const PLACES: readonly Phrase[] = [
   {
     say: [
       "(fail to|not|forget to|neglect to) (take|capture|win|grab) [the] [free|hanging|loose] {prize}",
+      "[the] {prize} [be] (hang|hanging|en prise) [,] (and|but|yet) (nobody|no one|neither (side|player)) (notice|noticed|see|spot|take|find) [it]",
       "(overlook|miss) [that] [the] {prize} (hang|hanging|en prise|(can|could) be taken)",
     ],
     means: "{mover}free-piece = {prize} and error != none",
@@ -442,6 +454,7 @@ export const PLACES: readonly Phrase[] = [
   say(
     "king-rank = 1",
     "@king on [the] edge [of [the] board]",
+    "@king (touch|touched) [the] edge",
     "@king (on|at) [the] (back|first|last) rank",
     "@king (stay|stand|keep) (on|at) [the] (back rank|first rank|edge)",
     "@king on [the] (side|rim) [of [the] board]",
@@ -533,8 +546,13 @@ export const PLACES: readonly Phrase[] = [
     "king (at|in) [a] knight [move] [distance]",
     "king [a] knight [move] (away|apart)",
   ),
-  say("kings-files-apart = 0", "king on [the] same file"),
   say("kings-files-apart = {n}", "king {n} file apart"),
+  say("kings-files-apart {rel}", "king {rel} file apart"),
+  say(
+    "king-rank = 1 and attacker-king-rank = 1",
+    "[both] =kings on [the] (same|one) edge",
+    "king and [the] @aking on [the] (same|one) edge",
+  ),
   say(
     "bishop-pin != none",
     "bishop [is] pin",

@@ -32,6 +32,7 @@ export const PLAYERS: readonly Phrase[] = [
     "(between|among) [two] @player rated {level=rating}",
     "(between|among) [two] {level=rating} [rated] @player",
     "(between|among) [two] {rating} [rated] @player",
+    "(between|among) [the] @player both [rated] {rating}",
     "two @player [rated] {rating}",
     "two {rating} [rated] @player",
     "both @player [rated] {rating}",

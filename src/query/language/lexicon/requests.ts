@@ -48,6 +48,7 @@ export const REQUESTS: readonly Request[] = [
       "in (which|what|how many|any|all|some) [of] [the|these|those] @sample [where|when|that|which]",
       "(how many|which) of [the|these|those] @sample",
       "@sample (where|when|in which|at which|that|which)",
+      "[(is|was) there] [even|ever] [a single|one single|just one] @sample (where|when|in which|that|which)",
     ],
   },
   {

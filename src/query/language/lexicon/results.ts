@@ -98,7 +98,6 @@ export const RESULTS: readonly Phrase[] = [
   {
     say: [
       "[was|were|be] (lost|losing) [,] (but|and|yet) [then|still|nevertheless|somehow] (hold|draw|saved|save itself|survive|escape|get away|get away with it|saved himself)",
-      "[was|were|be] (lost|losing) [,] [and] then (saved|held|drawn)",
     ],
     means: "verdict = won and outcome = held",
     of: "defender",
@@ -125,15 +124,24 @@ export const RESULTS: readonly Phrase[] = [
   say(
     "result != 1/2-1/2 and result != *",
     "(end|finish) (decisively|with [a] decisive result|in [a] decision)",
-    "[have] [a] winner",
+    "(have|with|produce|find) [a] winner",
+    "a winner",
+    "winner !king !rook !have !be !with !rated !under !over !in",
     "(decisively|decided)",
   ),
   {
     say: [
       "(still|nevertheless|nonetheless|even so|yet|already) =winning",
       "=winning (all the same|nonetheless|nevertheless|anyway|even so)",
+      "(still|nevertheless|nonetheless|yet) a [forced|clear|theoretical] =win",
     ],
-    means: "verdict = won",
+    means: {
+      nobody: "verdict = won",
+      attacker: "verdict = won",
+      defender: "verdict = lost",
+      white: "attacker = white and verdict = won",
+      black: "attacker = black and verdict = won",
+    },
     or: [["outcome = lost", "the game, not the position"]],
   },
   {
@@ -296,16 +304,16 @@ export const RESULTS: readonly Phrase[] = [
   ),
   withPiece(
     "attacker",
-    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop|bishop side)",
     "win",
   ),
   withPiece(
     "attacker",
-    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop)",
+    "(with|having) [the|an] [extra|additional] (bishop|piece|rook and [a] bishop|bishop side)",
     "lose",
   ),
-  withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "win"),
-  withPiece("defender", "(with|having) [only|just] [the|a] [lone] rook [only|alone]", "lose"),
+  withPiece("defender", "(with|having) [only|just] [the|a] [lone] (rook|rook side) [only|alone]", "win"),
+  withPiece("defender", "(with|having) [only|just] [the|a] [lone] (rook|rook side) [only|alone]", "lose"),
   {
     say: ["{name=winner} (beat|beats|defeat|defeated) {name=loser}"],
     means: "winner ~ {winner} and loser ~ {loser}",

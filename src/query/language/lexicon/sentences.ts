@@ -13,6 +13,19 @@ const swung = (then: string, again: boolean): string =>
 export const SENTENCES: readonly Phrase[] = [
   // how the game came out
   {
+    say: ["(have|had) to (defend|@hold) [,] (and|but) [he|she|they|it] did [so|defend|hold|survive]"],
+    means: {
+      nobody: "outcome = held",
+      defender: "outcome = held",
+      white: "attacker = black and outcome = held",
+      black: "attacker = white and outcome = held",
+      name: "defender-name ~ {name} and outcome = held",
+    },
+    of: "defender",
+    result: true,
+    example: "had to defend, and did",
+  },
+  {
     say: [
       "(get|save|secure|earn|claim|take|keep) (his|her|its|their) half [a] point",
       "all [the] way to [a|the] draw",

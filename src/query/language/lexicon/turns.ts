@@ -155,6 +155,14 @@ export const TURNS: readonly Phrase[] = [
     "(hanging piece|piece en prise|piece for free|something hanging)",
   ),
   say("capture", "(capture|something to take) [is] possible"),
+  {
+    say: [
+      "[a] stalemate (trick|resource|idea|chance|motif) [sit|sitting|be|available|left] [on [the] board] [that|which] would (have|of) (save|saved) (him|her|them|it|himself|herself|[the] (game|day|half point))",
+    ],
+    means: "stalemate-resource",
+    atEnd: "end (stalemate-resource)",
+    example: "resigned with a stalemate trick that would have saved him",
+  },
   say(
     "stalemate-resource",
     "can save [itself|himself] with [a] stalemate [trick]",

@@ -125,14 +125,24 @@ export const VERDICTS: readonly Phrase[] = [
   {
     say: [
       "=win (took|needed|required|lasted) {rel} [move]",
-      "[attacker] (took|needed|required|spent) {rel} move to (mate|win|convert|finish|prevail)",
+      "[attacker] (took|needed|required|spent) {rel} move to (win|convert|finish|prevail)",
       "[attacker] [win] [and|but] (took|needed|required) {rel} move (to do (it|so)|for it|over it|about it)",
-      "{rel} move (was|were) (needed|required|taken) to (mate|win|convert)",
+      "{rel} move (was|were) (needed|required|taken) to (win|convert)",
     ],
     unsaid: "attacker",
     means: "outcome = lost and length {rel}",
     or: [["verdict = won and dtm {rel}", "the way to mate from a position"]],
     example: "the win took over 60 moves",
+  },
+  {
+    say: [
+      "[attacker] (took|needed|required|spent) {rel} move to [give|deliver] mate",
+      "{rel} move (was|were) (needed|required|taken) to [give|deliver] mate",
+    ],
+    unsaid: "attacker",
+    means: "ended-by = mate and outcome = lost and length {rel}",
+    or: [["verdict = won and dtm {rel}", "the way to mate from a position"]],
+    example: "needed over 40 moves to mate",
   },
   say(
     "verdict = won and dtm {rel}",
@@ -216,6 +226,10 @@ export const VERDICTS: readonly Phrase[] = [
     "(more than|over) fifty move (without [a] capture|) [,] (and|but) [nobody|no one|neither side|not] claim [a] [draw]",
     "(could|might|should) have claim [a|the] draw [,] [but [did] not [do so]]",
     "draw [could|might] [have] [been] claim [,] but (was not|not)",
+  ),
+  say(
+    "never (verdict != {verdict} and moves-left > {n})",
+    "[a] {verdict} [all [the] way|throughout] (until|till|up to) [the] last {n} move",
   ),
   say("zugzwang", "zugzwang"),
   {

@@ -210,6 +210,24 @@ export const FORMS: Readonly<Record<string, string>> = {
 
 export const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
 
+/** Ordinals that name no rank of the board. */
+export const HIGHER_ORDINALS: Readonly<Record<string, number>> = {
+  ninth: 9,
+  tenth: 10,
+  eleventh: 11,
+  twelfth: 12,
+  fifteenth: 15,
+  twentieth: 20,
+  thirtieth: 30,
+  fortieth: 40,
+  fiftieth: 50,
+  sixtieth: 60,
+  seventieth: 70,
+  eightieth: 80,
+  ninetieth: 90,
+  hundredth: 100,
+};
+
 export const NUMBER_WORDS: Readonly<Record<string, number>> = {
   zero: 0,
   one: 1,
@@ -256,7 +274,7 @@ export const LIGHT: ReadonlySet<string> = new Set(
 export const FILLERS: ReadonlySet<string> = new Set(
   (
     "game games battle battles encounter encounters sample samples moment moments ending endings endgame endgames position positions case cases example examples instance instances one ones " +
-    "exercise exercises puzzle puzzles study studies forced must people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show" +
+    "whenever exercise exercises puzzle puzzles study studies forced must people person anybody anyone me us tell am looking old who which whose where when what how often many all any some every find show" +
     " list search look please i want we need see still nevertheless nonetheless anyway yet though although even just " +
     "also so they he she him them you about someone somebody himself itself seen happened " +
     "occurred occur came come comes could would should may might can theoretically actually really eventually finally " +
@@ -289,7 +307,7 @@ export const PASSED_OVER: ReadonlySet<string> = new Set(
 export const PASSED_BEFORE: Readonly<Record<string, readonly string[]>> = {
   forced: ["win", "mate", "draw", "loss"],
   complete: ["draw", "game", "ending"],
-  textbook: ["example", "game", "defence", "win", "draw"],
+  textbook: ["example", "game", "defence", "win", "draw", "hold", "save"],
 };
 
 /** Words in -ly that say something, or are no adverbs: a question with one that is not known is refused. */
@@ -338,6 +356,7 @@ export const JOINING_WORDS: ReadonlyMap<string, JoiningKind> = new Map([
   ["with", "with"],
   ["without", "without"],
   ["except", "without"],
+  ["unless", "without"],
   ["not", "not"],
   ["no", "not"],
   ["neither", "not"],
