@@ -22,6 +22,7 @@ describe("completing", () => {
 
   it("passes over little words, accents and capitals, and takes words in any order", () => {
     expect(said("the rook on the lo")).toContain("rook on the long side");
+    expect(said("defender drew with the rook on the lo")[0]).toBe("rook on the long side");
     expect(said("SZEN").length).toBe(0); // it is said already
     expect(said("long side rook")).toContain("rook on the long side");
   });

@@ -103,9 +103,14 @@ describe("a survey and a plain walk", () => {
     "king in the corner, not (attacker-rook-file = 3..5), defender to move, verdict won, dtm 3..9",
     "king in the corner, kings-apart = 2, only-move, attacker to move",
     "king in the corner, not in-check, free-piece = none, (verdict = drawn or in-check)",
-    "king in the corner, kings-apart = 2, (in-check or only-move)",
-    "king in the corner, not mate-threat, loss-threat != none, king-escapes >= 1, not capture",
     "king in the corner, mate-threat, king-escapes != 2, defender to move",
+    // others are left to `npm test`, for the sake of CI's time
+    ...(process.env.CI
+      ? []
+      : [
+          "king in the corner, kings-apart = 2, (in-check or only-move)",
+          "king in the corner, not mate-threat, loss-threat != none, king-escapes >= 1, not capture",
+        ]),
     "king in the corner, like 8/8/8/8/8/K7/8/kb5R within 5",
   ])("count the same: %s", async (text) => {
     const question = parseQuestion(text, standardCatalogue().known);

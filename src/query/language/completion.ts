@@ -77,7 +77,8 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
   const starts = [...part.matchAll(/\S+/g)].map(({ index }) => index);
   const list = prepared(known);
   /** What has the words of a longer stretch, but does not begin with them. */
-  let weak: Suggestion[] = [];
+  let near: Suggestion[] = [];
+  let far: Suggestion[] = [];
   for (const start of starts) {
     const typed = words(part.slice(start));
     // nothing but little words, or one letter behind others
@@ -96,8 +97,11 @@ export function complete(text: string, cursor: number, known: readonly Suggestab
       .slice(0, MOST);
     const from = cursor - (part.length - start);
     const offers = found.map(({ one }) => ({ ...one, from, to: cursor }));
-    if (found[0]?.fit === 2) return [...weak, ...offers].slice(0, MOST);
-    weak = [...weak, ...offers];
+    if (found[0]?.fit === 2) return [...near, ...offers, ...far].slice(0, MOST);
+    // what says much besides is hardly meant where a shorter stretch begins something
+    const isNear = ({ say }: Suggestion) => words(say).length <= typed.length + 1;
+    near = [...near, ...offers.filter(isNear)];
+    far = [...far, ...offers.filter((one) => !isNear(one))];
   }
-  return weak.slice(0, MOST);
+  return [...near, ...far].slice(0, MOST);
 }
