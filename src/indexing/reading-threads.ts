@@ -5,7 +5,7 @@ import { type Material, parseMaterial } from "../chess/material.js";
 import { GameReader, type ReadGames } from "../endings/game-reader.js";
 import type { Candidates } from "../endings/candidates.js";
 import { type Crossing, crossing, landed } from "../errors.js";
-import { type SharedTables, Tables } from "../tablebase/tables.js";
+import { type SharedTables, Tables, shareTables } from "../tablebase/tables.js";
 import { type Threads, startThreads } from "../threads.js";
 
 export interface ReaderData {
@@ -94,12 +94,7 @@ export class Readers {
   /** What the threads share: one reads the tables' files for all. */
   private shared(): ReaderData {
     const { target, folder } = this;
-    const tables = new Tables(target, folder);
-    try {
-      return { target: target.name, folder, shared: tables.share() };
-    } finally {
-      tables.close();
-    }
+    return { target: target.name, folder, shared: shareTables(target, folder) };
   }
 
   /** Starts the first thread, for when it will be needed. */

@@ -151,13 +151,7 @@ function walkEdge(
   const { settled } = test;
   const asksPieces = !settled && test.asksPieces;
   const asksValues = !settled && test.asksValues;
-  // what values are must be known before a row is looked at, or else when one of its placements fits so far
-  let found = false;
-  const findValues = () => {
-    if (!found) pair.findValues();
-    found = true;
-  };
-  if (asksValues) findValues();
+  if (asksValues) pair.findValues();
   const ofTurns = TURNS.filter((one) => turn === undefined || turn === one).map((one) => {
     const attackers = one === "attacker";
     const mayFit = (inCheck: boolean) => settled || test.check(attackers, inCheck);
@@ -186,10 +180,11 @@ function walkEdge(
       }
       if ((fitting[0] | fitting[1]) === 0) continue;
       if (!settled) test.filter(fitting, column, attackers);
+      if ((fitting[0] | fitting[1]) === 0) continue;
+      pair.findValues();
       for (let half = 0; half < 2; ++half) {
         for (let bits = fitting[half]; bits !== 0; bits &= bits - 1) {
           const square = 32 * half + 31 - Math.clz32(bits & -bits);
-          findValues();
           const value = values[row + square];
           const otherValue = others[row + square];
           squares[column] = square;

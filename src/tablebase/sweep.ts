@@ -9,7 +9,7 @@ import { type Crossing, crossingLater, landed } from "../errors.js";
 import { cacheFolder } from "../places.js";
 import { type Threads, startThreads } from "../threads.js";
 import { KING_PAIRS, kingsOfPairs } from "./solver-kernel.js";
-import { type SharedTables, Tables } from "./tables.js";
+import { type SharedTables, Tables, shareTables } from "./tables.js";
 import { PairValues, type SharedValues, UNPACKING, shareValues, unpackRows } from "./values.js";
 
 /**
@@ -103,20 +103,10 @@ export interface SweepOptions {
 /** King pairs in a task: small enough to share the work out evenly. */
 const PAIRS_AT_ONCE = 11;
 
-/** The tables of a material, for threads that look at them. Throws `tables-missing`. */
-function sharedTables(material: Material): SharedTables {
-  const tables = new Tables(material, cacheFolder());
-  try {
-    return tables.share();
-  } finally {
-    tables.close();
-  }
-}
-
 /** Visits every placement of a material and returns what the visitor found. Throws `tables-missing` and `table-damaged`. */
 export async function sweep<Found>(material: Material, options: SweepOptions): Promise<Found> {
   const { threads, visitor, asked, values: withValues = true } = options;
-  const tables = withValues ? sharedTables(material) : undefined;
+  const tables = withValues ? shareTables(material, cacheFolder()) : undefined;
   const values = shareValues(material, cacheFolder(), withValues, threads);
   const pool: Threads<SweepTask, Crossing<unknown>> = startThreads("sweep", {
     most: threads,

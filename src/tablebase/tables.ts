@@ -205,3 +205,13 @@ export class Tables {
     for (const file of this.files) file.close();
   }
 }
+
+/** The tables of a material in a folder, for threads that look at them. Throws `tables-missing`. */
+export function shareTables(material: Material, folder: string): SharedTables {
+  const tables = new Tables(material, folder);
+  try {
+    return tables.share();
+  } finally {
+    tables.close();
+  }
+}

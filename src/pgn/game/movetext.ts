@@ -180,13 +180,13 @@ function skipSideLine(text: string, p: number, lineComments: boolean): number {
 /** Castling in letters or noughts; null moves as files have them; or something that names a square or two files. */
 const MOVE_LIKE = /[a-h][1-8]|^[O0o]-[O0o](?:-[O0o])?|^[a-h]x?[a-h](?![a-z])|^(?:--|Z0|@@@@)$/;
 
-/** Most tokens are one of these: a move of a piece or a pawn and no more, a number and its dots. */
-const MOVE = /^(?:[KQRBN][a-h]?[1-8]?x?|(?:[a-h]x)?)[a-h][1-8][+#]?$/;
+/** A move in SAN as it should be written, castling left out. Most tokens are one, or a number and its dots. */
+export const WELL_WRITTEN = /^(?:[KQRBN][a-h]?[1-8]?x?|(?:[a-h]x)?)[a-h][1-8](?:=[QRBN])?[+#]?$/;
 const NUMBER = /^\d+\.*$/;
 
 /** Takes a token with what is glued to it: appends its moves, or returns the result that it is. */
 function takeToken(token: string, at: number, moves: MoveToken[]): Result | undefined {
-  if (MOVE.test(token)) {
+  if (WELL_WRITTEN.test(token)) {
     moves.push({ text: token, at });
     return undefined;
   }

@@ -10,7 +10,7 @@ import { parseSquare, squareFile, squareRank } from "chessops/util";
 
 import type { Ply } from "../../chess/units.js";
 import type { Fault } from "../faults.js";
-import type { MainLine } from "./movetext.js";
+import { type MainLine, WELL_WRITTEN } from "./movetext.js";
 import { type Tags, tagValue } from "./tags.js";
 
 /** Where and why reading stopped. */
@@ -65,9 +65,6 @@ function fromTwoFiles(position: Chess, token: string): Move | undefined {
 }
 
 const legal = (position: Chess, move: Move): Move | undefined => (position.isLegal(move) ? move : undefined);
-
-/** A move in SAN as it should be written, castling left out. */
-const WELL_WRITTEN = /^(?:[KQRBN][a-h]?[1-8]?x?|(?:[a-h]x)?)[a-h][1-8](?:=[QRBN])?[+#]?$/;
 
 /** The move a token of the main line means in a position; undefined if it is none. */
 export function readMove(position: Chess, token: string): Move | undefined {

@@ -478,20 +478,27 @@ export function show(pair: i32, values: bool): void {
   }
 }
 
-/** Adds to a plane of the other half what stands in a row, at legal places of it; nearly all is zero. */
-@inline function addRow(row: usize, legal: u64, g: i32, to: usize): void {
-  let base = 0;
-  for (let slot = 0; slot < pieces - 1; ++slot) base |= sym(g, squareOf(slot)) << strideOf(slot);
-  for (; legal; legal &= legal - 1) {
-    const place = <i32>ctz(legal);
-    const value = load<u8>(row + place);
-    if (value) store<u8>(to + base + (sym(g, place) << strideOf(pieces - 1)), <u8>(LOST_FROM + value - 1));
-  }
-}
-
 /** Which bytes of a vector are not zero, as bits. */
 @inline function someOf(v: v128): u64 {
   return <u64>(~i8x16.bitmask(i8x16.eq(v, i8x16.splat(0))) & 0xffff);
+}
+
+/** Adds to a plane of the other half what stands in a row, given as four vectors, at legal places of it; nearly all is zero. */
+@inline function addRow(a: v128, b: v128, c: v128, d: v128, legal: u64, g: i32, to: usize): void {
+  let places = legal & (someOf(a) | (someOf(b) << 16) | (someOf(c) << 32) | (someOf(d) << 48));
+  if (!places) return;
+  const row = room + ROWS;
+  v128.store(row, a);
+  v128.store(row, b, 16);
+  v128.store(row, c, 32);
+  v128.store(row, d, 48);
+  let base = 0;
+  for (let slot = 0; slot < pieces - 1; ++slot) base |= sym(g, squareOf(slot)) << strideOf(slot);
+  for (; places; places &= places - 1) {
+    const place = <i32>ctz(places);
+    const value = <u8>(LOST_FROM + load<u8>(row + place) - 1);
+    store<u8>(to + base + (sym(g, place) << strideOf(pieces - 1)), value);
+  }
 }
 
 /**
@@ -500,30 +507,15 @@ export function show(pair: i32, values: bool): void {
  * the addresses of its planes with that half's winner and loser to move.
  */
 export function addTo(pair: i32, g: i32, toWin: usize, toLose: usize): void {
-  const row = room + ROWS;
   const first = rows + (<usize>pair << (shift + 6));
   for (let rest = 0, count = 1 << shift; rest < count; ++rest) {
     look(pair, rest, true);
-    const wins = someOf(found0) | (someOf(found1) << 16) | (someOf(found2) << 32) | (someOf(found3) << 48);
-    if (wins & mayWin) {
-      v128.store(row, won(found0));
-      v128.store(row, won(found1), 16);
-      v128.store(row, won(found2), 32);
-      v128.store(row, won(found3), 48);
-      addRow(row, wins & mayWin, g, toLose);
-    }
+    addRow(won(found0), won(found1), won(found2), won(found3), mayWin, g, toLose);
     const from = first + (<usize>rest << 6);
-    const a = v128.load(from);
-    const b = v128.load(from, 16);
-    const c = v128.load(from, 32);
-    const d = v128.load(from, 48);
-    const losses = someOf(a) | (someOf(b) << 16) | (someOf(c) << 32) | (someOf(d) << 48);
-    if (losses & mayLose) {
-      v128.store(row, lost(a));
-      v128.store(row, lost(b), 16);
-      v128.store(row, lost(c), 32);
-      v128.store(row, lost(d), 48);
-      addRow(row, losses & mayLose, g, toWin);
-    }
+    const a = lost(v128.load(from));
+    const b = lost(v128.load(from, 16));
+    const c = lost(v128.load(from, 32));
+    const d = lost(v128.load(from, 48));
+    addRow(a, b, c, d, mayLose, g, toWin);
   }
 }

@@ -103,6 +103,25 @@ export const ATTACKER_WON: Phrase["means"] = {
   name: "winner ~ {name}",
 };
 
+/** Lost by the named side, by the defender where nobody is named. */
+export const LOST: Phrase["means"] = {
+  nobody: "outcome = lost",
+  defender: "outcome = lost",
+  attacker: "defender-result = won",
+  white: "result = 0-1",
+  black: "result = 1-0",
+  name: "loser ~ {name}",
+};
+
+/** Not lost by the defender, who is whoever is named. */
+export const HELD: Phrase["means"] = {
+  nobody: "outcome = held",
+  defender: "outcome = held",
+  white: "attacker = black and outcome = held",
+  black: "attacker = white and outcome = held",
+  name: "defender-name ~ {name} and outcome = held",
+};
+
 /** The named side's time ran out. */
 export const LOST_ON_TIME: Phrase["means"] = {
   nobody: "ended-by = time",

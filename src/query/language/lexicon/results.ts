@@ -1,6 +1,6 @@
 // How the game came out.
 
-import { ATTACKER_WON, DREW, type Phrase, say } from "./phrase.js";
+import { ATTACKER_WON, DREW, LOST, type Phrase, say } from "./phrase.js";
 
 /** Won or lost with the pieces of one side, before the verb or behind it: "black with the bishop won". */
 function withPiece(side: "attacker" | "defender", pieces: string, verb: "win" | "lose"): Phrase {
@@ -222,14 +222,7 @@ export const RESULTS: readonly Phrase[] = [
       "(lose [the] game|go down|be beaten|be defeated|collapse|fail to (hold|draw|survive)|not (hold|=draw))",
       "(defeat|defeated|beaten)",
     ],
-    means: {
-      nobody: "outcome = lost",
-      defender: "outcome = lost",
-      attacker: "defender-result = won",
-      white: "result = 0-1",
-      black: "result = 1-0",
-      name: "loser ~ {name}",
-    },
+    means: LOST,
     or: [["verdict = won", "the position, not the game"]],
     unsaid: "defender",
     result: true,

@@ -1,6 +1,6 @@
 // What happened, as people tell it in whole sentences: "still got his half point", "within ten moves of that".
 
-import { ATTACKER_WON, DREW, NO_MISTAKES, type Phrase, RESIGNED, ends, say } from "./phrase.js";
+import { ATTACKER_WON, DREW, HELD, LOST, NO_MISTAKES, type Phrase, RESIGNED, ends, say } from "./phrase.js";
 
 const ONLY_HOLD = "to-move = defender and verdict = drawn and only-move";
 const ONLY_WIN = "to-move = attacker and verdict = won and only-move";
@@ -14,13 +14,7 @@ export const SENTENCES: readonly Phrase[] = [
   // how the game came out
   {
     say: ["(have|had) to (defend|@hold) [,] (and|but) [he|she|they|it] did [so|defend|hold|survive]"],
-    means: {
-      nobody: "outcome = held",
-      defender: "outcome = held",
-      white: "attacker = black and outcome = held",
-      black: "attacker = white and outcome = held",
-      name: "defender-name ~ {name} and outcome = held",
-    },
+    means: HELD,
     of: "defender",
     result: true,
     example: "had to defend, and did",
@@ -45,13 +39,7 @@ export const SENTENCES: readonly Phrase[] = [
       "(keep|kept) [the] (draw|half point|balance) to [the] (end|finish|last)",
       "(get|got) out alive",
     ],
-    means: {
-      nobody: "outcome = held",
-      defender: "outcome = held",
-      white: "attacker = black and outcome = held",
-      black: "attacker = white and outcome = held",
-      name: "defender-name ~ {name} and outcome = held",
-    },
+    means: HELD,
     of: "defender",
     result: true,
     example: "saved it anyway",
@@ -71,14 +59,7 @@ export const SENTENCES: readonly Phrase[] = [
   },
   {
     say: ["game [that|which] (was|were|is|are) lost"],
-    means: {
-      nobody: "outcome = lost",
-      defender: "outcome = lost",
-      attacker: "defender-result = won",
-      white: "result = 0-1",
-      black: "result = 1-0",
-      name: "loser ~ {name}",
-    },
+    means: LOST,
     result: true,
     example: "defender erred and the game was lost",
   },
@@ -87,14 +68,7 @@ export const SENTENCES: readonly Phrase[] = [
       "(end|finish|turn out|come out) [up] (as|in) (losses|[a] loss|defeat|[a] defeat)",
       "(go|went) on to lose",
     ],
-    means: {
-      nobody: "outcome = lost",
-      defender: "outcome = lost",
-      attacker: "defender-result = won",
-      white: "result = 0-1",
-      black: "result = 1-0",
-      name: "loser ~ {name}",
-    },
+    means: LOST,
     result: true,
     example: "went on to lose",
   },
